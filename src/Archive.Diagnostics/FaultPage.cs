@@ -1,0 +1,16 @@
+namespace Archive.Diagnostics;
+
+/// <summary>The documentation page of a code: what it means, an example, and the mend.</summary>
+public static class FaultPage
+{
+    /// <summary>Reads the page that travels inside the tool.</summary>
+    /// <param name="code">A code such as <c>AF0301</c>.</param>
+    /// <returns>Markdown, or null for a code without a page.</returns>
+    public static string? Of(string code)
+    {
+        using var stream = typeof(FaultPage).Assembly.GetManifestResourceStream(code);
+        if (stream is null) return null;
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+}

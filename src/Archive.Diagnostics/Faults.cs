@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+using System.Reflection;
+
+namespace Archive.Diagnostics;
+
+/// <summary>
+/// Every fault the product can tell, declared once. Groups: 00 the files, 01 syntax, 02 keys and values, 03 ids,
+/// 04 references, 05 cables and ports, 06 halls and trays, 07 photos, 08 schemes and displays, 09 events,
+/// 10 theme and templates, 11 the published site. One file in <c>Faults/</c> a group; one page in <c>Pages/</c> a code.
+/// </summary>
+public static partial class Faults
+{
+    /// <summary>All kinds, by code.</summary>
+    public static ImmutableArray<FaultKind> All => Catalogue.Kinds;
+
+    /// <summary>The kind with a code, or null.</summary>
+    /// <param name="code">A code such as <c>AF0301</c>.</param>
+    public static FaultKind? Of(string code) => All.FirstOrDefault(kind => string.Equals(kind.Code, code, StringComparison.OrdinalIgnoreCase));
+
+    private static FaultKind Error(string code, string title) => new(code, Severity.Error, title);
+
+    private static FaultKind Warning(string code, string title) => new(code, Severity.Warning, title);
+
+    // Apart, so that it is filled after the fields of every part of Faults.
+    private static class Catalogue
+    {
+        internal static readonly ImmutableArray<FaultKind> Kinds =
+        [
+            .. typeof(Faults).GetFields(BindingFlags.Public | BindingFlags.Static)
+                .Select(field => field.GetValue(null)).OfType<FaultKind>().OrderBy(kind => kind.Code, StringComparer.Ordinal),
+        ];
+    }
+}

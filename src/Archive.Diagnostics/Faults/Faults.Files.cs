@@ -1,0 +1,26 @@
+namespace Archive.Diagnostics;
+
+/// <content>The files of an archive.</content>
+public static partial class Faults
+{
+    /// <summary>no archive.yaml at the top of the archive.</summary>
+    public static readonly FaultKind NoArchiveFile = Error("AF0001", "no archive.yaml at the top of the archive");
+
+    /// <summary>unknown folder.</summary>
+    public static readonly FaultKind UnknownFolder = Error("AF0002", "unknown folder");
+
+    /// <summary>file cannot be read.</summary>
+    public static readonly FaultKind UnreadableFile = Error("AF0003", "file cannot be read");
+
+    /// <summary>path leaves the archive.</summary>
+    public static readonly FaultKind PathLeavesArchive = Error("AF0004", "path leaves the archive");
+
+    /// <summary>file is not UTF-8 text.</summary>
+    public static readonly FaultKind NotUtf8 = Error("AF0005", "file is not UTF-8 text");
+
+    /// <summary>file is too large for a record.</summary>
+    public static readonly FaultKind FileTooLarge = Error("AF0006", "file is too large for a record");
+
+    /// <summary>file of a kind that no record has.</summary>
+    public static readonly FaultKind UnexpectedFile = Error("AF0007", "file of a kind that no record has");
+}

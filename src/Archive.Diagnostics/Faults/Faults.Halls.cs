@@ -1,0 +1,32 @@
+namespace Archive.Diagnostics;
+
+/// <content>Halls and trays.</content>
+public static partial class Faults
+{
+    /// <summary>no hall is the as-found one.</summary>
+    public static readonly FaultKind NoAsFoundHall = Error("AF0601", "no hall is the as-found one");
+
+    /// <summary>two halls are the as-found one.</summary>
+    public static readonly FaultKind TwoAsFoundHalls = Error("AF0602", "two halls are the as-found one");
+
+    /// <summary>frames that overlap.</summary>
+    public static readonly FaultKind OverlappingFrames = Error("AF0603", "frames that overlap");
+
+    /// <summary>frame that stands twice in a hall.</summary>
+    public static readonly FaultKind FrameStandsTwice = Error("AF0604", "frame that stands twice in a hall");
+
+    /// <summary>trays that do not connect.</summary>
+    public static readonly FaultKind DisconnectedTrays = Error("AF0605", "trays that do not connect");
+
+    /// <summary>frame outside the hall.</summary>
+    public static readonly FaultKind FrameOutsideHall = Warning("AF0606", "frame outside the hall");
+
+    /// <summary>frame in a row without a width or depth.</summary>
+    public static readonly FaultKind FrameWithoutSize = Warning("AF0607", "frame in a row without a width or depth");
+
+    /// <summary>tray above the ceiling.</summary>
+    public static readonly FaultKind TrayAboveCeiling = Warning("AF0608", "tray above the ceiling");
+
+    /// <summary>tray of another hall.</summary>
+    public static readonly FaultKind TrayOfAnotherHall = Error("AF0609", "tray of another hall");
+}

@@ -1,0 +1,23 @@
+namespace Archive.Diagnostics;
+
+/// <content>Photos.</content>
+public static partial class Faults
+{
+    /// <summary>photo file is missing.</summary>
+    public static readonly FaultKind MissingPhoto = Error("AF0701", "photo file is missing");
+
+    /// <summary>photo cannot be read.</summary>
+    public static readonly FaultKind UnreadablePhoto = Error("AF0702", "photo cannot be read");
+
+    /// <summary>photo differs from its checksum.</summary>
+    public static readonly FaultKind PhotoChecksum = Error("AF0703", "photo differs from its checksum");
+
+    /// <summary>photo has too many pixels.</summary>
+    public static readonly FaultKind PhotoTooLarge = Error("AF0704", "photo has too many pixels");
+
+    /// <summary>not a SHA-256 checksum.</summary>
+    public static readonly FaultKind BadChecksum = Error("AF0705", "not a SHA-256 checksum");
+
+    /// <summary>two records name the same photo file.</summary>
+    public static readonly FaultKind PhotoTakenByTwo = Warning("AF0706", "two records name the same photo file");
+}

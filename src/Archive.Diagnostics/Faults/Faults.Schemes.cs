@@ -1,0 +1,26 @@
+namespace Archive.Diagnostics;
+
+/// <content>Schemes and displays.</content>
+public static partial class Faults
+{
+    /// <summary>pattern that cannot be compiled.</summary>
+    public static readonly FaultKind BadPattern = Error("AF0801", "pattern that cannot be compiled");
+
+    /// <summary>name that the pattern does not capture.</summary>
+    public static readonly FaultKind UnknownGroup = Error("AF0802", "name that the pattern does not capture");
+
+    /// <summary>example that the scheme does not match.</summary>
+    public static readonly FaultKind ExampleNotMatched = Error("AF0803", "example that the scheme does not match");
+
+    /// <summary>example that reads otherwise.</summary>
+    public static readonly FaultKind ExampleReadsOtherwise = Error("AF0804", "example that reads otherwise");
+
+    /// <summary>table without an entry for what was captured.</summary>
+    public static readonly FaultKind TableLacksEntry = Error("AF0805", "table without an entry for what was captured");
+
+    /// <summary>more wanted than there are.</summary>
+    public static readonly FaultKind TooManyWanted = Error("AF0806", "more wanted than there are");
+
+    /// <summary>not a set of glyphs.</summary>
+    public static readonly FaultKind BadConfusion = Error("AF0807", "not a set of glyphs");
+}

@@ -1,0 +1,32 @@
+namespace Archive.Diagnostics;
+
+/// <content>The syntax of YAML, CSV and Markdown heads.</content>
+public static partial class Faults
+{
+    /// <summary>YAML that cannot be parsed.</summary>
+    public static readonly FaultKind YamlSyntax = Error("AF0101", "YAML that cannot be parsed");
+
+    /// <summary>YAML alias.</summary>
+    public static readonly FaultKind YamlAlias = Error("AF0102", "YAML alias");
+
+    /// <summary>YAML nested too deeply.</summary>
+    public static readonly FaultKind YamlTooDeep = Error("AF0103", "YAML nested too deeply");
+
+    /// <summary>value is too long.</summary>
+    public static readonly FaultKind ScalarTooLong = Error("AF0104", "value is too long");
+
+    /// <summary>key given twice.</summary>
+    public static readonly FaultKind DuplicateKey = Error("AF0105", "key given twice");
+
+    /// <summary>CSV that cannot be parsed.</summary>
+    public static readonly FaultKind CsvSyntax = Error("AF0106", "CSV that cannot be parsed");
+
+    /// <summary>unknown CSV column.</summary>
+    public static readonly FaultKind UnknownColumn = Error("AF0107", "unknown CSV column");
+
+    /// <summary>story without a readable head.</summary>
+    public static readonly FaultKind StoryHead = Error("AF0108", "story without a readable head");
+
+    /// <summary>YAML tag.</summary>
+    public static readonly FaultKind YamlTag = Error("AF0109", "YAML tag");
+}

@@ -1,0 +1,17 @@
+namespace Archive.Diagnostics;
+
+/// <content>Theme and templates.</content>
+public static partial class Faults
+{
+    /// <summary>theme that does not exist.</summary>
+    public static readonly FaultKind UnknownTheme = Error("AF1001", "theme that does not exist");
+
+    /// <summary>template that cannot be parsed.</summary>
+    public static readonly FaultKind TemplateSyntax = Error("AF1002", "template that cannot be parsed");
+
+    /// <summary>template that fails on a page.</summary>
+    public static readonly FaultKind TemplateFault = Error("AF1003", "template that fails on a page");
+
+    /// <summary>template that the theme lacks.</summary>
+    public static readonly FaultKind MissingTemplate = Error("AF1004", "template that the theme lacks");
+}

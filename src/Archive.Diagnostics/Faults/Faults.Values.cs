@@ -1,0 +1,56 @@
+namespace Archive.Diagnostics;
+
+/// <content>Keys and values.</content>
+public static partial class Faults
+{
+    /// <summary>unknown key.</summary>
+    public static readonly FaultKind UnknownKey = Error("AF0201", "unknown key");
+
+    /// <summary>required key is missing.</summary>
+    public static readonly FaultKind MissingKey = Error("AF0202", "required key is missing");
+
+    /// <summary>value of the wrong type.</summary>
+    public static readonly FaultKind WrongType = Error("AF0203", "value of the wrong type");
+
+    /// <summary>number without a unit.</summary>
+    public static readonly FaultKind BareNumber = Error("AF0204", "number without a unit");
+
+    /// <summary>unknown unit.</summary>
+    public static readonly FaultKind UnknownUnit = Error("AF0205", "unknown unit");
+
+    /// <summary>unit of another dimension.</summary>
+    public static readonly FaultKind WrongDimension = Error("AF0206", "unit of another dimension");
+
+    /// <summary>not a date.</summary>
+    public static readonly FaultKind BadDate = Error("AF0207", "not a date");
+
+    /// <summary>word that is not one of those allowed.</summary>
+    public static readonly FaultKind UnknownWord = Error("AF0208", "word that is not one of those allowed");
+
+    /// <summary>not a number, or out of range.</summary>
+    public static readonly FaultKind BadNumber = Error("AF0209", "not a number, or out of range");
+
+    /// <summary>box that does not lie within the picture.</summary>
+    public static readonly FaultKind BadBox = Error("AF0210", "box that does not lie within the picture");
+
+    /// <summary>outline or path that is no figure.</summary>
+    public static readonly FaultKind BadOutline = Error("AF0211", "outline or path that is no figure");
+
+    /// <summary>fate without a reason.</summary>
+    public static readonly FaultKind MissingReason = Error("AF0212", "fate without a reason");
+
+    /// <summary>unknown licence or rights statement.</summary>
+    public static readonly FaultKind BadRights = Error("AF0213", "unknown licence or rights statement");
+
+    /// <summary>HTML in prose.</summary>
+    public static readonly FaultKind RawHtml = Error("AF0214", "HTML in prose");
+
+    /// <summary>link that a page must not carry.</summary>
+    public static readonly FaultKind UnsafeLink = Error("AF0215", "link that a page must not carry");
+
+    /// <summary>not a size.</summary>
+    public static readonly FaultKind BadSize = Error("AF0216", "not a size");
+
+    /// <summary>base is not a web address.</summary>
+    public static readonly FaultKind BadAddressOfSite = Error("AF0217", "base is not a web address");
+}
