@@ -43,7 +43,7 @@ public static partial class Faults
     public static readonly FaultKind BadRights = Error("AF0213", "unknown licence or rights statement");
 
     /// <summary>HTML in prose.</summary>
-    public static readonly FaultKind RawHtml = Error("AF0214", "HTML in prose");
+    public static readonly FaultKind RawHtml = Warning("AF0214", "HTML in prose");
 
     /// <summary>link that a page must not carry.</summary>
     public static readonly FaultKind UnsafeLink = Error("AF0215", "link that a page must not carry");

@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>What every record has, whatever its kind.</summary>
+public abstract record ArchiveRecord
+{
+    /// <summary>Its id, unique in the archive.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Where the id stands.</summary>
+    public required SourceSpan IdSpan { get; init; }
+
+    /// <summary>Where the record stands: its whole mapping, CSV row or file.</summary>
+    public required SourceSpan Span { get; init; }
+
+    /// <summary>Which kind of record it is.</summary>
+    public abstract RecordKind RecordKind { get; }
+
+    /// <summary>Former ids, whose addresses forward to this record.</summary>
+    public ImmutableArray<Stated<string>> Was { get; init; } = [];
+
+    /// <summary>Why it was withdrawn; null while it stands.</summary>
+    public Stated<string>? Withdrawn { get; init; }
+
+    /// <summary>What people call it.</summary>
+    public Stated<string>? Name { get; init; }
+
+    /// <summary>Description, in Markdown.</summary>
+    public Stated<string>? About { get; init; }
+
+    /// <summary>Remark, in Markdown.</summary>
+    public Stated<string>? Note { get; init; }
+
+    /// <summary>Condition as found, in Markdown.</summary>
+    public Stated<string>? Condition { get; init; }
+
+    /// <summary>The name, or the id where it has none.</summary>
+    public virtual string Title => Name?.Value ?? Id;
+
+    /// <summary>Whether the record was withdrawn.</summary>
+    public bool IsWithdrawn => Withdrawn is not null;
+}
+
+/// <summary>The kinds of record; each has its folder.</summary>
+public enum RecordKind
+{
+    /// <summary>A rack, bay or cabinet: <c>frames/</c>.</summary>
+    Frame,
+
+    /// <summary>A cable: <c>cables/</c>.</summary>
+    Cable,
+
+    /// <summary>A kind of cable: <c>kinds/</c>.</summary>
+    CableKind,
+
+    /// <summary>A tray: <c>trays/</c>.</summary>
+    Tray,
+
+    /// <summary>A hall: <c>halls/</c>.</summary>
+    Hall,
+
+    /// <summary>A label scheme: <c>schemes/</c>.</summary>
+    Scheme,
+
+    /// <summary>A display: <c>displays/</c>.</summary>
+    Display,
+
+    /// <summary>A photo: <c>photos/</c>.</summary>
+    Photo,
+
+    /// <summary>An event: <c>events/</c>.</summary>
+    Event,
+
+    /// <summary>A story: <c>stories/</c>.</summary>
+    Story,
+}
+
+/// <summary>The folder of each kind, which is also the first part of its pages' addresses.</summary>
+public static class RecordFolders
+{
+    /// <summary>Folder names in the order of <see cref="RecordKind"/>.</summary>
+    public static ImmutableArray<string> All { get; } =
+        ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
+
+    /// <summary>The folder of a kind, such as <c>frames</c>.</summary>
+    /// <param name="kind">A kind.</param>
+    public static string Folder(this RecordKind kind) => All[(int)kind];
+
+    /// <summary>What one record of the kind is called in a sentence, such as <c>frame</c>.</summary>
+    /// <param name="kind">A kind.</param>
+    public static string Noun(this RecordKind kind) => kind switch
+    {
+        RecordKind.CableKind => "cable kind",
+        RecordKind.Story => "story",
+        _ => Folder(kind)[..^1],
+    };
+}

@@ -1,0 +1,84 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using UnitsNet;
+
+namespace Archive.Records;
+
+/// <summary>What <c>archive.yaml</c> says of the archive as a whole.</summary>
+public sealed record ArchiveStatement
+{
+    /// <summary>Where it stands.</summary>
+    public required SourceSpan Span { get; init; }
+
+    /// <summary>The archive's title.</summary>
+    public Stated<string>? Title { get; init; }
+
+    /// <summary>When the as-found state was recorded.</summary>
+    public Stated<EdtfDate>? AsFound { get; init; }
+
+    /// <summary>Who keeps it.</summary>
+    public Stated<string>? Custodian { get; init; }
+
+    /// <summary>Web address where it will be published, ending in <c>/</c>; QR codes carry it.</summary>
+    public Stated<Uri>? Base { get; init; }
+
+    /// <summary>BCP 47 language of the prose; <c>en</c> where not said.</summary>
+    public Stated<string>? Language { get; init; }
+
+    /// <summary>SPDX licence id, or the URI of a rights statement.</summary>
+    public Stated<string>? Licence { get; init; }
+
+    /// <summary>Whom to credit.</summary>
+    public Stated<string>? Credit { get; init; }
+
+    /// <summary>The line set on each published picture; null for none.</summary>
+    public Stated<string>? Watermark { get; init; }
+
+    /// <summary>Units that pages show.</summary>
+    public Stated<UnitChoice>? Units { get; init; }
+
+    /// <summary>Name of the theme; <c>ledger</c> where not said.</summary>
+    public Stated<string>? Theme { get; init; }
+
+    /// <summary>The views that the survey owes each record of a kind.</summary>
+    public FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>> WantedViews { get; init; } =
+        FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>>.Empty;
+
+    /// <summary>Cable dressing wanted at each end when re-erected.</summary>
+    public Stated<Length>? Allowance { get; init; }
+
+    /// <summary>Share of a tray's section that may be filled.</summary>
+    public Stated<Ratio>? FillLimit { get; init; }
+
+    /// <summary>Minutes a cable when decabling.</summary>
+    public Stated<Duration>? PaceEach { get; init; }
+
+    /// <summary>Minutes more for each metre of a cable.</summary>
+    public Stated<Duration>? PacePerMetre { get; init; }
+
+    /// <summary>The people of the record by key.</summary>
+    public FrozenDictionary<string, Person> People { get; init; } = FrozenDictionary<string, Person>.Empty;
+
+    /// <summary>Description, in Markdown.</summary>
+    public Stated<string>? About { get; init; }
+}
+
+/// <summary>Someone who made the record.</summary>
+/// <param name="Key">How the record names them.</param>
+/// <param name="Name">Their name.</param>
+/// <param name="Role">What they do.</param>
+public sealed record Person(string Key, Stated<string>? Name, Stated<string>? Role);
+
+/// <summary>Units that pages show.</summary>
+public enum UnitChoice
+{
+    /// <summary>Metric.</summary>
+    Metric,
+
+    /// <summary>Inch and pound.</summary>
+    InchPound,
+
+    /// <summary>Metric, with inch and pound behind.</summary>
+    Both,
+}

@@ -1,0 +1,130 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using UnitsNet;
+
+namespace Archive.Records;
+
+/// <summary>A cable, as observed.</summary>
+public sealed record Cable : ArchiveRecord
+{
+    /// <inheritdoc/>
+    public override RecordKind RecordKind => RecordKind.Cable;
+
+    /// <summary>Id of its kind; null only on a withdrawn record.</summary>
+    public Stated<string>? Kind { get; init; }
+
+    /// <summary>What is printed or tagged on it, letter for letter.</summary>
+    public Stated<string>? Label { get; init; }
+
+    /// <summary>The ends that were observed: two as a rule, fewer where one was not seen, more for a harness.</summary>
+    public ImmutableArray<CableEnd> Ends { get; init; } = [];
+
+    /// <summary>Its length.</summary>
+    public Stated<Length>? Length { get; init; }
+
+    /// <summary>Ids of the trays it lies in, in order from the first end.</summary>
+    public ImmutableArray<Stated<string>> LiesIn { get; init; } = [];
+
+    /// <summary>Ids of the cables it lies upon: they can't come out before it does.</summary>
+    public ImmutableArray<Stated<string>> LiesOver { get; init; } = [];
+
+    /// <summary>What becomes of it.</summary>
+    public Stated<Fate>? Fate { get; init; }
+
+    /// <summary>With <see cref="Records.Fate.Coil"/>: id of the frame that it stays fast to.</summary>
+    public Stated<string>? CoilTo { get; init; }
+
+    /// <summary>Why it is severed or left.</summary>
+    public Stated<string>? Reason { get; init; }
+
+    /// <summary>The name, else the label in quotes' stead, else the id.</summary>
+    public override string Title => Name?.Value ?? Id;
+}
+
+/// <summary>One end of a cable.</summary>
+public sealed record CableEnd
+{
+    /// <summary>Where the end stands in the record.</summary>
+    public required SourceSpan Span { get; init; }
+
+    /// <summary>Where it is connected; null where only a tag was seen.</summary>
+    public Stated<Address>? At { get; init; }
+
+    /// <summary>Its connector.</summary>
+    public Stated<string>? Connector { get; init; }
+
+    /// <summary>A tag of this end's own, letter for letter.</summary>
+    public Stated<string>? Label { get; init; }
+
+    /// <summary>Remark, in Markdown.</summary>
+    public Stated<string>? Note { get; init; }
+}
+
+/// <summary>What becomes of a cable.</summary>
+public enum Fate
+{
+    /// <summary>One end is freed; it is coiled and lashed to a frame.</summary>
+    Coil,
+
+    /// <summary>Both ends are freed and it is taken out.</summary>
+    Remove,
+
+    /// <summary>It is cut, for a stated reason.</summary>
+    Sever,
+
+    /// <summary>It stays where it is, for a stated reason.</summary>
+    Leave,
+}
+
+/// <summary>A kind of cable, written once.</summary>
+public sealed record CableKind : ArchiveRecord
+{
+    /// <inheritdoc/>
+    public override RecordKind RecordKind => RecordKind.CableKind;
+
+    /// <summary>What sort of cable it is.</summary>
+    public Stated<CableFamily>? Family { get; init; }
+
+    /// <summary>Outer diameter.</summary>
+    public Stated<Length>? Diameter { get; init; }
+
+    /// <summary>Mass a length.</summary>
+    public Stated<LinearDensity>? Mass { get; init; }
+
+    /// <summary>Least bending radius, in outer diameters.</summary>
+    public Stated<double>? Bend { get; init; }
+
+    /// <summary>Number of pairs.</summary>
+    public Stated<int>? Pairs { get; init; }
+
+    /// <summary>Conductor size.</summary>
+    public Stated<WireGauge>? Gauge { get; init; }
+}
+
+/// <summary>Families of cable.</summary>
+public enum CableFamily
+{
+    /// <summary>Coaxial.</summary>
+    Coax,
+
+    /// <summary>Twisted pairs.</summary>
+    Pairs,
+
+    /// <summary>Optical fibre.</summary>
+    Fibre,
+
+    /// <summary>Serial data.</summary>
+    Serial,
+
+    /// <summary>Ribbon.</summary>
+    Ribbon,
+
+    /// <summary>Power feeder.</summary>
+    Power,
+
+    /// <summary>Earth conductor.</summary>
+    Earth,
+
+    /// <summary>Something else.</summary>
+    Other,
+}

@@ -1,0 +1,10 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>All that was read, in file order and unjudged: duplicates and dangling references are still in it.</summary>
+/// <param name="Statement">What archive.yaml says; null where it is missing or unreadable.</param>
+/// <param name="Records">Every record that has a usable id, by path and offset.</param>
+/// <param name="Diagnostics">What was wrong while reading, in <see cref="Diagnostic.Order"/>.</param>
+public sealed record Draft(ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics);

@@ -1,0 +1,89 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using UnitsNet;
+
+namespace Archive.Records;
+
+/// <summary>A rack, bay or cabinet: what stands on the floor.</summary>
+public sealed record Frame : ArchiveRecord
+{
+    /// <inheritdoc/>
+    public override RecordKind RecordKind => RecordKind.Frame;
+
+    /// <summary>The functional group it belongs to.</summary>
+    public Stated<string>? Module { get; init; }
+
+    /// <summary>Outer size.</summary>
+    public Stated<FrameSize>? Size { get; init; }
+
+    /// <summary>Mass as it will be moved.</summary>
+    public Stated<Mass>? Weight { get; init; }
+
+    /// <summary>What it draws, one entry a voltage.</summary>
+    public ImmutableArray<Draw> Draws { get; init; } = [];
+
+    /// <summary>Number of doors and covers taken off before the move.</summary>
+    public Stated<int>? Doors { get; init; }
+
+    /// <summary>What must run for this frame to run; all of them.</summary>
+    public ImmutableArray<Need> Needs { get; init; } = [];
+
+    /// <summary>Shelves, panels and blocks in it, as the record lists them.</summary>
+    public ImmutableArray<Position> Positions { get; init; } = [];
+
+    /// <summary>When and by whom it was recorded.</summary>
+    public Finding? Found { get; init; }
+}
+
+/// <summary>Outer size of a frame.</summary>
+/// <param name="Width">Along its row.</param>
+/// <param name="Depth">From its face to its back.</param>
+/// <param name="Height">From the floor up.</param>
+public readonly record struct FrameSize(Length Width, Length Depth, Length Height);
+
+/// <summary>Current drawn at a voltage.</summary>
+/// <param name="Volts">Nominal potential, signed.</param>
+/// <param name="Amps">Current.</param>
+public readonly record struct Draw(Stated<ElectricPotential>? Volts, Stated<ElectricCurrent>? Amps);
+
+/// <summary>When and by whom something was recorded.</summary>
+/// <param name="On">The date.</param>
+/// <param name="By">A key of <c>people</c>.</param>
+public sealed record Finding(Stated<EdtfDate>? On, Stated<string>? By);
+
+/// <summary>A shelf, panel or block of a frame.</summary>
+public sealed record Position
+{
+    /// <summary>Its name on the frame, such as <c>S7</c>.</summary>
+    public required Stated<string> Id { get; init; }
+
+    /// <summary>What it holds.</summary>
+    public Stated<string>? Holds { get; init; }
+
+    /// <summary>Height of its lower edge above the floor.</summary>
+    public Stated<Length>? FromFloor { get; init; }
+
+    /// <summary>Its own height.</summary>
+    public Stated<Length>? Height { get; init; }
+
+    /// <summary>Its ports; empty where none is declared and any is taken.</summary>
+    public ImmutableArray<PortRange> Ports { get; init; } = [];
+
+    /// <summary>Remark, in Markdown.</summary>
+    public Stated<string>? Note { get; init; }
+}
+
+/// <summary>What a frame or display needs.</summary>
+/// <param name="Span">Where it is written.</param>
+public abstract record Need(SourceSpan Span);
+
+/// <summary>One frame.</summary>
+/// <param name="Frame">Its id.</param>
+public sealed record FrameNeed(Stated<string> Frame) : Need(Frame.Span);
+
+/// <summary>Any so many of several: <c>{any: 2, of: …}</c>.</summary>
+/// <param name="Span">Where it is written.</param>
+/// <param name="Any">How many, at least 1.</param>
+/// <param name="Module">All frames of a module, where <c>of</c> names one.</param>
+/// <param name="Of">The alternatives, where <c>of</c> lists them; needs may nest.</param>
+public sealed record AnyNeed(SourceSpan Span, Stated<int> Any, Stated<string>? Module, ImmutableArray<Need> Of) : Need(Span);

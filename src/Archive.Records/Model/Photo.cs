@@ -1,0 +1,95 @@
+using System.Collections.Immutable;
+
+namespace Archive.Records;
+
+/// <summary>A photo: the sidecar record of an image file.</summary>
+public sealed record Photo : ArchiveRecord
+{
+    /// <inheritdoc/>
+    public override RecordKind RecordKind => RecordKind.Photo;
+
+    /// <summary>The image file as written: a path relative to the YAML file; null only on a withdrawn record.</summary>
+    public Stated<string>? File { get; init; }
+
+    /// <summary>The image file's path within the archive; null where it would leave it.</summary>
+    public string? FilePath { get; init; }
+
+    /// <summary>SHA-256 of the original, 64 lower-case hexadecimal digits.</summary>
+    public Stated<string>? Sha256 { get; init; }
+
+    /// <summary>When it was taken; else it is read from the file.</summary>
+    public Stated<EdtfDate>? Taken { get; init; }
+
+    /// <summary>Who took it: a key of <c>people</c>.</summary>
+    public Stated<string>? By { get; init; }
+
+    /// <summary>Which side it shows.</summary>
+    public Stated<PhotoView>? View { get; init; }
+
+    /// <summary>Ids of the records it shows.</summary>
+    public ImmutableArray<Stated<string>> Shows { get; init; } = [];
+
+    /// <summary>What is to be seen, in plain text or Markdown.</summary>
+    public Stated<string>? Caption { get; init; }
+
+    /// <summary>Parts of the picture and what they show.</summary>
+    public ImmutableArray<PhotoRegion> Regions { get; init; } = [];
+
+    /// <summary>Parts that must never be published.</summary>
+    public ImmutableArray<Redaction> Redact { get; init; } = [];
+
+    /// <summary>Whether the original itself may be published.</summary>
+    public Stated<bool>? PublishOriginal { get; init; }
+
+    /// <summary>The caption, else the name, else the id.</summary>
+    public override string Title => Name?.Value ?? Caption?.Value ?? Id;
+}
+
+/// <summary>A rectangle as fractions of the upright image; it lies within 0 to 1.</summary>
+/// <param name="Left">Left edge.</param>
+/// <param name="Top">Top edge.</param>
+/// <param name="Width">Width, above 0.</param>
+/// <param name="Height">Height, above 0.</param>
+public readonly record struct Box(double Left, double Top, double Width, double Height);
+
+/// <summary>A part of a picture.</summary>
+/// <param name="Box">Where.</param>
+/// <param name="Shows">Ids of what it shows.</param>
+/// <param name="Note">Remark.</param>
+public sealed record PhotoRegion(Stated<Box> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note);
+
+/// <summary>A part of a picture that must not be published.</summary>
+/// <param name="Box">Where.</param>
+/// <param name="Why">Reason.</param>
+public sealed record Redaction(Stated<Box> Box, Stated<string>? Why);
+
+/// <summary>Which side of its subject a photo shows.</summary>
+public enum PhotoView
+{
+    /// <summary>The front.</summary>
+    Front,
+
+    /// <summary>The rear.</summary>
+    Rear,
+
+    /// <summary>The left side.</summary>
+    Left,
+
+    /// <summary>The right side.</summary>
+    Right,
+
+    /// <summary>The top.</summary>
+    Top,
+
+    /// <summary>From above.</summary>
+    Above,
+
+    /// <summary>A detail.</summary>
+    Detail,
+
+    /// <summary>A label.</summary>
+    Label,
+
+    /// <summary>The whole.</summary>
+    Overall,
+}

@@ -1,0 +1,64 @@
+namespace Archive.Records;
+
+/// <summary>Names a place on a frame: <c>FRAME</c>, <c>FRAME/POSITION</c> or <c>FRAME/POSITION/PORT</c>, as written.</summary>
+/// <remarks>Equality ignores leading zeros in runs of digits and heeds letter case. It says nothing of whether the place exists.</remarks>
+public readonly struct Address : IEquatable<Address>
+{
+    private Address(string frame, string? position, string? port)
+    {
+        Frame = frame;
+        Position = position;
+        Port = port;
+    }
+
+    /// <summary>The frame's id as written.</summary>
+    public string Frame { get; }
+
+    /// <summary>The position as written, or null.</summary>
+    public string? Position { get; }
+
+    /// <summary>The port as written, or null.</summary>
+    public string? Port { get; }
+
+    /// <summary>Whether two addresses name the same place.</summary>
+    public static bool operator ==(Address left, Address right) => left.Equals(right);
+
+    /// <summary>Whether two addresses name different places.</summary>
+    public static bool operator !=(Address left, Address right) => !left.Equals(right);
+
+    /// <summary>Reads an address.</summary>
+    /// <param name="text">One to three ids joined by <c>/</c>.</param>
+    /// <param name="address">The address.</param>
+    /// <returns>False where the text is no address.</returns>
+    public static bool TryParse(string text, out Address address)
+    {
+        address = default;
+        var parts = text.Split('/');
+        if (parts.Length > 3 || !parts.All(RecordId.IsValid)) return false;
+        address = new Address(parts[0], parts.Length > 1 ? parts[1] : null, parts.Length > 2 ? parts[2] : null);
+        return true;
+    }
+
+    /// <summary>An address of known parts.</summary>
+    /// <param name="frame">The frame's id.</param>
+    /// <param name="position">The position, or null.</param>
+    /// <param name="port">The port, or null; needs a position.</param>
+    public static Address Of(string frame, string? position = null, string? port = null) => new(frame, position, position is null ? null : port);
+
+    /// <inheritdoc/>
+    public bool Equals(Address other) =>
+        LeadingZeros.Comparer.Equals(Frame, other.Frame)
+        && LeadingZeros.Comparer.Equals(Position, other.Position)
+        && LeadingZeros.Comparer.Equals(Port, other.Port);
+
+    /// <inheritdoc/>
+    public override bool Equals(object? obj) => obj is Address other && Equals(other);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Hash(Frame), Hash(Position), Hash(Port));
+
+    /// <summary>The address as written.</summary>
+    public override string ToString() => Port is not null ? $"{Frame}/{Position}/{Port}" : Position is not null ? $"{Frame}/{Position}" : Frame;
+
+    private static int Hash(string? part) => part is null ? 0 : LeadingZeros.Comparer.GetHashCode(part);
+}

@@ -1,0 +1,24 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Site;
+
+/// <summary>A file that the site will have, not yet made.</summary>
+/// <param name="Path">Path below the site's folder, separated by <c>/</c>.</param>
+public abstract record SiteFile(string Path);
+
+/// <summary>A page or data file, made when its turn comes; many are made at once, each from immutable values.</summary>
+/// <param name="Path">Path below the site's folder.</param>
+/// <param name="Render">Makes the bytes; the same each time. Faults of templates come back as values.</param>
+public sealed record RenderedFile(string Path, Func<Rendering> Render) : SiteFile(Path);
+
+/// <summary>A file that stands elsewhere on the disk and is copied (or linked): a picture's derivative, a theme's asset.</summary>
+/// <param name="Path">Path below the site's folder.</param>
+/// <param name="From">Full path of the file.</param>
+/// <param name="Sha256">Its checksum in lower-case hexadecimal, where it is known already; else null.</param>
+public sealed record CopiedFile(string Path, string From, string? Sha256) : SiteFile(Path);
+
+/// <summary>What came of making a file.</summary>
+/// <param name="Bytes">The file's bytes.</param>
+/// <param name="Faults">Faults of the template or of what was put into it.</param>
+public sealed record Rendering(ReadOnlyMemory<byte> Bytes, ImmutableArray<Diagnostic> Faults);
