@@ -1,0 +1,36 @@
+using Xunit;
+
+namespace Archive.Browser.Tests;
+
+/// <summary>One page of each type, taken from what the demo published: the richest where it matters.</summary>
+public static class PageTypes
+{
+    private static readonly (string Type, string Page)[] Fixed =
+    [
+        ("home", "index.html"), ("frames", "frames/index.html"), ("frames by module", "indexes/frames-by-module/index.html"),
+        ("cables", "cables/index.html"), ("cables by label", "indexes/cables-by-label/index.html"),
+        ("cables by pair", "indexes/cables-by-pair/index.html"), ("cables by kind", "indexes/cables-by-kind/index.html"),
+        ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
+        ("displays", "displays/index.html"), ("stories", "stories/index.html"), ("events", "events/index.html"), ("kinds", "kinds/index.html"),
+        ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"),
+        ("not found", "404.html"),
+    ];
+
+    public static string[] RecordFolders { get; } =
+        ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
+
+    public static TheoryData<string> Types => [.. Fixed.Select(type => type.Type), .. RecordFolders.Select(folder => folder + "/…")];
+
+    /// <summary>The page that stands for a type: the largest of its folder, so that every part of the template is in it.</summary>
+    public static string Of(DemoSite demo, string type)
+    {
+        foreach (var (name, page) in Fixed)
+        {
+            if (name == type) return page;
+        }
+
+        var folder = type[..^1];
+        return demo.Pages.Where(page => page.StartsWith(folder, StringComparison.Ordinal) && page.Count(c => c == '/') == 2)
+            .MaxBy(page => new FileInfo(Path.Combine(demo.Site, page)).Length) ?? throw new InvalidOperationException($"the demo has no page below {folder}");
+    }
+}

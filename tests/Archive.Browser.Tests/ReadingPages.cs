@@ -1,0 +1,87 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Archive.Browser.Tests;
+
+/// <summary>Each page type as people read it: phone and desktop, light and dark, scripts on and off, from a folder.</summary>
+public sealed class ReadingPages(DemoSite demo, Chromium chromium)
+{
+    public static TheoryData<string> Types => PageTypes.Types;
+
+    [Theory]
+    [MemberData(nameof(Types))]
+    public async Task Has_no_accessibility_violation_and_asks_nothing_of_another_host(string type)
+    {
+        foreach (var (width, dark) in new[] { (360, false), (1440, true) })
+        {
+            await using var context = await chromium.Browser.NewContextAsync(new()
+            {
+                ViewportSize = new() { Width = width, Height = 800 },
+                ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
+                ReducedMotion = ReducedMotion.Reduce,
+            });
+            var page = await context.NewPageAsync();
+            var complaints = Listen(page);
+            await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
+
+            var axe = await page.RunAxe();
+            Assert.Empty(axe.Violations.Select(v => $"{width} px: {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html))}"));
+            Assert.Empty(complaints);
+            var overflow = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+            Assert.True(overflow <= 0, $"{type} scrolls sideways by {overflow} px at {width} px");
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Types))]
+    public async Task Reads_with_scripts_off(string type)
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { JavaScriptEnabled = false, ViewportSize = new() { Width = 360, Height = 800 } });
+        var page = await context.NewPageAsync();
+        var complaints = Listen(page);
+        await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
+
+        Assert.Equal(1, await page.Locator("h1").CountAsync());
+        Assert.True(await page.Locator("h1").IsVisibleAsync());
+        Assert.True((await page.Locator("main").InnerTextAsync()).Length > 40, "the page says nothing without scripts");
+        Assert.Empty(complaints);
+    }
+
+    [Theory]
+    [MemberData(nameof(Types))]
+    public async Task Prints_without_navigation_and_without_layout_shift(string type)
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 412, Height = 800 } });
+        var page = await context.NewPageAsync();
+        await page.AddInitScriptAsync("""
+            window.__shift = 0;
+            new PerformanceObserver(list => { for (const e of list.getEntries()) if (!e.hadRecentInput) window.__shift += e.value; })
+              .observe({ type: 'layout-shift', buffered: true });
+            """);
+        await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)), new() { WaitUntil = WaitUntilState.Load });
+        await page.WaitForTimeoutAsync(150);
+        var shift = await page.EvaluateAsync<double>("window.__shift");
+        Assert.True(shift < 0.02, $"layout shifts by {shift:0.###}");
+
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        foreach (var nav in await page.Locator("nav").AllAsync()) Assert.False(await nav.IsVisibleAsync(), "navigation is printed");
+        Assert.True(await page.Locator("h1").IsVisibleAsync());
+    }
+
+    private static List<string> Listen(IPage page)
+    {
+        var complaints = new List<string>();
+        page.Console += (_, message) =>
+        {
+            if (message.Type == "error") complaints.Add("console: " + message.Text);
+        };
+        page.PageError += (_, error) => complaints.Add("script: " + error);
+        page.RequestFailed += (_, request) => complaints.Add("failed: " + request.Url);
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith("file:", StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal)) complaints.Add("asks: " + request.Url);
+        };
+        return complaints;
+    }
+}
