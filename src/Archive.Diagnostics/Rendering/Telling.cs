@@ -1,0 +1,95 @@
+using System.Collections.Immutable;
+
+namespace Archive.Diagnostics;
+
+/// <summary>A diagnostic as it is told: places by line and column, lines quoted. Holds no source text, so it can be kept and told again.</summary>
+/// <param name="Code">The code of the fault.</param>
+/// <param name="Severity">How much it matters.</param>
+/// <param name="Place">Where it lies.</param>
+/// <param name="Message">What is wrong.</param>
+/// <param name="Help">What to do.</param>
+/// <param name="Related">The other halves.</param>
+public sealed record Telling(string Code, Severity Severity, Place Place, string Message, string Help, ImmutableArray<OtherPlace> Related)
+{
+    /// <summary>Tells diagnostics in their one order, each once.</summary>
+    /// <param name="diagnostics">What was found, in any order.</param>
+    /// <param name="prefix">What stands before each path, such as <c>content/</c>; empty for none.</param>
+    public static ImmutableArray<Telling> All(IEnumerable<Diagnostic> diagnostics, string prefix) =>
+        [.. diagnostics.Order(Diagnostic.Order).Select(diagnostic => Of(diagnostic, prefix)).Distinct(SameFault.Comparer)];
+
+    /// <summary>Tells one diagnostic.</summary>
+    /// <param name="diagnostic">What was found.</param>
+    /// <param name="prefix">What stands before each path, such as <c>content/</c>; empty for none.</param>
+    public static Telling Of(Diagnostic diagnostic, string prefix) => new(
+        diagnostic.Code,
+        diagnostic.Severity,
+        Place.Of(diagnostic.Span, prefix),
+        diagnostic.Message,
+        diagnostic.Help,
+        [.. diagnostic.Related.Select(other => new OtherPlace(Place.Of(other.Span, prefix), other.Says))]);
+
+    // The same fault at the same place is told once, whichever check found it.
+    private sealed class SameFault : IEqualityComparer<Telling>
+    {
+        internal static readonly SameFault Comparer = new();
+
+        public bool Equals(Telling? x, Telling? y) =>
+            x is not null && y is not null && x.Code == y.Code && x.Place == y.Place && x.Message == y.Message;
+
+        public int GetHashCode(Telling obj) => HashCode.Combine(obj.Code, obj.Place, obj.Message);
+    }
+}
+
+/// <summary>Another place that is told of.</summary>
+/// <param name="Place">The place.</param>
+/// <param name="Says">What is to be seen there.</param>
+public sealed record OtherPlace(Place Place, string Says);
+
+/// <summary>A stretch of a file as people count: lines and columns from 1, columns in UTF-16 units.</summary>
+/// <param name="File">Path with its prefix, separated by <c>/</c>.</param>
+/// <param name="Line">First line.</param>
+/// <param name="Column">Column of the first character.</param>
+/// <param name="EndLine">Last line.</param>
+/// <param name="EndColumn">Column behind the last character.</param>
+/// <param name="Quote">The line itself; null where the file has no text to quote.</param>
+public sealed record Place(string File, int Line, int Column, int EndLine, int EndColumn, Quote? Quote)
+{
+    /// <summary>A span as people count.</summary>
+    /// <param name="span">The span.</param>
+    /// <param name="prefix">What stands before its path.</param>
+    public static Place Of(SourceSpan span, string prefix)
+    {
+        var from = span.From;
+        var to = span.Source.PositionOf(Math.Max(span.Start, span.End));
+        return new Place(prefix + span.Path, from.Line + 1, from.Column + 1, to.Line + 1, to.Column + 1, Quote.Of(span));
+    }
+
+    /// <summary><c>file:line:column</c>, or the file alone where it has no text.</summary>
+    public override string ToString() => Quote is null ? File : FormattableString.Invariant($"{File}:{Line}:{Column}");
+}
+
+/// <summary>A line of a file around a span; a very long line is quoted in part.</summary>
+/// <param name="Text">The quoted part, without a line end.</param>
+/// <param name="From">Column of its first character in the line, from 0, in UTF-16 units.</param>
+/// <param name="IsWhole">Whether it reaches to the end of the line.</param>
+public sealed record Quote(string Text, int From, bool IsWhole)
+{
+    // Enough for the widest terminal on both sides of the span.
+    private const int Reach = 300;
+
+    internal static Quote? Of(SourceSpan span)
+    {
+        var text = span.Source.Text;
+        if (text.Length == 0) return null;
+        var at = Math.Clamp(span.Start, 0, text.Length);
+        var column = span.Source.PositionOf(at).Column;
+        var start = at - Math.Min(column, Reach);
+        if (start > 0 && column > Reach && char.IsLowSurrogate(text[start])) start--;
+        var rest = text.AsSpan(at, Math.Min(text.Length - at, 2 * Reach));
+        var lineEnd = rest.IndexOfAny('\r', '\n');
+        var isWhole = lineEnd >= 0 || at + rest.Length == text.Length;
+        var end = at + (lineEnd >= 0 ? lineEnd : rest.Length);
+        if (!isWhole && char.IsHighSurrogate(text[end - 1])) end--;
+        return new Quote(text[start..end], column - (at - start), isWhole);
+    }
+}

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Archive.Diagnostics;
+
+/// <summary>How a report for people is set.</summary>
+/// <param name="Colour">Whether severities and marks are coloured: only for a terminal.</param>
+/// <param name="Width">Columns that a quoted line may take.</param>
+public sealed record TextStyle(bool Colour, int Width)
+{
+    /// <summary>For files and pipes.</summary>
+    public static TextStyle Plain { get; } = new(Colour: false, Width: 120);
+}
+
+/// <summary>Faults for people: place, severity, code and message; the line with the span marked; what to do; the other half.</summary>
+public static class TextReport
+{
+    private const string Red = "31", Yellow = "33", Cyan = "36", Bold = "1", Faint = "2";
+
+    /// <summary>Writes all faults, a blank line behind each.</summary>
+    /// <param name="to">Where to.</param>
+    /// <param name="faults">The faults.</param>
+    /// <param name="style">How they are set.</param>
+    public static void Write(TextWriter to, ImmutableArray<Telling> faults, TextStyle style)
+    {
+        foreach (var fault in faults)
+        {
+            Write(to, fault, style);
+            to.Write('\n');
+        }
+    }
+
+    private static void Write(TextWriter to, Telling fault, TextStyle style)
+    {
+        var gutter = Digits(fault.Related.Select(other => other.Place).Prepend(fault.Place));
+        var (severity, colour) = fault.Severity switch
+        {
+            Severity.Error => ("error", Red),
+            Severity.Warning => ("warning", Yellow),
+            _ => ("note", Cyan),
+        };
+        to.Write($"{Paint(Visible.Of(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {fault.Code}", colour, style)}: {Visible.Of(fault.Message)}\n");
+        WriteQuote(to, fault.Place, gutter, colour, style);
+        to.Write($"  {Paint("help:", Cyan, style)} {Visible.Of(fault.Help)}\n");
+        foreach (var other in fault.Related)
+        {
+            to.Write($"  {Visible.Of(other.Says)}: {Paint(Visible.Of(other.Place.ToString()), Bold, style)}\n");
+            WriteQuote(to, other.Place, gutter, Cyan, style);
+        }
+    }
+
+    private static void WriteQuote(TextWriter to, Place place, int gutter, string colour, TextStyle style)
+    {
+        if (place.Quote is not { } quote) return;
+        var number = place.Line.ToString(CultureInfo.InvariantCulture).PadLeft(gutter);
+        var line = QuotedLine.Of(place, quote, Math.Max(20, style.Width - gutter - 5));
+        to.Write($"  {Paint($"{number} |", Faint, style)} {line.Text}".TrimEnd() + "\n");
+        to.Write($"  {Paint($"{new string(' ', gutter)} |", Faint, style)} {new string(' ', line.MarkFrom)}{Paint(new string('^', line.MarkLength), colour, style)}\n");
+    }
+
+    private static int Digits(IEnumerable<Place> places) => places.Max(place => place.Line.ToString(CultureInfo.InvariantCulture).Length);
+
+    private static string Paint(string text, string colour, TextStyle style) => style.Colour ? $"\e[{colour}m{text}\e[0m" : text;
+}
