@@ -1,0 +1,19 @@
+using Archive.Records;
+
+namespace Archive.Hall;
+
+/// <summary>Steps on the plan by compass: x grows to the east, y to the south.</summary>
+internal static class Direction
+{
+    internal static PlanPoint Step(this PlanPoint point, Compass to, double millimetres) => to switch
+    {
+        Compass.North => point with { Y = point.Y - millimetres },
+        Compass.South => point with { Y = point.Y + millimetres },
+        Compass.East => point with { X = point.X + millimetres },
+        _ => point with { X = point.X - millimetres },
+    };
+
+    internal static bool IsAlong(this Compass one, Compass other) => IsNorthSouth(one) == IsNorthSouth(other);
+
+    private static bool IsNorthSouth(Compass side) => side is Compass.North or Compass.South;
+}

@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Hall;
+
+/// <summary>Sets a row out on the floor: frames side by side by their widths, from the front corner of the first.</summary>
+internal static class RowSetting
+{
+    /// <summary>A row that runs the way it faces, or against it, has no fronts and cannot be set out.</summary>
+    internal static bool CanBeSet(FrameRow row) => !row.Runs.Value.IsAlong(row.Faces.Value);
+
+    /// <summary>The row on the floor. Frames that do not exist take no place, but leave all behind them uncertain.</summary>
+    internal static RowLayout Set(FrameRow row, Func<string, Frame?> frameOf)
+    {
+        if (!CanBeSet(row)) return new RowLayout(row, []);
+        var standing = ImmutableArray.CreateBuilder<StandingFrame>(row.Places.Length);
+        var corner = row.At;
+        var isPlaced = true;
+        foreach (var place in row.Places)
+        {
+            if (place.Gap is { } gap) corner = corner.Step(row.Runs.Value, gap.Value.Millimeters);
+            if (place.Frame is not { } named) continue;
+            var frame = frameOf(named.Value);
+            if (frame is not null)
+            {
+                var (width, depth) = SizeOnFloor(frame);
+                var far = corner.Step(row.Runs.Value, width);
+                standing.Add(new StandingFrame
+                {
+                    Frame = frame,
+                    Row = row,
+                    Index = standing.Count,
+                    Footprint = Footprint.Between(corner, far.Step(row.Faces.Value, -depth)),
+                    IsSized = frame.Size is not null,
+                    IsPlaced = isPlaced,
+                    Span = named.Span,
+                });
+                corner = far;
+            }
+
+            isPlaced &= frame?.Size is not null;
+        }
+
+        return new RowLayout(row, standing.DrainToImmutable());
+    }
+
+    private static (double Width, double Depth) SizeOnFloor(Frame frame) => frame.Size is { Value: var size }
+        ? (size.Width.Millimeters, size.Depth.Millimeters)
+        : (StandingFrame.DrawnSize, StandingFrame.DrawnSize);
+}

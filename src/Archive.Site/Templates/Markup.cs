@@ -1,0 +1,18 @@
+using System.Net;
+
+namespace Archive.Site;
+
+/// <summary>Finished markup: the only thing that is put into a page as it stands. All other text is escaped on its way.</summary>
+/// <param name="Html">Well-formed HTML or inline SVG in which every piece of record text has been escaped.</param>
+public readonly record struct Markup(string Html)
+{
+    /// <summary>No markup.</summary>
+    public static Markup None { get; } = new(string.Empty);
+
+    /// <summary>Text as markup: escaped.</summary>
+    /// <param name="text">Any text.</param>
+    public static Markup Of(string text) => new(WebUtility.HtmlEncode(text));
+
+    /// <summary>The markup.</summary>
+    public override string ToString() => Html ?? string.Empty;
+}
