@@ -5,4 +5,16 @@ public static partial class Faults
 {
     /// <summary>folder that was not published by this tool.</summary>
     public static readonly FaultKind NotASite = Error("AF1101", "folder that was not published by this tool");
+
+    /// <summary>file in the site that this tool did not publish.</summary>
+    public static readonly FaultKind StrangerInSite = Error("AF1102", "file in the site that this tool did not publish");
+
+    /// <summary>two files with one address.</summary>
+    public static readonly FaultKind AddressTwice = Error("AF1103", "two files with one address");
+
+    /// <summary>another publication is at work.</summary>
+    public static readonly FaultKind SiteBusy = Error("AF1104", "another publication is at work");
+
+    /// <summary>site that could not be written.</summary>
+    public static readonly FaultKind SiteNotWritten = Error("AF1105", "site that could not be written");
 }

@@ -1,0 +1,143 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Text;
+using Archive.Diagnostics;
+
+namespace Archive.Site;
+
+/// <summary>
+/// Puts a site in place. The new tree is built whole beside the old one, then takes its place in one step: whoever looks sees the old site or
+/// the new one, and a publication that fails or is killed leaves the old one as it was.
+/// </summary>
+/// <param name="site">The site's folder.</param>
+/// <param name="shownAs">The folder as its owner names it, for faults.</param>
+public sealed class Publisher(string site, string shownAs)
+{
+    private readonly string _site = Resolve(site);
+
+    /// <summary>Whether exactly the recorded files stand in the site's folder, untouched, and nobody is at work there.</summary>
+    /// <param name="recorded">The files of the last publication.</param>
+    public bool Stands(ImmutableArray<PublishedFile> recorded)
+    {
+        try
+        {
+            return !recorded.IsEmpty
+                && !WorkFolder.IsLeftBeside(_site)
+                && StandingSite.Survey(_site, shownAs, recorded, out _)?.IsExactly(recorded) == true;
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            return false;
+        }
+    }
+
+    /// <summary>Makes all files and puts them in place.</summary>
+    /// <param name="files">The files; taken one by one as their turn comes.</param>
+    /// <param name="recorded">The files of the last publication, as recorded; empty where that is not known.</param>
+    /// <param name="made">Is told how many files are made.</param>
+    /// <param name="cancellation">Gives up; the site stands as it was.</param>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    public PublicationOutcome Publish(
+        IEnumerable<SiteFile> files, ImmutableArray<PublishedFile> recorded, IProgress<int>? made = null, CancellationToken cancellation = default)
+    {
+        try
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(_site) ?? _site);
+            using var work = WorkFolder.Take(_site);
+            if (work is null) return new PublicationOutcome.Refused(SiteFaults.Busy(shownAs));
+            try
+            {
+                if (StandingSite.Survey(_site, shownAs, recorded, out var refusal) is not { } old) return new PublicationOutcome.Refused(refusal!);
+                return Publish(files, work, old, made, cancellation);
+            }
+            finally
+            {
+                work.Clear();
+            }
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            return new PublicationOutcome.Refused(SiteFaults.CannotWrite(shownAs, exception));
+        }
+    }
+
+    private PublicationOutcome Publish(
+        IEnumerable<SiteFile> files, WorkFolder work, StandingSite old, IProgress<int>? made, CancellationToken cancellation)
+    {
+        Directory.CreateDirectory(work.Next);
+        var tree = new SiteTree(work.Next, old);
+        var faults = MakeAll(files, tree, made, cancellation);
+        if (!faults.IsEmpty) return new PublicationOutcome.Faulty(faults);
+
+        var all = tree.Files;
+        tree.Add(SiteManifest.FileName, Encoding.UTF8.GetBytes(SiteManifest.Write(all)));
+        TakeOwnersFilesAlong(work.Next);
+        cancellation.ThrowIfCancellationRequested();
+        work.Swap();
+
+        var paths = all.Select(file => file.Path).ToHashSet(StringComparer.Ordinal);
+        return new PublicationOutcome.Done(tree.Files, tree.Written, old.Paths.Count(path => !paths.Contains(path)));
+    }
+
+    // Many at once, each made when its turn comes, so that no more than a few are in memory. After the first fault nothing more is written, but all faults are told.
+    private static ImmutableArray<Diagnostic> MakeAll(IEnumerable<SiteFile> files, SiteTree tree, IProgress<int>? made, CancellationToken cancellation)
+    {
+        var faults = new ConcurrentQueue<Diagnostic>();
+        var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };
+        var one = Partitioner.Create(SiteAddresses.Distinct(files, faults), EnumerablePartitionerOptions.NoBuffering);
+        try
+        {
+            Parallel.ForEach(one, options, file =>
+            {
+                Make(file, tree, faults);
+                made?.Report(tree.Count);
+            });
+        }
+        catch (AggregateException failures) when (failures.Flatten().InnerExceptions is [var first, ..])
+        {
+            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(first);
+        }
+
+        return [.. faults.Order(Diagnostic.Order)];
+    }
+
+    private static void Make(SiteFile file, SiteTree tree, ConcurrentQueue<Diagnostic> faults)
+    {
+        switch (file)
+        {
+            case RenderedFile rendered:
+                var rendering = rendered.Render();
+                foreach (var fault in rendering.Faults) faults.Enqueue(fault);
+                if (faults.IsEmpty) tree.Add(file.Path, rendering.Bytes.Span);
+                break;
+            case CopiedFile copied when faults.IsEmpty:
+                tree.Add(copied);
+                break;
+        }
+    }
+
+    // Dot-files at the root are the owner's (.gitignore, .htaccess). Dot-folders (.git) follow behind the swap: WorkFolder.Clear hands them on.
+    private void TakeOwnersFilesAlong(string next)
+    {
+        if (!Directory.Exists(_site)) return;
+        foreach (var file in Directory.EnumerateFiles(_site, ".*"))
+        {
+            var to = Path.Combine(next, Path.GetFileName(file));
+            if (!File.Exists(to) && !NativeFolder.TryLink(file, to)) File.Copy(file, to);
+        }
+    }
+
+    // A site reached through a link is replaced where it really stands; the link stays.
+    private static string Resolve(string site)
+    {
+        var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(site));
+        try
+        {
+            return Directory.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full;
+        }
+        catch (IOException)
+        {
+            return full;
+        }
+    }
+}

@@ -1,0 +1,30 @@
+using Archive.Diagnostics;
+
+namespace Archive.Site;
+
+/// <summary>What can stand in a publication's way, told of the site's folder.</summary>
+internal static class SiteFaults
+{
+    internal static Diagnostic NotAFolder(string site) =>
+        Faults.NotASite.At(At(site), $"{site} is a file, not a folder", "name another folder with --site");
+
+    internal static Diagnostic NotASite(string site) =>
+        Faults.NotASite.At(At(site), $"{site} is not empty and was not published by this tool", "name an empty or new folder with --site; nothing was touched");
+
+    internal static Diagnostic Stranger(string site, string path) =>
+        Faults.StrangerInSite.At(At(site), $"{site} holds {path}, which was not published by this tool", "move it elsewhere, since publishing replaces the folder whole");
+
+    internal static Diagnostic Busy(string site) =>
+        Faults.SiteBusy.At(At(site), $"another process is publishing into {site}", "wait until it is done, then publish again");
+
+    internal static Diagnostic CannotWrite(string site, Exception exception) =>
+        Faults.SiteNotWritten.At(At(site), $"{site} could not be written: {DiskTrouble.Says(exception)}", "see to the disk or its permissions and publish again; the site stands as it was");
+
+    internal static Diagnostic Collision(string path, string other) =>
+        Faults.AddressTwice.At(At(path), $"two files of the site would have one address: {path} and {other}", "rename the record or the theme's file that one of them is made from");
+
+    internal static Diagnostic BadPath(string path) =>
+        Faults.AddressTwice.At(At(path), $"{path} cannot be an address within the site", "rename the record or the theme's file that it is made from");
+
+    private static SourceSpan At(string path) => new SourceText(path, "").Whole;
+}

@@ -1,0 +1,69 @@
+using System.Buffers;
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Text;
+
+namespace Archive.Site;
+
+/// <summary>
+/// <c>site.sha256</c>: every other file of the site with its checksum, in ordinal order, as <c>sha256sum -c</c> reads it. It is also what tells
+/// a site of ours from a stranger's folder.
+/// </summary>
+public static class SiteManifest
+{
+    /// <summary>Its name at the site's root.</summary>
+    public const string FileName = "site.sha256";
+
+    private const int HashLength = 64;
+    private static readonly SearchValues<char> LowerHex = SearchValues.Create("0123456789abcdef");
+
+    /// <summary>The manifest's text.</summary>
+    /// <param name="files">The site's files, ordinal by path.</param>
+    public static string Write(ImmutableArray<PublishedFile> files)
+    {
+        var text = new StringBuilder(files.Length * 100);
+        foreach (var file in files)
+        {
+            var escaped = Escape(file.Path);
+            if (escaped.Length != file.Path.Length) text.Append('\\');
+            text.Append(file.Sha256).Append("  ").Append(escaped).Append('\n');
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>Reads a manifest.</summary>
+    /// <param name="text">Its text.</param>
+    /// <returns>The paths it lists; null where a line is not of its form.</returns>
+    public static FrozenSet<string>? Paths(string text)
+    {
+        var paths = new List<string>();
+        foreach (var line in text.AsSpan().EnumerateLines())
+        {
+            if (line.IsEmpty) continue;
+            var isEscaped = line[0] == '\\';
+            var entry = isEscaped ? line[1..] : line;
+            if (entry.Length < HashLength + 3 || entry[..HashLength].ContainsAnyExcept(LowerHex) || entry.Slice(HashLength, 2) is not "  ") return null;
+            var path = entry[(HashLength + 2)..].ToString();
+            paths.Add(isEscaped ? Unescape(path) : path);
+        }
+
+        return paths.ToFrozenSet(StringComparer.Ordinal);
+    }
+
+    // As GNU coreutils write it: a leading backslash says that the name is escaped.
+    private static string Escape(string path) => path
+        .Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\n", "\\n", StringComparison.Ordinal).Replace("\r", "\\r", StringComparison.Ordinal);
+
+    private static string Unescape(string path)
+    {
+        var name = new StringBuilder(path.Length);
+        for (var i = 0; i < path.Length; i++)
+        {
+            if (path[i] != '\\' || i + 1 == path.Length) name.Append(path[i]);
+            else name.Append(path[++i] switch { 'n' => '\n', 'r' => '\r', var other => other });
+        }
+
+        return name.ToString();
+    }
+}

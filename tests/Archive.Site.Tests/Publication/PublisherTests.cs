@@ -1,0 +1,287 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using System.Text;
+using Archive.Diagnostics;
+using Xunit;
+
+namespace Archive.Site.Tests;
+
+public sealed class PublisherTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    private string Site => _folder["site"];
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void A_first_publication_writes_every_file_and_a_manifest_that_sha256sum_verifies()
+    {
+        var done = Done(Publish(("index.html", "home"), ("cables/C-1/index.html", "one"), ("data/a b.json", "{}")));
+        Assert.Equal(4, done.Written);
+        Assert.Equal("home", Read("index.html"));
+        Assert.Equal(["cables/C-1/index.html", "data/a b.json", "index.html"], ManifestPaths());
+        Assert.True(Verifies());
+        Assert.Equal(["site"], Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void What_did_not_change_keeps_its_file_and_only_the_rest_is_written()
+    {
+        var first = Done(Publish(("index.html", "home"), ("a/index.html", "a"), ("b/index.html", "b")));
+        var before = Times();
+        Thread.Sleep(20);
+        var second = Done(Publish(first.Files, ("index.html", "home"), ("a/index.html", "A"), ("c/index.html", "c")));
+        var after = Times();
+        Assert.Equal(3, second.Written); // a, c and the manifest
+        Assert.Equal(1, second.Removed);
+        Assert.Equal(before["index.html"], after["index.html"]);
+        Assert.NotEqual(before["a/index.html"], after["a/index.html"]);
+        Assert.False(Path.Exists(_folder["site/b"]));
+        Assert.True(Verifies());
+    }
+
+    [Fact]
+    public void Without_a_record_of_the_last_publication_the_standing_bytes_decide()
+    {
+        Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        File.WriteAllText(_folder["site/a/index.html"], "x");
+        var second = Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        Assert.Equal(1, second.Written);
+        Assert.Equal("a", Read("a/index.html"));
+        Assert.True(Verifies());
+    }
+
+    [Fact]
+    public void A_file_that_was_touched_since_is_seen()
+    {
+        var first = Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        Assert.True(new Publisher(Site, "site").Stands(first.Files));
+        File.WriteAllText(_folder["site/a/index.html"], "x");
+        Assert.False(new Publisher(Site, "site").Stands(first.Files));
+        Done(Publish(first.Files, ("index.html", "home"), ("a/index.html", "a")));
+        Assert.Equal("a", Read("a/index.html"));
+    }
+
+    [Fact]
+    public void A_missing_file_and_an_added_one_are_seen()
+    {
+        var first = Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        File.WriteAllText(_folder["site/a/more.html"], "x");
+        Assert.False(new Publisher(Site, "site").Stands(first.Files));
+        File.Delete(_folder["site/a/more.html"]);
+        Assert.True(new Publisher(Site, "site").Stands(first.Files));
+        File.Delete(_folder["site/a/index.html"]);
+        Assert.False(new Publisher(Site, "site").Stands(first.Files));
+    }
+
+    [Fact]
+    public void A_strangers_folder_is_refused_and_left_alone()
+    {
+        Directory.CreateDirectory(Site);
+        File.WriteAllText(_folder["site/letter.txt"], "dear");
+        Assert.Equal("AF1101", Refused(Publish(("index.html", "home"))).Code);
+        Assert.Equal(["letter.txt"], Entries(Site));
+        File.WriteAllText(_folder["site/site.sha256"], "not a manifest\n");
+        Assert.Equal("AF1101", Refused(Publish(("index.html", "home"))).Code);
+        Assert.Equal(["letter.txt", "site.sha256"], Entries(Site));
+    }
+
+    [Fact]
+    public void A_strangers_file_in_our_site_is_refused_and_named()
+    {
+        Done(Publish(("index.html", "home")));
+        File.WriteAllText(_folder["site/CNAME"], "archive.example");
+        var why = Refused(Publish(("index.html", "new")));
+        Assert.Equal("AF1102", why.Code);
+        Assert.Contains("CNAME", why.Message, StringComparison.Ordinal);
+        Assert.Equal("home", Read("index.html"));
+    }
+
+    [Fact]
+    public void A_link_in_the_site_is_a_stranger_and_what_it_leads_to_is_left_alone()
+    {
+        Done(Publish(("index.html", "home")));
+        Directory.CreateDirectory(_folder["elsewhere/deep"]);
+        File.WriteAllText(_folder["elsewhere/deep/letter.txt"], "dear");
+        Directory.CreateSymbolicLink(_folder["site/linked"], _folder["elsewhere"]);
+        Assert.Equal("AF1102", Refused(Publish(("index.html", "new"))).Code);
+        Assert.Equal("dear", File.ReadAllText(_folder["elsewhere/deep/letter.txt"]));
+    }
+
+    [Fact]
+    public void The_owners_dot_entries_stay()
+    {
+        Directory.CreateDirectory(_folder["site/.git/objects"]);
+        File.WriteAllText(_folder["site/.git/HEAD"], "ref");
+        File.WriteAllText(_folder["site/.gitignore"], "*");
+        Done(Publish(("index.html", "home")));
+        Done(Publish(("index.html", "again")));
+        Assert.Equal("ref", Read(".git/HEAD"));
+        Assert.Equal("*", Read(".gitignore"));
+        Assert.Equal([".git", ".gitignore", "index.html", "site.sha256"], Entries(Site));
+    }
+
+    [Fact]
+    public void A_site_reached_through_a_link_is_replaced_where_it_stands()
+    {
+        Directory.CreateDirectory(_folder["real"]);
+        Directory.CreateSymbolicLink(Site, _folder["real"]);
+        Done(Publish(("index.html", "home")));
+        Assert.Equal("home", File.ReadAllText(_folder["real/index.html"]));
+        Assert.NotNull(new DirectoryInfo(Site).LinkTarget);
+    }
+
+    [Theory]
+    [InlineData("cables/C-1/index.html", "cables/c-1/index.html")]
+    [InlineData("a", "a/index.html")]
+    [InlineData("a/index.html", "A")]
+    [InlineData("index.html", "SITE.sha256")]
+    [InlineData("index.html", "../index.html")]
+    [InlineData("index.html", "/etc/x")]
+    [InlineData("index.html", "a//b")]
+    [InlineData("index.html", "a/./b")]
+    [InlineData("index.html", "nul\0byte")]
+    public void Addresses_that_clash_or_leave_the_site_are_faults(string one, string other)
+    {
+        var faulty = Assert.IsType<PublicationOutcome.Faulty>(Publish((one, "1"), (other, "2")));
+        Assert.Equal("AF1103", Assert.Single(faulty.Faults).Code);
+        Assert.Empty(Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void Faults_of_pages_leave_the_site_as_it_was_and_are_all_told()
+    {
+        Done(Publish(("index.html", "home")));
+        var bad = Enumerable.Range(0, 20).Select(SiteFile (i) => new RenderedFile($"p{i}.html", () => new Rendering(default, [Faults.TemplateFault.At(new SourceText($"t{i}", "").Whole, "m", "h")])));
+        var faulty = Assert.IsType<PublicationOutcome.Faulty>(PublishFiles(bad));
+        Assert.Equal(20, faulty.Faults.Length);
+        Assert.Equal("home", Read("index.html"));
+        Assert.Equal(["site"], Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void A_file_that_cannot_be_copied_leaves_the_site_as_it_was()
+    {
+        Done(Publish(("index.html", "home")));
+        var outcome = PublishFiles([Page("index.html", "new"), new CopiedFile("images/a.jpg", _folder["missing.jpg"], null)]);
+        Assert.Equal("AF1105", Refused(outcome).Code);
+        Assert.Equal("home", Read("index.html"));
+        Assert.Equal(["site"], Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void A_copied_file_is_the_same_bytes_and_no_second_name_of_its_source()
+    {
+        File.WriteAllText(_folder["a.jpg"], "picture");
+        Done(PublishFiles([Page("index.html", "home"), new CopiedFile("images/a.jpg", _folder["a.jpg"], null)]));
+        Assert.True(Verifies());
+        File.WriteAllText(_folder["a.jpg"], "changed");
+        Assert.Equal("picture", Read("images/a.jpg"));
+    }
+
+    [Fact]
+    public void Giving_up_at_any_file_leaves_the_site_as_it_was()
+    {
+        Done(Publish(("index.html", "home")));
+        for (var at = 0; at < 12; at++)
+        {
+            using var cancellation = new CancellationTokenSource();
+            var files = Enumerable.Range(0, 12).Select(SiteFile (i) => new RenderedFile($"p{i}.html", () =>
+            {
+                if (i == at) cancellation.Cancel();
+                return Bytes("x");
+            }));
+            Assert.Throws<OperationCanceledException>(() => new Publisher(Site, "site").Publish(files, [], null, cancellation.Token));
+            Assert.Equal("home", Read("index.html"));
+            Assert.Equal(["site"], Entries(_folder.Path));
+        }
+    }
+
+    [Fact]
+    public void Two_at_once_do_not_mix()
+    {
+        var outcomes = new PublicationOutcome[6];
+        Parallel.For(0, outcomes.Length, i => outcomes[i] =
+            PublishFiles(Enumerable.Range(0, 50).Select(n => Page($"{n}/index.html", $"by {i}"))));
+        Assert.Contains(outcomes, outcome => outcome is PublicationOutcome.Done);
+        Assert.All(outcomes, outcome => Assert.True(outcome is PublicationOutcome.Done or PublicationOutcome.Refused { Why.Code: "AF1104" }));
+        Assert.Single(Directory.GetFiles(Site, "index.html", SearchOption.AllDirectories).Select(File.ReadAllText).Distinct());
+        Assert.True(Verifies());
+        Assert.Equal(["site"], Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void What_a_killed_publication_left_is_put_right()
+    {
+        Done(Publish(("index.html", "home")));
+        // Killed while it built the new tree.
+        Directory.CreateDirectory(_folder[".site.publishing/next/half"]);
+        File.WriteAllText(_folder[".site.publishing/lock"], "");
+        // Killed between two renames, where folders cannot change places in one step.
+        Directory.Move(Site, _folder[".site.publishing/old"]);
+        Assert.Equal("AF1105", Refused(PublishFiles([new CopiedFile("a", _folder["missing"], null)])).Code);
+        Assert.Equal("home", Read("index.html"));
+        Assert.Equal(["site"], Entries(_folder.Path));
+    }
+
+    [Fact]
+    public void A_full_disk_leaves_the_site_as_it_was()
+    {
+        if (!TryMount(_folder.Path)) Assert.Skip("needs the right to mount a small file system");
+        try
+        {
+            Done(Publish(("index.html", "home")));
+            var outcome = PublishFiles(Enumerable.Range(0, 40).Select(i => Page($"{i}.html", new string('x', 100_000))));
+            Assert.Equal("AF1105", Refused(outcome).Code);
+            Assert.Equal("home", Read("index.html"));
+            Assert.True(Verifies());
+            Assert.Equal(["site"], Entries(_folder.Path));
+        }
+        finally
+        {
+            using var umount = Process.Start("umount", [_folder.Path]);
+            umount.WaitForExit();
+        }
+    }
+
+    private static bool TryMount(string folder)
+    {
+        if (!OperatingSystem.IsLinux() || Environment.UserName != "root") return false;
+        using var mount = Process.Start("mount", ["-t", "tmpfs", "-o", "size=1m", "tmpfs", folder]);
+        mount.WaitForExit();
+        return mount.ExitCode == 0;
+    }
+
+    private PublicationOutcome Publish(params (string Path, string Text)[] pages) => Publish([], pages);
+
+    private PublicationOutcome Publish(ImmutableArray<PublishedFile> recorded, params (string Path, string Text)[] pages) =>
+        new Publisher(Site, "site").Publish(pages.Select(page => Page(page.Path, page.Text)), recorded, null, TestContext.Current.CancellationToken);
+
+    private PublicationOutcome PublishFiles(IEnumerable<SiteFile> files) =>
+        new Publisher(Site, "site").Publish(files, [], null, TestContext.Current.CancellationToken);
+
+    private static RenderedFile Page(string path, string text) => new RenderedFile(path, () => Bytes(text));
+
+    private static Rendering Bytes(string text) => new(Encoding.UTF8.GetBytes(text), []);
+
+    private static PublicationOutcome.Done Done(PublicationOutcome outcome) => Assert.IsType<PublicationOutcome.Done>(outcome);
+
+    private static Diagnostic Refused(PublicationOutcome outcome) => Assert.IsType<PublicationOutcome.Refused>(outcome).Why;
+
+    private string Read(string path) => File.ReadAllText(Path.Combine(Site, path));
+
+    private Dictionary<string, DateTime> Times() =>
+        Directory.GetFiles(Site, "*", SearchOption.AllDirectories).ToDictionary(file => Path.GetRelativePath(Site, file), File.GetLastWriteTimeUtc);
+
+    private static string[] Entries(string folder) => [.. Directory.GetFileSystemEntries(folder).Select(entry => Path.GetFileName(entry)).Order(StringComparer.Ordinal)];
+
+    private string[] ManifestPaths() => [.. File.ReadAllLines(_folder["site/site.sha256"]).Select(line => line[66..])];
+
+    private bool Verifies()
+    {
+        using var check = Process.Start(new ProcessStartInfo("sha256sum", ["-c", "--strict", "--quiet", "site.sha256"]) { WorkingDirectory = Site, RedirectStandardOutput = true });
+        check!.WaitForExit();
+        return check.ExitCode == 0;
+    }
+}
