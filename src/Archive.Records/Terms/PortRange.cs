@@ -8,8 +8,11 @@ namespace Archive.Records;
 /// <param name="First">First number, or null for a single port named as <paramref name="Prefix"/>.</param>
 /// <param name="Last">Last number, not below the first.</param>
 /// <param name="Span">Where it is written.</param>
+/// <remarks>A single port whose name ends in digits is a range of one.</remarks>
 public readonly record struct PortRange(string Prefix, int? First, int? Last, SourceSpan Span)
 {
+    private const int MostPorts = 10_000;
+
     /// <summary>Number of ports.</summary>
     public int Count => First is { } first && Last is { } last ? last - first + 1 : 1;
 
@@ -39,5 +42,43 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
             && LeadingZeros.Comparer.Equals(Prefix, port[..digits])
             && int.TryParse(port.AsSpan(digits), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
             && number >= first && number <= last;
+    }
+
+    /// <summary>Reads a port, or a range of ports whose names differ only by the number at their end.</summary>
+    /// <param name="text">Such as <c>TB1</c>, <c>J1..J24</c>, <c>J01..J24</c>.</param>
+    /// <param name="span">Where the text stands.</param>
+    /// <param name="range">The ports.</param>
+    /// <param name="why">What is wrong, where it is neither; lower case, no full stop.</param>
+    public static bool TryParse(string text, SourceSpan span, out PortRange range, out string? why)
+    {
+        range = default;
+        var dots = text.IndexOf("..", StringComparison.Ordinal);
+        var from = (dots < 0 ? text : text[..dots]).Trim();
+        var to = (dots < 0 ? text : text[(dots + 2)..]).Trim();
+        why = !RecordId.IsValid(from) ? $"`{from}` is not a port's name" : !RecordId.IsValid(to) ? $"`{to}` is not a port's name" : null;
+        if (why is not null) return false;
+        var (prefix, first) = Apart(from);
+        var (lastPrefix, last) = Apart(to);
+        if (dots < 0)
+        {
+            range = first is null ? new PortRange(from, null, null, span) : new PortRange(prefix, first, first, span);
+            return true;
+        }
+
+        why = first is null || last is null ? "a range goes from one number to another"
+            : !LeadingZeros.Comparer.Equals(prefix, lastPrefix) ? $"`{from}` and `{to}` differ in more than their number"
+            : last < first ? $"the range runs backwards, from {first} to {last}"
+            : last - first >= MostPorts ? $"the range has more than {MostPorts.ToString("N0", CultureInfo.InvariantCulture)} ports"
+            : null;
+        if (why is null) range = new PortRange(prefix, first, last, span);
+        return why is null;
+    }
+
+    // The name and the number at its end; none where it has no letters before, no digits, or too many to be counted.
+    private static (string Prefix, int? Number) Apart(string port)
+    {
+        var digits = port.Length;
+        while (digits > 0 && char.IsAsciiDigit(port[digits - 1])) digits--;
+        return int.TryParse(port.AsSpan(digits), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? (port[..digits], number) : (port, null);
     }
 }

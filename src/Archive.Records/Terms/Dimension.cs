@@ -1,0 +1,109 @@
+using System.Collections.Frozen;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>A physical dimension and the spellings of its units that the record takes.</summary>
+public abstract class Dimension
+{
+    private protected Dimension(string noun, string wanted, FrozenDictionary<string, decimal> units)
+    {
+        Noun = noun;
+        Wanted = wanted;
+        Units = units;
+    }
+
+    /// <summary>What it is called after «a», such as <c>length</c>.</summary>
+    public string Noun { get; }
+
+    /// <summary>The units that help names first, such as <c>`mm`, `m`, `ft` or `in`</c>.</summary>
+    public string Wanted { get; }
+
+    // SI units in one of each, by spelling; decimal, so that 2134 mm is 2.134 m to the last digit.
+    internal FrozenDictionary<string, decimal> Units { get; }
+}
+
+/// <summary>A dimension whose quantities are of one type.</summary>
+/// <typeparam name="T">The quantity.</typeparam>
+public sealed class Dimension<T> : Dimension
+    where T : struct
+{
+    private readonly Func<double, T> _fromSi;
+
+    internal Dimension(string noun, string wanted, Func<double, T> fromSi, IEnumerable<KeyValuePair<string, decimal>> units)
+        : base(noun, wanted, units.ToFrozenDictionary(StringComparer.Ordinal)) => _fromSi = fromSi;
+
+    /// <summary>Largest magnitude that is believed, in SI units.</summary>
+    internal decimal Most { get; init; } = 1e9m;
+
+    /// <summary>Whether the quantity may be below zero.</summary>
+    internal bool Signed { get; init; }
+
+    /// <summary>Reads a quantity such as <c>18.3 m</c> or <c>7 ft 2 in</c>; the same in every culture.</summary>
+    /// <param name="text">Text of the value.</param>
+    /// <returns>The quantity in SI units, or what is wrong.</returns>
+    public QuantityReading<T> Read(string text)
+    {
+        if (QuantityParts.Of(text, out var parts) is { } fault) return new(null, fault);
+        return Sum(parts, out var si) is { } wrong ? new(null, wrong) : new(_fromSi((double)si), null);
+    }
+
+    private TermFault? Sum(List<QuantityPart> parts, out decimal si)
+    {
+        si = 0;
+        var above = decimal.MaxValue;
+        foreach (var part in parts)
+        {
+            if (UnitFault(part) is { } fault) return fault;
+            var unit = Units[UnitSpelling.Plain(part.Unit)];
+            if (unit >= above)
+            {
+                return new(Faults.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not go on from a larger unit",
+                    "give one number and one unit, or a larger unit first, as in `7 ft 2 in`");
+            }
+
+            above = unit;
+            si += part.Number * unit;
+        }
+
+        var whole = (parts[0].Start, parts[^1].End - parts[0].Start);
+        if (parts[0].IsNegative) si = -si;
+        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Item2, $"a {Noun} below zero", "leave out the minus sign");
+        return Math.Abs(si) > Most
+            ? new(Faults.BadNumber, whole.Start, whole.Item2, $"a {Noun} too large to be meant", "check the number and its unit")
+            : null;
+    }
+
+    private TermFault? UnitFault(QuantityPart part)
+    {
+        if (part.Unit.Length == 0)
+        {
+            return new(Faults.BareNumber, part.Start, part.NumberLength, $"`{part.Written}` has no unit", $"add the unit of the {Noun}: {Wanted}");
+        }
+
+        var spelling = UnitSpelling.Plain(part.Unit);
+        if (Units.ContainsKey(spelling)) return null;
+        if (UnitSpelling.Ambiguous(spelling) is { } choice)
+        {
+            return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` is more than one unit", choice);
+        }
+
+        if (Dimensions.NounOf(spelling) is { } other)
+        {
+            return new(Faults.WrongDimension, part.UnitStart, part.Unit.Length,
+                $"`{part.Unit}` is a unit of {other}; a {Noun} is wanted", $"give it in {Wanted}");
+        }
+
+        var nearest = part.Unit.Length > 1 ? NearestName.Of(spelling, Units.Keys) : null;
+        nearest ??= Units.Keys.FirstOrDefault(unit => unit.Equals(spelling, StringComparison.OrdinalIgnoreCase));
+        return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"unknown unit `{part.Unit}`",
+            nearest is null ? $"give the {Noun} in {Wanted}" : $"did you mean `{nearest}`?");
+    }
+}
+
+/// <summary>What came of reading a quantity.</summary>
+/// <typeparam name="T">The quantity.</typeparam>
+/// <param name="Value">The quantity in SI units, or null.</param>
+/// <param name="Fault">What is wrong where there is no value, else null.</param>
+public readonly record struct QuantityReading<T>(T? Value, TermFault? Fault)
+    where T : struct;

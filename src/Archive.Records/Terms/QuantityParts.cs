@@ -1,0 +1,120 @@
+using System.Globalization;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+// A number and the unit behind it, with their places in the text.
+internal readonly record struct QuantityPart(string Text, decimal Number, bool IsNegative, int Start, int NumberLength, int UnitStart, string Unit)
+{
+    internal int End => Unit.Length == 0 ? Start + NumberLength : UnitStart + Unit.Length;
+
+    internal string Written => Text[Start..End];
+}
+
+// Takes a quantity's text apart: `7 ft 2 1/2 in` is 7 ft and 2.5 in.
+internal static class QuantityParts
+{
+    private const int MostParts = 3;
+    private const int MostDigits = 20;
+
+    internal static TermFault? Of(string text, out List<QuantityPart> parts)
+    {
+        parts = [];
+        var at = SkipSpace(text, 0);
+        var negative = at < text.Length && text[at] is '-' or '−';
+        if (negative || (at < text.Length && text[at] == '+')) at = SkipSpace(text, at + 1);
+        do
+        {
+            var start = at;
+            if (ReadNumber(text, ref at, out var number) is { } fault) return fault;
+            var numberLength = at - start;
+            at = SkipSpace(text, at);
+            var unitStart = at;
+            while (at < text.Length && !EndsUnit(text, unitStart, at)) at++;
+            parts.Add(new QuantityPart(text, number, negative, start, numberLength, unitStart, text[unitStart..at].TrimEnd()));
+            at = SkipSpace(text, at);
+        }
+        while (at < text.Length && parts.Count < MostParts);
+
+        return at < text.Length
+            ? new TermFault(Faults.BadNumber, at, text.Length - at, "too many numbers for one quantity", "give a number and a unit, such as `18.3 m`")
+            : null;
+    }
+
+    // A unit ends before a number of its own: behind a space, a mark of feet, or (7ft2in) letters that another unit follows.
+    private static bool EndsUnit(string text, int unitStart, int at)
+    {
+        if (at == unitStart || !char.IsAsciiDigit(text[at])) return false;
+        var before = text[at - 1];
+        if (char.IsWhiteSpace(before)) return !text[unitStart..at].TrimEnd().EndsWith("per", StringComparison.Ordinal);
+        if (before is '\'' or '′' or '’') return true;
+        if (!char.IsAsciiLetter(before)) return false;
+        var behind = at;
+        while (behind < text.Length && (char.IsAsciiDigit(text[behind]) || text[behind] is '.' or '/')) behind++;
+        return behind < text.Length && (char.IsAsciiLetter(text[behind]) || text[behind] is '"' or '″' or '”');
+    }
+
+    private static TermFault? ReadNumber(string text, ref int at, out decimal number)
+    {
+        var start = at;
+        if (ReadDecimal(text, ref at, out number) is { } fault) return fault;
+        if (at < text.Length && text[at] == '/' && Numeral(text, at + 1) > 0) return ReadFraction(text, start, ref at, 0, ref number);
+        var next = SkipSpace(text, at);
+        if (next < text.Length && text[next] is '-' or '⁄') next++;
+        var digits = Numeral(text, next);
+        if (digits == 0 || next == at) return null;
+        if (next + digits < text.Length && text[next + digits] == '/')
+        {
+            var whole = number;
+            var numerator = next;
+            at = next;
+            if (ReadDecimal(text, ref at, out number) is { } wrong) return wrong;
+            return ReadFraction(text, numerator, ref at, whole, ref number);
+        }
+
+        at = next + digits;
+        return new TermFault(Faults.BadNumber, start, at - start, $"`{text[start..at]}` is not one number", "write the digits of a number together, without spaces");
+    }
+
+    // A fraction of an inch, as rules are divided: 3/4, 2 1/2.
+    private static TermFault? ReadFraction(string text, int start, ref int at, decimal whole, ref decimal number)
+    {
+        at++;
+        if (ReadDecimal(text, ref at, out var divisor) is { } fault) return fault;
+        if (divisor == 0) return new TermFault(Faults.BadNumber, start, at - start, "a fraction with nothing below the line", "write a number such as `2 1/2`");
+        number = whole + (number / divisor);
+        return null;
+    }
+
+    private static TermFault? ReadDecimal(string text, ref int at, out decimal number)
+    {
+        var start = at;
+        while (at < text.Length && (char.IsAsciiDigit(text[at]) || text[at] is '.' or ',')) at++;
+        var written = text[start..at];
+        number = 0;
+        if (written.Contains(',', StringComparison.Ordinal))
+        {
+            return new TermFault(Faults.BadNumber, start, written.Length, $"`{written}` has a comma in it",
+                "write a decimal point as `.`, and thousands without a mark");
+        }
+
+        if (written.Length <= MostDigits && decimal.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number)) return null;
+        if (written.Length > MostDigits) return new TermFault(Faults.BadNumber, start, written.Length, "a number with too many digits", "check the number");
+        var length = written.Length > 0 ? written.Length : text.Length - start;
+        return new TermFault(Faults.BadNumber, start, length, length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
+            "give a number and a unit, such as `18.3 m`");
+    }
+
+    private static int Numeral(string text, int at)
+    {
+        var end = at;
+        while (end < text.Length && char.IsAsciiDigit(text[end])) end++;
+        return end - at;
+    }
+
+    private static int SkipSpace(string text, int at)
+    {
+        while (at < text.Length && char.IsWhiteSpace(text[at])) at++;
+        return at;
+    }
+}
