@@ -15,6 +15,6 @@ public static partial class Faults
     /// <summary>coil_to without a coil, or a coil to a frame where it does not end.</summary>
     public static readonly FaultKind CoilWithoutPlace = Error("AF0504", "coil_to without a coil, or a coil to a frame where it does not end");
 
-    /// <summary>cable with a single end.</summary>
-    public static readonly FaultKind OneEnd = Warning("AF0505", "cable with a single end");
+    /// <summary>coil without the frame it stays fast to.</summary>
+    public static readonly FaultKind CoilToNowhere = Warning("AF0505", "coil without the frame it stays fast to");
 }

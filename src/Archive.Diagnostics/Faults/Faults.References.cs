@@ -34,7 +34,7 @@ public static partial class Faults
     public static readonly FaultKind SelfReference = Error("AF0410", "record that refers to itself");
 
     /// <summary>listed twice.</summary>
-    public static readonly FaultKind ListedTwice = Error("AF0411", "listed twice");
+    public static readonly FaultKind ListedTwice = Warning("AF0411", "listed twice");
 
     /// <summary>module that no frame belongs to.</summary>
     public static readonly FaultKind UnknownModule = Error("AF0412", "module that no frame belongs to");

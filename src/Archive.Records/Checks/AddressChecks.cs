@@ -1,0 +1,81 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Addresses name places that exist: the frame, the position it declares, the port the position declares.</summary>
+internal static class AddressChecks
+{
+    private const int RangesTold = 8;
+
+    public static IEnumerable<Diagnostic> EndsStandOnFrames(Ground ground) =>
+        from cable in ground.Draft.Records.OfType<Cable>()
+        from end in cable.Ends
+        where end.At is not null
+        let fault = Judge(ground, cable, ReferenceRole.End, end.At!.Value)
+        where fault is not null
+        select fault;
+
+    public static IEnumerable<Diagnostic> PhotosShowPlaces(Ground ground) =>
+        from photo in ground.Draft.Records.OfType<Photo>()
+        from shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows))
+        where shown.Value.Contains('/', StringComparison.Ordinal)
+        let fault = Address.TryParse(shown.Value, out var address)
+            ? Judge(ground, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
+            : Faults.BadAddress.At(shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
+        where fault is not null
+        select fault;
+
+    private static Diagnostic? Judge(Ground ground, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
+    {
+        var address = at.Value;
+        var frameSpan = PartOf(at, 0, address.Frame.Length);
+        var place = ground.Places.Find(address);
+
+        // Leading zeros aside it may be another spelling of a frame's id, which is right in an address.
+        var spelt = ground.Record.ById.ContainsKey(address.Frame) || place.Frame is null || ground.Record.Former.ContainsKey(address.Frame)
+            ? address.Frame
+            : place.Frame.Id;
+        if (ReferenceChecks.Judge(ground, from, new Reference(role, new Stated<string>(spelt, frameSpan))) is { } fault) return fault;
+        if (place.Frame is not { } frame || ground.Losses.Touch(frame.Span)) return null;
+        return place.Lack switch
+        {
+            PlaceLack.Position => UnknownPosition(at, frame),
+            PlaceLack.Port => UnknownPort(at, frame, place.Position!),
+            _ => null,
+        };
+    }
+
+    private static Diagnostic UnknownPosition(Stated<Address> at, Frame frame)
+    {
+        var named = at.Value.Position!;
+        var nearest = NearestName.Of(named, frame.Positions.Select(position => position.Id.Value));
+        return Faults.UnknownPosition.At(
+            PartOf(at, at.Value.Frame.Length + 1, named.Length),
+            $"frame `{frame.Id}` has no position `{named}`",
+            nearest is null ? $"it has {Listed(frame.Positions.Select(position => position.Id.Value))}" : $"did you mean `{nearest}`?",
+            new Related(frame.Positions[0].Id.Span, "its positions are declared from here on"));
+    }
+
+    private static Diagnostic UnknownPort(Stated<Address> at, Frame frame, Position position)
+    {
+        var port = at.Value.Port!;
+        return Faults.UnknownPort.At(
+            PartOf(at, at.Value.Frame.Length + 1 + at.Value.Position!.Length + 1, port.Length),
+            $"position `{position.Id.Value}` of frame `{frame.Id}` has no port `{port}`",
+            $"it has {Listed(position.Ports.Select(range => range.Span.Text))}",
+            new Related(position.Ports[0].Span, "its ports are declared here"));
+    }
+
+    private static string Listed(IEnumerable<string> names)
+    {
+        var told = names.Take(RangesTold + 1).ToList();
+        return string.Join(", ", told.Take(RangesTold)) + (told.Count > RangesTold ? " and more" : "");
+    }
+
+    // The span of an address may hold quotes around it.
+    private static SourceSpan PartOf(Stated<Address> at, int start, int length)
+    {
+        var quoted = at.Span.Text.IndexOf(at.Value.ToString(), StringComparison.Ordinal);
+        return quoted < 0 ? at.Span : at.Span.Slice(quoted + start, length);
+    }
+}

@@ -1,0 +1,66 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Halls: one is the as-found one, a frame stands once in each, and cables as found lie in that one.</summary>
+internal static class HallChecks
+{
+    public static IEnumerable<Diagnostic> OneIsAsFound(Ground ground)
+    {
+        var standing = ground.Draft.Records.OfType<Hall>().Where(ground.Stands).ToList();
+        var marked = standing.Where(hall => hall.AsFound is { Value: true }).ToList();
+        if (marked.Count == 0 && standing.Count > 0 && !ground.Losses.Touch(RecordKind.Hall))
+        {
+            yield return Faults.NoAsFoundHall.At(standing[0].IdSpan, "no hall is marked as the one where the machine was found", "write `as_found: true` on that hall");
+        }
+
+        foreach (var hall in marked.Skip(1))
+        {
+            yield return Faults.TwoAsFoundHalls.At(
+                hall.AsFound!.Value.Span,
+                $"hall `{hall.Id}` is marked as found, and so is `{marked[0].Id}`",
+                "leave `as_found: true` on the one hall where the machine was found",
+                new Related(marked[0].AsFound!.Value.Span, "first marked here"));
+        }
+    }
+
+    public static IEnumerable<Diagnostic> FramesStandOnce(Ground ground)
+    {
+        foreach (var hall in ground.Draft.Records.OfType<Hall>())
+        {
+            var stands = new Dictionary<string, (FrameRow Row, SourceSpan Span)>(StringComparer.Ordinal);
+            foreach (var (row, frame) in hall.Rows.SelectMany(row => row.Places.Where(place => place.Frame is not null).Select(place => (row, place.Frame!.Value))))
+            {
+                var id = ground.Resolve(frame.Value);
+                if (stands.TryAdd(id, (row, frame.Span))) continue;
+                var (first, span) = stands[id];
+                yield return Faults.FrameStandsTwice.At(
+                    frame.Span,
+                    $"frame `{id}` stands in row `{row.Id.Value}` and already in row `{first.Id.Value}` of hall `{hall.Id}`",
+                    "leave it where it stands, and name the frame that was meant here",
+                    new Related(span, "first stands here"));
+            }
+        }
+    }
+
+    public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(Ground ground)
+    {
+        var asFound = ground.Record.AsFoundHall?.Id;
+        foreach (var cable in ground.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))
+        {
+            // Where no hall is marked, the first tray's hall is the measure of the others.
+            var measure = asFound;
+            foreach (var name in cable.LiesIn)
+            {
+                if (ground.Record.Find<Tray>(name.Value) is not { Hall: { } hall } tray || ground.Record.Find<Hall>(hall.Value) is not { } hangsIn) continue;
+                measure ??= hangsIn.Id;
+                if (hangsIn.Id == measure) continue;
+                yield return Faults.TrayOfAnotherHall.At(
+                    name.Span,
+                    $"tray `{tray.Id}` hangs in hall `{hangsIn.Id}`, and cable `{cable.Id}` was found in `{measure}`",
+                    $"write a tray of hall `{measure}`: `lies_in` tells the way of the cable as found",
+                    new Related(hall.Span, "the tray's hall"));
+            }
+        }
+    }
+}

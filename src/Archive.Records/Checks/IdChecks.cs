@@ -1,0 +1,86 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Ids: each is given once, never again, and can be a part of a web address and a folder on any disk.</summary>
+internal static class IdChecks
+{
+    // Names that Windows keeps for devices, with any extension: RFC 8493 section 6.1.2 warns of them for packages that travel.
+    private static readonly HashSet<string> DeviceNames = new(
+        [.. new[] { "CON", "PRN", "AUX", "NUL" }, .. Enumerable.Range(1, 9).SelectMany(n => new[] { $"COM{n}", $"LPT{n}" })],
+        StringComparer.OrdinalIgnoreCase);
+
+    public static IEnumerable<Diagnostic> UsedOnce(Ground ground)
+    {
+        var first = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
+        foreach (var record in ground.Draft.Records)
+        {
+            if (first.TryAdd(record.Id, record)) continue;
+            var earlier = first[record.Id];
+            var related = new Related(earlier.IdSpan, "first said here");
+            yield return earlier.Id == record.Id
+                ? Faults.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {Wording.One(earlier.RecordKind)}", "give this record an id of its own", related)
+                : Faults.DuplicateIdByCase.At(record.IdSpan, $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case", "give this record an id that differs in more than case", related);
+        }
+    }
+
+    public static IEnumerable<Diagnostic> NeverUsedAgain(Ground ground)
+    {
+        var now = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
+        foreach (var record in ground.Draft.Records) now.TryAdd(record.Id, record);
+        var former = new Dictionary<string, Stated<string>>(StringComparer.OrdinalIgnoreCase);
+        foreach (var (record, was) in ground.Draft.Records.SelectMany(record => record.Was.Select(was => (record, was))))
+        {
+            if (string.Equals(was.Value, record.Id, StringComparison.OrdinalIgnoreCase))
+            {
+                yield return Faults.ReusedId.At(
+                    was.Span, $"`{was.Value}` is the id that this record has now", "take it out of `was`", new Related(record.IdSpan, "its id"));
+            }
+            else if (now.TryGetValue(was.Value, out var other))
+            {
+                yield return Faults.ReusedId.At(
+                    other.IdSpan,
+                    $"id `{other.Id}` was the id of {record.RecordKind.Noun()} `{record.Id}`, and an id is never used again",
+                    "give this record an id that none had before",
+                    new Related(was.Span, "had before, by this record"));
+            }
+            else if (!former.TryAdd(was.Value, was))
+            {
+                yield return Faults.ReusedId.At(
+                    was.Span,
+                    $"`{was.Value}` is said twice to be a former id",
+                    "leave it in the `was` of the one record that had it",
+                    new Related(former[was.Value].Span, "first said here"));
+            }
+        }
+    }
+
+    public static IEnumerable<Diagnostic> FitForAddresses(Ground ground) =>
+        from record in ground.Draft.Records
+        from id in record.Was.Prepend(new Stated<string>(record.Id, record.IdSpan))
+        let why = WhyUnfit(id.Value)
+        where why is not null
+        select Faults.ReservedId.At(id.Span, $"`{id.Value}` {why}", "choose another id: ids become folders of the published site");
+
+    public static IEnumerable<Diagnostic> FramesToldApart(Ground ground)
+    {
+        var first = new Dictionary<string, Frame>(LeadingZeros.Comparer);
+        foreach (var frame in ground.Draft.Records.OfType<Frame>())
+        {
+            if (first.TryAdd(frame.Id, frame) || first[frame.Id].Id == frame.Id) continue;
+            yield return Faults.AmbiguousFrame.At(
+                frame.IdSpan,
+                $"frames `{frame.Id}` and `{first[frame.Id].Id}` differ only by leading zeros, which addresses don't heed",
+                "give this frame an id that differs in more than zeros",
+                new Related(first[frame.Id].IdSpan, "first said here"));
+        }
+    }
+
+    private static string? WhyUnfit(string id)
+    {
+        if (id.EndsWith('.')) return "ends in a dot, which some disks drop";
+        var stem = id.Split('.', 2)[0];
+        if (DeviceNames.Contains(stem)) return $"is `{stem.ToUpperInvariant()}` to Windows, the name of a device";
+        return string.Equals(id, "index.html", StringComparison.OrdinalIgnoreCase) ? "is the name of a page of the published site" : null;
+    }
+}

@@ -1,0 +1,44 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>A list of references names each record once. A cable may come back to a tray, but not from that tray itself.</summary>
+internal static class ListChecks
+{
+    public static IEnumerable<Diagnostic> NameEachOnce(Ground ground) =>
+        ground.Draft.Records.SelectMany(record => record switch
+        {
+            Cable cable => Repeated(ground, ReferenceRole.LiesOver, cable.LiesOver).Concat(RepeatedInSequence(ground, cable.LiesIn)),
+            Frame frame => Repeated(ground, frame.Needs),
+            Display display => Repeated(ground, display.Needs),
+            Photo photo => photo.Regions.Select(region => region.Shows).Prepend(photo.Shows).SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
+            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of),
+            _ => [],
+        });
+
+    private static IEnumerable<Diagnostic> Repeated(Ground ground, ImmutableArray<Need> needs) =>
+        Repeated(ground, ReferenceRole.Needs, [.. needs.OfType<FrameNeed>().Select(need => need.Frame)])
+            .Concat(needs.OfType<AnyNeed>().SelectMany(any => Repeated(ground, any.Of)));
+
+    private static IEnumerable<Diagnostic> Repeated(Ground ground, ReferenceRole role, ImmutableArray<Stated<string>> names)
+    {
+        if (names.Length < 2) yield break;
+        var first = new Dictionary<string, Stated<string>>(names.Length, StringComparer.Ordinal);
+        foreach (var name in names)
+        {
+            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Told(role, name, first[ground.Resolve(name.Value)]);
+        }
+    }
+
+    private static IEnumerable<Diagnostic> RepeatedInSequence(Ground ground, ImmutableArray<Stated<string>> trays)
+    {
+        for (var i = 1; i < trays.Length; i++)
+        {
+            if (ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn, trays[i], trays[i - 1]);
+        }
+    }
+
+    private static Diagnostic Told(ReferenceRole role, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
+        name.Span, $"`{name.Value}` is listed twice in `{role.Key}`", "take one of them out, or name the other that was meant", new Related(first.Span, "first listed here"));
+}

@@ -1,0 +1,104 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>A link in prose: <c>[[ID]]</c> or <c>[[ID|text]]</c>.</summary>
+/// <param name="Name">What stands for the id, and where.</param>
+internal readonly record struct Mention(Stated<string> Name)
+{
+    private static readonly char[] Brackets = ['[', ']'];
+
+    /// <summary>Finds the links of a text as it was typed. Code spans, fenced code and brackets behind a backslash are no links.</summary>
+    /// <param name="prose">Where the text stands.</param>
+    /// <remarks>Works on the typed text, not the value, so that places are exact in whichever YAML style it is written. Linear but for unclosed code spans of many lengths.</remarks>
+    public static IEnumerable<Mention> In(SourceSpan prose)
+    {
+        var text = prose.Source.Text;
+        if (text.IndexOf("[[", prose.Start, prose.Length, StringComparison.Ordinal) < 0) yield break;
+        foreach (var (start, end) in Paragraphs(text, prose.Start, prose.End))
+        {
+            for (var i = start; i < end; i++)
+            {
+                if (text[i] == '\\') i++;
+                else if (text[i] == '`') i = EndOfCode(text, i, end) - 1;
+                else if (text[i] == '[' && ReadAt(prose.Source, i, end) is { } mention)
+                {
+                    yield return mention;
+                    i = mention.Name.Span.End;
+                }
+            }
+        }
+    }
+
+    // Stretches between blank lines and outside fences: an inline never crosses either.
+    private static List<(int Start, int End)> Paragraphs(string text, int start, int end)
+    {
+        var paragraphs = new List<(int Start, int End)>();
+        string? fence = null;
+        var paragraph = start;
+        for (var line = start; line < end;)
+        {
+            var next = text.IndexOf('\n', line, end - line);
+            next = next < 0 ? end : next + 1;
+            var content = text.AsSpan(line, next - line).Trim();
+            var opens = fence is null ? FenceAt(content) : null;
+            if (fence is not null || opens is not null || content.IsEmpty)
+            {
+                if (paragraph < line) paragraphs.Add((paragraph, line));
+                paragraph = next;
+            }
+
+            if (fence is null) fence = opens;
+            else if (content.StartsWith(fence) && content.Trim(fence[0]).IsEmpty) fence = null;
+            line = next;
+        }
+
+        if (paragraph < end) paragraphs.Add((paragraph, end));
+        return paragraphs;
+    }
+
+    private static string? FenceAt(ReadOnlySpan<char> line)
+    {
+        if (line.Length < 3 || line[0] is not ('`' or '~')) return null;
+        var length = line.IndexOfAnyExcept(line[0]);
+        if (length < 0) length = line.Length;
+        return length < 3 || (line[0] == '`' && line[length..].Contains('`')) ? null : line[..length].ToString();
+    }
+
+    private static int EndOfCode(string text, int start, int end)
+    {
+        var length = RunAt(text, start, end);
+        for (var i = start + length; i < end; i++)
+        {
+            if (text[i] != '`') continue;
+            var run = RunAt(text, i, end);
+            if (run == length) return i + run;
+            i += run - 1;
+        }
+
+        return start + length;
+    }
+
+    private static int RunAt(string text, int start, int end)
+    {
+        var i = start;
+        while (i < end && text[i] == '`') i++;
+        return i - start;
+    }
+
+    private static Mention? ReadAt(SourceText source, int open, int end)
+    {
+        var text = source.Text;
+        if (open + 1 >= end || text[open + 1] != '[') return null;
+        var stop = text.AsSpan(open + 2, end - open - 2).IndexOfAny("[]|\n");
+        if (stop < 0) return null;
+        stop += open + 2;
+        var closes = text[stop] == '|' ? text.IndexOfAny(Brackets, stop, end - stop) : stop;
+        if (closes < 0 || closes + 1 >= end || text[closes] != ']' || text[closes + 1] != ']') return null;
+        var written = text.AsSpan(open + 2, stop - open - 2);
+        var name = written.Trim();
+        if (name.IsEmpty) return null;
+        var span = new SourceSpan(source, open + 2 + (written.Length - written.TrimStart().Length), name.Length);
+        return new Mention(new Stated<string>(name.ToString(), span));
+    }
+}

@@ -1,0 +1,53 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>What frames and displays need can be had.</summary>
+internal static class NeedChecks
+{
+    public static IEnumerable<Diagnostic> ModulesHaveFrames(Ground ground)
+    {
+        if (ground.Losses.Touch(RecordKind.Frame)) return [];
+        var sizes = ModuleSizes(ground);
+        return
+            from any in AllOf(ground)
+            where any.Module is not null
+            let module = any.Module!.Value
+            where !sizes.ContainsKey(module.Value)
+            let nearest = NearestName.Of(module.Value, sizes.Keys)
+            select Faults.UnknownModule.At(
+                module.Span,
+                $"no frame belongs to a module `{module.Value}`",
+                nearest is null ? "write a module as the frames name theirs" : $"did you mean `{nearest}`?");
+    }
+
+    public static IEnumerable<Diagnostic> CanBeMet(Ground ground)
+    {
+        var sizes = ModuleSizes(ground);
+        return
+            from any in AllOf(ground)
+            let choices = any.Module is { } module ? sizes.GetValueOrDefault(module.Value) : any.Of.Length
+            where any.Any.Value > choices && choices > 0 && !(any.Module is null ? ground.Losses.Touch(any.Span) : ground.Losses.Touch(RecordKind.Frame))
+            select Faults.TooManyWanted.At(
+                any.Any.Span,
+                any.Module is { } of
+                    ? $"{any.Any.Value} frames of module `{of.Value}` are wanted, and it has {choices}"
+                    : $"{any.Any.Value} of a list of {choices} are wanted",
+                $"want at most {choices}, or add to what may be chosen");
+    }
+
+    private static Dictionary<string, int> ModuleSizes(Ground ground) =>
+        ground.Record.Frames.Where(frame => frame.Module is not null && !frame.IsWithdrawn)
+            .CountBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal)
+            .ToDictionary(StringComparer.Ordinal);
+
+    private static IEnumerable<AnyNeed> AllOf(Ground ground) => ground.Draft.Records.SelectMany(record => record switch
+    {
+        Frame frame => AllOf(frame.Needs),
+        Display display => AllOf(display.Needs),
+        _ => [],
+    });
+
+    private static IEnumerable<AnyNeed> AllOf(ImmutableArray<Need> needs) => needs.OfType<AnyNeed>().SelectMany(any => AllOf(any.Of).Prepend(any));
+}

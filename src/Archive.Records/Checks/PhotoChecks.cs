@@ -1,0 +1,21 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>A photo file has one record.</summary>
+internal static class PhotoChecks
+{
+    public static IEnumerable<Diagnostic> FilesAreNamedOnce(Ground ground)
+    {
+        var first = new Dictionary<string, Photo>(StringComparer.Ordinal);
+        foreach (var photo in ground.Draft.Records.OfType<Photo>().Where(ground.Stands))
+        {
+            if (photo is not { FilePath: { } path, File: { } file } || first.TryAdd(path, photo)) continue;
+            yield return Faults.PhotoTakenByTwo.At(
+                file.Span,
+                $"photo `{photo.Id}` names the same file as `{first[path].Id}`",
+                "put all that the picture shows into one record, or name the other file",
+                new Related(first[path].File!.Value.Span, "first named here"));
+        }
+    }
+}

@@ -1,0 +1,27 @@
+namespace Archive.Records;
+
+/// <summary>Where prose stands in the record.</summary>
+internal static class Prose
+{
+    /// <summary>All prose of a record.</summary>
+    public static IEnumerable<Stated<string>> Of(ArchiveRecord record)
+    {
+        IEnumerable<Stated<string>?> prose = [record.About, record.Note, record.Condition, record.Withdrawn, .. OfKind(record)];
+        return Given(prose.Concat(Evidences.Of(record).Select(evidence => evidence.Note)));
+    }
+
+    /// <summary>All prose of archive.yaml.</summary>
+    public static IEnumerable<Stated<string>> Of(ArchiveStatement statement) =>
+        Given(Evidences.Of(statement).Select(evidence => evidence.Note).Prepend(statement.About));
+
+    private static IEnumerable<Stated<string>?> OfKind(ArchiveRecord record) => record switch
+    {
+        Cable cable => cable.Ends.Select(end => end.Note).Prepend(cable.Reason),
+        Frame frame => frame.Positions.Select(position => position.Note),
+        Photo photo => photo.Regions.Select(region => region.Note).Concat(photo.Redact.Select(redaction => redaction.Why)).Prepend(photo.Caption),
+        Story story => [story.Body],
+        _ => [],
+    };
+
+    private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> prose) => prose.Where(text => text is not null).Select(text => text!.Value);
+}

@@ -1,0 +1,54 @@
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>
+/// What reading could not read. One slip in a file must not be told a hundred times over: what only follows from it is
+/// passed over until it is mended.
+/// </summary>
+internal sealed partial class ReadingLosses
+{
+    private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _folders = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> _faults = new(StringComparer.Ordinal);
+
+    public ReadingLosses(Draft draft, AsFound record)
+    {
+        foreach (var file in draft.Diagnostics.Where(fault => fault.Severity == Severity.Error).GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))
+        {
+            _faults[file.Key] = [.. file.Select(fault => fault.Span.Start).Order()];
+            var text = file.First().Span.Source.Text;
+            if (text.Length == 0) _folders.Add(file.Key.Split('/')[0]);
+            _ids.UnionWith(IdsIn(file.Key, text).Where(id => !record.ById.ContainsKey(id)));
+        }
+    }
+
+    /// <summary>Whether a record that could not be read may have had this id.</summary>
+    public bool MayHold(string id, IEnumerable<RecordKind> kinds) => _ids.Contains(id) || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
+
+    /// <summary>Whether any file of a kind had a fault that may have cost a record or a value of it.</summary>
+    public bool Touch(RecordKind kind) => _faults.Keys.Any(path => path.StartsWith(kind.Folder() + "/", StringComparison.Ordinal));
+
+    /// <summary>Whether something within a span could not be read.</summary>
+    public bool Touch(SourceSpan span)
+    {
+        if (!_faults.TryGetValue(span.Path, out var starts)) return false;
+        var first = starts.BinarySearch(span.Start);
+        if (first < 0) first = ~first;
+        return first < starts.Count && starts[first] <= span.End;
+    }
+
+    private static IEnumerable<string> IdsIn(string path, string text) => System.IO.Path.GetExtension(path) switch
+    {
+        ".csv" => FirstCell().Matches(text).Select(match => match.Groups[1].Value),
+        ".md" => [System.IO.Path.GetFileNameWithoutExtension(path)],
+        _ => IdKey().Matches(text).Select(match => match.Groups[1].Value),
+    };
+
+    [GeneratedRegex("""\bid:[ \t]*["']?([A-Za-z0-9._-]+)""", RegexOptions.CultureInvariant)]
+    private static partial Regex IdKey();
+
+    [GeneratedRegex("""^"?([A-Za-z0-9._-]+)""", RegexOptions.CultureInvariant | RegexOptions.Multiline)]
+    private static partial Regex FirstCell();
+}

@@ -1,0 +1,45 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>The record held against itself: every rule that needs more than one value to be judged.</summary>
+public static class RecordChecks
+{
+    // The checks, in the order of their codes. Each is linear over the record and knows nothing of the others.
+    private static readonly ImmutableArray<Func<Ground, IEnumerable<Diagnostic>>> All =
+    [
+        IdChecks.UsedOnce,
+        IdChecks.NeverUsedAgain,
+        IdChecks.FitForAddresses,
+        IdChecks.FramesToldApart,
+        PositionChecks.PositionsDeclaredOnce,
+        PositionChecks.PortsDeclaredOnce,
+        ReferenceChecks.LeadSomewhere,
+        AddressChecks.EndsStandOnFrames,
+        AddressChecks.PhotosShowPlaces,
+        MentionChecks.LinksLeadSomewhere,
+        PeopleChecks.AreListed,
+        ListChecks.NameEachOnce,
+        NeedChecks.ModulesHaveFrames,
+        NeedChecks.CanBeMet,
+        CableChecks.PortsHoldOneCable,
+        CableChecks.EndsDiffer,
+        CableChecks.CoilsStayFast,
+        HallChecks.OneIsAsFound,
+        HallChecks.FramesStandOnce,
+        HallChecks.CablesLieInTheAsFoundHall,
+        PhotoChecks.FilesAreNamedOnce,
+        EventChecks.HappenedSince,
+    ];
+
+    /// <summary>Holds the record against itself.</summary>
+    /// <param name="draft">All that was read, duplicates included.</param>
+    /// <param name="record">The look-ups over it.</param>
+    /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading told already, and without what follows from that.</returns>
+    public static ImmutableArray<Diagnostic> Check(Draft draft, AsFound record)
+    {
+        var ground = new Ground(draft, record);
+        return [.. All.SelectMany(check => check(ground)).Order(Diagnostic.Order)];
+    }
+}

@@ -1,0 +1,72 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>References lead to a standing record of the right kind, by the id it has now.</summary>
+internal static class ReferenceChecks
+{
+    public static IEnumerable<Diagnostic> LeadSomewhere(Ground ground) =>
+        from record in ground.Draft.Records
+        from reference in Reference.Of(record)
+        let fault = Judge(ground, record, reference)
+        where fault is not null
+        select fault;
+
+    /// <summary>What is wrong with a reference, or null.</summary>
+    /// <param name="ground">The record.</param>
+    /// <param name="by">Whose reference it is; null for archive.yaml.</param>
+    /// <param name="reference">The reference.</param>
+    public static Diagnostic? Judge(Ground ground, ArchiveRecord? by, Reference reference)
+    {
+        var (role, name) = reference;
+        if (ground.Record.ById.GetValueOrDefault(name.Value) is { } target) return JudgeTarget(by, reference, target);
+        if (ground.Record.Former.GetValueOrDefault(name.Value) is not { } renamed)
+            return ground.Losses.MayHold(name.Value, role.Kinds) ? null : Unknown(ground, reference);
+        return JudgeTarget(by, reference, renamed) ?? Faults.FormerReference.At(
+            name.Span,
+            $"`{name.Value}` is a former id: the {renamed.RecordKind.Noun()} is now `{renamed.Id}`",
+            $"write `{renamed.Id}`",
+            new Related(renamed.Was.First(was => was.Value == name.Value).Span, "renamed here"));
+    }
+
+    private static Diagnostic? JudgeTarget(ArchiveRecord? by, Reference reference, ArchiveRecord target)
+    {
+        var (role, name) = reference;
+        var noun = target.RecordKind.Noun();
+        if (!role.Kinds.Contains(target.RecordKind))
+        {
+            return Faults.WrongKindOfReference.At(
+                name.Span,
+                $"`{name.Value}` is {Wording.One(noun)}, but `{role.Key}` takes {Wording.One(role.Noun)}",
+                $"write the id of {Wording.One(role.Noun)}",
+                new Related(target.IdSpan, $"given here as {Wording.One(noun)}"));
+        }
+
+        if (role.Binds && target.Id == by?.Id)
+        {
+            return Faults.SelfReference.At(
+                name.Span, $"{noun} `{target.Id}` is listed in its own `{role.Key}`", "name another, or take it out", new Related(target.IdSpan, "the record itself"));
+        }
+
+        if (target.Withdrawn is not { } withdrawn || by is { IsWithdrawn: true }) return null;
+        return (role.Binds ? Faults.WithdrawnReference : Faults.WithdrawnMention).At(
+            name.Span, $"{noun} `{target.Id}` was withdrawn", "refer to what took its place, or take the reference out", new Related(withdrawn.Span, "withdrawn here"));
+    }
+
+    private static Diagnostic Unknown(Ground ground, Reference reference)
+    {
+        var (role, name) = reference;
+        return Faults.UnknownReference.At(name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
+    }
+
+    private static string Help(ArchiveRecord? nearest, Reference reference)
+    {
+        var (role, name) = reference;
+        if (nearest is null) return $"write the id of {Wording.One(role.Noun)}, or add one with the id `{name.Value}`";
+        if (!role.Kinds.Contains(nearest.RecordKind))
+            return $"write the id of {Wording.One(role.Noun)}; the nearest id is `{nearest.Id}`, {Wording.One(nearest.RecordKind)}";
+        return string.Equals(nearest.Id, name.Value, StringComparison.OrdinalIgnoreCase)
+            ? $"write `{nearest.Id}`: letter case counts in ids"
+            : $"did you mean `{nearest.Id}`?";
+    }
+}
