@@ -11,7 +11,7 @@ public interface IArchiveFolder
     /// <summary>Reads a file whole.</summary>
     /// <param name="path">A path of <see cref="Files"/>.</param>
     /// <param name="limit">Most bytes that are read.</param>
-    /// <returns>Its bytes, or null with a plain reason where it cannot be read or is larger than the limit.</returns>
+    /// <returns>Its bytes; or null with a plain reason where it cannot be read; or twice null where it is larger than the limit.</returns>
     (byte[]? Bytes, string? Why) Read(string path, long limit);
 
     /// <summary>Where a path, written in a file, leads.</summary>

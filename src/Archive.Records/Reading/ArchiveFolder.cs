@@ -1,0 +1,136 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+
+namespace Archive.Records;
+
+/// <summary>An archive's folder on a disk. Its files are listed once, on first need: for a later state make another.</summary>
+public sealed class ArchiveFolder : IArchiveFolder
+{
+    // As many links as Linux follows before it says that they go in a circle.
+    private const int MostLinks = 40;
+
+    private readonly Lazy<Listing> _listing;
+
+    /// <summary>Takes a folder as an archive.</summary>
+    /// <param name="root">The folder; it may itself be reached through links.</param>
+    public ArchiveFolder(string root)
+    {
+        Root = Path.TrimEndingDirectorySeparator(Path.GetFullPath(root));
+        _listing = new Lazy<Listing>(() => Listing.Of(Root));
+    }
+
+    /// <summary>Full path of the folder.</summary>
+    public string Root { get; }
+
+    /// <inheritdoc/>
+    public ImmutableArray<string> Files => _listing.Value.Files;
+
+    /// <inheritdoc/>
+    public (byte[]? Bytes, string? Why) Read(string path, long limit)
+    {
+        try
+        {
+            using var stream = new FileStream(FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0, FileOptions.SequentialScan);
+            if (stream.Length > limit) return (null, null);
+            var bytes = new byte[stream.Length];
+            var read = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+            return (read < bytes.Length ? bytes[..read] : bytes, null);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            return (null, fault switch
+            {
+                UnauthorizedAccessException => "access is denied",
+                FileNotFoundException or DirectoryNotFoundException => "it is no longer there",
+                _ => "the disk says no",
+            });
+        }
+    }
+
+    /// <inheritdoc/>
+    public PathVerdict Follow(string fromFile, string written)
+    {
+        if (WrittenPath.Resolve(fromFile, written) is not { } path) return new PathVerdict(PathOutcome.Leaves, null);
+        var (files, known, leaving) = (_listing.Value.Files, _listing.Value.Known, _listing.Value.Leaving);
+        if (leaving.Count > 0)
+        {
+            for (var end = path.IndexOf('/', StringComparison.Ordinal); end > 0; end = path.IndexOf('/', end + 1))
+            {
+                if (leaving.Contains(path[..end])) return new PathVerdict(PathOutcome.Leaves, null);
+            }
+
+            if (leaving.Contains(path)) return new PathVerdict(PathOutcome.Leaves, null);
+        }
+
+        return new PathVerdict(known.Contains(path) ? PathOutcome.Stands : PathOutcome.Missing, path);
+    }
+
+    /// <inheritdoc/>
+    public string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
+
+    private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving)
+    {
+        public static Listing Of(string root)
+        {
+            var files = new List<string>();
+            var leaving = new List<string>();
+            if (Directory.Exists(root)) Walk(new DirectoryInfo(root), string.Empty, files, leaving, RealPath(root) ?? root);
+            files.Sort(StringComparer.Ordinal);
+            return new Listing([.. files], files.Except(leaving).ToFrozenSet(StringComparer.Ordinal), leaving.ToFrozenSet(StringComparer.Ordinal));
+        }
+
+        // A link to a folder is listed as a file and not gone into, so that no walk is endless and nothing is read twice.
+        private static void Walk(DirectoryInfo folder, string prefix, List<string> files, List<string> leaving, string realRoot)
+        {
+            foreach (var entry in folder.EnumerateFileSystemInfos())
+            {
+                if (entry.Name.StartsWith('.')) continue;
+                var path = prefix + entry.Name;
+                var isLink = entry.LinkTarget is not null;
+                if (!isLink && entry is DirectoryInfo inner)
+                {
+                    Walk(inner, path + "/", files, leaving, realRoot);
+                    continue;
+                }
+
+                files.Add(path);
+                if (isLink && !IsWithin(RealPath(entry.FullName), realRoot)) leaving.Add(path);
+            }
+        }
+
+        // A dangling link leads nowhere: it is told as a file that cannot be read.
+        private static bool IsWithin(string? path, string realRoot) =>
+            path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+
+        // Resolves every link on the way, as realpath(3) does; null where there are too many. What does not exist stays as written.
+        private static string? RealPath(string path)
+        {
+            var links = 0;
+            var rest = new Stack<string>(path.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse());
+            var real = Path.GetPathRoot(path) ?? string.Empty;
+            if (OperatingSystem.IsWindows() && rest.Count > 0) rest.Pop();
+            while (rest.TryPop(out var part))
+            {
+                if (part == ".") continue;
+                if (part == "..")
+                {
+                    real = Path.GetDirectoryName(real) ?? real;
+                    continue;
+                }
+
+                var next = Path.Combine(real, part);
+                if (new FileInfo(next).LinkTarget is not { } target)
+                {
+                    real = next;
+                    continue;
+                }
+
+                if (++links > MostLinks) return null;
+                if (Path.IsPathRooted(target)) real = Path.GetPathRoot(target)!;
+                foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse()) rest.Push(step);
+            }
+
+            return real;
+        }
+    }
+}

@@ -1,0 +1,86 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>What a file is, by its path alone: the folder names the kind.</summary>
+/// <param name="IsStatement">Whether it is archive.yaml.</param>
+/// <param name="Kind">The kind of the records it holds, or null where it holds none.</param>
+internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
+{
+    /// <summary>The role of a file; none for pictures, read-mes, and what does not belong.</summary>
+    /// <param name="path">Its path.</param>
+    public static FileRole Of(string path)
+    {
+        if (path == FileReader.StatementFile) return new FileRole(true, null);
+        return KindOf(path) is { } kind && Extensions(kind).Contains(Extension(path)) && !IsNotice(path) ? new FileRole(false, kind) : default;
+    }
+
+    /// <summary>The folder at the top that a file lies in; empty for a file at the top.</summary>
+    /// <param name="path">Its path.</param>
+    public static string Folder(string path) => path.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash ? path[..slash] : string.Empty;
+
+    /// <summary>What is wrong with the places of files, each folder told once.</summary>
+    /// <param name="paths">All paths, in order.</param>
+    public static IEnumerable<Diagnostic> Misplaced(IEnumerable<string> paths)
+    {
+        var unknown = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var path in paths)
+        {
+            var folder = Folder(path);
+            if (folder.Length > 0 && KindOf(path) is null)
+            {
+                if (unknown.Add(folder)) yield return UnknownFolder(path, folder);
+            }
+            else if (!IsAtHome(path))
+            {
+                yield return Unexpected(path, folder);
+            }
+        }
+    }
+
+    private static bool IsAtHome(string path) =>
+        Of(path) != default || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
+
+    // A read-me or a licence may lie anywhere.
+    private static bool IsNotice(string path)
+    {
+        var name = path[(path.LastIndexOf('/') + 1)..];
+        return name.StartsWith("README", StringComparison.OrdinalIgnoreCase) || name.StartsWith("LICENSE", StringComparison.OrdinalIgnoreCase)
+            || name.StartsWith("LICENCE", StringComparison.OrdinalIgnoreCase);
+    }
+
+    private static Diagnostic UnknownFolder(string path, string folder)
+    {
+        var nearest = NearestName.Of(folder, RecordFolders.All);
+        return Faults.UnknownFolder.At(
+            Top(path), $"unknown folder `{folder}/`", nearest is null ? $"the folders of an archive are {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
+    }
+
+    private static Diagnostic Unexpected(string path, string folder)
+    {
+        var wanted = folder.Length == 0 ? "`archive.yaml` and the folders of the records" : KindOf(path) switch
+        {
+            RecordKind.Cable => "`.yaml` and `.csv` files",
+            RecordKind.Story => "`.md` files",
+            RecordKind.Photo => "`.yaml` files and pictures",
+            _ => "`.yaml` files",
+        };
+        return Faults.UnexpectedFile.At(
+            Top(path),
+            folder.Length == 0 ? $"no record is read from `{path}` at the top of the archive" : $"no record in `{folder}/` is read from a file of this kind",
+            $"{(folder.Length == 0 ? "at the top stand" : $"`{folder}/` holds")} {wanted}; move it elsewhere, or begin its name with a dot");
+    }
+
+    private static SourceSpan Top(string path) => new(new SourceText(path, string.Empty), 0, 0);
+
+    private static RecordKind? KindOf(string path) => RecordFolders.All.IndexOf(Folder(path)) is >= 0 and var kind ? (RecordKind)kind : null;
+
+    private static string Extension(string path) => path.LastIndexOf('.') is >= 0 and var dot && dot > path.LastIndexOf('/') ? path[dot..].ToLowerInvariant() : string.Empty;
+
+    private static ReadOnlySpan<string> Extensions(RecordKind kind) => kind switch
+    {
+        RecordKind.Story => new[] { ".md" },
+        _ => new[] { ".yaml", ".yml" },
+        _ => new[] { ".yaml", ".yml" },
+    };
+}

@@ -1,0 +1,13 @@
+namespace Archive.Records;
+
+/// <summary>Reads <c>displays/</c>.</summary>
+internal static class DisplayReader
+{
+    /// <inheritdoc cref="ReadKind"/>
+    public static ArchiveRecord Read(MappingReader from, RecordHead head)
+    {
+        var needs = NeedReader.Read(from, "needs");
+        head.Require(from, "needs");
+        return new Display { Id = head.Id, IdSpan = head.IdSpan, Span = from.Span, Needs = needs };
+    }
+}

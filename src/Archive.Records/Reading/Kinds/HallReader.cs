@@ -1,0 +1,82 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Reads <c>halls/</c>.</summary>
+internal static class HallReader
+{
+    /// <inheritdoc cref="ReadKind"/>
+    public static ArchiveRecord Read(MappingReader from, RecordHead head) => new Hall
+    {
+        Id = head.Id,
+        IdSpan = head.IdSpan,
+        Span = from.Span,
+        AsFound = from.Fact<bool>("as_found", Values.Truth),
+        Outline = Plan.Outline(from, "outline"),
+        Ceiling = from.Fact<UnitsNet.Length>("ceiling", Quantities.Length),
+        FloorRating = from.Fact<UnitsNet.Pressure>("floor_rating", Quantities.Pressure),
+        Obstacles = [.. from.Each("obstacles", "obstacle").Select(Obstacle).OfType<Obstacle>()],
+        Openings = [.. from.Each("openings", "opening").Select(Opening).OfType<Opening>()],
+        Rows = [.. from.Each("rows", "row").Select(Row).OfType<FrameRow>()],
+        Take = Plan.Outline(from, "take"),
+    };
+
+    private static Obstacle? Obstacle(MappingReader from)
+    {
+        var name = from.Fact<string>("name", Values.Text);
+        var outline = Plan.Outline(from, "outline");
+        from.Require("outline");
+        return outline is null ? null : new Obstacle(name, outline);
+    }
+
+    private static Opening? Opening(MappingReader from)
+    {
+        var name = from.Fact<string>("name", Values.Text);
+        var one = Plan.Point(from, "from");
+        var other = Plan.Point(from, "to");
+        var height = from.Fact<UnitsNet.Length>("height", Quantities.Length);
+        from.Require("from", "to");
+        return one is { } start && other is { } end ? new Opening(name, start, end, height, from.Span) : null;
+    }
+
+    private static FrameRow? Row(MappingReader from)
+    {
+        var id = from.Bare<string>("id", Values.Id);
+        var at = Plan.Point(from, "at");
+        var runs = from.Fact<Compass>("runs", Words<Compass>.Read);
+        var faces = from.Fact<Compass>("faces", Words<Compass>.Read);
+        var frames = from.Items("frames");
+        from.Require("id", "at", "runs", "faces", "frames");
+        var places = frames.Select(place => Place(from, place)).OfType<RowPlace>();
+        return id is { } name && at is { } corner && runs is { } along && faces is { } front && IsSideways(from, along, front)
+            ? new FrameRow(name, corner, along, front, [.. places], from.Span)
+            : null;
+    }
+
+    // Frames stand side by side: a row cannot run the way that its fronts look.
+    private static bool IsSideways(MappingReader from, Stated<Compass> runs, Stated<Compass> faces)
+    {
+        if ((int)runs.Value % 2 != (int)faces.Value % 2) return true;
+        var word = faces.Span.Text;
+        from.Told.Add(Faults.UnknownWord.At(
+            faces.Span,
+            $"a row that runs {runs.Span.Text} cannot face {word}",
+            (int)runs.Value % 2 == 0 ? "let it face east or west" : "let it face north or south",
+            new Related(runs.Span, "runs so")));
+        return false;
+    }
+
+    private static RowPlace? Place(MappingReader from, Node node)
+    {
+        if (node is not MappingNode)
+        {
+            return from.Single<string>(node, "frames", Values.Text) is { } frame ? new RowPlace(frame, null) : null;
+        }
+
+        if (from.AsMapping(node, "frames", "gap") is not { } mapping) return null;
+        var gap = mapping.Fact<UnitsNet.Length>("gap", Quantities.Length);
+        mapping.Require("gap");
+        mapping.End();
+        return gap is null ? null : new RowPlace(null, gap);
+    }
+}

@@ -1,0 +1,84 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Reads <c>stories/</c>: Markdown files with a YAML head between two lines of <c>---</c>.</summary>
+internal static class StoryReader
+{
+    private const string Fence = "---";
+
+    /// <summary>Reads a story.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="told">Where faults are told.</param>
+    /// <returns>The story, or null where it has no id that can be used.</returns>
+    public static ArchiveRecord? Read(SourceText source, List<Diagnostic> told)
+    {
+        if (source.Text.Length == 0) return null;
+        if (HeadOf(source) is not { } head)
+        {
+            told.Add(Faults.StoryHead.At(
+                new SourceSpan(source, 0, source.Line(0).Length),
+                source.Line(0).TrimEnd() == Fence ? "the head of this story is not closed" : "this story has no head",
+                "begin with a line `---`, then `title: …`, then a line `---`"));
+            return null;
+        }
+
+        var body = Body(source, head.Body);
+        var faults = told.Count;
+        var syntax = new YamlSyntax(source, head.Start, head.End, told);
+        if (syntax.Next() is not MappingNode mapping)
+        {
+            if (told.Count == faults) told.Add(Faults.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the head of this story is not a mapping of keys to values", "write `title: …` in it"));
+            return null;
+        }
+
+        var stem = Path.GetFileNameWithoutExtension(source.Path);
+        if (!mapping.Entries.Any(entry => entry.Key.Text == "id") && !RecordId.IsValid(stem))
+        {
+            told.Add(Faults.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the head, or rename the file"));
+        }
+
+        var record = KindReaders.Read(
+            new MappingReader(mapping, RecordKind.Story.Noun(), told),
+            (from, common) => Story(from, common, source, body),
+            new Stated<string>(stem, new SourceSpan(source, 0, Fence.Length)));
+        return record is not null && RecordId.IsValid(record.Id) ? record : null;
+    }
+
+    private static Story Story(MappingReader from, RecordHead head, SourceText source, Stated<string> body)
+    {
+        var story = new Story
+        {
+            Id = head.Id,
+            IdSpan = head.IdSpan,
+            Span = source.Whole,
+            Heading = from.Fact<string>("title", Values.Text),
+            Order = from.Fact<int>("order", Values.Rank),
+            Body = body,
+        };
+        head.Require(from, "title");
+        return story;
+    }
+
+    private static Stated<string> Body(SourceText source, int start)
+    {
+        var text = source.Text.AsSpan(start);
+        var blank = text.Length - text.TrimStart("\r\n").Length;
+        var span = new SourceSpan(source, start + blank, text.TrimEnd().Length - Math.Min(blank, text.TrimEnd().Length));
+        return new Stated<string>(span.Text, span);
+    }
+
+    // Offsets of the YAML and of what follows the second fence.
+    private static (int Start, int End, int Body)? HeadOf(SourceText source)
+    {
+        if (source.Line(0).TrimEnd() != Fence) return null;
+        for (var line = 1; line < source.LineCount; line++)
+        {
+            if (source.Line(line).TrimEnd() is not (Fence or "...")) continue;
+            var start = source.OffsetOf(1, 0);
+            return (start, source.OffsetOf(line, 0), line + 1 < source.LineCount ? source.OffsetOf(line + 1, 0) : source.Text.Length);
+        }
+
+        return null;
+    }
+}

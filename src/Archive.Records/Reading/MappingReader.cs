@@ -1,0 +1,222 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>
+/// Reads one mapping key by key. Asking for a key makes it known; what was never asked for is unknown, and told by <see cref="End"/>.
+/// Everything that is wrong is told once, at the smallest span; what is wrong reads as absent.
+/// </summary>
+internal sealed class MappingReader
+{
+    private readonly MappingNode _node;
+    private readonly List<Diagnostic> _told;
+    private readonly List<string> _asked = new(16);
+    private readonly bool[] _isKnown;
+
+    /// <summary>Begins to read a mapping.</summary>
+    /// <param name="node">The mapping.</param>
+    /// <param name="subject">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
+    /// <param name="told">Where faults are told.</param>
+    public MappingReader(MappingNode node, string subject, List<Diagnostic> told)
+    {
+        _node = node;
+        _told = told;
+        _isKnown = new bool[node.Entries.Length];
+        Subject = subject;
+    }
+
+    /// <summary>What the mapping describes.</summary>
+    public string Subject { get; }
+
+    /// <summary>Where the mapping stands.</summary>
+    public SourceSpan Span => _node.Span;
+
+    /// <summary>Where faults are told.</summary>
+    public List<Diagnostic> Told => _told;
+
+    /// <summary>Where a key that is missing is told: at the id, else at the first key, else at the bracket.</summary>
+    public SourceSpan Start
+    {
+        get
+        {
+            foreach (var entry in _node.Entries)
+            {
+                if (entry is { Key.Text: "id", Value: ScalarNode { IsEmpty: false } id }) return id.Span;
+            }
+
+            return _node.Entries.Length > 0 && _node.Entries[0].Key.Span.Start == Span.Start ? _node.Entries[0].Key.Span : Span.Slice(0, Math.Min(1, Span.Length));
+        }
+    }
+
+    /// <summary>The entry of a key; asking makes the key known.</summary>
+    /// <param name="key">The key.</param>
+    /// <returns>The entry; null where it is absent, says nothing (which is told), or was refused (which was told).</returns>
+    public Entry? Entry(string key)
+    {
+        _asked.Add(key);
+        for (var i = 0; i < _isKnown.Length; i++)
+        {
+            var entry = _node.Entries[i];
+            if (entry.Key.Text != key) continue;
+            if (_isKnown[i]) return entry.Value is RefusedNode or ScalarNode { IsEmpty: true } ? null : entry;
+            _isKnown[i] = true;
+            if (entry.Value is RefusedNode) return null;
+            if (entry.Value is not ScalarNode { IsEmpty: true }) return entry;
+            var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
+            _told.Add(Faults.WrongType.At(span, $"`{key}` has no value", "give it a value, or leave the key out"));
+            return null;
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether a key stands here, whatever it says.</summary>
+    /// <param name="key">The key.</param>
+    public bool Has(string key) => _node.Entries.Any(entry => entry.Key.Text == key);
+
+    /// <summary>Tells keys that must be there and are not.</summary>
+    /// <param name="keys">The keys, which were asked for.</param>
+    public void Require(params ReadOnlySpan<string> keys)
+    {
+        foreach (var key in keys)
+        {
+            if (!Has(key)) _told.Add(Faults.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
+        }
+    }
+
+    /// <summary>A fact, stated bare or as <c>{is: …, from: …, by: …, on: …, note: …}</c>.</summary>
+    /// <typeparam name="T">What is stated.</typeparam>
+    /// <param name="key">The key.</param>
+    /// <param name="read">Reads the value.</param>
+    public Stated<T>? Fact<T>(string key, ReadValue<T> read) => Entry(key) switch
+    {
+        { Value: MappingNode mapping } => EvidenceReader.Read(new MappingReader(mapping, $"`{key}`", _told), key, read),
+        { } entry => Single(entry.Value, key, read),
+        null => null,
+    };
+
+    /// <summary>A value that is stated bare only.</summary>
+    /// <typeparam name="T">What is stated.</typeparam>
+    /// <param name="key">The key.</param>
+    /// <param name="read">Reads the value.</param>
+    public Stated<T>? Bare<T>(string key, ReadValue<T> read) => Entry(key) is { } entry ? Single(entry.Value, key, read) : null;
+
+    /// <summary>A list of single values.</summary>
+    /// <typeparam name="T">What each is.</typeparam>
+    /// <param name="key">The key.</param>
+    /// <param name="read">Reads each.</param>
+    /// <param name="oneWillDo">Whether a single value may stand for a list of one.</param>
+    public ImmutableArray<Stated<T>> List<T>(string key, ReadValue<T> read, bool oneWillDo = false)
+    {
+        if (Items(key, oneWillDo) is not { Length: > 0 } items) return [];
+        var list = ImmutableArray.CreateBuilder<Stated<T>>(items.Length);
+        foreach (var item in items)
+        {
+            if (Single(item, key, read) is { } value) list.Add(value);
+        }
+
+        return list.DrainToImmutable();
+    }
+
+    /// <summary>The mappings of a list; each is ended when the next is asked for.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="subject">What each describes.</param>
+    /// <param name="oneWillDo">Whether a single mapping may stand for a list of one.</param>
+    public IEnumerable<MappingReader> Each(string key, string subject, bool oneWillDo = false)
+    {
+        foreach (var item in Items(key, oneWillDo))
+        {
+            if (AsMapping(item, key, subject) is not { } mapping) continue;
+            yield return mapping;
+            mapping.End();
+        }
+    }
+
+    /// <summary>A mapping, which the caller ends.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="subject">What it describes.</param>
+    public MappingReader? Mapping(string key, string subject) => Entry(key) is { } entry ? AsMapping(entry.Value, key, subject) : null;
+
+    /// <summary>The items of a list, unread; empty where it is absent or no list (which is told).</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="oneWillDo">Whether anything else stands for a list of one.</param>
+    public ImmutableArray<Node> Items(string key, bool oneWillDo = false)
+    {
+        if (Entry(key) is not { } entry) return [];
+        if (entry.Value is ListNode list) return list.Items;
+        if (oneWillDo) return [entry.Value];
+        _told.Add(Faults.WrongType.At(PointAt(entry.Value), $"`{key}` wants a list, and this is {entry.Value.Noun}", $"write `{key}: [ … ]`, or one item a line behind `- `"));
+        return [];
+    }
+
+    /// <summary>Every entry of a mapping whose keys the record chooses.</summary>
+    public IEnumerable<Entry> Entries
+    {
+        get
+        {
+            for (var i = 0; i < _isKnown.Length; i++)
+            {
+                if (_isKnown[i]) continue;
+                _isKnown[i] = true;
+                if (_node.Entries[i].Value is not RefusedNode) yield return _node.Entries[i];
+            }
+        }
+    }
+
+    /// <summary>A single value, or null where it is none (which is told).</summary>
+    /// <typeparam name="T">What it becomes.</typeparam>
+    /// <param name="node">The syntax.</param>
+    /// <param name="key">The key it belongs to.</param>
+    /// <param name="read">Reads it.</param>
+    public Stated<T>? Single<T>(Node node, string key, ReadValue<T> read)
+    {
+        switch (node)
+        {
+            case RefusedNode:
+                return null;
+            case ScalarNode { IsEmpty: true }:
+                _told.Add(Faults.WrongType.At(node.Span, $"an item of `{key}` has no value", "give it a value, or leave it out"));
+                return null;
+            case ScalarNode scalar:
+                return read(new Written(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
+            default:
+                _told.Add(Faults.WrongType.At(PointAt(node), $"`{key}` wants a single value, and this is {node.Noun}", "write one value"));
+                return null;
+        }
+    }
+
+    /// <summary>A mapping to read, or null where it is none (which is told).</summary>
+    /// <param name="node">The syntax.</param>
+    /// <param name="key">The key it belongs to.</param>
+    /// <param name="subject">What it describes.</param>
+    public MappingReader? AsMapping(Node node, string key, string subject)
+    {
+        if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
+        if (node is not RefusedNode)
+        {
+            _told.Add(Faults.WrongType.At(PointAt(node), $"`{key}` wants a mapping of keys to values, and this is {node.Noun}", "write `{key: value}`, or one `key: value` a line"));
+        }
+
+        return null;
+    }
+
+    /// <summary>Tells the keys that no one asked for.</summary>
+    public void End()
+    {
+        for (var i = 0; i < _isKnown.Length; i++)
+        {
+            if (_isKnown[i]) continue;
+            var key = _node.Entries[i].Key;
+            var known = _asked.Distinct(StringComparer.Ordinal);
+            var nearest = NearestName.Of(key.Text, known);
+            _told.Add(Faults.UnknownKey.At(
+                key.Span,
+                $"unknown key `{key.Text}` in this {Subject}",
+                nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
+        }
+    }
+
+    // A collection is pointed at by its first character: its whole stretch would underline half a record.
+    private static SourceSpan PointAt(Node node) => node is ScalarNode ? node.Span : node.Span.Slice(0, Math.Min(1, node.Span.Length));
+}

@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Syntax as written, before anyone asks what it means: the same for YAML, CSV rows and story heads.</summary>
+/// <param name="Span">Where it stands.</param>
+internal abstract record Node(SourceSpan Span)
+{
+    /// <summary>What it is, for a sentence: <c>a text</c>, <c>a list</c>, <c>a mapping</c>.</summary>
+    public abstract string Noun { get; }
+}
+
+/// <summary>A single value.</summary>
+/// <param name="Span">Where it stands, quotes included.</param>
+/// <param name="Text">What it says.</param>
+/// <param name="IsPlain">Whether it stands without quotes and block marks, so that it may be a number or a truth value.</param>
+internal sealed record ScalarNode(SourceSpan Span, string Text, bool IsPlain) : Node(Span)
+{
+    /// <inheritdoc/>
+    public override string Noun => "a single value";
+
+    /// <summary>Where its text stands letter for letter: without the quotes; the whole where escapes or line folds make the two differ.</summary>
+    public SourceSpan TextSpan => !IsPlain && Span.Length == Text.Length + 2 ? Span.Slice(1, Text.Length) : Span;
+
+    /// <summary>Whether it says nothing: empty, blank, or one of YAML's words for nothing.</summary>
+    public bool IsEmpty => string.IsNullOrWhiteSpace(Text) || (IsPlain && Text is "~" or "null" or "Null" or "NULL");
+}
+
+/// <summary>A list.</summary>
+/// <param name="Span">Where it stands.</param>
+/// <param name="Items">Its items in order.</param>
+internal sealed record ListNode(SourceSpan Span, ImmutableArray<Node> Items) : Node(Span)
+{
+    /// <inheritdoc/>
+    public override string Noun => "a list";
+}
+
+/// <summary>A mapping of keys to values; no key twice.</summary>
+/// <param name="Span">Where it stands.</param>
+/// <param name="Entries">Its entries in order.</param>
+internal sealed record MappingNode(SourceSpan Span, ImmutableArray<Entry> Entries) : Node(Span)
+{
+    /// <inheritdoc/>
+    public override string Noun => "a mapping";
+}
+
+/// <summary>What was refused and already told of; whoever meets it says nothing more.</summary>
+/// <param name="Span">Where it stands.</param>
+internal sealed record RefusedNode(SourceSpan Span) : Node(Span)
+{
+    /// <inheritdoc/>
+    public override string Noun => "nothing that can be read";
+}
+
+/// <summary>A key and its value.</summary>
+/// <param name="Key">The key.</param>
+/// <param name="Value">The value.</param>
+internal readonly record struct Entry(ScalarNode Key, Node Value);

@@ -1,0 +1,97 @@
+using Archive.Diagnostics;
+using YamlDotNet.Core;
+
+namespace Archive.Records;
+
+/// <summary>Tells the parser's complaints in plain words, at the place where the mend is to be made.</summary>
+internal static class YamlFault
+{
+    // What the parser says, in part -> what we say, and what to do. The first that fits is taken.
+    private static readonly (string Said, string Message, string Help)[] Words =
+    [
+        ("did not find expected '-' indicator", "this line is neither an item of the list above nor a key of the record above", "line it up with the keys of its record, or begin it with `- `"),
+        ("did not find expected key", "a key was expected here", "write `key: value`, lined up with the keys above; put quotes around a text that holds quotes or `: `"),
+        ("found invalid mapping", "`: ` stands where no key can be", "line the key up with those above, or put the text in quotes"),
+        ("cannot start any token", "no value can begin with this character", "put the value in quotes"),
+        ("did not find expected ',' or '}'", "a mapping opened with `{` goes on wrongly here", "put a comma between its entries, or close it with `}`"),
+        ("did not find expected ',' or ']'", "a list opened with `[` goes on wrongly here", "put a comma between its items, or close it with `]`"),
+        ("wrong indentation", "a text in quotes is not closed on its line", "close the quotes, or indent the lines that go on"),
+        ("unexpected end of stream", "a text in quotes is never closed", "close the quotes"),
+        ("unknown escape character", "a backslash in double quotes begins an escape that does not exist", "use single quotes, or write `\\\\`"),
+        ("hexdecimal number", "a backslash escape wants hexadecimal digits", "use single quotes, or write `\\\\`"),
+        ("did not find expected node content", "a value was expected here", "write a value, or take out the comma or bracket too many"),
+        ("document start", "text stands behind the end of a document", "begin the next document with `---`"),
+        ("version directive", "`%YAML` is given twice", "leave one out"),
+        ("incompatible YAML document", "this YAML version is not read", "leave the `%YAML` line out"),
+        ("could not find expected ':'", "this line has no `:` behind its key", "write `key: value`"),
+        ("simple key", "this line has no `:` behind its key", "write `key: value`"),
+    ];
+
+    /// <summary>Tells an exception of the parser.</summary>
+    /// <param name="fault">What it threw.</param>
+    /// <param name="source">The file.</param>
+    /// <param name="offset">Offset where the parser began.</param>
+    /// <param name="seen">Offset of the last thing that was read well.</param>
+    public static Diagnostic Of(YamlException fault, SourceText source, int offset, int seen)
+    {
+        var span = SpanOf(fault, source, offset);
+        if (fault is TooDeepException)
+        {
+            return Faults.YamlTooDeep.At(
+                span with { Length = 1 }, $"nested more than {YamlSyntax.DeepestNesting} levels deep; the rest of the file is not read", "write it flatter");
+        }
+
+        if (fault.Message.Contains("tab", StringComparison.Ordinal) && TabAfter(source, seen) is { } tab)
+        {
+            return Faults.YamlSyntax.At(tab, "a tab stands where the line is indented", "indent with spaces");
+        }
+
+        foreach (var (said, message, help) in Words)
+        {
+            if (fault.Message.Contains(said, StringComparison.Ordinal)) return Faults.YamlSyntax.At(span, message, help);
+        }
+
+        return Faults.YamlSyntax.At(
+            span, "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(), "look at the indentation, the quotes and the brackets around here");
+    }
+
+    /// <summary>Tells that the parser stopped without a place: an open bracket met a line that it cannot hold.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="seen">Offset of the last thing that was read well.</param>
+    /// <param name="open">The collections that are open, innermost first.</param>
+    public static Diagnostic Unclosed(SourceText source, int seen, IEnumerable<SourceSpan> open)
+    {
+        var bracket = open.FirstOrDefault(span => span.Start < source.Text.Length && source.Text[span.Start] is '[' or '{', new SourceSpan(source, seen, 0));
+        var isMapping = bracket.Start < source.Text.Length && source.Text[bracket.Start] == '{';
+        var span = bracket with { Length = Math.Min(1, source.Text.Length - bracket.Start) };
+        return isMapping
+            ? Faults.YamlSyntax.At(span, "this mapping is never closed", "close it with `}`, and look for a missing comma")
+            : Faults.YamlSyntax.At(span, "this list is never closed", "close it with `]`, and look for a missing comma");
+    }
+
+    private static SourceSpan SpanOf(YamlException fault, SourceText source, int offset)
+    {
+        var length = source.Text.Length;
+        var start = Math.Min(offset + (int)fault.Start.Index, length);
+        var end = Math.Clamp(offset + (int)fault.End.Index, start, length);
+
+        // The end of one line is where the eye goes; the parser's span may run to the end of the file.
+        var line = source.Text.AsSpan(start, end - start).IndexOfAny('\r', '\n');
+        return new SourceSpan(source, start, line >= 0 ? line : end - start);
+    }
+
+    private static SourceSpan? TabAfter(SourceText source, int seen)
+    {
+        var text = source.Text;
+        for (var line = seen == 0 ? 0 : text.LastIndexOf('\n', seen - 1) + 1; line < text.Length; line++)
+        {
+            var at = line;
+            while (at < text.Length && text[at] == ' ') at++;
+            if (at < text.Length && text[at] == '\t') return new SourceSpan(source, at, 1);
+            line = text.IndexOf('\n', at);
+            if (line < 0) break;
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,271 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace Archive.Records;
+
+/// <summary>Reads YAML one record at a time: the root of each document, or each item where the root is a list.</summary>
+/// <remarks>
+/// Nothing is resolved but text: what a value means is for the record's reader to say. Aliases, anchors, tags, deep nesting and
+/// very long values are refused. After a syntax error reading goes on at the next record that begins at the start of a line.
+/// </remarks>
+internal sealed class YamlSyntax
+{
+    /// <summary>Levels of nesting that are read; the parser's own time grows with the square of the depth.</summary>
+    public const int DeepestNesting = 64;
+
+    /// <summary>Longest value, in UTF-16 units.</summary>
+    public const int LongestScalar = 1 << 20;
+
+    private readonly SourceText _source;
+    private readonly int _end;
+    private readonly List<Diagnostic> _told;
+    private readonly YamlLetters _letters;
+    private readonly Stack<SourceSpan> _open = new();
+    private Parser _parser;
+    private int _base;
+    private int _seen;
+    private bool _isAtEnd;
+
+    /// <summary>Begins to read.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="start">Offset of the YAML within it.</param>
+    /// <param name="end">Offset behind it.</param>
+    /// <param name="told">Where faults are told.</param>
+    public YamlSyntax(SourceText source, int start, int end, List<Diagnostic> told)
+    {
+        _source = source;
+        _end = end;
+        _told = told;
+        _letters = YamlLetters.Of(source, start, end, told);
+        _base = _seen = start;
+        _parser = Begin();
+    }
+
+    /// <summary>Reads all of a file.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="told">Where faults are told.</param>
+    public static IEnumerable<Node> Records(SourceText source, List<Diagnostic> told)
+    {
+        var syntax = new YamlSyntax(source, 0, source.Text.Length, told);
+        while (syntax.Next() is { } node) yield return node;
+    }
+
+    /// <summary>The next record, or null at the end.</summary>
+    public Node? Next()
+    {
+        while (!_isAtEnd)
+        {
+            try
+            {
+                if (NextNode() is { } node) return node;
+                _isAtEnd = true;
+            }
+            catch (YamlException fault)
+            {
+                GoOnAfter(YamlFault.Of(fault, _source, _base, _seen));
+            }
+            catch (InvalidOperationException)
+            {
+                GoOnAfter(YamlFault.Unclosed(_source, _seen, _open));
+            }
+        }
+
+        return null;
+    }
+
+    private Node? NextNode()
+    {
+        _open.Clear();
+        while (_parser.MoveNext())
+        {
+            switch (_parser.Current)
+            {
+                case SequenceStart start when !IsRefused(start):
+                case SequenceEnd or StreamStart or StreamEnd or DocumentStart or DocumentEnd:
+                    break;
+                case Scalar { Value: "", Style: ScalarStyle.Plain } nothing when nothing.Start.Index == nothing.End.Index:
+                    break;
+                default:
+                    return Read(1);
+            }
+        }
+
+        return null;
+    }
+
+    // A list at the root is passed through, whatever anchor or tag it carries; both are told of.
+    private bool IsRefused(NodeEvent node)
+    {
+        Refuse(node);
+        return false;
+    }
+
+    private Node Read(int depth)
+    {
+        switch (_parser.Current)
+        {
+            case AnchorAlias alias:
+                var span = SpanOf(alias);
+                _told.Add(Faults.YamlAlias.At(
+                    span, $"`*{alias.Value}` repeats another part of the file", "write the value out; a record has no aliases"));
+                return new RefusedNode(span);
+            case Scalar scalar:
+                return ReadScalar(scalar);
+            case SequenceStart start:
+                Descend(start, depth);
+                return ReadList(start, depth);
+            case MappingStart start:
+                Descend(start, depth);
+                return ReadMapping(start, depth);
+            default:
+                throw new YamlException(_parser.Current!.Start, _parser.Current.End, "did not find expected node content");
+        }
+    }
+
+    private void Descend(NodeEvent start, int depth)
+    {
+        Refuse(start);
+        if (depth > DeepestNesting) throw new TooDeepException(start.Start, start.End);
+        _open.Push(SpanOf(start));
+    }
+
+    private ScalarNode? AsKey(Node node)
+    {
+        if (node is ScalarNode key) return key;
+        if (node is not RefusedNode) _told.Add(Faults.WrongType.At(node.Span, $"{node.Noun} stands where a key is wanted", "write the key as a word"));
+        return null;
+    }
+
+    private Node ReadScalar(Scalar scalar)
+    {
+        Refuse(scalar);
+        var span = Trimmed(SpanOf(scalar));
+        if (scalar.Value.Length <= LongestScalar) return new ScalarNode(span, _letters.Restore(scalar.Value), scalar.Style == ScalarStyle.Plain);
+        _told.Add(Faults.ScalarTooLong.At(
+            span.Slice(0, 1), $"this value has {scalar.Value.Length:N0} characters, more than {LongestScalar:N0}", "split it, or move it to a story"));
+        return new RefusedNode(span);
+    }
+
+    private ListNode ReadList(SequenceStart start, int depth)
+    {
+        var from = OffsetOf(start.Start);
+        var items = ImmutableArray.CreateBuilder<Node>();
+        while (_parser.MoveNext() && _parser.Current is not SequenceEnd) items.Add(Read(depth + 1));
+        _open.Pop();
+        var last = items.Count > 0 ? items[^1].Span.End : from + 1;
+        return new ListNode(Closed(from, last, start.Style == SequenceStyle.Flow ? ']' : '\0'), items.DrainToImmutable());
+    }
+
+    private MappingNode ReadMapping(MappingStart start, int depth)
+    {
+        var from = OffsetOf(start.Start);
+        var entries = ImmutableArray.CreateBuilder<Entry>();
+        var last = from;
+        while (_parser.MoveNext() && _parser.Current is not MappingEnd)
+        {
+            var key = Read(depth + 1);
+            _parser.MoveNext();
+            var value = Read(depth + 1);
+            last = Math.Max(key.Span.End, value.Span.End);
+            if (AsKey(key) is { } word && !IsTwice(word, entries)) entries.Add(new Entry(word, value));
+        }
+
+        _open.Pop();
+        var isBraced = start.Style == MappingStyle.Flow && from < _end && _source.Text[from] == '{';
+
+        // The mark of an unbraced pair within a list, `[a: b]`, lies anywhere; its key tells where it begins.
+        if (start.Style == MappingStyle.Flow && !isBraced && entries.Count > 0) from = entries[0].Key.Span.Start;
+        return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries.DrainToImmutable());
+    }
+
+    private bool IsTwice(ScalarNode key, ImmutableArray<Entry>.Builder entries)
+    {
+        foreach (var entry in entries)
+        {
+            if (entry.Key.Text != key.Text) continue;
+            _told.Add(Faults.DuplicateKey.At(
+                key.Span, $"key `{key.Text}` is given twice", "leave one of the two", new Related(entry.Key.Span, "first said here")));
+            return true;
+        }
+
+        return false;
+    }
+
+    private void Refuse(NodeEvent node)
+    {
+        if (!node.Anchor.IsEmpty)
+        {
+            _told.Add(Faults.YamlAlias.At(
+                SpanOf(node).Slice(0, 1), $"`&{node.Anchor.Value}` names this part so that it can be repeated", "leave the anchor out; a record has no aliases"));
+        }
+
+        if (!node.Tag.IsEmpty && node.Tag.Value != "tag:yaml.org,2002:str")
+        {
+            _told.Add(Faults.YamlTag.At(SpanOf(node).Slice(0, 1), $"tag `{node.Tag.Value}` on a value", "leave the tag out; the key says what a value is"));
+        }
+    }
+
+    private void GoOnAfter(Diagnostic fault)
+    {
+        _told.Add(fault);
+        _isAtEnd = fault.Kind != Faults.YamlSyntax || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next || Restart(next);
+    }
+
+    private bool Restart(int offset)
+    {
+        _base = _seen = offset;
+        _parser = Begin();
+        return false;
+    }
+
+    // The next line that begins a record: an item of a list at the root, or a document.
+    private int? NextStart(int offset)
+    {
+        var text = _source.Text;
+        for (var at = text.IndexOf('\n', offset, _end - offset) + 1; at > 0 && at < _end; at = text.IndexOf('\n', at, _end - at) + 1)
+        {
+            var line = text.AsSpan(at, _end - at);
+            if (line.StartsWith("- ", StringComparison.Ordinal) || line.StartsWith("---", StringComparison.Ordinal)) return at;
+        }
+
+        return null;
+    }
+
+    private Parser Begin() => new(new Scanner(_letters.Reader(_base, _end), skipComments: true));
+
+    private int OffsetOf(Mark mark) => Math.Min(_base + (int)mark.Index, _end);
+
+    private SourceSpan SpanOf(ParsingEvent happening)
+    {
+        var start = OffsetOf(happening.Start);
+        _seen = Math.Max(_seen, start);
+        return new SourceSpan(_source, start, Math.Max(0, OffsetOf(happening.End) - start));
+    }
+
+    // A block text's mark runs on to the next token.
+    private static SourceSpan Trimmed(SourceSpan span)
+    {
+        var length = span.Length;
+        while (length > 0 && char.IsWhiteSpace(span.Source.Text[span.Start + length - 1])) length--;
+        return span with { Length = length };
+    }
+
+    // The end mark of a collection lies on whatever follows; between the last child and the bracket stand only blanks, commas, comments.
+    private SourceSpan Closed(int from, int last, char bracket)
+    {
+        var text = _source.Text;
+        var at = last;
+        while (bracket != '\0' && at < _end && text[at] != bracket)
+        {
+            at = text[at] == '#' ? text.IndexOf('\n', at, _end - at) : at + 1;
+            if (at < 0) at = _end;
+        }
+
+        return new SourceSpan(_source, from, (bracket != '\0' && at < _end ? at + 1 : last) - from);
+    }
+}
+
+/// <summary>Nesting beyond what is read: the rest of the file is not.</summary>
+internal sealed class TooDeepException(in Mark start, in Mark end) : YamlException(start, end, "too deep");

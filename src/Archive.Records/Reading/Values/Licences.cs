@@ -1,0 +1,29 @@
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Licences and rights statements: an SPDX id, or a web address.</summary>
+internal static partial class Licences
+{
+    // The ids that help names; any other that is spelt like an SPDX id is taken. From the SPDX licence list.
+    private static readonly string[] Usual =
+        ["CC-BY-4.0", "CC-BY-SA-4.0", "CC-BY-NC-4.0", "CC-BY-NC-SA-4.0", "CC-BY-ND-4.0", "CC-BY-NC-ND-4.0", "CC0-1.0", "ODbL-1.0", "PDDL-1.0"];
+
+    /// <summary>Reads a licence.</summary>
+    public static bool Read(in Written written, out string value)
+    {
+        value = written.Text;
+        if (SpdxId().IsMatch(value)) return true;
+        if (Uri.TryCreate(value, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https" && uri.Host.Length > 0) return true;
+        var nearest = NearestName.Of(value.Replace(' ', '-'), Usual);
+        return written.Refuse(
+            Faults.BadRights,
+            $"`{written.Short}` is neither an SPDX licence id nor the web address of a rights statement",
+            nearest is null ? "write an id such as `CC-BY-4.0`, or an address such as `http://rightsstatements.org/vocab/InC/1.0/`" : $"did you mean `{nearest}`?");
+    }
+
+    // An id has letters, and a hyphen or a version: `CC-BY-4.0`, `MIT`, `LicenseRef-own`.
+    [GeneratedRegex(@"^(?=.*[A-Za-z])[A-Za-z0-9][A-Za-z0-9.+-]{1,79}\z", RegexOptions.CultureInvariant)]
+    private static partial Regex SpdxId();
+}

@@ -1,0 +1,126 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Readers of points, outlines and boxes.</summary>
+internal static class Plan
+{
+    // Ten kilometres: more than any hall, and far from where doubles lose a millimetre.
+    private const double Farthest = 1e7;
+
+    // Boxes are typed with two or three decimals; sums of them may miss 1 by a rounding.
+    private const double Slack = 1e-9;
+
+    /// <summary>A point, <c>[x, y]</c>.</summary>
+    /// <param name="from">The mapping.</param>
+    /// <param name="key">Its key.</param>
+    public static PlanPoint? Point(MappingReader from, string key) => from.Entry(key) is { } entry ? Point(from, key, entry.Value) : null;
+
+    /// <summary>A closed figure of at least three points, which encloses something.</summary>
+    /// <param name="from">The mapping.</param>
+    /// <param name="key">Its key.</param>
+    public static Outline? Outline(MappingReader from, string key)
+    {
+        if (Points(from, key, 3) is not { } line) return null;
+        if (Area(line.Points) > 0) return new Outline(line.Points, line.Span);
+        from.Told.Add(Faults.BadOutline.At(Head(line.Span), $"the points of `{key}` enclose nothing", "check the points: they lie on one line"));
+        return null;
+    }
+
+    /// <summary>A line of at least two points, which leads somewhere.</summary>
+    /// <param name="from">The mapping.</param>
+    /// <param name="key">Its key.</param>
+    public static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Path(MappingReader from, string key)
+    {
+        if (Points(from, key, 2) is not { } line) return null;
+        if (line.Points.Distinct().Skip(1).Any()) return line;
+        from.Told.Add(Faults.BadOutline.At(Head(line.Span), $"the points of `{key}` are all the same", "give the points that it leads through"));
+        return null;
+    }
+
+    /// <summary>A box, <c>[left, top, width, height]</c> as fractions of the picture.</summary>
+    /// <param name="from">The mapping.</param>
+    public static Stated<Box>? Box(MappingReader from)
+    {
+        if (from.Entry("box") is not { Value: { } node }) return null;
+        if (Numbers(from, "box", node, 4, "`[left, top, width, height]`", Faults.BadBox) is not [var left, var top, var width, var height]) return null;
+        if (left >= 0 && top >= 0 && width > 0 && height > 0 && left + width <= 1 + Slack && top + height <= 1 + Slack)
+        {
+            return new Stated<Box>(new Box(left, top, Math.Min(width, 1 - left), Math.Min(height, 1 - top)), node.Span);
+        }
+
+        var isPixels = left > 1 || top > 1 || width > 1 || height > 1;
+        from.Told.Add(Faults.BadBox.At(
+            node.Span,
+            width <= 0 || height <= 0 ? "this box has no width or no height" : "this box does not lie within the picture",
+            isPixels ? "give fractions of the upright picture, from 0 to 1: divide pixels by its width and height" : "left + width and top + height may be 1 at most"));
+        return null;
+    }
+
+    private static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Points(MappingReader from, string key, int least)
+    {
+        if (from.Entry(key) is not { } entry) return null;
+        if (entry.Value is not ListNode list)
+        {
+            from.Told.Add(Faults.WrongType.At(
+                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` wants a list of points, and this is {entry.Value.Noun}", "write `[[x, y], [x, y], …]` in millimetres"));
+            return null;
+        }
+
+        var points = ImmutableArray.CreateBuilder<PlanPoint>(list.Items.Length);
+        foreach (var item in list.Items)
+        {
+            if (Point(from, key, item) is { } point) points.Add(point);
+        }
+
+        if (points.Count < list.Items.Length) return null;
+        if (points.Count >= least) return (points.DrainToImmutable(), list.Span);
+        from.Told.Add(Faults.BadOutline.At(
+            Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, and needs {least} at least", "give the points in order as `[x, y]` in millimetres"));
+        return null;
+    }
+
+    private static PlanPoint? Point(MappingReader from, string key, Node node)
+    {
+        if (Numbers(from, key, node, 2, "a point `[x, y]`", Faults.BadOutline) is not [var x, var y]) return null;
+        if (Math.Abs(x) <= Farthest && Math.Abs(y) <= Farthest) return new PlanPoint(x, y);
+        from.Told.Add(Faults.BadOutline.At(node.Span, $"a point of `{key}` lies more than ten kilometres away", "coordinates are millimetres in the hall"));
+        return null;
+    }
+
+    private static double[]? Numbers(MappingReader from, string key, Node node, int count, string shape, FaultKind kind)
+    {
+        if (node is RefusedNode) return null;
+        if (node is not ListNode { Items: var items } || items.Length != count)
+        {
+            from.Told.Add((node is ListNode ? kind : Faults.WrongType).At(
+                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` wants {shape}", $"write {count} numbers in brackets, without units"));
+            return null;
+        }
+
+        var numbers = new double[count];
+        for (var i = 0; i < count; i++)
+        {
+            if (from.Single<double>(items[i], key, Values.Number) is not { Value: var number }) return null;
+            numbers[i] = number;
+        }
+
+        return numbers;
+    }
+
+    // Shoelace formula: twice the area.
+    private static double Area(ImmutableArray<PlanPoint> points)
+    {
+        double sum = 0;
+        for (var i = 0; i < points.Length; i++)
+        {
+            var next = points[(i + 1) % points.Length];
+            sum += (points[i].X * next.Y) - (next.X * points[i].Y);
+        }
+
+        return Math.Abs(sum);
+    }
+
+    private static SourceSpan Head(SourceSpan span) => span with { Length = Math.Min(1, span.Length) };
+}

@@ -1,0 +1,43 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>A single value as written under a key, on its way to become a value of the model.</summary>
+/// <param name="Node">The value.</param>
+/// <param name="Key">The key, for sentences.</param>
+/// <param name="Told">Where faults are told.</param>
+internal readonly record struct Written(ScalarNode Node, string Key, List<Diagnostic> Told)
+{
+    /// <summary>What it says.</summary>
+    public string Text => Node.Text;
+
+    /// <summary>What it says, cut short for a sentence.</summary>
+    public string Short => Text.Length <= 60 ? Text : Text[..60] + "…";
+
+    /// <summary>Tells a fault of a part of the value.</summary>
+    /// <param name="fault">What is wrong with it.</param>
+    /// <returns>False, so that a reader can return it.</returns>
+    public bool Refuse(TermFault fault)
+    {
+        Told.Add(fault.At(Node.TextSpan));
+        return false;
+    }
+
+    /// <summary>Tells a fault of the whole value.</summary>
+    /// <param name="kind">What it is.</param>
+    /// <param name="message">What is wrong.</param>
+    /// <param name="help">What to do.</param>
+    /// <returns>False, so that a reader can return it.</returns>
+    public bool Refuse(FaultKind kind, string message, string help)
+    {
+        Told.Add(kind.At(Node.Span, message, help));
+        return false;
+    }
+}
+
+/// <summary>Reads a single value.</summary>
+/// <typeparam name="T">What it becomes.</typeparam>
+/// <param name="written">The value as written; never empty.</param>
+/// <param name="value">What it means.</param>
+/// <returns>False where it means nothing; that was told.</returns>
+internal delegate bool ReadValue<T>(in Written written, out T value);

@@ -1,0 +1,40 @@
+using Archive.Diagnostics;
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+/// <summary>
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what is told of it, one
+/// <c>path:line:column CODE message</c> a line. To add a case, add a folder; to write what is told now, run with
+/// <c>RECORD_CASES=1</c> and read the difference.
+/// </summary>
+public class CaseTests
+{
+    private static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
+
+    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void What_is_told_of_a_case_is_what_is_expected(string name)
+    {
+        var told = Told(new ArchiveFolder(Path.Combine(Cases, name, "archive")));
+        var text = string.Concat(told.Select(line => line + "\n"));
+        var expected = Path.Combine(Cases, name, "expected.txt");
+        if (Environment.GetEnvironmentVariable("RECORD_CASES") == "1") File.WriteAllText(expected, text);
+        Assert.Equal(File.ReadAllText(expected), text);
+    }
+
+    private static IEnumerable<string> Told(IArchiveFolder folder)
+    {
+        var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
+        return draft.Diagnostics.Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
+    }
+
+    private static string ProjectFolder()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (folder is not null && !folder.EnumerateFiles("*.csproj").Any()) folder = folder.Parent;
+        return folder?.FullName ?? throw new InvalidOperationException("the tests do not run inside their project's folder");
+    }
+}
