@@ -81,6 +81,5 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     {
         RecordKind.Story => new[] { ".md" },
         _ => new[] { ".yaml", ".yml" },
-        _ => new[] { ".yaml", ".yml" },
     };
 }
