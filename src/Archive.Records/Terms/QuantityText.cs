@@ -1,0 +1,126 @@
+using System.Globalization;
+using UnitsNet;
+
+namespace Archive.Records;
+
+/// <summary>Quantities as pages show them, in the archive's choice of units: <c>310 kg</c>, <c>683 lb</c>, <c>310 kg (683 lb)</c>.</summary>
+/// <param name="Units">The choice.</param>
+/// <remarks>
+/// Digits are those that a tape, a scale or a meter gives: a millimetre below ten metres, a part in a hundred or better elsewhere.
+/// What it writes, the record's own readers take. The same in every culture.
+/// </remarks>
+public readonly record struct QuantityText(UnitChoice Units)
+{
+    private const string Minus = "−";
+
+    // One pound in 1000 ft, in kilograms a metre.
+    private const double PoundPerThousandFeet = 0.45359237 / 304.8;
+
+    /// <summary>A length: <c>6.1 mm</c>, <c>2.134 m</c>, <c>18.3 m</c>; <c>0.24 in</c>, <c>7 ft 2 in</c>, <c>60 ft</c>.</summary>
+    /// <param name="length">A length.</param>
+    public string Of(Length length) => Choose(length, Metric, InchPound);
+
+    /// <summary>A mass: <c>55 g</c>, <c>310 kg</c>; <c>2 oz</c>, <c>683 lb</c>.</summary>
+    /// <param name="mass">A mass.</param>
+    public string Of(Mass mass) => Choose(mass,
+        static m => Math.Abs(m.Kilograms) < 1 ? Number(m.Grams) + " g" : Number(m.Kilograms) + " kg",
+        static m => Math.Abs(m.Pounds) < 1 ? Number(m.Ounces) + " oz" : Number(m.Pounds) + " lb");
+
+    /// <summary>A mass of a length of cable: <c>55 g/m</c>; <c>37 lb/1000 ft</c>.</summary>
+    /// <param name="mass">A mass per length.</param>
+    public string Of(LinearDensity mass) => Choose(mass,
+        static m => Number(m.GramsPerMeter) + " g/m",
+        static m => Number(m.KilogramsPerMeter / PoundPerThousandFeet) + " lb/1000 ft");
+
+    /// <summary>A load on a surface: <c>4.8 kPa</c>; <c>100 psf</c>.</summary>
+    /// <param name="pressure">A pressure.</param>
+    public string Of(Pressure pressure) => Choose(pressure,
+        static p => Number(p.Kilopascals) + " kPa",
+        static p => Number(p.PoundsForcePerSquareFoot) + " psf");
+
+    /// <summary>A section of a conductor: <c>0.205 mm²</c>; <c>0.404 kcmil</c>.</summary>
+    /// <param name="section">A section.</param>
+    public string Of(Area section) => Choose(section,
+        static s => Significant(s.SquareMillimeters) + " mm²",
+        static s => Significant(s.SquareInches * 4000 / Math.PI) + " kcmil");
+
+    /// <summary>A voltage, with its sign: <c>−48 V</c>.</summary>
+    /// <param name="potential">A voltage.</param>
+    public string Of(ElectricPotential potential) => Choose(potential, static p => Number(p.Volts, 2) + " V");
+
+    /// <summary>A current: <c>14 A</c>.</summary>
+    /// <param name="current">A current.</param>
+    public string Of(ElectricCurrent current) => Choose(current,
+        static c => Math.Abs(c.Amperes) < 1 ? Number(c.Milliamperes) + " mA" : Number(c.Amperes, 2) + " A");
+
+    /// <summary>A share: <c>50 %</c>.</summary>
+    /// <param name="share">A share.</param>
+    public string Of(Ratio share) => Choose(share, static s => Number(s.Percent, 1) + " %");
+
+    /// <summary>A span of time: <c>30 s</c>, <c>6.5 min</c>, <c>2 h 5 min</c>.</summary>
+    /// <param name="time">A span of time.</param>
+    public string Of(Duration time) => Choose(time, Clock);
+
+    /// <summary>A frame's size: <c>660 × 610 × 2134 mm</c>; <c>26 × 24 × 84 in</c>.</summary>
+    /// <param name="size">Width, depth and height.</param>
+    public string Of(FrameSize size) => Of([size.Width, size.Depth, size.Height]);
+
+    /// <summary>A tray's section: <c>450 × 100 mm</c>; <c>17.7 × 3.9 in</c>.</summary>
+    /// <param name="size">Width and depth.</param>
+    public string Of(TraySize size) => Of([size.Width, size.Depth]);
+
+    private string Of(Length[] sides) => Choose(sides,
+        static all => string.Join(" × ", all.Select(side => Number(side.Millimeters, 1))) + " mm",
+        static all => string.Join(" × ", all.Select(side => Number(side.Inches, 1))) + " in");
+
+    private static string Metric(Length length) => Math.Abs(length.Meters) switch
+    {
+        < 0.9995 => Number(length.Millimeters, Math.Abs(length.Millimeters) < 100 ? 1 : 0) + " mm",
+        < 10 => Number(length.Meters, 3) + " m",
+        _ => Number(length.Meters, 2) + " m",
+    };
+
+    private static string InchPound(Length length)
+    {
+        if (Math.Abs(length.Inches) < 11.95) return Number(length.Inches, 2) + " in";
+        if (Math.Abs(length.Feet) >= 20) return Number(length.Feet, 1) + " ft";
+        var tenths = (long)Math.Round(length.Inches * 10, MidpointRounding.AwayFromZero);
+        return Pair(tenths / 120, "ft", tenths % 120 / 10.0, "in");
+    }
+
+    private static string Clock(Duration time)
+    {
+        if (Math.Abs(time.Minutes) < 0.9995) return Number(time.Seconds, 1) + " s";
+        if (Math.Abs(time.Minutes) < 59.95) return Number(time.Minutes, 1) + " min";
+        var minutes = (long)Math.Round(time.Minutes, MidpointRounding.AwayFromZero);
+        return Pair(minutes / 60, "h", minutes % 60, "min");
+    }
+
+    private static string Pair(long large, string unit, double small, string smallUnit) =>
+        small == 0 ? $"{Number(large, 0)} {unit}" : $"{Number(large, 0)} {unit} {Number(Math.Abs(small), 1)} {smallUnit}";
+
+    // Two figures behind the point below ten, one below a hundred, none above.
+    private static string Number(double value) => Number(value, Math.Abs(value) switch { < 10 => 2, < 100 => 1, _ => 0 });
+
+    private static string Number(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
+        var digits = Math.Abs(rounded).ToString("0.###", CultureInfo.InvariantCulture);
+        return rounded < 0 ? Minus + digits : digits;
+    }
+
+    // Three figures that count, never as a power of ten.
+    private static string Significant(double value)
+    {
+        var decimals = value > 0 ? Math.Clamp(2 - (int)Math.Floor(Math.Log10(value)), 0, 9) : 0;
+        return Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("0.#########", CultureInfo.InvariantCulture);
+    }
+
+    // A quantity that both systems measure alike is said once.
+    private string Choose<T>(T value, Func<T, string> metric, Func<T, string>? inchPound = null) => Units switch
+    {
+        UnitChoice.InchPound when inchPound is not null => inchPound(value),
+        UnitChoice.Both when inchPound is not null => $"{metric(value)} ({inchPound(value)})",
+        _ => metric(value),
+    };
+}

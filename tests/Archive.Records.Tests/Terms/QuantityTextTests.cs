@@ -1,0 +1,75 @@
+using UnitsNet;
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+public sealed class QuantityTextTests
+{
+    [Theory]
+    [InlineData("6.1 mm", "6.1 mm", "0.24 in")]
+    [InlineData("450 mm", "450 mm", "1 ft 5.7 in")]
+    [InlineData("2134 mm", "2.134 m", "7 ft")]
+    [InlineData("7 ft 2 in", "2.184 m", "7 ft 2 in")]
+    [InlineData("18.3 m", "18.3 m", "60 ft")]
+    [InlineData("999.9 mm", "1 m", "3 ft 3.4 in")]
+    [InlineData("11.99 in", "305 mm", "1 ft")]
+    [InlineData("0 m", "0 mm", "0 in")]
+    public void Lengths(string text, string metric, string inchPound) =>
+        Holds(units => units.Of(Dimensions.Length.Read(text).Value!.Value), metric, inchPound);
+
+    [Theory]
+    [InlineData("310 kg", "310 kg", "683 lb")]
+    [InlineData("12.25 kg", "12.3 kg", "27 lb")]
+    [InlineData("55 g", "55 g", "1.94 oz")]
+    public void Masses(string text, string metric, string inchPound) =>
+        Holds(units => units.Of(Dimensions.Mass.Read(text).Value!.Value), metric, inchPound);
+
+    [Theory]
+    [InlineData("55 g/m", "55 g/m", "37 lb/1000 ft")]
+    [InlineData("400 g/m", "400 g/m", "269 lb/1000 ft")]
+    public void Masses_per_length(string text, string metric, string inchPound) =>
+        Holds(units => units.Of(Dimensions.LinearDensity.Read(text).Value!.Value), metric, inchPound);
+
+    [Theory]
+    [InlineData("4.8 kPa", "4.8 kPa", "100 psf")]
+    [InlineData("250 psf", "12 kPa", "250 psf")]
+    public void Pressures(string text, string metric, string inchPound) =>
+        Holds(units => units.Of(Dimensions.Pressure.Read(text).Value!.Value), metric, inchPound);
+
+    [Theory]
+    [InlineData("24 AWG", "0.205 mm²", "0.404 kcmil")]
+    [InlineData("4/0 AWG", "107 mm²", "212 kcmil")]
+    public void Sections(string text, string metric, string inchPound)
+    {
+        Assert.True(WireGauge.TryParse(text, out var gauge, out _));
+        Holds(units => units.Of(gauge.Section), metric, inchPound);
+    }
+
+    [Fact]
+    public void What_both_systems_share_is_said_once()
+    {
+        var both = new QuantityText(UnitChoice.Both);
+        Assert.Equal("−48 V", both.Of(ElectricPotential.FromVolts(-48)));
+        Assert.Equal("14 A", both.Of(ElectricCurrent.FromAmperes(14)));
+        Assert.Equal("250 mA", both.Of(ElectricCurrent.FromAmperes(0.25)));
+        Assert.Equal("50 %", both.Of(Ratio.FromPercent(50)));
+        Assert.Equal("6.5 min", both.Of(Duration.FromMinutes(6.5)));
+        Assert.Equal("30 s", both.Of(Duration.FromSeconds(30)));
+        Assert.Equal("1 h", both.Of(Duration.FromMinutes(60)));
+        Assert.Equal("2 h 5 min", both.Of(Duration.FromMinutes(125)));
+    }
+
+    [Fact]
+    public void Sizes_have_one_unit_behind()
+    {
+        Holds(units => units.Of(Sizes.ReadFrame("660 x 610 x 2134 mm").Value!.Value), "660 × 610 × 2134 mm", "26 × 24 × 84 in");
+        Holds(units => units.Of(Sizes.ReadTray("450 x 100 mm").Value!.Value), "450 × 100 mm", "17.7 × 3.9 in");
+    }
+
+    private static void Holds(Func<QuantityText, string> text, string metric, string inchPound)
+    {
+        Assert.Equal(metric, text(new QuantityText(UnitChoice.Metric)));
+        Assert.Equal(inchPound, text(new QuantityText(UnitChoice.InchPound)));
+        Assert.Equal($"{metric} ({inchPound})", text(new QuantityText(UnitChoice.Both)));
+    }
+}

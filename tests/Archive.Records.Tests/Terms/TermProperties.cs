@@ -1,0 +1,90 @@
+using Archive.Diagnostics;
+using CsCheck;
+using UnitsNet;
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+public sealed class TermProperties
+{
+    private static readonly Gen<string> Part = Gen.Char["AJS019.-_"].Array[1, 8].Select(letters => new string(letters)).Where(RecordId.IsValid);
+
+    private static readonly SourceSpan Nowhere = new SourceText("x.yaml", string.Empty).Whole;
+
+    [Fact]
+    public void Stripping_leading_zeros_changes_nothing_that_addresses_compare() => Part.Sample(part =>
+    {
+        var stripped = LeadingZeros.Strip(part);
+        return LeadingZeros.Comparer.Equals(part, stripped)
+            && LeadingZeros.Comparer.GetHashCode(part) == LeadingZeros.Comparer.GetHashCode(stripped)
+            && LeadingZeros.Strip(stripped) == stripped;
+    });
+
+    [Fact]
+    public void Two_parts_are_equal_exactly_when_their_stripped_spellings_are() => Gen.Select(Part, Part).Sample((a, b) =>
+        LeadingZeros.Comparer.Equals(a, b) == (LeadingZeros.Strip(a) == LeadingZeros.Strip(b)));
+
+    [Fact]
+    public void Zeros_put_before_a_run_of_digits_change_nothing() => Gen.Select(Gen.Int[0, 9999], Gen.Int[0, 4]).Sample((number, zeros) =>
+        LeadingZeros.Comparer.Equals($"S{number}", $"S{new string('0', zeros)}{number}"));
+
+    [Fact]
+    public void Addresses_are_equal_exactly_when_their_parts_are() => Gen.Select(Part, Part, Part, Part).Sample((a, b, c, d) =>
+    {
+        Address one = Address.Of(a, b), other = Address.Of(c, d);
+        var same = LeadingZeros.Strip(a) == LeadingZeros.Strip(c) && LeadingZeros.Strip(b) == LeadingZeros.Strip(d);
+        return (one == other) == same && (!same || one.GetHashCode() == other.GetHashCode());
+    });
+
+    [Fact]
+    public void An_address_is_read_as_it_is_written() => Gen.Select(Part, Part, Part).Sample((frame, position, port) =>
+        Address.TryParse($"{frame}/{position}/{port}", out var address) && address.ToString() == $"{frame}/{position}/{port}");
+
+    [Fact]
+    public void A_range_contains_exactly_the_ports_it_names() =>
+        Gen.Select(Gen.Int[0, 40], Gen.Int[0, 40], Gen.Int[0, 90], Gen.Int[0, 2]).Sample((first, more, asked, zeros) =>
+        {
+            var last = first + more;
+            Assert.True(PortRange.TryParse($"J{first:00}..J{last}", Nowhere, out var range, out _));
+            var port = $"J{new string('0', zeros)}{asked}";
+            return range.Contains(port) == range.Names.Contains(LeadingZeros.Strip(port)) && range.Names.Count() == range.Count;
+        });
+
+    [Theory]
+    [InlineData(UnitChoice.Metric)]
+    [InlineData(UnitChoice.InchPound)]
+    public void What_pages_write_the_record_takes(UnitChoice units)
+    {
+        var text = new QuantityText(units);
+        Gen.Double[0.01, 900].Sample(value =>
+            Near(value, Dimensions.Length.Read(text.Of(Length.FromMeters(value))).Value!.Value.Meters)
+            && Near(value, Dimensions.Mass.Read(text.Of(Mass.FromKilograms(value))).Value!.Value.Kilograms)
+            && Near(value, Dimensions.LinearDensity.Read(text.Of(LinearDensity.FromKilogramsPerMeter(value))).Value!.Value.KilogramsPerMeter)
+            && Near(value, Dimensions.Pressure.Read(text.Of(Pressure.FromKilopascals(value))).Value!.Value.Kilopascals)
+            && Near(-value, Dimensions.Potential.Read(text.Of(ElectricPotential.FromVolts(-value))).Value!.Value.Volts)
+            && Near(value, Dimensions.Current.Read(text.Of(ElectricCurrent.FromAmperes(value))).Value!.Value.Amperes)
+            && Near(value, Dimensions.Section.Read(text.Of(Area.FromSquareMillimeters(value))).Value!.Value.SquareMillimeters)
+            && Near(value, Dimensions.Time.Read(text.Of(Duration.FromMinutes(value))).Value!.Value.Minutes, 0.02));
+
+        static bool Near(double expected, double actual, double within = 0.008) =>
+            Math.Abs(actual - expected) <= (Math.Abs(expected) * within) + 0.006;
+    }
+
+    [Fact]
+    public void No_text_makes_a_reader_throw() => Gen.Char["0123456789 ./-−+,'\"xX×mftinkgAWG?~%YTZ:²"].Array[0, 24].Select(letters => new string(letters)).Sample(text =>
+    {
+        Holds(text, Dimensions.Length.Read(text).Fault);
+        Holds(text, Dimensions.Potential.Read(text).Fault);
+        Holds(text, Sizes.ReadFrame(text).Fault);
+        Holds(text, Sizes.ReadTray(text).Fault);
+        _ = WireGauge.TryParse(text, out _, out var gauge);
+        Holds(text, gauge);
+        Assert.NotEqual(EdtfDate.TryParse(text, out _, out var why), why is not null);
+        Assert.NotEqual(PortRange.TryParse(text, Nowhere, out _, out why), why is not null);
+
+        static void Holds(string text, TermFault? fault)
+        {
+            if (fault is not null) Assert.True(fault.Start >= 0 && fault.Length >= 0 && fault.Start + fault.Length <= text.Length, fault.ToString());
+        }
+    }, iter: 20_000);
+}
