@@ -29,4 +29,10 @@ public static partial class Faults
 
     /// <summary>tray of another hall.</summary>
     public static readonly FaultKind TrayOfAnotherHall = Error("AF0609", "tray of another hall");
+
+    /// <summary>row that runs the way it faces.</summary>
+    public static readonly FaultKind RowRunsAsItFaces = Error("AF0610", "row that runs the way it faces");
+
+    /// <summary>frame in an obstacle.</summary>
+    public static readonly FaultKind FrameInObstacle = Warning("AF0611", "frame in an obstacle");
 }

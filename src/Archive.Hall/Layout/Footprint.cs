@@ -16,6 +16,9 @@ public readonly record struct Footprint(double West, double North, double East, 
     /// <summary>Extent from north to south.</summary>
     public double Down => South - North;
 
+    /// <summary>Whether all its numbers are finite.</summary>
+    public bool IsFinite => double.IsFinite(West + North + East + South);
+
     /// <summary>Its middle.</summary>
     public PlanPoint Centre => new((West + East) / 2, (North + South) / 2);
 

@@ -7,11 +7,14 @@ namespace Archive.Hall;
 /// <summary>A hall set out: its rows as footprints, and the trays that hang in it.</summary>
 public sealed class HallLayout
 {
+    private readonly FrozenSet<string> _trayIds;
+
     private HallLayout(Records.Hall hall, ImmutableArray<RowLayout> rows, ImmutableArray<Tray> trays)
     {
         Hall = hall;
         Rows = rows;
         Trays = trays;
+        _trayIds = trays.Select(tray => tray.Id).ToFrozenSet(StringComparer.Ordinal);
         Standing = [.. rows.SelectMany(row => row.Frames)];
         ByFrame = Standing
             .GroupBy(standing => standing.Frame.Id, StringComparer.Ordinal)
@@ -38,6 +41,10 @@ public sealed class HallLayout
 
     /// <summary>The trays that hang in it, by id; withdrawn ones are passed over.</summary>
     public ImmutableArray<Tray> Trays { get; }
+
+    /// <summary>Whether a tray hangs in this hall.</summary>
+    /// <param name="tray">A tray.</param>
+    public bool Has(Tray tray) => _trayIds.Contains(tray.Id);
 
     /// <summary>Sets one hall out. For all halls of an archive use <see cref="Standings"/>, which looks through the trays once.</summary>
     /// <param name="asFound">The record.</param>

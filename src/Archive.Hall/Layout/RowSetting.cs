@@ -25,12 +25,14 @@ internal static class RowSetting
             {
                 var (width, depth) = SizeOnFloor(frame);
                 var far = corner.Step(row.Runs.Value, width);
+                var footprint = Footprint.Between(corner, far.Step(row.Faces.Value, -depth));
+                if (!footprint.IsFinite) break; // numbers past all measure: the row ends where they begin
                 standing.Add(new StandingFrame
                 {
                     Frame = frame,
                     Row = row,
                     Index = standing.Count,
-                    Footprint = Footprint.Between(corner, far.Step(row.Faces.Value, -depth)),
+                    Footprint = footprint,
                     IsSized = frame.Size is not null,
                     IsPlaced = isPlaced,
                     Span = named.Span,

@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Hall;
+
+/// <summary>Holds halls, rows and trays against each other and against the space they stand in.</summary>
+public static class HallChecks
+{
+    /// <summary>Footprints that reach into each other, into an obstacle or over a line by no more than this touch; in millimetres, a tape's error.</summary>
+    public const double Touch = 1;
+
+    /// <summary>All faults of halls and trays that come from geometry. n log n in frames; linear in cables.</summary>
+    /// <param name="asFound">The record.</param>
+    /// <returns>Faults AF0603, AF0605 to AF0608, AF0610 and AF0611, in <see cref="Diagnostic.Order"/>.</returns>
+    public static ImmutableArray<Diagnostic> Check(AsFound asFound) => Check(asFound, Standings.Of(asFound), TrayMeetings.Of(asFound));
+
+    /// <summary>The same, where halls have been set out and meetings worked out already.</summary>
+    /// <param name="asFound">The record.</param>
+    /// <param name="standings">Its halls, set out.</param>
+    /// <param name="meetings">Where its trays meet.</param>
+    public static ImmutableArray<Diagnostic> Check(AsFound asFound, Standings standings, TrayMeetings meetings)
+    {
+        IEnumerable<Diagnostic> faults =
+        [
+            .. standings.Layouts.SelectMany(RowDirection.Check),
+            .. SizesOfFrames.Check(standings),
+            .. standings.Layouts.SelectMany(Overlaps.Check),
+            .. standings.Layouts.SelectMany(FramesWithinHall.Check),
+            .. standings.Layouts.SelectMany(TraysUnderCeiling.Check),
+            .. TrayOrder.Check(asFound, meetings),
+        ];
+        return [.. faults.Order(Diagnostic.Order)];
+    }
+}

@@ -1,0 +1,19 @@
+using Archive.Diagnostics;
+
+namespace Archive.Hall;
+
+/// <summary>AF0607: a frame in a row whose size is not recorded; it leaves the frames behind it without a certain place.</summary>
+internal static class SizesOfFrames
+{
+    /// <summary>Told once a frame, at its first place (the as-found hall's before others).</summary>
+    internal static IEnumerable<Diagnostic> Check(Standings standings) =>
+        from place in standings.Layouts.SelectMany(layout => layout.Whereabouts)
+        where !place.Standing.IsSized
+        group place by place.Standing.Frame.Id into places
+        let first = places.First()
+        select Faults.FrameWithoutSize.At(
+            first.Standing.Span,
+            $"frame {first.Standing.Frame.Id} stands in row {first.Row.Row.Id.Value}, but its size is not recorded",
+            "give it a size (width x depth x height); until then its place and those of the frames behind it in the row are drawn by guess and not checked",
+            new Related(first.Standing.Frame.IdSpan, "the frame without a size"));
+}

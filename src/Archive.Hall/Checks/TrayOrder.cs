@@ -1,0 +1,29 @@
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Hall;
+
+/// <summary>AF0605: a cable that cannot pass from one tray of its <c>lies_in</c> to the next.</summary>
+/// <remarks>Trays of different halls, and trays that do not exist, are other faults and are passed over.</remarks>
+internal static class TrayOrder
+{
+    internal static IEnumerable<Diagnostic> Check(AsFound asFound, TrayMeetings meetings)
+    {
+        foreach (var cable in asFound.Cables.Where(cable => !cable.IsWithdrawn))
+        {
+            for (var i = 1; i < cable.LiesIn.Length; i++)
+            {
+                if (asFound.Find<Tray>(cable.LiesIn[i - 1].Value) is not { } before || asFound.Find<Tray>(cable.LiesIn[i].Value) is not { } tray) continue;
+                if (meetings.Between(before, tray) is not { Joins: false } meeting) continue;
+                yield return Faults.DisconnectedTrays.At(
+                    cable.LiesIn[i].Span,
+                    $"tray {tray.Id} does not join tray {before.Id} before it: their lines are {Millimetres.Say(meeting.Gap)} apart in plan",
+                    $"name the tray between them, put the list in the order the cable takes, or mend a path; trays join within {Millimetres.Say(TrayMeeting.Reach)}",
+                    Path(before),
+                    Path(tray));
+            }
+        }
+    }
+
+    private static Related Path(Tray tray) => new(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} hangs here");
+}

@@ -1,0 +1,47 @@
+using System.Collections.Immutable;
+using NetTopologySuite.Geometries.Prepared;
+
+namespace Archive.Hall;
+
+/// <summary>On which side of the taped line a frame stands.</summary>
+public enum TakeSide
+{
+    /// <summary>Wholly inside: it goes.</summary>
+    Inside,
+
+    /// <summary>Wholly outside: it stays.</summary>
+    Outside,
+
+    /// <summary>The line runs through it: someone has to decide.</summary>
+    Astride,
+
+    /// <summary>Its own size, or one before it in the row, is not recorded: its place is not known.</summary>
+    Unknown,
+}
+
+/// <summary>A frame and its side of the taped line.</summary>
+/// <param name="Standing">The frame in its place.</param>
+/// <param name="Side">Its side.</param>
+public readonly record struct Taken(StandingFrame Standing, TakeSide Side);
+
+/// <summary>The taped line on the floor: inside goes, outside stays.</summary>
+public static class TakeLine
+{
+    /// <summary>On which side each frame of a hall stands; a footprint may reach over the line by <see cref="HallChecks.Touch"/>.</summary>
+    /// <param name="layout">A hall set out.</param>
+    /// <returns>One entry a standing frame, in the hall's order; empty where the hall has no line.</returns>
+    public static ImmutableArray<Taken> Of(HallLayout layout)
+    {
+        if (layout.Hall.Take is not { } take) return [];
+        var inside = PreparedGeometryFactory.Prepare(PlanFigure.Area(take));
+        return [.. layout.Standing.Select(standing => new Taken(standing, SideOf(standing, inside)))];
+    }
+
+    private static TakeSide SideOf(StandingFrame standing, IPreparedGeometry inside)
+    {
+        if (!standing.IsCertain) return TakeSide.Unknown;
+        var area = PlanFigure.Area(standing.Footprint.Grown(-HallChecks.Touch));
+        if (inside.Covers(area)) return TakeSide.Inside;
+        return inside.Intersects(area) ? TakeSide.Astride : TakeSide.Outside;
+    }
+}
