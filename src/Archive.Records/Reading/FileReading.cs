@@ -88,7 +88,8 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     private static IEnumerable<ArchiveRecord> Records(RecordKind kind, SourceText source, List<Diagnostic> told)
     {
         if (kind == RecordKind.Story) return StoryReader.Read(source, told) is { } story ? [story] : [];
-        return YamlSyntax.Records(source, told).Select(node => KindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
+        var nodes = source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? CableTable.Rows(source, told) : YamlSyntax.Records(source, told);
+        return nodes.Select(node => KindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
     }
 
     // A photo's file is named relative to the file that names it.

@@ -80,6 +80,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     private static ReadOnlySpan<string> Extensions(RecordKind kind) => kind switch
     {
         RecordKind.Story => new[] { ".md" },
+        RecordKind.Cable => new[] { ".yaml", ".yml", ".csv" },
         _ => new[] { ".yaml", ".yml" },
     };
 }

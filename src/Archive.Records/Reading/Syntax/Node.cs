@@ -12,19 +12,38 @@ internal abstract record Node(SourceSpan Span)
 }
 
 /// <summary>A single value.</summary>
-/// <param name="Span">Where it stands, quotes included.</param>
+/// <param name="Span">Where it stands: in YAML with its quotes, in CSV without.</param>
 /// <param name="Text">What it says.</param>
-/// <param name="IsPlain">Whether it stands without quotes and block marks, so that it may be a number or a truth value.</param>
-internal sealed record ScalarNode(SourceSpan Span, string Text, bool IsPlain) : Node(Span)
+/// <param name="Form">How it is written.</param>
+internal sealed record ScalarNode(SourceSpan Span, string Text, ScalarForm Form) : Node(Span)
 {
     /// <inheritdoc/>
     public override string Noun => "a single value";
 
-    /// <summary>Where its text stands letter for letter: without the quotes; the whole where escapes or line folds make the two differ.</summary>
-    public SourceSpan TextSpan => !IsPlain && Span.Length == Text.Length + 2 ? Span.Slice(1, Text.Length) : Span;
+    /// <summary>Whether it stands without quotes and block marks, so that it may be a number or a truth value.</summary>
+    public bool IsPlain => Form is ScalarForm.Plain or ScalarForm.Cell;
+
+    /// <summary>Where its text stands letter for letter; the whole where escapes or line folds make the two differ.</summary>
+    public SourceSpan TextSpan => Form == ScalarForm.Quoted && Span.Length == Text.Length + 2 ? Span.Slice(1, Text.Length) : Span;
 
     /// <summary>Whether it says nothing: empty, blank, or one of YAML's words for nothing.</summary>
-    public bool IsEmpty => string.IsNullOrWhiteSpace(Text) || (IsPlain && Text is "~" or "null" or "Null" or "NULL");
+    public bool IsEmpty => string.IsNullOrWhiteSpace(Text) || (Form == ScalarForm.Plain && Text is "~" or "null" or "Null" or "NULL");
+}
+
+/// <summary>How a single value is written.</summary>
+internal enum ScalarForm
+{
+    /// <summary>Without any mark.</summary>
+    Plain,
+
+    /// <summary>In quotes.</summary>
+    Quoted,
+
+    /// <summary>As a block of lines.</summary>
+    Block,
+
+    /// <summary>As a cell of a table.</summary>
+    Cell,
 }
 
 /// <summary>A list.</summary>

@@ -142,11 +142,18 @@ internal sealed class YamlSyntax
     {
         Refuse(scalar);
         var span = Trimmed(SpanOf(scalar));
-        if (scalar.Value.Length <= LongestScalar) return new ScalarNode(span, _letters.Restore(scalar.Value), scalar.Style == ScalarStyle.Plain);
+        if (scalar.Value.Length <= LongestScalar) return new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
         _told.Add(Faults.ScalarTooLong.At(
             span.Slice(0, 1), $"this value has {scalar.Value.Length:N0} characters, more than {LongestScalar:N0}", "split it, or move it to a story"));
         return new RefusedNode(span);
     }
+
+    private static ScalarForm FormOf(ScalarStyle style) => style switch
+    {
+        ScalarStyle.Plain => ScalarForm.Plain,
+        ScalarStyle.SingleQuoted or ScalarStyle.DoubleQuoted => ScalarForm.Quoted,
+        _ => ScalarForm.Block,
+    };
 
     private ListNode ReadList(SequenceStart start, int depth)
     {

@@ -1,0 +1,155 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Turns each row of a CSV cable list into the mapping that the same cable would be in YAML, so that one reader reads both.</summary>
+internal sealed class CableTable
+{
+    private static readonly ImmutableArray<string> Known =
+        ["id", "kind", "label", "a", "b", "length", "length_from", "lies_in", "lies_over", "fate", "coil_to", "reason", "note"];
+
+    private readonly SourceText _source;
+    private readonly List<Diagnostic> _told;
+    private readonly List<ScalarNode> _header;
+    private readonly ImmutableArray<Entry> _missing;
+
+    private CableTable(SourceText source, List<ScalarNode> header, List<Diagnostic> told)
+    {
+        _source = source;
+        _told = told;
+        _header = header;
+        _missing = Missing();
+        CheckHeader();
+    }
+
+    /// <summary>Reads the rows of a file.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="told">Where faults are told.</param>
+    public static IEnumerable<Node> Rows(SourceText source, List<Diagnostic> told)
+    {
+        using var cells = new CsvCells(source, told);
+        if (cells.Next() is not { } header) yield break;
+        if (header is [{ Text: var only } first] && only.AsSpan().IndexOfAny(';', '\t') is >= 0 and var mark)
+        {
+            told.Add(Faults.CsvSyntax.At(first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between its cells"));
+            yield break;
+        }
+
+        var table = new CableTable(source, header, told);
+        while (cells.Next() is { } row) yield return table.Row(row);
+    }
+
+    private void CheckHeader()
+    {
+        for (var i = 0; i < _header.Count; i++)
+        {
+            var column = _header[i];
+            var first = _header.FindIndex(other => other.Text == column.Text);
+            if (!Known.Contains(column.Text))
+            {
+                var nearest = NearestName.Of(column.Text, Known);
+                _told.Add(Faults.UnknownColumn.At(
+                    column.Span, $"unknown column `{column.Text}`", nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
+            }
+            else if (first < i)
+            {
+                _told.Add(Faults.DuplicateKey.At(column.Span, $"column `{column.Text}` is given twice", "leave one of the two", new Related(_header[first].Span, "first said here")));
+            }
+        }
+    }
+
+    // A required column that is missing is told once; the rows then carry it as refused, so that none tells it again.
+    private ImmutableArray<Entry> Missing()
+    {
+        var missing = ImmutableArray.CreateBuilder<Entry>();
+        foreach (var name in new[] { "id", "kind" })
+        {
+            if (_header.Exists(column => column.Text == name)) continue;
+            _told.Add(Faults.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
+            missing.Add(new Entry(new ScalarNode(_header[0].Span, name, ScalarForm.Cell), new RefusedNode(_header[0].Span)));
+        }
+
+        return missing.DrainToImmutable();
+    }
+
+    private MappingNode Row(List<ScalarNode> cells)
+    {
+        var span = new SourceSpan(_source, cells[0].Span.Start, cells[^1].Span.End - cells[0].Span.Start);
+        CheckCount(cells, span);
+        var entries = ImmutableArray.CreateBuilder<Entry>(_header.Count + 1);
+        entries.AddRange(_missing);
+        var ends = ImmutableArray.CreateBuilder<Node>(2);
+        Entry? length = null, lengthFrom = null;
+        for (var i = 0; i < Math.Min(cells.Count, _header.Count); i++)
+        {
+            var (column, cell) = (_header[i], cells[i]);
+            if (cell.Text.Length == 0 || !Known.Contains(column.Text) || entries.Any(entry => entry.Key.Text == column.Text)) continue;
+            switch (column.Text)
+            {
+                case "a" or "b":
+                    ends.Add(new MappingNode(cell.Span, [new Entry(column with { Text = "at" }, cell)]));
+                    break;
+                case "length":
+                    length = new Entry(column, cell);
+                    break;
+                case "length_from":
+                    lengthFrom = new Entry(column with { Text = "from" }, cell);
+                    break;
+                case "lies_in" or "lies_over":
+                    entries.Add(new Entry(column, Words(cell)));
+                    break;
+                default:
+                    entries.Add(new Entry(column, cell));
+                    break;
+            }
+        }
+
+        if (ends.Count > 0) entries.Add(new Entry(new ScalarNode(ends[0].Span, "ends", ScalarForm.Cell), new ListNode(ends[0].Span, ends.DrainToImmutable())));
+        AddLength(entries, length, lengthFrom);
+        return new MappingNode(span, entries.DrainToImmutable());
+    }
+
+    private void AddLength(ImmutableArray<Entry>.Builder entries, Entry? length, Entry? from)
+    {
+        switch (length, from)
+        {
+            case ({ } said, null):
+                entries.Add(said);
+                break;
+            case ({ } said, { } source):
+                entries.Add(said with { Value = new MappingNode(said.Value.Span, [new Entry(said.Key with { Text = "is" }, said.Value), source]) });
+                break;
+            case (null, { } source):
+                _told.Add(Faults.MissingKey.At(source.Value.Span, "this row has a `length_from` and no `length`", "add the length, or take this away"));
+                break;
+        }
+    }
+
+    private void CheckCount(List<ScalarNode> cells, SourceSpan span)
+    {
+        var surplus = cells.FindIndex(Math.Min(_header.Count, cells.Count), cell => cell.Text.Length > 0);
+        if (cells.Count < _header.Count)
+        {
+            _told.Add(Faults.CsvSyntax.At(span, $"this row has {cells.Count} cells, and the header {_header.Count}", "add the commas that are missing; an empty cell says nothing"));
+        }
+        else if (surplus >= 0)
+        {
+            _told.Add(Faults.CsvSyntax.At(cells[surplus].Span, $"this row has {cells.Count} cells, and the header {_header.Count}", "put a cell that holds a comma in quotes, or take the cell away"));
+        }
+    }
+
+    private static ListNode Words(ScalarNode cell)
+    {
+        var words = ImmutableArray.CreateBuilder<Node>();
+        foreach (var range in cell.Text.AsSpan().Split(' '))
+        {
+            var (start, length) = range.GetOffsetAndLength(cell.Text.Length);
+            if (length == 0) continue;
+            var span = cell.Span.Length == cell.Text.Length ? cell.Span.Slice(start, length) : cell.Span;
+            words.Add(new ScalarNode(span, cell.Text.Substring(start, length), ScalarForm.Cell));
+        }
+
+        return new ListNode(cell.Span, words.DrainToImmutable());
+    }
+}

@@ -1,0 +1,116 @@
+using System.Globalization;
+using Archive.Diagnostics;
+using CsvHelper;
+using CsvHelper.Configuration;
+
+namespace Archive.Records;
+
+/// <summary>Reads a CSV file row by row (RFC 4180, commas only), with the place of every cell.</summary>
+/// <remarks>CsvHelper splits the text and undoes the quoting; it tells no columns, so the raw row is walked once more for the places.</remarks>
+internal sealed class CsvCells : IDisposable
+{
+    private static readonly CsvConfiguration Rules = new(CultureInfo.InvariantCulture)
+    {
+        BadDataFound = null,
+        CacheFields = true,
+        DetectDelimiter = false,
+        Delimiter = ",",
+        BufferSize = 1 << 16,
+    };
+
+    private readonly SourceText _source;
+    private readonly List<Diagnostic> _told;
+    private readonly CsvParser _parser;
+    private readonly List<(int Start, int Length)> _places = [];
+    private bool _isAtEnd;
+
+    /// <summary>Begins to read.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="told">Where faults are told.</param>
+    public CsvCells(SourceText source, List<Diagnostic> told)
+    {
+        _source = source;
+        _told = told;
+        _parser = new CsvParser(new StringReader(source.Text), Rules);
+    }
+
+    /// <summary>The next row that is written well; blank rows are passed over.</summary>
+    /// <returns>Its cells, or null at the end.</returns>
+    public List<ScalarNode>? Next()
+    {
+        while (!_isAtEnd && _parser.Read())
+        {
+            var start = (int)_parser.CharCount - _parser.RawRecord.Length;
+            if (Walk(start, start + _parser.RawRecord.TrimEnd('\r', '\n').Length) && Cells() is { } cells) return cells;
+        }
+
+        return null;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _parser.Dispose();
+
+    private List<ScalarNode>? Cells()
+    {
+        var cells = new List<ScalarNode>(_places.Count);
+        var isBlank = true;
+        for (var i = 0; i < _places.Count; i++)
+        {
+            var (start, length) = _places[i];
+            var isQuoted = start > 0 && _source.Text[start - 1] == '"';
+            var text = isQuoted ? _parser[i] : _parser[i].Trim();
+            cells.Add(new ScalarNode(new SourceSpan(_source, start, length), text, ScalarForm.Cell));
+            isBlank &= text.Length == 0;
+        }
+
+        return isBlank ? null : cells;
+    }
+
+    // Finds the inner text of each cell of a row; false where the row is not written well.
+    private bool Walk(int at, int end)
+    {
+        _places.Clear();
+        while (true)
+        {
+            var isQuoted = at < end && _source.Text[at] == '"';
+            if (!(isQuoted ? Quoted(ref at, end) : Unquoted(ref at, end))) return false;
+            if (at >= end) break;
+            at++;
+        }
+
+        return _places.Count == _parser.Count;
+    }
+
+    private bool Unquoted(ref int at, int end)
+    {
+        var cell = _source.Text.AsSpan(at, end - at);
+        if (cell.IndexOf(',') is >= 0 and var comma) cell = cell[..comma];
+        if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(at + quote, "a quote stands within a cell that has no quotes around it", "put quotes around the cell, and write each quote within it twice");
+        var blank = cell.Length - cell.TrimStart().Length;
+        _places.Add((at + Math.Min(blank, cell.Length), cell.Trim().Length));
+        at += cell.Length;
+        return true;
+    }
+
+    private bool Quoted(ref int at, int end)
+    {
+        var text = _source.Text;
+        var open = at++;
+        while (at < end && (text[at] != '"' || (at + 1 < end && text[at + 1] == '"'))) at += text[at] == '"' ? 2 : 1;
+        if (at >= end)
+        {
+            _isAtEnd = true;
+            return Refuse(open, "a quote is opened and never closed", "close it; a quote within a cell is written twice");
+        }
+
+        _places.Add((open + 1, at - open - 1));
+        at++;
+        return at >= end || text[at] == ',' || Refuse(at, "something stands behind the closing quote of a cell", "put a comma there; a quote within a cell is written twice");
+    }
+
+    private bool Refuse(int at, string message, string help)
+    {
+        _told.Add(Faults.CsvSyntax.At(new SourceSpan(_source, at, 1), message, help));
+        return false;
+    }
+}
