@@ -1,0 +1,50 @@
+using System.Text;
+
+namespace Archive.Site;
+
+/// <summary>The figures of a path: made of numbers only.</summary>
+internal sealed class SvgPath
+{
+    private readonly StringBuilder _data = new();
+
+    internal bool IsEmpty => _data.Length == 0;
+
+    internal SvgPath MoveTo(PaperPoint point) => Add('M', point);
+
+    internal SvgPath LineTo(PaperPoint point) => Add('L', point);
+
+    internal SvgPath Close()
+    {
+        _data.Append('Z');
+        return this;
+    }
+
+    internal SvgPath Line(PaperPoint from, PaperPoint to) => MoveTo(from).LineTo(to);
+
+    /// <summary>A figure through points.</summary>
+    /// <param name="points">Its points.</param>
+    /// <param name="closed">Whether the last joins the first.</param>
+    internal SvgPath Figure(IEnumerable<PaperPoint> points, bool closed)
+    {
+        var isFirst = true;
+        foreach (var point in points)
+        {
+            Add(isFirst ? 'M' : 'L', point);
+            isFirst = false;
+        }
+
+        return closed && !isFirst ? Close() : this;
+    }
+
+    internal SvgPath Box(PaperBox box) =>
+        Figure([new(box.X, box.Y), new(box.Right, box.Y), new(box.Right, box.Bottom), new(box.X, box.Bottom)], closed: true);
+
+    /// <inheritdoc/>
+    public override string ToString() => _data.ToString();
+
+    private SvgPath Add(char command, PaperPoint point)
+    {
+        _data.Append(command).Append(SvgWriter.Number(point.X)).Append(' ').Append(SvgWriter.Number(point.Y));
+        return this;
+    }
+}
