@@ -1,0 +1,21 @@
+namespace Archive.Cli;
+
+/// <summary>What was typed, nothing of it judged.</summary>
+internal sealed record Arguments
+{
+    public string? Content { get; init; }
+
+    public string? Site { get; init; }
+
+    public string? Cache { get; init; }
+
+    public string? Themes { get; init; }
+
+    public string? Format { get; init; }
+
+    public bool WithErrors { get; init; }
+
+    public int? Port { get; init; }
+
+    public string? Code { get; init; }
+}

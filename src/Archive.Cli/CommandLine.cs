@@ -1,0 +1,103 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using Archive.Diagnostics;
+
+namespace Archive.Cli;
+
+/// <summary>The commands and what each takes. Their pages of help stand in <c>Help/</c>, written by hand; a test holds the two together.</summary>
+internal static class CommandLine
+{
+    private static readonly Option<string> Content = new("--content") { HelpName = "DIR" };
+    private static readonly Option<string> Site = new("--site") { HelpName = "DIR" };
+    private static readonly Option<string> Cache = new("--cache") { HelpName = "DIR" };
+    private static readonly Option<string> Themes = new("--themes") { HelpName = "DIR" };
+    private static readonly Option<string> Format = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(Options.Formats);
+    private static readonly Option<bool> WithErrors = new("--with-errors");
+    private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER" };
+    private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
+
+    /// <summary>All commands, speaking to a terminal.</summary>
+    /// <param name="terminal">The terminal.</param>
+    internal static RootCommand Make(Terminal terminal)
+    {
+        var root = new RootCommand("asfound");
+        root.Add(Command("check", CheckCommand.Run, Content, Format, Cache, Themes));
+        var explain = Command("explain", ExplainCommand.Run);
+        explain.Add(Code);
+        root.Add(explain);
+        root.SetAction(parsed => HelpPage.Write(terminal, parsed));
+        foreach (var help in root.Options.OfType<HelpOption>()) help.Action = new ShowHelp(terminal);
+        foreach (var version in root.Options.OfType<VersionOption>()) version.Action = new ShowVersion(terminal);
+        return root;
+
+        Command Command(string name, Func<Arguments, Terminal, CancellationToken, ExitCode> run, params Option[] options)
+        {
+            var command = new Command(name);
+            foreach (var option in options) command.Add(option);
+            command.SetAction((parsed, cancellation) => Task.Run(() => (int)run(Typed(parsed), terminal, cancellation), CancellationToken.None));
+            return command;
+        }
+    }
+
+    /// <summary>How commands are run: faults come out as exceptions; Ctrl-C asks for an end and waits for what must be put away.</summary>
+    /// <param name="terminal">The terminal.</param>
+    internal static InvocationConfiguration Manner(Terminal terminal) => new()
+    {
+        EnableDefaultExceptionHandler = false,
+        Output = terminal.Out,
+        Error = terminal.Error,
+        ProcessTerminationTimeout = TimeSpan.FromMinutes(1),
+    };
+
+    /// <summary>What is wrong with a command line, if anything.</summary>
+    /// <param name="parsed">The command line.</param>
+    internal static WrongCommandLineException? Fault(ParseResult parsed)
+    {
+        if (parsed.Errors is not [var first, ..] || parsed.Action is ShowHelp or ShowVersion) return null;
+        var command = parsed.CommandResult.Command;
+        var page = command is RootCommand ? "asfound --help" : $"asfound {command.Name} --help";
+        if (parsed.UnmatchedTokens is not [var unknown, ..])
+        {
+            return new WrongCommandLineException(char.ToLowerInvariant(first.Message[0]) + first.Message[1..].TrimEnd('.'), $"{page} says what it takes");
+        }
+
+        var known = command.Options.Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options).Select(option => option.Name)
+            .Concat(command.Subcommands.Select(sub => sub.Name));
+        var near = NearestName.Of(unknown, known);
+        return new WrongCommandLineException(
+            $"{(command is RootCommand ? "asfound" : $"asfound {command.Name}")} knows nothing of {unknown}", near is null ? $"{page} says what it takes" : $"did you mean {near}");
+    }
+
+    private static Arguments Typed(ParseResult parsed)
+    {
+        return new Arguments
+        {
+            Content = Value(Content),
+            Site = Value(Site),
+            Cache = Value(Cache),
+            Themes = Value(Themes),
+            Format = Value(Format),
+            WithErrors = Value(WithErrors),
+            Port = Value(Port),
+            Code = parsed.CommandResult.Command.Arguments.Contains(Code) ? parsed.GetValue(Code) : null,
+        };
+
+        // An option that the command does not take was not typed.
+        T? Value<T>(Option<T> option) => parsed.GetResult(option) is null ? default : parsed.GetValue(option);
+    }
+
+    private sealed class ShowHelp(Terminal terminal) : SynchronousCommandLineAction
+    {
+        public override int Invoke(ParseResult parseResult) => HelpPage.Write(terminal, parseResult);
+    }
+
+    private sealed class ShowVersion(Terminal terminal) : SynchronousCommandLineAction
+    {
+        public override int Invoke(ParseResult parseResult)
+        {
+            terminal.Out.Write($"asfound {HelpPage.Version}\n");
+            return (int)ExitCode.Well;
+        }
+    }
+}

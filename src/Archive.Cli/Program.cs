@@ -1,0 +1,44 @@
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary>The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 interrupted.</summary>
+internal static class Program
+{
+    private static async Task<int> Main(string[] args)
+    {
+        var terminal = Terminal.Own();
+        return (int)await Run(args, terminal).ConfigureAwait(false);
+    }
+
+    /// <summary>Runs a command line.</summary>
+    /// <param name="args">What was typed.</param>
+    /// <param name="terminal">Where it speaks.</param>
+    internal static async Task<ExitCode> Run(string[] args, Terminal terminal)
+    {
+        try
+        {
+            var parsed = CommandLine.Make(terminal).Parse(args);
+            if (CommandLine.Fault(parsed) is { } wrong) throw wrong;
+            var code = await parsed.InvokeAsync(CommandLine.Manner(terminal)).ConfigureAwait(false);
+            await terminal.Out.FlushAsync().ConfigureAwait(false);
+            return (ExitCode)code;
+        }
+        catch (WrongCommandLineException wrong)
+        {
+            return terminal.Complain(ExitCode.CommandLineWrong, wrong.Message, wrong.Help);
+        }
+        catch (OperationCanceledException)
+        {
+            return terminal.Complain(ExitCode.Interrupted, "interrupted", "what was published stands as it was");
+        }
+        catch (Exception trouble) when (DiskTrouble.Is(trouble))
+        {
+            return terminal.Complain(ExitCode.OutsideFailed, DiskTrouble.Says(trouble), "see to the disk or its permissions and try again");
+        }
+        catch (Exception fault) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
+        {
+            return terminal.Complain(ExitCode.OutsideFailed, $"a fault in asfound itself: {fault.Message}", "set ASFOUND_TRACE=1 to see where, and report it with what it says");
+        }
+    }
+}

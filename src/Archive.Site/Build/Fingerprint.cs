@@ -1,0 +1,44 @@
+using System.Security.Cryptography;
+using System.Text;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>One checksum over everything that a site is made from: the tool, the options, the theme, the record. Equal fingerprints, equal sites.</summary>
+internal static class Fingerprint
+{
+    /// <summary>Takes the fingerprint of a build.</summary>
+    /// <param name="order">What is to be built.</param>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="stamps">What is known of the inputs.</param>
+    internal static string Of(BuildOrder order, ArchiveFolder folder, InputStamps stamps)
+    {
+        var themes = order.Themes.SelectMany(Files).ToList();
+        var inputs = new string[folder.Files.Length + themes.Count];
+        Parallel.For(0, inputs.Length, i =>
+        {
+            var path = i < folder.Files.Length ? folder.Files[i] : themes[i - folder.Files.Length];
+            var fullPath = i < folder.Files.Length ? folder.FullPath(path) : path;
+            inputs[i] = $"{path}\n{stamps.Of(fullPath, IsPicture(path))}\n";
+        });
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        Add($"{ToolBuild}\n{order.WithErrors}\n{order.Prefix}\n{string.Join('\n', order.Themes)}\n");
+        foreach (var input in inputs) Add(input);
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+
+        void Add(string text) => hash.AppendData(Encoding.UTF8.GetBytes(text));
+    }
+
+    // The compiler stamps each assembly by its source, its references and its own version: another build, another stamp.
+    private static string ToolBuild { get; } = string.Join('\n', new[]
+    {
+        typeof(Archive.Diagnostics.Room), typeof(Archive.Records.Room), typeof(Archive.Wiring.Room), typeof(Archive.Hall.Room), typeof(Room),
+    }.Select(room => room.Module.ModuleVersionId));
+
+    private static IEnumerable<string> Files(string folder) => !Directory.Exists(folder) ? []
+        : Directory.EnumerateFiles(folder, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
+            .Order(StringComparer.Ordinal);
+
+    private static bool IsPicture(string path) => path.StartsWith("photos/", StringComparison.Ordinal)
+        && Path.GetExtension(path).ToLowerInvariant() is not (".yaml" or ".yml");
+}

@@ -1,0 +1,86 @@
+using Archive.Diagnostics;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+public sealed class CommandLineTests
+{
+    [Theory]
+    [InlineData("asfound: asfound knows nothing of chekc\n  help: did you mean check\n", "chekc")]
+    [InlineData("asfound: asfound check knows nothing of --contnet\n  help: did you mean --content\n", "check", "--contnet", "x")]
+    [InlineData("asfound: there is no folder nowhere\n  help: name the folder that holds archive.yaml\n", "check", "--content", "nowhere")]
+    [InlineData("asfound: there is no fault AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
+    public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)
+    {
+        var run = await Asfound.Typed(args);
+        Assert.Equal((2, "", told), (run.Code, run.Out, run.Error));
+    }
+
+    [Theory]
+    [InlineData("check", "--format", "yaml")]
+    [InlineData("check", "--content")]
+    [InlineData("check", "extra")]
+    public async Task Any_other_wrong_command_line_ends_with_2(params string[] args)
+    {
+        var run = await Asfound.Typed(args);
+        Assert.Equal((2, ""), (run.Code, run.Out));
+        Assert.StartsWith("asfound: ", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("   at ", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_folder_that_is_no_archive_is_a_fault_of_the_record()
+    {
+        using var archive = new Asfound();
+        Directory.CreateDirectory(archive["empty"]);
+        var run = await Asfound.Typed("check", "--content", archive["empty"]);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("archive.yaml: error AF0001", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_site_option_is_not_known_to_check()
+    {
+        using var archive = new Asfound();
+        Assert.Equal(2, (await Asfound.Typed("check", "--content", archive["content"], "--site", archive["content/site"])).Code);
+    }
+
+    [Fact]
+    public void Pages_of_help_name_every_command_and_option_and_no_other()
+    {
+        var root = CommandLine.Make(Silent);
+        Assert.All(root.Subcommands, command => Assert.Contains($"\n  asfound {command.Name} ", HelpPage.Of("asfound"), StringComparison.Ordinal));
+        foreach (var command in root.Subcommands)
+        {
+            var page = HelpPage.Of(command.Name);
+            Assert.StartsWith($"asfound {command.Name} - ", page, StringComparison.Ordinal);
+            var named = System.Text.RegularExpressions.Regex.Matches(page, @"(?<=\s|\[)--[a-z-]+").Select(match => match.Value).Except(["--help", "--quiet"]).Order().Distinct();
+            Assert.Equal(command.Options.Where(option => option is not System.CommandLine.Help.HelpOption).Select(option => option.Name).Order(), named);
+            Assert.All(page.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
+        }
+    }
+
+    [Fact]
+    public async Task Help_and_version_end_well()
+    {
+        Assert.Equal((0, HelpPage.Of("asfound")), await Ends("--help"));
+        Assert.Equal((0, HelpPage.Of("asfound")), await Ends());
+        Assert.Equal((0, HelpPage.Of("check")), await Ends("check", "--help"));
+        Assert.Equal((0, $"asfound {HelpPage.Version}\n"), await Ends("--version"));
+
+        static async Task<(int, string)> Ends(params string[] args) => await Asfound.Typed(args) is var run ? (run.Code, run.Out) : default;
+    }
+
+    [Fact]
+    public async Task Every_code_is_explained()
+    {
+        var list = (await Asfound.Typed("explain")).Out;
+        foreach (var kind in Faults.All)
+        {
+            Assert.Contains($"{kind.Code}  ", list, StringComparison.Ordinal);
+            Assert.StartsWith($"# {kind.Code}: ", (await Asfound.Typed("explain", kind.Code)).Out, StringComparison.Ordinal);
+        }
+    }
+
+    private static Terminal Silent => new(TextWriter.Null, TextWriter.Null, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+}
