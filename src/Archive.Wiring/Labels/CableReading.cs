@@ -1,0 +1,29 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>What is known of a cable's ends: what was seen, what its print says, and what comes of both.</summary>
+/// <param name="Cable">The cable.</param>
+/// <param name="Verdict">What the print is worth.</param>
+/// <param name="Why">What the verdict rests on, in one plain sentence: lower case, no full stop.</param>
+public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
+{
+    /// <summary>The cable's label as read; null where it has none or no scheme reads it.</summary>
+    public Reading? Label { get; init; }
+
+    /// <summary>The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where none is read.</summary>
+    public ImmutableArray<Reading?> Tags { get; init; } = [];
+
+    /// <summary>The ends whose place is known: those seen, in their order, then those that the print alone gives.</summary>
+    public ImmutableArray<KnownEnd> Ends { get; init; } = [];
+
+    /// <summary>Whether the print alone says where the cable goes; all others are tagged by hand before they are pulled.</summary>
+    public bool IsRebuildable => Verdict is Verdict.Agrees or Verdict.FromLabel;
+}
+
+/// <summary>An end of a cable whose place is known.</summary>
+/// <param name="At">The place; the frame by its present id.</param>
+/// <param name="Seen">The end as observed; null where only the print gives it.</param>
+/// <param name="IsDerived">Whether the place was read from print and not seen.</param>
+public readonly record struct KnownEnd(Address At, CableEnd? Seen, bool IsDerived);

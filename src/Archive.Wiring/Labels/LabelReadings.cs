@@ -1,0 +1,116 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>Every label and tag of the record as read, held against what was seen.</summary>
+public sealed class LabelReadings
+{
+    private readonly FrozenDictionary<string, CableReading> _byCable;
+
+    private LabelReadings(ImmutableArray<CompiledScheme> schemes, ImmutableArray<CableReading> cables)
+    {
+        Schemes = schemes;
+        Cables = cables;
+        _byCable = cables.ToFrozenDictionary(reading => reading.Cable.Id, StringComparer.Ordinal);
+        Rebuildable = cables.Count(reading => reading.IsRebuildable);
+    }
+
+    /// <summary>The schemes that stand, compiled, by id.</summary>
+    public ImmutableArray<CompiledScheme> Schemes { get; }
+
+    /// <summary>One entry for each cable that stands, by id.</summary>
+    public ImmutableArray<CableReading> Cables { get; }
+
+    /// <summary>How many cables can be rebuilt from print: those that agree, and those whose unseen end the print gives.</summary>
+    public int Rebuildable { get; }
+
+    /// <summary>Share of the cables that can be rebuilt from print, 0 to 1; null where there is no cable.</summary>
+    public double? RebuildableShare => Cables.IsEmpty ? null : (double)Rebuildable / Cables.Length;
+
+    /// <summary>Reads all labels.</summary>
+    /// <param name="record">The record.</param>
+    /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash.</remarks>
+    public static LabelReadings Of(AsFound record)
+    {
+        ImmutableArray<CompiledScheme> schemes = [.. record.Schemes.Where(scheme => !scheme.IsWithdrawn).Select(CompiledScheme.Of)];
+        ImmutableArray<CompiledScheme> forCables = [.. schemes.Where(scheme => !scheme.IsForEnds)], forEnds = [.. schemes.Where(scheme => scheme.IsForEnds)];
+        var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
+        var print = new PrintOnCable[standing.Length];
+        Parallel.For(0, standing.Length, index => print[index] = PrintOnCable.Read(standing[index], forCables, forEnds));
+
+        var places = new MeantPlaces(record, standing);
+        var judged = print.Select(each => Judge(each, places)).ToArray();
+        TellContested(judged, places);
+        return new LabelReadings(schemes, [.. judged]);
+    }
+
+    /// <summary>What is known of one cable.</summary>
+    /// <param name="cable">Its id.</param>
+    /// <returns>Null where no such cable stands.</returns>
+    public CableReading? Of(string cable) => _byCable.GetValueOrDefault(cable);
+
+    /// <summary>Number of cables of a verdict.</summary>
+    /// <param name="verdict">A verdict.</param>
+    public int Count(Verdict verdict) => Cables.Count(reading => reading.Verdict == verdict);
+
+    private static CableReading Judge(PrintOnCable print, MeantPlaces places)
+    {
+        var byTags = TagJudge.Judge(print, places);
+        var byLabel = print.Cable.Label is null ? null : LabelJudge.Judge(print, places);
+        var reading = byLabel is null ? byTags ?? Unread(print.Cable) : byTags is null ? byLabel : Both(byLabel, byTags, places);
+        return reading.Ends.IsEmpty ? reading with { Ends = SeenEnds(print.Cable, places) } : reading;
+    }
+
+    private static CableReading Unread(Cable cable) => cable.Ends.Any(end => end.At is not null)
+        ? new CableReading(cable, Verdict.Unlabelled, "no label says where it goes")
+        : new CableReading(cable, Verdict.Unknown, "neither ends nor a label were recorded");
+
+    // A label that says one thing and a tag that says another; else the one that is worth more, the label first.
+    private static CableReading Both(CableReading byLabel, CableReading byTags, MeantPlaces places)
+    {
+        if (byLabel.IsRebuildable && byTags.Verdict != Verdict.Misread)
+        {
+            foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Now))
+            {
+                if (byLabel.Ends.Any(end => MeantPlaces.Fit(end.At, said))) continue;
+                return byLabel with { Verdict = Verdict.Contradicts, Why = $"a tag says `{said}`, and the label says otherwise", Tags = byTags.Tags, Ends = [] };
+            }
+        }
+
+        return byTags.Verdict < byLabel.Verdict && byTags.IsRebuildable ? byTags with { Label = byLabel.Label } : byLabel with { Tags = byTags.Tags };
+    }
+
+    private static ImmutableArray<KnownEnd> SeenEnds(Cable cable, MeantPlaces places) =>
+        [.. cable.Ends.Where(end => end.At is not null).Select(end => new KnownEnd(places.Now(end.At!.Value.Value), end, IsDerived: false))];
+
+    // A port that the print of two cables gives is given by neither: both go on the list for tags by hand.
+    private static void TellContested(CableReading[] judged, MeantPlaces places)
+    {
+        var claims = new Dictionary<Address, int>();
+        var rivals = new Dictionary<int, (int Other, Address At)>();
+        for (var index = 0; index < judged.Length; index++)
+        {
+            foreach (var end in judged[index].Ends)
+            {
+                if (!end.IsDerived || end.At.Port is null || claims.TryAdd(end.At, index)) continue;
+                var first = claims[end.At];
+                if (first == index) continue;
+                rivals.TryAdd(first, (index, end.At));
+                rivals.TryAdd(index, (first, end.At));
+            }
+        }
+
+        foreach (var (index, (other, at)) in rivals.OrderBy(rival => rival.Key))
+        {
+            var reading = judged[index];
+            judged[index] = reading with
+            {
+                Verdict = Verdict.Misread,
+                Why = $"the print gives `{at}`, and so does that of cable `{judged[other].Cable.Id}`",
+                Ends = SeenEnds(reading.Cable, places),
+            };
+        }
+    }
+}

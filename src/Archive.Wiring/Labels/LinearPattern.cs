@@ -1,0 +1,69 @@
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+// Compiles `reads`: only what is matched in time linear in the label, so that no label can stall a build.
+internal static class LinearPattern
+{
+    private const int LongestPattern = 2000;
+
+    private static readonly (string Sign, string Name)[] NotLinear =
+    [
+        ("(?=", "looks ahead"), ("(?!", "looks ahead"), ("(?<=", "looks behind"), ("(?<!", "looks behind"), ("(?>", "has an atomic group"),
+        ("(?(", "has a condition"), (@"\k", "refers back to a group"), (@"\G", "goes on from the last match"),
+        .. Enumerable.Range(1, 9).Select(n => ($@"\{n}", "refers back to a group")),
+    ];
+
+    internal static Regex? Compile(Stated<string> reads, List<Diagnostic> faults)
+    {
+        if (reads.Value.Length > LongestPattern)
+        {
+            faults.Add(Faults.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "make one scheme for each sort of label"));
+            return null;
+        }
+
+        try
+        {
+            return new Regex(reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
+        }
+        catch (RegexParseException wrong)
+        {
+            faults.Add(Broken(reads, wrong));
+        }
+        catch (NotSupportedException)
+        {
+            faults.Add(NotInLinearTime(reads));
+        }
+
+        return null;
+    }
+
+    private static Diagnostic Broken(Stated<string> reads, RegexParseException wrong)
+    {
+        // The library's sentence is "Invalid pattern '…' at offset 3. Unterminated [] set."
+        var said = wrong.Message[(wrong.Message.LastIndexOf($"at offset {wrong.Offset}. ", StringComparison.Ordinal) + 1)..];
+        var reason = said.Contains(". ", StringComparison.Ordinal) ? said[(said.IndexOf(". ", StringComparison.Ordinal) + 2)..].TrimEnd('.') : said;
+        return Faults.BadPattern.At(
+            reads.Part(Math.Max(0, wrong.Offset - 1), Math.Min(1, reads.Value.Length)),
+            $"the pattern cannot be compiled: {Lowered(reason)}",
+            "mend the regular expression here or before here");
+    }
+
+    private static Diagnostic NotInLinearTime(Stated<string> reads)
+    {
+        var (sign, name) = NotLinear
+            .Where(known => reads.Value.Contains(known.Sign, StringComparison.Ordinal))
+            .OrderBy(known => reads.Value.IndexOf(known.Sign, StringComparison.Ordinal))
+            .FirstOrDefault();
+        return sign is null
+            ? Faults.BadPattern.At(reads.Span, "the pattern repeats too much to be matched in linear time", "lower the counts in braces, or write `+`")
+            : Faults.BadPattern.At(
+                reads.Part(reads.Value.IndexOf(sign, StringComparison.Ordinal), sign.Length),
+                $"the pattern {name}, which cannot be matched in linear time",
+                "say what the label holds, from its first character to its last, without it");
+    }
+
+    private static string Lowered(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
+}

@@ -1,0 +1,56 @@
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+// The places that print can mean: whether they exist, by which id their frame goes now, and which cable was seen to hold them.
+internal sealed class MeantPlaces
+{
+    private readonly AsFound _record;
+    private readonly Places _places;
+    private readonly Dictionary<Address, string> _holders;
+
+    internal MeantPlaces(AsFound record, IEnumerable<Cable> standing)
+    {
+        _record = record;
+        _places = new Places(record);
+        _holders = new Dictionary<Address, string>(2 * record.Cables.Length);
+        foreach (var cable in standing)
+        {
+            foreach (var end in cable.Ends)
+            {
+                if (end.At is { } at && at.Value.Port is not null) _holders.TryAdd(Now(at.Value), cable.Id);
+            }
+        }
+    }
+
+    // The same place with its frame's present id: two spellings of one frame are one frame.
+    internal Address Now(Address address) =>
+        _record.FrameAt(address) is { } frame && !string.Equals(frame.Id, address.Frame, StringComparison.Ordinal)
+            ? Address.Of(frame.Id, address.Position, address.Port)
+            : address;
+
+    // Why a place does not exist; null where it does.
+    internal string? Lack(Address address)
+    {
+        var place = _places.Find(address);
+        return place.Lack switch
+        {
+            PlaceLack.Frame => $"there is no frame `{address.Frame}`",
+            PlaceLack.Position => $"frame `{place.Frame!.Id}` has no position `{address.Position}`",
+            PlaceLack.Port => $"position `{address.Position}` of frame `{place.Frame!.Id}` has no port `{address.Port}`",
+            _ => place.Frame is { IsWithdrawn: true } frame ? $"frame `{frame.Id}` is withdrawn" : null,
+        };
+    }
+
+    // The other cable that was seen in a port; null where the port is free, or where no port is named.
+    internal string? HolderBeside(string cable, Address address) =>
+        address.Port is not null && _holders.TryGetValue(address, out var holder) && !string.Equals(holder, cable, StringComparison.Ordinal) ? holder : null;
+
+    // Whether two addresses may be one place, the one told less exactly than the other.
+    internal static bool Fit(Address a, Address b) =>
+        LeadingZeros.Comparer.Equals(a.Frame, b.Frame) && Fit(a.Position, b.Position) && Fit(a.Port, b.Port);
+
+    internal static int Depth(Address address) => address.Port is not null ? 3 : address.Position is not null ? 2 : 1;
+
+    private static bool Fit(string? a, string? b) => a is null || b is null || LeadingZeros.Comparer.Equals(a, b);
+}

@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.Text;
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>The schemes held against themselves: patterns compile, meanings name what is captured, examples read as stated.</summary>
+public static class SchemeChecks
+{
+    /// <summary>Checks every scheme that stands.</summary>
+    /// <param name="record">The record.</param>
+    /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
+    public static ImmutableArray<Diagnostic> Check(AsFound record) =>
+        [.. record.Schemes.Where(scheme => !scheme.IsWithdrawn).SelectMany(Check).Order(Diagnostic.Order)];
+
+    private static IEnumerable<Diagnostic> Check(LabelScheme scheme)
+    {
+        var compiled = CompiledScheme.Of(scheme);
+        // Examples of a scheme that cannot be compiled would only say so again.
+        var examples = compiled.Faults.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
+        return [.. compiled.Faults, .. scheme.Confusions.Select(Judge).OfType<Diagnostic>(), .. examples.SelectMany(example => Judge(compiled, example))];
+    }
+
+    private static IEnumerable<Diagnostic> Judge(CompiledScheme scheme, SchemeExample example)
+    {
+        var label = example.Label;
+        var reading = scheme.Read(label.Value, out var stumble);
+        if (stumble is { Table: { } table })
+        {
+            yield return Faults.TableLacksEntry.At(
+                label.Part(stumble.Start, stumble.Length), $"the example cannot be read: {stumble.Why}", $"add the entry to table `{table}`, or correct the example");
+        }
+        else if (stumble is not null)
+        {
+            yield return Faults.ExampleReadsOtherwise.At(label.Span, $"the example reads otherwise: {stumble.Why}", "correct `means`, or the example");
+        }
+        else if (reading is null)
+        {
+            yield return Faults.ExampleNotMatched.At(
+                label.Span, $"the scheme does not match its example `{label.Value}`", "correct the pattern, or the example", new Related(scheme.Scheme.Reads!.Value.Span, "the pattern"));
+        }
+        else
+        {
+            foreach (var fault in Compare(reading, example)) yield return fault;
+        }
+    }
+
+    private static IEnumerable<Diagnostic> Compare(Reading reading, SchemeExample example)
+    {
+        if (reading.Means.Length != example.Means.Length)
+        {
+            yield return Faults.ExampleReadsOtherwise.At(
+                example.Label.Span, $"`{reading.Label}` reads as {Told(reading.Means)}, and {Counted(example.Means.Length)} stated", "state one address for each entry of `means`, or correct them");
+            yield break;
+        }
+
+        for (var end = 0; end < reading.Means.Length; end++)
+        {
+            var (means, stated) = (reading.Means[end], example.Means[end]);
+            if (means == stated.Value) continue;
+            yield return Faults.ExampleReadsOtherwise.At(
+                stated.Span, $"`{reading.Label}` reads as `{means}` here, not `{stated.Value}`", "correct the pattern, `means` or a table, or the example");
+        }
+    }
+
+    private static string Told(ImmutableArray<Address> addresses) => string.Join(" and ", addresses.Select(address => $"`{address}`"));
+
+    private static string Counted(int addresses) => addresses == 1 ? "one address is" : $"{addresses} addresses are";
+
+    private static Diagnostic? Judge(Stated<string> confusion)
+    {
+        var glyphs = confusion.Value.EnumerateRunes().ToList();
+        if (glyphs.Count < 2)
+        {
+            return Faults.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single glyph", "name at least two glyphs that are misread for each other, such as `O0`");
+        }
+
+        var at = 0;
+        var seen = new HashSet<Rune>();
+        foreach (var glyph in glyphs)
+        {
+            if (Rune.IsWhiteSpace(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), "a space among the glyphs", "write the glyphs together, such as `I1l`");
+            if (!seen.Add(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), $"glyph `{glyph}` is named twice", "name each glyph once");
+            at += glyph.Utf16SequenceLength;
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+// Holds the tags at a cable's ends against the ends that were seen, and against each other.
+internal static class TagJudge
+{
+    // Null where no tag is read.
+    internal static CableReading? Judge(PrintOnCable print, MeantPlaces places)
+    {
+        if (print.Tags.All(readings => readings.IsEmpty)) return null;
+        var cable = print.Cable;
+        var tags = cable.Ends.Select((end, index) => Choose(end, print.Tags[index], places)).ToImmutableArray();
+        var verdict = new CableReading(cable, Verdict.Misread, string.Empty) { Tags = tags };
+        var ends = new List<KnownEnd>();
+        bool isOpen = false, isUntagged = false;
+        foreach (var slot in Slots(cable, tags, places))
+        {
+            foreach (var claim in slot.Claims)
+            {
+                if (places.Lack(claim) is { } lack) return verdict with { Why = $"a tag means `{claim}`, but {lack}" };
+                if (!slot.Claims.All(other => MeantPlaces.Fit(claim, other)))
+                {
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"the tags mean different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}" };
+                }
+
+                if (slot.Seen is { } at && !MeantPlaces.Fit(claim, at))
+                {
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"a tag says `{claim}`, and the end was seen at `{at}`" };
+                }
+            }
+
+            isUntagged |= slot.Claims.Count == 0;
+            isOpen |= slot.Claims.Count == 0 && slot.Seen is null;
+            if (slot.Known is { } known) ends.Add(known);
+        }
+
+        var isSeen = cable.Ends.Any(end => end.At is not null);
+        if (isOpen || (isUntagged && ends.All(end => end.Seen?.At is not null)))
+        {
+            return verdict with { Verdict = isSeen ? Verdict.Unlabelled : Verdict.Unknown, Why = "the tags leave an end open" };
+        }
+
+        return Known(verdict, [.. ends], places);
+    }
+
+    private static CableReading Known(CableReading verdict, ImmutableArray<KnownEnd> ends, MeantPlaces places)
+    {
+        foreach (var end in ends.Where(end => end.IsDerived))
+        {
+            if (places.HolderBeside(verdict.Cable.Id, end.At) is { } holder) return verdict with { Why = $"a tag means `{end.At}`, where cable `{holder}` was seen" };
+        }
+
+        var unseen = ends.Where(end => end.Seen?.At is null).ToList();
+        return unseen.Count == 0
+            ? verdict with { Verdict = Verdict.Agrees, Why = "the tags mean the ends that were seen", Ends = ends }
+            : verdict with { Verdict = Verdict.FromLabel, Why = $"a tag gives {string.Join(" and ", unseen.Select(end => $"`{end.At}`"))}", Ends = ends };
+    }
+
+    // A cable of two ends: each tag speaks of its own end first, and then of the other. A harness: each of its own end only.
+    private static IEnumerable<Slot> Slots(Cable cable, ImmutableArray<Reading?> tags, MeantPlaces places)
+    {
+        var isPlain = cable.Ends.Length <= 2;
+        for (var index = 0; index < Math.Max(2, cable.Ends.Length); index++)
+        {
+            var claims = new List<Address>();
+            if (index < tags.Length && tags[index] is { } own) claims.Add(places.Now(own.Means[0]));
+            if (isPlain && 1 - index < tags.Length && tags[1 - index] is { Means.Length: > 1 } far) claims.Add(places.Now(far.Means[1]));
+            var end = index < cable.Ends.Length ? cable.Ends[index] : null;
+            yield return new Slot(end, end?.At is { } at ? places.Now(at.Value) : null, claims);
+        }
+    }
+
+    // Of several readings of one tag, one whose places exist and that fits what was seen.
+    private static Reading? Choose(CableEnd end, ImmutableArray<Reading> readings, MeantPlaces places) =>
+        readings.MinBy(reading =>
+            (reading.Means.Any(address => places.Lack(places.Now(address)) is not null) ? 2 : 0)
+            + (end.At is { } at && !MeantPlaces.Fit(places.Now(reading.Means[0]), places.Now(at.Value)) ? 1 : 0));
+
+    private sealed record Slot(CableEnd? End, Address? Seen, List<Address> Claims)
+    {
+        internal KnownEnd? Known
+        {
+            get
+            {
+                Address? claim = Claims.Count > 0 ? Claims.MaxBy(MeantPlaces.Depth) : null;
+                if (Seen is { } at && (claim is null || MeantPlaces.Depth(claim.Value) <= MeantPlaces.Depth(at))) return new KnownEnd(at, End, IsDerived: false);
+                return claim is { } from ? new KnownEnd(from, End, IsDerived: true) : null;
+            }
+        }
+    }
+}

@@ -1,0 +1,31 @@
+namespace Archive.Wiring;
+
+/// <summary>What the label of a cable is worth, held against what was seen.</summary>
+public enum Verdict
+{
+    /// <summary>The label means the ends that were seen, either way round.</summary>
+    Agrees,
+
+    /// <summary>An end was not seen; the label gives it, the place exists and is free, and nothing contradicts.</summary>
+    FromLabel,
+
+    /// <summary>Label and observation name different places.</summary>
+    Contradicts,
+
+    /// <summary>No scheme reads it, or it means a place that does not exist or is taken.</summary>
+    Misread,
+
+    /// <summary>An end was seen, and no label says where the cable goes.</summary>
+    Unlabelled,
+
+    /// <summary>Neither ends nor label.</summary>
+    Unknown,
+}
+
+/// <summary>The words of verdicts in data files, anchors and plans; they never change.</summary>
+public static class VerdictWords
+{
+    /// <summary>The verdict in a word, such as <c>from_label</c>.</summary>
+    /// <param name="verdict">A verdict.</param>
+    public static string Word(this Verdict verdict) => verdict == Verdict.FromLabel ? "from_label" : verdict.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,142 @@
+using Archive.Records;
+using Xunit;
+
+namespace Archive.Wiring.Tests;
+
+public sealed class LabelReadingsTests
+{
+    private const string Print = "label: '0205-07J14 0103-02J03'";
+
+    [Theory]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R1-03/S2/J03}, {at: R2-05/S07/J14}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R1-03/S2/J3}], " + Print, Verdict.FromLabel, "the label gives `R2-05/S07/J14`")]
+    [InlineData("ends: [{at: R1-03/S2/J3}, {connector: BNC}], " + Print, Verdict.FromLabel, "the label gives `R2-05/S07/J14`")]
+    [InlineData(Print, Verdict.FromLabel, "the label gives `R2-05/S07/J14` and `R1-03/S02/J03`")]
+    [InlineData("label: '0901-01J01 0103-02J03'", Verdict.FromLabel, "the label gives `R3-01/S01/J01` and `R1-03/S02/J03`")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], " + Print, Verdict.Contradicts, "the label says `R1-03/S02/J03`, and the end was seen at `R1-03/S2/J4`")]
+    [InlineData("ends: [{at: OP-01/S1/J1}], " + Print, Verdict.Contradicts, "the label says `R2-05/S07/J14`, and the end was seen at `OP-01/S1/J1`")]
+    [InlineData("label: '0205-O7J14 0103-02J03'", Verdict.Misread, "no scheme reads the label")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], label: 'R2 to R1'", Verdict.Misread, "no scheme reads the label")]
+    [InlineData("label: '0805-07J14 0103-02J03'", Verdict.Misread, "scheme `jacket` matches the label, but table `row` has no entry for `08`")]
+    [InlineData("label: '0206-07J14 0103-02J03'", Verdict.Misread, "the label means `R2-06/S07/J14`, but there is no frame `R2-06`")]
+    [InlineData("label: '0205-08J14 0103-02J03'", Verdict.Misread, "the label means `R2-05/S08/J14`, but frame `R2-05` has no position `S08`")]
+    [InlineData("label: '0205-07J25 0103-02J03'", Verdict.Misread, "the label means `R2-05/S07/J25`, but position `S07` of frame `R2-05` has no port `J25`")]
+    [InlineData("label: '0401-01J01 0103-02J03'", Verdict.Misread, "the label means `R4-01/S01/J01`, but frame `R4-01` is withdrawn")]
+    [InlineData("label: '0205-07J14 0205-07J14'", Verdict.Misread, "the label means `R2-05/S07/J14` twice")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
+    [InlineData("ends: [{at: R2-05/S7/J14}]", Verdict.Unlabelled, "no label says where it goes")]
+    [InlineData("note: seen from afar", Verdict.Unknown, "neither ends nor a label were recorded")]
+    public void The_label_of_a_cable_is_held_against_what_was_seen(string cable, Verdict verdict, string why)
+    {
+        var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
+        Assert.Equal((verdict, why), (reading.Verdict, reading.Why));
+    }
+
+    [Theory]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
+    [InlineData("ends: [{label: R205 S7J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R2-05/S7/J14` and `R1-03/S2/J3`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}]", Verdict.Unlabelled, "the tags leave an end open")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the tags leave an end open")]
+    [InlineData("ends: [{label: R205 S7J14}]", Verdict.Unknown, "the tags leave an end open")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
+    [InlineData("ends: [{label: R205 S7J14 > R103 S2J3}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags mean different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
+    [InlineData("ends: [{label: R105 S7J14 > R103 S2J3}]", Verdict.Misread, "a tag means `R1-05/S7/J14`, but there is no frame `R1-05`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
+    [InlineData(Print + ", ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData(Print + ", ends: [{label: R205 S7J15}]", Verdict.Contradicts, "a tag says `R2-05/S7/J15`, and the label says otherwise")]
+    [InlineData("label: '??', ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
+    public void The_tags_at_the_ends_are_read_too(string cable, Verdict verdict, string why)
+    {
+        var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
+        Assert.Equal((verdict, why), (reading.Verdict, reading.Why));
+    }
+
+    [Fact]
+    public void A_port_where_another_cable_was_seen_is_taken()
+    {
+        var readings = Read($"id: C-1, kind: coax, {Print}", "id: C-2, kind: coax, ends: [{at: R1-03/S2/J3}]");
+        var reading = readings.Of("C-1")!;
+        Assert.Equal((Verdict.Misread, "the label means `R1-03/S02/J03`, where cable `C-2` was seen"), (reading.Verdict, reading.Why));
+        Assert.Empty(reading.Ends);
+    }
+
+    [Fact]
+    public void A_port_that_two_labels_give_is_given_by_neither()
+    {
+        var readings = Read(
+            $"id: C-1, kind: coax, {Print}",
+            "id: C-2, kind: coax, label: '0205-07J15 0103-02J03', ends: [{at: R2-05/S7/J15}]",
+            "id: C-3, kind: coax, label: '0205-07J16 0103-02J04'");
+        Assert.Equal("the print gives `R1-03/S02/J03`, and so does that of cable `C-2`", readings.Of("C-1")!.Why);
+        Assert.Equal("the print gives `R1-03/S02/J03`, and so does that of cable `C-1`", readings.Of("C-2")!.Why);
+        Assert.Equal(["R2-05/S7/J15"], readings.Of("C-2")!.Ends.Select(end => end.At.ToString()));
+        Assert.Equal((2, 1), (readings.Count(Verdict.Misread), readings.Rebuildable));
+    }
+
+    [Fact]
+    public void Schemes_that_disagree_decide_nothing_unless_what_was_seen_does()
+    {
+        // The other scheme takes the ports crosswise.
+        var other = Written.JacketPrint.Replace("id: jacket", "id: crossed", StringComparison.Ordinal)
+            .Replace("J{port1}", "J{p}", StringComparison.Ordinal).Replace("J{port2}", "J{port1}", StringComparison.Ordinal).Replace("J{p}", "J{port2}", StringComparison.Ordinal)
+            .Replace("[R2-05/S7/J14, R1-03/S2/J3]", "[R2-05/S7/J3, R1-03/S2/J14]", StringComparison.Ordinal);
+        var readings = Written.Record.With("schemes/a.yaml", Written.JacketPrint).With("schemes/b.yaml", other).Cables(
+            "id: C-1, kind: coax, label: '0205-07J14 0103-02J03'",
+            "id: C-2, kind: coax, label: '0205-07J05 0103-02J05'",
+            "id: C-3, kind: coax, label: '0205-07J08 0103-02J09', ends: [{at: R2-05/S7/J9}]").Labels();
+        Assert.Equal((Verdict.Misread, "schemes `crossed` and `jacket` read the label differently"), (readings.Of("C-1")!.Verdict, readings.Of("C-1")!.Why));
+        Assert.Equal(Verdict.FromLabel, readings.Of("C-2")!.Verdict);
+        Assert.Equal((Verdict.FromLabel, "crossed"), (readings.Of("C-3")!.Verdict, readings.Of("C-3")!.Label!.Scheme.Scheme.Id));
+    }
+
+    [Fact]
+    public void Ends_that_print_gives_count_and_are_marked()
+    {
+        var ends = Read($"id: C-1, kind: coax, ends: [{{at: R1-03/S2/J3}}], {Print}").Of("C-1")!.Ends;
+        Assert.Equal([("R1-03/S2/J3", false, true), ("R2-05/S07/J14", true, false)], ends.Select(end => (end.At.ToString(), end.IsDerived, end.Seen is not null)));
+    }
+
+    [Fact]
+    public void A_harness_agrees_when_the_label_means_two_of_its_ends()
+    {
+        var reading = Read($"id: C-1, kind: coax, ends: [{{at: R1-03/S2/J3}}, {{at: R2-05/S7/J14}}, {{at: R2-05/S7/J15}}], {Print}").Of("C-1")!;
+        Assert.Equal((Verdict.Agrees, 3), (reading.Verdict, reading.Ends.Length));
+    }
+
+    [Fact]
+    public void Withdrawn_cables_and_schemes_take_no_part()
+    {
+        var readings = Read($"id: C-1, kind: coax, {Print}", "id: C-2, withdrawn: counted twice, ends: [{at: R1-03/S2/J3}]");
+        Assert.Equal(Verdict.FromLabel, Assert.Single(readings.Cables).Verdict);
+        Assert.Equal(1.0, readings.RebuildableShare);
+        Assert.Null(Read("id: C-2, withdrawn: counted twice").RebuildableShare);
+    }
+
+    [Fact]
+    public void A_hundred_thousand_labels_are_read()
+    {
+        const int Count = 100_000;
+        var folder = MemoryFolder.Empty.With("archive.yaml", "title: Trial\n").With("schemes/a.yaml", Written.JacketPrint.Replace("\"01\": R1, ", string.Concat(Enumerable.Range(10, 50).Select(row => $"\"{row}\": R{row}, ")), StringComparison.Ordinal))
+            .With("frames/all.yaml", string.Concat(from row in Enumerable.Range(10, 50) from frame in Enumerable.Range(0, 100) select $"- {{id: R{row}-{frame:00}, name: f}}\n"))
+            .With("cables/all.yaml", string.Concat(Enumerable.Range(0, Count).Select(Row)));
+        var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
+        var readings = LabelReadings.Of(AsFound.From(draft.Statement!, draft.Records));
+        Assert.Equal((Count / 2, Count / 2), (readings.Count(Verdict.FromLabel), readings.Count(Verdict.Contradicts)));
+
+        // Each cable in ports of its own; every other one was seen where its label does not say.
+        static string Row(int n)
+        {
+            var (row, frame, shelf) = (10 + (n % 50), n / 50 % 100, n / 5000);
+            return $"- {{id: C-{n}, kind: coax, label: '{row}{frame:00}-{shelf:00}J1 {row}{frame:00}-{shelf:00}J2', ends: [{{at: R{row}-{frame:00}/S{shelf}/J{(n / 50 % 2 == 0 ? 1 : 3)}}}]}}\n";
+        }
+    }
+
+    private static LabelReadings Read(params string[] cables) =>
+        Written.Record.With("schemes/a.yaml", Written.JacketPrint).With("schemes/b.yaml", Written.Tag).Cables(cables).Labels();
+}
