@@ -1,0 +1,56 @@
+using Scriban;
+using Scriban.Parsing;
+using Scriban.Runtime;
+using Scriban.Syntax;
+
+namespace Archive.Site;
+
+/// <summary>
+/// <c>include 'name' value …</c>: writes another template of the theme straight into the page; its arguments are <c>$0</c>, <c>$1</c>, … there.
+/// </summary>
+/// <remarks>The library's own include returns text, which would be escaped once more.</remarks>
+/// <param name="theme">Where templates are found.</param>
+internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
+{
+    /// <inheritdoc/>
+    public int RequiredParameterCount => 1;
+
+    /// <inheritdoc/>
+    public int ParameterCount => 1;
+
+    /// <inheritdoc/>
+    public ScriptVarParamKind VarParamKind => ScriptVarParamKind.Direct;
+
+    /// <inheritdoc/>
+    public Type ReturnType => typeof(object);
+
+    /// <inheritdoc/>
+    public object? Invoke(TemplateContext context, ScriptNode callerContext, ScriptArray arguments, ScriptBlockStatement blockStatement)
+    {
+        var name = arguments[0] as string ?? throw new ScriptRuntimeException(callerContext.Span, "include wants the name of a template in quotes");
+        var template = theme.TemplateNamed(name)
+            ?? throw new ScriptRuntimeException(callerContext.Span, $"there is no template {name}.html in this theme");
+        context.EnterRecursive(callerContext);
+        context.PushLocal();
+        try
+        {
+            var own = new ScriptArray(arguments.Count - 1);
+            for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
+            context.SetValue(ScriptVariable.Arguments, own, true);
+            context.Evaluate(template.Page);
+            return null;
+        }
+        finally
+        {
+            context.PopLocal();
+            context.ExitRecursive(callerContext);
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode callerContext, ScriptArray arguments, ScriptBlockStatement blockStatement) =>
+        ValueTask.FromResult(Invoke(context, callerContext, arguments, blockStatement));
+
+    /// <inheritdoc/>
+    public ScriptParameterInfo GetParameterInfo(int index) => new(typeof(object), index == 0 ? "name" : "value");
+}

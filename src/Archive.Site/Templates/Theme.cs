@@ -1,0 +1,76 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Scriban;
+using Scriban.Runtime;
+using Scriban.Syntax;
+
+namespace Archive.Site;
+
+/// <summary>A theme: templates, parsed once and shared by all pages, and the assets that are published beside them.</summary>
+public sealed class Theme
+{
+    private readonly FrozenDictionary<string, ThemeTemplate> _templates;
+    private readonly FrozenDictionary<string, SourceText> _sources;
+
+    internal Theme(string name, ImmutableArray<ThemeTemplate> templates, ImmutableArray<ThemeAsset> assets)
+    {
+        Name = name;
+        Assets = assets;
+        _templates = templates.ToFrozenDictionary(template => template.Name, StringComparer.Ordinal);
+        _sources = templates.ToFrozenDictionary(template => template.Source.Path, template => template.Source, StringComparer.Ordinal);
+    }
+
+    /// <summary>Its name: that of its folder.</summary>
+    public string Name { get; }
+
+    /// <summary>Style sheets, fonts, scripts: by path.</summary>
+    public ImmutableArray<ThemeAsset> Assets { get; }
+
+    /// <summary>Whether it has a template.</summary>
+    /// <param name="name">Name without <c>.html</c>.</param>
+    public bool Has(string name) => _templates.ContainsKey(name);
+
+    internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
+
+    /// <summary>Renders a page.</summary>
+    /// <param name="template">Name of the template.</param>
+    /// <param name="page">What the template sees as <c>page</c>.</param>
+    /// <param name="site">What it sees as <c>site</c>.</param>
+    internal Rendering Render(string template, object page, object site)
+    {
+        var output = new PageOutput();
+        var context = new PageContext(this, output) { MemberRenamer = StandardMemberRenamer.Default };
+        context.PushGlobal(new ScriptObject { ["page"] = page, ["site"] = site });
+        try
+        {
+            var parsed = TemplateNamed(template) ?? throw new InvalidOperationException($"the theme was read without {template}.html");
+            context.Evaluate(parsed.Page);
+            return new Rendering(output.Bytes, []);
+        }
+        catch (ScriptRuntimeException fault)
+        {
+            return new Rendering(output.Bytes, [Fault(fault, template)]);
+        }
+    }
+
+    private Diagnostic Fault(ScriptRuntimeException fault, string template)
+    {
+        var source = fault.Span.FileName is { } file && _sources.TryGetValue(file, out var named) ? named : _templates[template].Source;
+        return Faults.TemplateFault.At(
+            TemplateSpan.Of(source, fault.Span),
+            Sentence.Of(fault.OriginalMessage),
+            "mend the template; names that pages give are listed in the theme's README");
+    }
+}
+
+/// <summary>A template of a theme.</summary>
+/// <param name="Name">Name without <c>.html</c>.</param>
+/// <param name="Source">Its text; the path is such as <c>themes/ledger/templates/frame.html</c>.</param>
+/// <param name="Parsed">The parsed template.</param>
+internal sealed record ThemeTemplate(string Name, SourceText Source, Template Parsed);
+
+/// <summary>A file that a theme brings: a style sheet, a font, a script.</summary>
+/// <param name="Path">Path below the site's folder, such as <c>assets/ledger.css</c>.</param>
+/// <param name="FullPath">Where it stands on the disk.</param>
+public sealed record ThemeAsset(string Path, string FullPath);

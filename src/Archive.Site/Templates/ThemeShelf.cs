@@ -1,0 +1,95 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Records;
+using Scriban;
+using Scriban.Parsing;
+using Scriban.Syntax;
+
+namespace Archive.Site;
+
+/// <summary>Where themes stand: one or more folders, each with a folder a theme.</summary>
+/// <param name="Folders">Full paths; the first that has the theme gives it.</param>
+public sealed record ThemeShelf(ImmutableArray<string> Folders)
+{
+    /// <summary>The theme where <c>archive.yaml</c> names none.</summary>
+    public const string Usual = "ledger";
+
+    /// <summary>The shelf of an archive: <c>themes</c> beside its content folder, then the copy that travels with the tool.</summary>
+    /// <param name="contentFolder">The archive's folder.</param>
+    public static ThemeShelf Beside(string contentFolder) => new(
+    [
+        Path.Combine(Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(contentFolder))) ?? ".", "themes"),
+        Path.Combine(AppContext.BaseDirectory, "themes"),
+    ]);
+
+    /// <summary>Reads the theme that a record asks for.</summary>
+    /// <param name="statement">What archive.yaml says.</param>
+    /// <returns>The theme, or null where it cannot be used; and all its faults.</returns>
+    public (Theme? Theme, ImmutableArray<Diagnostic> Faults) Read(ArchiveStatement statement)
+    {
+        var name = statement.Theme?.Value ?? Usual;
+        var span = statement.Theme?.Span ?? statement.Span.Slice(0, 0);
+        if (RecordId.IsValid(name) && Folders.Select(folder => Path.Combine(folder, name)).FirstOrDefault(Directory.Exists) is { } found)
+        {
+            return ReadFolder(name, found, span);
+        }
+
+        var near = NearestName.Of(name, Folders.SelectMany(Names));
+        var help = near is null ? $"copy the folder of a theme to {name} in the themes folder, or take the line out for {Usual}" : $"did you mean {near}";
+        return (null, [Faults.UnknownTheme.At(span, $"there is no theme {name}", help)]);
+    }
+
+    private static IEnumerable<string> Names(string folder) =>
+        Directory.Exists(folder) ? Directory.EnumerateDirectories(folder).Select(path => Path.GetFileName(path)) : [];
+
+    private static (Theme?, ImmutableArray<Diagnostic>) ReadFolder(string name, string folder, SourceSpan asked)
+    {
+        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
+        var templates = FilesBelow(folder, "templates").Where(path => path.EndsWith(".html", StringComparison.Ordinal))
+            .Select(path => Parse(name, folder, path, faults)).ToImmutableArray();
+        foreach (var wanted in TemplateNames.All.Where(wanted => !templates.Any(template => template.Name == wanted)))
+        {
+            faults.Add(Faults.MissingTemplate.At(asked, $"theme {name} has no templates/{wanted}.html", $"copy it from the theme {Usual}"));
+        }
+
+        faults.Sort(Diagnostic.Order);
+        var assets = FilesBelow(folder, "assets").Select(path => new ThemeAsset(path, Path.Combine(folder, path))).ToImmutableArray();
+        return (faults.Count == 0 ? new Theme(name, templates, assets) : null, faults.ToImmutable());
+    }
+
+    // Paths below the theme's folder, separated by /, ordinal order; hidden files and links are passed over.
+    private static IEnumerable<string> FilesBelow(string folder, string part)
+    {
+        var options = new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.Hidden | FileAttributes.System | FileAttributes.ReparsePoint };
+        var below = Path.Combine(folder, part);
+        if (!Directory.Exists(below)) return [];
+        return Directory.EnumerateFiles(below, "*", options)
+            .Select(path => Path.GetRelativePath(folder, path).Replace('\\', '/'))
+            .Where(path => !Path.GetFileName(path).StartsWith('.'))
+            .Order(StringComparer.Ordinal);
+    }
+
+    private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
+    {
+        var source = new SourceText($"themes/{theme}/{path}", File.ReadAllText(Path.Combine(folder, path)));
+        var parsed = Template.Parse(source.Text, source.Path);
+        foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
+        {
+            faults.Add(Faults.TemplateSyntax.At(TemplateSpan.Of(source, message.Span), Sentence.Of(message.Message), "mend the template"));
+        }
+
+        if (!parsed.HasErrors) new CaptureFinder(source, faults).Visit(parsed.Page);
+        var name = path["templates/".Length..^".html".Length];
+        return new ThemeTemplate(name, source, parsed);
+    }
+
+    // What is captured is text again, and would be escaped twice.
+    private sealed class CaptureFinder(SourceText source, ImmutableArray<Diagnostic>.Builder faults) : ScriptVisitor
+    {
+        public override void Visit(ScriptCaptureStatement node)
+        {
+            faults.Add(Faults.TemplateSyntax.At(
+                TemplateSpan.Of(source, node.Span), "capture is not taken here: what it holds would be escaped twice", "put the part into a template of its own and include it"));
+        }
+    }
+}
