@@ -1,5 +1,4 @@
 using Scriban;
-using Scriban.Parsing;
 using Scriban.Runtime;
 using Scriban.Syntax;
 
@@ -25,30 +24,30 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
     public Type ReturnType => typeof(object);
 
     /// <inheritdoc/>
-    public object? Invoke(TemplateContext context, ScriptNode callerContext, ScriptArray arguments, ScriptBlockStatement blockStatement)
+    public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
     {
-        var name = arguments[0] as string ?? throw new ScriptRuntimeException(callerContext.Span, "include wants the name of a template in quotes");
-        var template = theme.TemplateNamed(name)
-            ?? throw new ScriptRuntimeException(callerContext.Span, $"there is no template {name}.html in this theme");
-        context.EnterRecursive(callerContext);
+        var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include wants the name of a template in quotes");
+        var page = theme.TemplateNamed(name)?.Page
+            ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
+        context.EnterRecursive(page);
         context.PushLocal();
         try
         {
             var own = new ScriptArray(arguments.Count - 1);
             for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
             context.SetValue(ScriptVariable.Arguments, own, true);
-            context.Evaluate(template.Page);
+            context.Evaluate(page);
             return null;
         }
         finally
         {
             context.PopLocal();
-            context.ExitRecursive(callerContext);
+            context.ExitRecursive(page);
         }
     }
 
     /// <inheritdoc/>
-    public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode callerContext, ScriptArray arguments, ScriptBlockStatement blockStatement) =>
+    public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
         ValueTask.FromResult(Invoke(context, callerContext, arguments, blockStatement));
 
     /// <inheritdoc/>

@@ -1,5 +1,3 @@
-using System.Net;
-
 namespace Archive.Site;
 
 /// <summary>Finished markup: the only thing that is put into a page as it stands. All other text is escaped on its way.</summary>
@@ -11,7 +9,7 @@ public readonly record struct Markup(string Html)
 
     /// <summary>Text as markup: escaped.</summary>
     /// <param name="text">Any text.</param>
-    public static Markup Of(string text) => new(WebUtility.HtmlEncode(text));
+    public static Markup Of(string text) => new(Escaping.Html(text));
 
     /// <summary>The markup.</summary>
     public override string ToString() => Html ?? string.Empty;

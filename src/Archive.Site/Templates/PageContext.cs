@@ -56,7 +56,7 @@ internal sealed class PageContext : TemplateContext
                 _output.WriteText(text);
                 break;
             default:
-                WriteRaw(Escaping.Html(ObjectToString(textAsObject, false)));
+                WriteRaw(Escaping.Html(ObjectToString(textAsObject, false) ?? ""));
                 break;
         }
 

@@ -44,8 +44,8 @@ public sealed class Theme
         context.PushGlobal(new ScriptObject { ["page"] = page, ["site"] = site });
         try
         {
-            var parsed = TemplateNamed(template) ?? throw new InvalidOperationException($"the theme was read without {template}.html");
-            context.Evaluate(parsed.Page);
+            var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
+            context.Evaluate(parsed);
             return new Rendering(output.Bytes, []);
         }
         catch (ScriptRuntimeException fault)

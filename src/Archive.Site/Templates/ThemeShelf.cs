@@ -4,6 +4,7 @@ using Archive.Records;
 using Scriban;
 using Scriban.Parsing;
 using Scriban.Syntax;
+using SourceSpan = Archive.Diagnostics.SourceSpan;
 
 namespace Archive.Site;
 

@@ -1,0 +1,40 @@
+namespace Archive.Site;
+
+/// <summary>What a link or a picture on a page points at: always made by code of ours, never a piece of the record.</summary>
+/// <remarks>Templates put nothing else into <c>href</c> and <c>src</c>; a test holds that.</remarks>
+public readonly record struct Href
+{
+    private Href(string value) => Value = value;
+
+    /// <summary>The address: relative and percent-encoded, or the whole address of another site.</summary>
+    public string Value => field ?? "#";
+
+    /// <summary>A file of the site.</summary>
+    /// <param name="root">The way from the page to the site's folder: <c>../</c> for each folder it lies in.</param>
+    /// <param name="path">Path below the site's folder.</param>
+    /// <param name="anchor">Anchor on that page, or null.</param>
+    internal static Href Within(string root, string path, string? anchor = null) =>
+        new(root + EncodePath(path) + (anchor is null ? "" : "#" + Uri.EscapeDataString(anchor)));
+
+    /// <summary>An anchor of the same page.</summary>
+    /// <param name="anchor">The anchor.</param>
+    internal static Href Here(string anchor) => new("#" + Uri.EscapeDataString(anchor));
+
+    /// <summary>An address of another site, if it is of http or https.</summary>
+    /// <param name="written">The address as written.</param>
+    internal static Href? Outside(string? written) =>
+        ProseLink.Outside(written) is { } href && !href.StartsWith("mailto:", StringComparison.Ordinal) ? new Href(href) : null;
+
+    /// <inheritdoc/>
+    public override string ToString() => Value;
+
+    private static string EncodePath(string path)
+    {
+        foreach (var c in path)
+        {
+            if (!char.IsAsciiLetterOrDigit(c) && c is not ('/' or '.' or '-' or '_')) return string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
+        }
+
+        return path;
+    }
+}

@@ -1,0 +1,57 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Where a page lies in the site, and thereby how it names other files of the site.</summary>
+/// <param name="Path">Path below the site's folder, such as <c>frames/R2-05/index.html</c>.</param>
+internal sealed record PagePlace(string Path)
+{
+    private readonly string _root = string.Concat(Enumerable.Repeat("../", Path.Count(c => c == '/')));
+
+    /// <summary>A page of the site.</summary>
+    /// <param name="path">Its path.</param>
+    /// <param name="anchor">Anchor on it, or null.</param>
+    public Href To(string path, string? anchor = null) => Href.Within(_root, path, anchor);
+
+    /// <summary>A record's page.</summary>
+    /// <param name="record">The record.</param>
+    public Href To(ArchiveRecord record) => To(PagePaths.Of(record));
+}
+
+/// <summary>Addresses of pages. They are printed on labels: they never change.</summary>
+internal static class PagePaths
+{
+    /// <summary>Path of a record's page.</summary>
+    /// <param name="record">The record.</param>
+    public static string Of(ArchiveRecord record) => Of(record.RecordKind, record.Id);
+
+    /// <summary>Path of the page of an id, present or former.</summary>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="id">The id, letter case kept.</param>
+    public static string Of(RecordKind kind, string id) => $"{kind.Folder()}/{id}/index.html";
+
+    /// <summary>Path of a kind's index.</summary>
+    /// <param name="kind">The kind.</param>
+    public static string Index(RecordKind kind) => $"{kind.Folder()}/index.html";
+
+    /// <summary>The anchor of a position on its frame's page: leading zeros don't matter.</summary>
+    /// <param name="position">The position as written.</param>
+    public static string PositionAnchor(string position) => "at-" + Anchor(LeadingZeros.Strip(position));
+
+    /// <summary>A text as an anchor: letters, digits, <c>.</c> <c>-</c> <c>_</c> stand; anything else becomes its code.</summary>
+    /// <param name="text">Any text.</param>
+    public static string Anchor(string text) =>
+        string.Concat(text.Select(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_' ? c.ToString() : $"_{(int)c:x}"));
+}
+
+/// <summary>What records are called in running text.</summary>
+internal static class Naming
+{
+    /// <summary>The id of things that carry their id on them, such as frames and cables; the title of the others.</summary>
+    /// <param name="record">A record.</param>
+    public static string Of(ArchiveRecord record) => record.RecordKind switch
+    {
+        RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event => record.Id,
+        _ => record.Title,
+    };
+}

@@ -1,0 +1,82 @@
+using System.Text;
+using Markdig;
+using Markdig.Syntax;
+using Markdig.Syntax.Inlines;
+
+namespace Archive.Site;
+
+/// <summary>Record prose, parsed: Markdown with tables, bare web addresses and mentions of records.</summary>
+/// <remarks>HTML is parsed, so that it can be told of, but it is only ever shown as the text it is.</remarks>
+internal static class ProseText
+{
+    /// <summary>How prose is parsed.</summary>
+    public static MarkdownPipeline Pipeline { get; } = new MarkdownPipelineBuilder()
+        .Use<RecordMentions>()
+        .UsePipeTables()
+        .UseAutoLinks()
+        .UsePreciseSourceLocation()
+        .Build();
+
+    /// <summary>Parses prose.</summary>
+    /// <param name="markdown">The text.</param>
+    /// <returns>The document, or null where it is nested too deeply to be read.</returns>
+    public static MarkdownDocument? Parse(string markdown)
+    {
+        try
+        {
+            return Markdown.Parse(markdown, Pipeline);
+        }
+        catch (ArgumentException)
+        {
+            // The library's guard against deep nesting.
+            return null;
+        }
+    }
+
+    /// <summary>The words of prose without its marks, on one line.</summary>
+    /// <param name="markdown">The text.</param>
+    public static string Plain(string markdown)
+    {
+        if (Parse(markdown) is not { } document) return OneLine(markdown);
+        var words = new StringBuilder();
+        foreach (var item in document.Descendants())
+        {
+            switch (item)
+            {
+                case LiteralInline literal:
+                    words.Append(literal.Content.AsSpan());
+                    break;
+                case CodeInline code:
+                    words.Append(code.Content);
+                    break;
+                case HtmlInline html:
+                    words.Append(html.Tag);
+                    break;
+                case HtmlEntityInline entity:
+                    words.Append(entity.Transcoded.AsSpan());
+                    break;
+                case AutolinkInline link:
+                    words.Append(link.Url);
+                    break;
+                case RecordMention mention:
+                    words.Append(mention.Text ?? mention.Id);
+                    break;
+                case LineBreakInline:
+                    words.Append(' ');
+                    break;
+                case LeafBlock { Inline: null } block:
+                    words.Append(' ').Append(block.Lines.ToString()).Append(' ');
+                    break;
+                case Block:
+                    words.Append(' ');
+                    break;
+            }
+        }
+
+        return OneLine(words.ToString());
+    }
+
+    /// <summary>A text on one line, blanks made single.</summary>
+    /// <param name="text">Any text.</param>
+    public static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+}
