@@ -1,0 +1,76 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>The page of a cable.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record CablePage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people call it; empty as a rule.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What is printed on it, letter for letter; empty without a label.</summary>
+    public required string Label { get; init; }
+
+    /// <summary>Its kind.</summary>
+    public required Link? Kind { get; init; }
+
+    /// <summary>Length, kind, fate and the like.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>Its ends in full.</summary>
+    public required ImmutableArray<EndLine> Ends { get; init; }
+
+    /// <summary>What becomes of it, in a sentence; empty where nothing is said.</summary>
+    public required string FateSentence { get; init; }
+
+    /// <summary>Why it is severed or left; empty where that is not said.</summary>
+    public required string Reason { get; init; }
+
+    /// <summary>The trays it lies in, in order from the first end.</summary>
+    public required ImmutableArray<RecordLink> Trays { get; init; }
+
+    /// <summary>Cables it lies upon.</summary>
+    public required ImmutableArray<RecordLink> LiesOver { get; init; }
+
+    /// <summary>Cables that lie upon it.</summary>
+    public required ImmutableArray<RecordLink> LiesUnder { get; init; }
+
+    /// <summary>Its way through the hall, drawn.</summary>
+    public required Markup Route { get; init; }
+
+    /// <summary>Photos that show it, by view.</summary>
+    public required ImmutableArray<PhotoGroup> Photos { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Condition as found.</summary>
+    public required Markup Condition { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>What happened to it since.</summary>
+    public required ImmutableArray<EventLine> Events { get; init; }
+
+    /// <summary>What the record does not know of it.</summary>
+    public required ImmutableArray<string> Lacks { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>An end of a cable in full.</summary>
+/// <param name="At">Where it is.</param>
+/// <param name="Holds">What stands at that position; empty where that is not known.</param>
+/// <param name="Connector">Its connector; empty where that is not said.</param>
+/// <param name="Label">A tag of its own, letter for letter; empty without one.</param>
+/// <param name="Note">Remark.</param>
+public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note);

@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes the pages of cables.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class CablePages(Desk desk)
+{
+    private const int MostNeighbours = 200;
+
+    /// <summary>The page of a cable.</summary>
+    /// <param name="cable">A cable that stands.</param>
+    public SiteFile Of(Cable cable) => desk.Page(PagePaths.Of(cable), place => View(cable, place));
+
+    /// <summary>What a cable's page shows.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">Its page.</param>
+    public CablePage View(Cable cable, PagePlace place)
+    {
+        var kind = cable.Kind is { } id ? desk.Record.Find<CableKind>(id.Value) : null;
+        var ends = EndLines(cable, place);
+        return new CablePage(desk.Head("cable", place, $"Cable {cable.Id}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
+        {
+            Id = cable.Id,
+            Name = cable.Title == cable.Id ? "" : cable.Title,
+            Label = cable.Label?.Value ?? "",
+            Kind = desk.Rows.KindOf(cable, place),
+            Facts = Facts(cable, kind, place),
+            Cautions = CautionsFor(cable, kind),
+            Ends = ends,
+            FateSentence = FateSentence(cable),
+            Reason = cable.Reason?.Value ?? "",
+            Trays = Links(cable.LiesIn, place),
+            LiesOver = Links(cable.LiesOver, place),
+            LiesUnder = [.. desk.References.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],
+            Route = desk.Plates.Route(cable, place),
+            Photos = desk.Rows.PhotosOf(cable, place),
+            About = desk.Prose.Blocks(cable.About?.Value, place),
+            Condition = desk.Prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
+            Note = desk.Prose.Blocks(cable.Note?.Value, place, 2, "note"),
+            Events = [.. desk.References.EventsOf[cable.Id].Select(happening => desk.Rows.Event(happening, place, cable))],
+            Lacks = desk.Lacks.Of(cable),
+            Provenance = desk.Provenances.Of(cable, place, "",
+                [("Label", cable.Label?.Evidence), ("Length", cable.Length?.Evidence), .. cable.Ends.Select(end => ("End", end.At?.Evidence))]),
+        };
+    }
+
+    private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PagePlace place) =>
+        [.. ids.Take(MostNeighbours).Select(id => desk.Rows.Record(id.Value, place))];
+
+    private ImmutableArray<EndLine> EndLines(Cable cable, PagePlace place)
+    {
+        var places = desk.Rows.Ends(cable, place);
+        return [.. places.Select((at, i) => i < cable.Ends.Length ? Line(at, cable.Ends[i], place) : new EndLine(at, "", "", "", Markup.None))];
+    }
+
+    private EndLine Line(EndPlace at, CableEnd end, PagePlace place) =>
+        new(at, Holds(end), end.Connector?.Value ?? "", end.Label?.Value ?? "", desk.Prose.Line(end.Note?.Value, place));
+
+    private string Holds(CableEnd end)
+    {
+        if (end.At is not { } at || at.Value.Position is not { } position || desk.Record.FrameAt(at.Value) is not { } frame) return "";
+        return frame.Positions.FirstOrDefault(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))?.Holds?.Value ?? "";
+    }
+
+    private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PagePlace place) =>
+    [
+        new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, desk.Figures.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
+        new("Length", desk.Figures.Of(cable.Length)),
+        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Small(diameter))] : ImmutableArray<FactLine>.Empty,
+    ];
+
+    private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind) => kind?.Family?.Value switch
+    {
+        CableFamily.Power => [Cautions.DirectCurrent],
+        CableFamily.Earth => [Cautions.Earth],
+        CableFamily.Fibre => [Cautions.Fibre],
+        _ => cable.LiesIn.Length > 0 ? [Cautions.Overhead] : [],
+    };
+
+    private static string FateSentence(Cable cable) => cable.Fate?.Value switch
+    {
+        Fate.Coil => cable.CoilTo is { } frame ? $"To be freed at the far end, coiled, and lashed to {frame.Value}." : "To be freed at one end, coiled and lashed.",
+        Fate.Remove => "To be freed at both ends and taken out.",
+        Fate.Sever => "To be cut.",
+        Fate.Leave => "To be left where it is.",
+        _ => "",
+    };
+
+    private static string Description(Cable cable, ImmutableArray<EndLine> ends) =>
+        $"Cable {cable.Id}{(cable.Label is { } label ? $", labelled “{label.Value}”" : "")}: {string.Join(" to ", ends.Select(end => end.At.Text))}.";
+}

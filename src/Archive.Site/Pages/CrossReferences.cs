@@ -1,0 +1,83 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>What refers to what, turned round once: the record says which frames a cable ends at; a frame's page wants its cables.</summary>
+/// <remarks>Linear in the record. Withdrawn records refer to nothing here. Keys are present ids, whichever id was written.</remarks>
+internal sealed class CrossReferences
+{
+    private readonly AsFound _record;
+
+    /// <summary>Turns the record's references round.</summary>
+    /// <param name="record">The record.</param>
+    public CrossReferences(AsFound record)
+    {
+        _record = record;
+        var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
+        var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
+        CablesAt = cables.SelectMany(cable => FramesOf(cable).Select(frame => (Key: frame.Id, Value: cable))).ToLookup(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
+        CablesIn = Turned(cables, cable => cable.LiesIn);
+        CablesOver = Turned(cables, cable => cable.LiesOver);
+        CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
+        var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
+        PhotosOf = Turned(photos, photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)));
+        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening => happening.Of);
+        NeededBy = Turned(frames, frame => FramesNeeded(frame.Needs));
+        WantedBy = Turned(record.Displays.Where(display => !display.IsWithdrawn), display => FramesNeeded(display.Needs));
+        ByModule = frames.Where(frame => frame.Module is not null).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);
+    }
+
+    /// <summary>Cables by frame where they end.</summary>
+    public ILookup<string, Cable> CablesAt { get; }
+
+    /// <summary>Cables by tray that they lie in.</summary>
+    public ILookup<string, Cable> CablesIn { get; }
+
+    /// <summary>Cables by the cable that they lie over.</summary>
+    public ILookup<string, Cable> CablesOver { get; }
+
+    /// <summary>Cables by kind.</summary>
+    public ILookup<string, Cable> CablesOf { get; }
+
+    /// <summary>Photos by what they show, as a whole or in a region.</summary>
+    public ILookup<string, Photo> PhotosOf { get; }
+
+    /// <summary>Events by what they happened to, earliest first.</summary>
+    public ILookup<string, ArchiveEvent> EventsOf { get; }
+
+    /// <summary>Frames by a frame that they need, by itself or as one of several.</summary>
+    public ILookup<string, Frame> NeededBy { get; }
+
+    /// <summary>Displays by a frame that they name.</summary>
+    public ILookup<string, Display> WantedBy { get; }
+
+    /// <summary>Frames by module.</summary>
+    public ILookup<string, Frame> ByModule { get; }
+
+    /// <summary>Events in the order in which they happened; those of one day by id.</summary>
+    public static IComparer<ArchiveEvent> EventOrder { get; } = Comparer<ArchiveEvent>.Create(static (a, b) =>
+    {
+        var by = (a.On?.Value.Earliest ?? DateOnly.MaxValue).CompareTo(b.On?.Value.Earliest ?? DateOnly.MaxValue);
+        if (by == 0) by = string.CompareOrdinal(a.On?.Value.Text, b.On?.Value.Text);
+        return by != 0 ? by : string.CompareOrdinal(a.Id, b.Id);
+    });
+
+    /// <summary>The frames where a cable ends, each once.</summary>
+    /// <param name="cable">A cable.</param>
+    public IEnumerable<Frame> FramesOf(Cable cable) =>
+        cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value) : null).OfType<Frame>().Distinct();
+
+    /// <summary>The frames that needs name, however deep.</summary>
+    /// <param name="needs">Needs of a frame or display.</param>
+    public static IEnumerable<Stated<string>> FramesNeeded(IEnumerable<Need> needs) => needs.SelectMany(need => need switch
+    {
+        FrameNeed frame => [frame.Frame],
+        AnyNeed any => FramesNeeded(any.Of),
+        _ => [],
+    });
+
+    private ILookup<string, T> Turned<T>(IEnumerable<T> records, Func<T, IEnumerable<Stated<string>>> named)
+        where T : ArchiveRecord =>
+        records.SelectMany(record => named(record).Select(name => _record.Find(name.Value)?.Id ?? name.Value).Distinct(StringComparer.Ordinal).Select(id => (Id: id, Record: record)))
+            .ToLookup(pair => pair.Id, pair => pair.Record, StringComparer.Ordinal);
+}

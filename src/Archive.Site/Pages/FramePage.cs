@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>The page of a frame.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record FramePage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people call it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Its module, leading to the module's frames; null where it has none.</summary>
+    public required Link? Module { get; init; }
+
+    /// <summary>Size, weight, power and the like.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>Where it stood and may stand; the as-found hall first.</summary>
+    public required ImmutableArray<Stand> Stands { get; init; }
+
+    /// <summary>Its face with its positions, drawn; none without positions.</summary>
+    public required Markup Elevation { get; init; }
+
+    /// <summary>Photos that show it, by view.</summary>
+    public required ImmutableArray<PhotoGroup> Photos { get; init; }
+
+    /// <summary>Cables that end here; of very many, the first sheet.</summary>
+    public required ImmutableArray<CableRow> Cables { get; init; }
+
+    /// <summary>How many cables end here.</summary>
+    public required int CableCount { get; init; }
+
+    /// <summary>The sheets of its cables.</summary>
+    public required Sheet Sheet { get; init; }
+
+    /// <summary>Its positions, as the record lists them.</summary>
+    public required ImmutableArray<PositionRow> Positions { get; init; }
+
+    /// <summary>Frames that it needs to run.</summary>
+    public required ImmutableArray<NeedLine> Needs { get; init; }
+
+    /// <summary>Frames that need it.</summary>
+    public required ImmutableArray<RecordLink> NeededBy { get; init; }
+
+    /// <summary>Displays that name it.</summary>
+    public required ImmutableArray<RecordLink> WantedBy { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Condition as found.</summary>
+    public required Markup Condition { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>What happened to it since.</summary>
+    public required ImmutableArray<EventLine> Events { get; init; }
+
+    /// <summary>What the record does not know of it.</summary>
+    public required ImmutableArray<string> Lacks { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>A frame's place in a hall.</summary>
+/// <param name="Hall">The hall.</param>
+/// <param name="IsAsFound">Whether it was found there.</param>
+/// <param name="Row">The row, in words, with its place in it.</param>
+/// <param name="Previous">The frame before it in the row.</param>
+/// <param name="Next">The frame behind it.</param>
+/// <param name="Plan">A small plan with the frame marked.</param>
+public sealed record Stand(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, Markup Plan);
+
+/// <summary>Photos of one view.</summary>
+/// <param name="View">The view; empty where it is not said.</param>
+/// <param name="Photos">The photos.</param>
+public sealed record PhotoGroup(string View, ImmutableArray<Thumb> Photos);
+
+/// <summary>A position of a frame as a line of a table.</summary>
+/// <param name="Id">Its name on the frame.</param>
+/// <param name="Anchor">Its anchor on the frame's page.</param>
+/// <param name="Holds">What it holds.</param>
+/// <param name="FromFloor">Height of its lower edge above the floor.</param>
+/// <param name="Height">Its own height.</param>
+/// <param name="Ports">Its ports; empty where none is declared.</param>
+/// <param name="Cables">How many cables end there.</param>
+/// <param name="Note">Remark.</param>
+public sealed record PositionRow(string Id, string Anchor, Figure Holds, Figure FromFloor, Figure Height, string Ports, int Cables, Markup Note);
+
+/// <summary>One thing that is needed.</summary>
+/// <param name="Says">How many of what; empty for a single frame.</param>
+/// <param name="Frames">The frames.</param>
+public sealed record NeedLine(string Says, ImmutableArray<RecordLink> Frames);

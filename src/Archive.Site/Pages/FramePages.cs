@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes the pages of frames.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class FramePages(Desk desk)
+{
+    // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
+    private const double TallMillimetres = 1400;
+
+    /// <summary>The pages of a frame: its own, and one more for each further sheet of its cables.</summary>
+    /// <param name="frame">A frame that stands.</param>
+    public IEnumerable<SiteFile> Of(Frame frame)
+    {
+        var sheets = SheetsOf(frame);
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return sheet == 1
+                ? desk.Page(sheets.Path(1), place => View(frame, place))
+                : desk.Page(sheets.Path(sheet), place => desk.Lists.CablesOf(frame, sheets, sheet, place));
+        }
+    }
+
+    /// <summary>What a frame's page shows.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="place">Its page.</param>
+    public FramePage View(Frame frame, PagePlace place)
+    {
+        var sheets = SheetsOf(frame);
+        var stands = desk.Contents.Standings.Of(frame.Id);
+        var module = frame.Module?.Value;
+        return new FramePage(desk.Head("frame", place, Title(frame), Description(frame), TrailOf(place)))
+        {
+            Id = frame.Id,
+            Name = frame.Title == frame.Id ? "" : frame.Title,
+            Module = module is null ? null : new Link(module, desk.Lists.Frames.ModuleHref(module, place)),
+            Facts = Facts(frame),
+            Cautions = CautionsFor(frame),
+            Stands = [.. stands.Select(where => StandOf(where, place))],
+            Elevation = desk.Plates.Elevation(frame),
+            Photos = desk.Rows.PhotosOf(frame, place),
+            Cables = [.. sheets.RowsOf(1).Select(cable => desk.Rows.Cable(cable, place, frame))],
+            CableCount = sheets.Rows.Count,
+            Sheet = sheets.On(1, place),
+            Positions = PositionRows(frame, sheets.Rows, place),
+            Needs = desk.Rows.Needs(frame.Needs, place),
+            NeededBy = [.. desk.References.NeededBy[frame.Id].Select(other => RecordLink.To(other, place))],
+            WantedBy = [.. desk.References.WantedBy[frame.Id].Select(display => RecordLink.To(display, place))],
+            About = desk.Prose.Blocks(frame.About?.Value, place),
+            Condition = desk.Prose.Blocks(frame.Condition?.Value, place, 3, "condition"),
+            Note = desk.Prose.Blocks(frame.Note?.Value, place, 2, "note"),
+            Events = [.. desk.References.EventsOf[frame.Id].Select(happening => desk.Rows.Event(happening, place, frame))],
+            Lacks = desk.Lacks.Of(frame),
+            Provenance = desk.Provenances.Of(frame, place, Found(frame),
+                [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
+        };
+    }
+
+    private Sheets<Cable> SheetsOf(Frame frame)
+    {
+        var path = PagePaths.Of(frame);
+        return new Sheets<Cable>(desk.Rows.AtFrame(frame), path, $"frames/{frame.Id}/cables", cable => cable.Id);
+    }
+
+    private static ImmutableArray<Link> TrailOf(PagePlace place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
+
+    private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
+
+    private string Description(Frame frame) =>
+        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(desk.References.CablesAt[frame.Id].Count(), "cable")}.";
+
+    private ImmutableArray<FactLine> Facts(Frame frame)
+    {
+        var facts = ImmutableArray.CreateBuilder<FactLine>();
+        facts.Add(new FactLine("Size, width × depth × height", desk.Figures.Of(frame.Size)));
+        facts.Add(new FactLine("Weight", desk.Figures.Of(frame.Weight)));
+        foreach (var draw in frame.Draws)
+        {
+            var volts = draw.Volts is { } at ? $"Draws at {desk.Figures.Of(at).Text}" : "Draws";
+            facts.Add(new FactLine(volts, desk.Figures.Of(draw.Amps)));
+        }
+
+        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to take off", desk.Figures.Of(frame.Doors)));
+        if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new Figure(FoundText(found))));
+        return facts.ToImmutable();
+    }
+
+    private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(Draw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
+
+    private string Found(Frame frame) => frame.Found is { } found ? FoundText(found) : "";
+
+    private string FoundText(Finding found)
+    {
+        var on = found.On is { } date ? DateText.Of(date.Value) : "";
+        var by = found.By is { } person ? EvidenceText.PersonName(person.Value, desk.Record) : "";
+        return on.Length > 0 && by.Length > 0 ? $"{on}, by {by}" : on + by;
+    }
+
+    private ImmutableArray<Caution> CautionsFor(Frame frame)
+    {
+        var families = desk.References.CablesAt[frame.Id]
+            .Select(cable => cable.Kind is { } kind ? desk.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
+        var cautions = ImmutableArray.CreateBuilder<Caution>();
+        if (families.Contains(CableFamily.Power)) cautions.Add(Cautions.DirectCurrent);
+        else if (frame.Draws.Length > 0) cautions.Add(Cautions.Powered);
+        if (families.Contains(CableFamily.Earth)) cautions.Add(Cautions.Earth);
+        if (frame.Size is { } size && size.Value.Height.Millimeters >= TallMillimetres) cautions.Add(Cautions.Tall);
+        if (families.Contains(CableFamily.Fibre)) cautions.Add(Cautions.Fibre);
+        return cautions.ToImmutable();
+    }
+
+    private Stand StandOf(Whereabouts where, PagePlace place)
+    {
+        var number = where.Standing.Index + 1;
+        var row = $"row {where.Row.Row.Id.Value}, place {number} of {where.Row.Frames.Length}, facing {Words.Of(where.Standing.Faces)}";
+        return new Stand(
+            RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
+            where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
+            where.Next is { } next ? RecordLink.To(next.Frame, place) : null,
+            desk.Plates.WhereStands(where, place));
+    }
+
+    private ImmutableArray<PositionRow> PositionRows(Frame frame, IReadOnlyList<Cable> cables, PagePlace place)
+    {
+        var uses = new Dictionary<string, int>(LeadingZeros.Comparer);
+        foreach (var end in cables.SelectMany(cable => cable.Ends))
+        {
+            if (end.At is { } at && at.Value.Position is { } position && ReferenceEquals(desk.Record.FrameAt(at.Value), frame))
+                uses[position] = uses.GetValueOrDefault(position) + 1;
+        }
+
+        var anchors = new HashSet<string>(StringComparer.Ordinal);
+        return [.. frame.Positions.Select(Row)];
+
+        PositionRow Row(Position position)
+        {
+            var anchor = PagePaths.PositionAnchor(position.Id.Value);
+            return new PositionRow(
+                position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Small(position.FromFloor), desk.Figures.Small(position.Height),
+                string.Join(", ", position.Ports.Select(PortText)), uses.GetValueOrDefault(position.Id.Value), desk.Prose.Line(position.Note?.Value, place));
+        }
+    }
+
+    private static string PortText(PortRange range) =>
+        range is { First: { } first, Last: { } last } && last > first ? $"{range.Prefix}{Words.Count(first)} to {range.Prefix}{Words.Count(last)}" : range.Names.First();
+}

@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes the home page.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class HomePages(Desk desk)
+{
+    private const int MostInRow = 60;
+    private const int MostRows = 40;
+    private const int LatestEvents = 5;
+
+    /// <summary>The home page.</summary>
+    public SiteFile Page() => desk.Page("index.html", View);
+
+    /// <summary>What the home page shows.</summary>
+    /// <param name="place">The home page.</param>
+    public HomePage View(PagePlace place)
+    {
+        var record = desk.Record;
+        var layout = desk.Contents.Standings.AsFound;
+        return new HomePage(desk.Head("home", place, "", $"{record.Statement.Title?.Value}: {Words.Count(record.Frames.Length, "frame")} and {Words.Count(record.Cables.Length, "cable")} as found."))
+        {
+            Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
+            Plan = layout is null ? Markup.None : desk.Plates.Plan(layout, place),
+            Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],
+            Tallies = Tallies(place),
+            About = desk.Prose.Blocks(record.Statement.About?.Value, place),
+            Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, place))],
+            Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, place))],
+            OtherHalls = [.. record.Halls.Where(hall => Stands(hall) && hall != layout?.Hall).Select(hall => RecordLink.To(hall, place))],
+            Latest = [.. record.Events.Where(Stands).OrderDescending(CrossReferences.EventOrder).Take(LatestEvents).Select(happening => desk.Rows.Event(happening, place))],
+            Overall = [.. record.Photos.Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall }).Take(3).Select(photo => desk.Rows.Thumb(photo, place))],
+            People = [.. record.Statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal)
+                .Select(person => new FactLine(person.Name?.Value ?? person.Key, new Figure(person.Role?.Value ?? "")))],
+        };
+    }
+
+    private static bool Stands(ArchiveRecord record) => !record.IsWithdrawn;
+
+    private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
+        row.Row.Id.Value, [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+
+    private ImmutableArray<Tally> Tallies(PagePlace place)
+    {
+        var record = desk.Record;
+        var cables = record.Cables.Where(Stands).ToList();
+        var bothEnds = cables.Count(cable => cable.Ends.Count(end => end.At is not null) >= 2);
+        return
+        [
+            Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
+            Of(RecordKind.Cable, cables.Count, "cable", $"both ends seen of {Number(bothEnds)}"),
+            Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
+            Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
+            Of(RecordKind.Event, record.Events.Count(Stands), "event", "since it was found"),
+        ];
+
+        Tally Of(RecordKind kind, int count, string noun, string says) =>
+            new(Number(count), count == 1 ? noun : noun + "s", place.To(PagePaths.Index(kind)), says);
+    }
+
+    private static string Number(int count) => count.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202F');
+}

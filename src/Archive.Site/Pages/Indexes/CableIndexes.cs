@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Lists of cables: by id, by label, by the pair of frames they join, by kind.</summary>
+internal sealed class CableIndexes
+{
+    private readonly Desk _desk;
+    private readonly ImmutableArray<(string Title, string Order, GroupedRows<Cable> Rows)> _lists;
+    private readonly int _unlabelled;
+    private readonly int _count;
+
+    /// <summary>Sorts the cables.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    public CableIndexes(Desk desk)
+    {
+        _desk = desk;
+        var cables = desk.Record.Cables.Where(cable => !cable.IsWithdrawn).ToImmutableArray();
+        var labelled = cables.Where(cable => cable.Label is not null).OrderBy(cable => cable.Label!.Value.Value, StringComparer.Ordinal).ToImmutableArray();
+        _count = cables.Length;
+        _unlabelled = cables.Length - labelled.Length;
+        _lists =
+        [
+            ("Cables by id", "By id", List([.. cables.Select(cable => (RowHeading.None, cable))], PagePaths.Index(RecordKind.Cable), "cables-by-id", row => row.Row.Id)),
+            ("Cables by label", "By label", List([.. labelled.Select(cable => (RowHeading.None, cable))], null, "cables-by-label", row => row.Row.Label?.Value ?? "")),
+            ("Cables by the frames they join", "By frames joined", List(ByPair(cables), null, "cables-by-pair", row => row.Heading.Heading)),
+            ("Cables by kind", "By kind", List(ByKind(cables), null, "cables-by-kind", row => $"{row.Heading.Heading}: {row.Row.Id}")),
+        ];
+    }
+
+    /// <summary>Where the cables of a kind are listed.</summary>
+    /// <param name="kind">The kind's id.</param>
+    /// <param name="place">The page that asks.</param>
+    public Href? KindHref(string kind, PagePlace place) => _lists[3].Rows.To(new RowHeading("", KindAnchor(kind)), place);
+
+    /// <summary>Where the cables between two frames are listed.</summary>
+    /// <param name="one">A frame's id.</param>
+    /// <param name="other">Another's, or the same.</param>
+    /// <param name="place">The page that asks.</param>
+    public Href? PairHref(string one, string other, PagePlace place) => _lists[2].Rows.To(PairHeading(one, other), place);
+
+    /// <summary>The pages of all lists.</summary>
+    public IEnumerable<SiteFile> Pages() => _lists.SelectMany(Pages);
+
+    private IEnumerable<SiteFile> Pages((string Title, string Order, GroupedRows<Cable> Rows) list)
+    {
+        for (var number = 1; number <= list.Rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return _desk.Page(list.Rows.Sheets.Path(sheet), place => new CableIndexPage(_desk.Head("cable-index", place, list.Title, $"{list.Title}: {Words.Count(_count, "cable")}."))
+            {
+                Says = list.Rows == _lists[1].Rows && _unlabelled > 0
+                    ? $"{Words.Count(_count - _unlabelled, "cable")} with a label, as printed; {Words.Count(_unlabelled)} without one are not in this list"
+                    : Words.Count(_count, "cable"),
+                Orders = [.. _lists.Select(other => new SheetLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
+                Groups = list.Rows.On(sheet, cable => _desk.Rows.Cable(cable, place)),
+                Sheet = list.Rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private static GroupedRows<Cable> List(ImmutableArray<(RowHeading Heading, Cable Row)> rows, string? first, string folder, Func<(RowHeading Heading, Cable Row), string> begins) =>
+        new(rows, first ?? $"indexes/{folder}/index.html", $"indexes/{folder}", begins);
+
+    private ImmutableArray<(RowHeading, Cable)> ByPair(ImmutableArray<Cable> cables) =>
+    [
+        .. cables.SelectMany(cable => PairsOf(cable).Select(heading => (Heading: heading, Cable: cable)))
+            .OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
+    ];
+
+    private IEnumerable<RowHeading> PairsOf(Cable cable)
+    {
+        var frames = _desk.References.FramesOf(cable).Select(frame => frame.Id).Order(StringComparer.Ordinal).ToList();
+        var seen = cable.Ends.Count(end => end.At is not null);
+        if (frames.Count == 0) yield return new RowHeading("No end seen", "~");
+        else if (frames.Count == 1) yield return seen > 1 ? PairHeading(frames[0], frames[0]) : new RowHeading($"{frames[0]} and an end not seen", $"{frames[0]}~");
+        for (var i = 0; i < frames.Count; i++)
+        {
+            for (var j = i + 1; j < frames.Count; j++) yield return PairHeading(frames[i], frames[j]);
+        }
+    }
+
+    private static RowHeading PairHeading(string one, string other)
+    {
+        if (string.CompareOrdinal(one, other) > 0) (one, other) = (other, one);
+        return new RowHeading(one == other ? $"Within {one}" : $"{one} and {other}", $"{one}~{other}");
+    }
+
+    private ImmutableArray<(RowHeading, Cable)> ByKind(ImmutableArray<Cable> cables) =>
+    [
+        .. cables.Select(cable => (Heading: KindHeading(cable), Cable: cable)).OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
+    ];
+
+    private RowHeading KindHeading(Cable cable)
+    {
+        if (cable.Kind is not { } id) return new RowHeading("Of unknown kind", "~");
+        return _desk.Record.Find<CableKind>(id.Value) is { } kind ? new RowHeading(kind.Title, KindAnchor(kind.Id)) : new RowHeading(id.Value, KindAnchor(id.Value));
+    }
+
+    private static string KindAnchor(string kind) => "kind-" + PagePaths.Anchor(kind);
+}

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Lists of frames: by row, by module.</summary>
+internal sealed class FrameIndexes
+{
+    private readonly Desk _desk;
+    private readonly GroupedRows<Frame> _byRow;
+    private readonly GroupedRows<Frame> _byModule;
+
+    /// <summary>Sorts the frames.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    public FrameIndexes(Desk desk)
+    {
+        _desk = desk;
+        _byRow = new GroupedRows<Frame>(ByRow(desk), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id);
+        _byModule = new GroupedRows<Frame>(ByModule(desk), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
+    }
+
+    /// <summary>Where a module's frames are listed.</summary>
+    /// <param name="module">The module.</param>
+    /// <param name="place">The page that asks.</param>
+    public Href? ModuleHref(string module, PagePlace place) => _byModule.To(ModuleHeading(module), place);
+
+    /// <summary>The pages of both lists.</summary>
+    public IEnumerable<SiteFile> Pages() => Pages(_byRow, "Frames by row", 0).Concat(Pages(_byModule, "Frames by module", 1));
+
+    private IEnumerable<SiteFile> Pages(GroupedRows<Frame> rows, string title, int order)
+    {
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return _desk.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_desk.Head("frame-index", place, title, $"{title}: {Words.Count(_desk.Record.Frames.Length, "frame")}."))
+            {
+                Count = rows.Sheets.Rows.Count,
+                Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
+                Groups = rows.On(sheet, frame => Row(frame, place)),
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+
+            SheetLink Order(string text, GroupedRows<Frame> of, int which) => new(text, new PagePlace(rows.Sheets.Path(sheet)).To(of.Sheets.First), which == order);
+        }
+    }
+
+    private FrameRow Row(Frame frame, PagePlace place) => new(
+        RecordLink.To(frame, place),
+        frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
+        _desk.Figures.Of(frame.Weight),
+        _desk.References.CablesAt[frame.Id].Count(),
+        _desk.References.PhotosOf[frame.Id].Count());
+
+    private static ImmutableArray<(RowHeading, Frame)> ByRow(Desk desk)
+    {
+        var rows = ImmutableArray.CreateBuilder<(RowHeading, Frame)>();
+        var standing = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var row in desk.Contents.Standings.AsFound?.Rows ?? [])
+        {
+            var heading = new RowHeading(row.Row.Id.Value, "row-" + PagePaths.Anchor(row.Row.Id.Value));
+            foreach (var frame in row.Frames.Where(frame => standing.Add(frame.Frame.Id))) rows.Add((heading, frame.Frame));
+        }
+
+        var nowhere = new RowHeading("In no row of the hall as found", "no-row");
+        rows.AddRange(desk.Record.Frames.Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id)).Select(frame => (nowhere, frame)));
+        return rows.ToImmutable();
+    }
+
+    private static ImmutableArray<(RowHeading, Frame)> ByModule(Desk desk)
+    {
+        var none = new RowHeading("Of no module", "no-module");
+        return
+        [
+            .. desk.References.ByModule.OrderBy(module => module.Key, StringComparer.Ordinal).SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),
+            .. desk.Record.Frames.Where(frame => !frame.IsWithdrawn && frame.Module is null).Select(frame => (none, frame)),
+        ];
+    }
+
+    private static RowHeading ModuleHeading(string module) => new(module, "module-" + PagePaths.Anchor(module));
+}

@@ -1,0 +1,35 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The lists of the site, sorted once and shared by the pages that link into them.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class Lists(Desk desk)
+{
+    private readonly Lazy<FrameIndexes> _frames = new(() => new FrameIndexes(desk));
+    private readonly Lazy<CableIndexes> _cables = new(() => new CableIndexes(desk));
+
+    /// <summary>Lists of frames.</summary>
+    public FrameIndexes Frames => _frames.Value;
+
+    /// <summary>Lists of cables.</summary>
+    public CableIndexes Cables => _cables.Value;
+
+    /// <summary>A further sheet of the cables of one record.</summary>
+    /// <param name="record">A frame or tray.</param>
+    /// <param name="sheets">The sheets of its cables.</param>
+    /// <param name="number">Which sheet.</param>
+    /// <param name="place">The page.</param>
+    public CableIndexPage CablesOf(ArchiveRecord record, Sheets<Cable> sheets, int number, PagePlace place)
+    {
+        var title = $"Cables of {record.Id}, sheet {Words.Count(number)}";
+        var trail = new Link(Naming.Of(record), place.To(record));
+        return new CableIndexPage(desk.Head("cable-index", place, title, $"{title} of {Words.Count(sheets.Count)}.", trail))
+        {
+            Says = $"{Words.Count(sheets.Rows.Count, "cable")} of {record.Id}",
+            Orders = [],
+            Groups = [new RowGroup<CableRow>("", "", false, [.. sheets.RowsOf(number).Select(cable => desk.Rows.Cable(cable, place, record as Frame))])],
+            Sheet = sheets.On(number, place),
+        };
+    }
+}

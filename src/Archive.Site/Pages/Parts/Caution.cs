@@ -1,0 +1,45 @@
+namespace Archive.Site;
+
+/// <summary>A caution on a page where the work can hurt someone.</summary>
+/// <param name="Title">The hazard, in a few words.</param>
+/// <param name="Text">What to heed, and who decides.</param>
+public sealed record Caution(string Title, string Text);
+
+/// <summary>The cautions, in our own words. They defer to local code and to licensed people, and teach no one the work.</summary>
+internal static class Cautions
+{
+    /// <summary>At a frame whose top is above a person's shoulder, or heavy: it may fall over.</summary>
+    public static Caution Tall { get; } = new(
+        "Tall and heavy: it can tip",
+        "A frame is held up by its bolts and its neighbours. Before the last bolt is undone, someone trained for the move has it secured against tipping, the path is clear, and nobody stands where it would fall.");
+
+    /// <summary>At a direct-current feeder or a battery.</summary>
+    public static Caution DirectCurrent { get; } = new(
+        "Direct current and batteries: enough to weld a spanner",
+        "Low voltage does not mean safe: a battery gives thousands of amperes through a dropped tool. A licensed person isolates, proves dead and locks off, under local code, before anyone touches a feeder. Take rings and watches off.");
+
+    /// <summary>At anything that draws power.</summary>
+    public static Caution Powered { get; } = new(
+        "Proven dead first",
+        "Treat every conductor as live until a licensed person has isolated it, proven it dead and locked it off, under local code.");
+
+    /// <summary>At an earth conductor.</summary>
+    public static Caution Earth { get; } = new(
+        "Earth comes off last",
+        "An earth conductor may carry current as long as anything else is connected. A licensed person says when it may be lifted.");
+
+    /// <summary>At a tray overhead.</summary>
+    public static Caution Overhead { get; } = new(
+        "Work at height",
+        "Trays carry cables, not people. Use a ladder or platform that local rules allow, with someone at its foot, and keep those below out of the way.");
+
+    /// <summary>At an optical fibre.</summary>
+    public static Caution Fibre { get; } = new(
+        "Fibre: light and splinters",
+        "Never look into a fibre or a connector. Glass splinters go into skin and eyes: wear glasses, collect every offcut.");
+
+    /// <summary>At old apparatus.</summary>
+    public static Caution OldMaterials { get; } = new(
+        "Old materials",
+        "Equipment of this age may hold asbestos, PCB oil, lead or charged capacitors. Leave what is unknown closed until a competent person has looked at it.");
+}

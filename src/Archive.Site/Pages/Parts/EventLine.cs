@@ -1,0 +1,16 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>An event as a line of a record's history.</summary>
+/// <param name="Event">The event.</param>
+/// <param name="On">When.</param>
+/// <param name="What">What happened.</param>
+/// <param name="Of">To what; left out on the page of the only one.</param>
+/// <param name="More">How many further records it happened to, beyond those listed.</param>
+/// <param name="To">The hall it went to, or null.</param>
+/// <param name="Place">The place in that hall.</param>
+/// <param name="By">Who did it.</param>
+/// <param name="Note">Remark.</param>
+public sealed record EventLine(
+    RecordLink Event, string On, string What, ImmutableArray<RecordLink> Of, int More, Link? To, string Place, string By, Markup Note);

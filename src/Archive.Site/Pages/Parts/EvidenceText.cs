@@ -1,0 +1,41 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Says in words how a fact is known.</summary>
+internal static class EvidenceText
+{
+    /// <summary>The mark of a fact that was worked out from others.</summary>
+    /// <param name="from">What it was worked out from.</param>
+    public static Mark Derived(string from) => new("derived", $"worked out from {from}");
+
+    /// <summary>The mark of a stated fact.</summary>
+    /// <param name="evidence">How it is known; null where it is stated bare.</param>
+    /// <param name="record">Where people are named.</param>
+    /// <returns>The mark, or null where nothing is said.</returns>
+    public static Mark? Of(Evidence? evidence, AsFound record)
+    {
+        if (evidence is null) return null;
+        var (word, says) = evidence.From is { } from ? Words(from.Value) : ("noted", "noted");
+        if (evidence.By is { } by) says += $" by {PersonName(by.Value, record)}";
+        if (evidence.On is { } on) says += $", {DateText.Of(on.Value)}";
+        if (evidence.Note is { } note) says += $": {ProseText.Plain(note.Value)}";
+        return new Mark(word, says);
+    }
+
+    /// <summary>A person's name, or their key where it is not listed.</summary>
+    /// <param name="key">A key of <c>people</c>.</param>
+    /// <param name="record">Where people are named.</param>
+    public static string PersonName(string key, AsFound record) =>
+        record.Statement.People.TryGetValue(key, out var person) && person.Name is { } name ? name.Value : key;
+
+    private static (string Word, string Says) Words(EvidenceSource source) => source switch
+    {
+        EvidenceSource.Plate => ("plate", "read off the rating plate"),
+        EvidenceSource.Printed => ("printed", "printed on the thing itself"),
+        EvidenceSource.Drawing => ("drawing", "taken from a drawing"),
+        EvidenceSource.Measured => ("measured", "measured"),
+        EvidenceSource.Estimated => ("estimated", "estimated"),
+        _ => ("told", "told"),
+    };
+}

@@ -1,0 +1,22 @@
+namespace Archive.Site;
+
+/// <summary>What a figure rests on, as a small mark beside it.</summary>
+/// <param name="Word">The mark: <c>plate</c>, <c>printed</c>, <c>drawing</c>, <c>measured</c>, <c>estimated</c>, <c>told</c> or <c>derived</c>.</param>
+/// <param name="Says">The same as a phrase, with who, when and the remark, in plain words.</param>
+public sealed record Mark(string Word, string Says);
+
+/// <summary>A figure or plain fact as a page shows it.</summary>
+/// <param name="Text">The value with its unit; for an unknown one the word that says so.</param>
+/// <param name="Mark">What it rests on; null where the record does not say.</param>
+/// <param name="IsKnown">Whether the record knows it.</param>
+public sealed record Figure(string Text, Mark? Mark = null, bool IsKnown = true)
+{
+    /// <summary>Not known.</summary>
+    public static Figure Unknown { get; } = new("unknown", null, false);
+}
+
+/// <summary>A line of a record's facts.</summary>
+/// <param name="Name">What the fact is about.</param>
+/// <param name="Figure">The fact.</param>
+/// <param name="Href">Where it leads, or null.</param>
+public sealed record FactLine(string Name, Figure Figure, Href? Href = null);

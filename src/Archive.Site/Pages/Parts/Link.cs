@@ -1,0 +1,21 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>A link.</summary>
+/// <param name="Text">What is read.</param>
+/// <param name="Href">Where it leads; null for what the record names but does not hold.</param>
+public sealed record Link(string Text, Href? Href);
+
+/// <summary>A link to a record.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Name">What people call it; empty where that is the id.</param>
+/// <param name="Href">Its page; null for an id that the record names but does not hold.</param>
+public sealed record RecordLink(string Id, string Name, Href? Href)
+{
+    /// <summary>A record's link as a page names it.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="place">The page.</param>
+    internal static RecordLink To(ArchiveRecord record, PagePlace place) =>
+        new(record.Id, record.Title == record.Id ? "" : ProseText.OneLine(record.Title), place.To(record));
+}

@@ -1,0 +1,18 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>Where a page's facts come from.</summary>
+/// <param name="Found">When and by whom the thing was recorded; empty where that is not said.</param>
+/// <param name="File">The record's file within the archive.</param>
+/// <param name="Line">Its line there, from 1.</param>
+/// <param name="Permalink">The page's lasting address; empty where the archive has no base.</param>
+/// <param name="Was">Ids it had before.</param>
+/// <param name="Evidence">Facts with a remark on how they are known.</param>
+/// <param name="Qr">The lasting address as a QR code; none without a base.</param>
+public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr);
+
+/// <summary>How one fact is known.</summary>
+/// <param name="Fact">The fact.</param>
+/// <param name="Says">How it is known.</param>
+public sealed record EvidenceLine(string Fact, string Says);

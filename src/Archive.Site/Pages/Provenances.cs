@@ -1,0 +1,23 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Says where the facts of a page come from.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class Provenances(Desk desk)
+{
+    /// <summary>The provenance of a record.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="place">Its page.</param>
+    /// <param name="found">When and by whom it was recorded.</param>
+    /// <param name="facts">Facts that may carry evidence.</param>
+    public Provenance Of(ArchiveRecord record, PagePlace place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
+    {
+        var permalink = desk.Permalink(place.Path);
+        return new Provenance(
+            found, record.IdSpan.Path, record.IdSpan.From.Line + 1, permalink, [.. record.Was.Select(was => was.Value)],
+            [.. facts.Select(fact => (fact.Fact, Mark: desk.Figures.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
+            permalink.Length == 0 ? Markup.None : desk.Plates.Qr(permalink));
+    }
+}

@@ -1,0 +1,160 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes the rows and small parts that many pages show.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class RowMaker(Desk desk)
+{
+    private const int MostSubjects = 12;
+
+    /// <summary>A cable as a row.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="here">The frame whose ends come first, or null for the record's order.</param>
+    public CableRow Cable(Cable cable, PagePlace place, Frame? here = null)
+    {
+        var ends = Ends(cable, place);
+        if (here is not null)
+        {
+            var isHere = cable.Ends.Select(end => end.At is { } at && ReferenceEquals(desk.Record.FrameAt(at.Value), here)).Concat(Enumerable.Repeat(false, ends.Length)).ToArray();
+            ends = [.. ends.Where((_, i) => isHere[i]), .. ends.Where((_, i) => !isHere[i])];
+        }
+
+        return new CableRow(
+            RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, desk.Figures.Of(cable.Length), Words.Of(cable.Fate?.Value));
+    }
+
+    /// <summary>The ends of a cable, at least two: what was not seen is said.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<EndPlace> Ends(Cable cable, PagePlace place)
+    {
+        var ends = ImmutableArray.CreateBuilder<EndPlace>(Math.Max(2, cable.Ends.Length));
+        foreach (var end in cable.Ends) ends.Add(end.At is { } at ? At(at, place) : NotSeen);
+        while (ends.Count < 2) ends.Add(NotSeen);
+        return ends.DrainToImmutable();
+    }
+
+    /// <summary>An end that was not seen.</summary>
+    public static EndPlace NotSeen { get; } = new("not seen", null, "", null, false);
+
+    /// <summary>A place on a frame.</summary>
+    /// <param name="at">The address.</param>
+    /// <param name="place">The page.</param>
+    public EndPlace At(Stated<Address> at, PagePlace place)
+    {
+        var frame = desk.Record.FrameAt(at.Value);
+        var href = frame is null ? (Href?)null : place.To(PagePaths.Of(frame), AnchorOf(frame, at.Value));
+        return new EndPlace(at.Value.ToString(), href, frame is null || frame.Title == frame.Id ? "" : frame.Title, desk.Figures.Mark(at.Evidence), true);
+    }
+
+    /// <summary>The kind of a cable as a link.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public Link? KindOf(Cable cable, PagePlace place) => cable.Kind is not { } id
+        ? null
+        : desk.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
+
+    /// <summary>A record by a written id, as a link; an id that leads nowhere is shown all the same.</summary>
+    /// <param name="id">The id as written.</param>
+    /// <param name="place">The page.</param>
+    public RecordLink Record(string id, PagePlace place) =>
+        desk.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
+
+    /// <summary>A photo in small.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">The page.</param>
+    public Thumb Thumb(Photo photo, PagePlace place) =>
+        new(RecordLink.To(photo, place), Picture(photo, place, 480), Words.Of(photo.View?.Value), photo.Caption is { } caption ? ProseText.Plain(caption.Value) : "");
+
+    /// <summary>A photo's picture; null where it was not developed.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
+    public Picture? Picture(Photo photo, PagePlace place, int width)
+    {
+        if (!desk.Contents.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
+        var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
+        var set = string.Join(", ", published.Derivatives.Select(picture => $"{place.To(picture.Path)} {Words.Count(picture.Width)}w"));
+        return new Picture(place.To(chosen.Path), set, chosen.Width, chosen.Height, AltOf(photo));
+    }
+
+    /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PagePlace place) =>
+    [
+        .. desk.References.PhotosOf[record.Id]
+            .GroupBy(photo => photo.View?.Value)
+            .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
+            .Select(group => new PhotoGroup(Words.Of(group.Key), [.. group.Select(photo => Thumb(photo, place))])),
+    ];
+
+    /// <summary>What a frame or display needs, line by line.</summary>
+    /// <param name="needs">Its needs.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PagePlace place) => [.. needs.Select(need => NeedOf(need, place))];
+
+    /// <summary>The cables that end at a frame, by position and port as the frame lists them, then by id.</summary>
+    /// <param name="frame">The frame.</param>
+    public ImmutableArray<Cable> AtFrame(Frame frame)
+    {
+        var order = new Dictionary<string, int>(LeadingZeros.Comparer);
+        foreach (var position in frame.Positions) order.TryAdd(position.Id.Value, order.Count);
+        return [.. desk.References.CablesAt[frame.Id].Select(cable => (Cable: cable, Key: Key(cable))).OrderBy(pair => pair.Key).Select(pair => pair.Cable)];
+
+        // The first end here decides; a position that the frame does not list comes behind those it does.
+        (int, NaturalText, NaturalText, NaturalText) Key(Cable cable)
+        {
+            var at = cable.Ends.First(end => end.At is { } place && ReferenceEquals(desk.Record.FrameAt(place.Value), frame)).At!.Value.Value;
+            var rank = at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1);
+            return (rank, new NaturalText(at.Position ?? ""), new NaturalText(at.Port ?? ""), new NaturalText(cable.Id));
+        }
+    }
+
+    /// <summary>An event as a line.</summary>
+    /// <param name="happening">The event.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="on">The record on whose page it stands, or null.</param>
+    public EventLine Event(ArchiveEvent happening, PagePlace place, ArchiveRecord? on = null)
+    {
+        var of = happening.Of.Where(id => on is null || desk.Record.Find(id.Value) != on).ToList();
+        var hall = happening.ToHall is { } id ? desk.Record.Find(id.Value) : null;
+        return new EventLine(
+            RecordLink.To(happening, place),
+            happening.On is { } date ? DateText.Of(date.Value) : "undated",
+            Words.Of(happening.What?.Value),
+            [.. of.Take(MostSubjects).Select(id => Record(id.Value, place))],
+            Math.Max(0, of.Count - MostSubjects),
+            hall is null ? null : new Link(hall.Title, place.To(hall)),
+            happening.ToPlace?.Value ?? "",
+            string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, desk.Record))),
+            desk.Prose.Line(happening.Note?.Value, place));
+    }
+
+    private NeedLine NeedOf(Need need, PagePlace place) => need switch
+    {
+        FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, place)]),
+        AnyNeed { Module: { } module } any => new NeedLine(
+            $"any {Words.Count(any.Any.Value)} of the {Words.Count(desk.References.ByModule[module.Value].Count(), "frame")} of {module.Value}",
+            [.. desk.References.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
+        AnyNeed any => new NeedLine(
+            $"any {Words.Count(any.Any.Value)} of",
+            [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, place))]),
+        _ => new NeedLine("", []),
+    };
+
+    private static string? AnchorOf(Frame frame, Address at) =>
+        at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position)) ? PagePaths.PositionAnchor(position) : null;
+
+    private static string AltOf(Photo photo)
+    {
+        var caption = photo.Caption is { } said ? ProseText.Plain(said.Value) : "";
+        if (caption.Length > 0) return caption;
+        var view = photo.View is { } of ? Words.Of(of.Value) : "photo";
+        var shows = string.Join(", ", photo.Shows.Take(4).Select(id => id.Value));
+        return shows.Length > 0 ? $"{view} of {shows}" : $"photo {photo.Id}";
+    }
+}

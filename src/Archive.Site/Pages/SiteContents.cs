@@ -1,0 +1,38 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>All that the pages are made from.</summary>
+public sealed record SiteContents
+{
+    /// <summary>The record.</summary>
+    public required AsFound Record { get; init; }
+
+    /// <summary>The theme.</summary>
+    public required Theme Theme { get; init; }
+
+    /// <summary>Where frames stand.</summary>
+    public required Standings Standings { get; init; }
+
+    /// <summary>Developed photos by photo id; a photo without an entry is shown without a picture.</summary>
+    public FrozenDictionary<string, PublishedPhoto> Photos { get; init; } = FrozenDictionary<string, PublishedPhoto>.Empty;
+
+    /// <summary>Errors that the site is published with; each page says so where there are any.</summary>
+    public int Errors { get; init; }
+}
+
+/// <summary>A photo as it is published.</summary>
+/// <param name="Width">Width of the upright original in pixels.</param>
+/// <param name="Height">Height of the upright original in pixels.</param>
+/// <param name="Taken">When the camera says it was taken, in words; null where it does not.</param>
+/// <param name="Derivatives">What is published of it, widest first.</param>
+public sealed record PublishedPhoto(int Width, int Height, string? Taken, ImmutableArray<PublishedPicture> Derivatives);
+
+/// <summary>One published picture of a photo.</summary>
+/// <param name="Width">Width in pixels.</param>
+/// <param name="Height">Height in pixels.</param>
+/// <param name="Path">Path below the site's folder.</param>
+public sealed record PublishedPicture(int Width, int Height, string Path);

@@ -1,0 +1,42 @@
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes what all pages of one depth share.</summary>
+internal static class SiteViews
+{
+    /// <summary>The shared view.</summary>
+    /// <param name="contents">All that the pages are made from.</param>
+    /// <param name="place">A page of that depth.</param>
+    public static SiteView Of(SiteContents contents, PagePlace place)
+    {
+        var statement = contents.Record.Statement;
+        return new SiteView
+        {
+            Title = statement.Title?.Value ?? "Untitled archive",
+            Custodian = statement.Custodian?.Value ?? "",
+            AsFound = statement.AsFound is { } found ? DateText.Of(found.Value) : "",
+            Credit = statement.Credit?.Value ?? "",
+            Licence = statement.Licence is { } licence ? Licences.Of(licence.Value) : null,
+            Language = statement.Language?.Value ?? "en",
+            Errors = contents.Errors,
+            Home = place.To("index.html"),
+            Search = place.To("search/index.html"),
+            Lacks = place.To("lacks/index.html"),
+            Assets = place.To("assets"),
+            Ways =
+            [
+                Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
+                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
+            ],
+            Lists =
+            [
+                Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How labels are read"),
+                Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"), new("Plans", place.To("plans/index.html")),
+                new("What this record lacks", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
+            ],
+        };
+
+        Link Index(RecordKind kind, string text) => new(text, place.To(PagePaths.Index(kind)));
+    }
+}

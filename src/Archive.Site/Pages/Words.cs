@@ -1,0 +1,68 @@
+using System.Globalization;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The record's own terms in plain words.</summary>
+internal static class Words
+{
+    /// <summary>What becomes of a cable; empty where nothing is said.</summary>
+    /// <param name="fate">Its fate.</param>
+    public static string Of(Fate? fate) => fate switch
+    {
+        Fate.Coil => "coil",
+        Fate.Remove => "remove",
+        Fate.Sever => "sever",
+        Fate.Leave => "leave",
+        _ => "",
+    };
+
+    /// <summary>Which side a photo shows; empty where that is not said.</summary>
+    /// <param name="view">Its view.</param>
+    public static string Of(PhotoView? view) => view switch
+    {
+        PhotoView.Left => "left side",
+        PhotoView.Right => "right side",
+        PhotoView.Above => "from above",
+        null => "",
+        _ => view.Value.ToString().ToLowerInvariant(),
+    };
+
+    /// <summary>What happened.</summary>
+    /// <param name="what">The event's word.</param>
+    public static string Of(EventWhat? what) => what switch
+    {
+        EventWhat.FoundMissing => "found missing",
+        null => "event",
+        _ => what.Value.ToString().ToLowerInvariant(),
+    };
+
+    /// <summary>A family of cables.</summary>
+    /// <param name="family">The family.</param>
+    public static string Of(CableFamily? family) => family switch
+    {
+        CableFamily.Coax => "coaxial",
+        CableFamily.Pairs => "twisted pairs",
+        CableFamily.Fibre => "optical fibre",
+        CableFamily.Serial => "serial data",
+        CableFamily.Ribbon => "ribbon",
+        CableFamily.Power => "power feeder",
+        CableFamily.Earth => "earth conductor",
+        CableFamily.Other => "other",
+        _ => "",
+    };
+
+    /// <summary>A side of the plan.</summary>
+    /// <param name="side">The side.</param>
+    public static string Of(Compass side) => side.ToString().ToLowerInvariant();
+
+    /// <summary>A count in digits.</summary>
+    /// <param name="count">The count.</param>
+    public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>A count with its noun.</summary>
+    /// <param name="count">The count.</param>
+    /// <param name="one">The noun for one.</param>
+    /// <param name="many">The noun for any other count; else an s is set behind <paramref name="one"/>.</param>
+    public static string Count(int count, string one, string? many = null) => $"{Count(count)} {(count == 1 ? one : many ?? one + "s")}";
+}
