@@ -68,7 +68,7 @@ internal sealed class CablePages(Desk desk)
     [
         new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, desk.Figures.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
         new("Length", desk.Figures.Of(cable.Length)),
-        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Small(diameter))] : ImmutableArray<FactLine>.Empty,
+        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Of(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
 
     private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind) => kind?.Family?.Value switch

@@ -80,7 +80,7 @@ internal sealed class FramePages(Desk desk)
         facts.Add(new FactLine("Weight", desk.Figures.Of(frame.Weight)));
         foreach (var draw in frame.Draws)
         {
-            var volts = draw.Volts is { } at ? $"Draws at {desk.Figures.Of(at).Text}" : "Draws";
+            var volts = draw.Volts is { } at ? $"Draws at {desk.Figures.Text.Of(at.Value)}" : "Draws";
             facts.Add(new FactLine(volts, desk.Figures.Of(draw.Amps)));
         }
 
@@ -140,7 +140,7 @@ internal sealed class FramePages(Desk desk)
         {
             var anchor = PagePaths.PositionAnchor(position.Id.Value);
             return new PositionRow(
-                position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Small(position.FromFloor), desk.Figures.Small(position.Height),
+                position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Of(position.FromFloor), desk.Figures.Of(position.Height),
                 string.Join(", ", position.Ports.Select(PortText)), uses.GetValueOrDefault(position.Id.Value), desk.Prose.Line(position.Note?.Value, place));
         }
     }

@@ -14,7 +14,8 @@ internal readonly record struct NaturalText(string Text) : IComparable<NaturalTe
             int by;
             if (char.IsAsciiDigit(a[i]) && char.IsAsciiDigit(b[j]))
             {
-                var (one, two) = (Digits(a, ref i), Digits(b, ref j));
+                var one = Digits(a, ref i);
+                var two = Digits(b, ref j);
                 by = one.Length != two.Length ? one.Length - two.Length : one.SequenceCompareTo(two);
             }
             else

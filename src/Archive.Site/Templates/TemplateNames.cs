@@ -8,6 +8,6 @@ public static class TemplateNames
     /// <summary>All of them, without <c>.html</c>.</summary>
     public static ImmutableArray<string> All { get; } =
     [
-        "home", "frame", "cable", "photo",
+        "layout", "home", "frame", "cable", "story", "frame-index", "cable-index",
     ];
 }

@@ -72,7 +72,8 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
 
     private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
     {
-        var source = new SourceText($"themes/{theme}/{path}", File.ReadAllText(Path.Combine(folder, path)));
+        // A file's last line end is not part of the template: it would stand between a part and what follows it.
+        var source = new SourceText($"themes/{theme}/{path}", File.ReadAllText(Path.Combine(folder, path)).TrimEnd('\n', '\r'));
         var parsed = Template.Parse(source.Text, source.Path);
         foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
         {

@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of a story.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record StoryPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its title.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Its text.</summary>
+    public required Markup Body { get; init; }
+
+    /// <summary>The story before it.</summary>
+    public required RecordLink? Previous { get; init; }
+
+    /// <summary>The story behind it.</summary>
+    public required RecordLink? Next { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>Makes the pages of stories.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class StoryPages(Desk desk)
+{
+    private readonly ImmutableArray<Story> _stories = InOrder(desk.Record);
+
+    /// <summary>Stories as the record orders them; those without an order last, then by id.</summary>
+    /// <param name="record">The record.</param>
+    public static ImmutableArray<Story> InOrder(AsFound record) =>
+        [.. record.Stories.Where(story => !story.IsWithdrawn).OrderBy(story => story.Order?.Value ?? int.MaxValue).ThenBy(story => story.Id, StringComparer.Ordinal)];
+
+    /// <summary>The page of a story.</summary>
+    /// <param name="story">A story that stands.</param>
+    public SiteFile Of(Story story) => desk.Page(PagePaths.Of(story), place => View(story, place));
+
+    /// <summary>What a story's page shows.</summary>
+    /// <param name="story">The story.</param>
+    /// <param name="place">Its page.</param>
+    public StoryPage View(Story story, PagePlace place)
+    {
+        var index = _stories.IndexOf(story);
+        var trail = new Link("Stories", place.To(PagePaths.Index(RecordKind.Story)));
+        return new StoryPage(desk.Head("story", place, story.Title, Start(ProseText.Plain(story.Body.Value)), trail))
+        {
+            Title = story.Title,
+            Body = desk.Prose.Blocks(story.Body.Value, place, 1, "story"),
+            Previous = index > 0 ? RecordLink.To(_stories[index - 1], place) : null,
+            Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], place) : null,
+            Provenance = desk.Provenances.Of(story, place),
+        };
+    }
+
+    // The first words, for the description that search engines show.
+    private static string Start(string text)
+    {
+        const int most = 150;
+        if (text.Length <= most) return text;
+        var blank = text.LastIndexOf(' ', most);
+        return text[..(blank > 0 ? blank : most)] + "…";
+    }
+}
