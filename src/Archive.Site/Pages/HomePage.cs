@@ -16,7 +16,7 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RowOfFrames> Rows { get; init; }
 
     /// <summary>What the record holds, in figures.</summary>
-    public required ImmutableArray<Tally> Tallies { get; init; }
+    public required ImmutableArray<Holding> Holdings { get; init; }
 
     /// <summary>Description.</summary>
     public required Markup About { get; init; }
@@ -51,4 +51,4 @@ public sealed record RowOfFrames(string Name, ImmutableArray<RecordLink> Frames,
 /// <param name="Of">Of what.</param>
 /// <param name="Href">Where they are listed.</param>
 /// <param name="Says">What more there is to say; empty for nothing.</param>
-public sealed record Tally(string Number, string Of, Href Href, string Says);
+public sealed record Holding(string Number, string Of, Href Href, string Says);

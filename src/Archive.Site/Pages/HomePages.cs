@@ -27,7 +27,7 @@ internal sealed class HomePages(Desk desk)
             Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
             Plan = layout is null ? Markup.None : desk.Plates.Plan(layout, place),
             Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],
-            Tallies = Tallies(place),
+            Holdings = Holdings(place),
             About = desk.Prose.Blocks(record.Statement.About?.Value, place),
             Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, place))],
             Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, place))],
@@ -44,7 +44,7 @@ internal sealed class HomePages(Desk desk)
     private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
         row.Row.Id.Value, [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
 
-    private ImmutableArray<Tally> Tallies(PagePlace place)
+    private ImmutableArray<Holding> Holdings(PagePlace place)
     {
         var record = desk.Record;
         var cables = record.Cables.Where(Stands).ToList();
@@ -58,7 +58,7 @@ internal sealed class HomePages(Desk desk)
             Of(RecordKind.Event, record.Events.Count(Stands), "event", "since it was found"),
         ];
 
-        Tally Of(RecordKind kind, int count, string noun, string says) =>
+        Holding Of(RecordKind kind, int count, string noun, string says) =>
             new(Number(count), count == 1 ? noun : noun + "s", place.To(PagePaths.Index(kind)), says);
     }
 
