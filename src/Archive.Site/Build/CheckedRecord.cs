@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Hall;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -25,6 +26,7 @@ internal sealed record CheckedRecord(AsFound Record, ImmutableArray<Diagnostic> 
             .. draft.Diagnostics,
             .. RecordChecks.Check(draft, record),
             .. HallChecks.Check(record),
+            .. SchemeChecks.Check(record),
         ];
         return new CheckedRecord(record, [.. all.Order(Diagnostic.Order)]);
     }
