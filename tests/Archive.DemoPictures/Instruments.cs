@@ -47,6 +47,10 @@ internal sealed class Instruments(Sheet sheet)
 
     private static Point3 U(Bay bay) => bay.Face.U;
 
+    /// <summary>A point about a centre: the angle from upright, clockwise.</summary>
+    private static Point3 Around(Bay bay, Point3 centre, double radius, double angle) =>
+        centre + (U(bay) * (radius * Math.Sin(angle))) + (Point3.Up * (radius * Math.Cos(angle)));
+
     private void Knob(Bay bay, Point3 at, double radius, string colour)
     {
         var off = (U(bay) * 2.5) - (Point3.Up * 4);
@@ -197,7 +201,7 @@ internal sealed class Instruments(Sheet sheet)
             sheet.Disc(hub + (U(bay) * 5) - (Point3.Up * 8), U(bay), Point3.Up, radius, Wash.Darker("#b4b6b0", 0.35));
             sheet.Disc(hub, U(bay), Point3.Up, radius, "#dcdcd4", 1.0);
             sheet.Disc(hub, U(bay), Point3.Up, radius * (x < 0.5 ? 0.84 : 0.55), "#5b463a", 0.6);
-            for (var k = 0; k < 3; k++) sheet.Disc(hub + (U(bay) * (radius * 0.62 * Math.Cos(k * Math.Tau / 3))) + (Point3.Up * (radius * 0.62 * Math.Sin(k * Math.Tau / 3))), U(bay), Point3.Up, radius * 0.2, "#dcdcd4", 0.5);
+            for (var k = 0; k < 3; k++) sheet.Disc(Around(bay, hub, radius * 0.62, k * Math.Tau / 3), U(bay), Point3.Up, radius * 0.2, "#dcdcd4", 0.5);
             sheet.Disc(hub, U(bay), Point3.Up, radius * 0.3, "#c9c9c0", 0.8);
             sheet.Disc(hub, U(bay), Point3.Up, radius * 0.1, Wash.Ink);
         }
@@ -216,7 +220,7 @@ internal sealed class Instruments(Sheet sheet)
         // The silence periods, as they are painted on a radio room's clock: 00-03, 30-33 and 15-18, 45-48.
         foreach (var (minute, colour) in new[] { (0, "#6e8a49"), (30, "#6e8a49"), (15, "#a1463a"), (45, "#a1463a") })
         {
-            var wedge = Enumerable.Range(0, 5).Select(i => (minute + (i * 0.75)) * Math.Tau / 60).Select(a => at + (U(bay) * (radius * 0.96 * Math.Sin(a))) + (Point3.Up * (radius * 0.96 * Math.Cos(a))));
+            var wedge = Enumerable.Range(0, 5).Select(i => Around(bay, at, radius * 0.96, (minute + (i * 0.75)) * Math.Tau / 60));
             sheet.Fill([at, .. wedge], colour, 0, 0.75);
         }
 
@@ -240,7 +244,8 @@ internal sealed class Instruments(Sheet sheet)
             var (x0, x1) = (0.1 + (i * 0.3), 0.34 + (i * 0.3));
             Window(bay, x0, x1, 0.14, 0.74, "#f2eee0");
             var pivot = bay.At((x0 + x1) / 2, 0.2);
-            var arc = Enumerable.Range(0, 9).Select(k => (k - 4) * 0.2).Select(a => pivot + (U(bay) * (bay.Height * 0.42 * Math.Sin(a))) + (Point3.Up * (bay.Height * 0.42 * Math.Cos(a)))).ToArray();
+            var radius = Math.Min(bay.Height * 0.42, bay.Width * 0.145);
+            var arc = Enumerable.Range(0, 9).Select(k => (k - 4) * 0.2).Select(a => Around(bay, pivot, radius, a)).ToArray();
             sheet.Ink(arc, 1.1);
             sheet.Ink([pivot, arc[0]], 1.2, "#8c3d33");
         }

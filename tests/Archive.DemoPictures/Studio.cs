@@ -56,7 +56,7 @@ internal sealed class Studio(Demo demo)
         var distance = portrait ? 3000.0 : Math.Max(4200, (high - low) * 0.95);
         var eye = target + (outward * distance) + (across * (portrait ? -620 : -0.16 * (high - low))) + (Point3.Up * (1560 - target.Z));
         var sheet = new Sheet(Camera.Upright(eye, target, distance / fit, new Pixel(width / 2.0, height * 0.5)), width, height);
-        Scene(sheet, p => p.Dot(outward) <= plane + 30, _ => true);
+        Scene(sheet, p => p.Dot(outward) <= plane + 250, _ => true);
         return sheet;
     }
 
