@@ -1,0 +1,56 @@
+using NetVips;
+
+namespace Archive.Photos;
+
+/// <summary>Brings the colours of any original to 8 bit sRGB (IEC 61966-2-1). What carries no profile is taken for sRGB, as viewers take it.</summary>
+internal static class Colours
+{
+    private const string Profile = "icc-profile-data";
+
+    /// <summary>Brings rare kinds of pixels to the plain ones, still streaming: one or three bands of 8 or 16 bit, without alpha.</summary>
+    /// <exception cref="SpoiledException">It has bands that are no colours.</exception>
+    public static Image Plain(Bench bench, Image image)
+    {
+        var plain = image.Interpretation is Enums.Interpretation.Srgb or Enums.Interpretation.Rgb or Enums.Interpretation.Bw
+            or Enums.Interpretation.Rgb16 or Enums.Interpretation.Grey16 && image.Format is Enums.BandFormat.Uchar or Enums.BandFormat.Ushort;
+        if (!plain) image = ToSrgb(bench, image);
+        if (image.HasAlpha())
+        {
+            // Clear parts show the paper they would be printed on.
+            var white = image.Format == Enums.BandFormat.Ushort ? ushort.MaxValue : byte.MaxValue;
+            image = bench.Lay(image.Flatten(background: [white], maxAlpha: white));
+        }
+
+        return image.Bands is 1 or 3 ? image
+            : throw new SpoiledException(PhotoFault.Unreadable, $"has {image.Bands} bands, which are no colours of a photo");
+    }
+
+    /// <summary>Brings pixels to three bands of 8 bit sRGB, through the profile they carry.</summary>
+    public static Image ToSrgb(Bench bench, Image image)
+    {
+        image = Profiled(bench, image);
+        if (image.Interpretation != Enums.Interpretation.Srgb || image.Format != Enums.BandFormat.Uchar)
+        {
+            image = bench.Lay(image.Colourspace(Enums.Interpretation.Srgb));
+        }
+
+        return image.Format == Enums.BandFormat.Uchar ? image : bench.Lay(image.Cast(Enums.BandFormat.Uchar));
+    }
+
+    private static Image Profiled(Bench bench, Image image)
+    {
+        var fourInks = image.Interpretation == Enums.Interpretation.Cmyk;
+        if (!fourInks && !image.Contains(Profile)) return image;
+        try
+        {
+            var converted = bench.Lay(image.IccTransform("srgb", embedded: true, inputProfile: fourInks ? "cmyk" : null,
+                intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
+            return bench.Lay(converted.Mutate(picture => picture.Remove(Profile)));
+        }
+        catch (VipsException) when (!fourInks)
+        {
+            // A profile that is damaged or meant for other pixels says nothing of these.
+            return bench.Lay(image.Mutate(picture => picture.Remove(Profile)));
+        }
+    }
+}

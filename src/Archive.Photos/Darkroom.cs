@@ -1,0 +1,144 @@
+using System.Collections.Immutable;
+using System.Runtime.ExceptionServices;
+using System.Runtime.InteropServices;
+using System.Security.Cryptography;
+
+namespace Archive.Photos;
+
+/// <summary>Inspects and develops originals, many at a time, and keeps what it made in a folder.</summary>
+/// <remarks>
+/// One original a worker, each in one stream: memory grows with the workers, not with the photos. Several runs may use one folder at once.
+/// An instance holds no state but its folder and may be used from several threads.
+/// </remarks>
+public sealed class Darkroom
+{
+    // Above this many pixels photos are developed one at a time, whatever the workers: what one may hold is bounded, what all hold is too.
+    private const long GiantPixels = 100_000_000;
+
+    private readonly Lock _giants = new();
+    private readonly int _workers;
+    private readonly OriginalCards _cards;
+    private readonly PrintCache _prints;
+
+    /// <summary>A darkroom.</summary>
+    /// <param name="cacheFolder">The folder in which prints are kept; it may be shared, and may be deleted between runs.</param>
+    /// <param name="workers">Photos in work at once; 0 for one a core.</param>
+    /// <param name="clock">Tells how fresh a file is; null for the system's.</param>
+    public Darkroom(string cacheFolder, int workers = 0, TimeProvider? clock = null)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(workers);
+        var shelf = new Shelf(Path.GetFullPath(cacheFolder));
+        _workers = workers == 0 ? Environment.ProcessorCount : workers;
+        _cards = new OriginalCards(shelf, clock ?? TimeProvider.System);
+        _prints = new PrintCache(shelf);
+        shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
+    }
+
+    /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be read.</summary>
+    /// <param name="sources">The originals.</param>
+    /// <param name="progress">Told after each.</param>
+    /// <param name="cancel">Stops the run between two originals.</param>
+    /// <returns>An <see cref="InspectedPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> InspectAll(
+        IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
+        RunAll(sources, source => source, source => (Inspect(source).Photo, false), progress, cancel);
+
+    /// <summary>Develops originals; those that are unchanged since an earlier run cost a look and a small read each.</summary>
+    /// <param name="orders">What is to be made of which original.</param>
+    /// <param name="progress">Told after each.</param>
+    /// <param name="cancel">Stops the run between two originals; what was made is kept.</param>
+    /// <returns>A <see cref="DevelopedPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written, or the watermark's font cannot be used.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> DevelopAll(
+        IReadOnlyList<PhotoOrder> orders, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
+        RunAll(orders, order => order.Source, Develop, progress, cancel);
+
+    private (PhotoOutcome Photo, bool Decoded) Develop(PhotoOrder order)
+    {
+        var (photo, mark) = Inspect(order.Source);
+        var key = order.Recipe.KeyFor(photo.Sha256);
+        if (_prints.Find(key) is { } ready) return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready), false);
+        var giant = (long)photo.Reading.Width * photo.Reading.Height > GiantPixels;
+        using var alone = giant ? _giants.EnterScope() : default;
+        var prints = ImmutableArray.CreateBuilder<Derivative>();
+        Enlarger.Enlarge(order.Source.FullPath, photo.Reading, order.Recipe, print => prints.Add(_prints.Keep(print)));
+        RequireUnchanged(order.Source.FullPath, mark);
+        _prints.Seal(key, prints.ToImmutable());
+        return (new DevelopedPhoto(photo.Sha256, photo.Reading, prints.ToImmutable()), true);
+    }
+
+    private (InspectedPhoto Photo, FileMark Mark) Inspect(PhotoSource source)
+    {
+        var readAt = _cards.Now;
+        var mark = FileMark.Of(source.FullPath);
+        var card = _cards.Find(source.FullPath, mark);
+        var sha256 = card?.Sha256 ?? Checksum(source.FullPath);
+        if (source.Sha256 is { } stated && !string.Equals(stated, sha256, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new SpoiledException(PhotoFault.ChecksumMismatch, $"is not the file that was recorded: its SHA-256 is {sha256}");
+        }
+
+        if (card is null)
+        {
+            card = new OriginalCard(mark, sha256, Negative.Read(source.FullPath));
+            RequireUnchanged(source.FullPath, mark);
+            _cards.Keep(source.FullPath, card, readAt);
+        }
+
+        return (new InspectedPhoto(sha256, card.Reading), mark);
+    }
+
+    private static string Checksum(string path)
+    {
+        try
+        {
+            using var stream = new FileStream(path, new FileStreamOptions { Options = FileOptions.SequentialScan, BufferSize = 0 });
+            return Convert.ToHexStringLower(SHA256.HashData(stream));
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new SpoiledException(PhotoFault.Unreadable, "cannot be opened");
+        }
+    }
+
+    // The checksum and the pixels must be of the same bytes.
+    private static void RequireUnchanged(string path, FileMark mark)
+    {
+        if (FileMark.Of(path) != mark) throw new SpoiledException(PhotoFault.Unreadable, "changed while it was being read");
+    }
+
+    private ImmutableArray<PhotoOutcome> RunAll<T>(IReadOnlyList<T> items, Func<T, PhotoSource> sourceOf,
+        Func<T, (PhotoOutcome Photo, bool Decoded)> work, IProgress<PhotoProgress>? progress, CancellationToken cancel)
+    {
+        var outcomes = new PhotoOutcome[items.Count];
+        var (done, decoded) = (0, 0);
+        try
+        {
+            Parallel.For(0, items.Count, new ParallelOptions { MaxDegreeOfParallelism = _workers, CancellationToken = cancel }, i =>
+            {
+                var was = false;
+                try
+                {
+                    (outcomes[i], was) = work(items[i]);
+                }
+                catch (SpoiledException spoil)
+                {
+                    outcomes[i] = new SpoiledPhoto(sourceOf(items[i]).Path, spoil.Fault, spoil.Message);
+                }
+
+                var decodedNow = was ? Interlocked.Increment(ref decoded) : Volatile.Read(ref decoded);
+                progress?.Report(new PhotoProgress(Interlocked.Increment(ref done), items.Count, decodedNow));
+            });
+        }
+        catch (AggregateException faults)
+        {
+            // Workers fail for the same reason, such as a full disk: one of them is told.
+            ExceptionDispatchInfo.Throw(faults.InnerExceptions[0]);
+        }
+
+        return ImmutableCollectionsMarshal.AsImmutableArray(outcomes);
+    }
+}

@@ -1,0 +1,82 @@
+using NetVips;
+
+namespace Archive.Photos;
+
+/// <summary>Opens originals: by the loader of what they are, not of what they are called, and only within bounds.</summary>
+internal static class Negative
+{
+    /// <summary>Reads a header.</summary>
+    /// <param name="path">Full path of the original: a file with something in it (<see cref="FileMark.Of"/>).</param>
+    /// <exception cref="SpoiledException">It can't be opened, is no photo, or is too large.</exception>
+    public static PhotoReading Read(string path)
+    {
+        var format = FormatOf(path);
+        using var bench = new Bench();
+        try
+        {
+            var image = bench.Lay(Open(path, format, shrink: 1));
+            Bound(image, format);
+            var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8 ? (Orientation)value : Orientation.TopLeft;
+            var (width, height) = Turn.Of(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
+            var (taken, make, model) = CameraNotes.Of(path, format, image.Contains("exif-data") ? image.Get("exif-data") as byte[] : null);
+            return new PhotoReading(format, width, height, orientation, taken, make, model);
+        }
+        catch (VipsException)
+        {
+            // The library's words are kept in one buffer for all threads, so they may be of another photo: ours are the same each time.
+            throw new SpoiledException(PhotoFault.Unreadable, $"has a damaged {format} header, or is cut off within it");
+        }
+    }
+
+    /// <summary>Opens a picture for one pass from top to bottom; nothing is decoded yet.</summary>
+    /// <param name="path">Full path of the original.</param>
+    /// <param name="format">What it is.</param>
+    /// <param name="shrink">1, 2, 4 or 8: a JPEG is decoded at that part of its size.</param>
+    public static Image Open(string path, PhotoFormat format, int shrink)
+    {
+        Workshop.Open();
+        const Enums.Access once = Enums.Access.Sequential;
+        const Enums.FailOn strict = Enums.FailOn.Warning;
+        return format switch
+        {
+            PhotoFormat.Jpeg => Image.Jpegload(path, shrink: shrink, access: once, failOn: strict),
+            PhotoFormat.Png => Image.Pngload(path, access: once, failOn: strict),
+            PhotoFormat.Tiff => Image.Tiffload(path, access: once, failOn: strict),
+            _ => Image.Webpload(path, access: once, failOn: strict),
+        };
+    }
+
+    private static PhotoFormat FormatOf(string path)
+    {
+        try
+        {
+            using var stream = File.OpenRead(path);
+            Span<byte> start = stackalloc byte[Signature.Length];
+            return Signature.Of(start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)]);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new SpoiledException(PhotoFault.Unreadable, "cannot be opened");
+        }
+    }
+
+    private static void Bound(Image image, PhotoFormat format)
+    {
+        var pixels = (long)image.Width * image.Height;
+        if (pixels > PhotoReading.MostPixels || Math.Max(image.Width, image.Height) > PhotoReading.LongestSide)
+        {
+            throw new SpoiledException(PhotoFault.TooLarge,
+                $"is {image.Width} x {image.Height} px: at most 268 million pixels, and 65500 on a side, are taken");
+        }
+
+        var whole = format == PhotoFormat.WebP || image.Contains("interlaced");
+        if (whole && pixels * image.Bands * SampleBytes(image, format) > PhotoReading.MostHeldBytes)
+        {
+            throw new SpoiledException(PhotoFault.TooLarge,
+                $"is {image.Width} x {image.Height} px in a form that must be held whole in memory: save it without interlacing (as a baseline JPEG)");
+        }
+    }
+
+    // A progressive JPEG is held as 16 bit coefficients.
+    private static int SampleBytes(Image image, PhotoFormat format) => format == PhotoFormat.Jpeg || image.Format == Enums.BandFormat.Ushort ? 2 : 1;
+}
