@@ -6,6 +6,9 @@ namespace Archive.Photos;
 internal static class Colours
 {
     private const string Profile = "icc-profile-data";
+    private const string Interoperability = "exif-ifd4-InteroperabilityIndex";
+
+    private static readonly string AdobeRgb = Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc");
 
     /// <summary>Brings rare kinds of pixels to the plain ones, still streaming: one or three bands of 8 or 16 bit, without alpha.</summary>
     /// <exception cref="SpoiledException">It has bands that are no colours.</exception>
@@ -40,17 +43,23 @@ internal static class Colours
     private static Image Profiled(Bench bench, Image image)
     {
         var fourInks = image.Interpretation == Enums.Interpretation.Cmyk;
-        if (!fourInks && !image.Contains(Profile)) return image;
+        var carried = image.Contains(Profile);
+        var stated = fourInks ? "cmyk" : IsAdobeRgb(image) ? AdobeRgb : null;
+        if (!carried && stated is null) return image;
         try
         {
-            var converted = bench.Lay(image.IccTransform("srgb", embedded: true, inputProfile: fourInks ? "cmyk" : null,
+            var converted = bench.Lay(image.IccTransform("srgb", embedded: carried, inputProfile: stated,
                 intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
             return bench.Lay(converted.Mutate(picture => picture.Remove(Profile)));
         }
         catch (VipsException) when (!fourInks)
         {
             // A profile that is damaged or meant for other pixels says nothing of these.
-            return bench.Lay(image.Mutate(picture => picture.Remove(Profile)));
+            return carried ? bench.Lay(image.Mutate(picture => picture.Remove(Profile))) : image;
         }
     }
+
+    // Cameras set to Adobe RGB carry no profile as a rule: they say so by this mark (DCF 2.0, "R03" in the interoperability index of EXIF).
+    private static bool IsAdobeRgb(Image image) => image.Bands == 3
+        && image.Contains(Interoperability) && image.Get(Interoperability) is string index && index.StartsWith("R03", StringComparison.Ordinal);
 }

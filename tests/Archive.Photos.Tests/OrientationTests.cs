@@ -1,0 +1,111 @@
+using NetVips;
+using Xunit;
+
+namespace Archive.Photos.Tests;
+
+/// <summary>EXIF 2.32, tag 0x0112: the eight orientations.</summary>
+public sealed class OrientationTests : Studio
+{
+    public static TheoryData<int> Eight => [1, 2, 3, 4, 5, 6, 7, 8];
+
+    /// <summary>The public set in samples/orientation shows the letter F; each of its nine files must come out as file 1 does.</summary>
+    [Theory]
+    [InlineData(0), InlineData(1), InlineData(2), InlineData(3), InlineData(4), InlineData(5), InlineData(6), InlineData(7), InlineData(8)]
+    public void The_public_set_comes_out_upright(int number)
+    {
+        var upright = Picture.Read(Develop(Sample(1)).Derivatives[0]);
+        var photo = Develop(Sample(number));
+
+        Assert.Equal((Orientation)Math.Max(1, number), photo.Reading.Orientation);
+        Assert.Equal((50, 70), (photo.Reading.Width, photo.Reading.Height));
+        Assert.True(Picture.Read(photo.Derivatives[0]).DistanceTo(upright) < 3);
+    }
+
+    [Theory, MemberData(nameof(Eight))]
+    public void Turning_a_picture_moves_each_pixel_as_the_table_says(int orientation)
+    {
+        using var bench = new Bench();
+        using var stored = Picture.Scene(7, 5);
+        var turn = Turn.Of((Orientation)orientation);
+        var (before, after) = (Pixels.Of(stored), Pixels.Of(turn.Upright(bench, stored)));
+
+        Assert.Equal(turn.Swap ? (5, 7) : (7, 5), (after.Width, after.Height));
+        for (var v = 0; v < after.Height; v++)
+        {
+            for (var u = 0; u < after.Width; u++)
+            {
+                var (x, y) = turn.Swap ? (v, u) : (u, v);
+                Assert.Equal(before[turn.FlipX ? before.Width - 1 - x : x, turn.FlipY ? before.Height - 1 - y : y], after[u, v]);
+            }
+        }
+    }
+
+    /// <summary>The table of EXIF in its own words: where the first row and the first column of the stored picture lie when it is upright.</summary>
+    [Theory]
+    [InlineData(1, "top", "left"), InlineData(2, "top", "right"), InlineData(3, "bottom", "right"), InlineData(4, "bottom", "left")]
+    [InlineData(5, "left", "top"), InlineData(6, "right", "top"), InlineData(7, "right", "bottom"), InlineData(8, "left", "bottom")]
+    public void The_first_row_and_column_lie_where_the_standard_says(int orientation, string row, string column)
+    {
+        using var bench = new Bench();
+        using var stored = Picture.OfPixels([1, 1, 0, 1, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], 3, 2); // red: first row; green: first column
+        var upright = Pixels.Of(Turn.Of((Orientation)orientation).Upright(bench, stored));
+
+        Assert.Equal(row, SideWhere(upright, pixel => pixel.R == 1));
+        Assert.Equal(column, SideWhere(upright, pixel => pixel.G == 1));
+    }
+
+    /// <summary>The eight compose as the dihedral group of order 8.</summary>
+    [Fact]
+    public void The_eight_are_the_dihedral_group()
+    {
+        using var bench = new Bench();
+        using var scene = Picture.Scene(6, 6);
+        var looks = Enumerable.Range(1, 8).ToDictionary(o => Convert.ToHexString(Turn.Of((Orientation)o).Upright(bench, scene).WriteToMemory<byte>()));
+        Assert.Equal(8, looks.Count);
+        int Then(int a, int b) => looks[Convert.ToHexString(
+            Turn.Of((Orientation)b).Upright(bench, bench.Lay(Turn.Of((Orientation)a).Upright(bench, scene).CopyMemory())).WriteToMemory<byte>())];
+
+        for (var a = 1; a <= 8; a++)
+        {
+            Assert.Equal(a, Then(a, 1));
+            Assert.Contains(Enumerable.Range(1, 8), b => Then(a, b) == 1);
+            for (var b = 1; b <= 8; b++) Assert.InRange(Then(a, b), 1, 8);
+        }
+
+        Assert.Equal(3, Then(6, 6));
+        Assert.Equal(1, Then(6, 8));
+        Assert.Equal(1, Then(5, 5));
+        Assert.Equal(1, Then(7, 7));
+        Assert.Equal(1, Then(2, 2));
+        Assert.Equal(1, Then(3, 3));
+        Assert.Equal(1, Then(4, 4));
+    }
+
+    /// <summary>0 and 9 are no orientations: viewers show such a picture as it is stored.</summary>
+    [Theory, InlineData(0), InlineData(9)]
+    public void A_value_that_is_none_of_the_eight_means_upright(int value)
+    {
+        using var scene = Picture.Scene(60, 40);
+        using var tagged = scene.Mutate(picture => picture.Set(GValue.GIntType, "orientation", value));
+        Save(tagged, "odd.jpg");
+
+        Assert.Equal((60, 40), (Develop("odd.jpg").Derivatives[0].Width, Develop("odd.jpg").Derivatives[0].Height));
+    }
+
+    private string Sample(int number)
+    {
+        var name = $"orientation_{number}.jpg";
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "samples", "orientation", name), PathOf(name), overwrite: true);
+        return name;
+    }
+
+    private static string SideWhere(Pixels picture, Func<(int R, int G, int B), bool> marked)
+    {
+        var rows = Enumerable.Range(0, picture.Width).ToArray();
+        var columns = Enumerable.Range(0, picture.Height).ToArray();
+        return rows.All(x => marked(picture[x, 0])) ? "top"
+            : rows.All(x => marked(picture[x, picture.Height - 1])) ? "bottom"
+            : columns.All(y => marked(picture[0, y])) ? "left"
+            : columns.All(y => marked(picture[picture.Width - 1, y])) ? "right" : "nowhere";
+    }
+}
