@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using NetVips;
 
 namespace Archive.Photos;
@@ -16,6 +17,9 @@ internal static class Enlarger
 {
     private const int Quality = 82;
 
+    private static readonly double[] Black = [0, 0, 0];
+    private static readonly double[] Covered = [255];
+
     /// <summary>Makes the prints.</summary>
     /// <param name="path">Full path of the original.</param>
     /// <param name="reading">Its reading.</param>
@@ -32,8 +36,7 @@ internal static class Enlarger
         foreach (var width in widths)
         {
             using var easel = new Bench();
-            var bare = Resized(easel, widest, SizeAt(width, reading));
-            if (bare != widest) bare = easel.Lay(bare.CopyMemory());
+            var bare = Blacken(easel, Resized(easel, widest, SizeAt(width, reading)), recipe.Redactions);
             var marked = line.Length == 0 ? bare : Lettering.Stamp(easel, bare, line);
             keep(new Print(marked.Width, marked.Height, Jpeg(easel, marked, rights)));
         }
@@ -72,17 +75,26 @@ internal static class Enlarger
         return shrink;
     }
 
-    // Black at full coverage before anything is resized: no pixel of what is hidden reaches a pixel of a print.
+    // Black before anything is resized: no pixel of what is hidden reaches a pixel of a print.
     private static Image Hide(Bench bench, Image image, IEnumerable<RedactionBox> boxes)
     {
         PixelBox[] hidden = [.. boxes.Select(box => box.On(image.Width, image.Height))];
         if (hidden.Length == 0) return image;
         var mask = bench.Lay(bench.Lay(Image.Black(image.Width, image.Height)).Mutate(draft =>
         {
-            foreach (var box in hidden) draft.DrawRect([255], box.Left, box.Top, box.Width, box.Height, fill: true);
+            foreach (var box in hidden) Fill(draft, Covered, box);
         }));
         return bench.Lay(mask.Ifthenelse(new double[image.Bands], image));
     }
+
+    // Black once more on the print: resizing let the surroundings grey the box's edge, and what covers must cover fully.
+    private static Image Blacken(Bench bench, Image print, ImmutableArray<RedactionBox> boxes) =>
+        bench.Lay(boxes.IsEmpty ? print.CopyMemory() : print.Mutate(draft =>
+        {
+            foreach (var box in boxes) Fill(draft, Black, box.On(print.Width, print.Height));
+        }));
+
+    private static void Fill(MutableImage draft, double[] ink, PixelBox box) => draft.DrawRect(ink, box.Left, box.Top, box.Width, box.Height, fill: true);
 
     private static Image Resized(Bench bench, Image image, (int Width, int Height) size) =>
         (image.Width, image.Height) == size ? image

@@ -17,11 +17,16 @@ internal readonly record struct FileMark(long Size, long Changed)
         try
         {
             if (Directory.Exists(path)) throw new SpoiledException(PhotoFault.Unreadable, "is a folder, not a file");
-            var file = new FileInfo(path);
+            FileSystemInfo named = new FileInfo(path);
+            var file = new FileInfo((named.ResolveLinkTarget(returnFinalTarget: true) ?? named).FullName); // a link would tell its own size
             if (!file.Exists) throw new SpoiledException(PhotoFault.Missing, "is missing");
 
             // Devices and pipes say 0 too: they are refused here, before anything waits for them.
             return file.Length > 0 ? new FileMark(file.Length, file.LastWriteTimeUtc.Ticks) : throw new SpoiledException(PhotoFault.Unreadable, "is empty");
+        }
+        catch (Exception fault) when (fault is FileNotFoundException or DirectoryNotFoundException)
+        {
+            throw new SpoiledException(PhotoFault.Missing, "is missing");
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

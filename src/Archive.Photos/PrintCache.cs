@@ -63,11 +63,11 @@ internal sealed partial class PrintCache(Shelf shelf)
 
     private string PathOf(string name) => shelf.PathOf(Path.Combine("jpeg", name));
 
-    private bool IsWhole(KeptPrint print)
+    private bool IsWhole(KeptPrint? print)
     {
         try
         {
-            if (!PrintName().IsMatch(print.Name)) return false;
+            if (print is null || !PrintName().IsMatch(print.Name)) return false;
             var file = new FileInfo(PathOf(print.Name));
             if (!file.Exists || file.Length != print.Bytes) return false;
             if (file.LastWriteTimeUtc == Known) return true;

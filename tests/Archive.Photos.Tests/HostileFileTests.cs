@@ -1,0 +1,240 @@
+using System.Buffers.Binary;
+using System.Diagnostics;
+using System.Text;
+using CsCheck;
+using NetVips;
+using Xunit;
+
+namespace Archive.Photos.Tests;
+
+/// <summary>Whatever lies where a photo should: a fault with a reason, never an exception.</summary>
+public sealed class HostileFileTests : Studio
+{
+    [Theory]
+    [InlineData("hello, this is a text", "is a text")]
+    [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><image href='file:///etc/passwd'/></svg>", "is an SVG drawing")]
+    [InlineData("<?xml version='1.0'?>\n<!-- long -->\n<svg xmlns='http://www.w3.org/2000/svg'/>", "is an SVG drawing")]
+    [InlineData("\uFEFF  <html><script>alert(1)</script></html>", "is an XML or HTML text")]
+    [InlineData("%PDF-1.7 ...", "is a PDF document")]
+    [InlineData("GIF89a........", "is a GIF picture")]
+    [InlineData("BM..........", "is a BMP picture")]
+    [InlineData("\0\0\0\u0018ftypheic\0\0\0\0", "is a HEIC picture")]
+    [InlineData("\0\0\0\u0018ftypavif\0\0\0\0", "is an AVIF picture")]
+    [InlineData("\0\0\0\u0018ftypmp42\0\0\0\0", "is a video")]
+    [InlineData("version https://git-lfs.github.com/spec/v1\noid sha256:00", "is a Git LFS pointer")]
+    [InlineData("RIFF\0\0\0\0WAVEfmt ", "is a file of an unknown kind")]
+    [InlineData("\0\u0001\u0002", "is a file of an unknown kind")]
+    [InlineData("#!/bin/sh\necho", "is a text")]
+    public void A_file_that_is_no_photo_is_called_what_it_is(string content, string told)
+    {
+        var spoiled = Spoil(Write("a.jpg", Encoding.UTF8.GetBytes(content)));
+        Assert.Equal(PhotoFault.Unreadable, spoiled.Fault);
+        Assert.Contains(told, spoiled.Reason, StringComparison.Ordinal);
+        Assert.Equal("photos/a.jpg", spoiled.Path);
+    }
+
+    [Fact]
+    public void Nothing_is_there()
+    {
+        Assert.Equal((PhotoFault.Missing, "is missing"), Told(Spoil("none.jpg")));
+        Assert.Equal((PhotoFault.Missing, "is missing"), Told(Spoil("no/such/folder/none.jpg")));
+        Assert.Equal((PhotoFault.Unreadable, "is empty"), Told(Spoil(Write("a.jpg", []))));
+        Directory.CreateDirectory(PathOf("folder.jpg"));
+        Assert.Equal((PhotoFault.Unreadable, "is a folder, not a file"), Told(Spoil("folder.jpg")));
+    }
+
+    /// <summary>A device has no end and a pipe no beginning: neither may be waited for.</summary>
+    [Fact]
+    public void Devices_and_pipes_are_not_read()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "there are none on Windows");
+        File.CreateSymbolicLink(PathOf("zero.jpg"), "/dev/zero");
+        Assert.Equal(PhotoFault.Unreadable, Spoil("zero.jpg").Fault);
+        using var made = Process.Start("mkfifo", PathOf("pipe.jpg"));
+        made.WaitForExit();
+        Assert.Equal(PhotoFault.Unreadable, Spoil("pipe.jpg").Fault);
+        File.CreateSymbolicLink(PathOf("loop.jpg"), PathOf("loop.jpg"));
+        Assert.IsType<SpoiledPhoto>(Outcome("loop.jpg"));
+    }
+
+    [Fact]
+    public void A_wrong_ending_is_no_fault()
+    {
+        using var image = Picture.Scene(100, 80);
+        File.WriteAllBytes(PathOf("a.jpg"), image.WriteToBuffer(".png"));
+        Assert.Equal(PhotoFormat.Png, Develop("a.jpg").Reading.Format);
+    }
+
+    [Theory, InlineData("jpg", 0.02), InlineData("jpg", 0.5), InlineData("jpg", 0.98), InlineData("png", 0.02), InlineData("png", 0.5), InlineData("png", 0.9)]
+    [InlineData("webp", 0.02), InlineData("webp", 0.5), InlineData("webp", 0.9), InlineData("tif", 0.01), InlineData("tif", 0.5), InlineData("tif", 0.9)]
+    [InlineData("jpg[interlace]", 0.5), InlineData("png[interlace]", 0.5)]
+    public void A_file_cut_off_is_told(string format, double part)
+    {
+        using var image = Noise(900, 700);
+        var whole = image.WriteToBuffer("." + format);
+        var spoiled = Spoil(Write("a.jpg", whole.AsSpan(0, (int)(whole.Length * part))));
+
+        Assert.Equal(PhotoFault.Unreadable, spoiled.Fault);
+        Assert.Matches("damaged (Jpeg|Png|WebP|Tiff)", spoiled.Reason);
+    }
+
+    /// <summary>Half a megabyte of header that promises 900 million pixels: refused before any is made room for.</summary>
+    [Fact]
+    public void A_giant_is_refused_from_its_header()
+    {
+        Write("giant.png", PngHeader(30_000, 30_000));
+        Write("giant.tif", TiffHeader(30_000, 30_000));
+        Write("giant.jpg", JpegHeader(30_000, 30_000));
+        Write("long.png", PngHeader(70_000, 100));
+        var before = Process.GetCurrentProcess().PeakWorkingSet64;
+
+        Assert.All(new[] { "giant.png", "giant.tif", "giant.jpg" }, name =>
+        {
+            var spoiled = Spoil(name);
+            Assert.Equal(PhotoFault.TooLarge, spoiled.Fault);
+            Assert.StartsWith("is 30000 x 30000 px", spoiled.Reason, StringComparison.Ordinal);
+        });
+        Assert.Equal(PhotoFault.TooLarge, Spoil("long.png").Fault);
+        Assert.True(Process.GetCurrentProcess().PeakWorkingSet64 - before < 200_000_000);
+    }
+
+    /// <summary>Within the pixels that are taken, but in a form that can't be streamed: 16,000 x 16,000 progressive would be held as 1.5 GB.</summary>
+    [Fact]
+    public void A_large_picture_that_must_be_held_whole_is_refused()
+    {
+        Write("held.png", PngHeader(16_000, 16_000, depth: 16, interlaced: true));
+        var spoiled = Spoil("held.png");
+        Assert.Equal(PhotoFault.TooLarge, spoiled.Fault);
+        Assert.Contains("interlacing", spoiled.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_several_pictures_the_first_is_shown()
+    {
+        using var red = Picture.Flat(60, 40, 220, 20, 20);
+        using var blue = Picture.Flat(60, 40, 20, 20, 220);
+        using var strip = Image.Arrayjoin([red, blue], across: 1);
+        using var film = strip.Mutate(picture => picture.Set(GValue.GIntType, "page-height", 40));
+        foreach (var name in new[] { Save(film, "film.webp", "[lossless]"), Save(film, "film.tif") })
+        {
+            var photo = Develop(name);
+            Assert.Equal((60, 40), (photo.Reading.Width, photo.Reading.Height));
+            Assert.True(Picture.Read(photo.Derivatives[0])[30, 20].R > 200);
+        }
+    }
+
+    /// <summary>Bytes changed, cut out and put in anywhere: developed or told, but never an exception.</summary>
+    [Theory, InlineData("jpg"), InlineData("png"), InlineData("webp"), InlineData("tif"), InlineData("jpg[interlace]"), InlineData("tif[tile,compression=deflate]")]
+    public void Damage_anywhere_is_borne(string format)
+    {
+        using var image = Noise(120, 90);
+        using var noted = image.Mutate(picture =>
+        {
+            picture.Set(GValue.GStrType, "exif-ifd0-Make", "Kodiak");
+            picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", "2026:05:12 10:42:07");
+            picture.Set(GValue.BlobType, "icc-profile-data", File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
+        });
+        var sound = noted.WriteToBuffer("." + format);
+        var head = Math.Min(sound.Length, 1500);
+        var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
+        wound.List[1, 8].Sample(wounds =>
+        {
+            var bytes = sound.ToList();
+            foreach (var (at, value, kind) in wounds)
+            {
+                if (at >= bytes.Count) continue;
+                if (kind == 0) bytes.RemoveRange(at, Math.Min(value, bytes.Count - at));
+                else if (kind == 1) bytes.InsertRange(at, Enumerable.Repeat(value, value));
+                else bytes[at] = kind == 2 ? value : (byte)(bytes[at] ^ (1 << (value % 8)));
+            }
+
+            Outcome(Write("wounded.jpg", [.. bytes]));
+        }, iter: 300, threads: 1);
+    }
+
+    /// <summary>A folder of all sorts: each photo has its own outcome, in the order given.</summary>
+    [Fact]
+    public void One_bad_photo_does_not_spoil_the_others()
+    {
+        using var image = Picture.Scene(300, 200);
+        Save(image, "good.jpg");
+        Write("bad.jpg", "no photo"u8);
+        PhotoOrder[] orders = [.. Enumerable.Range(0, 40).Select(i => new PhotoOrder(Source(i % 3 == 0 ? "bad.jpg" : i % 3 == 1 ? "good.jpg" : "none.jpg"), Plain))];
+        var tally = new Tally();
+        var outcomes = Run(new Darkroom(CacheFolder, workers: 4), orders, tally);
+
+        Assert.Equal(40, tally.Done);
+        for (var i = 0; i < 40; i++)
+        {
+            if (i % 3 == 1) Assert.IsType<DevelopedPhoto>(outcomes[i]);
+            else Assert.Equal(i % 3 == 0 ? PhotoFault.Unreadable : PhotoFault.Missing, Assert.IsType<SpoiledPhoto>(outcomes[i]).Fault);
+        }
+    }
+
+    private static (PhotoFault Fault, string Reason) Told(SpoiledPhoto spoiled) => (spoiled.Fault, spoiled.Reason);
+
+    private static Image Noise(int width, int height)
+    {
+        var pixels = new byte[width * height * 3];
+        new Random(7).NextBytes(pixels);
+        return Picture.OfPixels(pixels, width, height);
+    }
+
+    private static byte[] PngHeader(int width, int height, byte depth = 8, bool interlaced = false)
+    {
+        var header = new byte[25];
+        BinaryPrimitives.WriteInt32BigEndian(header, 13);
+        "IHDR"u8.CopyTo(header.AsSpan(4));
+        BinaryPrimitives.WriteInt32BigEndian(header.AsSpan(8), width);
+        BinaryPrimitives.WriteInt32BigEndian(header.AsSpan(12), height);
+        (header[16], header[17], header[20]) = (depth, 2, (byte)(interlaced ? 1 : 0));
+        BinaryPrimitives.WriteUInt32BigEndian(header.AsSpan(21), Crc32(header.AsSpan(4, 17)));
+        byte[] data = [0, 0, 0, 0, .. "IDAT"u8, 0, 0, 0, 0];
+        BinaryPrimitives.WriteUInt32BigEndian(data.AsSpan(8), Crc32(data.AsSpan(4, 4)));
+        return [0x89, .. "PNG"u8, 13, 10, 26, 10, .. header, .. data];
+    }
+
+    // ISO/IEC 15948, annex D.
+    private static uint Crc32(ReadOnlySpan<byte> bytes)
+    {
+        var crc = uint.MaxValue;
+        foreach (var value in bytes)
+        {
+            crc ^= value;
+            for (var bit = 0; bit < 8; bit++) crc = (crc >> 1) ^ ((crc & 1) == 0 ? 0 : 0xEDB88320);
+        }
+
+        return ~crc;
+    }
+
+    private static byte[] TiffHeader(int width, int height)
+    {
+        (int Tag, int Type, int Value)[] entries =
+            [(256, 4, width), (257, 4, height), (258, 3, 8), (259, 3, 1), (262, 3, 1), (273, 4, 8), (277, 3, 1), (278, 4, height), (279, 4, 100)];
+        using var stream = new MemoryStream();
+        using var writer = new BinaryWriter(stream);
+        writer.Write("II*\0"u8);
+        writer.Write(8);
+        writer.Write((short)entries.Length);
+        foreach (var (tag, type, value) in entries)
+        {
+            writer.Write((short)tag);
+            writer.Write((short)type);
+            writer.Write(1);
+            writer.Write(value);
+        }
+
+        writer.Write(0);
+        return stream.ToArray();
+    }
+
+    private static byte[] JpegHeader(int width, int height)
+    {
+        using var image = Picture.Flat(64, 64, 10, 20, 30);
+        var bytes = image.WriteToBuffer(".jpg");
+        var frame = bytes.AsSpan().IndexOf((ReadOnlySpan<byte>)[0xFF, 0xC0]);
+        BinaryPrimitives.WriteUInt16BigEndian(bytes.AsSpan(frame + 5), (ushort)height);
+        BinaryPrimitives.WriteUInt16BigEndian(bytes.AsSpan(frame + 7), (ushort)width);
+        return bytes;
+    }
+}
