@@ -61,6 +61,10 @@ public readonly record struct Footprint(double West, double North, double East, 
         return new Footprint(West - x, North - y, East + x, South + y);
     }
 
+    /// <summary>Whether a point lies in it or on its edge.</summary>
+    /// <param name="point">A point.</param>
+    public bool Holds(PlanPoint point) => point.X >= West && point.X <= East && point.Y >= North && point.Y <= South;
+
     /// <summary>How far two footprints reach into each other: the lesser of the shared width and depth, in millimetres; none is 0 or less.</summary>
     /// <param name="other">The other.</param>
     public double Overlap(Footprint other) =>

@@ -1,0 +1,74 @@
+using Archive.Hall;
+using Archive.Records;
+using UnitsNet;
+
+namespace Archive.Site;
+
+/// <summary>The floor plan of a hall, drawn from the record: every frame and tray on it is a link.</summary>
+public static class FloorPlan
+{
+    // More than these in one list is read out by nobody.
+    private const int MostNamed = 60;
+
+    /// <summary>Draws a hall.</summary>
+    /// <param name="layout">The hall, set out.</param>
+    /// <param name="options">What the plan shows.</param>
+    /// <returns>Inline SVG in a box of class <c>drawing plan</c>; nothing where the hall has neither outline nor frames nor trays.</returns>
+    public static Markup Draw(HallLayout layout, FloorPlanOptions options)
+    {
+        if (PlanSheet.Of(layout, options) is not { } sheet) return Markup.None;
+        var kind = "plan" + (options.IsInset ? " inset" : string.Empty) + (options.Route.Length > 1 ? " routed" : string.Empty);
+        var svg = new SvgWriter(sheet.Size, kind, Title(layout, options), Description(layout, options), hasLinks: true);
+        var plan = new PlanDrawing(layout, options, sheet, svg);
+        var frames = new PlanFrames(plan);
+        frames.TakeRoom();
+        if (!options.IsInset) PlanFurniture.TakeRoom(plan);
+        PlanShell.Draw(plan);
+        PlanTrays.Draw(plan);
+        PlanShell.DrawTakeLine(plan);
+        PlanTrays.DrawRoute(plan);
+        frames.Draw();
+        frames.DrawRowNames();
+        PlanShell.DrawNames(plan);
+        PlanTrays.DrawNames(plan);
+        if (!options.IsInset) PlanFurniture.Draw(plan);
+        return svg.Finish(frames.Key());
+    }
+
+    private static string Title(HallLayout layout, FloorPlanOptions options) =>
+        options.Marked is { } marked ? $"Floor plan of {layout.Hall.Title} with {marked} marked" : $"Floor plan of {layout.Hall.Title}";
+
+    private static string Description(HallLayout layout, FloorPlanOptions options)
+    {
+        var units = new QuantityText(options.Units);
+        var says = new List<string>();
+        if (layout.Hall.Outline is { } outline && Footprint.Around(outline.Points) is { } extent)
+        {
+            says.Add($"{units.Of(Length.FromMillimeters(extent.Across))} from west to east, {units.Of(Length.FromMillimeters(extent.Down))} from north to south; north is up.");
+        }
+
+        says.AddRange(layout.Standing.Length <= MostNamed
+            ? layout.Rows.Where(row => row.Frames.Length > 0).Select(row => $"Row {row.Row.Id.Value}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
+            : [$"{layout.Standing.Length} frames in {layout.Rows.Length} rows."]);
+        if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
+        return string.Join(' ', says);
+    }
+}
+
+/// <summary>A plan being drawn: what is drawn, on which sheet, with which pen.</summary>
+internal sealed record PlanDrawing(HallLayout Layout, FloorPlanOptions Options, PlanSheet Sheet, SvgWriter Svg)
+{
+    internal PlanScale Scale => Sheet.Scale;
+
+    internal PaperPoint On(PlanPoint point) => Scale.Of(point);
+
+    /// <summary>Draws texts of one lettering as a group that is shown where that lettering can be read.</summary>
+    internal void Letter(PlanLettering lettering, IEnumerable<Lettered?> texts, string classes = "")
+    {
+        using var group = Svg.Group($"{lettering.Class} {classes}".Trim());
+        foreach (var text in texts)
+        {
+            if (text is { } set) Svg.Text(set);
+        }
+    }
+}

@@ -1,0 +1,96 @@
+namespace Archive.Site;
+
+/// <summary>Which part of a text stands at its point.</summary>
+internal enum Anchor
+{
+    /// <summary>Its beginning.</summary>
+    Start,
+
+    /// <summary>Its middle.</summary>
+    Middle,
+
+    /// <summary>Its end.</summary>
+    End,
+}
+
+/// <summary>A text set on the sheet.</summary>
+/// <param name="Text">The text.</param>
+/// <param name="Baseline">Where its anchor stands.</param>
+/// <param name="Size">Size of its type in units.</param>
+/// <param name="Anchor">Which part of it stands there.</param>
+/// <param name="IsUpright">Whether it runs to the right; else it runs up the sheet.</param>
+internal readonly record struct Lettered(string Text, PaperPoint Baseline, double Size, Anchor Anchor = Anchor.Start, bool IsUpright = true)
+{
+    // Ascent and descent of the usual sans serifs, as parts of the size.
+    private const double Ascent = 0.76;
+    private const double Descent = 0.22;
+
+    /// <summary>The room it takes, by <see cref="Lettering.Width"/>.</summary>
+    internal PaperBox Box
+    {
+        get
+        {
+            var width = Lettering.Width(Text, Size);
+            var before = Anchor switch { Anchor.Start => 0, Anchor.Middle => width / 2, _ => width };
+            var height = (Ascent + Descent) * Size;
+            return IsUpright
+                ? new PaperBox(Baseline.X - before, Baseline.Y - (Ascent * Size), width, height)
+                : new PaperBox(Baseline.X - (Ascent * Size), Baseline.Y - width + before, height, width);
+        }
+    }
+
+    /// <summary>A text whose room has its middle at a point.</summary>
+    internal static Lettered Centred(string text, PaperPoint middle, double size, bool isUpright = true)
+    {
+        var drop = (Ascent - Descent) / 2 * size;
+        return new Lettered(text, isUpright ? middle.Moved(0, drop) : middle.Moved(drop, 0), size, Anchor.Middle, isUpright);
+    }
+}
+
+/// <summary>How much room letters take. The font in the reader's hands is not known: widths are those of a wide sans serif, so real ones are narrower.</summary>
+internal static class Lettering
+{
+    /// <summary>Height of the letters of a drawing in units: 9.5 px are 2.5 mm on paper, the least that technical lettering (ISO 3098) uses.</summary>
+    internal const double Usual = 9.5;
+
+    /// <summary>The least size that is still read in print.</summary>
+    internal const double Least = 7;
+
+    /// <summary>Width of a text.</summary>
+    /// <param name="text">One line.</param>
+    /// <param name="size">Size of type in units.</param>
+    internal static double Width(string text, double size)
+    {
+        var ems = 0.0;
+        foreach (var rune in text.EnumerateRunes()) ems += Advance(rune.Value);
+        return size * ems;
+    }
+
+    /// <summary>The text, or as much of it as fits with an ellipsis behind; empty where not even three letters fit.</summary>
+    internal static string Cut(string text, double size, double width)
+    {
+        if (Width(text, size) <= width) return text;
+        var room = width - Width("…", size);
+        var kept = new System.Text.StringBuilder();
+        foreach (var rune in text.EnumerateRunes())
+        {
+            room -= size * Advance(rune.Value);
+            if (room < 0) break;
+            kept.Append(rune);
+        }
+
+        return kept.Length < 3 ? string.Empty : kept.ToString().TrimEnd() + "…";
+    }
+
+    // Advance widths in ems, after DejaVu Sans, rounded up by class; scripts that stand in a square take one em, pictures more.
+    private static double Advance(int rune) => rune switch
+    {
+        'i' or 'j' or 'l' or 'I' or '.' or ',' or ':' or ';' or '\'' or '|' or '!' or ' ' => 0.34,
+        '-' or '(' or ')' or '/' or '[' or ']' or 'f' or 't' or 'r' or 'J' => 0.42,
+        'm' or 'w' or 'M' or 'W' or '@' or '%' or '…' or '—' => 1.0,
+        >= 'A' and <= 'Z' => 0.79,
+        < 0x2000 => 0.65,
+        < 0x1F000 => 1.0,
+        _ => 1.4,
+    };
+}

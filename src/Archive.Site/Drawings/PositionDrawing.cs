@@ -1,0 +1,94 @@
+using System.Globalization;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>A position on a frame's face: its box, its name and what it holds, and its ports.</summary>
+internal static class PositionDrawing
+{
+    private const double Pad = 4;
+    private const double NameSize = 9.5;
+    private const double HoldsSize = 8.5;
+    private const double PortSize = 6.5;
+    private const double LeastLine = 8;
+    private const int MostPortNames = 10;
+    private const int MostPortTicks = 48;
+    private const double Callout = 30;
+
+    internal static string Name(Position position) =>
+        position.Holds is { } holds ? $"{position.Id.Value}, {holds.Value}" : position.Id.Value;
+
+    internal static void Draw(ElevationDrawing elevation, Position position, PaperBox box)
+    {
+        var svg = elevation.Svg;
+        var isMarked = elevation.Options.Marked is { } marked && LeadingZeros.Comparer.Equals(marked, position.Id.Value);
+        using var link = svg.Link(elevation.Options.Href(position), Name(position), isMarked ? "marked" : null);
+        svg.Rectangle(box, "box");
+        var line = Math.Min(box.Height, NameSize * 1.5);
+        var ports = Count(position);
+        var hasPortRow = ports is > 0 and <= MostPortTicks && box.Height >= line + 7;
+        if (box.Height < LeastLine)
+        {
+            CallOut(elevation, position, box);
+            return;
+        }
+
+        var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
+        Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.3)), hasPortRow ? 0 : ports);
+        if (hasPortRow) Ports(svg, position, box, ports);
+    }
+
+    // Name, what it holds, and how many ports, on one line.
+    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, long ports)
+    {
+        var (name, size) = (NameSize * factor, HoldsSize * factor);
+        var right = box.Right - Pad;
+        var count = ports > 0 ? ports.ToString(CultureInfo.InvariantCulture) + (ports == 1 ? " port" : " ports") : string.Empty;
+        var id = Lettering.Cut(position.Id.Value, name * 1.08, right - box.X - Pad);
+        var x = box.X + Pad + Lettering.Width(id, name * 1.08) + Pad;
+        svg.Text(new Lettered(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
+        if (count.Length > 0 && x + Lettering.Width(count, size) <= right && position.Holds is { } held
+            && Lettering.Width(held.Value, size) + Lettering.Width(count, size) + Pad <= right - x)
+        {
+            svg.Text(new Lettered(count, new(right, middle + (name * 0.36)), size, Anchor.End), "minor");
+        }
+
+        if (position.Holds is { } holds && Lettering.Cut(holds.Value, size, right - x) is { Length: > 0 } says)
+        {
+            svg.Text(new Lettered(says, new(x, middle + (name * 0.36)), size));
+        }
+    }
+
+    // A tick a port along the lower edge; their names, too, where they are few and there is room.
+    private static void Ports(SvgWriter svg, Position position, PaperBox box, long ports)
+    {
+        var pitch = (box.Width - (2 * Pad)) / ports;
+        var names = ports <= MostPortNames ? position.Ports.SelectMany(range => range.Names).ToList() : [];
+        var isNamed = names.Count > 0 && box.Height >= (NameSize * 1.5) + 16 && names.All(name => Lettering.Width(name, PortSize) < pitch - 1);
+        var y = box.Bottom - (isNamed ? 11.5 : 5);
+        var side = Math.Min(3.2, pitch * 0.6);
+        var path = new SvgPath();
+        for (var i = 0; i < ports; i++)
+        {
+            var x = box.X + Pad + ((i + 0.5) * pitch);
+            path.Box(new PaperBox(x - (side / 2), y - (side / 2), side, side));
+            if (isNamed) svg.Text(Lettered.Centred(names[i], new(x, box.Bottom - 5), PortSize), "minor");
+        }
+
+        svg.Path(path, "fine");
+    }
+
+    // A position too thin for letters is named beside the frame.
+    private static void CallOut(ElevationDrawing elevation, Position position, PaperBox box)
+    {
+        var x = elevation.Face.Right + Callout;
+        var text = Lettering.Cut(Name(position), HoldsSize, 336 - x);
+        if (text.Length == 0) return;
+        var places = new[] { 0.0, 9, -9, 18, -18 }.Select(drop => new Lettered(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
+        if (elevation.Space.Set(places) is not { } set) return;
+        elevation.Svg.Path(new SvgPath().Line(new(box.Right, box.Centre.Y), new(x - 2, set.Baseline.Y - 3)), "fine faint");
+        elevation.Svg.Text(set);
+    }
+
+    private static long Count(Position position) => position.Ports.Sum(range => (long)range.Count);
+}
