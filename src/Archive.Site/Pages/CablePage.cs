@@ -27,6 +27,9 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Its ends in full.</summary>
     public required ImmutableArray<EndLine> Ends { get; init; }
 
+    /// <summary>How its print reads, held against what was seen; null without print.</summary>
+    public required LabelView? Reading { get; init; }
+
     /// <summary>What becomes of it, in a sentence; empty where nothing is said.</summary>
     public required string FateSentence { get; init; }
 
@@ -74,3 +77,17 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
 /// <param name="Label">A tag of its own, letter for letter; empty without one.</param>
 /// <param name="Note">Remark.</param>
 public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note);
+
+/// <summary>How a label reads.</summary>
+/// <param name="Verdict">What it is worth, in a few words.</param>
+/// <param name="Why">What the verdict rests on.</param>
+/// <param name="Scheme">The scheme that reads it; null where none does.</param>
+/// <param name="Parts">The label taken apart; empty where no scheme reads it.</param>
+/// <param name="Means">The places it means.</param>
+public sealed record LabelView(string Verdict, Markup Why, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
+
+/// <summary>A stretch of a label.</summary>
+/// <param name="Text">The stretch, letter for letter.</param>
+/// <param name="Group">What it says, such as <c>row</c>; empty for what stands between.</param>
+/// <param name="StandsFor">What it stands for; empty where that is the text itself.</param>
+public sealed record PartView(string Text, string Group, string StandsFor);

@@ -29,6 +29,7 @@ internal sealed class CablePages(Desk desk)
             Facts = Facts(cable, kind, place),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
+            Reading = desk.Labels.Of(cable, place),
             FateSentence = FateSentence(cable),
             Reason = cable.Reason?.Value ?? "",
             Trays = Links(cable.LiesIn, place),
@@ -49,18 +50,22 @@ internal sealed class CablePages(Desk desk)
     private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PagePlace place) =>
         [.. ids.Take(MostNeighbours).Select(id => desk.Rows.Record(id.Value, place))];
 
+    // Ends whose place is known, then those of which only a tag was seen, then what is missing of two.
     private ImmutableArray<EndLine> EndLines(Cable cable, PagePlace place)
     {
-        var places = desk.Rows.Ends(cable, place);
-        return [.. places.Select((at, i) => i < cable.Ends.Length ? Line(at, cable.Ends[i], place) : new EndLine(at, "", "", "", Markup.None))];
+        var known = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
+        var lines = known.Select(end => Line(desk.Rows.At(end, place), end.Seen, place, Holds(end.At))).ToList();
+        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowMaker.NotKnown, end, place, "")));
+        while (lines.Count < 2) lines.Add(Line(RowMaker.NotKnown, null, place, ""));
+        return [.. lines];
     }
 
-    private EndLine Line(EndPlace at, CableEnd end, PagePlace place) =>
-        new(at, Holds(end), end.Connector?.Value ?? "", end.Label?.Value ?? "", desk.Prose.Line(end.Note?.Value, place));
+    private EndLine Line(EndPlace at, CableEnd? end, PagePlace place, string holds) =>
+        new(at, holds, end?.Connector?.Value ?? "", end?.Label?.Value ?? "", desk.Prose.Line(end?.Note?.Value, place));
 
-    private string Holds(CableEnd end)
+    private string Holds(Address at)
     {
-        if (end.At is not { } at || at.Value.Position is not { } position || desk.Record.FrameAt(at.Value) is not { } frame) return "";
+        if (at.Position is not { } position || desk.Record.FrameAt(at) is not { } frame) return "";
         return frame.Positions.FirstOrDefault(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))?.Holds?.Value ?? "";
     }
 
@@ -71,13 +76,11 @@ internal sealed class CablePages(Desk desk)
         .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Of(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
 
-    private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind) => kind?.Family?.Value switch
+    private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind)
     {
-        CableFamily.Power => [Cautions.DirectCurrent],
-        CableFamily.Earth => [Cautions.Earth],
-        CableFamily.Fibre => [Cautions.Fibre],
-        _ => cable.LiesIn.Length > 0 ? [Cautions.Overhead] : [],
-    };
+        var ofKind = Cautions.For(kind?.Family?.Value);
+        return cable.LiesIn.Length == 0 ? ofKind is null ? [] : [ofKind] : ofKind is null ? [Cautions.Overhead] : [ofKind, Cautions.Overhead];
+    }
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch
     {

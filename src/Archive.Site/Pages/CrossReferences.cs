@@ -15,8 +15,6 @@ internal sealed class CrossReferences
         _record = record;
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
         var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
-        CablesAt = cables.SelectMany(cable => FramesOf(cable).Select(frame => (Key: frame.Id, Value: cable))).ToLookup(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
-        CablesIn = Turned(cables, cable => cable.LiesIn);
         CablesOver = Turned(cables, cable => cable.LiesOver);
         CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
         var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
@@ -26,12 +24,6 @@ internal sealed class CrossReferences
         WantedBy = Turned(record.Displays.Where(display => !display.IsWithdrawn), display => FramesNeeded(display.Needs));
         ByModule = frames.Where(frame => frame.Module is not null).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);
     }
-
-    /// <summary>Cables by frame where they end.</summary>
-    public ILookup<string, Cable> CablesAt { get; }
-
-    /// <summary>Cables by tray that they lie in.</summary>
-    public ILookup<string, Cable> CablesIn { get; }
 
     /// <summary>Cables by the cable that they lie over.</summary>
     public ILookup<string, Cable> CablesOver { get; }
@@ -61,11 +53,6 @@ internal sealed class CrossReferences
         if (by == 0) by = string.CompareOrdinal(a.On?.Value.Text, b.On?.Value.Text);
         return by != 0 ? by : string.CompareOrdinal(a.Id, b.Id);
     });
-
-    /// <summary>The frames where a cable ends, each once.</summary>
-    /// <param name="cable">A cable.</param>
-    public IEnumerable<Frame> FramesOf(Cable cable) =>
-        cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value) : null).OfType<Frame>().Distinct();
 
     /// <summary>The frames that needs name, however deep.</summary>
     /// <param name="needs">Needs of a frame or display.</param>

@@ -21,6 +21,7 @@ internal sealed class Desk
         Lacks = new LackFinder(this);
         Plates = new Plates(this);
         Provenances = new Provenances(this);
+        Labels = new LabelViews(this);
         _siteByDepth = [.. Enumerable.Range(0, 5).Select(depth => SiteViews.Of(contents, new PagePlace(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
     }
 
@@ -53,6 +54,9 @@ internal sealed class Desk
 
     /// <summary>Says where facts come from.</summary>
     public Provenances Provenances { get; }
+
+    /// <summary>Says how labels read.</summary>
+    public LabelViews Labels { get; }
 
     /// <summary>A page that is made when its turn comes.</summary>
     /// <param name="path">Its path.</param>

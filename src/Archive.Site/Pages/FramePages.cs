@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -21,7 +22,7 @@ internal sealed class FramePages(Desk desk)
             var sheet = number;
             yield return sheet == 1
                 ? desk.Page(sheets.Path(1), place => View(frame, place))
-                : desk.Page(sheets.Path(sheet), place => desk.Lists.CablesOf(frame, sheets, sheet, place));
+                : desk.Page(sheets.Path(sheet), place => desk.Lists.CablesOf(frame, sheets, sheet, place, end => desk.Rows.Cable(end, place)));
         }
     }
 
@@ -43,7 +44,7 @@ internal sealed class FramePages(Desk desk)
             Stands = [.. stands.Select(where => StandOf(where, place))],
             Elevation = desk.Plates.Elevation(frame),
             Photos = desk.Rows.PhotosOf(frame, place),
-            Cables = [.. sheets.RowsOf(1).Select(cable => desk.Rows.Cable(cable, place, frame))],
+            Cables = [.. sheets.RowsOf(1).Select(end => desk.Rows.Cable(end, place))],
             CableCount = sheets.Rows.Count,
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets.Rows, place),
@@ -60,18 +61,15 @@ internal sealed class FramePages(Desk desk)
         };
     }
 
-    private Sheets<Cable> SheetsOf(Frame frame)
-    {
-        var path = PagePaths.Of(frame);
-        return new Sheets<Cable>(desk.Rows.AtFrame(frame), path, $"frames/{frame.Id}/cables", cable => cable.Id);
-    }
+    private Sheets<FrameEnd> SheetsOf(Frame frame) =>
+        new(desk.Rows.AtFrame(frame), PagePaths.Of(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
 
     private static ImmutableArray<Link> TrailOf(PagePlace place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
 
     private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
 
     private string Description(Frame frame) =>
-        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(desk.References.CablesAt[frame.Id].Count(), "cable")}.";
+        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(desk.Contents.Graph.At(frame.Id).Length, "cable")}.";
 
     private ImmutableArray<FactLine> Facts(Frame frame)
     {
@@ -102,8 +100,8 @@ internal sealed class FramePages(Desk desk)
 
     private ImmutableArray<Caution> CautionsFor(Frame frame)
     {
-        var families = desk.References.CablesAt[frame.Id]
-            .Select(cable => cable.Kind is { } kind ? desk.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
+        var families = desk.Contents.Graph.At(frame.Id)
+            .Select(end => end.Cable.Kind is { } kind ? desk.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
         var cautions = ImmutableArray.CreateBuilder<Caution>();
         if (families.Contains(CableFamily.Power)) cautions.Add(Cautions.DirectCurrent);
         else if (frame.Draws.Length > 0) cautions.Add(Cautions.Powered);
@@ -124,13 +122,12 @@ internal sealed class FramePages(Desk desk)
             desk.Plates.WhereStands(where, place));
     }
 
-    private ImmutableArray<PositionRow> PositionRows(Frame frame, IReadOnlyList<Cable> cables, PagePlace place)
+    private ImmutableArray<PositionRow> PositionRows(Frame frame, IReadOnlyList<FrameEnd> ends, PagePlace place)
     {
         var uses = new Dictionary<string, int>(LeadingZeros.Comparer);
-        foreach (var end in cables.SelectMany(cable => cable.Ends))
+        foreach (var end in ends)
         {
-            if (end.At is { } at && at.Value.Position is { } position && ReferenceEquals(desk.Record.FrameAt(at.Value), frame))
-                uses[position] = uses.GetValueOrDefault(position) + 1;
+            if (end.Here.At.Position is { } position) uses[position] = uses.GetValueOrDefault(position) + 1;
         }
 
         var anchors = new HashSet<string>(StringComparer.Ordinal);

@@ -24,13 +24,24 @@ internal sealed class LackFinder(Desk desk)
     public ImmutableArray<string> Of(Cable cable)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
-        var seen = cable.Ends.Count(end => end.At is not null);
-        if (seen < 2) lacks.Add(seen == 0 ? "both its ends" : "its other end");
+        var known = desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0;
+        if (known < 2) lacks.Add(known == 0 ? "both its ends" : "its other end");
         if (cable.Length is null) lacks.Add("its length");
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) lacks.Add("a label or tag");
         var unseen = EndsNoPhotoShows(cable).ToList();
         if (unseen.Count > 0) lacks.Add($"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {string.Join(" and ", unseen)}");
         lacks.AddRange(ViewsLacking(cable));
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>What is lacking of a tray.</summary>
+    /// <param name="tray">The tray.</param>
+    public ImmutableArray<string> Of(Tray tray)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (tray.Height is null) lacks.Add("its height");
+        if (tray.Size is null) lacks.Add("its size");
+        lacks.AddRange(ViewsLacking(tray));
         return lacks.ToImmutable();
     }
 

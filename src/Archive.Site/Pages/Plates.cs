@@ -16,6 +16,12 @@ internal sealed class Plates(Desk desk)
     /// <param name="place">The page.</param>
     public Markup WhereStands(Whereabouts where, PagePlace place) => Undrawn;
 
+    /// <summary>A small plan with one tray marked.</summary>
+    /// <param name="tray">The tray.</param>
+    /// <param name="hall">Its hall.</param>
+    /// <param name="place">The page.</param>
+    public Markup WhereHangs(Tray tray, Records.Hall hall, PagePlace place) => Undrawn;
+
     /// <summary>A cable's way through the hall.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>

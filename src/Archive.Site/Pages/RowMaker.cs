@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -12,42 +13,41 @@ internal sealed class RowMaker(Desk desk)
     /// <summary>A cable as a row.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
-    /// <param name="here">The frame whose ends come first, or null for the record's order.</param>
-    public CableRow Cable(Cable cable, PagePlace place, Frame? here = null)
-    {
-        var ends = Ends(cable, place);
-        if (here is not null)
-        {
-            var isHere = cable.Ends.Select(end => end.At is { } at && ReferenceEquals(desk.Record.FrameAt(at.Value), here)).Concat(Enumerable.Repeat(false, ends.Length)).ToArray();
-            ends = [.. ends.Where((_, i) => isHere[i]), .. ends.Where((_, i) => !isHere[i])];
-        }
+    public CableRow Cable(Cable cable, PagePlace place) => Cable(cable, place, Ends(cable, place));
 
-        return new CableRow(
-            RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, desk.Figures.Of(cable.Length), Words.Of(cable.Fate?.Value));
+    /// <summary>A cable as the row of one of its ends: that end first.</summary>
+    /// <param name="end">The end.</param>
+    /// <param name="place">The page.</param>
+    public CableRow Cable(FrameEnd end, PagePlace place)
+    {
+        var far = end.Far.Select(other => At(other, place)).ToList();
+        return Cable(end.Cable, place, [At(end.Here, place), .. far.Count > 0 ? far : [NotKnown]]);
     }
 
-    /// <summary>The ends of a cable, at least two: what was not seen is said.</summary>
+    /// <summary>The ends of a cable, at least two: what is not known is said.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
     public ImmutableArray<EndPlace> Ends(Cable cable, PagePlace place)
     {
-        var ends = ImmutableArray.CreateBuilder<EndPlace>(Math.Max(2, cable.Ends.Length));
-        foreach (var end in cable.Ends) ends.Add(end.At is { } at ? At(at, place) : NotSeen);
-        while (ends.Count < 2) ends.Add(NotSeen);
-        return ends.DrainToImmutable();
+        var ends = ImmutableArray.CreateBuilder<EndPlace>(2);
+        foreach (var end in desk.Contents.Readings.Of(cable.Id)?.Ends ?? []) ends.Add(At(end, place));
+        while (ends.Count < 2) ends.Add(NotKnown);
+        return ends.ToImmutable();
     }
 
-    /// <summary>An end that was not seen.</summary>
-    public static EndPlace NotSeen { get; } = new("not seen", null, "", null, false);
+    /// <summary>An end that neither observation nor print gives.</summary>
+    public static EndPlace NotKnown { get; } = new("not known", "not known", null, "", null, false);
 
-    /// <summary>A place on a frame.</summary>
-    /// <param name="at">The address.</param>
+    /// <summary>A known end.</summary>
+    /// <param name="end">The end.</param>
     /// <param name="place">The page.</param>
-    public EndPlace At(Stated<Address> at, PagePlace place)
+    public EndPlace At(KnownEnd end, PagePlace place)
     {
-        var frame = desk.Record.FrameAt(at.Value);
-        var href = frame is null ? (Href?)null : place.To(PagePaths.Of(frame), AnchorOf(frame, at.Value));
-        return new EndPlace(at.Value.ToString(), href, frame is null || frame.Title == frame.Id ? "" : frame.Title, desk.Figures.Mark(at.Evidence), true);
+        var frame = desk.Record.FrameAt(end.At);
+        var href = frame is null ? (Href?)null : place.To(PagePaths.Of(frame), AnchorOf(frame, end.At));
+        var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
+        var mark = end.IsDerived ? EvidenceText.Derived("its label") : desk.Figures.Mark(end.Seen?.At?.Evidence);
+        return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }
 
     /// <summary>The kind of a cable as a link.</summary>
@@ -97,21 +97,17 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="place">The page.</param>
     public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PagePlace place) => [.. needs.Select(need => NeedOf(need, place))];
 
-    /// <summary>The cables that end at a frame, by position and port as the frame lists them, then by id.</summary>
+    /// <summary>The cable ends at a frame, by position and port as the frame lists them, then by id.</summary>
     /// <param name="frame">The frame.</param>
-    public ImmutableArray<Cable> AtFrame(Frame frame)
+    public ImmutableArray<FrameEnd> AtFrame(Frame frame)
     {
         var order = new Dictionary<string, int>(LeadingZeros.Comparer);
         foreach (var position in frame.Positions) order.TryAdd(position.Id.Value, order.Count);
-        return [.. desk.References.CablesAt[frame.Id].Select(cable => (Cable: cable, Key: Key(cable))).OrderBy(pair => pair.Key).Select(pair => pair.Cable)];
+        return [.. desk.Contents.Graph.At(frame.Id).OrderBy(end => Key(end.Here.At)).ThenBy(end => end.Cable.Id, StringComparer.Ordinal)];
 
-        // The first end here decides; a position that the frame does not list comes behind those it does.
-        (int, NaturalText, NaturalText, NaturalText) Key(Cable cable)
-        {
-            var at = cable.Ends.First(end => end.At is { } place && ReferenceEquals(desk.Record.FrameAt(place.Value), frame)).At!.Value.Value;
-            var rank = at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1);
-            return (rank, new NaturalText(at.Position ?? ""), new NaturalText(at.Port ?? ""), new NaturalText(cable.Id));
-        }
+        // A position that the frame does not list comes behind those it does; an end at the frame as a whole comes last.
+        (int, NaturalText, NaturalText) Key(Address at) => (
+            at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1), new NaturalText(at.Position ?? ""), new NaturalText(at.Port ?? ""));
     }
 
     /// <summary>An event as a line.</summary>
@@ -133,6 +129,9 @@ internal sealed class RowMaker(Desk desk)
             string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, desk.Record))),
             desk.Prose.Line(happening.Note?.Value, place));
     }
+
+    private CableRow Cable(Cable cable, PagePlace place, ImmutableArray<EndPlace> ends) => new(
+        RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, desk.Figures.Of(cable.Length), Words.Of(cable.Fate?.Value));
 
     private NeedLine NeedOf(Need need, PagePlace place) => need switch
     {

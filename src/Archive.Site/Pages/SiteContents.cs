@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -16,6 +17,15 @@ public sealed record SiteContents
 
     /// <summary>Where frames stand.</summary>
     public required Standings Standings { get; init; }
+
+    /// <summary>What is known of the cables' ends, from observation and print.</summary>
+    public required LabelReadings Readings { get; init; }
+
+    /// <summary>What the cables make of the frames.</summary>
+    public required WiringGraph Graph { get; init; }
+
+    /// <summary>What lies in each tray, by the tray's id.</summary>
+    public required FrozenDictionary<string, TrayContents> Trays { get; init; }
 
     /// <summary>Developed photos by photo id; a photo without an entry is shown without a picture.</summary>
     public FrozenDictionary<string, PublishedPhoto> Photos { get; init; } = FrozenDictionary<string, PublishedPhoto>.Empty;

@@ -11,21 +11,36 @@ public static class SitePages
     public static IEnumerable<SiteFile> Of(SiteContents contents)
     {
         var desk = new Desk(contents);
-        return Assets(contents.Theme).Concat(Records(desk)).Concat(desk.Lists.Frames.Pages()).Concat(desk.Lists.Cables.Pages());
+        var plain = new PlainPages(desk);
+        return Assets(contents.Theme)
+            .Append(new HomePages(desk).Page())
+            .Concat(Records(desk))
+            .Concat(desk.Record.ById.Values.Where(record => record.IsWithdrawn).OrderBy(record => record.Id, StringComparer.Ordinal).Select(plain.Withdrawn))
+            .Concat(plain.Forwards())
+            .Concat(desk.Lists.Frames.Pages())
+            .Concat(desk.Lists.Cables.Pages())
+            .Concat(new RecordIndexes(desk).Pages())
+            .Concat(new LacksPages(desk).Pages())
+            .Concat(plain.Pages());
     }
 
     private static IEnumerable<SiteFile> Assets(Theme theme) => theme.Assets.Select(asset => new CopiedFile(asset.Path, asset.FullPath, null));
 
     private static IEnumerable<SiteFile> Records(Desk desk)
     {
+        var (frames, cables, photos, trays, halls) = (new FramePages(desk), new CablePages(desk), new PhotoPages(desk), new TrayPages(desk), new HallPages(desk));
+        var (schemes, stories, others) = (new SchemePages(desk), new StoryPages(desk), new OtherPages(desk));
         var record = desk.Record;
-        yield return new HomePages(desk).Page();
-        var frames = new FramePages(desk);
-        foreach (var page in Standing(record.Frames).SelectMany(frames.Of)) yield return page;
-        var cables = new CablePages(desk);
-        foreach (var cable in Standing(record.Cables)) yield return cables.Of(cable);
-        var stories = new StoryPages(desk);
-        foreach (var story in Standing(record.Stories)) yield return stories.Of(story);
+        return Standing(record.Frames).SelectMany(frames.Of)
+            .Concat(Standing(record.Cables).Select(cables.Of))
+            .Concat(photos.Pages())
+            .Concat(Standing(record.Trays).SelectMany(trays.Of))
+            .Concat(Standing(record.Halls).Select(halls.Of))
+            .Concat(Standing(record.Schemes).Select(schemes.Of))
+            .Concat(Standing(record.Stories).Select(stories.Of))
+            .Concat(Standing(record.Displays).Select(others.Of))
+            .Concat(Standing(record.Kinds).Select(others.Of))
+            .Concat(Standing(record.Events).Select(others.Of));
     }
 
     private static IEnumerable<T> Standing<T>(IEnumerable<T> records)

@@ -1,5 +1,7 @@
 using System.Globalization;
+using Archive.Hall;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -50,6 +52,33 @@ internal static class Words
         CableFamily.Earth => "earth conductor",
         CableFamily.Other => "other",
         _ => "",
+    };
+
+    /// <summary>What a label is worth.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Agrees => "the print agrees with what was seen",
+        Verdict.FromLabel => "the print gives an end that was not seen",
+        Verdict.Contradicts => "print and observation differ",
+        Verdict.Misread => "the print cannot be read",
+        Verdict.Unlabelled => "no print says where it goes",
+        _ => "neither ends nor print",
+    };
+
+    /// <summary>A clause as a sentence: its first letter large, a full stop behind.</summary>
+    /// <param name="clause">A clause, such as a diagnostic's message.</param>
+    public static string Sentence(string clause) =>
+        clause.Length == 0 ? "" : char.ToUpperInvariant(clause[0]) + clause[1..] + (clause[^1] is '.' or '!' or '?' ? "" : ".");
+
+    /// <summary>A side of the taped line.</summary>
+    /// <param name="side">The side.</param>
+    public static string Of(TakeSide side) => side switch
+    {
+        TakeSide.Inside => "goes",
+        TakeSide.Outside => "stays",
+        TakeSide.Astride => "astride the line: someone has to decide",
+        _ => "place not known well enough",
     };
 
     /// <summary>A side of the plan.</summary>

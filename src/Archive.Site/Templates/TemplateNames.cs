@@ -5,9 +5,12 @@ namespace Archive.Site;
 /// <summary>The templates that a theme must have; it may have more, for itself to include.</summary>
 public static class TemplateNames
 {
-    /// <summary>All of them, without <c>.html</c>.</summary>
+    /// <summary>All of them, without <c>.html</c>: the frame of every page, one a kind of record, the lists, and the rest.</summary>
     public static ImmutableArray<string> All { get; } =
     [
-        "layout", "home", "frame", "cable", "story", "frame-index", "cable-index",
+        "layout",
+        "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
+        "frame-index", "cable-index", "photo-index", "record-index",
+        "lacks", "plans", "search", "labels", "withdrawn", "forward", "not-found",
     ];
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -24,7 +25,7 @@ internal sealed class CableIndexes
         [
             ("Cables by id", "By id", List([.. cables.Select(cable => (RowHeading.None, cable))], PagePaths.Index(RecordKind.Cable), "cables-by-id", row => row.Row.Id)),
             ("Cables by label", "By label", List([.. labelled.Select(cable => (RowHeading.None, cable))], null, "cables-by-label", row => row.Row.Label?.Value ?? "")),
-            ("Cables by the frames they join", "By frames joined", List(ByPair(cables), null, "cables-by-pair", row => row.Heading.Heading)),
+            ("Cables by the frames they join", "By frames joined", List(ByPair(), null, "cables-by-pair", row => row.Heading.Heading)),
             ("Cables by kind", "By kind", List(ByKind(cables), null, "cables-by-kind", row => $"{row.Heading.Heading}: {row.Row.Id}")),
         ];
     }
@@ -63,23 +64,15 @@ internal sealed class CableIndexes
     private static GroupedRows<Cable> List(ImmutableArray<(RowHeading Heading, Cable Row)> rows, string? first, string folder, Func<(RowHeading Heading, Cable Row), string> begins) =>
         new(rows, first ?? $"indexes/{folder}/index.html", $"indexes/{folder}", begins);
 
-    private ImmutableArray<(RowHeading, Cable)> ByPair(ImmutableArray<Cable> cables) =>
+    private ImmutableArray<(RowHeading, Cable)> ByPair() =>
     [
-        .. cables.SelectMany(cable => PairsOf(cable).Select(heading => (Heading: heading, Cable: cable)))
-            .OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
+        .. _desk.Contents.Graph.FramePairs.SelectMany(pair => pair.Cables.Select(reading => (PairHeading(pair.A, pair.B), reading.Cable))),
+        .. _desk.Contents.Graph.Leaving.Select(reading => (Heading: LeavingHeading(reading), reading.Cable)).OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
     ];
 
-    private IEnumerable<RowHeading> PairsOf(Cable cable)
-    {
-        var frames = _desk.References.FramesOf(cable).Select(frame => frame.Id).Order(StringComparer.Ordinal).ToList();
-        var seen = cable.Ends.Count(end => end.At is not null);
-        if (frames.Count == 0) yield return new RowHeading("No end seen", "~");
-        else if (frames.Count == 1) yield return seen > 1 ? PairHeading(frames[0], frames[0]) : new RowHeading($"{frames[0]} and an end not seen", $"{frames[0]}~");
-        for (var i = 0; i < frames.Count; i++)
-        {
-            for (var j = i + 1; j < frames.Count; j++) yield return PairHeading(frames[i], frames[j]);
-        }
-    }
+    private static RowHeading LeavingHeading(CableReading reading) => reading.Ends.Length == 0
+        ? new RowHeading("No end known", "~")
+        : new RowHeading($"{reading.Ends[0].At.Frame} and an end not known", $"{reading.Ends[0].At.Frame}~");
 
     private static RowHeading PairHeading(string one, string other)
     {

@@ -48,7 +48,7 @@ internal sealed class FrameIndexes
         RecordLink.To(frame, place),
         frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
         _desk.Figures.Of(frame.Weight),
-        _desk.References.CablesAt[frame.Id].Count(),
+        _desk.Contents.Graph.At(frame.Id).Length,
         _desk.References.PhotosOf[frame.Id].Count());
 
     private static ImmutableArray<(RowHeading, Frame)> ByRow(Desk desk)

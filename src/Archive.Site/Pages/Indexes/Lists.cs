@@ -16,11 +16,13 @@ internal sealed class Lists(Desk desk)
     public CableIndexes Cables => _cables.Value;
 
     /// <summary>A further sheet of the cables of one record.</summary>
+    /// <typeparam name="T">A cable, or one of its ends.</typeparam>
     /// <param name="record">A frame or tray.</param>
     /// <param name="sheets">The sheets of its cables.</param>
     /// <param name="number">Which sheet.</param>
     /// <param name="place">The page.</param>
-    public CableIndexPage CablesOf(ArchiveRecord record, Sheets<Cable> sheets, int number, PagePlace place)
+    /// <param name="row">Makes a row.</param>
+    public CableIndexPage CablesOf<T>(ArchiveRecord record, Sheets<T> sheets, int number, PagePlace place, Func<T, CableRow> row)
     {
         var title = $"Cables of {record.Id}, sheet {Words.Count(number)}";
         var trail = new Link(Naming.Of(record), place.To(record));
@@ -28,7 +30,7 @@ internal sealed class Lists(Desk desk)
         {
             Says = $"{Words.Count(sheets.Rows.Count, "cable")} of {record.Id}",
             Orders = [],
-            Groups = [new RowGroup<CableRow>("", "", false, [.. sheets.RowsOf(number).Select(cable => desk.Rows.Cable(cable, place, record as Frame))])],
+            Groups = [new RowGroup<CableRow>("", "", false, [.. sheets.RowsOf(number).Select(row)])],
             Sheet = sheets.On(number, place),
         };
     }

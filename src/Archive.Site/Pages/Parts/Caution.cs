@@ -1,3 +1,5 @@
+using Archive.Records;
+
 namespace Archive.Site;
 
 /// <summary>A caution on a page where the work can hurt someone.</summary>
@@ -42,4 +44,14 @@ internal static class Cautions
     public static Caution OldMaterials { get; } = new(
         "Old materials",
         "Equipment of this age may hold asbestos, PCB oil, lead or charged capacitors. Leave what is unknown closed until a competent person has looked at it.");
+
+    /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
+    /// <param name="family">The family.</param>
+    public static Caution? For(CableFamily? family) => family switch
+    {
+        CableFamily.Power => DirectCurrent,
+        CableFamily.Earth => Earth,
+        CableFamily.Fibre => Fibre,
+        _ => null,
+    };
 }

@@ -1,0 +1,111 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of a hall.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record HallPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people call it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Whether the machine was found there.</summary>
+    public required bool IsAsFound { get; init; }
+
+    /// <summary>Its floor plan.</summary>
+    public required Markup Plan { get; init; }
+
+    /// <summary>Ceiling, floor and the like.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>Its rows with their frames, from the first.</summary>
+    public required ImmutableArray<RowOfFrames> Rows { get; init; }
+
+    /// <summary>Doors and other openings.</summary>
+    public required ImmutableArray<FactLine> Openings { get; init; }
+
+    /// <summary>What stands in the way.</summary>
+    public required ImmutableArray<string> Obstacles { get; init; }
+
+    /// <summary>Frames by their side of the taped line; empty where the hall has none.</summary>
+    public required ImmutableArray<TakenGroup> Taken { get; init; }
+
+    /// <summary>Trays that hang in it.</summary>
+    public required ImmutableArray<RecordLink> Trays { get; init; }
+
+    /// <summary>Photos that show it, by view.</summary>
+    public required ImmutableArray<PhotoGroup> Photos { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>Frames on one side of the taped line.</summary>
+/// <param name="Side">The side, in words.</param>
+/// <param name="Frames">The frames; of very many, the first.</param>
+/// <param name="Count">How many there are.</param>
+public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, int Count);
+
+/// <summary>Makes the pages of halls.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class HallPages(Desk desk)
+{
+    private const int MostInRow = 500;
+
+    /// <summary>The page of a hall.</summary>
+    /// <param name="hall">A hall that stands.</param>
+    public SiteFile Of(Records.Hall hall) => desk.Page(PagePaths.Of(hall), place => View(hall, place));
+
+    private HallPage View(Records.Hall hall, PagePlace place)
+    {
+        var layout = desk.Contents.Standings.ByHall[hall.Id];
+        var isAsFound = hall.AsFound is { Value: true };
+        var trail = new Link("Halls", place.To(PagePaths.Index(RecordKind.Hall)));
+        return new HallPage(desk.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Words.Count(layout.Standing.Length, "frame")} in {Words.Count(layout.Rows.Length, "row")}.", trail))
+        {
+            Id = hall.Id,
+            Name = hall.Title,
+            IsAsFound = isAsFound,
+            Plan = desk.Plates.Plan(layout, place),
+            Facts = [new("Ceiling", desk.Figures.Of(hall.Ceiling)), new("Floor may carry", desk.Figures.Of(hall.FloorRating))],
+            Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
+            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", Size(opening)))],
+            Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],
+            Taken = Taken(layout, place),
+            Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, place))],
+            Photos = desk.Rows.PhotosOf(hall, place),
+            About = desk.Prose.Blocks(hall.About?.Value, place),
+            Note = desk.Prose.Blocks(hall.Note?.Value, place, 2, "note"),
+            Provenance = desk.Provenances.Of(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
+        };
+    }
+
+    private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
+        $"{row.Row.Id.Value}, facing {Words.Of(row.Row.Faces.Value)}",
+        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+
+    private Figure Size(Opening opening)
+    {
+        var width = UnitsNet.Length.FromMillimeters(Math.Sqrt(Math.Pow(opening.To.X - opening.From.X, 2) + Math.Pow(opening.To.Y - opening.From.Y, 2)));
+        var height = opening.Height is { } known ? desk.Figures.Text.Of(known.Value) : "height unknown";
+        return new Figure($"{desk.Figures.Text.Of(width)} wide, {height}{(opening.Height is null ? "" : " high")}", desk.Figures.Mark(opening.Height?.Evidence));
+    }
+
+    private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PagePlace place) =>
+    [
+        .. TakeLine.Of(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
+            .Select(group => new TakenGroup(
+                Words.Of(group.Key), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Standing.Frame, place))], group.Count())),
+    ];
+}

@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>What this record lacks: read while the machine still stands.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record LacksPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>How much of what is lacking; leading to where it is listed.</summary>
+    public required ImmutableArray<FactLine> Counts { get; init; }
+
+    /// <summary>What is lacking, on this sheet.</summary>
+    public required ImmutableArray<RowGroup<LackRow>> Groups { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>Something that is lacking.</summary>
+/// <param name="Record">Of what.</param>
+/// <param name="Says">What is lacking, where the heading does not say it all.</param>
+public sealed record LackRow(RecordLink Record, string Says);
+
+/// <summary>Makes the pages of what the record lacks.</summary>
+internal sealed class LacksPages
+{
+    private readonly Desk _desk;
+    private readonly GroupedRows<(ArchiveRecord Record, string Says)> _rows;
+
+    /// <summary>Finds all that is lacking. Linear in the record.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    public LacksPages(Desk desk)
+    {
+        _desk = desk;
+        var rows = Sections().SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row))).ToImmutableArray();
+        _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
+    }
+
+    /// <summary>The pages.</summary>
+    public IEnumerable<SiteFile> Pages()
+    {
+        var counts = _rows.Sheets.Rows.GroupBy(row => row.Heading.Anchor, StringComparer.Ordinal).Select(group => (group.First().Heading, Count: group.Count())).ToList();
+        for (var number = 1; number <= _rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return _desk.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_desk.Head("lacks", place, "What this record lacks", "What the survey still owes: to be read while the machine still stands."))
+            {
+                Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new Figure(Words.Count(count.Count)), _rows.To(count.Heading, place)))],
+                Groups = _rows.On(sheet, row => new LackRow(RecordLink.To(row.Record, place), row.Says)),
+                Sheet = _rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private IEnumerable<(string Heading, string Anchor, IEnumerable<(ArchiveRecord Record, string Says)> Rows)> Sections()
+    {
+        var record = _desk.Record;
+        var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
+        var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
+        yield return ("Views that the survey owes", "views", WantedViews());
+        yield return ("Ends not known", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
+        yield return ("Ends known from print alone", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "read from its label, not seen")));
+        yield return ("Lengths", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
+        yield return ("Labels", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "neither label nor tag")));
+        yield return ("Weights", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
+        yield return ("Sizes", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
+        yield return ("Places in the hall", "places", frames.Where(frame => _desk.Contents.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "in no row of the hall as found")));
+        yield return ("Ends that no photo shows", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _desk.Lacks.EndsNoPhotoShows(cable).ToList()))
+            .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
+    }
+
+    private IEnumerable<(ArchiveRecord, string)> WantedViews() =>
+        from kind in _desk.Record.Statement.WantedViews.Keys.Order()
+        from record in _desk.Record.ById.Values.Where(record => record.RecordKind == kind && !record.IsWithdrawn).OrderBy(record => record.Id, StringComparer.Ordinal)
+        let lacking = string.Join(", ", _desk.Lacks.ViewsLacking(record))
+        where lacking.Length > 0
+        select (record, lacking);
+
+    private static (ArchiveRecord, string) Row(ArchiveRecord record, string says) => (record, says);
+
+    private int Known(Cable cable) => _desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0;
+
+    private bool IsDerived(Cable cable) => _desk.Contents.Readings.Of(cable.Id)?.Ends.Any(end => end.IsDerived) == true;
+}

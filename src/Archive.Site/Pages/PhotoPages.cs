@@ -1,0 +1,116 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of a photo.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record PhotoPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Its caption.</summary>
+    public required Markup Caption { get; init; }
+
+    /// <summary>The picture; null where it was not developed.</summary>
+    public required Picture? Picture { get; init; }
+
+    /// <summary>The largest picture, to be opened by itself; null where it was not developed.</summary>
+    public required Link? Largest { get; init; }
+
+    /// <summary>Its marked parts.</summary>
+    public required ImmutableArray<RegionView> Regions { get; init; }
+
+    /// <summary>What it shows as a whole.</summary>
+    public required ImmutableArray<RecordLink> Shows { get; init; }
+
+    /// <summary>When, by whom, which side.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>Why parts of it are blacked out.</summary>
+    public required ImmutableArray<string> Redactions { get; init; }
+
+    /// <summary>The photo before it, by id.</summary>
+    public required RecordLink? Previous { get; init; }
+
+    /// <summary>The photo behind it, by id.</summary>
+    public required RecordLink? Next { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>A marked part of a picture.</summary>
+/// <param name="Number">Its number, from 1.</param>
+/// <param name="Left">Left edge in thousandths of the width.</param>
+/// <param name="Top">Top edge in thousandths of the height.</param>
+/// <param name="Width">Width in thousandths.</param>
+/// <param name="Height">Height in thousandths.</param>
+/// <param name="Shows">What it shows.</param>
+/// <param name="Note">Remark.</param>
+public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, Markup Note);
+
+/// <summary>Makes the pages of photos.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class PhotoPages(Desk desk)
+{
+    private const int ShownWidth = 1280;
+
+    private readonly ImmutableArray<Photo> _photos = [.. desk.Record.Photos.Where(photo => !photo.IsWithdrawn)];
+
+    /// <summary>The pages of all photos.</summary>
+    public IEnumerable<SiteFile> Pages() => _photos.Select((photo, index) => desk.Page(PagePaths.Of(photo), place => View(index, place)));
+
+    private PhotoPage View(int index, PagePlace place)
+    {
+        var photo = _photos[index];
+        var published = desk.Contents.Photos.GetValueOrDefault(photo.Id);
+        var largest = published?.Derivatives.MaxBy(picture => picture.Width);
+        var caption = photo.Caption is { } said ? ProseText.Plain(said.Value) : "";
+        return new PhotoPage(desk.Head("photo", place, $"Photo {photo.Id}", caption.Length > 0 ? caption : $"Photo {photo.Id}.", new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
+        {
+            Id = photo.Id,
+            Caption = desk.Prose.Line(photo.Caption?.Value, place),
+            Picture = desk.Rows.Picture(photo, place, ShownWidth),
+            Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
+            Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
+            Shows = [.. photo.Shows.Select(id => desk.Rows.Record(id.Value, place))],
+            Facts = Facts(photo, published),
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Why?.Value ?? "no reason given")],
+            Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
+            Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
+            About = desk.Prose.Blocks(photo.About?.Value, place),
+            Note = desk.Prose.Blocks(photo.Note?.Value, place, 2, "note"),
+            Provenance = desk.Provenances.Of(photo, place),
+        };
+    }
+
+    private RegionView Region(PhotoRegion region, int number, PagePlace place)
+    {
+        var box = region.Box.Value;
+        return new RegionView(
+            number, Thousandths(box.Left), Thousandths(box.Top), Thousandths(box.Width), Thousandths(box.Height),
+            [.. region.Shows.Select(id => desk.Rows.Record(id.Value, place))], desk.Prose.Line(region.Note?.Value, place));
+    }
+
+    private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)
+    {
+        var facts = ImmutableArray.CreateBuilder<FactLine>();
+        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new Figure(DateText.Of(taken.Value), desk.Figures.Mark(taken.Evidence))));
+        else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new Figure(camera, new Mark("camera", "from the camera's own clock"))));
+        if (photo.By is { } by) facts.Add(new FactLine("By", new Figure(EvidenceText.PersonName(by.Value, desk.Record))));
+        if (photo.View is { } view) facts.Add(new FactLine("View", new Figure(Words.Of(view.Value))));
+        if (published is not null) facts.Add(new FactLine("Original", new Figure($"{Words.Count(published.Width)} × {Words.Count(published.Height)} pixels")));
+        return facts.ToImmutable();
+    }
+
+    private static string Thousandths(double fraction) => Math.Round(fraction * 1000, 2).ToString("0.##", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,170 @@
+using System.Collections.Immutable;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>A page that says little: search, not found, forwarding.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record PlainPage(PageHead Head) : PageView(Head);
+
+/// <summary>The page at an address that a record had before.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+/// <param name="Was">The id it had.</param>
+/// <param name="Now">The record.</param>
+public sealed record ForwardPage(PageHead Head, string Was, RecordLink Now) : PageView(Head);
+
+/// <summary>The page of a withdrawn record.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people called it; empty where that was the id.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What it was, such as <c>frame</c>.</summary>
+    public required string Noun { get; init; }
+
+    /// <summary>Why it was withdrawn.</summary>
+    public required Markup Why { get; init; }
+
+    /// <summary>What happened to it.</summary>
+    public required ImmutableArray<EventLine> Events { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>What is worked out from the record.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record PlansPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Share of cables that print alone can rebuild; null without cables.</summary>
+    public required Figure? Rebuildable { get; init; }
+
+    /// <summary>Cables by what their print is worth.</summary>
+    public required ImmutableArray<FactLine> Verdicts { get; init; }
+
+    /// <summary>Modules and the number of cables between them; of very many, the greatest.</summary>
+    public required ImmutableArray<FactLine> Between { get; init; }
+
+    /// <summary>Frames that no cable is known to reach.</summary>
+    public required ImmutableArray<RecordLink> Unreached { get; init; }
+
+    /// <summary>How many there are.</summary>
+    public required int UnreachedCount { get; init; }
+}
+
+/// <summary>QR labels to print.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record LabelsPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The labels of this sheet.</summary>
+    public required ImmutableArray<QrLabel> Labels { get; init; }
+
+    /// <summary>Whether the archive has a base, without which a code leads nowhere.</summary>
+    public required bool HasBase { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A label to print.</summary>
+/// <param name="Frame">The frame.</param>
+/// <param name="Address">The address that the code carries.</param>
+/// <param name="Qr">The code.</param>
+public sealed record QrLabel(RecordLink Frame, string Address, Markup Qr);
+
+/// <summary>Makes the pages that are no record's.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class PlainPages(Desk desk)
+{
+    private const int LabelsOnSheet = 120;
+    private const int MostListed = 200;
+
+    /// <summary>Search, plans, labels, not found.</summary>
+    public IEnumerable<SiteFile> Pages()
+    {
+        yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
+        yield return Plain("404.html", "not-found", "Not found", "There is no such page.");
+        yield return desk.Page("plans/index.html", Plans);
+        foreach (var sheet in Labels()) yield return sheet;
+    }
+
+    /// <summary>The pages at addresses that records had before.</summary>
+    public IEnumerable<SiteFile> Forwards() =>
+        from record in desk.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal)
+        from was in record.Was.Select(was => was.Value).Distinct(StringComparer.Ordinal)
+        where RecordId.IsValid(was) && !desk.Record.ById.ContainsKey(was) && desk.Record.Former[was] == record
+        select Forward(was, record);
+
+    /// <summary>The page of a withdrawn record.</summary>
+    /// <param name="record">The record.</param>
+    public SiteFile Withdrawn(ArchiveRecord record) => desk.Page(PagePaths.Of(record), place =>
+        new WithdrawnPage(desk.Head("withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record."))
+        {
+            Id = record.Id,
+            Name = record.Title == record.Id ? "" : record.Title,
+            Noun = record.RecordKind.Noun(),
+            Why = desk.Prose.Blocks(record.Withdrawn?.Value, place),
+            Events = [.. desk.References.EventsOf[record.Id].Select(happening => desk.Rows.Event(happening, place, record))],
+            Provenance = desk.Provenances.Of(record, place),
+        });
+
+    private SiteFile Plain(string path, string template, string title, string description) =>
+        desk.Page(path, place => new PlainPage(desk.Head(template, place, title, description)));
+
+    private SiteFile Forward(string was, ArchiveRecord record) => desk.Page(PagePaths.Of(record.RecordKind, was), place =>
+    {
+        var head = desk.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = desk.Permalink(PagePaths.Of(record)) };
+        return new ForwardPage(head, was, RecordLink.To(record, place));
+    });
+
+    private PlansPage Plans(PagePlace place)
+    {
+        var readings = desk.Contents.Readings;
+        var share = readings.RebuildableShare;
+        return new PlansPage(desk.Head("plans", place, "Plans", "What is worked out from the record."))
+        {
+            Rebuildable = share is { } of
+                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {desk.Figures.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
+                : null,
+            Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(Words.Of(verdict)).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
+            Between = [.. desk.Contents.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal)
+                .Take(MostListed).Select(pair => new FactLine(Between(pair), new Figure(Words.Count(pair.Count, "cable"))))],
+            Unreached = [.. desk.Contents.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, place))],
+            UnreachedCount = desk.Contents.Graph.Unreached.Length,
+        };
+    }
+
+    private static string Between(ModulePair pair)
+    {
+        var (a, b) = (pair.A ?? "no module", pair.B ?? "no module");
+        return a == b ? $"within {a}" : $"{a} and {b}";
+    }
+
+    private IEnumerable<SiteFile> Labels()
+    {
+        var hasBase = desk.Record.Statement.Base is not null;
+        var frames = hasBase ? desk.Record.Frames.Where(frame => !frame.IsWithdrawn).ToImmutableArray() : [];
+        var sheets = new Sheets<Frame>(frames, "labels/index.html", "labels", frame => frame.Id) { Size = LabelsOnSheet };
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(sheets.Path(sheet), place => new LabelsPage(desk.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
+            {
+                HasBase = hasBase,
+                Labels = [.. sheets.RowsOf(sheet).Select(frame => Label(frame, place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private QrLabel Label(Frame frame, PagePlace place)
+    {
+        var address = desk.Permalink(PagePaths.Of(frame));
+        return new QrLabel(RecordLink.To(frame, place), address, desk.Plates.Qr(address));
+    }
+}
