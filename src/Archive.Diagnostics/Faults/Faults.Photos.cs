@@ -20,4 +20,7 @@ public static partial class Faults
 
     /// <summary>two records name the same photo file.</summary>
     public static readonly FaultKind PhotoTakenByTwo = Warning("AF0706", "two records name the same photo file");
+
+    /// <summary>watermark cannot be set.</summary>
+    public static readonly FaultKind WatermarkUnfit = Warning("AF0707", "watermark cannot be set");
 }
