@@ -10,7 +10,7 @@ namespace Archive.Records.Tests;
 /// </summary>
 public class CaseTests
 {
-    private static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
+    internal static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
 
     public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 

@@ -50,7 +50,7 @@ internal sealed class CableTable
             {
                 var nearest = NearestName.Of(column.Text, Known);
                 _told.Add(Faults.UnknownColumn.At(
-                    column.Span, $"unknown column `{column.Text}`", nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
+                    column.Span, $"unknown column `{column.Short}`", nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
             }
             else if (first < i)
             {

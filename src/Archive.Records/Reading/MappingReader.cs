@@ -64,7 +64,7 @@ internal sealed class MappingReader
             if (entry.Value is RefusedNode) return null;
             if (entry.Value is not ScalarNode { IsEmpty: true }) return entry;
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
-            _told.Add(Faults.WrongType.At(span, $"`{key}` has no value", "give it a value, or leave the key out"));
+            _told.Add(Faults.WrongType.At(span, $"`{Quotation.Of(key)}` has no value", "give it a value, or leave the key out"));
             return null;
         }
 
@@ -82,6 +82,7 @@ internal sealed class MappingReader
         foreach (var key in keys)
         {
             if (!Has(key)) _told.Add(Faults.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
+            else if (Entry(key) is { Value: ListNode { Items: [] } list }) _told.Add(Faults.MissingKey.At(list.Span, $"`{key}` of this {Subject} lists nothing", "list one at least"));
         }
     }
 
@@ -146,23 +147,12 @@ internal sealed class MappingReader
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
         if (oneWillDo) return [entry.Value];
-        _told.Add(Faults.WrongType.At(PointAt(entry.Value), $"`{key}` wants a list, and this is {entry.Value.Noun}", $"write `{key}: [ … ]`, or one item a line behind `- `"));
+        _told.Add(Faults.WrongType.At(PointAt(entry.Value), $"`{Quotation.Of(key)}` wants a list, and this is {entry.Value.Noun}", $"write `{Quotation.Of(key)}: [ … ]`, or one item a line behind `- `"));
         return [];
     }
 
-    /// <summary>Every entry of a mapping whose keys the record chooses.</summary>
-    public IEnumerable<Entry> Entries
-    {
-        get
-        {
-            for (var i = 0; i < _isKnown.Length; i++)
-            {
-                if (_isKnown[i]) continue;
-                _isKnown[i] = true;
-                if (_node.Entries[i].Value is not RefusedNode) yield return _node.Entries[i];
-            }
-        }
-    }
+    /// <summary>The keys of a mapping whose keys the record chooses; each is still to be asked for.</summary>
+    public IEnumerable<ScalarNode> Keys => _node.Entries.Select(entry => entry.Key);
 
     /// <summary>A single value, or null where it is none (which is told).</summary>
     /// <typeparam name="T">What it becomes.</typeparam>
@@ -176,12 +166,12 @@ internal sealed class MappingReader
             case RefusedNode:
                 return null;
             case ScalarNode { IsEmpty: true }:
-                _told.Add(Faults.WrongType.At(node.Span, $"an item of `{key}` has no value", "give it a value, or leave it out"));
+                _told.Add(Faults.WrongType.At(node.Span, $"an item of `{Quotation.Of(key)}` has no value", "give it a value, or leave it out"));
                 return null;
             case ScalarNode scalar:
                 return read(new Written(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
             default:
-                _told.Add(Faults.WrongType.At(PointAt(node), $"`{key}` wants a single value, and this is {node.Noun}", "write one value"));
+                _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` wants a single value, and this is {node.Noun}", "write one value"));
                 return null;
         }
     }
@@ -195,7 +185,7 @@ internal sealed class MappingReader
         if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
         if (node is not RefusedNode)
         {
-            _told.Add(Faults.WrongType.At(PointAt(node), $"`{key}` wants a mapping of keys to values, and this is {node.Noun}", "write `{key: value}`, or one `key: value` a line"));
+            _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` wants a mapping of keys to values, and this is {node.Noun}", "write `{key: value}`, or one `key: value` a line"));
         }
 
         return null;
@@ -212,7 +202,7 @@ internal sealed class MappingReader
             var nearest = NearestName.Of(key.Text, known);
             _told.Add(Faults.UnknownKey.At(
                 key.Span,
-                $"unknown key `{key.Text}` in this {Subject}",
+                $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
         }
     }

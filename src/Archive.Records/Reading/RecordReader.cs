@@ -13,8 +13,9 @@ public static class RecordReader
     {
         var paths = folder.Files;
         var reader = new FileReader(folder, cancellation);
-        var readings = new FileReading[paths.Length];
-        Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => readings[i] = reader.Read(paths[i]));
+        var files = new FileReading[paths.Length][];
+        Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => files[i] = reader.Read(paths[i]));
+        var readings = files.SelectMany(parts => parts).ToList();
 
         var told = new List<Diagnostic>(FileRole.Misplaced(paths));
         if (!paths.Contains(FileReader.StatementFile, StringComparer.Ordinal))

@@ -45,7 +45,7 @@ public static class Sizes
             sides.Add(side);
         }
 
-        return null;
+        return sides.Count == count ? null : new TermFault(Faults.BadSize, 0, text.Length, "a length is missing its number", $"give {shape}");
     }
 
     private static List<(string Text, int Start)> Split(string text)

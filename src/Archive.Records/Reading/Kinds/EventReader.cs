@@ -12,7 +12,7 @@ internal static class EventReader
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
-            On = from.Fact<EdtfDate>("on", Values.Moment),
+            On = from.Fact<EdtfDate>("on", Values.Date),
             What = from.Fact<EventWhat>("what", Words<EventWhat>.Read),
             Of = from.List<string>("of", Values.Text, oneWillDo: true),
             ToHall = hall,

@@ -73,7 +73,7 @@ internal static class HallReader
             return from.Single<string>(node, "frames", Values.Text) is { } frame ? new RowPlace(frame, null) : null;
         }
 
-        if (from.AsMapping(node, "frames", "gap") is not { } mapping) return null;
+        if (from.AsMapping(node, "frames", "place in a row") is not { } mapping) return null;
         var gap = mapping.Fact<UnitsNet.Length>("gap", Quantities.Length);
         mapping.Require("gap");
         mapping.End();

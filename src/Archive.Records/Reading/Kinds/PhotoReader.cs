@@ -13,7 +13,7 @@ internal static class PhotoReader
             Span = from.Span,
             File = from.Fact<string>("file", Values.Text),
             Sha256 = from.Fact<string>("sha256", Values.Checksum),
-            Taken = from.Fact<EdtfDate>("taken", Values.Moment),
+            Taken = from.Fact<EdtfDate>("taken", Values.Date),
             By = from.Fact<string>("by", Values.Text),
             View = from.Fact<PhotoView>("view", Words<PhotoView>.Read),
             Shows = from.List<string>("shows", Values.Text, oneWillDo: true),

@@ -28,13 +28,14 @@ internal static class SchemeReader
     private static FrozenDictionary<string, FrozenDictionary<string, Stated<string>>> Tables(MappingReader from)
     {
         var tables = new Dictionary<string, FrozenDictionary<string, Stated<string>>>(StringComparer.Ordinal);
-        foreach (var (name, node) in from.Mapping("tables", "list of tables")?.Entries ?? [])
+        if (from.Mapping("tables", "list of tables") is not { } named) return tables.ToFrozenDictionary(StringComparer.Ordinal);
+        foreach (var name in named.Keys)
         {
-            if (from.AsMapping(node, name.Text, "table") is not { } table) continue;
+            if (named.Mapping(name.Text, "table") is not { } table) continue;
             var entries = new Dictionary<string, Stated<string>>(StringComparer.Ordinal);
-            foreach (var (read, meant) in table.Entries)
+            foreach (var read in table.Keys)
             {
-                if (table.Single<string>(meant, read.Text, Values.Text) is { } text) entries[read.Text] = text;
+                if (table.Bare<string>(read.Text, Values.Text) is { } meant) entries[read.Text] = meant;
             }
 
             tables[name.Text] = entries.ToFrozenDictionary(StringComparer.Ordinal);
@@ -46,11 +47,12 @@ internal static class SchemeReader
     private static ImmutableArray<SchemeExample> Examples(MappingReader from)
     {
         var examples = ImmutableArray.CreateBuilder<SchemeExample>();
-        foreach (var (label, node) in from.Mapping("examples", "list of examples")?.Entries ?? [])
+        if (from.Mapping("examples", "list of examples") is not { } labels) return [];
+        foreach (var label in labels.Keys)
         {
-            var means = node is ListNode list ? list.Items : [node];
-            var addresses = means.Select(item => from.Single<Address>(item, "examples", Values.Address)).OfType<Stated<Address>>().ToImmutableArray();
-            if (addresses.Length == means.Length) examples.Add(new SchemeExample(new Stated<string>(label.Text, label.Span), addresses));
+            var means = labels.List<Address>(label.Text, Values.Address, oneWillDo: true);
+            var isWhole = means.Length > 0 && means.Length == labels.Items(label.Text, oneWillDo: true).Length;
+            if (isWhole) examples.Add(new SchemeExample(new Stated<string>(label.Text, label.Span), means));
         }
 
         return examples.DrainToImmutable();

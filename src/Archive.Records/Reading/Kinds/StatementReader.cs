@@ -58,9 +58,10 @@ internal static partial class StatementReader
     private static FrozenDictionary<string, Person> People(MappingReader from)
     {
         var people = new Dictionary<string, Person>(StringComparer.Ordinal);
-        foreach (var (key, node) in from.Mapping("people", "list of people")?.Entries ?? [])
+        if (from.Mapping("people", "list of people") is not { } named) return FrozenDictionary<string, Person>.Empty;
+        foreach (var key in named.Keys)
         {
-            if (from.AsMapping(node, key.Text, "person") is not { } person) continue;
+            if (named.Mapping(key.Text, "person") is not { } person) continue;
             people[key.Text] = new Person(key.Text, person.Fact<string>("name", Values.Text), person.Fact<string>("role", Values.Text));
             person.End();
         }

@@ -25,7 +25,7 @@ internal static class StoryReader
 
         var body = Body(source, head.Body);
         var faults = told.Count;
-        var syntax = new YamlSyntax(source, head.Start, head.End, told);
+        var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
         if (syntax.Next() is not MappingNode mapping)
         {
             if (told.Count == faults) told.Add(Faults.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the head of this story is not a mapping of keys to values", "write `title: …` in it"));

@@ -18,7 +18,10 @@ internal abstract record Node(SourceSpan Span)
 internal sealed record ScalarNode(SourceSpan Span, string Text, ScalarForm Form) : Node(Span)
 {
     /// <inheritdoc/>
-    public override string Noun => "a single value";
+    public override string Noun => IsEmpty ? "nothing" : "a single value";
+
+    /// <summary>What it says, fit for a sentence: on one line, and cut short.</summary>
+    public string Short => Quotation.Of(Text);
 
     /// <summary>Whether it stands without quotes and block marks, so that it may be a number or a truth value.</summary>
     public bool IsPlain => Form is ScalarForm.Plain or ScalarForm.Cell;

@@ -61,10 +61,11 @@ internal static class YamlFault
     /// <param name="open">The collections that are open, innermost first.</param>
     public static Diagnostic Unclosed(SourceText source, int seen, IEnumerable<SourceSpan> open)
     {
-        var bracket = open.FirstOrDefault(span => span.Start < source.Text.Length && source.Text[span.Start] is '[' or '{', new SourceSpan(source, seen, 0));
-        var isMapping = bracket.Start < source.Text.Length && source.Text[bracket.Start] == '{';
-        var span = bracket with { Length = Math.Min(1, source.Text.Length - bracket.Start) };
-        return isMapping
+        // The bracket may be one that the parser had not yet come to tell of.
+        var ahead = source.Text.AsSpan(seen).IndexOfAny('[', '{');
+        var start = open.Select(span => span.Start).FirstOrDefault(at => source.Text[at] is '[' or '{', seen + Math.Max(ahead, 0));
+        var span = new SourceSpan(source, start, Math.Min(1, source.Text.Length - start));
+        return span.Text == "{"
             ? Faults.YamlSyntax.At(span, "this mapping is never closed", "close it with `}`, and look for a missing comma")
             : Faults.YamlSyntax.At(span, "this list is never closed", "close it with `]`, and look for a missing comma");
     }

@@ -13,42 +13,40 @@ internal sealed class YamlLetters
     private static readonly SearchValues<char> Controls =
         SearchValues.Create([.. Enumerable.Range(0, 32).Select(code => (char)code).Except(['\t', '\n', '\r']), '\u007f']);
 
+    private static readonly SearchValues<char> Breaks = SearchValues.Create("\u0085\u2028\u2029");
+
+    private readonly int _end;
     private readonly string _text;
     private readonly (char Letter, char StandIn)[] _swaps;
 
-    private YamlLetters(string text, (char Letter, char StandIn)[] swaps)
+    private YamlLetters(SourceSpan span, string text, (char Letter, char StandIn)[] swaps)
     {
+        _end = span.End;
         _text = text;
         _swaps = swaps;
     }
 
     /// <summary>Looks over a text; control characters are told of.</summary>
-    /// <param name="source">The file.</param>
-    /// <param name="start">Offset of the YAML.</param>
-    /// <param name="end">Offset behind it.</param>
+    /// <param name="span">The stretch of a file that is YAML.</param>
     /// <param name="told">Where faults are told.</param>
-    public static YamlLetters Of(SourceText source, int start, int end, List<Diagnostic> told)
+    public static YamlLetters Of(SourceSpan span, List<Diagnostic> told)
     {
-        var text = source.Text;
-        var rest = text.AsSpan(start, end - start);
-        var control = rest.IndexOfAny(Controls);
+        var text = span.Source.Text.AsSpan(span.Start, span.Length);
+        var control = text.IndexOfAny(Controls);
         if (control >= 0)
         {
             told.Add(Faults.YamlSyntax.At(
-                new SourceSpan(source, start + control, 1),
-                $"control character U+{(int)rest[control]:X4} in the text",
-                "take it out; it is not seen on the screen, so type the value anew"));
+                span.Slice(control, 1), $"control character U+{(int)text[control]:X4} in the text", "take it out; it is not seen on the screen, so type the value anew"));
         }
 
-        var swaps = SwapsFor(text, control >= 0);
-        foreach (var (letter, standIn) in swaps) text = text.Replace(letter, standIn);
-        return new YamlLetters(text, swaps);
+        if (control < 0 && text.IndexOfAny(Breaks) < 0) return new YamlLetters(span, span.Source.Text, []);
+        var swaps = SwapsFor(span.Source.Text);
+        return new YamlLetters(span, swaps.Aggregate(span.Source.Text, (said, swap) => said.Replace(swap.Letter, swap.StandIn)), swaps);
     }
 
     /// <summary>What the parser reads.</summary>
-    /// <param name="start">Offset where to begin.</param>
-    /// <param name="end">Offset where to end.</param>
-    public TextReader Reader(int start, int end) => new StringReader(start == 0 && end == _text.Length ? _text : _text[start..end]);
+    /// <param name="start">Offset in the file where to begin.</param>
+    public TextReader Reader(int start) => new StringReader(_text[start.._end]);
 
     /// <summary>A value with its own letters again.</summary>
     /// <param name="value">As the parser gave it.</param>
@@ -58,14 +56,11 @@ internal sealed class YamlLetters
         return value;
     }
 
-    private static (char Letter, char StandIn)[] SwapsFor(string text, bool hasControls)
+    // Letters of the private use area stand in that the text does not hold; it cannot hold all 6,400 unless someone wants it to.
+    private static (char Letter, char StandIn)[] SwapsFor(string text)
     {
-        var letters = "\u0085\u2028\u2029".Where(letter => text.Contains(letter)).ToList();
-        if (hasControls) letters.AddRange(text.Where(Controls.Contains).Distinct());
-        if (letters.Count == 0) return [];
-
-        // Letters of the private use area that the text does not hold; it cannot hold all 6,400 unless someone wants it to.
-        var free = Enumerable.Range(0xe000, 6400).Select(code => (char)code).Where(letter => !text.Contains(letter));
-        return [.. letters.Zip(free)];
+        var held = text.ToHashSet();
+        var free = Enumerable.Range(0xe000, 6400).Select(code => (char)code).Where(letter => !held.Contains(letter));
+        return [.. held.Where(letter => Controls.Contains(letter) || Breaks.Contains(letter)).Order().Zip(free)];
     }
 }

@@ -27,28 +27,30 @@ internal sealed class YamlSyntax
     private int _base;
     private int _seen;
     private bool _isAtEnd;
+    private bool _isInList;
+
+    // What begins an item of the list at the root: `- `, behind as many spaces as its first item; null where the root is no such list.
+    private string? _item;
 
     /// <summary>Begins to read.</summary>
-    /// <param name="source">The file.</param>
-    /// <param name="start">Offset of the YAML within it.</param>
-    /// <param name="end">Offset behind it.</param>
+    /// <param name="span">The stretch of a file that is YAML.</param>
     /// <param name="told">Where faults are told.</param>
-    public YamlSyntax(SourceText source, int start, int end, List<Diagnostic> told)
+    public YamlSyntax(SourceSpan span, List<Diagnostic> told)
     {
-        _source = source;
-        _end = end;
+        _source = span.Source;
+        _end = span.End;
         _told = told;
-        _letters = YamlLetters.Of(source, start, end, told);
-        _base = _seen = start;
+        _letters = YamlLetters.Of(span, told);
+        _base = _seen = span.Start;
         _parser = Begin();
     }
 
-    /// <summary>Reads all of a file.</summary>
-    /// <param name="source">The file.</param>
+    /// <summary>Reads a stretch of a file.</summary>
+    /// <param name="span">The stretch: the whole file, or some items of the list at its root.</param>
     /// <param name="told">Where faults are told.</param>
-    public static IEnumerable<Node> Records(SourceText source, List<Diagnostic> told)
+    public static IEnumerable<Node> Records(SourceSpan span, List<Diagnostic> told)
     {
-        var syntax = new YamlSyntax(source, 0, source.Text.Length, told);
+        var syntax = new YamlSyntax(span, told);
         while (syntax.Next() is { } node) yield return node;
     }
 
@@ -82,10 +84,18 @@ internal sealed class YamlSyntax
         {
             switch (_parser.Current)
             {
-                case SequenceStart start when !IsRefused(start):
-                case SequenceEnd or StreamStart or StreamEnd or DocumentStart or DocumentEnd:
+                case SequenceStart start when !_isInList:
+                    Refuse(start);
+                    _isInList = true;
+                    _item = start.Style == SequenceStyle.Block ? "- ".PadLeft((int)start.Start.Column + 1) : null;
                     break;
-                case Scalar { Value: "", Style: ScalarStyle.Plain } nothing when nothing.Start.Index == nothing.End.Index:
+                case DocumentStart or SequenceEnd:
+                    _isInList = false;
+                    _item = null;
+                    break;
+                case StreamStart or StreamEnd or DocumentEnd:
+                    break;
+                case Scalar { Value: "", Style: ScalarStyle.Plain } when !_isInList:
                     break;
                 default:
                     return Read(1);
@@ -93,13 +103,6 @@ internal sealed class YamlSyntax
         }
 
         return null;
-    }
-
-    // A list at the root is passed through, whatever anchor or tag it carries; both are told of.
-    private bool IsRefused(NodeEvent node)
-    {
-        Refuse(node);
-        return false;
     }
 
     private Node Read(int depth)
@@ -193,7 +196,7 @@ internal sealed class YamlSyntax
         {
             if (entry.Key.Text != key.Text) continue;
             _told.Add(Faults.DuplicateKey.At(
-                key.Span, $"key `{key.Text}` is given twice", "leave one of the two", new Related(entry.Key.Span, "first said here")));
+                key.Span, $"key `{key.Short}` is given twice", "leave one of the two", new Related(entry.Key.Span, "first said here")));
             return true;
         }
 
@@ -210,7 +213,7 @@ internal sealed class YamlSyntax
 
         if (!node.Tag.IsEmpty && node.Tag.Value != "tag:yaml.org,2002:str")
         {
-            _told.Add(Faults.YamlTag.At(SpanOf(node).Slice(0, 1), $"tag `{node.Tag.Value}` on a value", "leave the tag out; the key says what a value is"));
+            _told.Add(Faults.YamlTag.At(SpanOf(node).Slice(0, 1), $"a tag, `{node.Tag.Value.Replace("tag:yaml.org,2002:", "!!", StringComparison.Ordinal)}`, on a value", "leave the tag out; the key says what a value is"));
         }
     }
 
@@ -223,24 +226,26 @@ internal sealed class YamlSyntax
     private bool Restart(int offset)
     {
         _base = _seen = offset;
+        _isInList = false;
+        _item = null;
         _parser = Begin();
         return false;
     }
 
-    // The next line that begins a record: an item of a list at the root, or a document.
+    // The next line that begins a record: a document, or where the root is a list an item of it. Elsewhere `- ` may begin an item of anything.
     private int? NextStart(int offset)
     {
         var text = _source.Text;
         for (var at = text.IndexOf('\n', offset, _end - offset) + 1; at > 0 && at < _end; at = text.IndexOf('\n', at, _end - at) + 1)
         {
             var line = text.AsSpan(at, _end - at);
-            if (line.StartsWith("- ", StringComparison.Ordinal) || line.StartsWith("---", StringComparison.Ordinal)) return at;
+            if ((_item is not null && line.StartsWith(_item, StringComparison.Ordinal)) || line.StartsWith("---", StringComparison.Ordinal)) return at;
         }
 
         return null;
     }
 
-    private Parser Begin() => new(new Scanner(_letters.Reader(_base, _end), skipComments: true));
+    private Parser Begin() => new(new Scanner(_letters.Reader(_base), skipComments: true));
 
     private int OffsetOf(Mark mark) => Math.Min(_base + (int)mark.Index, _end);
 

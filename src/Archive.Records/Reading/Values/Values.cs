@@ -44,25 +44,11 @@ internal static partial class Values
             || written.Refuse(Faults.BadNumber, $"`{written.Key}` wants a number", "write digits, with a point before the fraction");
     }
 
-    /// <summary>A date, or an interval of dates.</summary>
+    /// <summary>A date, a date with a time, or an interval of dates.</summary>
     public static bool Date(in Written written, out EdtfDate value)
     {
         if (EdtfDate.TryParse(written.Text, out value!, out var why)) return true;
         return written.Refuse(Faults.BadDate, why!, "write a date such as `2026-05-12`, `1984~` or `1979/1986`");
-    }
-
-    /// <summary>The moment of a photo: a date, to the minute if one likes.</summary>
-    public static bool Moment(in Written written, out EdtfDate value)
-    {
-        // Cameras and curators say 10:42; the date format wants seconds.
-        var text = written.Text;
-        if (text.Length == "2026-05-12T10:42".Length && text[10] == 'T' && EdtfDate.TryParse(text + ":00", out var moment, out _))
-        {
-            value = moment! with { Text = text };
-            return true;
-        }
-
-        return Date(written, out value);
     }
 
     /// <summary>An address on a frame.</summary>

@@ -11,8 +11,8 @@ internal readonly record struct Written(ScalarNode Node, string Key, List<Diagno
     /// <summary>What it says.</summary>
     public string Text => Node.Text;
 
-    /// <summary>What it says, cut short for a sentence.</summary>
-    public string Short => Text.Length <= 60 ? Text : Text[..60] + "…";
+    /// <summary>What it says, fit for a sentence.</summary>
+    public string Short => Node.Short;
 
     /// <summary>Tells a fault of a part of the value.</summary>
     /// <param name="fault">What is wrong with it.</param>

@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Reads one file of an archive, whatever kind it is of.</summary>
+/// <param name="folder">The archive's folder.</param>
+/// <param name="stop">Asks to stop.</param>
+internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
+{
+    /// <summary>The file that says what the archive is.</summary>
+    public const string StatementFile = "archive.yaml";
+
+    /// <summary>Reads a file.</summary>
+    /// <param name="path">Its path within the archive.</param>
+    /// <returns>What came of it, in parts that follow one another.</returns>
+    public FileReading[] Read(string path)
+    {
+        if (folder.Follow(StatementFile, path).Outcome == PathOutcome.Leaves)
+        {
+            return [FileReading.Only(Faults.PathLeavesArchive.At(
+                Top(path), "this symbolic link leads out of the archive, and is not followed", "put the file itself here"))];
+        }
+
+        var role = FileRole.Of(path);
+        if (role == default) return [];
+        var told = new List<Diagnostic>();
+        if (Open(path, told) is not { } source) return [FileReading.Only([.. told])];
+        FileReading[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
+        return told.Count == 0 ? parts : [FileReading.Only([.. told]), .. parts];
+    }
+
+    private SourceText? Open(string path, List<Diagnostic> told)
+    {
+        var (bytes, why) = folder.Read(path, FileText.Largest);
+        if (bytes is not null) return FileText.Decode(path, bytes, told);
+        told.Add(why is null
+            ? Faults.FileTooLarge.At(Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
+            : Faults.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "look at the file's permissions, and whether it is a file"));
+        return null;
+    }
+
+    private static FileReading Statement(SourceText source)
+    {
+        var told = new List<Diagnostic>();
+        ArchiveStatement? statement = null;
+        foreach (var node in YamlSyntax.Records(source.Whole, told))
+        {
+            if (statement is not null)
+            {
+                told.Add(Faults.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml says more than one thing", "leave one mapping of keys to values"));
+                break;
+            }
+
+            if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
+            else if (node is not RefusedNode) told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {node.Noun}", "write `title: …`, and one `key: value` a line"));
+        }
+
+        return new FileReading(statement, [], [.. told]);
+    }
+
+    private FileReading[] Records(RecordKind kind, SourceText source)
+    {
+        if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
+        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return [Part(told => Records(kind, CableTable.Rows(source, told), told))];
+        var spans = YamlParts.Of(source);
+        var parts = new FileReading[spans.Length];
+        Parallel.For(0, spans.Length, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
+        return parts;
+    }
+
+    private FileReading Part(Func<List<Diagnostic>, IEnumerable<ArchiveRecord>> read)
+    {
+        var told = new List<Diagnostic>();
+        var records = ImmutableArray.CreateBuilder<ArchiveRecord>();
+        foreach (var record in read(told))
+        {
+            stop.ThrowIfCancellationRequested();
+            records.Add(Placed(record, told));
+        }
+
+        return new FileReading(null, records.DrainToImmutable(), [.. told]);
+    }
+
+    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<Node> nodes, List<Diagnostic> told) =>
+        nodes.Select(node => KindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
+
+    // A photo's file is named relative to the file that names it.
+    private ArchiveRecord Placed(ArchiveRecord record, List<Diagnostic> told)
+    {
+        if (record is not Photo { File: { } file } photo) return record;
+        var verdict = folder.Follow(file.Span.Path, file.Value);
+        if (verdict.Outcome != PathOutcome.Leaves) return photo with { FilePath = verdict.Path };
+        told.Add(Faults.PathLeavesArchive.At(
+            file.Span,
+            file.Value.Contains('\\', StringComparison.Ordinal) ? "a path is written with `/`" : "this path leaves the archive's folder",
+            "put the file into the archive, and name it relative to this file"));
+        return record;
+    }
+
+    private static SourceSpan Top(string path) => new(new SourceText(path, string.Empty), 0, 0);
+}

@@ -1,0 +1,119 @@
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+/// <summary>What the disk may hold, and where paths may lead.</summary>
+public sealed class FolderTests : IDisposable
+{
+    private readonly DirectoryInfo _outside = Directory.CreateTempSubdirectory("asfound-folder-");
+    private readonly string _root;
+
+    public FolderTests()
+    {
+        _root = Path.Combine(_outside.FullName, "content");
+        Put("archive.yaml", "title: T\n");
+        Put("photos/a.jpg", "x");
+    }
+
+    public void Dispose() => _outside.Delete(recursive: true);
+
+    [Fact]
+    public void Files_are_listed_in_ordinal_order_without_dot_names()
+    {
+        Put("frames/b.yaml", "[]");
+        Put("frames/B.yaml", "[]");
+        Put("frames/a/a.yaml", "[]");
+        Put("frames/.a.yaml.swp", "x");
+        Put(".git/config", "x");
+        Assert.Equal(["archive.yaml", "frames/B.yaml", "frames/a/a.yaml", "frames/b.yaml", "photos/a.jpg"], Folder().Files);
+        Assert.Empty(new ArchiveFolder(Path.Combine(_root, "nowhere")).Files);
+    }
+
+    [Fact]
+    public void Links_out_of_the_archive_are_told_and_not_followed()
+    {
+        File.WriteAllText(Path.Combine(_outside.FullName, "secret.yaml"), "- {id: SECRET, name: x}");
+        Directory.CreateDirectory(Path.Combine(_outside.FullName, "elsewhere"));
+        File.WriteAllText(Path.Combine(_outside.FullName, "elsewhere", "e.yaml"), "- {id: E, name: x}");
+        Put("frames/a.yaml", "- {id: F-1, name: x}");
+        File.CreateSymbolicLink(At("frames/b.yaml"), Path.Combine(_outside.FullName, "secret.yaml"));
+        File.CreateSymbolicLink(At("frames/c.yaml"), "../../secret.yaml");
+        File.CreateSymbolicLink(At("frames/d.yaml"), "a.yaml.gone");
+        Directory.CreateSymbolicLink(At("frames/e"), "../../elsewhere");
+        Directory.CreateSymbolicLink(At("frames/loop"), "..");
+        File.CreateSymbolicLink(At("frames/f.yaml"), "loop/../../elsewhere/e.yaml");
+        Put("photos/p.yaml", "[{id: P-1, file: a.jpg}, {id: P-2, file: ../frames/e/e.yaml}, {id: P-3, file: ../frames/b.yaml}, {id: P-4, file: gone.jpg}]");
+        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Equal(
+            [
+                "frames/b.yaml:1:1 AF0004", "frames/c.yaml:1:1 AF0004", "frames/d.yaml:1:1 AF0003", "frames/e:1:1 AF0004", "frames/e:1:1 AF0007",
+                "frames/f.yaml:1:1 AF0004", "frames/loop:1:1 AF0007", "photos/p.yaml:1:42 AF0004", "photos/p.yaml:1:79 AF0004",
+            ],
+            draft.Places());
+        Assert.Equal(["F-1", "P-1", "P-2", "P-3", "P-4"], draft.Records.Select(record => record.Id));
+        Assert.Equal(["photos/a.jpg", null, null, "photos/gone.jpg"], draft.Records.OfType<Photo>().Select(photo => photo.FilePath));
+    }
+
+    [Fact]
+    public void Links_within_the_archive_are_followed()
+    {
+        Directory.CreateSymbolicLink(Path.Combine(_outside.FullName, "linked"), _root);
+        File.CreateSymbolicLink(At("photos/b.jpg"), "a.jpg");
+        var folder = new ArchiveFolder(Path.Combine(_outside.FullName, "linked"));
+        Assert.Equal(new PathVerdict(PathOutcome.Stands, "photos/b.jpg"), folder.Follow("photos/p.yaml", "b.jpg"));
+        Assert.Equal("x"u8.ToArray(), folder.Read("photos/b.jpg", 10).Bytes);
+    }
+
+    [Theory]
+    [InlineData("a.jpg", PathOutcome.Stands)]
+    [InlineData("./../photos//a.jpg", PathOutcome.Stands)]
+    [InlineData("A.JPG", PathOutcome.Missing)]
+    [InlineData("b.jpg", PathOutcome.Missing)]
+    [InlineData("../photos", PathOutcome.Missing)]
+    [InlineData("http://host/a.jpg", PathOutcome.Missing)]
+    [InlineData("", PathOutcome.Missing)]
+    [InlineData("/etc/passwd", PathOutcome.Leaves)]
+    [InlineData("../../content/photos/a.jpg", PathOutcome.Leaves)]
+    [InlineData("..", PathOutcome.Leaves)]
+    [InlineData("../..", PathOutcome.Leaves)]
+    [InlineData(@"..\..\a.jpg", PathOutcome.Leaves)]
+    [InlineData(@"\\server\share\a.jpg", PathOutcome.Leaves)]
+    [InlineData("C:/a.jpg", PathOutcome.Leaves)]
+    [InlineData("a\0.jpg", PathOutcome.Leaves)]
+    public void Where_a_path_leads_is_the_same_on_a_disk_and_in_memory(string written, PathOutcome outcome)
+    {
+        var memory = MemoryFolder.Empty.With("archive.yaml", "title: T\n").With("photos/a.jpg", "x");
+        Assert.Equal(outcome, Folder().Follow("photos/p.yaml", written).Outcome);
+        Assert.Equal(outcome, memory.Follow("photos/p.yaml", written).Outcome);
+    }
+
+    [Fact]
+    public void A_file_beyond_the_limit_is_not_read()
+    {
+        Assert.Equal((null, null), Folder().Read("photos/a.jpg", 0));
+        var draft = RecordReader.Read(new Heavy(), TestContext.Current.CancellationToken);
+        Assert.Equal(["archive.yaml:1:1 AF0006"], draft.Places());
+    }
+
+    private ArchiveFolder Folder() => new(_root);
+
+    private string At(string path) => Path.Combine(_root, path);
+
+    private void Put(string path, string text)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(At(path))!);
+        File.WriteAllText(At(path), text);
+    }
+
+    // A folder whose only file is larger than any limit.
+    private sealed class Heavy : IArchiveFolder
+    {
+        public System.Collections.Immutable.ImmutableArray<string> Files => ["archive.yaml"];
+
+        public (byte[]? Bytes, string? Why) Read(string path, long limit) => (null, null);
+
+        public PathVerdict Follow(string fromFile, string written) => new(PathOutcome.Stands, written);
+
+        public string? FullPath(string path) => null;
+    }
+}
