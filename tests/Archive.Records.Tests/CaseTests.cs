@@ -28,7 +28,7 @@ public class CaseTests
     private static IEnumerable<string> Told(IArchiveFolder folder)
     {
         var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        return draft.Diagnostics.Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
+        return draft.Diagnostics.Concat(RecordChecks.Check(draft, AsFound.From(draft))).Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
     }
 
     private static string ProjectFolder()

@@ -65,7 +65,7 @@ internal static class CableChecks
         }
 
         var frames = SeenAt(cable).Select(at => ground.Record.FrameAt(at.Value)).ToList();
-        if (frames.Count < 2 || frames.Contains(null) || ground.Record.Find<Frame>(to.Value) is not { } kept || frames.Any(frame => frame!.Id == kept.Id)) return null;
+        if (frames.Count < 2 || frames.Contains(null) || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept || frames.Any(frame => frame!.Id == kept.Id)) return null;
         return Faults.CoilWithoutPlace.At(
             to.Span,
             $"cable `{cable.Id}` is to stay fast to `{kept.Id}`, but does not end there",

@@ -40,5 +40,8 @@ internal static class ListChecks
     }
 
     private static Diagnostic Told(ReferenceRole role, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
-        name.Span, $"`{name.Value}` is listed twice in `{role.Key}`", "take one of them out, or name the other that was meant", new Related(first.Span, "first listed here"));
+        name.Span,
+        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{role.Key}`" : $"`{name.Value}` and `{first.Value}` are one record, listed twice in `{role.Key}`",
+        "take one of them out, or name the other that was meant",
+        new Related(first.Span, "first listed here"));
 }

@@ -10,8 +10,8 @@ namespace Archive.Records;
 /// </remarks>
 internal sealed class NameIndex
 {
-    /// <summary>Letter pairs that are compared at most for one record: about half a second of one core.</summary>
-    public const long Budget = 150_000_000;
+    /// <summary>Letter pairs that are compared at most for one record: some tenths of a second of one core.</summary>
+    public const long Budget = 100_000_000;
 
     private readonly Dictionary<RecordKind, SortedDictionary<int, List<string>>> _byLength = [];
     private readonly Dictionary<string, string> _ignoringCase = new(StringComparer.OrdinalIgnoreCase);

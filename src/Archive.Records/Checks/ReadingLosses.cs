@@ -19,7 +19,7 @@ internal sealed partial class ReadingLosses
         {
             _faults[file.Key] = [.. file.Select(fault => fault.Span.Start).Order()];
             var text = file.First().Span.Source.Text;
-            if (text.Length == 0) _folders.Add(file.Key.Split('/')[0]);
+            if (text.Length == 0) _folders.Add(FolderMeant(file.Key.Split('/')[0]));
             _ids.UnionWith(IdsIn(file.Key, text).Where(id => !record.ById.ContainsKey(id)));
         }
     }
@@ -39,10 +39,13 @@ internal sealed partial class ReadingLosses
         return first < starts.Count && starts[first] <= span.End;
     }
 
-    private static IEnumerable<string> IdsIn(string path, string text) => System.IO.Path.GetExtension(path) switch
+    // Of a folder by an unknown name nothing was read.
+    private static string FolderMeant(string folder) => NearestName.Of(folder, RecordFolders.All) ?? folder;
+
+    private static IEnumerable<string> IdsIn(string path, string text) => Path.GetExtension(path) switch
     {
         ".csv" => FirstCell().Matches(text).Select(match => match.Groups[1].Value),
-        ".md" => [System.IO.Path.GetFileNameWithoutExtension(path)],
+        ".md" => [Path.GetFileNameWithoutExtension(path)],
         _ => IdKey().Matches(text).Select(match => match.Groups[1].Value),
     };
 

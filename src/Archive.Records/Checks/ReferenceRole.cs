@@ -33,7 +33,7 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
 
     public static ReferenceRole EventOf { get; } = new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray], Binds: false);
 
-    public static ReferenceRole EventHall { get; } = new("to", [RecordKind.Hall], Binds: false);
+    public static ReferenceRole EventHall { get; } = new("hall", [RecordKind.Hall], Binds: false);
 
     public static ReferenceRole Mention { get; } = new("[[…]]", AnyKind, Binds: false);
 

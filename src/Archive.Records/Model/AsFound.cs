@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Diagnostics;
 
 namespace Archive.Records;
 
@@ -84,6 +85,11 @@ public sealed class AsFound
     /// <param name="statement">What archive.yaml says.</param>
     /// <param name="records">All records, in file order.</param>
     public static AsFound From(ArchiveStatement statement, ImmutableArray<ArchiveRecord> records) => new(statement, records);
+
+    /// <summary>Builds the look-ups over what was read, be archive.yaml there or not.</summary>
+    /// <param name="draft">All that was read.</param>
+    public static AsFound From(Draft draft) =>
+        From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", string.Empty).Whole }, draft.Records);
 
     /// <summary>Finds a record by its id, or by an id it had before.</summary>
     /// <param name="id">An id, exact letter case.</param>

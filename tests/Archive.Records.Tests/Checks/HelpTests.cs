@@ -1,0 +1,76 @@
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+/// <summary>Each fault says what to do and where the other half is. (What is wrong, and where, is held by the cases.)</summary>
+public class HelpTests
+{
+    private const string Frames = """
+        - {id: R2-05, name: One, module: receivers, was: [HF-5], positions: [{id: S7, ports: [J1..J24, TB1]}, {id: S8}]}
+        - {id: R1-03, name: Two}
+        - {id: R2-06, withdrawn: recorded twice}
+        """;
+
+    private const string Kinds = "- {id: coax-75}\n- {id: pairs-25}\n";
+
+    [Theory]
+    [InlineData("kind: coax-57", "did you mean `coax-75`?")]
+    [InlineData("kind: COAX-75", "write `coax-75`: letter case counts in ids")]
+    [InlineData("kind: R2-50", "write the id of a cable kind; the nearest id is `R2-05`, a frame")]
+    [InlineData("kind: something-else-altogether", "write the id of a cable kind, or add one with the id `something-else-altogether`")]
+    [InlineData("kind: R2-05", "write the id of a cable kind")]
+    [InlineData("kind: coax-75, fate: coil, coil_to: R2-06", "refer to what took its place, or take the reference out")]
+    [InlineData("kind: coax-75, ends: [{at: HF-5}]", "write `R2-05`")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05/S9}]", "did you mean `S7`?")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05/PANEL}]", "it has S7, S8")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J25}]", "it has J1..J24, TB1")]
+    [InlineData("kind: coax-75, note: 'by [[R2-05/S7]]'", "write `[[R2-05|R2-05/S7]]`")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J1}, {at: R1-03}], fate: coil, coil_to: R2-06", "refer to what took its place, or take the reference out")]
+    public void A_cable_is_helped(string keys, string help)
+    {
+        var told = Assert.Single(TinyArchive.Check(("frames/f.yaml", Frames), ("kinds/k.yaml", Kinds), ("cables/c.yaml", $"- {{id: C-1, {keys}}}\n")));
+        Assert.Equal(help, told.Help);
+    }
+
+    [Fact]
+    public void The_frames_of_its_ends_are_named_where_a_cable_cannot_be_coiled()
+    {
+        var told = Assert.Single(TinyArchive.Check(
+            ("frames/f.yaml", Frames + "\n- {id: R1-04, name: Three}\n"),
+            ("kinds/k.yaml", Kinds),
+            ("cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R2-05/S8}, {at: R1-03}], fate: coil, coil_to: R1-04}\n")));
+        Assert.Equal("write the frame of one of its ends: `R2-05` or `R1-03`", told.Help);
+    }
+
+    [Fact]
+    public void A_duplicate_leads_to_the_first()
+    {
+        var told = Assert.Single(TinyArchive.Check(("frames/a.yaml", "- {id: A, name: One}\n"), ("frames/b.yaml", "- {id: B, name: Two}\n- {id: A, name: Three}\n")));
+        Assert.Equal("frames/b.yaml:2:8", told.Span.ToString());
+        Assert.Equal(["frames/a.yaml:1:8 first said here"], told.Related.Select(related => $"{related.Span} {related.Says}"));
+    }
+
+    [Fact]
+    public void A_withdrawn_record_leads_to_why()
+    {
+        var told = Assert.Single(TinyArchive.Check(("frames/f.yaml", Frames + "\n- {id: R1-04, name: Three, needs: [R2-06]}\n")));
+        Assert.Equal("recorded twice", Assert.Single(told.Related).Span.Text);
+    }
+
+    [Fact]
+    public void A_port_used_twice_leads_to_the_first_cable()
+    {
+        var told = Assert.Single(TinyArchive.Check(
+            ("frames/f.yaml", Frames),
+            ("kinds/k.yaml", Kinds),
+            ("cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R2-05/S7/J1}]}\n- {id: C-2, kind: coax-75, ends: [{at: R2-05/S7/J01}]}\n")));
+        Assert.Equal("cables/c.yaml:1:40 first used here, by `C-1`", string.Join(' ', Assert.Single(told.Related).Span, told.Related[0].Says));
+    }
+
+    [Fact]
+    public void Nothing_but_the_draft_is_needed()
+    {
+        var draft = RecordReader.Read(MemoryFolder.Empty, TestContext.Current.CancellationToken);
+        Assert.Empty(RecordChecks.Check(draft, AsFound.From(draft)));
+    }
+}

@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using Archive.Diagnostics;
+using Xunit;
+
+namespace Archive.Records.Tests;
+
+/// <summary>However much is wrong, telling it stays linear: each of these takes hours where a check is quadratic.</summary>
+public class ScaleTests
+{
+    private const int Many = 50_000;
+
+    private static readonly SourceSpan Nowhere = new SourceText("cables/c.yaml", "C").Whole;
+
+    [Fact]
+    public void As_many_dangling_references_as_cables() => Told(Faults.UnknownReference, Many, n => Cable(n) with { LiesOver = [TinyArchive.Written($"D-{n:D6}")] });
+
+    [Fact]
+    public void All_cables_in_one_port() =>
+        Told(Faults.PortUsedTwice, Many - 1, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Of("F-1", "S1", "J1"), Nowhere) }] }, Frame());
+
+    [Fact]
+    public void A_cable_that_lists_one_other_over_and_over() =>
+        Told(Faults.ListedTwice, Many - 1, n => Cable(n) with { LiesOver = n == 0 ? [.. Enumerable.Repeat(TinyArchive.Written("C-000001"), Many)] : [] });
+
+    [Fact]
+    public void A_frame_of_very_many_positions() =>
+        Told(Faults.UnknownPosition, 0, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Of("F-1", $"S{n}"), Nowhere) }] }, Frame() with
+        {
+            Positions = [.. Enumerable.Range(0, Many).Select(n => new Position { Id = TinyArchive.Written($"S{n}") })],
+        });
+
+    [Fact]
+    public void Prose_of_nothing_but_brackets_and_backticks()
+    {
+        var prose = TinyArchive.Written(string.Concat(Enumerable.Repeat("[[a|[[b| `` ` ", Many)));
+        var draft = new Draft(null, [Cable(1) with { Note = prose }], []);
+        Assert.Empty(InTime(draft));
+    }
+
+    private static void Told(FaultKind kind, int times, Func<int, Cable> cable, params ArchiveRecord[] others)
+    {
+        var draft = new Draft(null, [.. others, .. Enumerable.Range(0, Many).Select(cable)], []);
+        var told = InTime(draft);
+        Assert.All(told, fault => Assert.Equal(kind, fault.Kind));
+        Assert.Equal(times, told.Length);
+    }
+
+    private static ImmutableArray<Diagnostic> InTime(Draft draft)
+    {
+        var clock = Stopwatch.StartNew();
+        var told = RecordChecks.Check(draft, AsFound.From(draft));
+        Assert.InRange(clock.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(30));
+        return told;
+    }
+
+    private static Cable Cable(int n) => new() { Id = $"C-{n:D6}", IdSpan = Nowhere, Span = Nowhere };
+
+    private static Frame Frame() => new() { Id = "F-1", IdSpan = Nowhere, Span = Nowhere };
+}
