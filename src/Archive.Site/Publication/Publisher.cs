@@ -110,6 +110,9 @@ public sealed class Publisher(string site, string shownAs)
                 foreach (var fault in rendering.Faults) faults.Enqueue(fault);
                 if (faults.IsEmpty) tree.Add(file.Path, rendering.Bytes.Span);
                 break;
+            case StreamedFile streamed when faults.IsEmpty:
+                tree.Add(streamed);
+                break;
             case CopiedFile copied when faults.IsEmpty:
                 tree.Add(copied);
                 break;

@@ -35,6 +35,30 @@ internal sealed class SiteTree(string folder, StandingSite old)
         Put(new PublishedFile(path, sha256, bytes.Length, File.GetLastWriteTimeUtc(file).Ticks));
     }
 
+    /// <summary>Adds a file that is written as it is made. Only then is it known whether the old site has it.</summary>
+    /// <param name="streamed">The file.</param>
+    internal void Add(StreamedFile streamed)
+    {
+        var target = Target(streamed.Path);
+        using var hash = SHA256.Create();
+        using (var file = new FileStream(target, FileMode.CreateNew, FileAccess.Write, FileShare.None))
+        using (var through = new CryptoStream(file, hash, CryptoStreamMode.Write))
+        {
+            streamed.Write(through);
+        }
+
+        var written = new FileInfo(target);
+        var sha256 = Convert.ToHexStringLower(hash.Hash!);
+        var second = target + "~";
+        if (TakeOver(streamed.Path, sha256, written.Length, second))
+        {
+            File.Move(second, target, overwrite: true);
+            return;
+        }
+
+        Put(new PublishedFile(streamed.Path, sha256, written.Length, written.LastWriteTimeUtc.Ticks));
+    }
+
     /// <summary>Adds a file that stands elsewhere. It is copied, never linked: a cache must not change with the site.</summary>
     /// <param name="copied">The file.</param>
     internal void Add(CopiedFile copied)

@@ -49,9 +49,11 @@ internal static class LabelJudge
             return verdict with { Verdict = Verdict.Contradicts, Why = $"the label says `{unmet[0]}`, and the end was seen at `{seen[other].At}`" };
         }
 
+        // One place left over, and one end whose place was not seen: that end is there.
+        var unplaced = unmet.Count == 1 && cable.Ends.Count(end => end.At is null) == 1 ? cable.Ends.Single(end => end.At is null) : null;
         var ends = seen.Select((end, index) => pairs[index] >= 0 && MeantPlaces.Depth(meant[pairs[index]]) > MeantPlaces.Depth(end.At)
             ? new KnownEnd(meant[pairs[index]], end.End, IsDerived: true)
-            : new KnownEnd(end.At, end.End, IsDerived: false)).Concat(unmet.Select(address => new KnownEnd(address, null, IsDerived: true))).ToImmutableArray();
+            : new KnownEnd(end.At, end.End, IsDerived: false)).Concat(unmet.Select(address => new KnownEnd(address, unplaced, IsDerived: true))).ToImmutableArray();
         foreach (var end in ends.Where(end => end.IsDerived))
         {
             if (places.HolderBeside(cable.Id, end.At) is { } holder) return verdict with { Why = $"the label means `{end.At}`, where cable `{holder}` was seen" };

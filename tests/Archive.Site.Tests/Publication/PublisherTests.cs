@@ -42,6 +42,29 @@ public sealed class PublisherTests : IDisposable
     }
 
     [Fact]
+    public void A_streamed_file_is_written_as_it_is_made_and_keeps_its_file_while_it_does_not_change()
+    {
+        var first = Done(All([], "a", "home"));
+        var before = Times();
+        Thread.Sleep(20);
+        var second = Done(All(first.Files, "a", "Home"));
+        Assert.Equal(2, second.Written); // the page and the manifest
+        Assert.Equal(before["data/all.json"], Times()["data/all.json"]);
+        Assert.True(Verifies());
+        Assert.Equal(3, Done(All(second.Files, "b", "home")).Written);
+        Assert.Equal("bbb", Read("data/all.json"));
+        Assert.Equal(["all.json"], Entries(_folder["site/data"]));
+
+        PublicationOutcome All(ImmutableArray<PublishedFile> recorded, string letter, string home) =>
+            new Publisher(Site, "site").Publish([Streamed(letter), Page("index.html", home)], recorded, cancellation: TestContext.Current.CancellationToken);
+
+        static StreamedFile Streamed(string letter) => new("data/all.json", stream =>
+        {
+            for (var i = 0; i < 3; i++) stream.Write(Encoding.UTF8.GetBytes(letter));
+        });
+    }
+
+    [Fact]
     public void Without_a_record_of_the_last_publication_the_standing_bytes_decide()
     {
         Done(Publish(("index.html", "home"), ("a/index.html", "a")));

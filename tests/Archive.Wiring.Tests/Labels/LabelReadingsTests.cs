@@ -119,9 +119,9 @@ public sealed class LabelReadingsTests
     }
 
     [Fact]
-    public void A_hundred_thousand_labels_are_read()
+    public void Ten_thousand_labels_are_read()
     {
-        const int Count = 100_000;
+        const int Count = 10_000;
         var folder = MemoryFolder.Empty.With("archive.yaml", "title: Trial\n").With("schemes/a.yaml", Written.JacketPrint.Replace("\"01\": R1, ", string.Concat(Enumerable.Range(10, 50).Select(row => $"\"{row}\": R{row}, ")), StringComparison.Ordinal))
             .With("frames/all.yaml", string.Concat(from row in Enumerable.Range(10, 50) from frame in Enumerable.Range(0, 100) select $"- {{id: R{row}-{frame:00}, name: f}}\n"))
             .With("cables/all.yaml", string.Concat(Enumerable.Range(0, Count).Select(Row)));

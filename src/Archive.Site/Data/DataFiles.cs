@@ -1,0 +1,57 @@
+using System.Text.Json;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>
+/// The record and its plans as files for programs and spreadsheets: <c>data/NAME.json</c> and <c>data/NAME.csv</c>, described by
+/// <c>data/index.json</c>. Names of files, keys and columns are permanent; the order of entries is that of ids.
+/// </summary>
+public static class DataFiles
+{
+    /// <summary>All data files.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="readings">Its labels as read.</param>
+    /// <param name="graph">What the cables make of its frames.</param>
+    /// <returns>Files of constant size in memory: each is written as it is made.</returns>
+    public static IEnumerable<SiteFile> Of(AsFound record, LabelReadings readings, WiringGraph graph)
+    {
+        IReadOnlyList<DataTable> tables = [.. Records(record, readings), .. Plans(record, readings, graph)];
+        var archive = ArchiveShape.Of(record, readings);
+        return
+        [
+            new StreamedFile("data/index.json", stream => DataIndex.Write(stream, record.Statement, archive.Keys, tables)),
+            new StreamedFile("data/archive.json", stream => WriteArchive(stream, record.Statement, archive)),
+            .. tables.SelectMany(table => table.Files),
+        ];
+    }
+
+    private static IEnumerable<DataTable> Records(AsFound record, LabelReadings readings) =>
+    [
+        new DataTable<Frame>("frames", "a rack, bay or cabinet", FrameShape.Shape, record.Frames),
+        new DataTable<Cable>("cables", "a cable, as observed", CableShape.Of(readings), record.Cables),
+        new DataTable<CableKind>("kinds", "a kind of cable", KindShape.Shape, record.Kinds),
+        new DataTable<Tray>("trays", "a ladder, basket or channel overhead", TrayShape.Shape, record.Trays),
+        new DataTable<Records.Hall>("halls", "a hall: where it was found, where it stands, or where it may stand", HallShape.Shape, record.Halls),
+        new DataTable<LabelScheme>("schemes", "how a sort of printed label is read", SchemeShape.Shape, record.Schemes),
+        new DataTable<Display>("displays", "a working set", DisplayShape.Shape, record.Displays),
+        new DataTable<Photo>("photos", "a photo", PhotoShape.Shape, record.Photos),
+        new DataTable<ArchiveEvent>("events", "something that happened since the machine was found", EventShape.Shape, record.Events),
+        new DataTable<Story>("stories", "a page of prose", StoryShape.Shape, record.Stories),
+    ];
+
+    private static IEnumerable<DataTable> Plans(AsFound record, LabelReadings readings, WiringGraph graph) =>
+    [
+        new DataTable<CableReading>("plans/labels", "the print of a cable, held against what was seen; withdrawn cables left out", LabelShape.Shape, readings.Cables),
+        new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Of(record), graph.FramePairs),
+    ];
+
+    private static void WriteArchive(Stream stream, ArchiveStatement statement, DataShape<ArchiveStatement> shape)
+    {
+        using var json = new Utf8JsonWriter(stream, DataTable.Readable);
+        shape.WriteObject(json, statement);
+        json.Flush();
+        stream.WriteByte((byte)'\n');
+    }
+}

@@ -1,0 +1,70 @@
+using System.Text.Json;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary><c>data/index.json</c>: what each data file holds, key by key, for whoever finds them in thirty years.</summary>
+internal static class DataIndex
+{
+    private static readonly string[] Rules =
+    [
+        "every JSON file but index and archive is an array with one entry a line, in ordinal order of ids; a key without a value is left out",
+        "every CSV file (RFC 4180, UTF-8) has the same entries, with a head; a cell without a value is empty, lists of ids are joined by a space, other lists by `; `",
+        "a CSV text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a line end) has an apostrophe before it; the JSON has it as it is",
+        "numbers are in SI units, named at the end of the key; `…_stated` is what the record says, letter for letter",
+        "dates are Extended Date/Time Format (ISO 8601-2), levels 0 and 1; markdown is CommonMark without HTML, with [[ID]] for links to records",
+    ];
+
+    internal static void Write(Stream stream, ArchiveStatement statement, IEnumerable<DataColumn> archiveKeys, IReadOnlyList<DataTable> tables)
+    {
+        using var json = new Utf8JsonWriter(stream, DataTable.Readable);
+        json.WriteStartObject();
+        json.WriteString("title", DataValue.Of(statement.Title).ToString());
+        if (statement.Base is { } address) json.WriteString("base", address.Value.OriginalString);
+        if (statement.Licence is { } licence) json.WriteString("licence", DataValue.Of(licence.Value).ToString());
+        if (statement.Credit is { } credit) json.WriteString("credit", DataValue.Of(credit.Value).ToString());
+        json.WriteStartArray("rules");
+        foreach (var rule in Rules) json.WriteStringValue(rule);
+        json.WriteEndArray();
+        json.WriteStartArray("files");
+        json.WriteStartObject();
+        json.WriteString("json", "archive.json");
+        json.WriteString("means", "the archive as a whole");
+        WriteColumns(json, "keys", archiveKeys);
+        json.WriteEndObject();
+        foreach (var table in tables) Write(json, table);
+        json.WriteEndArray();
+        json.WriteEndObject();
+        json.Flush();
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static void Write(Utf8JsonWriter json, DataTable table)
+    {
+        json.WriteStartObject();
+        json.WriteString("json", table.Path + ".json");
+        json.WriteString("csv", table.Path + ".csv");
+        json.WriteString("means", table.Means);
+        json.WriteNumber("entries", table.Count);
+        WriteColumns(json, "keys", table.Keys);
+        WriteColumns(json, "columns", table.Columns);
+        json.WriteEndObject();
+    }
+
+    private static void WriteColumns(Utf8JsonWriter json, string name, IEnumerable<DataColumn> columns)
+    {
+        json.WriteStartArray(name);
+        foreach (var column in columns)
+        {
+            json.WriteStartObject();
+            json.WriteString("name", column.Name);
+            json.WriteString("type", column.Type);
+            if (column.Unit is { } unit) json.WriteString("unit", unit);
+            json.WriteString("means", column.Means);
+            if (column.Entries.Count > 0) WriteColumns(json, "keys", column.Entries);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+}

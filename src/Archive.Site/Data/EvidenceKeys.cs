@@ -1,0 +1,36 @@
+using System.Text.Json;
+using Archive.Records;
+
+namespace Archive.Site;
+
+// How a fact is known, under the same names wherever it is told.
+internal static class EvidenceKeys
+{
+    internal static readonly IReadOnlyList<DataColumn> All =
+    [
+        new("from", "text", "what it rests on: plate, printed, drawing, measured, estimated or told"),
+        new("by", "text", "who says so, a key of `people`"),
+        new("on", "date", "when it was established"),
+        new("note", "markdown", "remark on it"),
+    ];
+
+    internal static DataColumn Column(string name, string means) => new(name, "object", means) { Entries = All };
+
+    internal static IEnumerable<DataValue> Values(Evidence? evidence) =>
+    [
+        DataValue.Of(DataValue.Word(evidence?.From?.Value)), DataValue.Of(evidence?.By?.Value), DataValue.Of(evidence?.On?.Value.Text), DataValue.Of(evidence?.Note?.Value),
+    ];
+
+    internal static void Write(Utf8JsonWriter json, Evidence evidence)
+    {
+        json.WriteStartObject();
+        foreach (var (key, value) in All.Zip(Values(evidence)))
+        {
+            if (value.IsNothing) continue;
+            json.WritePropertyName(key.Name);
+            value.WriteTo(json);
+        }
+
+        json.WriteEndObject();
+    }
+}

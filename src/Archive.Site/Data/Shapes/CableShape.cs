@@ -1,0 +1,47 @@
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+internal static class CableShape
+{
+    private static readonly DataShape<CableTail> Ends = new DataShape<CableTail>()
+        .Text("at", "address of the place; the frame by its present id where print gives it", tail => tail.At)
+        .Flag("derived", "true where the place was read from print and not seen", tail => tail.IsDerived ? true : null)
+        .Text("seen_at", "what was seen, where print tells the place more exactly", tail => tail.SeenAt)
+        .Fact("connector", "its connector", tail => tail.End?.Connector)
+        .Fact("label", "a tag of this end's own, letter for letter", tail => tail.End?.Label)
+        .Fact("note", "remark", tail => tail.End?.Note, "markdown");
+
+    internal static DataShape<Cable> Of(LabelReadings readings) => CommonShape.Head<Cable>()
+        .Fact("kind", "id of its kind", cable => cable.Kind)
+        .Fact("label", "what is printed or tagged on it, letter for letter", cable => cable.Label)
+        .Text("verdict", "what its print is worth, held against what was seen; see `plans/labels`", cable => readings.Of(cable.Id)?.Verdict.Word())
+        .Entries("ends", "its ends: those recorded, in their order, then those that print alone gives", Ends, cable => Tails(cable, readings), tail => tail.IsDerived ? $"{tail.At} (from print)" : tail.At ?? "not seen")
+        .Quantity("length", "m", "its length", cable => cable.Length, length => length.Meters)
+        .List("lies_in", "ids of the trays it lies in, in order from the first end", cable => cable.LiesIn.Select(tray => tray.Value))
+        .List("lies_over", "ids of the cables it lies upon", cable => cable.LiesOver.Select(other => other.Value))
+        .Fact("fate", "what becomes of it: coil, remove, sever or leave", cable => cable.Fate)
+        .Fact("coil_to", "id of the frame that it stays fast to, coiled", cable => cable.CoilTo)
+        .Fact("reason", "why it is severed or left", cable => cable.Reason)
+        .Tail();
+
+    private static IEnumerable<CableTail> Tails(Cable cable, LabelReadings readings)
+    {
+        var known = readings.Of(cable.Id)?.Ends ?? [];
+        foreach (var end in cable.Ends)
+        {
+            var place = known.FirstOrDefault(each => ReferenceEquals(each.Seen, end) && each.IsDerived);
+            yield return place.Seen is null
+                ? new CableTail(end, end.At?.Value.ToString(), false, null)
+                : new CableTail(end, place.At.ToString(), true, end.At?.Value.ToString());
+        }
+
+        foreach (var end in known)
+        {
+            if (end.Seen is null) yield return new CableTail(null, end.At.ToString(), true, null);
+        }
+    }
+
+    private sealed record CableTail(CableEnd? End, string? At, bool IsDerived, string? SeenAt);
+}

@@ -1,0 +1,80 @@
+using System.Text.Json;
+using Archive.Records;
+
+namespace Archive.Site;
+
+internal static class KindShape
+{
+    internal static readonly DataShape<CableKind> Shape = CommonShape.Head<CableKind>()
+        .Fact("family", "what sort of cable it is", kind => kind.Family)
+        .Quantity("diameter", "m", "outer diameter", kind => kind.Diameter, diameter => diameter.Meters)
+        .Quantity("mass", "kg_per_m", "mass a length", kind => kind.Mass, mass => mass.KilogramsPerMeter)
+        .Fact("bend", "number", "least bending radius, in outer diameters", kind => kind.Bend, bend => DataValue.Of(bend))
+        .Fact("pairs", "number of pairs", kind => kind.Pairs)
+        .Quantity("gauge", "m2", "section of one conductor", kind => kind.Gauge, gauge => gauge.Section.SquareMeters)
+        .Tail();
+}
+
+internal static class SchemeShape
+{
+    private static readonly DataShape<SchemeExample> Examples = new DataShape<SchemeExample>()
+        .Text("label", "a label, letter for letter", example => example.Label.Value)
+        .List("means", "the addresses it means, in order", example => example.Means.Select(address => address.Value.ToString()));
+
+    internal static readonly DataShape<LabelScheme> Shape = CommonShape.Head<LabelScheme>()
+        .Text("on", "what it reads: the label of a whole `cable`, or the tag at one `end`", scheme => DataValue.Word<SchemeSubject>(scheme.On?.Value ?? SchemeSubject.Cable))
+        .Fact("reads", "regular expression that the label matches", scheme => scheme.Reads)
+        .List("means", "one address an end, with what was captured in braces", scheme => scheme.Means.Select(means => means.Value))
+        .Form("tables", "what captured texts stand for, by the group's name, digits aside", scheme => scheme.Tables.Count > 0, WriteTables, TablesInWords)
+        .List("confusions", "glyphs that this print is misread between", scheme => scheme.Confusions.Select(glyphs => glyphs.Value))
+        .Entries("examples", "labels whose meaning is known", Examples, scheme => scheme.Examples, example => $"{example.Label.Value} = {string.Join(' ', example.Means.Select(address => address.Value))}")
+        .Tail();
+
+    private static void WriteTables(Utf8JsonWriter json, LabelScheme scheme)
+    {
+        json.WriteStartObject();
+        foreach (var (name, table) in scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal))
+        {
+            json.WriteStartObject(DataValue.Of(name).ToString());
+            foreach (var (text, means) in table.OrderBy(entry => entry.Key, StringComparer.Ordinal))
+            {
+                json.WriteString(DataValue.Of(text).ToString(), DataValue.Of(means.Value).ToString());
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static string TablesInWords(LabelScheme scheme) => string.Join("; ", scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table =>
+        $"{table.Key}: {string.Join(' ', table.Value.OrderBy(entry => entry.Key, StringComparer.Ordinal).Select(entry => $"{entry.Key}={entry.Value.Value}"))}"));
+}
+
+internal static class DisplayShape
+{
+    internal static readonly DataShape<Display> Shape = CommonShape.Head<Display>()
+        .Form("needs", "what it needs, all of them: ids, or `{any, of}`", display => !display.Needs.IsEmpty, (json, display) => NeedForm.Write(json, display.Needs), display => NeedForm.InWords(display.Needs), "list")
+        .Tail();
+}
+
+internal static class EventShape
+{
+    internal static readonly DataShape<ArchiveEvent> Shape = CommonShape.Head<ArchiveEvent>()
+        .Fact("on", "when it happened", happened => happened.On)
+        .Fact("what", "what happened", happened => happened.What)
+        .List("of", "ids of what it happened to", happened => happened.Of.Select(id => id.Value))
+        .Fact("to_hall", "id of the hall it went to", happened => happened.ToHall)
+        .Fact("to_place", "place within that hall", happened => happened.ToPlace)
+        .List("by", "who did it, keys of `people`", happened => happened.By.Select(person => person.Value))
+        .Tail();
+}
+
+internal static class StoryShape
+{
+    internal static readonly DataShape<Story> Shape = CommonShape.Head<Story>()
+        .Fact("title", "its title", story => story.Heading)
+        .Fact("order", "where it comes among the stories", story => story.Order)
+        .Fact("text", "its text", story => story.Body, "markdown")
+        .Tail();
+}

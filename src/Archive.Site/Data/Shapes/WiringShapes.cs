@@ -1,0 +1,38 @@
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+internal static class LabelShape
+{
+    private static readonly DataShape<KnownEnd> Ends = new DataShape<KnownEnd>()
+        .Text("at", "address of the place; the frame by its present id", end => end.At.ToString())
+        .Flag("derived", "true where the place was read from print and not seen", end => end.IsDerived ? true : null);
+
+    private static readonly DataShape<Reading> Readings = new DataShape<Reading>()
+        .Text("label", "the tag, letter for letter", reading => reading.Label)
+        .Text("scheme", "id of the scheme that reads it", reading => reading.Scheme.Scheme.Id)
+        .List("means", "the addresses it means: this end, then the far one", reading => reading.Means.Select(address => address.ToString()));
+
+    internal static readonly DataShape<CableReading> Shape = new DataShape<CableReading>()
+        .Text("cable", "id of the cable", reading => reading.Cable.Id)
+        .Text("verdict", "agrees, from_label, contradicts, misread, unlabelled or unknown", reading => reading.Verdict.Word())
+        .Text("why", "what the verdict rests on", reading => reading.Why)
+        .Flag("rebuildable", "whether print alone says where it goes; the others are tagged by hand before they are pulled", reading => reading.IsRebuildable)
+        .Text("label", "its label, letter for letter", reading => reading.Cable.Label?.Value)
+        .Text("scheme", "id of the scheme that reads the label", reading => reading.Label?.Scheme.Scheme.Id)
+        .List("means", "the addresses that the label means, as the scheme spells them", reading => (reading.Label?.Means ?? []).Select(address => address.ToString()))
+        .Entries("tags", "the tags at its ends that a scheme reads", Readings, reading => reading.Tags.OfType<Reading>(), tag => $"{tag.Label} = {string.Join(' ', tag.Means)}")
+        .Entries("ends", "the ends whose place is known", Ends, reading => reading.Ends, end => end.IsDerived ? $"{end.At} (from print)" : end.At.ToString());
+}
+
+internal static class ConnectionShape
+{
+    internal static DataShape<FramePair> Of(AsFound record) => new DataShape<FramePair>()
+        .Text("frame_a", "id of one frame, the ordinally first", pair => pair.A)
+        .Text("frame_b", "id of the other; the same for cables within one frame", pair => pair.B)
+        .Text("module_a", "module of the one", pair => record.Find<Frame>(pair.A)?.Module?.Value)
+        .Text("module_b", "module of the other", pair => record.Find<Frame>(pair.B)?.Module?.Value)
+        .Count("count", "number of cables between them", pair => pair.Cables.Length)
+        .List("cables", "their ids", pair => pair.Cables.Select(reading => reading.Cable.Id));
+}
