@@ -1,9 +1,10 @@
 namespace Archive.Records;
 
 /// <summary>Where prose stands in the record.</summary>
-internal static class Prose
+public static class Prose
 {
     /// <summary>All prose of a record.</summary>
+    /// <param name="record">A record.</param>
     public static IEnumerable<Stated<string>> Of(ArchiveRecord record)
     {
         IEnumerable<Stated<string>?> prose = [record.About, record.Note, record.Condition, record.Withdrawn, .. OfKind(record)];
@@ -11,6 +12,7 @@ internal static class Prose
     }
 
     /// <summary>All prose of archive.yaml.</summary>
+    /// <param name="statement">What it says.</param>
     public static IEnumerable<Stated<string>> Of(ArchiveStatement statement) =>
         Given(Evidences.Of(statement).Select(evidence => evidence.Note).Prepend(statement.About));
 

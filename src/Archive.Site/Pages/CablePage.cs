@@ -34,7 +34,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required string FateSentence { get; init; }
 
     /// <summary>Why it is severed or left; empty where that is not said.</summary>
-    public required string Reason { get; init; }
+    public required Markup Reason { get; init; }
 
     /// <summary>The trays it lies in, in order from the first end.</summary>
     public required ImmutableArray<RecordLink> Trays { get; init; }

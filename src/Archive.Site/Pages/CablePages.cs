@@ -31,7 +31,7 @@ internal sealed class CablePages(Desk desk)
             Ends = ends,
             Reading = desk.Labels.Of(cable, place),
             FateSentence = FateSentence(cable),
-            Reason = cable.Reason?.Value ?? "",
+            Reason = desk.Prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),
             LiesOver = Links(cable.LiesOver, place),
             LiesUnder = [.. desk.References.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],

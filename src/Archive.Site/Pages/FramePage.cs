@@ -76,8 +76,9 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
 /// <param name="Row">The row, in words, with its place in it.</param>
 /// <param name="Previous">The frame before it in the row.</param>
 /// <param name="Next">The frame behind it.</param>
-/// <param name="Plan">A small plan with the frame marked.</param>
-public sealed record Stand(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, Markup Plan);
+/// <param name="Neighbours">The frame among its neighbours, seen from the front.</param>
+/// <param name="Plan">A small plan with the frame marked; none in a great record.</param>
+public sealed record Stand(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, Markup Neighbours, Markup Plan);
 
 /// <summary>Photos of one view.</summary>
 /// <param name="View">The view; empty where it is not said.</param>

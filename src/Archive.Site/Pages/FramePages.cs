@@ -114,11 +114,12 @@ internal sealed class FramePages(Desk desk)
     private Stand StandOf(Whereabouts where, PagePlace place)
     {
         var number = where.Standing.Index + 1;
-        var row = $"row {where.Row.Row.Id.Value}, place {number} of {where.Row.Frames.Length}, facing {Words.Of(where.Standing.Faces)}";
+        var row = $"{Words.Row(where.Row.Row.Id.Value)}, place {number} of {where.Row.Frames.Length}, facing {Words.Of(where.Standing.Faces)}";
         return new Stand(
             RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
             where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
             where.Next is { } next ? RecordLink.To(next.Frame, place) : null,
+            Plates.Neighbours(where, place),
             desk.Plates.WhereStands(where, place));
     }
 

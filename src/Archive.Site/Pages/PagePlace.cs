@@ -49,9 +49,9 @@ internal static class Naming
 {
     /// <summary>The id of things that carry their id on them, such as frames and cables; the title of the others.</summary>
     /// <param name="record">A record.</param>
-    public static string Of(ArchiveRecord record) => record.RecordKind switch
-    {
-        RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event => record.Id,
-        _ => record.Title,
-    };
+    public static string Of(ArchiveRecord record) => IsById(record) ? record.Id : record.Title;
+
+    /// <summary>Whether a record is called by its id.</summary>
+    /// <param name="record">A record.</param>
+    public static bool IsById(ArchiveRecord record) => record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event;
 }

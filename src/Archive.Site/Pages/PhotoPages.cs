@@ -30,7 +30,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<FactLine> Facts { get; init; }
 
     /// <summary>Why parts of it are blacked out.</summary>
-    public required ImmutableArray<string> Redactions { get; init; }
+    public required ImmutableArray<Markup> Redactions { get; init; }
 
     /// <summary>The photo before it, by id.</summary>
     public required RecordLink? Previous { get; init; }
@@ -84,7 +84,7 @@ internal sealed class PhotoPages(Desk desk)
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
             Shows = [.. photo.Shows.Select(id => desk.Rows.Record(id.Value, place))],
             Facts = Facts(photo, published),
-            Redactions = [.. photo.Redact.Select(redaction => redaction.Why?.Value ?? "no reason given")],
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? desk.Prose.Line(why.Value, place) : Markup.Of("no reason given"))],
             Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
             Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
             About = desk.Prose.Blocks(photo.About?.Value, place),

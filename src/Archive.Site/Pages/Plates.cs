@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
 
@@ -7,35 +8,80 @@ namespace Archive.Site;
 /// <param name="desk">What every page is written at.</param>
 internal sealed class Plates(Desk desk)
 {
-    /// <summary>A frame's face; none without positions.</summary>
-    /// <param name="frame">The frame.</param>
-    public Markup Elevation(Frame frame) => Undrawn;
+    // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
+    // without, and lead to the hall's own plan.
+    private const long MostStrokes = 2_000_000;
 
-    /// <summary>A small plan with one frame marked.</summary>
+    private readonly Lazy<TrayMeetings> _meetings = new(() => TrayMeetings.Of(desk.Record));
+
+    private UnitChoice Units => desk.Figures.Text.Units;
+
+    /// <summary>A frame's face with its positions, each leading to its line of the table; none without positions.</summary>
+    /// <param name="frame">The frame.</param>
+    public Markup Elevation(Frame frame) => frame.Positions.Length == 0
+        ? Markup.None
+        : FrameElevation.Draw(frame, new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
+
+    /// <summary>A frame among its neighbours, seen from the front.</summary>
     /// <param name="where">Where it stands.</param>
     /// <param name="place">The page.</param>
-    public Markup WhereStands(Whereabouts where, PagePlace place) => Undrawn;
+    public static Markup Neighbours(Whereabouts where, PagePlace place) => RowStrip.Draw(where, frame => place.To(frame).Value);
 
-    /// <summary>A small plan with one tray marked.</summary>
+    /// <summary>A small plan with one frame marked; none in a great record.</summary>
+    /// <param name="where">Where it stands.</param>
+    /// <param name="place">The page.</param>
+    public Markup WhereStands(Whereabouts where, PagePlace place) => Inset(where.Layout, place, where.Standing.Frame.Id, []);
+
+    /// <summary>A small plan with one tray marked; none in a great record.</summary>
     /// <param name="tray">The tray.</param>
     /// <param name="hall">Its hall.</param>
     /// <param name="place">The page.</param>
-    public Markup WhereHangs(Tray tray, Records.Hall hall, PagePlace place) => Undrawn;
+    public Markup WhereHangs(Tray tray, Records.Hall hall, PagePlace place) =>
+        desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : Markup.None;
 
-    /// <summary>A cable's way through the hall.</summary>
+    /// <summary>A tray cut across, with what lies in it.</summary>
+    /// <param name="contents">The tray.</param>
+    /// <param name="place">The page.</param>
+    public Markup Section(TrayContents contents, PagePlace place) => TraySection.Draw(contents, new TraySectionOptions
+    {
+        Href = cable => place.To(cable).Value,
+        Units = Units,
+        Limit = desk.Record.Statement.FillLimit?.Value,
+    });
+
+    /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
-    public Markup Route(Cable cable, PagePlace place) => Undrawn;
+    public Markup Route(Cable cable, PagePlace place)
+    {
+        var trays = cable.LiesIn.Select(id => desk.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
+        if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
+        if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
+        var ends = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
+        var route = CableRoute.Through(layout, _meetings.Value, trays, FrameOf(0), FrameOf(1));
+        return route is null ? Markup.None : Inset(layout, place, null, route.Line);
+
+        Frame? FrameOf(int end) => end < ends.Length ? desk.Record.FrameAt(ends[end].At) : null;
+    }
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
     /// <param name="place">The page.</param>
-    public Markup Plan(HallLayout layout, PagePlace place) => Undrawn;
+    public Markup Plan(HallLayout layout, PagePlace place) => FloorPlan.Draw(layout, Options(place) with
+    {
+        RowHref = row => desk.Lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
+    });
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>
-    public Markup Qr(string address) => Undrawn;
+    public static Markup Qr(string address) => QrSquare.Draw(address);
 
-    // Until the drawings are here.
-    private Markup Undrawn => desk.Contents.Errors < 0 ? Markup.Of("undrawn") : Markup.None;
+    private FloorPlanOptions Options(PagePlace place) => new() { Href = record => place.To(record).Value, Units = Units };
+
+    private Markup Inset(HallLayout layout, PagePlace place, string? marked, ImmutableArray<PlanPoint> route)
+    {
+        var pages = (long)desk.Record.Frames.Length + desk.Record.Cables.Length + desk.Record.Trays.Length;
+        if (pages * (layout.Standing.Length + layout.Trays.Length) > MostStrokes) return Markup.None;
+        return FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route });
+    }
 }

@@ -48,7 +48,7 @@ internal sealed class StoryPages(Desk desk)
         return new StoryPage(desk.Head("story", place, story.Title, Start(ProseText.Plain(story.Body.Value)), trail))
         {
             Title = story.Title,
-            Body = desk.Prose.Blocks(story.Body.Value, place, 1, "story"),
+            Body = desk.Prose.Story(story, place),
             Previous = index > 0 ? RecordLink.To(_stories[index - 1], place) : null,
             Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], place) : null,
             Provenance = desk.Provenances.Of(story, place),

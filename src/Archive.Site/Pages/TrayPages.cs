@@ -26,6 +26,9 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>The plan with the tray marked.</summary>
     public required Markup Plan { get; init; }
 
+    /// <summary>The tray cut across.</summary>
+    public required Markup Section { get; init; }
+
     /// <summary>Cables in it, lowest layer first; of very many, the first sheet.</summary>
     public required ImmutableArray<CableRow> Cables { get; init; }
 
@@ -86,6 +89,7 @@ internal sealed class TrayPages(Desk desk)
             Facts = Facts(contents),
             Cautions = [Cautions.Overhead],
             Plan = hall is null ? Markup.None : desk.Plates.WhereHangs(tray, hall, place),
+            Section = desk.Plates.Section(contents, place),
             Cables = [.. sheets.RowsOf(1).Select(cable => desk.Rows.Cable(cable, place))],
             CableCount = sheets.Rows.Count,
             Sheet = sheets.On(1, place),

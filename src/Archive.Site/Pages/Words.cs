@@ -85,6 +85,10 @@ internal static class Words
     /// <param name="side">The side.</param>
     public static string Of(Compass side) => side.ToString().ToLowerInvariant();
 
+    /// <summary>A row as one says it: its id, which may or may not begin with the word.</summary>
+    /// <param name="id">The row's id.</param>
+    public static string Row(string id) => id.StartsWith("row", StringComparison.OrdinalIgnoreCase) ? id : $"row {id}";
+
     /// <summary>A count in digits.</summary>
     /// <param name="count">The count.</param>
     public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);

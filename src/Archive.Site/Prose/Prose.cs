@@ -20,6 +20,16 @@ internal sealed class Prose(AsFound record)
         return Write(document, place, new ProseHeadings(document, below, prefix), markdown);
     }
 
+    /// <summary>A story's text. A first heading that only repeats the title is left out: the page says it already.</summary>
+    /// <param name="story">The story.</param>
+    /// <param name="place">Its page.</param>
+    public Markup Story(Story story, PagePlace place)
+    {
+        if (ProseText.Parse(story.Body.Value) is not { } document) return AsTyped(story.Body.Value);
+        if (document.Count > 0 && document[0] is HeadingBlock heading && ProseText.Plain(heading) == ProseText.OneLine(story.Title)) document.RemoveAt(0);
+        return Write(document, place, new ProseHeadings(document, 1, "story"), story.Body.Value);
+    }
+
     /// <summary>Prose within a line: a caption, a note in a table. A single paragraph goes without its tags; anything else is shown as plain words.</summary>
     /// <param name="markdown">The text, or null.</param>
     /// <param name="place">The page it stands on.</param>

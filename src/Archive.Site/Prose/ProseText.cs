@@ -37,9 +37,15 @@ internal static class ProseText
     /// <param name="markdown">The text.</param>
     public static string Plain(string markdown)
     {
-        if (Parse(markdown) is not { } document) return OneLine(markdown);
+        return Parse(markdown) is { } document ? Plain(document) : OneLine(markdown);
+    }
+
+    /// <summary>The words of a part of a document, on one line.</summary>
+    /// <param name="part">A block, or a whole document.</param>
+    public static string Plain(MarkdownObject part)
+    {
         var words = new StringBuilder();
-        foreach (var item in document.Descendants())
+        foreach (var item in part.Descendants())
         {
             switch (item)
             {

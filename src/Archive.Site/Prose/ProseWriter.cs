@@ -55,9 +55,14 @@ internal sealed class ProseWriter : HtmlRenderer
         {
             var prose = (ProseWriter)renderer;
             var record = prose._record.Find(mention.Id);
-            var text = mention.Text ?? (record is null ? mention.Id : Naming.Of(record));
-            if (record is null) prose.Text(text);
-            else prose.Link(prose._place.To(record).Value, null, () => prose.Text(text));
+            if (record is null) prose.Text(mention.Text ?? mention.Id);
+            else prose.Link(prose._place.To(record).Value, null, () => Text(prose, mention, record));
+        }
+
+        private static void Text(ProseWriter prose, RecordMention mention, ArchiveRecord record)
+        {
+            if (mention.Text is not null || !Naming.IsById(record)) prose.Text(mention.Text ?? record.Title);
+            else prose.Write("<b class=\"id\">").Write(Escaping.Html(record.Id)).Write("</b>");
         }
     }
 
@@ -127,7 +132,7 @@ internal sealed class ProseWriter : HtmlRenderer
     {
         protected override void Write(HtmlRenderer renderer, Table table)
         {
-            renderer.Write("<div class=\"wide\" role=\"group\" aria-label=\"Table\" tabindex=\"0\">");
+            renderer.Write("<div class=\"table-box\" role=\"group\" aria-label=\"Table\" tabindex=\"0\">");
             base.Write(renderer, table);
             renderer.WriteLine("</div>");
         }

@@ -34,11 +34,11 @@ internal sealed class RecordMentionParser : InlineParser
         var end = span.IndexOf("]]");
         if (end < 0) return false;
         var inside = span[2..end];
-        if (inside.ContainsAny('\n', '[')) return false;
+        if (inside.Contains('[')) return false;
         var bar = inside.IndexOf('|');
         var id = (bar < 0 ? inside : inside[..bar]).Trim().ToString();
         if (!RecordId.IsValid(id)) return false;
-        var text = bar < 0 ? null : inside[(bar + 1)..].Trim().ToString();
+        var text = bar < 0 ? null : ProseText.OneLine(inside[(bar + 1)..].ToString());
         var start = processor.GetSourcePosition(slice.Start, out var line, out var column);
         processor.Inline = new RecordMention(id, string.IsNullOrEmpty(text) ? null : text)
         {

@@ -24,6 +24,12 @@ internal sealed class FrameIndexes
     /// <param name="place">The page that asks.</param>
     public Href? ModuleHref(string module, PagePlace place) => _byModule.To(ModuleHeading(module), place);
 
+    /// <summary>Where a row's frames are listed; null for a row of another hall than the one as found.</summary>
+    /// <param name="row">The row.</param>
+    /// <param name="place">The page that asks.</param>
+    public Href? RowHref(FrameRow row, PagePlace place) =>
+        _desk.Contents.Standings.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), place) : null;
+
     /// <summary>The pages of both lists.</summary>
     public IEnumerable<SiteFile> Pages() => Pages(_byRow, "Frames by row", 0).Concat(Pages(_byModule, "Frames by module", 1));
 
@@ -44,7 +50,7 @@ internal sealed class FrameIndexes
         }
     }
 
-    private FrameRow Row(Frame frame, PagePlace place) => new(
+    private FrameLine Row(Frame frame, PagePlace place) => new(
         RecordLink.To(frame, place),
         frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
         _desk.Figures.Of(frame.Weight),
@@ -57,7 +63,7 @@ internal sealed class FrameIndexes
         var standing = new HashSet<string>(StringComparer.Ordinal);
         foreach (var row in desk.Contents.Standings.AsFound?.Rows ?? [])
         {
-            var heading = new RowHeading(row.Row.Id.Value, "row-" + PagePaths.Anchor(row.Row.Id.Value));
+            var heading = RowHeadingOf(row.Row);
             foreach (var frame in row.Frames.Where(frame => standing.Add(frame.Frame.Id))) rows.Add((heading, frame.Frame));
         }
 
@@ -75,6 +81,8 @@ internal sealed class FrameIndexes
             .. desk.Record.Frames.Where(frame => !frame.IsWithdrawn && frame.Module is null).Select(frame => (none, frame)),
         ];
     }
+
+    private static RowHeading RowHeadingOf(FrameRow row) => new(row.Id.Value, "row-" + PagePaths.Anchor(row.Id.Value));
 
     private static RowHeading ModuleHeading(string module) => new(module, "module-" + PagePaths.Anchor(module));
 }

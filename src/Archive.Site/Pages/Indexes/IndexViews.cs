@@ -13,7 +13,7 @@ public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<SheetLink> Orders { get; init; }
 
     /// <summary>The frames of this sheet, by row or module.</summary>
-    public required ImmutableArray<RowGroup<FrameRow>> Groups { get; init; }
+    public required ImmutableArray<RowGroup<FrameLine>> Groups { get; init; }
 
     /// <summary>Which sheet this is.</summary>
     public required Sheet Sheet { get; init; }
@@ -78,7 +78,7 @@ public sealed record RowGroup<T>(string Heading, string Anchor, bool IsContinued
 /// <param name="Weight">Its weight.</param>
 /// <param name="Cables">How many cables end there.</param>
 /// <param name="Photos">How many photos show it.</param>
-public sealed record FrameRow(RecordLink Frame, Link? Module, Figure Weight, int Cables, int Photos);
+public sealed record FrameLine(RecordLink Frame, Link? Module, Figure Weight, int Cables, int Photos);
 
 /// <summary>A record as a line of a list.</summary>
 /// <param name="Record">The record.</param>
