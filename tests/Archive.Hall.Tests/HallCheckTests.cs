@@ -100,10 +100,6 @@ public class HallCheckTests
     }
 
     [Fact]
-    public void A_row_runs_along_its_fronts() =>
-        Assert.Equal(["AF0610"], Codes(Frame("A"), HallOf("origin", Row("a", new(0, 700), Compass.East, Compass.West, "A"))));
-
-    [Fact]
     public void A_cable_passes_only_between_trays_that_join()
     {
         var faults = HallChecks.Check(RecordOf(

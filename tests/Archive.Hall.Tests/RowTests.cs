@@ -64,10 +64,6 @@ public class RowTests
     }
 
     [Fact]
-    public void A_row_that_runs_the_way_it_faces_is_not_set_out() =>
-        Assert.Empty(Layout(Row("row", new(0, 2000), Compass.East, Compass.West, "A"), Frame("A")).Standing);
-
-    [Fact]
     public void Whereabouts_tell_hall_row_and_neighbours()
     {
         var standings = Standings.Of(RecordOf(

@@ -12,8 +12,4 @@ internal static class Direction
         Compass.East => point with { X = point.X + millimetres },
         _ => point with { X = point.X - millimetres },
     };
-
-    internal static bool IsAlong(this Compass one, Compass other) => IsNorthSouth(one) == IsNorthSouth(other);
-
-    private static bool IsNorthSouth(Compass side) => side is Compass.North or Compass.South;
 }

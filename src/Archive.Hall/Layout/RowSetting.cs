@@ -6,13 +6,9 @@ namespace Archive.Hall;
 /// <summary>Sets a row out on the floor: frames side by side by their widths, from the front corner of the first.</summary>
 internal static class RowSetting
 {
-    /// <summary>A row that runs the way it faces, or against it, has no fronts and cannot be set out.</summary>
-    internal static bool CanBeSet(FrameRow row) => !row.Runs.Value.IsAlong(row.Faces.Value);
-
     /// <summary>The row on the floor. Frames that do not exist take no place, but leave all behind them uncertain.</summary>
     internal static RowLayout Set(FrameRow row, Func<string, Frame?> frameOf)
     {
-        if (!CanBeSet(row)) return new RowLayout(row, []);
         var standing = ImmutableArray.CreateBuilder<StandingFrame>(row.Places.Length);
         var corner = row.At;
         var isPlaced = true;

@@ -41,7 +41,7 @@ public sealed record StandingFrame
 
 /// <summary>A row set out on the floor.</summary>
 /// <param name="Row">The row as recorded.</param>
-/// <param name="Frames">Its frames in order; empty where the row cannot be set out because it runs the way it faces.</param>
+/// <param name="Frames">Its frames in order.</param>
 public sealed record RowLayout(FrameRow Row, ImmutableArray<StandingFrame> Frames)
 {
     /// <summary>What its frames cover together; null without frames.</summary>

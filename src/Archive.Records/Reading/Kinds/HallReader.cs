@@ -58,7 +58,7 @@ internal static class HallReader
     {
         if ((int)runs.Value % 2 != (int)faces.Value % 2) return true;
         var word = faces.Span.Text;
-        from.Told.Add(Faults.UnknownWord.At(
+        from.Told.Add(Faults.RowRunsAsItFaces.At(
             faces.Span,
             $"a row that runs {runs.Span.Text} cannot face {word}",
             (int)runs.Value % 2 == 0 ? "let it face east or west" : "let it face north or south",
