@@ -12,8 +12,8 @@ public static partial class Faults
     /// <summary>YAML nested too deeply.</summary>
     public static readonly FaultKind YamlTooDeep = Error("AF0103", "YAML nested too deeply");
 
-    /// <summary>value is too long.</summary>
-    public static readonly FaultKind ScalarTooLong = Error("AF0104", "value is too long");
+    /// <summary>value or record is too long.</summary>
+    public static readonly FaultKind ScalarTooLong = Error("AF0104", "value or record is too long");
 
     /// <summary>key given twice.</summary>
     public static readonly FaultKind DuplicateKey = Error("AF0105", "key given twice");

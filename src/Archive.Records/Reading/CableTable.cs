@@ -6,15 +6,18 @@ namespace Archive.Records;
 /// <summary>Turns each row of a CSV cable list into the mapping that the same cable would be in YAML, so that one reader reads both.</summary>
 internal sealed class CableTable
 {
+    // Far above those that are known; a header of a million commas must not be compared each with each.
+    private const int MostColumns = 200;
+
     private static readonly ImmutableArray<string> Known =
         ["id", "kind", "label", "a", "b", "length", "length_from", "lies_in", "lies_over", "fate", "coil_to", "reason", "note"];
 
     private readonly SourceText _source;
-    private readonly List<Diagnostic> _told;
+    private readonly Told _told;
     private readonly List<ScalarNode> _header;
     private readonly ImmutableArray<Entry> _missing;
 
-    private CableTable(SourceText source, List<ScalarNode> header, List<Diagnostic> told)
+    private CableTable(SourceText source, List<ScalarNode> header, Told told)
     {
         _source = source;
         _told = told;
@@ -26,13 +29,19 @@ internal sealed class CableTable
     /// <summary>Reads the rows of a file.</summary>
     /// <param name="source">The file.</param>
     /// <param name="told">Where faults are told.</param>
-    public static IEnumerable<Node> Rows(SourceText source, List<Diagnostic> told)
+    public static IEnumerable<Node> Rows(SourceText source, Told told)
     {
         using var cells = new CsvCells(source, told);
         if (cells.Next() is not { } header) yield break;
         if (header is [{ Text: var only } first] && only.AsSpan().IndexOfAny(';', '\t') is >= 0 and var mark)
         {
             told.Add(Faults.CsvSyntax.At(first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between its cells"));
+            yield break;
+        }
+
+        if (header.Count > MostColumns)
+        {
+            told.Add(Faults.CsvSyntax.At(header[MostColumns].Span, $"this table has {header.Count} columns", $"known columns: {string.Join(", ", Known)}"));
             yield break;
         }
 

@@ -24,13 +24,13 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
         var role = FileRole.Of(path);
         if (role == default) return [];
-        var told = new List<Diagnostic>();
-        if (Open(path, told) is not { } source) return [FileReading.Only([.. told])];
+        var told = new Told();
+        if (Open(path, told) is not { } source) return [new FileReading(null, [], told.All)];
         FileReading[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
-        return told.Count == 0 ? parts : [FileReading.Only([.. told]), .. parts];
+        return told.Count == 0 ? parts : [new FileReading(null, [], told.All), .. parts];
     }
 
-    private SourceText? Open(string path, List<Diagnostic> told)
+    private SourceText? Open(string path, Told told)
     {
         var (bytes, why) = folder.Read(path, FileText.Largest);
         if (bytes is not null) return FileText.Decode(path, bytes, told);
@@ -42,7 +42,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
     private static FileReading Statement(SourceText source)
     {
-        var told = new List<Diagnostic>();
+        var told = new Told();
         ArchiveStatement? statement = null;
         foreach (var node in YamlSyntax.Records(source.Whole, told))
         {
@@ -56,7 +56,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             else if (node is not RefusedNode) told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {node.Noun}", "write `title: …`, and one `key: value` a line"));
         }
 
-        return new FileReading(statement, [], [.. told]);
+        return new FileReading(statement, [], told.All);
     }
 
     private FileReading[] Records(RecordKind kind, SourceText source)
@@ -69,9 +69,9 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         return parts;
     }
 
-    private FileReading Part(Func<List<Diagnostic>, IEnumerable<ArchiveRecord>> read)
+    private FileReading Part(Func<Told, IEnumerable<ArchiveRecord>> read)
     {
-        var told = new List<Diagnostic>();
+        var told = new Told();
         var records = ImmutableArray.CreateBuilder<ArchiveRecord>();
         foreach (var record in read(told))
         {
@@ -79,14 +79,14 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             records.Add(Placed(record, told));
         }
 
-        return new FileReading(null, records.DrainToImmutable(), [.. told]);
+        return new FileReading(null, records.DrainToImmutable(), told.All);
     }
 
-    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<Node> nodes, List<Diagnostic> told) =>
+    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<Node> nodes, Told told) =>
         nodes.Select(node => KindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
 
     // A photo's file is named relative to the file that names it.
-    private ArchiveRecord Placed(ArchiveRecord record, List<Diagnostic> told)
+    private ArchiveRecord Placed(ArchiveRecord record, Told told)
     {
         if (record is not Photo { File: { } file } photo) return record;
         var verdict = folder.Follow(file.Span.Path, file.Value);

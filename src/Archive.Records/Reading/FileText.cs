@@ -15,7 +15,7 @@ internal static class FileText
     /// <param name="bytes">Its bytes.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>Its text; wrong bytes stand as U+FFFD. Null for another encoding, of which nothing can be read.</returns>
-    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, List<Diagnostic> told)
+    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, Told told)
     {
         if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..])
         {

@@ -9,16 +9,19 @@ namespace Archive.Records;
 /// </summary>
 internal sealed class MappingReader
 {
+    private const int Few = 32;
+
     private readonly MappingNode _node;
-    private readonly List<Diagnostic> _told;
+    private readonly Told _told;
     private readonly List<string> _asked = new(16);
     private readonly bool[] _isKnown;
+    private Dictionary<string, int>? _places;
 
     /// <summary>Begins to read a mapping.</summary>
     /// <param name="node">The mapping.</param>
     /// <param name="subject">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
     /// <param name="told">Where faults are told.</param>
-    public MappingReader(MappingNode node, string subject, List<Diagnostic> told)
+    public MappingReader(MappingNode node, string subject, Told told)
     {
         _node = node;
         _told = told;
@@ -33,7 +36,7 @@ internal sealed class MappingReader
     public SourceSpan Span => _node.Span;
 
     /// <summary>Where faults are told.</summary>
-    public List<Diagnostic> Told => _told;
+    public Told Told => _told;
 
     /// <summary>Where a key that is missing is told: at the id, else at the first key, else at the bracket.</summary>
     public SourceSpan Start
@@ -55,17 +58,15 @@ internal sealed class MappingReader
     public Entry? Entry(string key)
     {
         _asked.Add(key);
-        for (var i = 0; i < _isKnown.Length; i++)
+        if (IndexOf(key) is not (>= 0 and var i)) return null;
+        var (entry, wasKnown) = (_node.Entries[i], _isKnown[i]);
+        _isKnown[i] = true;
+        if (entry.Value is RefusedNode) return null;
+        if (entry.Value is not ScalarNode { IsEmpty: true }) return entry;
+        if (!wasKnown)
         {
-            var entry = _node.Entries[i];
-            if (entry.Key.Text != key) continue;
-            if (_isKnown[i]) return entry.Value is RefusedNode or ScalarNode { IsEmpty: true } ? null : entry;
-            _isKnown[i] = true;
-            if (entry.Value is RefusedNode) return null;
-            if (entry.Value is not ScalarNode { IsEmpty: true }) return entry;
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
             _told.Add(Faults.WrongType.At(span, $"`{Quotation.Of(key)}` has no value", "give it a value, or leave the key out"));
-            return null;
         }
 
         return null;
@@ -73,7 +74,7 @@ internal sealed class MappingReader
 
     /// <summary>Whether a key stands here, whatever it says.</summary>
     /// <param name="key">The key.</param>
-    public bool Has(string key) => _node.Entries.Any(entry => entry.Key.Text == key);
+    public bool Has(string key) => IndexOf(key) >= 0;
 
     /// <summary>Tells keys that must be there and are not.</summary>
     /// <param name="keys">The keys, which were asked for.</param>
@@ -196,7 +197,7 @@ internal sealed class MappingReader
     {
         for (var i = 0; i < _isKnown.Length; i++)
         {
-            if (_isKnown[i]) continue;
+            if (_isKnown[i] || _told.IsFull) continue;
             var key = _node.Entries[i].Key;
             var known = _asked.Distinct(StringComparer.Ordinal);
             var nearest = NearestName.Of(key.Text, known);
@@ -205,6 +206,24 @@ internal sealed class MappingReader
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
         }
+    }
+
+    // Records have few keys; only people, tables and examples may have many.
+    private int IndexOf(string key)
+    {
+        var entries = _node.Entries;
+        if (entries.Length <= Few)
+        {
+            for (var i = 0; i < entries.Length; i++)
+            {
+                if (entries[i].Key.Text == key) return i;
+            }
+
+            return -1;
+        }
+
+        _places ??= Enumerable.Range(0, entries.Length).ToDictionary(i => entries[i].Key.Text, StringComparer.Ordinal);
+        return _places.GetValueOrDefault(key, -1);
     }
 
     // A collection is pointed at by its first character: its whole stretch would underline half a record.

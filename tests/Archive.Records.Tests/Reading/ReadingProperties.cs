@@ -47,7 +47,7 @@ public class ReadingProperties
 
             Assert.Equal(draft.Diagnostics.Order(Diagnostic.Order), draft.Diagnostics);
         },
-        iter: 3000);
+        iter: 1000);
 
     [Fact]
     public void A_plain_value_stands_letter_for_letter_at_its_place() => Broken.Sample(
@@ -61,7 +61,7 @@ public class ReadingProperties
                 }
             }
         },
-        iter: 1000);
+        iter: 500);
 
     [Fact]
     public void Any_text_in_double_quotes_comes_back_as_it_was() => Gen.String.Where(text => !string.IsNullOrWhiteSpace(text) && IsWhole(text)).Sample(

@@ -29,7 +29,7 @@ internal static class KindReaders
     /// <param name="node">Its syntax.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>The record, or null where it has no id that can be used.</returns>
-    public static ArchiveRecord? Read(RecordKind kind, Node node, List<Diagnostic> told)
+    public static ArchiveRecord? Read(RecordKind kind, Node node, Told told)
     {
         if (node is MappingNode mapping) return Read(new MappingReader(mapping, kind.Noun(), told), Readers[(int)kind]);
         if (node is not RefusedNode)

@@ -11,7 +11,7 @@ internal static class StoryReader
     /// <param name="source">The file.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>The story, or null where it has no id that can be used.</returns>
-    public static ArchiveRecord? Read(SourceText source, List<Diagnostic> told)
+    public static ArchiveRecord? Read(SourceText source, Told told)
     {
         if (source.Text.Length == 0) return null;
         if (HeadOf(source) is not { } head)

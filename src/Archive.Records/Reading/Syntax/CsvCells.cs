@@ -19,7 +19,7 @@ internal sealed class CsvCells : IDisposable
     };
 
     private readonly SourceText _source;
-    private readonly List<Diagnostic> _told;
+    private readonly Told _told;
     private readonly CsvParser _parser;
     private readonly List<(int Start, int Length)> _places = [];
     private bool _isAtEnd;
@@ -27,7 +27,7 @@ internal sealed class CsvCells : IDisposable
     /// <summary>Begins to read.</summary>
     /// <param name="source">The file.</param>
     /// <param name="told">Where faults are told.</param>
-    public CsvCells(SourceText source, List<Diagnostic> told)
+    public CsvCells(SourceText source, Told told)
     {
         _source = source;
         _told = told;

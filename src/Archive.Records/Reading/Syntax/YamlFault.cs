@@ -35,6 +35,12 @@ internal static class YamlFault
     public static Diagnostic Of(YamlException fault, SourceText source, int offset, int seen)
     {
         var span = SpanOf(fault, source, offset);
+        if (fault is TooLargeException)
+        {
+            return Faults.ScalarTooLong.At(
+                span with { Length = 0 }, $"a record with more than {YamlSyntax.LargestRecord} values; the rest of the file is not read", "split it, or look for a bracket that was never closed");
+        }
+
         if (fault is TooDeepException)
         {
             return Faults.YamlTooDeep.At(

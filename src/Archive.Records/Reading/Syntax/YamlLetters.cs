@@ -29,7 +29,7 @@ internal sealed class YamlLetters
     /// <summary>Looks over a text; control characters are told of.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
     /// <param name="told">Where faults are told.</param>
-    public static YamlLetters Of(SourceSpan span, List<Diagnostic> told)
+    public static YamlLetters Of(SourceSpan span, Told told)
     {
         var text = span.Source.Text.AsSpan(span.Start, span.Length);
         var control = text.IndexOfAny(Controls);
@@ -46,7 +46,7 @@ internal sealed class YamlLetters
 
     /// <summary>What the parser reads.</summary>
     /// <param name="start">Offset in the file where to begin.</param>
-    public TextReader Reader(int start) => new StringReader(_text[start.._end]);
+    public TextReader Reader(int start) => new StretchReader(_text, start, _end);
 
     /// <summary>A value with its own letters again.</summary>
     /// <param name="value">As the parser gave it.</param>

@@ -18,14 +18,20 @@ internal sealed class YamlSyntax
     /// <summary>Longest value, in UTF-16 units.</summary>
     public const int LongestScalar = 1 << 20;
 
+    /// <summary>Most values in one record.</summary>
+    public const int LargestRecord = 200_000;
+
+    private const int FewKeys = 32;
+
     private readonly SourceText _source;
     private readonly int _end;
-    private readonly List<Diagnostic> _told;
+    private readonly Told _told;
     private readonly YamlLetters _letters;
     private readonly Stack<SourceSpan> _open = new();
     private Parser _parser;
     private int _base;
     private int _seen;
+    private int _values;
     private bool _isAtEnd;
     private bool _isInList;
 
@@ -35,7 +41,7 @@ internal sealed class YamlSyntax
     /// <summary>Begins to read.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
     /// <param name="told">Where faults are told.</param>
-    public YamlSyntax(SourceSpan span, List<Diagnostic> told)
+    public YamlSyntax(SourceSpan span, Told told)
     {
         _source = span.Source;
         _end = span.End;
@@ -48,7 +54,7 @@ internal sealed class YamlSyntax
     /// <summary>Reads a stretch of a file.</summary>
     /// <param name="span">The stretch: the whole file, or some items of the list at its root.</param>
     /// <param name="told">Where faults are told.</param>
-    public static IEnumerable<Node> Records(SourceSpan span, List<Diagnostic> told)
+    public static IEnumerable<Node> Records(SourceSpan span, Told told)
     {
         var syntax = new YamlSyntax(span, told);
         while (syntax.Next() is { } node) yield return node;
@@ -80,12 +86,13 @@ internal sealed class YamlSyntax
     private Node? NextNode()
     {
         _open.Clear();
+        _values = 0;
         while (_parser.MoveNext())
         {
             switch (_parser.Current)
             {
                 case SequenceStart start when !_isInList:
-                    Refuse(start);
+                    YamlRefusals.Tell(start, SpanOf(start), _told);
                     _isInList = true;
                     _item = start.Style == SequenceStyle.Block ? "- ".PadLeft((int)start.Start.Column + 1) : null;
                     break;
@@ -107,13 +114,11 @@ internal sealed class YamlSyntax
 
     private Node Read(int depth)
     {
+        if (++_values > LargestRecord) throw new TooLargeException(_parser.Current!.Start, _parser.Current.End);
         switch (_parser.Current)
         {
             case AnchorAlias alias:
-                var span = SpanOf(alias);
-                _told.Add(Faults.YamlAlias.At(
-                    span, $"`*{alias.Value}` repeats another part of the file", "write the value out; a record has no aliases"));
-                return new RefusedNode(span);
+                return YamlRefusals.Alias(alias, SpanOf(alias), _told);
             case Scalar scalar:
                 return ReadScalar(scalar);
             case SequenceStart start:
@@ -129,7 +134,7 @@ internal sealed class YamlSyntax
 
     private void Descend(NodeEvent start, int depth)
     {
-        Refuse(start);
+        YamlRefusals.Tell(start, SpanOf(start), _told);
         if (depth > DeepestNesting) throw new TooDeepException(start.Start, start.End);
         _open.Push(SpanOf(start));
     }
@@ -143,12 +148,11 @@ internal sealed class YamlSyntax
 
     private Node ReadScalar(Scalar scalar)
     {
-        Refuse(scalar);
+        YamlRefusals.Tell(scalar, SpanOf(scalar), _told);
         var span = Trimmed(SpanOf(scalar));
-        if (scalar.Value.Length <= LongestScalar) return new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
-        _told.Add(Faults.ScalarTooLong.At(
-            span.Slice(0, 1), $"this value has {scalar.Value.Length:N0} characters, more than {LongestScalar:N0}", "split it, or move it to a story"));
-        return new RefusedNode(span);
+        return scalar.Value.Length > LongestScalar
+            ? YamlRefusals.TooLong(scalar, span, _told)
+            : new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
     }
 
     private static ScalarForm FormOf(ScalarStyle style) => style switch
@@ -172,6 +176,7 @@ internal sealed class YamlSyntax
     {
         var from = OffsetOf(start.Start);
         var entries = ImmutableArray.CreateBuilder<Entry>();
+        Dictionary<string, ScalarNode>? keys = null;
         var last = from;
         while (_parser.MoveNext() && _parser.Current is not MappingEnd)
         {
@@ -179,7 +184,7 @@ internal sealed class YamlSyntax
             _parser.MoveNext();
             var value = Read(depth + 1);
             last = Math.Max(key.Span.End, value.Span.End);
-            if (AsKey(key) is { } word && !IsTwice(word, entries)) entries.Add(new Entry(word, value));
+            if (AsKey(key) is { } word && !IsTwice(word, entries, ref keys)) entries.Add(new Entry(word, value));
         }
 
         _open.Pop();
@@ -190,31 +195,29 @@ internal sealed class YamlSyntax
         return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries.DrainToImmutable());
     }
 
-    private bool IsTwice(ScalarNode key, ImmutableArray<Entry>.Builder entries)
+    private bool IsTwice(ScalarNode key, ImmutableArray<Entry>.Builder entries, ref Dictionary<string, ScalarNode>? keys)
     {
-        foreach (var entry in entries)
+        if (First(key.Text, entries, ref keys) is { } first)
         {
-            if (entry.Key.Text != key.Text) continue;
-            _told.Add(Faults.DuplicateKey.At(
-                key.Span, $"key `{key.Short}` is given twice", "leave one of the two", new Related(entry.Key.Span, "first said here")));
+            _told.Add(Faults.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "leave one of the two", new Related(first.Span, "first said here")));
             return true;
         }
 
+        keys?.Add(key.Text, key);
         return false;
     }
 
-    private void Refuse(NodeEvent node)
+    // Looked through while they are few, by a dictionary when they are many.
+    private static ScalarNode? First(string key, ImmutableArray<Entry>.Builder entries, ref Dictionary<string, ScalarNode>? keys)
     {
-        if (!node.Anchor.IsEmpty)
+        if (entries.Count > FewKeys) keys ??= entries.ToDictionary(entry => entry.Key.Text, entry => entry.Key, StringComparer.Ordinal);
+        if (keys is not null) return keys.GetValueOrDefault(key);
+        foreach (var entry in entries)
         {
-            _told.Add(Faults.YamlAlias.At(
-                SpanOf(node).Slice(0, 1), $"`&{node.Anchor.Value}` names this part so that it can be repeated", "leave the anchor out; a record has no aliases"));
+            if (entry.Key.Text == key) return entry.Key;
         }
 
-        if (!node.Tag.IsEmpty && node.Tag.Value != "tag:yaml.org,2002:str")
-        {
-            _told.Add(Faults.YamlTag.At(SpanOf(node).Slice(0, 1), $"a tag, `{node.Tag.Value.Replace("tag:yaml.org,2002:", "!!", StringComparison.Ordinal)}`, on a value", "leave the tag out; the key says what a value is"));
-        }
+        return null;
     }
 
     private void GoOnAfter(Diagnostic fault)
@@ -278,6 +281,9 @@ internal sealed class YamlSyntax
         return new SourceSpan(_source, from, (bracket != '\0' && at < _end ? at + 1 : last) - from);
     }
 }
+
+/// <summary>A record beyond what is read: the rest of the file is not.</summary>
+internal sealed class TooLargeException(in Mark start, in Mark end) : YamlException(start, end, "too large");
 
 /// <summary>Nesting beyond what is read: the rest of the file is not.</summary>
 internal sealed class TooDeepException(in Mark start, in Mark end) : YamlException(start, end, "too deep");

@@ -6,7 +6,7 @@ namespace Archive.Records;
 /// <param name="Node">The value.</param>
 /// <param name="Key">The key, for sentences.</param>
 /// <param name="Told">Where faults are told.</param>
-internal readonly record struct Written(ScalarNode Node, string Key, List<Diagnostic> Told)
+internal readonly record struct Written(ScalarNode Node, string Key, Told Told)
 {
     /// <summary>What it says.</summary>
     public string Text => Node.Text;
@@ -19,7 +19,7 @@ internal readonly record struct Written(ScalarNode Node, string Key, List<Diagno
     /// <returns>False, so that a reader can return it.</returns>
     public bool Refuse(TermFault fault)
     {
-        Told.Add(fault.At(Node.TextSpan));
+        Told.Add((fault with { Message = Quotation.Line(fault.Message) }).At(Node.TextSpan));
         return false;
     }
 

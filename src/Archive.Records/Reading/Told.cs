@@ -1,0 +1,31 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>What was told of a file while it was read, up to a limit: a file made of faults must not fill the memory.</summary>
+internal sealed class Told
+{
+    private const int Most = 10_000;
+
+    private readonly ImmutableArray<Diagnostic>.Builder _diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
+
+    /// <summary>How many were told.</summary>
+    public int Count => _diagnostics.Count;
+
+    /// <summary>Whether nothing more is taken.</summary>
+    public bool IsFull => Count > Most;
+
+    /// <summary>All that was told, in order.</summary>
+    public ImmutableArray<Diagnostic> All => _diagnostics.ToImmutable();
+
+    /// <summary>Tells one more.</summary>
+    /// <param name="diagnostic">What was wrong.</param>
+    public void Add(Diagnostic diagnostic)
+    {
+        if (IsFull) return;
+        _diagnostics.Add(Count < Most
+            ? diagnostic
+            : Faults.TooManyFaults.At(diagnostic.Span, $"this file has more than {Most} faults; those from here on are not told", "mend the first ones, and look again"));
+    }
+}
