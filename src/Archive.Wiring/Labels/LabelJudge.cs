@@ -25,7 +25,7 @@ internal static class LabelJudge
 
     private static CableReading Judge(Cable cable, Reading reading, MeantPlaces places)
     {
-        var meant = reading.Means.Select(places.Now).ToList();
+        var meant = reading.Means.Select(places.Spelt).ToList();
         var verdict = new CableReading(cable, Verdict.Misread, string.Empty) { Label = reading };
         foreach (var address in meant)
         {

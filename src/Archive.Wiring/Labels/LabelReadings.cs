@@ -72,7 +72,7 @@ public sealed class LabelReadings
     {
         if (byLabel.IsRebuildable && byTags.Verdict != Verdict.Misread)
         {
-            foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Now))
+            foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Spelt))
             {
                 if (byLabel.Ends.Any(end => MeantPlaces.Fit(end.At, said))) continue;
                 return byLabel with { Verdict = Verdict.Contradicts, Why = $"a tag says `{said}`, and the label says otherwise", Tags = byTags.Tags, Ends = [] };

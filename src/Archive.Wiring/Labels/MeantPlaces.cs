@@ -29,6 +29,16 @@ internal sealed class MeantPlaces
             ? Address.Of(frame.Id, address.Position, address.Port)
             : address;
 
+    // A place that print means, spelt as the record would: `S05/J03` on a sleeve is `S5/J3` where the frame declares S5.
+    internal Address Spelt(Address meant)
+    {
+        var place = _places.Find(meant);
+        return Address.Of(
+            place.Frame?.Id ?? meant.Frame,
+            place.Position?.Id.Value ?? (meant.Position is { } position ? LeadingZeros.Strip(position) : null),
+            meant.Port is { } port ? LeadingZeros.Strip(port) : null);
+    }
+
     // Why a place does not exist; null where it does.
     internal string? Lack(Address address)
     {

@@ -65,8 +65,8 @@ internal static class TagJudge
         for (var index = 0; index < Math.Max(2, cable.Ends.Length); index++)
         {
             var claims = new List<Address>();
-            if (index < tags.Length && tags[index] is { } own) claims.Add(places.Now(own.Means[0]));
-            if (isPlain && 1 - index < tags.Length && tags[1 - index] is { Means.Length: > 1 } far) claims.Add(places.Now(far.Means[1]));
+            if (index < tags.Length && tags[index] is { } own) claims.Add(places.Spelt(own.Means[0]));
+            if (isPlain && 1 - index < tags.Length && tags[1 - index] is { Means.Length: > 1 } far) claims.Add(places.Spelt(far.Means[1]));
             var end = index < cable.Ends.Length ? cable.Ends[index] : null;
             yield return new Slot(end, end?.At is { } at ? places.Now(at.Value) : null, claims);
         }
