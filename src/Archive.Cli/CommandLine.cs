@@ -23,6 +23,8 @@ internal static class CommandLine
     {
         var root = new RootCommand("asfound");
         root.Add(Command("check", CheckCommand.Run, Content, Format, Cache, Themes));
+        root.Add(Command("publish", PublishCommand.Run, Content, Site, WithErrors, Format, Cache, Themes));
+        root.Add(Command("preview", PreviewCommand.Run, Content, Port, Cache, Themes));
         var explain = Command("explain", ExplainCommand.Run);
         explain.Add(Code);
         root.Add(explain);

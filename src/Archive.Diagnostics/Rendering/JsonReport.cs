@@ -18,7 +18,7 @@ public static class JsonReport
     /// <param name="faults">The faults.</param>
     public static void Write(TextWriter to, ImmutableArray<Telling> faults)
     {
-        var report = new JsonFaults(1, Tally.Of(faults), [.. faults.Select(Fault)]);
+        var report = new JsonFaults(1, FaultTally.Of(faults), [.. faults.Select(Fault)]);
         to.Write(JsonSerializer.Serialize(report, ReportJson.Default.JsonFaults) + "\n");
     }
 
@@ -39,17 +39,17 @@ public static class JsonReport
 /// <param name="Errors">Errors.</param>
 /// <param name="Warnings">Warnings.</param>
 /// <param name="Notes">Notes.</param>
-public readonly record struct Tally(int Errors, int Warnings, int Notes)
+public readonly record struct FaultTally(int Errors, int Warnings, int Notes)
 {
     /// <summary>Counts faults.</summary>
     /// <param name="faults">The faults.</param>
-    public static Tally Of(ImmutableArray<Telling> faults) => new(
+    public static FaultTally Of(ImmutableArray<Telling> faults) => new(
         faults.Count(fault => fault.Severity == Severity.Error),
         faults.Count(fault => fault.Severity == Severity.Warning),
         faults.Count(fault => fault.Severity == Severity.Note));
 }
 
-internal sealed record JsonFaults(int Version, Tally Summary, ImmutableArray<JsonFault> Faults);
+internal sealed record JsonFaults(int Version, FaultTally Summary, ImmutableArray<JsonFault> Faults);
 
 internal sealed record JsonFault(
     string Code, Severity Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonPlace> Related);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
@@ -11,4 +12,14 @@ public sealed record BuildOrder(string Content, string Prefix, CacheFolder Cache
 {
     /// <summary>Whether the site is published while the record has errors; its pages then say so.</summary>
     public bool WithErrors { get; init; }
+
+    /// <summary>What stands before each path of a theme when its faults are told; its own paths begin with <c>themes/</c>.</summary>
+    public string ThemePrefix { get; init; } = "";
+
+    /// <summary>What stands before the paths of a diagnostic.</summary>
+    /// <param name="diagnostic">A diagnostic of the record, the theme or the site.</param>
+    internal string PrefixFor(Diagnostic diagnostic) =>
+        diagnostic.Kind == Faults.TemplateSyntax || diagnostic.Kind == Faults.TemplateFault ? ThemePrefix
+        : diagnostic.Kind == Faults.AddressTwice ? ""
+        : Prefix;
 }

@@ -10,7 +10,7 @@ namespace Archive.Site;
 public sealed record BuildOutcome(RecordCount Count, ImmutableArray<Telling> Faults, BuildEnding Ending)
 {
     /// <summary>Faults by severity.</summary>
-    public Tally Tally => Tally.Of(Faults);
+    public FaultTally Tally => FaultTally.Of(Faults);
 }
 
 /// <summary>How a build ended.</summary>

@@ -6,28 +6,35 @@ using Archive.Wiring;
 
 namespace Archive.Site;
 
-/// <summary>A record, read and held against every rule.</summary>
+/// <summary>A record, read and held against every rule, with the theme it asks for.</summary>
 /// <param name="Record">What was read.</param>
-/// <param name="Diagnostics">What is wrong with it, in <see cref="Diagnostic.Order"/>.</param>
-internal sealed record CheckedRecord(AsFound Record, ImmutableArray<Diagnostic> Diagnostics)
+/// <param name="Standings">Its halls, set out.</param>
+/// <param name="Theme">Its theme; null where that cannot be used.</param>
+/// <param name="Diagnostics">What is wrong with record and theme, in <see cref="Diagnostic.Order"/>.</param>
+internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme? Theme, ImmutableArray<Diagnostic> Diagnostics)
 {
     /// <summary>Whether anything is wrong that keeps a site from being published.</summary>
     internal bool HasErrors => Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error);
 
     /// <summary>Reads and checks a record.</summary>
     /// <param name="folder">The archive's folder.</param>
+    /// <param name="shelf">Where themes stand.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static CheckedRecord Of(IArchiveFolder folder, CancellationToken cancellation)
+    internal static CheckedRecord Of(IArchiveFolder folder, ThemeShelf shelf, CancellationToken cancellation)
     {
         var draft = RecordReader.Read(folder, cancellation);
         var record = AsFound.From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+        cancellation.ThrowIfCancellationRequested();
+        var (theme, themeFaults) = shelf.Read(record.Statement);
+        var standings = Standings.Of(record);
         IEnumerable<Diagnostic> all =
         [
             .. draft.Diagnostics,
             .. RecordChecks.Check(draft, record),
-            .. HallChecks.Check(record),
             .. SchemeChecks.Check(record),
+            .. HallChecks.Check(record, standings, TrayMeetings.Of(record)),
+            .. themeFaults,
         ];
-        return new CheckedRecord(record, [.. all.Order(Diagnostic.Order)]);
+        return new CheckedRecord(record, standings, theme, [.. all.Order(Diagnostic.Order)]);
     }
 }

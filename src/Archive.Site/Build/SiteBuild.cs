@@ -1,4 +1,7 @@
+using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Hall;
+using Archive.Photos;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -14,11 +17,108 @@ public static class SiteBuild
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildOutcome Check(BuildOrder order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
+        var folder = new ArchiveFolder(order.Content);
+        var found = Examine(order, folder, progress, cancellation);
+        var originals = new Originals(found.Record, folder);
+        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(Inspect(order, originals, progress, cancellation))], new BuildEnding.Checked());
+    }
+
+    /// <summary>Checks a record and puts its site in place, unless faults stand in the way.</summary>
+    /// <param name="order">Which record.</param>
+    /// <param name="site">The site's folder.</param>
+    /// <param name="shownAs">The folder as its owner names it.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up; the site stands as it was.</param>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
+    public static BuildOutcome Publish(BuildOrder order, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var publisher = new Publisher(site, shownAs);
+        var folder = new ArchiveFolder(order.Content);
+
+        // The fingerprint is taken before anything is read: an input that changes in between shows at the next run.
+        var stamps = InputStamps.Open(order.Cache, TimeProvider.System);
+        var fingerprint = Fingerprint.Of(order, folder, stamps);
+        stamps.Keep();
+        var last = LastPublication.Read(order.Cache, site);
+        if (last.Fingerprint == fingerprint && publisher.Stands(last.Files))
+        {
+            return new BuildOutcome(last.Count, last.Faults, new BuildEnding.Unchanged(last.Files.Length));
+        }
+
+        var found = Examine(order, folder, progress, cancellation);
+        var originals = new Originals(found.Record, folder);
+        var isWithheld = found.Theme is null || (found.HasErrors && !order.WithErrors);
+        var photos = isWithheld ? Inspect(order, originals, progress, cancellation) : Develop(order, originals, progress, cancellation);
+        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos)];
+        var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
+        if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
+
+        var contents = new SiteContents
+        {
+            Record = found.Record,
+            Theme = theme,
+            Standings = found.Standings,
+            Photos = originals.Published(photos),
+            Errors = errors,
+        };
+        var outcome = publisher.Publish(Files(contents, originals.Files(photos)), last.Files, Making(progress), cancellation);
+        switch (outcome)
+        {
+            case PublicationOutcome.Faulty faulty:
+                return Told(order, found.Record, [.. diagnostics, .. faulty.Faults], new BuildEnding.Withheld());
+            case PublicationOutcome.Refused refused:
+                return Told(order, found.Record, diagnostics, new BuildEnding.Refused(refused.Why));
+            case PublicationOutcome.Done done:
+                var told = Told(order, found.Record, diagnostics, new BuildEnding.Published(done.Files.Length, done.Written, done.Removed));
+                new LastPublication(fingerprint, done.Files, told.Faults, told.Count).Keep(order.Cache, site);
+                return told;
+            default:
+                throw new InvalidOperationException($"{outcome} is no outcome");
+        }
+    }
+
+    // All that the site will have, made one by one as the publisher asks for it.
+    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
+        SitePages.Of(contents)
+            .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
+            .Concat(pictures);
+
+    private static CheckedRecord Examine(BuildOrder order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
         progress?.Report(new BuildProgress(BuildStep.Check, 0, 0));
-        var found = CheckedRecord.Of(new ArchiveFolder(order.Content), cancellation);
-        return new BuildOutcome(RecordCount.Of(found.Record), Telling.All(found.Diagnostics, order.Prefix), new BuildEnding.Checked());
+        var found = CheckedRecord.Of(folder, new ThemeShelf(order.Themes), cancellation);
+        progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
+        return found;
+    }
+
+    private static ImmutableArray<PhotoOutcome> Inspect(BuildOrder order, Originals originals, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var sources = originals.Sources;
+        return sources.IsEmpty ? [] : new Darkroom(order.Cache.Photos).InspectAll(sources, At(progress, BuildStep.Inspect), cancellation);
+    }
+
+    private static ImmutableArray<PhotoOutcome> Develop(BuildOrder order, Originals originals, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var orders = originals.Orders;
+        return orders.IsEmpty ? [] : new Darkroom(order.Cache.Photos).DevelopAll(orders, At(progress, BuildStep.Develop), cancellation);
+    }
+
+    private static BuildOutcome Told(BuildOrder order, AsFound record, IEnumerable<Diagnostic> diagnostics, BuildEnding ending) =>
+        new(RecordCount.Of(record), Telling.All(diagnostics, order.PrefixFor), ending);
+
+    private static Relay<PhotoProgress>? At(IProgress<BuildProgress>? progress, BuildStep step) =>
+        progress is null ? null : new Relay<PhotoProgress>(photos => progress.Report(new BuildProgress(step, photos.Done, photos.Total)));
+
+    private static Relay<int>? Making(IProgress<BuildProgress>? progress) =>
+        progress is null ? null : new Relay<int>(made => progress.Report(new BuildProgress(BuildStep.Make, made, 0)));
+
+    // Told at once and on the same thread, where System.Progress would queue.
+    private sealed class Relay<T>(Action<T> report) : IProgress<T>
+    {
+        public void Report(T value) => report(value);
     }
 }

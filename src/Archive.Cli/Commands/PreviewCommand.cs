@@ -1,0 +1,46 @@
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound preview</c>: serves the site on this machine, builds it anew when the record or the theme changes, reloads the page.</summary>
+internal static class PreviewCommand
+{
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is no port", "name one from 1 to 65535");
+        var options = Options.From(arguments);
+        var state = new PreviewState(options.Order.Cache.Preview);
+        using var server = SiteServer.Start(state, arguments.Port);
+        using var watch = new FolderWatch([options.Order.Content, .. options.Order.Themes]);
+        terminal.Error.Write($"Preview at {server.Address}; Ctrl-C ends it.\n");
+        var serving = server.Serve(cancellation);
+        try
+        {
+            while (true)
+            {
+                Build(options.Order, state, terminal, cancellation);
+                watch.Next(cancellation).GetAwaiter().GetResult();
+            }
+        }
+        catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
+        {
+            serving.Wait(TimeSpan.FromSeconds(2), CancellationToken.None);
+            return ExitCode.Well; // Ctrl-C is how a preview ends
+        }
+    }
+
+    private static void Build(BuildOrder order, PreviewState state, Terminal terminal, CancellationToken cancellation)
+    {
+        try
+        {
+            var outcome = SiteBuild.Publish(order, state.Site, "the preview", null, cancellation);
+            state.Take(outcome);
+            terminal.Error.Write($"{Report.Closing(outcome)}\n");
+        }
+        catch (Exception trouble) when (DiskTrouble.Is(trouble))
+        {
+            // A folder that is being moved about: the next change brings the next try.
+            terminal.Error.Write($"{DiskTrouble.Says(trouble)}\n");
+        }
+    }
+}

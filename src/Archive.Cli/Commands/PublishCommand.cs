@@ -1,0 +1,33 @@
+using System.Diagnostics;
+using Archive.Diagnostics;
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound publish</c>: checks the record and puts its site in place.</summary>
+internal static class PublishCommand
+{
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        var options = Options.From(arguments);
+        var watch = Stopwatch.StartNew();
+        var outcome = Watch.Over(terminal, progress => SiteBuild.Publish(options.Order, options.Site, options.SiteShownAs, progress, cancellation));
+        Report.Faults(terminal, options.Format, outcome.Faults);
+        if (outcome.Ending is BuildEnding.Refused refused)
+        {
+            TextReport.Write(terminal.Error, [Telling.Of(refused.Why, "")], terminal.ErrorStyle);
+            return ExitCode.OutsideFailed;
+        }
+
+        terminal.Error.Write($"{Report.Closing(outcome)}\n{Ending(outcome.Ending, options)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
+    }
+
+    private static string Ending(BuildEnding ending, Options options) => ending switch
+    {
+        BuildEnding.Unchanged same => $"Nothing changed: {options.SiteShownAs} stands as it is, {Report.Number(same.Files, "file")}.",
+        BuildEnding.Published done =>
+            $"Published to {options.SiteShownAs}: {Report.Number(done.Files, "file")}, {done.Written:N0} written, {done.Removed:N0} removed.",
+        _ => $"Nothing was published; {options.SiteShownAs} stands as it was.{(options.Order.WithErrors ? "" : " With --with-errors the site is published all the same and says so.")}",
+    };
+}

@@ -1,0 +1,68 @@
+using System.Net;
+using System.Text;
+using Archive.Diagnostics;
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary>What the preview adds to pages on their way to the browser: a script that reloads, and a panel of faults. Nothing of it is ever published.</summary>
+internal static class PreviewPage
+{
+    private static readonly byte[] Tag = Encoding.UTF8.GetBytes("<script src=\"/.preview/preview.js\" defer></script>");
+    private static readonly byte[] BodyEnd = Encoding.UTF8.GetBytes("</body>");
+
+    /// <summary>The script.</summary>
+    internal static byte[] Script { get; } = Resource("preview.preview.js");
+
+    private static string PanelStyle { get; } = Encoding.UTF8.GetString(Resource("preview.panel.css"));
+
+    /// <summary>A page with the script in it.</summary>
+    /// <param name="page">The page's bytes.</param>
+    internal static byte[] WithScript(byte[] page)
+    {
+        var at = page.AsSpan().LastIndexOf(BodyEnd);
+        if (at < 0) at = page.Length;
+        return [.. page.AsSpan(0, at), .. Tag, .. page.AsSpan(at)];
+    }
+
+    /// <summary>A page of one sentence.</summary>
+    /// <param name="words">The sentence.</param>
+    internal static string Bare(string words) =>
+        $"<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Preview</title><body><p>{Html(words)}</p></body></html>\n";
+
+    /// <summary>The panel of faults, with its own style; empty where there is nothing to tell.</summary>
+    /// <param name="outcome">What came of the latest build.</param>
+    internal static string Faults(BuildOutcome? outcome)
+    {
+        if (outcome is null) return "";
+        var refusal = outcome.Ending is BuildEnding.Refused refused ? Telling.Of(refused.Why, "") : null;
+        var faults = refusal is null ? outcome.Faults : outcome.Faults.Insert(0, refusal);
+        if (faults.IsEmpty) return "";
+
+        var isOld = outcome.Ending is BuildEnding.Withheld or BuildEnding.Refused;
+        var panel = new StringBuilder($"<style>{PanelStyle}</style><details{(isOld ? " open" : "")}><summary>{Html(Report.Closing(outcome))}");
+        if (isOld) panel.Append(" The page is as it was before.");
+        panel.Append("</summary>");
+        foreach (var fault in faults.Take(100)) Add(panel, fault);
+        if (faults.Length > 100) panel.Append($"<p>and {faults.Length - 100} more: asfound check tells all of them</p>");
+        return panel.Append("</details>\n").ToString();
+    }
+
+    // The same text as on a terminal: place, line, mark, help.
+    private static void Add(StringBuilder panel, Telling fault)
+    {
+        using var text = new StringWriter();
+        TextReport.Write(text, [fault], TextStyle.Plain with { Width = 96 });
+        panel.Append($"<pre class=\"{fault.Severity.ToString().ToLowerInvariant()}\">{Html(text.ToString().TrimEnd())}</pre>");
+    }
+
+    private static string Html(string text) => WebUtility.HtmlEncode(text);
+
+    private static byte[] Resource(string name)
+    {
+        using var stream = typeof(PreviewPage).Assembly.GetManifestResourceStream(name)!;
+        using var bytes = new MemoryStream();
+        stream.CopyTo(bytes);
+        return bytes.ToArray();
+    }
+}

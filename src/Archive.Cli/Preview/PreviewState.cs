@@ -1,0 +1,67 @@
+using System.Net;
+using System.Text;
+using System.Threading.Channels;
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary>What the preview shows now, and the browsers that want to be told when it changes.</summary>
+/// <param name="site">Full path of the site's folder.</param>
+internal sealed class PreviewState(string site)
+{
+    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(15);
+    private readonly List<ChannelWriter<string>> _listeners = [];
+    private readonly Lock _lock = new();
+
+    /// <summary>Full path of the site's folder.</summary>
+    internal string Site { get; } = site;
+
+    /// <summary>What came of the latest build; null before the first.</summary>
+    internal BuildOutcome? Latest { get; private set; }
+
+    /// <summary>Takes what came of a build and tells every browser: <c>site</c> where there is another site, <c>faults</c> where the old one stays.</summary>
+    /// <param name="outcome">What came of it.</param>
+    internal void Take(BuildOutcome outcome)
+    {
+        lock (_lock)
+        {
+            Latest = outcome;
+            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildEnding.Published ? "site" : "faults");
+        }
+    }
+
+    /// <summary>Tells one browser of every change, as server-sent events, until it goes away.</summary>
+    /// <param name="response">To the browser.</param>
+    /// <param name="cancellation">Ends it.</param>
+    internal async Task Listen(HttpListenerResponse response, CancellationToken cancellation)
+    {
+        var changes = Channel.CreateBounded<string>(new BoundedChannelOptions(8) { FullMode = BoundedChannelFullMode.DropOldest });
+        response.ContentType = "text/event-stream";
+        response.SendChunked = true;
+        lock (_lock) _listeners.Add(changes.Writer);
+        try
+        {
+            await Tell(": preview\n\n").ConfigureAwait(false);
+            while (true)
+            {
+                var change = changes.Reader.WaitToReadAsync(cancellation).AsTask();
+                var beat = Task.Delay(Beat, cancellation);
+
+                // The beat finds out that a browser is gone.
+                if (await Task.WhenAny(change, beat).ConfigureAwait(false) == beat) await Tell(": still here\n\n").ConfigureAwait(false);
+                while (changes.Reader.TryRead(out var name)) await Tell($"event: {name}\ndata: \n\n").ConfigureAwait(false);
+                cancellation.ThrowIfCancellationRequested();
+            }
+        }
+        finally
+        {
+            lock (_lock) _listeners.Remove(changes.Writer);
+        }
+
+        async Task Tell(string text)
+        {
+            await response.OutputStream.WriteAsync(Encoding.UTF8.GetBytes(text), cancellation).ConfigureAwait(false);
+            await response.OutputStream.FlushAsync(cancellation).ConfigureAwait(false);
+        }
+    }
+}

@@ -1,0 +1,70 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Diagnostics;
+using Archive.Photos;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The photos of a record as the darkroom takes them, and what came of them as the record and the pages take it.</summary>
+/// <param name="record">The record.</param>
+/// <param name="folder">The archive's folder.</param>
+internal sealed class Originals(AsFound record, IArchiveFolder folder)
+{
+    // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
+    private readonly ImmutableArray<Photo> _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
+
+    /// <summary>The originals.</summary>
+    internal ImmutableArray<PhotoSource> Sources => [.. _photos.Select(Source)];
+
+    /// <summary>What is to be made of each.</summary>
+    internal ImmutableArray<PhotoOrder> Orders => [.. _photos.Select(photo => new PhotoOrder(Source(photo), Recipe(photo)))];
+
+    /// <summary>What is wrong with them, told at the record's own lines.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal IEnumerable<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes) => outcomes.Zip(_photos)
+        .Where(pair => pair.First is SpoiledPhoto)
+        .Select(pair => ((SpoiledPhoto)pair.First).At(Span((SpoiledPhoto)pair.First, pair.Second)));
+
+    /// <summary>The developed ones as pages show them, by photo id.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal FrozenDictionary<string, PublishedPhoto> Published(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
+        .ToFrozenDictionary(
+            pair => pair.Photo.Id,
+            pair => new PublishedPhoto(
+                pair.Prints.Reading.Width, pair.Prints.Reading.Height, pair.Prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
+                [.. pair.Prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(print)))]),
+            StringComparer.Ordinal);
+
+    /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal IEnumerable<SiteFile> Files(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
+        .SelectMany(pair => pair.Prints.Derivatives)
+        .Select(print => new CopiedFile(PathOf(print), print.FullPath, null))
+        .DistinctBy(file => file.Path, StringComparer.Ordinal);
+
+    private static string PathOf(Derivative print) => $"images/{print.Name}";
+
+    private static SourceSpan Span(SpoiledPhoto spoiled, Photo photo) =>
+        spoiled.Fault == PhotoFault.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
+
+    private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoOutcome> outcomes) =>
+        outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
+
+    private PhotoSource Source(Photo photo) => new(folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
+
+    private PhotoRecipe Recipe(Photo photo)
+    {
+        var statement = record.Statement;
+        var creator = photo.By is { } by ? statement.People.GetValueOrDefault(by.Value)?.Name?.Value ?? by.Value : null;
+        return new PhotoRecipe
+        {
+            Watermark = statement.Watermark?.Value,
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Box.Value).Select(box => new RedactionBox(box.Left, box.Top, box.Width, box.Height))],
+            Rights = new PhotoRights(
+                photo.Title, creator, statement.Credit?.Value, statement.Licence?.Value,
+                statement.Base?.Value is { } address ? new Uri(address, PagePaths.Of(photo)).ToString() : null),
+        };
+    }
+}

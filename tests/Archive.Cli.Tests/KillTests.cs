@@ -1,0 +1,84 @@
+using System.Diagnostics;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+/// <summary>A publishing process is killed at random moments: the site is the old one or the new one, whole, each time.</summary>
+public sealed class KillTests : IDisposable
+{
+    private const int Kills = 50;
+    private readonly Asfound _archive = new();
+
+    public void Dispose() => _archive.Dispose();
+
+    [Fact]
+    public async Task A_killed_publication_leaves_the_old_site_or_the_new()
+    {
+        Directory.CreateDirectory(_archive["site/.git"]);
+        _archive.Write("site/.git/HEAD", "ref");
+        WriteEdition(0);
+        var watch = Stopwatch.StartNew();
+        Assert.Equal(0, await Publish(null));
+        var whole = watch.Elapsed;
+        var seed = Environment.TickCount;
+        var random = new Random(seed);
+        var standing = 0;
+        var (killed, replaced) = (0, 0);
+        for (var edition = 1; edition <= Kills; edition++)
+        {
+            WriteEdition(edition);
+            if (await Publish(whole * random.NextDouble()) is null) killed++;
+            var verdict = SiteVerdict.Of(_archive["site"], except: ".git");
+            Assert.True(verdict.IsWhole, $"seed {seed}, edition {edition}: {verdict.Why}");
+            var now = Edition();
+            Assert.True(now == standing || now == edition, $"seed {seed}: edition {now} stands, expected {standing} or {edition}");
+            if (now == edition) replaced++;
+            standing = now;
+        }
+
+        // The moments were spread over the whole way: some before the site was replaced, and none left anything in the next one's way.
+        Assert.InRange(killed, 10, Kills);
+        Assert.Equal(0, await Publish(null));
+        Assert.Equal(Kills, Edition());
+        Assert.Equal("ref", File.ReadAllText(_archive["site/.git/HEAD"]));
+        Assert.Equal([".asfound", "content", "site"], Directory.GetFileSystemEntries(_archive[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        TestContext.Current.TestOutputHelper?.WriteLine($"{killed} killed, of all {replaced} had the new site in place");
+    }
+
+    // Every page carries the title, so every page is another in each edition.
+    private void WriteEdition(int edition)
+    {
+        _archive.Write("content/archive.yaml", $"title: Edition {edition}.\n");
+        if (edition > 0) return;
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+    }
+
+    private int Edition()
+    {
+        var editions = Directory.GetFiles(_archive["site"], "index.html", SearchOption.AllDirectories)
+            .Select(page => System.Text.RegularExpressions.Regex.Match(File.ReadAllText(page), @"Edition (\d+)\.").Groups[1].Value).Distinct().ToList();
+        return int.Parse(Assert.Single(editions), System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    // Its exit code, or null where it was killed first.
+    private async Task<int?> Publish(TimeSpan? killAfter)
+    {
+        using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet",
+            [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), "publish", "--content", _archive["content"], "--site", _archive["site"]])
+        { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        using var patience = new CancellationTokenSource(killAfter ?? TimeSpan.FromMinutes(2));
+        try
+        {
+            await process.WaitForExitAsync(patience.Token);
+            Assert.True(process.ExitCode == 0, await said);
+            return process.ExitCode;
+        }
+        catch (OperationCanceledException)
+        {
+            process.Kill(); // SIGKILL: nothing in it runs any more
+            await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+            return null;
+        }
+    }
+}

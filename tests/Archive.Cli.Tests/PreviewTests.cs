@@ -1,0 +1,151 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
+using Archive.Diagnostics;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+public sealed class PreviewTests : IAsyncLifetime
+{
+    private readonly Asfound _archive = new();
+    private readonly CancellationTokenSource _end = new();
+    private readonly HttpClient _browser = new(new HttpClientHandler { AllowAutoRedirect = false });
+    private readonly int _port = FreePort();
+    private Task<ExitCode> _preview = Task.FromResult(ExitCode.Well);
+
+    private static CancellationToken Patience => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync()
+    {
+        _browser.BaseAddress = new Uri($"http://127.0.0.1:{_port}/");
+        var arguments = new Arguments { Content = _archive["content"], Port = _port };
+        var terminal = new Terminal(TextWriter.Null, TextWriter.Null, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+        _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
+        await Eventually(async () => (await _browser.GetAsync("/", Patience)).StatusCode == HttpStatusCode.OK);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _end.CancelAsync();
+        Assert.Equal(ExitCode.Well, await _preview);
+        _browser.Dispose();
+        _end.Dispose();
+        _archive.Dispose();
+    }
+
+    [Fact]
+    public async Task Pages_carry_the_script_in_the_browser_and_not_on_the_disk()
+    {
+        var page = await _browser.GetStringAsync("/", Patience);
+        Assert.Contains("/.preview/preview.js", page, StringComparison.Ordinal);
+        Assert.All(Directory.GetFiles(_archive[".asfound/preview/site"], "*.html", SearchOption.AllDirectories),
+            file => Assert.DoesNotContain(".preview", File.ReadAllText(file), StringComparison.Ordinal));
+        Assert.Equal("text/javascript", (await _browser.GetAsync("/.preview/preview.js", Patience)).Content.Headers.ContentType!.MediaType);
+    }
+
+    [Fact]
+    public async Task Files_have_their_types_and_folders_their_slash()
+    {
+        Assert.Equal("text/html", (await _browser.GetAsync("/frames/R1-01/", Patience)).Content.Headers.ContentType!.MediaType);
+        Assert.Equal("text/plain", (await _browser.GetAsync("/site.sha256", Patience)).Content.Headers.ContentType!.MediaType);
+        var folder = await _browser.GetAsync("/frames/R1-01", Patience);
+        Assert.Equal((HttpStatusCode.PermanentRedirect, "/frames/R1-01/"), (folder.StatusCode, folder.Headers.Location!.OriginalString));
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/none/", Patience)).StatusCode);
+        Assert.Equal(HttpStatusCode.MethodNotAllowed, (await _browser.PostAsync("/", null, Patience)).StatusCode);
+    }
+
+    [Theory]
+    [InlineData("/../../content/archive.yaml")]
+    [InlineData("/%2e%2e/%2e%2e/content/archive.yaml")]
+    [InlineData("/..%2f..%2f..%2fcontent/archive.yaml")]
+    [InlineData("/frames/..%5c..%5c/archive.yaml")]
+    [InlineData("//etc/passwd")]
+    [InlineData("/%2fetc/passwd")]
+    [InlineData("/.gitignore")]
+    [InlineData("/%00")]
+    public async Task Nothing_outside_the_site_is_read(string path)
+    {
+        var answer = await Raw($"GET {path} HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n");
+        Assert.Matches(@"\AHTTP/1\.1 (400|404) ", answer);
+    }
+
+    [Theory]
+    [InlineData("evil.example")]
+    [InlineData("localhost.evil.example")]
+    [InlineData("127.0.0.1")]
+    public async Task Another_host_is_not_answered(string host)
+    {
+        var answer = await Raw($"GET / HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n");
+        Assert.Matches(@"\AHTTP/1\.1 4\d\d ", answer);
+        Assert.DoesNotContain("Small station", answer, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_change_reloads_the_page_and_a_fault_is_shown_on_the_last_good_one()
+    {
+        using var events = new StreamReader(await _browser.GetStreamAsync("/.preview/events", Patience));
+        _archive.Write("content/archive.yaml", "title: Larger station\n");
+        Assert.Equal("site", await NextEvent(events));
+        Assert.Contains("Larger station", await _browser.GetStringAsync("/", Patience), StringComparison.Ordinal);
+        Assert.Equal("", await _browser.GetStringAsync("/.preview/faults", Patience));
+
+        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: <b>Receiver</b>, weight: 310}\n");
+        Assert.Equal("faults", await NextEvent(events));
+        var panel = await _browser.GetStringAsync("/.preview/faults", Patience);
+        Assert.Contains("AF0204", panel, StringComparison.Ordinal);
+        Assert.Contains("&lt;b&gt;", panel, StringComparison.Ordinal);
+        Assert.Contains("^^^", panel, StringComparison.Ordinal);
+        Assert.Contains("Larger station", await _browser.GetStringAsync("/", Patience), StringComparison.Ordinal);
+
+        File.Delete(_archive["content/frames/bad.yaml"]);
+        Assert.NotNull(await NextEvent(events));
+        Assert.Equal("", await _browser.GetStringAsync("/.preview/faults", Patience));
+    }
+
+    private static async Task<string?> NextEvent(StreamReader events)
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(Patience);
+        patience.CancelAfter(TimeSpan.FromSeconds(60));
+        while (await events.ReadLineAsync(patience.Token) is { } line)
+        {
+            if (line.StartsWith("event: ", StringComparison.Ordinal)) return line[7..];
+        }
+
+        return null;
+    }
+
+    private async Task<string> Raw(string request)
+    {
+        using var client = new TcpClient();
+        await client.ConnectAsync(IPAddress.Loopback, _port, Patience);
+        await client.GetStream().WriteAsync(Encoding.ASCII.GetBytes(request), Patience);
+        using var reader = new StreamReader(client.GetStream());
+        return await reader.ReadToEndAsync(Patience);
+    }
+
+    private static async Task Eventually(Func<Task<bool>> holds)
+    {
+        for (var tries = 0; tries < 300; tries++)
+        {
+            try
+            {
+                if (await holds()) return;
+            }
+            catch (HttpRequestException)
+            {
+            }
+
+            await Task.Delay(100, Patience);
+        }
+
+        Assert.Fail("the preview did not come up");
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+}

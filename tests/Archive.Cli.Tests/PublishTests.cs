@@ -1,0 +1,193 @@
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+public sealed class PublishTests : IDisposable
+{
+    private readonly Asfound _archive = new();
+
+    public void Dispose() => _archive.Dispose();
+
+    [Fact]
+    public async Task A_clean_record_is_published_and_verifies()
+    {
+        var run = await _archive.Run("publish");
+        Assert.Equal((0, ""), (run.Code, run.Out));
+        Assert.Matches(@"\A2 frames, 1 cable, no photos: no errors, no warnings\.\nPublished to .*site: \d+ files, \d+ written, 0 removed\. \(\d+\.\d s\)\n\z", run.Error);
+        Assert.Contains("Small station", File.ReadAllText(_archive["site/index.html"]), StringComparison.Ordinal);
+        Assert.Contains("Receiver one", File.ReadAllText(_archive["site/frames/R1-01/index.html"]), StringComparison.Ordinal);
+        Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
+    }
+
+    [Fact]
+    public async Task Nothing_changed_nothing_written_and_what_was_told_is_told_again()
+    {
+        _archive.Write("content/frames/r2.yaml", "- {id: R2-01, name: Renamed, was: [R2-00]}\n");
+        _archive.Write("content/displays/d.yaml", "- {id: show, name: Show, needs: [R2-00]}\n");
+        var first = await _archive.Run("publish");
+        Assert.Contains("warning AF0404", first.Out, StringComparison.Ordinal);
+        var before = SiteVerdict.Marks(_archive["site"]);
+        var second = await _archive.Run("publish");
+        Assert.Equal((first.Code, first.Out), (second.Code, second.Out));
+        Assert.Contains("Nothing changed", second.Error, StringComparison.Ordinal);
+        Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
+        Assert.Equal((await _archive.Run("publish", "--format", "sarif")).Out, (await _archive.Run("check", "--format", "sarif")).Out);
+    }
+
+    [Fact]
+    public async Task A_change_writes_the_pages_it_shows_on_and_leaves_the_others()
+    {
+        await _archive.Run("publish");
+        var before = SiteVerdict.Marks(_archive["site"]);
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, weight: 310 kg, about: Painted grey.}\n- {id: R1-02, name: Receiver two}\n");
+        await _archive.Run("publish");
+        var after = SiteVerdict.Marks(_archive["site"]);
+        var written = after.Where(file => !before.TryGetValue(file.Key, out var mark) || mark != file.Value).Select(file => file.Key).ToList();
+        Assert.Contains("frames/R1-01/index.html", written);
+        Assert.DoesNotContain("cables/C-1/index.html", written);
+        Assert.DoesNotContain("frames/R1-02/index.html", written);
+        Assert.Contains("Painted grey", File.ReadAllText(_archive["site/frames/R1-01/index.html"]), StringComparison.Ordinal);
+        Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
+    }
+
+    [Fact]
+    public async Task An_incremental_site_equals_one_built_from_nothing()
+    {
+        await _archive.Run("publish");
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-02, name: Receiver second}\n- {id: R1-01, name: Receiver one}\n- {id: R1-03, name: Three}\n");
+        await _archive.Run("publish");
+        await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["fresh"], "--cache", _archive["fresh-cache"]);
+        Assert.Equal(File.ReadAllText(_archive["fresh/site.sha256"]), File.ReadAllText(_archive["site/site.sha256"]));
+    }
+
+    [Fact]
+    public async Task Two_checkouts_give_the_same_bytes()
+    {
+        using var other = new Asfound();
+        foreach (var file in Directory.GetFiles(other["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(1999, 1, 1, 0, 0, 0, DateTimeKind.Utc));
+        await _archive.Run("publish");
+        await other.Run("publish");
+        Assert.Equal(File.ReadAllText(_archive["site/site.sha256"]), File.ReadAllText(other["site/site.sha256"]));
+        Assert.True(SiteVerdict.Of(other["site"]).IsWhole);
+    }
+
+    [Fact]
+    public async Task While_the_record_has_errors_nothing_is_published()
+    {
+        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");
+        var run = await _archive.Run("publish");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("AF0204", run.Out, StringComparison.Ordinal);
+        Assert.Contains("Nothing was published", run.Error, StringComparison.Ordinal);
+        Assert.False(Path.Exists(_archive["site"]));
+    }
+
+    [Fact]
+    public async Task An_error_leaves_the_published_site_and_its_mend_is_published()
+    {
+        await _archive.Run("publish");
+        var before = SiteVerdict.Marks(_archive["site"]);
+        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");
+        Assert.Equal(1, (await _archive.Run("publish")).Code);
+        Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
+        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310 kg}\n");
+        Assert.Equal(0, (await _archive.Run("publish")).Code);
+        Assert.True(File.Exists(_archive["site/frames/R2-01/index.html"]));
+    }
+
+    [Fact]
+    public async Task With_errors_it_is_published_and_its_pages_say_so()
+    {
+        _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: Receiver, weight: 310}\n");
+        var run = await _archive.Run("publish", "--with-errors");
+        Assert.Equal(1, run.Code);
+        Assert.Matches("1 error", File.ReadAllText(_archive["site/index.html"]));
+        Assert.Matches("1 error", File.ReadAllText(_archive["site/cables/C-1/index.html"]));
+        Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
+
+        // Another option, another site: not taken for unchanged.
+        Assert.Contains("Nothing was published", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_page_changed_by_hand_is_mended()
+    {
+        await _archive.Run("publish");
+        File.AppendAllText(_archive["site/index.html"], "scribble");
+        Assert.Contains("1 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
+        Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
+    }
+
+    [Fact]
+    public async Task A_lost_or_broken_cache_costs_time_and_changes_nothing()
+    {
+        await _archive.Run("publish");
+        var before = SiteVerdict.Marks(_archive["site"]);
+        Directory.Delete(_archive[".asfound"], recursive: true);
+        Assert.Contains(", 0 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
+        foreach (var file in Directory.GetFiles(_archive[".asfound"], "*", SearchOption.AllDirectories)) File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40).Reverse()]);
+        Assert.Contains(", 0 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
+        Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
+    }
+
+    [Fact]
+    public async Task A_strangers_folder_is_refused_with_3()
+    {
+        _archive.Write("site/letters.txt", "dear");
+        var run = await _archive.Run("publish");
+        Assert.Equal(3, run.Code);
+        Assert.Contains("error AF1101: ", run.Error, StringComparison.Ordinal);
+        Assert.Equal("dear", File.ReadAllText(_archive["site/letters.txt"]));
+        Assert.Single(Directory.GetFileSystemEntries(_archive["site"]));
+    }
+
+    [Fact]
+    public async Task A_site_within_the_archive_or_around_it_is_refused_with_2()
+    {
+        Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["content/site"])).Code);
+        Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive[""])).Code);
+        Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["content"])).Code);
+    }
+
+    [Fact]
+    public async Task A_cache_that_cannot_be_made_is_told_with_3()
+    {
+        _archive.Write("a-file", "");
+        var run = await _archive.Run("publish", "--cache", _archive["a-file/cache"]);
+        Assert.Equal(3, run.Code);
+        Assert.DoesNotMatch(new Regex(@"^   at ", RegexOptions.Multiline), run.Error);
+    }
+
+    [Fact]
+    public async Task A_fault_of_a_template_is_told_at_its_place_and_nothing_is_published()
+    {
+        CopyTheme();
+        File.AppendAllText(_archive["themes/ledger/templates/cable.html"], "{{ page.no_such_thing.at_all }}\n");
+        var run = await _archive.Run("publish");
+        Assert.Equal(1, run.Code);
+        Assert.Matches(@"themes/ledger/templates/cable\.html:\d+:\d+: error AF1003: ", run.Out);
+        Assert.DoesNotContain("content/themes", run.Out, StringComparison.Ordinal);
+        Assert.False(Path.Exists(_archive["site"]));
+    }
+
+    [Fact]
+    public async Task A_theme_that_does_not_exist_is_told_at_the_record()
+    {
+        _archive.Write("content/archive.yaml", "title: Small station\ntheme: legder\n");
+        var run = await _archive.Run("check");
+        Assert.Equal(1, run.Code);
+        Assert.Matches(@"content/archive\.yaml:2:8: error AF1001: [^\n]*\n[^\n]*\n[^\n]*\n  help: did you mean ledger", run.Out);
+    }
+
+    private void CopyTheme()
+    {
+        var from = Path.Combine(AppContext.BaseDirectory, "themes");
+        foreach (var file in Directory.GetFiles(from, "*", SearchOption.AllDirectories))
+        {
+            var to = _archive[Path.Combine("themes", Path.GetRelativePath(from, file))];
+            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
+            File.Copy(file, to);
+        }
+    }
+}
