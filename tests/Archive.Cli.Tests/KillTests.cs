@@ -27,7 +27,7 @@ public sealed class KillTests : IDisposable
         for (var edition = 1; edition <= Kills; edition++)
         {
             WriteEdition(edition);
-            if (await Publish(whole * random.NextDouble()) is null) killed++;
+            if (await Publish(whole * (0.35 + (0.75 * random.NextDouble()))) is null) killed++;
             var verdict = SiteVerdict.Of(_archive["site"], except: ".git");
             Assert.True(verdict.IsWhole, $"seed {seed}, edition {edition}: {verdict.Why}");
             var now = Edition();
@@ -36,7 +36,7 @@ public sealed class KillTests : IDisposable
             standing = now;
         }
 
-        // The moments were spread over the whole way: some before the site was replaced, and none left anything in the next one's way.
+        // The moments were spread from start-up to behind the end, and none left anything in the next one's way.
         Assert.InRange(killed, 10, Kills);
         Assert.Equal(0, await Publish(null));
         Assert.Equal(Kills, Edition());
@@ -50,7 +50,7 @@ public sealed class KillTests : IDisposable
     {
         _archive.Write("content/archive.yaml", $"title: Edition {edition}.\n");
         if (edition > 0) return;
-        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 200).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
     }
 
     private int Edition()

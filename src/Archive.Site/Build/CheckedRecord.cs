@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Hall;
+using Archive.Photos;
 using Archive.Records;
 using Archive.Wiring;
 
@@ -33,8 +34,14 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             .. RecordChecks.Check(draft, record),
             .. SchemeChecks.Check(record),
             .. HallChecks.Check(record, standings, TrayMeetings.Of(record)),
+            .. ProseChecks.Check(record),
+            .. Mark(record.Statement),
             .. themeFaults,
         ];
         return new CheckedRecord(record, standings, theme, [.. all.Order(Diagnostic.Order)]);
     }
+
+    private static IEnumerable<Diagnostic> Mark(ArchiveStatement statement) => statement.Watermark is { } mark && Watermark.Unfit(mark.Value) is { } why
+        ? [Faults.WatermarkUnfit.At(mark.Span, $"the watermark {why}", "shorten it to whom to credit and the licence, in letters that it can be set in")]
+        : [];
 }

@@ -3,6 +3,7 @@ using Archive.Diagnostics;
 using Archive.Hall;
 using Archive.Photos;
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -57,11 +58,15 @@ public static class SiteBuild
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 
+        var readings = LabelReadings.Of(found.Record);
         var contents = new SiteContents
         {
             Record = found.Record,
             Theme = theme,
             Standings = found.Standings,
+            Readings = readings,
+            Graph = WiringGraph.Of(found.Record, readings),
+            Trays = TrayContents.Of(found.Record),
             Photos = originals.Published(photos),
             Errors = errors,
         };
@@ -84,6 +89,7 @@ public static class SiteBuild
     // All that the site will have, made one by one as the publisher asks for it.
     private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
+            .Concat(DataFiles.Of(contents.Record, contents.Readings, contents.Graph))
             .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
             .Concat(pictures);
 
