@@ -21,11 +21,20 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder)
     /// <summary>What is to be made of each.</summary>
     internal ImmutableArray<PhotoOrder> Orders => [.. _photos.Select(photo => new PhotoOrder(Source(photo), Recipe(photo)))];
 
-    /// <summary>What is wrong with them, told at the record's own lines.</summary>
+    /// <summary>What is wrong with them, told at the record's own lines. Where the checksum differs and what is there is no photo at all, both are told.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
-    internal IEnumerable<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes) => outcomes.Zip(_photos)
-        .Where(pair => pair.First is SpoiledPhoto)
-        .Select(pair => ((SpoiledPhoto)pair.First).At(Span((SpoiledPhoto)pair.First, pair.Second)));
+    /// <param name="darkroom">Looks again at those whose checksum differs.</param>
+    internal ImmutableArray<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes, Darkroom darkroom)
+    {
+        var spoiled = outcomes.Zip(_photos).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)).ToList();
+        var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoFault.ChecksumMismatch).Select(pair => pair.Item2).ToList();
+        var again = darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })]);
+        return
+        [
+            .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)))
+                .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
+        ];
+    }
 
     /// <summary>The developed ones as pages show them, by photo id.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>

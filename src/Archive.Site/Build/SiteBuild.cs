@@ -24,7 +24,8 @@ public static class SiteBuild
         var folder = new ArchiveFolder(order.Content);
         var found = Examine(order, folder, progress, cancellation);
         var originals = new Originals(found.Record, folder);
-        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(Inspect(order, originals, progress, cancellation))], new BuildEnding.Checked());
+        var photos = Inspect(order, originals, progress, cancellation);
+        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))], new BuildEnding.Checked());
     }
 
     /// <summary>Checks a record and puts its site in place, unless faults stand in the way.</summary>
@@ -54,7 +55,7 @@ public static class SiteBuild
         var originals = new Originals(found.Record, folder);
         var isWithheld = found.Theme is null || (found.HasErrors && !order.WithErrors);
         var photos = isWithheld ? Inspect(order, originals, progress, cancellation) : Develop(order, originals, progress, cancellation);
-        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos)];
+        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 
@@ -89,7 +90,6 @@ public static class SiteBuild
     // All that the site will have, made one by one as the publisher asks for it.
     private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
-            .Concat(DataFiles.Of(contents.Record, contents.Readings, contents.Graph))
             .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
             .Concat(pictures);
 
