@@ -9,6 +9,7 @@ namespace Archive.Site;
 internal sealed class RowMaker(Desk desk)
 {
     private const int MostSubjects = 12;
+    private const int MostOthers = 3;
 
     /// <summary>A cable as a row.</summary>
     /// <param name="cable">The cable.</param>
@@ -117,13 +118,14 @@ internal sealed class RowMaker(Desk desk)
     public EventLine Event(ArchiveEvent happening, PagePlace place, ArchiveRecord? on = null)
     {
         var of = happening.Of.Where(id => on is null || desk.Record.Find(id.Value) != on).ToList();
+        var shown = on is null ? MostSubjects : MostOthers;
         var hall = happening.ToHall is { } id ? desk.Record.Find(id.Value) : null;
         return new EventLine(
             RecordLink.To(happening, place),
             happening.On is { } date ? DateText.Of(date.Value) : "undated",
             Words.Of(happening.What?.Value),
-            [.. of.Take(MostSubjects).Select(id => Record(id.Value, place))],
-            Math.Max(0, of.Count - MostSubjects),
+            [.. of.Take(shown).Select(id => Record(id.Value, place))],
+            Math.Max(0, of.Count - shown),
             hall is null ? null : new Link(hall.Title, place.To(hall)),
             happening.ToPlace?.Value ?? "",
             string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, desk.Record))),

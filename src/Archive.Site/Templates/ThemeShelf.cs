@@ -36,8 +36,8 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         }
 
         var near = NearestName.Of(name, Folders.SelectMany(Names));
-        var help = near is null ? $"copy the folder of a theme to {name} in the themes folder, or take the line out for {Usual}" : $"did you mean {near}";
-        return (null, [Faults.UnknownTheme.At(span, $"there is no theme {name}", help)]);
+        var help = near is null ? $"copy the folder of a theme to `themes/{name}`, or take the line out for `{Usual}`" : $"did you mean `{near}`?";
+        return (null, [Faults.UnknownTheme.At(span, $"there is no theme `{name}`", help)]);
     }
 
     private static IEnumerable<string> Names(string folder) =>
@@ -50,7 +50,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
             .Select(path => Parse(name, folder, path, faults)).ToImmutableArray();
         foreach (var wanted in TemplateNames.All.Where(wanted => !templates.Any(template => template.Name == wanted)))
         {
-            faults.Add(Faults.MissingTemplate.At(asked, $"theme {name} has no templates/{wanted}.html", $"copy it from the theme {Usual}"));
+            faults.Add(Faults.MissingTemplate.At(asked, $"theme `{name}` has no `templates/{wanted}.html`", $"copy it from the theme `{Usual}`"));
         }
 
         faults.Sort(Diagnostic.Order);
