@@ -1,0 +1,77 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Text;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
+using Archive.Diagnostics;
+using Archive.Hall;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site.Tests;
+
+/// <summary>A small archive written down in a test, and its pages in the theme of this repository.</summary>
+internal sealed class Sketch
+{
+    private Sketch(IArchiveFolder folder, ThemeShelf shelf)
+    {
+        var draft = RecordReader.Read(folder);
+        Record = AsFound.From(draft.Statement!, draft.Records);
+        (Theme, ThemeFaults) = shelf.Read(Record.Statement);
+        var readings = LabelReadings.Of(Record);
+        if (Theme is null) return;
+        Contents = new SiteContents
+        {
+            Record = Record,
+            Theme = Theme,
+            Standings = Standings.Of(Record),
+            Readings = readings,
+            Graph = WiringGraph.Of(Record, readings),
+            Trays = TrayContents.Of(Record),
+            Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ => new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
+        };
+    }
+
+    public AsFound Record { get; }
+
+    public Theme? Theme { get; }
+
+    public ImmutableArray<Diagnostic> ThemeFaults { get; }
+
+    public SiteContents Contents { get; } = null!;
+
+    /// <summary>Root of this repository.</summary>
+    public static string Repository { get; } = FindRepository();
+
+    public static ThemeShelf Shelf { get; } = new([Path.Combine(Repository, "themes")]);
+
+    public static Sketch Of(params (string Path, string Text)[] files) =>
+        new(files.Aggregate(MemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"), (folder, file) => folder.With(file.Path, file.Text)), Shelf);
+
+    public static Sketch At(string content, ThemeShelf shelf) => new(new ArchiveFolder(content), shelf);
+
+    public Desk Desk() => new(Contents);
+
+    /// <summary>All pages as text, by path.</summary>
+    public Dictionary<string, string> Pages()
+    {
+        var pages = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var file in SitePages.Of(Contents).OfType<RenderedFile>())
+        {
+            var made = file.Render();
+            Xunit.Assert.Empty(made.Faults);
+            pages.Add(file.Path, Encoding.UTF8.GetString(made.Bytes.Span));
+        }
+
+        return pages;
+    }
+
+    public IHtmlDocument Page(string path) => new HtmlParser().ParseDocument(Pages()[path]);
+
+    private static string FindRepository()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "Archive.sln"))) folder = folder.Parent ?? throw new InvalidOperationException("no Archive.sln above the tests");
+        return folder.FullName;
+    }
+}

@@ -1,0 +1,144 @@
+using AngleSharp.Html.Parser;
+using Archive.Records;
+using Xunit;
+
+namespace Archive.Site.Tests;
+
+public sealed class SmallHallTests
+{
+    private readonly Sketch _sketch = SmallHall.Sketch();
+
+    [Fact]
+    public void Every_address_of_the_design_has_its_page()
+    {
+        var pages = _sketch.Pages().Keys.ToHashSet();
+        string[] expected =
+        [
+            "index.html", "frames/R1-01/index.html", "frames/OLD-1/index.html", "frames/R1-03/index.html", "cables/C-1/index.html", "trays/T-1/index.html", "halls/origin/index.html",
+            "photos/P-1/index.html", "schemes/print/index.html", "displays/light/index.html", "stories/s/index.html", "kinds/coax-75/index.html", "events/E-1/index.html",
+            .. RecordFolders.All.Select(folder => $"{folder}/index.html"),
+            "indexes/frames-by-module/index.html", "indexes/cables-by-label/index.html", "indexes/cables-by-pair/index.html", "indexes/cables-by-kind/index.html",
+            "lacks/index.html", "plans/index.html", "search/index.html", "labels/index.html", "404.html",
+        ];
+        Assert.Empty(expected.Except(pages));
+    }
+
+    [Fact]
+    public void Every_link_between_pages_and_every_anchor_resolves()
+    {
+        var parser = new HtmlParser();
+        var pages = _sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
+        var faults = new List<string>();
+        foreach (var (path, document) in pages)
+        {
+            faults.AddRange(document.All.Select(e => e.GetAttribute("id")).OfType<string>().GroupBy(id => id).Where(group => group.Count() > 1).Select(group => $"{path}: id {group.Key} twice"));
+            foreach (var href in document.QuerySelectorAll("[href], [src]").Select(e => e.GetAttribute("href") ?? e.GetAttribute("src")!))
+            {
+                if (href.StartsWith("https://", StringComparison.Ordinal)) continue;
+                var target = new Uri(new Uri("file:///" + path), href);
+                var file = target.AbsolutePath[1..];
+                if (file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal)) continue;
+                if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
+                else if (target.Fragment.Length > 1 && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
+            }
+        }
+
+        Assert.Empty(faults);
+    }
+
+    [Fact]
+    public void A_frames_cables_come_by_position_with_their_far_ends()
+    {
+        var page = new FramePages(_sketch.Desk()).View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
+
+        Assert.Equal(["C-1", "C-3", "C-2"], page.Cables.Select(row => row.Cable.Id));
+        Assert.Equal(["S1/J3", "S1/J5", "S2"], page.Cables.Select(row => row.Ends[0].Local));
+        Assert.Equal(["R1-02/S1/J4", "R1-02/S1/J6", "not known"], page.Cables.Select(row => row.Ends[1].Text));
+        Assert.Equal("../../frames/R1-02/index.html", page.Cables[0].Ends[1].Href.ToString());
+        Assert.Equal([2, 1], page.Positions.Select(position => position.Cables));
+    }
+
+    [Fact]
+    public void An_end_that_print_alone_gives_is_marked_as_derived()
+    {
+        var page = new FramePages(_sketch.Desk()).View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+
+        var row = page.Cables.Single(row => row.Cable.Id == "C-3");
+        Assert.Equal("derived", row.Ends[0].Mark?.Word);
+        Assert.Null(row.Ends[1].Mark);
+    }
+
+    [Fact]
+    public void A_figure_says_what_it_rests_on_and_an_unknown_one_that_it_is_unknown()
+    {
+        var desk = _sketch.Desk();
+        var known = new FramePages(desk).View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
+        var unknown = new FramePages(desk).View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+
+        var weight = known.Facts.Single(fact => fact.Name == "Weight").Figure;
+        Assert.Equal(("310 kg", "plate"), (weight.Text, weight.Mark?.Word));
+        Assert.Equal("read off the rating plate by hk, 12 May 2026", weight.Mark!.Says);
+        Assert.False(unknown.Facts.Single(fact => fact.Name == "Weight").Figure.IsKnown);
+        Assert.Contains("its weight", unknown.Lacks);
+    }
+
+    [Fact]
+    public void What_lies_over_another_is_told_on_both_pages()
+    {
+        var cables = new CablePages(_sketch.Desk());
+        var over = cables.View(_sketch.Record.Find<Cable>("C-1")!, new PagePlace("cables/C-1/index.html"));
+        var under = cables.View(_sketch.Record.Find<Cable>("C-2")!, new PagePlace("cables/C-2/index.html"));
+
+        Assert.Equal("C-2", Assert.Single(over.LiesOver).Id);
+        Assert.Equal("C-1", Assert.Single(under.LiesUnder).Id);
+        Assert.Equal("18.3 m", over.Facts.Single(fact => fact.Name == "Length").Figure.Text);
+        Assert.Equal("printed", over.Facts.Single(fact => fact.Name == "Length").Figure.Mark?.Word);
+    }
+
+    [Fact]
+    public void A_former_id_forwards_and_a_withdrawn_record_says_why()
+    {
+        var pages = _sketch.Pages();
+
+        Assert.Contains("<meta http-equiv=\"refresh\" content=\"0; url=../../frames/R1-01/index.html\">", pages["frames/OLD-1/index.html"], StringComparison.Ordinal);
+        Assert.Contains("<link rel=\"canonical\" href=\"https://archive.example/sketch/frames/R1-01/\">", pages["frames/OLD-1/index.html"], StringComparison.Ordinal);
+        Assert.Contains("never existed", pages["frames/R1-03/index.html"], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_site_with_errors_says_so_on_each_page()
+    {
+        var pages = SitePages.Of(_sketch.Contents with { Errors = 3 }).OfType<RenderedFile>();
+
+        Assert.All(pages, page => Assert.Contains("Published with 3 errors", System.Text.Encoding.UTF8.GetString(page.Render().Bytes.Span), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_same_contents_give_the_same_pages()
+    {
+        var again = SmallHall.Sketch().Pages();
+
+        Assert.All(_sketch.Pages(), page => Assert.Equal(page.Value, again[page.Key]));
+    }
+
+    [Fact]
+    public void Every_page_has_one_heading_of_the_first_level_and_skips_none()
+    {
+        var parser = new HtmlParser();
+        foreach (var (path, text) in _sketch.Pages())
+        {
+            var levels = parser.ParseDocument(text).QuerySelectorAll("h1, h2, h3, h4, h5, h6").Select(heading => heading.LocalName[1] - '0').ToList();
+            Assert.True(levels.Count(level => level == 1) == 1 && levels[0] == 1, path);
+            Assert.True(levels.Zip(levels.Skip(1)).All(pair => pair.Second <= pair.First + 1), $"{path}: {string.Join(' ', levels)}");
+        }
+    }
+
+    [Fact]
+    public void The_form_of_the_search_page_has_what_its_script_looks_for()
+    {
+        var page = _sketch.Page("search/index.html");
+
+        Assert.All(new[] { "search-form", "search-words", "search-results", "search-status" }, id => Assert.NotNull(page.GetElementById(id)));
+        Assert.True(page.GetElementById("search-form")!.HasAttribute("hidden"));
+    }
+}
