@@ -1,0 +1,52 @@
+using Archive.Records;
+using Xunit;
+
+namespace Archive.Wiring.Tests;
+
+/// <summary>
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are told and what comes of each
+/// label. To add a case, add a folder; to write what is told now, run with <c>RECORD_CASES=1</c> and read the difference.
+/// </summary>
+public sealed class CaseTests
+{
+    private static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
+
+    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void What_comes_of_a_case_is_what_is_expected(string name)
+    {
+        var record = Read(name);
+        var text = string.Concat(Faults(record).Concat(Verdicts(record)).Select(line => line + "\n"));
+        var expected = Path.Combine(Cases, name, "expected.txt");
+        if (Environment.GetEnvironmentVariable("RECORD_CASES") == "1") File.WriteAllText(expected, text);
+        Assert.Equal(File.ReadAllText(expected), text);
+    }
+
+    [Fact]
+    public void Every_fault_of_this_room_has_a_case() => Assert.Equal(
+        ["AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807"],
+        Names.SelectMany(name => SchemeChecks.Check(Read(name.Data))).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal));
+
+    private static AsFound Read(string name)
+    {
+        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
+        Assert.Empty(draft.Diagnostics);
+        return AsFound.From(draft.Statement!, draft.Records);
+    }
+
+    private static IEnumerable<string> Faults(AsFound record) =>
+        SchemeChecks.Check(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
+
+    private static IEnumerable<string> Verdicts(AsFound record) =>
+        LabelReadings.Of(record).Cables.Select(reading =>
+            $"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]");
+
+    private static string ProjectFolder()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (folder is not null && !folder.EnumerateFiles("*.csproj").Any()) folder = folder.Parent;
+        return folder?.FullName ?? throw new InvalidOperationException("the tests do not run inside their project's folder");
+    }
+}
