@@ -90,6 +90,7 @@ public static class SiteBuild
     // All that the site will have, made one by one as the publisher asks for it.
     private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
+            .Concat(DataFiles.Of(contents.Record, contents.Readings, contents.Graph))
             .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
             .Concat(pictures);
 
