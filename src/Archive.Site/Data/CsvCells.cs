@@ -1,6 +1,4 @@
-using System.Globalization;
-using CsvHelper;
-using CsvHelper.Configuration;
+using System.Buffers;
 
 namespace Archive.Site;
 
@@ -8,29 +6,40 @@ namespace Archive.Site;
 /// <remarks>
 /// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers.
 /// </remarks>
-internal sealed class CsvCells : IDisposable
+internal sealed class CsvCells(Stream stream) : IDisposable
 {
     // As the OWASP page on CSV injection lists them, the full-width signs included.
     private const string FormulaSigns = "=+-@\t\r\n＝＋－＠";
 
-    private readonly CsvWriter _csv;
+    private static readonly SearchValues<char> AskForQuotes = SearchValues.Create(",\"\r\n");
 
-    public CsvCells(Stream stream)
-    {
-        var writer = new StreamWriter(stream, bufferSize: 1 << 16, leaveOpen: true);
-        // Lines end in \r\n by default; where NewLine is set, even to that, a lone \n within a cell goes unquoted.
-        _csv = new CsvWriter(writer, new CsvConfiguration(CultureInfo.InvariantCulture));
-    }
+    private readonly StreamWriter _writer = new(stream, bufferSize: 1 << 16, leaveOpen: true) { NewLine = "\r\n" };
+    private bool _isWithinRow;
 
     public void Write(DataValue value)
     {
-        var text = value.ToString();
-        _csv.WriteField(value.IsText ? Harmless(text) : text);
+        if (_isWithinRow) _writer.Write(',');
+        _isWithinRow = true;
+        var text = value.IsText ? Harmless(value.ToString()) : value.ToString();
+        if (text.AsSpan().ContainsAny(AskForQuotes) || text.StartsWith(' ') || text.EndsWith(' '))
+        {
+            _writer.Write('"');
+            _writer.Write(text.Replace("\"", "\"\"", StringComparison.Ordinal));
+            _writer.Write('"');
+        }
+        else
+        {
+            _writer.Write(text);
+        }
     }
 
-    public void EndRow() => _csv.NextRecord();
+    public void EndRow()
+    {
+        _writer.WriteLine();
+        _isWithinRow = false;
+    }
 
-    public void Dispose() => _csv.Dispose();
+    public void Dispose() => _writer.Dispose();
 
     // What only looks like a sign behind spaces is read as one too.
     private static string Harmless(string text)
