@@ -5,8 +5,7 @@ namespace Archive.Photos;
 /// header say), then developed: decoded once, what must be hidden is blacked out, colours go to sRGB, it is turned upright, and prints of a few widths
 /// are made with the credit line and the rights written in. Prints are kept by content in a folder, so that an unchanged photo costs nothing.
 /// </summary>
-/// <remarks>
-/// Invariant: this room knows no records, no pages and no clock but the one it is given. It never writes to an original, never
+/// <remarks>Invariant: this room knows no records, no pages and no clock but the one it is given. It never writes to an original, never
 /// lets anything of an original into a print but its upright pixels outside the redactions, and never throws because of what an original holds:
 /// a bad one comes back as a <see cref="SpoiledPhoto"/>. What it allocates is bounded from the header, before decoding.
 /// The way through: <see cref="Darkroom"/> → <see cref="PhotoReading"/> → <c>PrintCache</c> → <c>Enlarger</c> (<c>Negative</c>, <c>Lettering</c>, <c>RightsPacket</c>).
