@@ -18,7 +18,7 @@ public sealed class LinksAndMarkup(DemoSite demo)
         foreach (var page in demo.Pages)
         {
             using var document = parser.ParseDocument(File.ReadAllText(Path.Combine(demo.Site, page)));
-            var ids = document.All.Select(e => e.Id).OfType<string>().ToList();
+            var ids = document.All.Select(e => e.GetAttribute("id")).OfType<string>().ToList();
             anchors[page] = [.. ids];
             faults.AddRange(ids.GroupBy(id => id, StringComparer.Ordinal).Where(group => group.Count() > 1).Select(group => $"{page}: id {group.Key} stands twice"));
             foreach (var (link, loads) in document.All.SelectMany(LinksOf))
