@@ -7,7 +7,7 @@ namespace Archive.Site;
 /// <param name="desk">What every page is written at.</param>
 internal sealed class Provenances(Desk desk)
 {
-    /// <summary>The provenance of a record.</summary>
+    /// <summary>The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a cable's page.</summary>
     /// <param name="record">The record.</param>
     /// <param name="place">Its page.</param>
     /// <param name="found">When and by whom it was recorded.</param>
@@ -18,6 +18,6 @@ internal sealed class Provenances(Desk desk)
         return new Provenance(
             found, record.IdSpan.Path, record.IdSpan.From.Line + 1, permalink, [.. record.Was.Select(was => was.Value)],
             [.. facts.Select(fact => (fact.Fact, Mark: desk.Figures.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
-            permalink.Length == 0 ? Markup.None : Plates.Qr(permalink));
+            permalink.Length == 0 || record is not Frame ? Markup.None : Plates.Qr(permalink));
     }
 }

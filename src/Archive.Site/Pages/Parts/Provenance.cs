@@ -9,7 +9,7 @@ namespace Archive.Site;
 /// <param name="Permalink">The page's lasting address; empty where the archive has no base.</param>
 /// <param name="Was">Ids it had before.</param>
 /// <param name="Evidence">Facts with a remark on how they are known.</param>
-/// <param name="Qr">The lasting address as a QR code; none without a base.</param>
+/// <param name="Qr">A frame's lasting address as a QR code; none on other pages and without a base.</param>
 public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr);
 
 /// <summary>How one fact is known.</summary>
