@@ -28,14 +28,14 @@ internal static class AddressChecks
     private static Diagnostic? Judge(Ground ground, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
     {
         var address = at.Value;
-        var frameSpan = PartOf(at, 0, address.Frame.Length);
         var place = ground.Places.Find(address);
+        if (place is { Lack: PlaceLack.None, Frame: { IsWithdrawn: false } stands } && stands.Id == address.Frame) return null;
 
         // Leading zeros aside it may be another spelling of a frame's id, which is right in an address.
         var spelt = ground.Record.ById.ContainsKey(address.Frame) || place.Frame is null || ground.Record.Former.ContainsKey(address.Frame)
             ? address.Frame
             : place.Frame.Id;
-        if (ReferenceChecks.Judge(ground, from, new Reference(role, new Stated<string>(spelt, frameSpan))) is { } fault) return fault;
+        if (ReferenceChecks.Judge(ground, from, new Reference(role, new Stated<string>(spelt, PartOf(at, 0, address.Frame.Length)))) is { } fault) return fault;
         if (place.Frame is not { } frame || ground.Losses.Touch(frame.Span)) return null;
         return place.Lack switch
         {

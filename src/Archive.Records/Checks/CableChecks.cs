@@ -12,8 +12,9 @@ internal static class CableChecks
         {
             foreach (var at in SeenAt(cable).Where(at => at.Value.Port is not null))
             {
-                if (holders.TryAdd(Now(ground, at.Value), (cable, at))) continue;
-                var (other, first) = holders[Now(ground, at.Value)];
+                var place = Now(ground, at.Value);
+                if (holders.TryAdd(place, (cable, at))) continue;
+                var (other, first) = holders[place];
                 if (ReferenceEquals(other, cable)) continue;
                 yield return Faults.PortUsedTwice.At(
                     at.Span,
@@ -28,8 +29,10 @@ internal static class CableChecks
     {
         foreach (var cable in ground.StandingCables.Where(cable => cable.Ends.Length > 1))
         {
+            var ends = SeenAt(cable).ToList();
+            if (ends.Count == 2 && Now(ground, ends[0].Value) != Now(ground, ends[1].Value)) continue;
             var seen = new Dictionary<Address, Stated<Address>>();
-            foreach (var at in SeenAt(cable))
+            foreach (var at in ends)
             {
                 if (seen.TryAdd(Now(ground, at.Value), at)) continue;
                 var first = new Related(seen[Now(ground, at.Value)].Span, "the other end");

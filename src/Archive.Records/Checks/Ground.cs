@@ -3,6 +3,8 @@ namespace Archive.Records;
 /// <summary>What the checks stand on: the record and the indices over it that several of them need.</summary>
 internal sealed class Ground(Draft draft, AsFound record)
 {
+    private List<(ArchiveRecord? Of, Evidence Evidence)>? _evidence;
+
     /// <summary>All that was read, in file order, duplicates included.</summary>
     public Draft Draft { get; } = draft;
 
@@ -18,6 +20,9 @@ internal sealed class Ground(Draft draft, AsFound record)
     /// <summary>What could not be read.</summary>
     public ReadingLosses Losses { get; } = new(draft, record);
 
+    /// <summary>All evidence, and whose it is; null for archive.yaml.</summary>
+    public IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> Evidence => _evidence ??= [.. EvidenceOf(Draft)];
+
     /// <summary>The cables that stand, in file order: none withdrawn, and of two with one id the first.</summary>
     public IEnumerable<Cable> StandingCables => Draft.Records.OfType<Cable>().Where(Stands);
 
@@ -26,4 +31,8 @@ internal sealed class Ground(Draft draft, AsFound record)
 
     /// <summary>The id of the record that an id leads to, by now or formerly; the id itself where it leads nowhere.</summary>
     public string Resolve(string id) => Record.Find(id)?.Id ?? id;
+
+    private static IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(Draft draft) =>
+        (draft.Statement is { } statement ? Evidences.Of(statement).Select(evidence => ((ArchiveRecord?)null, evidence)) : [])
+        .Concat(draft.Records.SelectMany(record => Evidences.Of(record).Select(evidence => ((ArchiveRecord?)record, evidence))));
 }

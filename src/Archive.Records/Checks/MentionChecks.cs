@@ -7,10 +7,10 @@ internal static class MentionChecks
 {
     public static IEnumerable<Diagnostic> LinksLeadSomewhere(Ground ground)
     {
-        var ofStatement = ground.Draft.Statement is { } statement
-            ? Prose.Of(statement).SelectMany(prose => Judge(ground, null, prose))
-            : [];
-        return ofStatement.Concat(ground.Draft.Records.SelectMany(record => Prose.Of(record).SelectMany(prose => Judge(ground, record, prose))));
+        var ofStatement = ground.Draft.Statement?.About is { } about ? Judge(ground, null, about) : [];
+        var ofRecords = ground.Draft.Records.SelectMany(record => Prose.Own(record).SelectMany(prose => Judge(ground, record, prose)));
+        var ofEvidence = ground.Evidence.Where(known => known.Evidence.Note is not null).SelectMany(known => Judge(ground, known.Of, known.Evidence.Note!.Value));
+        return ofStatement.Concat(ofRecords).Concat(ofEvidence);
     }
 
     private static IEnumerable<Diagnostic> Judge(Ground ground, ArchiveRecord? record, Stated<string> prose) =>

@@ -7,10 +7,10 @@ internal static class PeopleChecks
 {
     public static IEnumerable<Diagnostic> AreListed(Ground ground)
     {
-        if (ground.Draft.Statement is not { People: { Count: > 0 } people } statement) return [];
+        if (ground.Draft.Statement is not { People: { Count: > 0 } people }) return [];
         var nearest = new Dictionary<string, string?>(StringComparer.Ordinal);
         return
-            from name in NamedBy(statement).Concat(ground.Draft.Records.SelectMany(NamedBy))
+            from name in ground.Draft.Records.SelectMany(NamedBy).Concat(Given(ground.Evidence.Select(known => known.Evidence.By)))
             where !people.ContainsKey(name.Value)
             select Faults.UnknownPerson.At(name.Span, $"`{name.Value}` is not among the people of archive.yaml", Help(name.Value));
 
@@ -21,19 +21,13 @@ internal static class PeopleChecks
         }
     }
 
-    private static IEnumerable<Stated<string>> NamedBy(ArchiveStatement statement) => Given(Evidences.Of(statement).Select(evidence => evidence.By));
-
-    private static IEnumerable<Stated<string>> NamedBy(ArchiveRecord record)
+    private static IEnumerable<Stated<string>> NamedBy(ArchiveRecord record) => record switch
     {
-        IEnumerable<Stated<string>?> own = record switch
-        {
-            Frame frame => [frame.Found?.By],
-            Photo photo => [photo.By],
-            ArchiveEvent happened => happened.By.Select(name => (Stated<string>?)name),
-            _ => [],
-        };
-        return Given(own.Concat(Evidences.Of(record).Select(evidence => evidence.By)));
-    }
+        Frame { Found.By: { } by } => [by],
+        Photo { By: { } by } => [by],
+        ArchiveEvent happened => happened.By,
+        _ => [],
+    };
 
     private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> names) => names.Where(name => name is not null).Select(name => name!.Value);
 }

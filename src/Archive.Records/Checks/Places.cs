@@ -7,7 +7,11 @@ namespace Archive.Records;
 /// <remarks>A frame that declares no positions has any; a position that declares no ports has any. Not thread-safe: frames are indexed on first need.</remarks>
 public sealed class Places(AsFound record)
 {
-    private readonly Dictionary<string, Dictionary<string, (Position Position, PortSet Ports)>> _frames = new(StringComparer.Ordinal);
+    // More ranges than anyone writes by hand are indexed.
+    private const int FewRanges = 16;
+
+    private readonly Dictionary<string, Dictionary<string, Position>> _frames = new(StringComparer.Ordinal);
+    private readonly Dictionary<Position, PortSet> _ports = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Finds a place.</summary>
     /// <param name="address">Its address.</param>
@@ -16,17 +20,24 @@ public sealed class Places(AsFound record)
     {
         if (record.FrameAt(address) is not { } frame) return new(null, null, PlaceLack.Frame);
         if (address.Position is not { } named || frame.Positions.IsEmpty) return new(frame, null, PlaceLack.None);
-        if (!PositionsOf(frame).TryGetValue(named, out var found)) return new(frame, null, PlaceLack.Position);
-        var lacksPort = address.Port is { } port && !found.Position.Ports.IsEmpty && !found.Ports.Contains(port);
-        return new(frame, found.Position, lacksPort ? PlaceLack.Port : PlaceLack.None);
+        if (!PositionsOf(frame).TryGetValue(named, out var position)) return new(frame, null, PlaceLack.Position);
+        var lacksPort = address.Port is { } port && !position.Ports.IsEmpty && !Declares(position, port);
+        return new(frame, position, lacksPort ? PlaceLack.Port : PlaceLack.None);
     }
 
-    private Dictionary<string, (Position Position, PortSet Ports)> PositionsOf(Frame frame)
+    private Dictionary<string, Position> PositionsOf(Frame frame)
     {
         if (_frames.TryGetValue(frame.Id, out var positions)) return positions;
         positions = new(frame.Positions.Length, LeadingZeros.Comparer);
-        foreach (var position in frame.Positions) positions.TryAdd(position.Id.Value, (position, new PortSet(position.Ports)));
+        foreach (var position in frame.Positions) positions.TryAdd(position.Id.Value, position);
         return _frames[frame.Id] = positions;
+    }
+
+    private bool Declares(Position position, string port)
+    {
+        if (position.Ports.Length <= FewRanges) return position.Ports.Any(range => range.Contains(port));
+        if (!_ports.TryGetValue(position, out var ports)) _ports[position] = ports = new PortSet(position.Ports);
+        return ports.Contains(port);
     }
 }
 

@@ -5,16 +5,16 @@ public static class Prose
 {
     /// <summary>All prose of a record.</summary>
     /// <param name="record">A record.</param>
-    public static IEnumerable<Stated<string>> Of(ArchiveRecord record)
-    {
-        IEnumerable<Stated<string>?> prose = [record.About, record.Note, record.Condition, record.Withdrawn, .. OfKind(record)];
-        return Given(prose.Concat(Evidences.Of(record).Select(evidence => evidence.Note)));
-    }
+    public static IEnumerable<Stated<string>> Of(ArchiveRecord record) => Own(record).Concat(Given(Evidences.Of(record).Select(evidence => evidence.Note)));
 
     /// <summary>All prose of archive.yaml.</summary>
     /// <param name="statement">What it says.</param>
     public static IEnumerable<Stated<string>> Of(ArchiveStatement statement) =>
         Given(Evidences.Of(statement).Select(evidence => evidence.Note).Prepend(statement.About));
+
+    /// <summary>The prose of a record, but for what its evidence says.</summary>
+    internal static IEnumerable<Stated<string>> Own(ArchiveRecord record) =>
+        Given(new[] { record.About, record.Note, record.Condition, record.Withdrawn }.Concat(OfKind(record)));
 
     private static IEnumerable<Stated<string>?> OfKind(ArchiveRecord record) => record switch
     {

@@ -10,14 +10,20 @@ public static class LeadingZeros
     /// <param name="part">Part of an address.</param>
     public static string Strip(string part)
     {
-        var buffer = part.Length <= 256 ? stackalloc char[part.Length] : new char[part.Length];
+        Span<char> buffer = part.Length <= 256 ? stackalloc char[part.Length] : new char[part.Length];
+        var length = Strip(part, buffer);
+        return length == part.Length ? part : new string(buffer[..length]);
+    }
+
+    private static int Strip(string part, Span<char> buffer)
+    {
         var length = 0;
         for (var i = 0; i < part.Length; i++)
         {
             if (!IsSkipped(part, i)) buffer[length++] = part[i];
         }
 
-        return length == part.Length ? part : new string(buffer[..length]);
+        return length;
     }
 
     // A zero is skipped when no digit stands before it in its run but zeros, and a digit follows.
@@ -46,13 +52,9 @@ public static class LeadingZeros
 
         public int GetHashCode(string obj)
         {
-            var hash = default(HashCode);
-            for (var i = 0; i < obj.Length; i++)
-            {
-                if (!IsSkipped(obj, i)) hash.Add(obj[i]);
-            }
-
-            return hash.ToHashCode();
+            if (!obj.Contains('0', StringComparison.Ordinal)) return obj.GetHashCode(StringComparison.Ordinal);
+            Span<char> buffer = obj.Length <= 256 ? stackalloc char[obj.Length] : new char[obj.Length];
+            return string.GetHashCode(buffer[..Strip(obj, buffer)]);
         }
     }
 }
