@@ -1,0 +1,95 @@
+using Archive.Records;
+using UnitsNet;
+using Xunit;
+using static Archive.Hall.Tests.Sketch;
+
+namespace Archive.Site.Tests.Drawings;
+
+public class FrameElevationTests
+{
+    private static readonly FrameElevationOptions Options = new() { Href = position => "#" + position.Id.Value };
+
+    [Fact]
+    public void Positions_stand_at_their_heights()
+    {
+        // A face of 660 x 2134 mm is drawn at 540 / 2134 units a millimetre from 14 units below the top. A shelf of 266 mm that begins 1200 mm
+        // above the floor ends at 1466 mm: 2134 - 1466 = 668 mm below the frame's top.
+        var scale = 540.0 / 2134;
+        var box = Boxes(Frame("A") with { Positions = [At("S7", 1200, 266)] })["S7"];
+
+        Assert.Equal(14 + (668 * scale), box.Y, 0.01);
+        Assert.Equal(266 * scale, box.Height, 0.01);
+    }
+
+    [Fact]
+    public void Positions_at_one_height_stand_side_by_side()
+    {
+        var boxes = Boxes(Frame("A") with { Positions = [At("L", 400, 200), At("R", 450, 100), At("ABOVE", 600, 100)] });
+
+        Assert.False(boxes["L"].Meets(boxes["R"]));
+        Assert.Equal(boxes["L"].Width, boxes["R"].Width, 0.01);
+        Assert.Equal(2 * boxes["L"].Width, boxes["ABOVE"].Width, 0.02);
+    }
+
+    [Fact]
+    public void What_has_no_height_is_listed_below()
+    {
+        var frame = Frame("A") with { Positions = [At("S1", 100, 100), At("S2", null, 100), At("S3", 300, null)] };
+        var drawn = new Drawn(FrameElevation.Draw(frame, Options));
+        var floor = 14 + 540.0;
+
+        Assert.Equal(["#S1", "#S2", "#S3"], drawn.Links);
+        Assert.All(new[] { "S2", "S3" }, id => Assert.True(Boxes(frame)[id].Y > floor));
+        Assert.Contains("height not recorded", drawn.Texts().Select(text => text.Text));
+    }
+
+    [Fact]
+    public void Few_ports_are_named_and_many_are_ticked()
+    {
+        var few = At("S1", 100, 300) with { Ports = [Range("J", 1, 4)] };
+        var many = At("S2", 500, 300) with { Ports = [Range("J", 1, 24)] };
+        var drawn = new Drawn(FrameElevation.Draw(Frame("A") with { Positions = [few, many] }, Options));
+
+        Assert.Superset(new HashSet<string> { "J1", "J4" }, drawn.Texts().Select(text => text.Text).ToHashSet());
+        Assert.DoesNotContain("J24", drawn.Texts().Select(text => text.Text));
+        var ticks = drawn.All("a").Select(link => link.Elements().Single(one => one.Name.LocalName == "path")).Select(path => ((string)path.Attribute("d")!).Count(c => c == 'M'));
+        Assert.Equal([4, 24], ticks);
+    }
+
+    [Fact]
+    public void A_range_of_millions_of_ports_is_only_counted()
+    {
+        var huge = At("S1", 100, 300) with { Ports = [Range("J", 1, int.MaxValue), Range("K", 1, int.MaxValue)] };
+        Assert.InRange(FrameElevation.Draw(Frame("A") with { Positions = [huge] }, Options).Html.Length, 1, 20_000);
+    }
+
+    [Fact]
+    public void A_frame_of_nothing_known_is_not_drawn()
+    {
+        Assert.Equal(Markup.None, FrameElevation.Draw(Unsized("A"), Options));
+        Assert.NotEqual(Markup.None, FrameElevation.Draw(Unsized("A") with { Positions = [At("S1", 100, 100)] }, Options));
+        Assert.Contains("size not recorded", new Drawn(FrameElevation.Draw(Unsized("A") with { Positions = [At("S1", 100, 100)] }, Options)).Texts().Select(text => text.Text));
+    }
+
+    [Fact]
+    public void Words_stay_within_their_box()
+    {
+        var frame = Frame("A") with { Positions = [At("S1", 100, 60, new string('W', 400)), At(new string('X', 64), 300, 200, "a thing"), At("S3", 600, 20, "thin")] };
+        var drawn = new Drawn(FrameElevation.Draw(frame, Options));
+        var sheet = new PaperBox(0, 0, 340, 640);
+        Assert.All(drawn.Texts(), text => Assert.True(sheet.Holds(text.Box), text.Text));
+    }
+
+    private static Position At(string id, double? from, double? height, string? holds = null) => new()
+    {
+        Id = Say(id),
+        Holds = holds is null ? null : Say(holds),
+        FromFloor = from is { } bottom ? Say(Length.FromMillimeters(bottom)) : null,
+        Height = height is { } high ? Say(Length.FromMillimeters(high)) : null,
+    };
+
+    private static PortRange Range(string prefix, int first, int last) => new(prefix, first, last, Say(0).Span);
+
+    private static Dictionary<string, PaperBox> Boxes(Frame frame) => new Drawn(FrameElevation.Draw(frame, Options)).All("a")
+        .ToDictionary(link => ((string)link.Attribute("href")!)[1..], link => Drawn.Box(link.Elements().First(one => one.Name.LocalName == "rect")));
+}
