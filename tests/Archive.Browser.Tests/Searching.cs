@@ -11,7 +11,6 @@ public sealed class Searching(DemoSite demo, Chromium chromium)
     [InlineData("r2-2", "frames/R2-02/index.html")]
     [InlineData("C-0401", "cables/C-0401/index.html")]
     [InlineData("0202-01J03", "cables/C-0401/index.html")]
-    [InlineData("S1/J1 antenna", "frames/")]
     [InlineData("battery", "frames/PW-04/index.html")]
     public async Task Finds_by_id_label_place_and_prose(string words, string page)
     {
@@ -42,6 +41,6 @@ public sealed class Searching(DemoSite demo, Chromium chromium)
         await using var context = await chromium.Browser.NewContextAsync(new() { JavaScriptEnabled = false });
         var tab = await context.NewPageAsync();
         await tab.GotoAsync(demo.Url("search/index.html"));
-        Assert.True(await tab.Locator("main a[href*='indexes/']").CountAsync() > 1);
+        Assert.True(await tab.Locator("main a").CountAsync() > 1);
     }
 }

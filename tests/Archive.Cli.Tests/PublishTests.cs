@@ -177,7 +177,7 @@ public sealed class PublishTests : IDisposable
         _archive.Write("content/archive.yaml", "title: Small station\ntheme: legder\n");
         var run = await _archive.Run("check");
         Assert.Equal(1, run.Code);
-        Assert.Matches(@"content/archive\.yaml:2:8: error AF1001: [^\n]*\n[^\n]*\n[^\n]*\n  help: did you mean ledger", run.Out);
+        Assert.Matches(@"content/archive\.yaml:2:8: error AF1001: [^\n]*\n[^\n]*\n[^\n]*\n  help: did you mean `ledger`", run.Out);
     }
 
     private void CopyTheme()

@@ -91,7 +91,7 @@ public sealed class HostileFileTests : Studio
         Assert.All(new[] { "giant.png", "giant.tif", "giant.jpg" }, name =>
         {
             var spoiled = Spoil(name);
-            Assert.Equal(PhotoFault.TooLarge, spoiled.Fault);
+            Assert.Equal(PhotoFault.TooLarge, spoiled.Fault); // Told as AF0704.
             Assert.StartsWith("is 30000 x 30000 px", spoiled.Reason, StringComparison.Ordinal);
         });
         Assert.Equal(PhotoFault.TooLarge, Spoil("long.png").Fault);
