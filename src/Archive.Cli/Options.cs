@@ -58,7 +58,7 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
         ImmutableArray<string> themes = arguments.Themes is { } folder
             ? [FullPath(folder)]
             : [Path.Combine(Path.GetDirectoryName(contentPath) ?? contentPath, "themes"), Path.Combine(AppContext.BaseDirectory, "themes")];
-        var order = new BuildOrder(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes) 
+        var order = new BuildOrder(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes)
         {
             WithErrors = arguments.WithErrors,
             ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),

@@ -22,7 +22,8 @@ public static class Dimensions
         .. Units(LengthUnit.Yard, "yd", "yard", "yards"),
         .. Units(LengthUnit.Mile, "mi", "mile", "miles"),
         .. Units(LengthUnit.Mil, "mil", "mils", "thou"),
-    ]) { Most = 1e6m };
+    ])
+    { Most = 1e6m };
 
     /// <summary>Masses, in kilograms inside.</summary>
     public static Dimension<Mass> Mass { get; } = new("mass", "`kg` or `lb`", si => UnitsNet.Mass.FromKilograms(si),
@@ -36,7 +37,8 @@ public static class Dimensions
         .. Multiple(14 * Si(MassUnit.Pound), "st", "stone", "stones"),
         .. Units(MassUnit.ShortTon, "short ton", "short tons"),
         .. Units(MassUnit.LongTon, "long ton", "long tons"),
-    ]) { Most = 1e7m };
+    ])
+    { Most = 1e7m };
 
     /// <summary>Masses of a length of cable, in kilograms a metre inside.</summary>
     public static Dimension<LinearDensity> LinearDensity { get; } = new("mass per length", "`g/m`, `kg/m` or `lb/ft`", si => UnitsNet.LinearDensity.FromKilogramsPerMeter(si),
@@ -49,7 +51,8 @@ public static class Dimensions
         .. Multiple(PoundPerFoot / 1000, "lb/kft", "lbs/kft", "lb/1000 ft", "lb/1000ft", "lbs/1000 ft", "lb/1000'", "lb/Mft"),
         .. Multiple(PoundPerFoot / 16, "oz/ft"),
         .. Multiple(PoundPerFoot * 12 / 16, "oz/in"),
-    ]) { Most = 1e4m };
+    ])
+    { Most = 1e4m };
 
     /// <summary>Loads on a surface, in pascals inside. A floor's <c>kg/m²</c> and <c>lb/ft²</c> are those of force.</summary>
     public static Dimension<Pressure> Pressure { get; } = new("pressure", "`kPa`, `kg/m2` or `psf`", si => UnitsNet.Pressure.FromPascals(si),
@@ -64,7 +67,8 @@ public static class Dimensions
         .. Units(PressureUnit.PoundForcePerSquareFoot, "psf", "lb/ft2", "lbs/ft2", "lbf/ft2", "lb/sq ft", "lbs/sq ft", "lb/sqft"),
         .. Units(PressureUnit.PoundForcePerSquareInch, "psi", "lb/in2", "lbf/in2", "lb/sq in"),
         .. Units(PressureUnit.KilopoundForcePerSquareFoot, "ksf"),
-    ]) { Most = 1e9m };
+    ])
+    { Most = 1e9m };
 
     /// <summary>Electric potentials, in volts inside; signed.</summary>
     public static Dimension<ElectricPotential> Potential { get; } = new("voltage", "`V`", si => UnitsNet.ElectricPotential.FromVolts(si),
@@ -72,7 +76,8 @@ public static class Dimensions
         .. Units(ElectricPotentialUnit.Volt, "V", "volt", "volts"),
         .. Units(ElectricPotentialUnit.Millivolt, "mV"),
         .. Units(ElectricPotentialUnit.Kilovolt, "kV"),
-    ]) { Most = 1e6m, Signed = true };
+    ])
+    { Most = 1e6m, Signed = true };
 
     /// <summary>Electric currents, in amperes inside.</summary>
     public static Dimension<ElectricCurrent> Current { get; } = new("current", "`A` or `mA`", si => UnitsNet.ElectricCurrent.FromAmperes(si),
@@ -81,14 +86,16 @@ public static class Dimensions
         .. Units(ElectricCurrentUnit.Milliampere, "mA"),
         .. Units(ElectricCurrentUnit.Microampere, "µA", "uA"),
         .. Units(ElectricCurrentUnit.Kiloampere, "kA"),
-    ]) { Most = 1e6m };
+    ])
+    { Most = 1e6m };
 
     /// <summary>Shares, as a fraction of one inside.</summary>
     public static Dimension<Ratio> Share { get; } = new("share", "`%`", si => Ratio.FromDecimalFractions(si),
     [
         .. Units(RatioUnit.Percent, "%", "percent"),
         .. Units(RatioUnit.PartPerThousand, "‰"),
-    ]) { Most = 100m };
+    ])
+    { Most = 100m };
 
     /// <summary>Spans of time, in seconds inside.</summary>
     public static Dimension<Duration> Time { get; } = new("time", "`min`, `s` or `h`", si => Duration.FromSeconds(si),
@@ -97,7 +104,8 @@ public static class Dimensions
         .. Units(DurationUnit.Minute, "min", "mins", "minute", "minutes"),
         .. Units(DurationUnit.Hour, "h", "hr", "hrs", "hour", "hours"),
         .. Units(DurationUnit.Day, "d", "day", "days"),
-    ]) { Most = 1e9m };
+    ])
+    { Most = 1e9m };
 
     /// <summary>Sections of conductors, in square metres inside.</summary>
     public static Dimension<Area> Section { get; } = new("section", "`mm2` or `kcmil`", si => Area.FromSquareMeters(si),
@@ -107,7 +115,8 @@ public static class Dimensions
         .. Units(AreaUnit.SquareInch, "in2", "sq in"),
         .. Multiple(CircularMil * Si(AreaUnit.SquareInch), "cmil"),
         .. Multiple(1000 * CircularMil * Si(AreaUnit.SquareInch), "kcmil", "MCM"),
-    ]) { Most = 1m };
+    ])
+    { Most = 1m };
 
     // The library's own stone and pounds per foot are rounded to eight figures; these follow from its exact pound and foot.
     private static decimal PoundPerFoot => Si(MassUnit.Pound) / Si(LengthUnit.Foot);

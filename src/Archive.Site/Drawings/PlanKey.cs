@@ -29,7 +29,8 @@ internal static class PlanKey
             {
                 svg.Rectangle(box, "box");
                 svg.Line(new(box.X, box.Bottom), new(box.Right, box.Bottom), "heavy");
-            });
+            }
+            );
         }
 
         if (layout.Trays.Length > 0)
@@ -39,7 +40,8 @@ internal static class PlanKey
                 var line = new SvgPath().Line(new(box.X, box.Centre.Y), new(box.Right, box.Centre.Y));
                 svg.Path(line, "band", box.Height);
                 svg.Path(line, "fine");
-            });
+            }
+            );
         }
 
         if (layout.Hall.Take is not null) yield return ("inside goes", box => svg.Rectangle(box, "medium dashed"));

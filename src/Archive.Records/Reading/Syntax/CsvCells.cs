@@ -12,7 +12,7 @@ internal sealed class CsvCells : IDisposable
     private static readonly CsvConfiguration Rules = new(CultureInfo.InvariantCulture)
     {
         BadDataFound = null,
-        
+
         DetectDelimiter = false,
         Delimiter = ",",
         BufferSize = 1 << 16,
