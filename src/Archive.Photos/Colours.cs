@@ -2,7 +2,8 @@ using NetVips;
 
 namespace Archive.Photos;
 
-/// <summary>Brings the colours of any original to 8 bit sRGB (IEC 61966-2-1). What carries no profile is taken for sRGB, as viewers take it.</summary>
+/// <summary>Brings the colours of any original to 8 bit sRGB (IEC 61966-2-1). What carries no profile is taken for sRGB, as viewers take
+/// it.</summary>
 internal static class Colours
 {
     private const string Profile = "icc-profile-data";

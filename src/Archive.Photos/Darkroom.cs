@@ -34,7 +34,8 @@ public sealed class Darkroom
         shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
 
-    /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be read.</summary>
+    /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be
+    /// read.</summary>
     /// <param name="sources">The originals.</param>
     /// <param name="progress">Told after each.</param>
     /// <param name="cancel">Stops the run between two originals.</param>

@@ -10,7 +10,8 @@ namespace Archive.Photos;
 internal sealed record Print(int Width, int Height, byte[] Jpeg);
 
 /// <summary>
-/// Makes every print of a photo from one decode: the widest from the original, the others from the widest. The order is what keeps it fast and
+/// Makes every print of a photo from one decode: the widest from the original, the others from the widest. The order is what keeps it fast
+/// and
 /// safe: hide at full size, resize while streaming, then convert the colours and turn the few pixels that are left.
 /// </summary>
 internal static class Enlarger

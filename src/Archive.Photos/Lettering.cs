@@ -20,7 +20,8 @@ internal static class Lettering
     /// <summary>Where the font lies: beside the tool.</summary>
     public static string FontFile { get; } = Path.Combine(AppContext.BaseDirectory, "Fonts", "NotoSans-Regular.ttf");
 
-    /// <summary>Sets a line on a print. A line too long for one row is broken; a print that the strip would cover by more than a third carries none.</summary>
+    /// <summary>Sets a line on a print. A line too long for one row is broken; a print that the strip would cover by more than a third
+    /// carries none.</summary>
     /// <param name="bench">Where pictures are laid.</param>
     /// <param name="print">The print: three 8 bit bands in memory.</param>
     /// <param name="line">The line; every character stands for itself.</param>

@@ -1,6 +1,7 @@
 namespace Archive.Photos;
 
-/// <summary>How the stored picture lies (EXIF 2.32, tag 0x0112): where its first row and first column are when it is shown upright.</summary>
+/// <summary>How the stored picture lies (EXIF 2.32, tag 0x0112): where its first row and first column are when it is shown
+/// upright.</summary>
 public enum Orientation
 {
     /// <summary>Row at the top, column at the left: upright as it is.</summary>
@@ -28,7 +29,8 @@ public enum Orientation
     LeftBottom = 8,
 }
 
-/// <summary>An orientation as what it does to a picture: the upright place (u, v) is stored at (u, v), swapped first, then flipped.</summary>
+/// <summary>An orientation as what it does to a picture: the upright place (u, v) is stored at (u, v), swapped first, then
+/// flipped.</summary>
 /// <param name="Swap">u and v are swapped.</param>
 /// <param name="FlipX">The stored column counts from the other side.</param>
 /// <param name="FlipY">The stored row counts from the other side.</param>

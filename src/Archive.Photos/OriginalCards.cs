@@ -43,8 +43,10 @@ internal sealed record OriginalCard(FileMark Mark, string Sha256, PhotoReading R
 
 /// <summary>
 /// Remembers originals, so that a big one is not read again while it looks the same. Its laws: a card counts only for the same
-/// machine, full path, size and time of change; a file that changed within two seconds of being read gets no card, for it may change again without
-/// its time telling. So a card never outlives a change made through the file system; a disk that rots in silence is for a fixity audit, which reads every byte.
+/// machine, full path, size and time of change; a file that changed within two seconds of being read gets no card, for it may change again
+/// without
+/// its time telling. So a card never outlives a change made through the file system; a disk that rots in silence is for a fixity audit,
+/// which reads every byte.
 /// </summary>
 internal sealed class OriginalCards(Shelf shelf, TimeProvider clock)
 {

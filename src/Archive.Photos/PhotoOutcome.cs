@@ -3,7 +3,8 @@ using Archive.Diagnostics;
 
 namespace Archive.Photos;
 
-/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="DevelopedPhoto"/>, or a <see cref="SpoiledPhoto"/>.</summary>
+/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="DevelopedPhoto"/>, or a
+/// <see cref="SpoiledPhoto"/>.</summary>
 public abstract record PhotoOutcome;
 
 /// <summary>The original is there, is the one the record names, and its header can be read.</summary>
@@ -28,7 +29,8 @@ public sealed record DevelopedPhoto(string Sha256, PhotoReading Reading, Immutab
 /// <summary>One print: a JPEG, upright, in sRGB.</summary>
 /// <param name="Width">Width in pixels.</param>
 /// <param name="Height">Height in pixels.</param>
-/// <param name="Name">Name by content, such as <c>ab/abcdef0123456789abcdef0123456789.jpg</c>: the first 32 hexadecimal digits of its SHA-256, in a folder of the first two.</param>
+/// <param name="Name">Name by content, such as <c>ab/abcdef0123456789abcdef0123456789.jpg</c>: the first 32 hexadecimal digits of its
+/// SHA-256, in a folder of the first two.</param>
 /// <param name="Bytes">Size in bytes.</param>
 /// <param name="FullPath">Full path of the kept file; it is never changed in place.</param>
 public sealed record Derivative(int Width, int Height, string Name, long Bytes, string FullPath);
@@ -59,11 +61,11 @@ public sealed record SpoiledPhoto(string Path, PhotoFault Fault, string Reason) 
     /// <param name="span">The value that names the file, or for <see cref="PhotoFault.ChecksumMismatch"/> the checksum.</param>
     public Diagnostic At(SourceSpan span) => Fault switch
     {
-        PhotoFault.Missing => Faults.MissingPhoto.At(span, $"photo {Path} {Reason}", "put the file there, or mend the name"),
-        PhotoFault.ChecksumMismatch => Faults.PhotoChecksum.At(span, $"photo {Path} {Reason}",
+        PhotoFault.Missing => Faults.MissingPhoto.At(span, $"photo `{Path}` {Reason}", "put the file there, or mend the name"),
+        PhotoFault.ChecksumMismatch => Faults.PhotoChecksum.At(span, $"photo `{Path}` {Reason}",
             "restore the original; write the new checksum only if the change was meant"),
-        PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo {Path} {Reason}", "name a smaller copy, and keep the large one beside it"),
-        _ => Faults.UnreadablePhoto.At(span, $"photo {Path} {Reason}", "look at the file in a picture viewer, and name a JPEG, PNG, TIFF or WebP that opens"),
+        PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "name a smaller copy, and keep the large one beside it"),
+        _ => Faults.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "look at the file in a picture viewer, and name a JPEG, PNG, TIFF or WebP that opens"),
     };
 }
 

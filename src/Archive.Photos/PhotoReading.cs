@@ -5,7 +5,8 @@ namespace Archive.Photos;
 /// <param name="Width">Width of the upright picture, pixels.</param>
 /// <param name="Height">Height of the upright picture, pixels.</param>
 /// <param name="Orientation">How the stored picture lies.</param>
-/// <param name="Taken">When it was taken by the camera's own clock (EXIF DateTimeOriginal): local time, no zone known; null if not said.</param>
+/// <param name="Taken">When it was taken by the camera's own clock (EXIF DateTimeOriginal): local time, no zone known; null if not
+/// said.</param>
 /// <param name="Make">The camera's maker, as it calls itself.</param>
 /// <param name="Model">The camera's model.</param>
 public sealed record PhotoReading(
@@ -17,7 +18,8 @@ public sealed record PhotoReading(
     /// <summary>The longest side that is taken, pixels: what a JPEG print can be.</summary>
     public const int LongestSide = 65_500;
 
-    /// <summary>The most bytes of pixels that a file may force us to hold at once: 1 GiB. Interlaced and progressive files, and WebP, can't be streamed.</summary>
+    /// <summary>The most bytes of pixels that a file may force us to hold at once: 1 GiB. Interlaced and progressive files, and WebP, can't
+    /// be streamed.</summary>
     public const long MostHeldBytes = 1L << 30;
 
     /// <summary>Reads a photo's header.</summary>

@@ -9,11 +9,16 @@ namespace Archive.Photos;
 /// <summary>
 /// Prints kept from run to run. Its laws:
 /// <list type="number">
-/// <item>An entry depends on nothing but its key: the original's SHA-256, the recipe, and the process that makes prints of them. Another of these, another key.</item>
-/// <item>Nothing in it changes once it stands. A print is named by its content; an entry is written after its prints, so what an entry names was there.</item>
-/// <item>Every file appears whole or not at all. Builds may run at once, and machines may share the folder: they write the same bytes to the same names.</item>
-/// <item>Whatever is missing, cut off or altered is a miss, never a fault: it is made again. An entry carries its checksum. A print bears a fixed
-/// time of change from when its bytes were known to be right; one that bears another time was touched or copied, so it is read and compared with its name before it is used.</item>
+/// <item>An entry depends on nothing but its key: the original's SHA-256, the recipe, and the process that makes prints of them. Another of
+/// these, another key.</item>
+/// <item>Nothing in it changes once it stands. A print is named by its content; an entry is written after its prints, so what an entry
+/// names was there.</item>
+/// <item>Every file appears whole or not at all. Builds may run at once, and machines may share the folder: they write the same bytes to
+/// the same names.</item>
+/// <item>Whatever is missing, cut off or altered is a miss, never a fault: it is made again. An entry carries its checksum. A print bears a
+/// fixed
+/// time of change from when its bytes were known to be right; one that bears another time was touched or copied, so it is read and compared
+/// with its name before it is used.</item>
 /// <item>It may be deleted at any moment between runs, whole or in part; that costs time, nothing else.</item>
 /// </list>
 /// </summary>

@@ -2,7 +2,8 @@ using NetVips;
 
 namespace Archive.Photos;
 
-/// <summary>Arranges libvips, once, before its first use: one thread a picture (the photos run in parallel), no cache of pictures, and only the loaders of what is taken.</summary>
+/// <summary>Arranges libvips, once, before its first use: one thread a picture (the photos run in parallel), no cache of pictures, and only
+/// the loaders of what is taken.</summary>
 internal static class Workshop
 {
     private static readonly Lazy<bool> Arranged = new(Arrange);

@@ -142,7 +142,8 @@ public sealed class ColourTests : Studio
             $"expected {expected}, found {(r, g, b)}");
     }
 
-    // Adobe RGB (1998) 4.3.4.1 and 4.3.4.2: gamma 2.19921875, to XYZ; IEC 61966-2-1: XYZ to linear sRGB, encoded. Both white points are D65.
+    // Adobe RGB (1998) 4.3.4.1 and 4.3.4.2: gamma 2.19921875, to XYZ; IEC 61966-2-1: XYZ to linear sRGB, encoded. Both white points are
+    // D65.
     private static (int R, int G, int B) AdobeToSrgb(int red, int green, int blue)
     {
         double Linear(int v) => Math.Pow(v / 255.0, 2.19921875);

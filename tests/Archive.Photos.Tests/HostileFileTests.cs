@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using System.Diagnostics;
 using System.Text;
+using Archive.Diagnostics;
 using CsCheck;
 using NetVips;
 using Xunit;
@@ -65,6 +66,16 @@ public sealed class HostileFileTests : Studio
         Assert.Equal(PhotoFormat.Png, Develop("a.jpg").Reading.Format);
     }
 
+    /// <summary>Phones put a film or a second picture behind the first: what follows a picture's end is not its own.</summary>
+    [Fact]
+    public void What_follows_the_picture_is_left_alone()
+    {
+        using var image = Picture.Scene(100, 80);
+        var bytes = image.WriteToBuffer(".jpg");
+        var photo = Develop(Write("a.jpg", [.. bytes, .. "ftypmp42 a film"u8, .. bytes]));
+        Assert.Equal((100, 80), (photo.Reading.Width, photo.Reading.Height));
+    }
+
     [Theory, InlineData("jpg", 0.02), InlineData("jpg", 0.5), InlineData("jpg", 0.98), InlineData("png", 0.02), InlineData("png", 0.5), InlineData("png", 0.9)]
     [InlineData("webp", 0.02), InlineData("webp", 0.5), InlineData("webp", 0.9), InlineData("tif", 0.01), InlineData("tif", 0.5), InlineData("tif", 0.9)]
     [InlineData("jpg[interlace]", 0.5), InlineData("png[interlace]", 0.5)]
@@ -98,7 +109,8 @@ public sealed class HostileFileTests : Studio
         Assert.True(Process.GetCurrentProcess().PeakWorkingSet64 - before < 200_000_000);
     }
 
-    /// <summary>Within the pixels that are taken, but in a form that can't be streamed: 16,000 x 16,000 progressive would be held as 1.5 GB.</summary>
+    /// <summary>Within the pixels that are taken, but in a form that can't be streamed: 16,000 x 16,000 progressive would be held as 1.5
+    /// GB.</summary>
     [Fact]
     public void A_large_picture_that_must_be_held_whole_is_refused()
     {
@@ -169,6 +181,19 @@ public sealed class HostileFileTests : Studio
             if (i % 3 == 1) Assert.IsType<DevelopedPhoto>(outcomes[i]);
             else Assert.Equal(i % 3 == 0 ? PhotoFault.Unreadable : PhotoFault.Missing, Assert.IsType<SpoiledPhoto>(outcomes[i]).Fault);
         }
+    }
+
+    [Theory]
+    [InlineData(PhotoFault.Missing, "AF0701"), InlineData(PhotoFault.Unreadable, "AF0702"), InlineData(PhotoFault.ChecksumMismatch, "AF0703")]
+    [InlineData(PhotoFault.TooLarge, "AF0704")]
+    public void A_fault_is_told_at_the_record_s_line(PhotoFault fault, string code)
+    {
+        var record = new SourceText("photos/row2.yaml", "- id: P-1\n  file: a.jpg\n");
+        var told = new SpoiledPhoto("photos/a.jpg", fault, "is so").At(new SourceSpan(record, 18, 5));
+
+        Assert.Equal((code, Severity.Error, "photo `photos/a.jpg` is so"), (told.Code, told.Severity, told.Message));
+        Assert.Equal("photos/row2.yaml:2:9", told.Span.ToString());
+        Assert.NotNull(FaultPage.Of(code));
     }
 
     private static (PhotoFault Fault, string Reason) Told(SpoiledPhoto spoiled) => (spoiled.Fault, spoiled.Reason);

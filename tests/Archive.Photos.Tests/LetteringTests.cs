@@ -6,7 +6,8 @@ public sealed class LetteringTests : Studio
 {
     private const string Line = "Marrow Point Radio Trust, CC BY 4.0";
 
-    /// <summary>WCAG 2.2, 1.4.3: text has a contrast of at least 4.5 to its ground, whatever the picture; measured in the print, as JPEG left it.</summary>
+    /// <summary>WCAG 2.2, 1.4.3: text has a contrast of at least 4.5 to its ground, whatever the picture; measured in the print, as JPEG
+    /// left it.</summary>
     [Theory, InlineData(255), InlineData(128), InlineData(0)]
     public void The_line_is_readable_on_any_ground(int shade)
     {

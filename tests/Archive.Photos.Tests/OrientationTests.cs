@@ -40,7 +40,8 @@ public sealed class OrientationTests : Studio
         }
     }
 
-    /// <summary>The table of EXIF in its own words: where the first row and the first column of the stored picture lie when it is upright.</summary>
+    /// <summary>The table of EXIF in its own words: where the first row and the first column of the stored picture lie when it is
+    /// upright.</summary>
     [Theory]
     [InlineData(1, "top", "left"), InlineData(2, "top", "right"), InlineData(3, "bottom", "right"), InlineData(4, "bottom", "left")]
     [InlineData(5, "left", "top"), InlineData(6, "right", "top"), InlineData(7, "right", "bottom"), InlineData(8, "left", "bottom")]

@@ -81,6 +81,19 @@ public sealed class RedactionTests : Studio
         });
     }
 
+    /// <summary>Originals that differ only in what is hidden give the same prints, byte for byte: not a bit of it gets through.</summary>
+    [Theory, InlineData(1, 500), InlineData(3, 1000), InlineData(6, 317), InlineData(7, 90)]
+    public void What_is_hidden_makes_no_difference(int orientation, int width)
+    {
+        var boxes = new[] { new RedactionBox(0.31, 0.17, 0.22, 0.29), new RedactionBox(0.8, 0.7, 0.013, 0.011) };
+        var recipe = new PhotoRecipe { Widths = [width, width / 2], Redactions = [.. boxes] };
+        var one = Develop(Secret(1000, 750, orientation, boxes, "png"), recipe);
+        var other = Develop(Secret(1000, 750, orientation, boxes, "png", ink: 200), recipe);
+
+        Assert.NotEqual(one.Sha256, other.Sha256);
+        Assert.Equal(one.Derivatives, other.Derivatives);
+    }
+
     /// <summary>Any box, any size of picture, any orientation.</summary>
     [Fact]
     public void No_box_leaks()
@@ -120,7 +133,7 @@ public sealed class RedactionTests : Studio
         Assert.Throws<ArgumentOutOfRangeException>(() => new RedactionBox(left, top, width, height));
 
     /// <summary>A picture whose boxes, given upright, are green; stored turned, as a camera would.</summary>
-    private string Secret(int width, int height, int orientation, RedactionBox[] boxes, string format)
+    private string Secret(int width, int height, int orientation, RedactionBox[] boxes, string format, byte ink = 0)
     {
         var pixels = new byte[width * height * 3];
         for (var y = 0; y < height; y++)
@@ -140,7 +153,7 @@ public sealed class RedactionTests : Studio
                 for (var x = (int)Math.Max(0, box.Left * width); x < Math.Min(width, Math.Ceiling((box.Left + box.Width) * width)); x++)
                 {
                     var at = 3 * ((y * width) + x);
-                    (pixels[at], pixels[at + 1], pixels[at + 2]) = (0, 255, 0);
+                    (pixels[at], pixels[at + 1], pixels[at + 2]) = (ink, 255, ink);
                 }
             }
         }

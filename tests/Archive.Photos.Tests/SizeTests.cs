@@ -54,7 +54,8 @@ public sealed class SizeTests : Studio
         Assert.Throws<ArgumentException>(() => new PhotoRecipe { Widths = [20_000] });
     }
 
-    /// <summary>A fine pattern of half black and half white must come out as its mean, not as waves: the resampling filters before it thins out.</summary>
+    /// <summary>A fine pattern of half black and half white must come out as its mean, not as waves: the resampling filters before it thins
+    /// out.</summary>
     [Fact]
     public void Fine_detail_does_not_alias()
     {
