@@ -10,8 +10,13 @@ namespace Archive.Site;
 /// <summary>The photos of a record as the darkroom takes them, and what came of them as the record and the pages take it.</summary>
 /// <param name="record">The record.</param>
 /// <param name="folder">The archive's folder.</param>
-internal sealed class Originals(AsFound record, IArchiveFolder folder)
+/// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
+/// with errors: a box or a key that could not be read may be the one that hides a name.</param>
+internal sealed class Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found)
 {
+    private readonly ILookup<SourceText, int> _errors = found
+        .Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
+
     // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
     private readonly ImmutableArray<Photo> _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
 
@@ -59,7 +64,9 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder)
         spoiled.Fault == PhotoFault.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
 
     private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoOutcome> outcomes) =>
-        outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
+        outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
+
+    private bool HoldsError(Photo photo) => _errors[photo.Span.Source].Any(at => at >= photo.Span.Start && at <= photo.Span.End);
 
     private PhotoSource Source(Photo photo) => new(folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 

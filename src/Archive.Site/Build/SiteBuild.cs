@@ -23,7 +23,7 @@ public static class SiteBuild
     {
         var folder = new ArchiveFolder(order.Content);
         var found = Examine(order, folder, progress, cancellation);
-        var originals = new Originals(found.Record, folder);
+        var originals = new Originals(found.Record, folder, found.Diagnostics);
         var photos = Inspect(order, originals, progress, cancellation);
         return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))], new BuildEnding.Checked());
     }
@@ -52,7 +52,7 @@ public static class SiteBuild
         }
 
         var found = Examine(order, folder, progress, cancellation);
-        var originals = new Originals(found.Record, folder);
+        var originals = new Originals(found.Record, folder, found.Diagnostics);
         var isWithheld = found.Theme is null || (found.HasErrors && !order.WithErrors);
         var photos = isWithheld ? Inspect(order, originals, progress, cancellation) : Develop(order, originals, progress, cancellation);
         ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))];
