@@ -22,40 +22,48 @@ internal static class PositionDrawing
     {
         var svg = elevation.Svg;
         var isMarked = elevation.Options.Marked is { } marked && LeadingZeros.Comparer.Equals(marked, position.Id.Value);
-        using var link = svg.Link(elevation.Options.Href(position), Name(position), isMarked ? "marked" : null);
-        svg.Rectangle(box, "box");
         var line = Math.Min(box.Height, NameSize * 1.5);
         var ports = Count(position);
         var hasPortRow = ports is > 0 and <= MostPortTicks && box.Height >= line + 7;
-        if (box.Height < LeastLine)
+
+        // What is read in the link is what it is called, word for word (WCAG 2.5.3); the row of ports stands outside it.
+        var count = PortCount(ports);
+        using (svg.Link(elevation.Options.Href(position), count.Length > 0 ? $"{Name(position)}, {count}" : Name(position), isMarked ? "marked" : null))
         {
-            CallOut(elevation, position, box);
-            return;
+            svg.Rectangle(box, "box");
+            if (box.Height < LeastLine)
+            {
+                CallOut(elevation, position, box);
+                return;
+            }
+
+            var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
+            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.3)), hasPortRow ? string.Empty : count);
         }
 
-        var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
-        Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.3)), hasPortRow ? 0 : ports);
         if (hasPortRow) Ports(svg, position, box, ports);
     }
 
-    // Name, what it holds, and how many ports, on one line.
-    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, long ports)
+    private static string PortCount(long ports) =>
+        ports > 0 ? ports.ToString(CultureInfo.InvariantCulture) + (ports == 1 ? " port" : " ports") : string.Empty;
+
+    // Name, what it holds, and how many ports, on one line; written in the order in which they are read.
+    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, string count)
     {
         var (name, size) = (NameSize * factor, HoldsSize * factor);
         var right = box.Right - Pad;
-        var count = ports > 0 ? ports.ToString(CultureInfo.InvariantCulture) + (ports == 1 ? " port" : " ports") : string.Empty;
         var id = Lettering.Cut(position.Id.Value, name * 1.08, right - box.X - Pad);
         var x = box.X + Pad + Lettering.Width(id, name * 1.08) + Pad;
         svg.Text(new Lettered(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
+        if (position.Holds is { } holds && Lettering.Cut(holds.Value, size, right - x) is { Length: > 0 } says)
+        {
+            svg.Text(new Lettered(says, new(x, middle + (name * 0.36)), size));
+        }
+
         if (count.Length > 0 && x + Lettering.Width(count, size) <= right && position.Holds is { } held
             && Lettering.Width(held.Value, size) + Lettering.Width(count, size) + Pad <= right - x)
         {
             svg.Text(new Lettered(count, new(right, middle + (name * 0.36)), size, Anchor.End), "minor");
-        }
-
-        if (position.Holds is { } holds && Lettering.Cut(holds.Value, size, right - x) is { Length: > 0 } says)
-        {
-            svg.Text(new Lettered(says, new(x, middle + (name * 0.36)), size));
         }
     }
 
