@@ -122,7 +122,9 @@ internal sealed class SvgWriter
         Class(classes);
         _text.Append('>');
         Escaped(lettered.Text);
-        _text.Append("</text>");
+
+        // A blank, so that words which stand apart are not read as one.
+        _text.Append("</text> ");
     }
 
     /// <summary>Ends the drawing.</summary>
