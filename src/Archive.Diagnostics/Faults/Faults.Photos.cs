@@ -23,4 +23,7 @@ public static partial class Faults
 
     /// <summary>watermark cannot be set.</summary>
     public static readonly FaultKind WatermarkUnfit = Warning("AF0707", "watermark cannot be set");
+
+    /// <summary>original that would show what is hidden.</summary>
+    public static readonly FaultKind OriginalWithHiddenParts = Warning("AF0708", "original that would show what is hidden");
 }

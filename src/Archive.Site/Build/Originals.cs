@@ -14,6 +14,10 @@ namespace Archive.Site;
 /// with errors: a box or a key that could not be read may be the one that hides a name.</param>
 internal sealed class Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found)
 {
+    // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
+    private readonly ILookup<string, Photo> _byFile = record.Photos.Where(photo => photo.FilePath is not null).ToLookup(photo => photo.FilePath!, StringComparer.Ordinal);
+    private readonly ILookup<string, Photo> _byChecksum = record.Photos.Where(photo => photo.Sha256 is not null).ToLookup(photo => photo.Sha256!.Value.Value, StringComparer.Ordinal);
+
     private readonly ILookup<SourceText, int> _errors = found
         .Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
 
@@ -38,6 +42,9 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
         [
             .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)))
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
+            .. _photos.Where(photo => photo.PublishOriginal is { Value: true } && Hidden(photo).Any()).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
+                photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, and is not published",
+                "leave out `publish_original`, or name a copy of the picture without what is to be hidden")),
         ];
     }
 
@@ -48,17 +55,23 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
             pair => pair.Photo.Id,
             pair => new PublishedPhoto(
                 pair.Prints.Reading.Width, pair.Prints.Reading.Height, pair.Prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
-                [.. pair.Prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(print)))]),
+                [.. pair.Prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(print)))])
+            {
+                Original = ShowsOriginal(pair.Photo) ? PathOfOriginal(pair.Photo, pair.Prints) : null,
+            },
             StringComparer.Ordinal);
 
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal IEnumerable<SiteFile> Files(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
-        .SelectMany(pair => pair.Prints.Derivatives)
-        .Select(print => new CopiedFile(PathOf(print), print.FullPath, null))
+        .SelectMany(pair => pair.Prints.Derivatives.Select(print => new CopiedFile(PathOf(print), print.FullPath, null))
+            .Concat(ShowsOriginal(pair.Photo) ? [new CopiedFile(PathOfOriginal(pair.Photo, pair.Prints), Source(pair.Photo).FullPath, pair.Prints.Sha256)] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
     private static string PathOf(Derivative print) => $"images/{print.Name}";
+
+    private static string PathOfOriginal(Photo photo, DevelopedPhoto prints) =>
+        $"images/{prints.Sha256[..2]}/{prints.Sha256[..32]}{Path.GetExtension(photo.FilePath!).ToLowerInvariant()}";
 
     private static SourceSpan Span(SpoiledPhoto spoiled, Photo photo) =>
         spoiled.Fault == PhotoFault.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
@@ -66,7 +79,15 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
     private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoOutcome> outcomes) =>
         outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
 
-    private bool HoldsError(Photo photo) => _errors[photo.Span.Source].Any(at => at >= photo.Span.Start && at <= photo.Span.End);
+    private IEnumerable<Photo> OfSamePicture(Photo photo) =>
+        _byFile[photo.FilePath!].Concat(photo.Sha256 is { } sum ? _byChecksum[sum.Value] : []).DistinctBy(other => other.Id);
+
+    private IEnumerable<Box> Hidden(Photo photo) => OfSamePicture(photo).SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct();
+
+    private bool ShowsOriginal(Photo photo) => photo.PublishOriginal is { Value: true } && !Hidden(photo).Any();
+
+    private bool HoldsError(Photo photo) =>
+        OfSamePicture(photo).Any(other => _errors[other.Span.Source].Any(at => at >= other.Span.Start && at <= other.Span.End));
 
     private PhotoSource Source(Photo photo) => new(folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 
@@ -76,8 +97,8 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
         var creator = photo.By is { } by ? statement.People.GetValueOrDefault(by.Value)?.Name?.Value ?? by.Value : null;
         return new PhotoRecipe
         {
-            Watermark = statement.Watermark?.Value,
-            Redactions = [.. photo.Redact.Select(redaction => redaction.Box.Value).Select(box => new RedactionBox(box.Left, box.Top, box.Width, box.Height))],
+            Watermark = statement.Watermark?.Value is { } line && Watermark.Unfit(line) is null ? line : null,
+            Redactions = [.. Hidden(photo).Select(box => new RedactionBox(box.Left, box.Top, box.Width, box.Height))],
             Rights = new PhotoRights(
                 photo.Title, creator, statement.Credit?.Value, statement.Licence?.Value,
                 statement.Base?.Value is { } address ? new Uri(address, PagePaths.Of(photo)).ToString() : null),

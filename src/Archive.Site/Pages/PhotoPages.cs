@@ -20,6 +20,9 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>The largest picture, to be opened by itself; null where it was not developed.</summary>
     public required Link? Largest { get; init; }
 
+    /// <summary>The original as the camera wrote it; null unless the record lets it be published.</summary>
+    public required Link? Original { get; init; }
+
     /// <summary>Its marked parts.</summary>
     public required ImmutableArray<RegionView> Regions { get; init; }
 
@@ -81,6 +84,7 @@ internal sealed class PhotoPages(Desk desk)
             Caption = desk.Prose.Line(photo.Caption?.Value, place),
             Picture = desk.Rows.Picture(photo, place, ShownWidth),
             Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
+            Original = published?.Original is { } original ? new Link("The original, as the camera wrote it", place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
             Shows = [.. photo.Shows.Select(id => desk.Rows.Record(id.Value, place))],
             Facts = Facts(photo, published),

@@ -39,7 +39,11 @@ public sealed record SiteContents
 /// <param name="Height">Height of the upright original in pixels.</param>
 /// <param name="Taken">When the camera says it was taken, in words; null where it does not.</param>
 /// <param name="Derivatives">What is published of it, widest first.</param>
-public sealed record PublishedPhoto(int Width, int Height, string? Taken, ImmutableArray<PublishedPicture> Derivatives);
+public sealed record PublishedPhoto(int Width, int Height, string? Taken, ImmutableArray<PublishedPicture> Derivatives)
+{
+    /// <summary>Path of the original below the site's folder; null unless the record says that it may be published.</summary>
+    public string? Original { get; init; }
+}
 
 /// <summary>One published picture of a photo.</summary>
 /// <param name="Width">Width in pixels.</param>
