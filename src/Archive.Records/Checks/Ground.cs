@@ -1,9 +1,11 @@
 namespace Archive.Records;
 
-/// <summary>What the checks stand on: the record and the indices over it that several of them need.</summary>
-internal sealed class Ground(Draft draft, AsFound record)
+/// <summary>What a check stands on: the record and the indices over it, built on first need.</summary>
+/// <remarks>Not thread-safe: each check has its own.</remarks>
+internal sealed class Ground(Draft draft, AsFound record, CommonGround common)
 {
-    private List<(ArchiveRecord? Of, Evidence Evidence)>? _evidence;
+    private Places? _places;
+    private NameIndex? _names;
 
     /// <summary>All that was read, in file order, duplicates included.</summary>
     public Draft Draft { get; } = draft;
@@ -12,16 +14,16 @@ internal sealed class Ground(Draft draft, AsFound record)
     public AsFound Record { get; } = record;
 
     /// <summary>The places that frames have.</summary>
-    public Places Places { get; } = new(record);
+    public Places Places => _places ??= new(Record);
 
     /// <summary>The nearest known ids.</summary>
-    public NameIndex Names { get; } = new(record);
+    public NameIndex Names => _names ??= new(Record);
 
     /// <summary>What could not be read.</summary>
-    public ReadingLosses Losses { get; } = new(draft, record);
+    public ReadingLosses Losses => common.Losses.Value;
 
     /// <summary>All evidence, and whose it is; null for archive.yaml.</summary>
-    public IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> Evidence => _evidence ??= [.. EvidenceOf(Draft)];
+    public IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> Evidence => common.Evidence.Value;
 
     /// <summary>The cables that stand, in file order: none withdrawn, and of two with one id the first.</summary>
     public IEnumerable<Cable> StandingCables => Draft.Records.OfType<Cable>().Where(Stands);
@@ -31,6 +33,18 @@ internal sealed class Ground(Draft draft, AsFound record)
 
     /// <summary>The id of the record that an id leads to, by now or formerly; the id itself where it leads nowhere.</summary>
     public string Resolve(string id) => Record.Find(id)?.Id ?? id;
+}
+
+/// <summary>What all checks share: found once, on first need, and then only read.</summary>
+/// <param name="draft">All that was read.</param>
+/// <param name="record">The look-ups.</param>
+internal sealed class CommonGround(Draft draft, AsFound record)
+{
+    /// <summary>What could not be read.</summary>
+    public Lazy<ReadingLosses> Losses { get; } = new(() => new ReadingLosses(draft, record));
+
+    /// <summary>All evidence, and whose it is; null for archive.yaml.</summary>
+    public Lazy<IReadOnlyList<(ArchiveRecord? Of, Evidence Evidence)>> Evidence { get; } = new(() => [.. EvidenceOf(draft)]);
 
     private static IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(Draft draft) =>
         (draft.Statement is { } statement ? Evidences.Of(statement).Select(evidence => ((ArchiveRecord?)null, evidence)) : [])
