@@ -18,4 +18,12 @@ internal sealed record Arguments
     public int? Port { get; init; }
 
     public string? Code { get; init; }
+
+    public string? Plan { get; init; }
+
+    public string? PlanFormat { get; init; }
+
+    public string? Hall { get; init; }
+
+    public string? Display { get; init; }
 }

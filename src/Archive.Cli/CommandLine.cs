@@ -15,6 +15,10 @@ internal static class CommandLine
     private static readonly Option<string> Format = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(Options.Formats);
     private static readonly Option<bool> WithErrors = new("--with-errors");
     private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER" };
+    private static readonly Option<string> PlanFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(PlanCommand.Formats);
+    private static readonly Option<string> Hall = new("--hall") { HelpName = "ID" };
+    private static readonly Option<string> Display = new("--display") { HelpName = "ID" };
+    private static readonly Argument<string> PlanName = new("NAME") { Arity = ArgumentArity.ZeroOrOne };
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
 
     /// <summary>All commands, speaking to a terminal.</summary>
@@ -25,6 +29,9 @@ internal static class CommandLine
         root.Add(Command("check", CheckCommand.Run, Content, Format, Cache, Themes));
         root.Add(Command("publish", PublishCommand.Run, Content, Site, WithErrors, Format, Cache, Themes));
         root.Add(Command("preview", PreviewCommand.Run, Content, Port, Cache, Themes));
+        var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
+        plan.Add(PlanName);
+        root.Add(plan);
         var explain = Command("explain", ExplainCommand.Run);
         explain.Add(Code);
         root.Add(explain);
@@ -82,8 +89,14 @@ internal static class CommandLine
             Format = Value(Format),
             WithErrors = Value(WithErrors),
             Port = Value(Port),
-            Code = parsed.CommandResult.Command.Arguments.Contains(Code) ? parsed.GetValue(Code) : null,
+            Hall = Value(Hall),
+            Display = Value(Display),
+            PlanFormat = Value(PlanFormat),
+            Code = Word(Code),
+            Plan = Word(PlanName),
         };
+
+        string? Word(Argument<string> argument) => parsed.CommandResult.Command.Arguments.Contains(argument) ? parsed.GetValue(argument) : null;
 
         // An option that the command does not take was not typed.
         T? Value<T>(Option<T> option) => parsed.GetResult(option) is null ? default : parsed.GetValue(option);

@@ -1,9 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Hall;
 using Archive.Photos;
 using Archive.Records;
-using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -59,15 +57,12 @@ public static class SiteBuild
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 
-        var readings = LabelReadings.Of(found.Record);
+        var basis = new PlanBasis(found.Record, found.Standings);
         var contents = new SiteContents
         {
-            Record = found.Record,
+            Basis = basis,
+            Plans = PlanKinds.WorkAll(basis),
             Theme = theme,
-            Standings = found.Standings,
-            Readings = readings,
-            Graph = WiringGraph.Of(found.Record, readings),
-            Trays = TrayContents.Of(found.Record),
             Photos = originals.Published(photos),
             Errors = errors,
         };
@@ -87,10 +82,25 @@ public static class SiteBuild
         }
     }
 
+    /// <summary>Works one plan out; writes nothing but the cache.</summary>
+    /// <param name="order">Of which record.</param>
+    /// <param name="work">Works it out, once the record is found to be sound.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>The outcome of the check, and the plan; null where errors of the record stand in its way. Photos are not looked at: no plan rests on their files.</returns>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
+    public static (BuildOutcome Outcome, Plan? Plan) Plan(BuildOrder order, Func<PlanBasis, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var found = Examine(order, new ArchiveFolder(order.Content), progress, cancellation);
+        var outcome = Told(order, found.Record, found.Diagnostics, new BuildEnding.Checked());
+        return (outcome, found.HasErrors && !order.WithErrors ? null : work(new PlanBasis(found.Record, found.Standings)));
+    }
+
     // All that the site will have, made one by one as the publisher asks for it.
     private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
-            .Concat(DataFiles.Of(contents.Record, contents.Readings, contents.Graph))
+            .Concat(DataFiles.Of(contents.Basis, contents.Plans))
             .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
             .Concat(pictures);
 

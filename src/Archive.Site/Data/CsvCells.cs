@@ -2,11 +2,34 @@ using System.Buffers;
 
 namespace Archive.Site;
 
+/// <summary>Takes the cells of a row, one after the other.</summary>
+internal interface ICells
+{
+    /// <summary>The next cell.</summary>
+    void Write(DataValue value);
+}
+
+/// <summary>Keeps the cells of one row as text.</summary>
+internal sealed class TextCells : ICells
+{
+    private readonly List<string> _row = [];
+
+    public void Write(DataValue value) => _row.Add(value.ToString());
+
+    /// <summary>The row, and an end to it.</summary>
+    public string[] EndRow()
+    {
+        string[] row = [.. _row];
+        _row.Clear();
+        return row;
+    }
+}
+
 /// <summary>Writes rows of a CSV file (RFC 4180) that a spreadsheet can open without running anything.</summary>
 /// <remarks>
 /// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers.
 /// </remarks>
-internal sealed class CsvCells(Stream stream) : IDisposable
+internal sealed class CsvCells(Stream stream) : ICells, IDisposable
 {
     // As the OWASP page on CSV injection lists them, the full-width signs included.
     private const string FormulaSigns = "=+-@\t\r\n＝＋－＠";

@@ -17,7 +17,7 @@ internal abstract class DataField<T>
     public abstract void WriteJson(Utf8JsonWriter json, T subject);
 
     /// <summary>Writes a cell for each column; a cell without a value is empty.</summary>
-    public abstract void WriteCells(CsvCells cells, T subject);
+    public abstract void WriteCells(ICells cells, T subject);
 
     /// <summary>How the fact is known, where it is a plain fact that was stated with its evidence.</summary>
     public virtual Evidence? EvidenceOf(T subject) => null;
@@ -36,7 +36,7 @@ internal sealed class ScalarField<T>(DataColumn column, Func<T, DataValue> value
         written.WriteTo(json);
     }
 
-    public override void WriteCells(CsvCells cells, T subject) => cells.Write(value(subject));
+    public override void WriteCells(ICells cells, T subject) => cells.Write(value(subject));
 
     public override Evidence? EvidenceOf(T subject) => evidence?.Invoke(subject);
 }
@@ -75,7 +75,7 @@ internal sealed class QuantityField<T, TQuantity>(string stem, string means, Fun
         EvidenceKeys.Write(json, evidence);
     }
 
-    public override void WriteCells(CsvCells cells, T subject)
+    public override void WriteCells(ICells cells, T subject)
     {
         var fact = stated(subject);
         foreach (var (_, number) in numbers) cells.Write(fact is { } known ? DataValue.Of(number(known.Value)) : default);
@@ -109,7 +109,7 @@ internal sealed class ListField<T>(DataColumn column, string separator, Func<T, 
         if (isBegun) json.WriteEndArray();
     }
 
-    public override void WriteCells(CsvCells cells, T subject) => cells.Write(DataValue.Of(string.Join(separator, items(subject))));
+    public override void WriteCells(ICells cells, T subject) => cells.Write(DataValue.Of(string.Join(separator, items(subject))));
 }
 
 /// <summary>A list of things that have fields of their own: an array of objects in JSON; in CSV each in a few words.</summary>
@@ -132,7 +132,7 @@ internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntr
         if (isBegun) json.WriteEndArray();
     }
 
-    public override void WriteCells(CsvCells cells, T subject) => cells.Write(DataValue.Of(string.Join("; ", entries(subject).Select(inWords))));
+    public override void WriteCells(ICells cells, T subject) => cells.Write(DataValue.Of(string.Join("; ", entries(subject).Select(inWords))));
 }
 
 /// <summary>What has a form of its own in JSON, and a few words in CSV.</summary>
@@ -149,5 +149,5 @@ internal sealed class FormField<T>(DataColumn column, Func<T, bool> has, Action<
         write(json, subject);
     }
 
-    public override void WriteCells(CsvCells cells, T subject) => cells.Write(has(subject) ? DataValue.Of(inWords(subject)) : default);
+    public override void WriteCells(ICells cells, T subject) => cells.Write(has(subject) ? DataValue.Of(inWords(subject)) : default);
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using Archive.Records;
 using Archive.Wiring;
@@ -11,13 +12,13 @@ namespace Archive.Site;
 public static class DataFiles
 {
     /// <summary>All data files.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="readings">Its labels as read.</param>
-    /// <param name="graph">What the cables make of its frames.</param>
+    /// <param name="basis">The record, and what every plan needs to know of it.</param>
+    /// <param name="plans">The plans.</param>
     /// <returns>Files of constant size in memory: each is written as it is made.</returns>
-    public static IEnumerable<SiteFile> Of(AsFound record, LabelReadings readings, WiringGraph graph)
+    public static IEnumerable<SiteFile> Of(PlanBasis basis, ImmutableArray<Plan> plans)
     {
-        IReadOnlyList<DataTable> tables = [.. Records(record, readings), .. Plans(record, readings, graph)];
+        var (record, readings) = (basis.Record, basis.Readings);
+        IReadOnlyList<DataTable> tables = [.. Records(record, readings), .. Wiring(record, readings, basis.Graph), .. plans.SelectMany(plan => plan.Tables)];
         var archive = ArchiveShape.Of(record, readings);
         return
         [
@@ -41,7 +42,7 @@ public static class DataFiles
         new DataTable<Story>("stories", "a page of prose", StoryShape.Shape, record.Stories),
     ];
 
-    private static IEnumerable<DataTable> Plans(AsFound record, LabelReadings readings, WiringGraph graph) =>
+    private static IEnumerable<DataTable> Wiring(AsFound record, LabelReadings readings, WiringGraph graph) =>
     [
         new DataTable<CableReading>("plans/labels", "the print of a cable, held against what was seen; withdrawn cables left out", LabelShape.Shape, readings.Cables),
         new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Of(record), graph.FramePairs),

@@ -29,7 +29,7 @@ internal sealed class DataShape<T>
     }
 
     /// <summary>Writes a subject as the cells of a CSV row.</summary>
-    public void WriteCells(CsvCells cells, T subject)
+    public void WriteCells(ICells cells, T subject)
     {
         foreach (var field in _fields) field.WriteCells(cells, subject);
     }

@@ -33,6 +33,9 @@ internal abstract class DataTable(string path, string means)
 
     /// <summary>Writes a head and a row an entry.</summary>
     public abstract void WriteCsv(Stream stream);
+
+    /// <summary>The rows as texts, a cell a column.</summary>
+    public abstract IEnumerable<string[]> Rows();
 }
 
 /// <inheritdoc/>
@@ -78,6 +81,16 @@ internal sealed class DataTable<T>(string path, string means, DataShape<T> shape
         {
             shape.WriteCells(cells, entry);
             cells.EndRow();
+        }
+    }
+
+    public override IEnumerable<string[]> Rows()
+    {
+        var cells = new TextCells();
+        foreach (var entry in entries)
+        {
+            shape.WriteCells(cells, entry);
+            yield return cells.EndRow();
         }
     }
 }

@@ -67,6 +67,11 @@ internal sealed class Desk
         return new RenderedFile(path, () => Contents.Theme.Render("layout", view(new PagePlace(path)), _siteByDepth[depth]));
     }
 
+    /// <summary>The head of a plan's page.</summary>
+    /// <param name="kind">Which plan.</param>
+    /// <param name="place">The page.</param>
+    public PageHead PlanHead(PlanKind kind, PagePlace place) => Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
+
     /// <summary>The head of a page.</summary>
     /// <param name="template">Name of its template.</param>
     /// <param name="place">The page.</param>

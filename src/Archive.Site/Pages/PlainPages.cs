@@ -41,6 +41,9 @@ public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record PlansPage(PageHead Head) : PageView(Head)
 {
+    /// <summary>The plans that have a page of their own.</summary>
+    public required ImmutableArray<PlanLine> Plans { get; init; }
+
     /// <summary>Share of cables that print alone can rebuild; null without cables.</summary>
     public required Figure? Rebuildable { get; init; }
 
@@ -56,6 +59,12 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
     /// <summary>How many there are.</summary>
     public required int UnreachedCount { get; init; }
 }
+
+/// <summary>A plan as a line of a list.</summary>
+/// <param name="Plan">The plan.</param>
+/// <param name="Means">What it tells.</param>
+/// <param name="Says">What comes of it, in a sentence.</param>
+public sealed record PlanLine(Link Plan, string Means, string Says);
 
 /// <summary>QR labels to print.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -128,6 +137,7 @@ internal sealed class PlainPages(Desk desk)
         var share = readings.RebuildableShare;
         return new PlansPage(desk.Head("plans", place, "Plans", "What is worked out from the record."))
         {
+            Plans = [.. desk.Contents.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
                 ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {desk.Figures.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
                 : null,

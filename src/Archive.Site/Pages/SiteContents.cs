@@ -9,23 +9,29 @@ namespace Archive.Site;
 /// <summary>All that the pages are made from.</summary>
 public sealed record SiteContents
 {
-    /// <summary>The record.</summary>
-    public required AsFound Record { get; init; }
+    /// <summary>The record, and what every plan needs to know of it.</summary>
+    public required PlanBasis Basis { get; init; }
+
+    /// <summary>The plans, in the order in which a crew needs them.</summary>
+    public required ImmutableArray<Plan> Plans { get; init; }
 
     /// <summary>The theme.</summary>
     public required Theme Theme { get; init; }
 
+    /// <summary>The record.</summary>
+    public AsFound Record => Basis.Record;
+
     /// <summary>Where frames stand.</summary>
-    public required Standings Standings { get; init; }
+    public Standings Standings => Basis.Standings;
 
     /// <summary>What is known of the cables' ends, from observation and print.</summary>
-    public required LabelReadings Readings { get; init; }
+    public LabelReadings Readings => Basis.Readings;
 
     /// <summary>What the cables make of the frames.</summary>
-    public required WiringGraph Graph { get; init; }
+    public WiringGraph Graph => Basis.Graph;
 
     /// <summary>What lies in each tray, by the tray's id.</summary>
-    public required FrozenDictionary<string, TrayContents> Trays { get; init; }
+    public FrozenDictionary<string, TrayContents> Trays => Basis.Trays;
 
     /// <summary>Developed photos by photo id; a photo without an entry is shown without a picture.</summary>
     public FrozenDictionary<string, PublishedPhoto> Photos { get; init; } = FrozenDictionary<string, PublishedPhoto>.Empty;

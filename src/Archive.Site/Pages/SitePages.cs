@@ -21,7 +21,8 @@ public static class SitePages
             .Concat(desk.Lists.Cables.Pages())
             .Concat(new RecordIndexes(desk).Pages())
             .Concat(new LacksPages(desk).Pages())
-            .Concat(plain.Pages());
+            .Concat(plain.Pages())
+            .Concat(contents.Plans.SelectMany(plan => plan.Pages(desk)));
     }
 
     private static IEnumerable<SiteFile> Assets(Theme theme) => theme.Assets.Select(asset => new CopiedFile(asset.Path, asset.FullPath, null));

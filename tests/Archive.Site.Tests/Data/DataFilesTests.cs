@@ -1,8 +1,8 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Archive.Hall;
 using Archive.Records;
-using Archive.Wiring;
 using CsvHelper;
 using Xunit;
 
@@ -209,9 +209,9 @@ public sealed class DataFilesTests
 
     private static Dictionary<string, byte[]> Write(AsFound record)
     {
-        var readings = LabelReadings.Of(record);
+        var basis = new PlanBasis(record, Standings.Of(record));
         var written = new Dictionary<string, byte[]>();
-        foreach (var file in DataFiles.Of(record, readings, WiringGraph.Of(record, readings)).Cast<StreamedFile>())
+        foreach (var file in DataFiles.Of(basis, PlanKinds.WorkAll(basis)).Cast<StreamedFile>())
         {
             using var stream = new MemoryStream();
             file.Write(stream);

@@ -6,7 +6,6 @@ using AngleSharp.Html.Parser;
 using Archive.Diagnostics;
 using Archive.Hall;
 using Archive.Records;
-using Archive.Wiring;
 
 namespace Archive.Site.Tests;
 
@@ -18,16 +17,13 @@ internal sealed class Sketch
         var draft = RecordReader.Read(folder);
         Record = AsFound.From(draft.Statement!, draft.Records);
         (Theme, ThemeFaults) = shelf.Read(Record.Statement);
-        var readings = LabelReadings.Of(Record);
         if (Theme is null) return;
+        var basis = new PlanBasis(Record, Standings.Of(Record));
         Contents = new SiteContents
         {
-            Record = Record,
+            Basis = basis,
+            Plans = PlanKinds.WorkAll(basis),
             Theme = Theme,
-            Standings = Standings.Of(Record),
-            Readings = readings,
-            Graph = WiringGraph.Of(Record, readings),
-            Trays = TrayContents.Of(Record),
             Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ => new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
         };
     }

@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>
+/// A plan: what is worked out from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
+/// <c>.csv</c>, and as text in a terminal; all three say the same.
+/// </summary>
+/// <param name="kind">Which plan it is.</param>
+public abstract class Plan(PlanKind kind)
+{
+    /// <summary>Which plan it is.</summary>
+    public PlanKind Kind { get; } = kind;
+
+    /// <summary>What comes of it, in plain whole sentences; the first stands on the page of all plans.</summary>
+    public abstract ImmutableArray<string> Summary { get; }
+
+    /// <summary>Its data: the first table is the plan itself at <c>plans/NAME</c>, any others stand at <c>plans/NAME-WHAT</c>.</summary>
+    internal abstract ImmutableArray<DataTable> Tables { get; }
+
+    /// <summary>The columns of the first table that a terminal shows, in order.</summary>
+    internal abstract ImmutableArray<string> Shown { get; }
+
+    /// <summary>Its pages: the first at <see cref="PlanKind.Page"/>, any others below it.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    internal abstract IEnumerable<SiteFile> Pages(Desk desk);
+}
+
+/// <summary>A sort of plan: what it is called and how it is worked out.</summary>
+/// <param name="Name">Its name in addresses and commands; it never changes.</param>
+/// <param name="Title">What people call it.</param>
+/// <param name="Means">What it tells, in one sentence.</param>
+/// <param name="Work">Works it out.</param>
+public sealed record PlanKind(string Name, string Title, string Means, Func<PlanBasis, PlanQuestion, Plan> Work)
+{
+    /// <summary>Which options of <see cref="PlanQuestion"/> it heeds, by name: <c>hall</c>, <c>display</c>.</summary>
+    public ImmutableArray<string> Heeds { get; init; } = [];
+
+    /// <summary>Path of its page.</summary>
+    internal string Page => $"plans/{Name}/index.html";
+
+    /// <summary>The folder of its further pages, and the stem of its data.</summary>
+    internal string Folder => $"plans/{Name}";
+}
+
+/// <summary>What a plan is asked about; the site asks about everything.</summary>
+/// <param name="Hall">Id of the hall it is asked of; null for all.</param>
+/// <param name="Display">Id of the display it is asked of; null for all.</param>
+public sealed record PlanQuestion(string? Hall = null, string? Display = null);

@@ -1,0 +1,25 @@
+using System.Collections.Frozen;
+using Archive.Hall;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>What plans are worked out from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
+/// <param name="Record">The record.</param>
+/// <param name="Standings">Its halls, set out.</param>
+public sealed record PlanBasis(AsFound Record, Standings Standings)
+{
+    private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.Of(Record));
+    private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Of(Record));
+    private WiringGraph? _graph;
+
+    /// <summary>What is known of the cables' ends, from observation and print.</summary>
+    public LabelReadings Readings => _readings.Value;
+
+    /// <summary>What the cables make of the frames.</summary>
+    public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.Of(Record, Readings));
+
+    /// <summary>What lies in each tray, by the tray's id.</summary>
+    public FrozenDictionary<string, TrayContents> Trays => _trays.Value;
+}

@@ -1,0 +1,21 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>Every plan there is, in the order in which a crew needs them.</summary>
+public static class PlanKinds
+{
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<PlanKind> All { get; } =
+    [
+        HandTagsPlan.Kind,
+    ];
+
+    /// <summary>The plan of a name; null where there is none.</summary>
+    /// <param name="name">A name.</param>
+    public static PlanKind? Of(string name) => All.FirstOrDefault(kind => kind.Name == name);
+
+    /// <summary>All plans of a record, worked out side by side.</summary>
+    /// <param name="basis">What they are worked out from.</param>
+    public static ImmutableArray<Plan> WorkAll(PlanBasis basis) => [.. All.AsParallel().AsOrdered().Select(kind => kind.Work(basis, new PlanQuestion()))];
+}
