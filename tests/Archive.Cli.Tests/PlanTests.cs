@@ -40,7 +40,7 @@ public sealed class PlanTests
         archive.Write("content/cables/d.yaml", "- {id: C-2, kind: nothing}\n");
         var refused = await archive.Run("plan", "hand-tags");
         Assert.Equal((1, ""), (refused.Code, refused.Out));
-        Assert.Contains("d.yaml:1:17: error", refused.Error, StringComparison.Ordinal);
+        Assert.Contains("d.yaml:1:19: error", refused.Error, StringComparison.Ordinal);
         var forced = await archive.Run("plan", "hand-tags", "--with-errors");
         Assert.Equal(1, forced.Code);
         Assert.StartsWith("Hand-tag list\n", forced.Out, StringComparison.Ordinal);
