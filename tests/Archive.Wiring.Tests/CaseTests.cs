@@ -9,7 +9,7 @@ namespace Archive.Wiring.Tests;
 /// </summary>
 public sealed class CaseTests
 {
-    private static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
+    private static readonly string Cases = Path.Combine(Project.Folder, "cases");
 
     public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
@@ -42,11 +42,4 @@ public sealed class CaseTests
     private static IEnumerable<string> Verdicts(AsFound record) =>
         LabelReadings.Of(record).Cables.Select(reading =>
             $"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]");
-
-    private static string ProjectFolder()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !folder.EnumerateFiles("*.csproj").Any()) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests do not run inside their project's folder");
-    }
 }
