@@ -12,7 +12,7 @@ namespace Archive.Hall.Tests;
 /// </summary>
 public class CaseTests
 {
-    private static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
+    private static readonly string Cases = Path.Combine(Folder.OfProject, "cases");
 
     public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
@@ -47,12 +47,5 @@ public class CaseTests
             yield return $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}";
             foreach (var related in fault.Related) yield return $"    {related.Span} `{related.Span.Text.ReplaceLineEndings(" ")}` {related.Says}";
         }
-    }
-
-    private static string ProjectFolder()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !folder.EnumerateFiles("*.csproj").Any()) folder = folder.Parent;
-        return folder?.FullName ?? throw new InvalidOperationException("the tests do not run inside their project's folder");
     }
 }

@@ -61,6 +61,24 @@ internal static class Sketch
         LiesOver = [.. liesOver.Select(Say)],
     };
 
+    /// <summary>A cable with a length in millimetres, or none.</summary>
+    internal static Cable Long(Cable cable, double? millimetres) => cable with { Length = millimetres is { } length ? Say(Length.FromMillimeters(length)) : null };
+
+    /// <summary>A position that reaches from one height to another.</summary>
+    internal static Position Position(string id, double fromFloor, double? height) => new()
+    {
+        Id = Say(id),
+        FromFloor = Say(Length.FromMillimeters(fromFloor)),
+        Height = height is { } own ? Say(Length.FromMillimeters(own)) : null,
+    };
+
+    internal static Address At(string address) => Address.TryParse(address, out var at) ? at : throw new ArgumentException("no address", nameof(address));
+
+    internal static WiredCable Wired(Cable cable, params string[] ends) => new(cable, [.. ends.Select(At)]);
+
+    internal static AsFound RecordOf(Length allowance, params ArchiveRecord[] records) =>
+        AsFound.From(new ArchiveStatement { Span = Nowhere, Allowance = Say(allowance) }, [.. records]);
+
     internal static AsFound RecordOf(params ArchiveRecord[] records) => AsFound.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
 
     internal static Stated<T> Say<T>(T value) => new(value, Nowhere);

@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
 using Archive.Records;
-using NetTopologySuite.LinearReferencing;
 
 namespace Archive.Hall;
 
-/// <summary>The way of a cable on the plan of the hall it lies in.</summary>
+/// <summary>The way of a cable on the plan of a hall.</summary>
 /// <param name="Layout">The hall, set out.</param>
 /// <param name="Line">Its way; at least two points.</param>
 /// <param name="FromFrame">Whether the way begins at the frame of its first end; else that end, or its place, is not known.</param>
@@ -12,50 +11,47 @@ namespace Archive.Hall;
 public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Line, bool FromFrame, bool ToFrame)
 {
     /// <summary>Length in plan of what is drawn, in millimetres: rises and drops are not in it.</summary>
-    public double LengthInPlan => Line.Zip(Line.Skip(1), (a, b) => new TrayMeeting(a, b).Gap).Sum();
+    public double LengthInPlan => Line.Zip(Line.Skip(1), (a, b) => a.DistanceTo(b)).Sum();
 
-    /// <summary>The way through trays in their order: straight from the frame's middle to the nearest point of the first, over where each meets the next, and down likewise.</summary>
+    /// <summary>The way through trays in their order, as far as it is known: from the frame's middle over the trays to the other's.</summary>
     /// <param name="layout">The hall of the trays.</param>
-    /// <param name="meetings">Where trays meet.</param>
+    /// <param name="network">Its trays.</param>
     /// <param name="trays">The trays from the first end on.</param>
     /// <param name="first">The frame of the first end; null where it is not known.</param>
     /// <param name="second">The frame of the second end; null where it is not known.</param>
-    /// <returns>The way, or null where there is none to draw: no trays, trays of another hall or without a meeting.</returns>
-    public static CableRoute? Through(HallLayout layout, TrayMeetings meetings, ImmutableArray<Tray> trays, Frame? first, Frame? second)
+    /// <returns>The way, or null where there is none to draw: no trays, trays of another hall or without a joint.</returns>
+    public static CableRoute? Through(HallLayout layout, TrayNetwork network, ImmutableArray<Tray> trays, Frame? first, Frame? second)
     {
         if (trays.Length == 0 || !trays.All(layout.Has)) return null;
-        var met = ImmutableArray.CreateBuilder<TrayMeeting>();
-        for (var i = 1; i < trays.Length; i++)
-        {
-            if (meetings.Between(trays[i - 1], trays[i]) is not { } meeting) return null;
-            met.Add(meeting);
-        }
+        var (from, to) = (TopOf(layout, first), TopOf(layout, second));
+        if (trays.Length == 1 && from is null && to is null) return Of(layout, trays[0].Path, null, null);
+        return network.Through(trays, from, to) is { } way ? Of(layout, [.. way.Legs.SelectMany(leg => leg.Line)], from, to) : null;
+    }
 
-        var from = Middle(layout, first);
-        var to = Middle(layout, second);
+    /// <summary>A way between two frames that stand in the hall.</summary>
+    /// <param name="layout">The hall.</param>
+    /// <param name="way">The way through its trays.</param>
+    /// <param name="first">The frame where it begins.</param>
+    /// <param name="second">The frame where it ends.</param>
+    /// <returns>The way on the plan, or null where it has no extent there.</returns>
+    public static CableRoute? Between(HallLayout layout, TrayWay way, Frame first, Frame second) =>
+        Of(layout, [.. way.Legs.SelectMany(leg => leg.Line)], TopOf(layout, first), TopOf(layout, second));
+
+    // A frame whose height is not known is drawn all the same: the plan does not show it.
+    private static FrameTop? TopOf(HallLayout layout, Frame? frame) => frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var standing)
+        ? new FrameTop(standing.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
+        : null;
+
+    private static CableRoute? Of(HallLayout layout, ImmutableArray<PlanPoint> passed, FrameTop? from, FrameTop? to)
+    {
         var line = new List<PlanPoint>();
-        if (from is { } start) line.Add(start);
-        for (var i = 0; i < trays.Length; i++) line.AddRange(Along(trays[i], i > 0 ? met[i - 1].OnSecond : from, i < met.Count ? met[i].OnFirst : to));
-        if (to is { } stop) line.Add(stop);
+        if (from is { } start) line.Add(start.Middle);
+        line.AddRange(passed);
+        if (to is { } stop) line.Add(stop.Middle);
         var way = WithoutRepeats(line);
         return way.Length < 2 ? null : new CableRoute(layout, way, from is not null, to is not null);
     }
 
-    private static PlanPoint? Middle(HallLayout layout, Frame? frame) =>
-        frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var standing) ? standing.Footprint.Centre : null;
-
-    // The stretch of a tray between the points nearest to two others. Where one is not known the tray is shown only where the cable
-    // is sure to pass; where neither is, along all its length.
-    private static IEnumerable<PlanPoint> Along(Tray tray, PlanPoint? from, PlanPoint? to)
-    {
-        if ((from ?? to) is not { } known) return tray.Path;
-        if (PlanFigure.Line(tray.Path) is not { } line) return [];
-        var measure = new LengthIndexedLine(line);
-        var start = measure.Project(PlanFigure.Of(from ?? known));
-        var end = measure.Project(PlanFigure.Of(to ?? known));
-        return measure.ExtractLine(start, end).Coordinates.Select(PlanFigure.Of);
-    }
-
     private static ImmutableArray<PlanPoint> WithoutRepeats(List<PlanPoint> line) =>
-        [.. line.Where((point, i) => i == 0 || new TrayMeeting(line[i - 1], point).Gap > 0.5)];
+        [.. line.Where((point, i) => i == 0 || line[i - 1].DistanceTo(point) > 0.5)];
 }

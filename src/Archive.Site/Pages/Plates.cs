@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
@@ -12,7 +13,7 @@ internal sealed class Plates(Desk desk)
     // without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
 
-    private readonly Lazy<TrayMeetings> _meetings = new(() => TrayMeetings.Of(desk.Record));
+    private readonly ConcurrentDictionary<string, TrayNetwork> _networks = new(StringComparer.Ordinal);
 
     private UnitChoice Units => desk.Figures.Text.Units;
 
@@ -58,7 +59,7 @@ internal sealed class Plates(Desk desk)
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
         if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
         var ends = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
-        var route = CableRoute.Through(layout, _meetings.Value, trays, FrameOf(0), FrameOf(1));
+        var route = CableRoute.Through(layout, _networks.GetOrAdd(hall.Id, _ => TrayNetwork.Of(layout.Trays)), trays, FrameOf(0), FrameOf(1));
         return route is null ? Markup.None : Inset(layout, place, null, route.Line);
 
         Frame? FrameOf(int end) => end < ends.Length ? desk.Record.FrameAt(ends[end].At) : null;

@@ -44,17 +44,17 @@ public class TrayTests
         var two = Tray("T2", "origin", new(6000, 2000), new(6000, 8000));
         var archive = RecordOf(hall, Frame("A"), Frame("B"), one, two, Cable("C", null, ["T1", "T2"]));
         var layout = HallLayout.Of(archive, hall);
-        var meetings = TrayMeetings.Of(archive);
+        var network = TrayNetwork.Of([one, two]);
 
-        var route = CableRoute.Through(layout, meetings, [one, two], archive.Find<Frame>("A"), archive.Find<Frame>("B"));
+        var route = CableRoute.Through(layout, network, [one, two], archive.Find<Frame>("A"), archive.Find<Frame>("B"));
 
         Assert.Equal([new(1330, 1795), new(1330, 3000), new(6000, 3000), new(6000, 5695), new(7330, 5695)], route!.Line);
         Assert.Equal(1205 + 4670 + 2695 + 1330, route.LengthInPlan, 6);
-        var open = CableRoute.Through(layout, meetings, [one, two], archive.Find<Frame>("A"), null);
+        var open = CableRoute.Through(layout, network, [one, two], archive.Find<Frame>("A"), null);
         Assert.Equal([new(1330, 1795), new(1330, 3000), new(6000, 3000)], open!.Line);
         Assert.Equal((true, false), (open.FromFrame, open.ToFrame));
-        Assert.Equal(one.Path, CableRoute.Through(layout, meetings, [one], null, null)!.Line);
-        Assert.Null(CableRoute.Through(layout, meetings, [], archive.Find<Frame>("A"), null));
+        Assert.Equal(one.Path, CableRoute.Through(layout, network, [one], null, null)!.Line);
+        Assert.Null(CableRoute.Through(layout, network, [], archive.Find<Frame>("A"), null));
     }
 
     [Fact]

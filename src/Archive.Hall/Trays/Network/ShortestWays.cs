@@ -1,0 +1,77 @@
+namespace Archive.Hall;
+
+/// <summary>Shortest ways in a graph of steps that go both ways and cost nothing less than nothing.</summary>
+/// <remarks>
+/// Dijkstra's algorithm (E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959) with a binary heap: (steps + nodes) log nodes
+/// for each node that ways begin at. Ways from a node are worked out when first asked for, and kept.
+/// </remarks>
+internal sealed class ShortestWays
+{
+    private readonly int[] _first;
+    private readonly (int To, double Length)[] _steps;
+    private readonly From?[] _from;
+
+    /// <summary>Takes the graph.</summary>
+    /// <param name="count">Number of nodes.</param>
+    /// <param name="steps">Its steps, each once.</param>
+    public ShortestWays(int count, IEnumerable<(int From, int To, double Length)> steps)
+    {
+        var bothWays = steps.SelectMany(step => new[] { step, (From: step.To, To: step.From, step.Length) }).OrderBy(step => step).ToList();
+        _steps = [.. bothWays.Select(step => (step.To, step.Length))];
+        _first = new int[count + 1];
+        foreach (var step in bothWays) _first[step.From + 1]++;
+        for (var node = 0; node < count; node++) _first[node + 1] += _first[node];
+        _from = new From?[count];
+    }
+
+    /// <summary>The shortest distance between two nodes; infinite where there is no way.</summary>
+    /// <param name="from">One node.</param>
+    /// <param name="to">The other.</param>
+    public double Between(int from, int to) => WaysFrom(from).Distance[to];
+
+    /// <summary>The nodes of a shortest way, both ends included; empty where there is none.</summary>
+    /// <param name="from">Where it begins.</param>
+    /// <param name="to">Where it ends.</param>
+    public List<int> Way(int from, int to)
+    {
+        var ways = WaysFrom(from);
+        var way = new List<int>();
+        if (double.IsPositiveInfinity(ways.Distance[to])) return way;
+        for (var node = to; node >= 0; node = ways.Previous[node]) way.Add(node);
+        way.Reverse();
+        return way;
+    }
+
+    private From WaysFrom(int node)
+    {
+        if (Volatile.Read(ref _from[node]) is { } known) return known;
+        return Interlocked.CompareExchange(ref _from[node], Search(node), null) ?? _from[node]!;
+    }
+
+    private From Search(int start)
+    {
+        var distance = new double[_from.Length];
+        var previous = new int[_from.Length];
+        Array.Fill(distance, double.PositiveInfinity);
+        Array.Fill(previous, -1);
+        distance[start] = 0;
+        var open = new PriorityQueue<int, (double, int)>();
+        open.Enqueue(start, (0, start));
+        while (open.TryDequeue(out var node, out var reached))
+        {
+            if (reached.Item1 > distance[node]) continue;
+            for (var i = _first[node]; i < _first[node + 1]; i++)
+            {
+                var (to, length) = _steps[i];
+                var through = distance[node] + length;
+                if (through >= distance[to]) continue;
+                (distance[to], previous[to]) = (through, node);
+                open.Enqueue(to, (through, to));
+            }
+        }
+
+        return new From(distance, previous);
+    }
+
+    private sealed record From(double[] Distance, int[] Previous);
+}

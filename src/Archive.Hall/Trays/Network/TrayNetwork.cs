@@ -1,0 +1,188 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records;
+using NetTopologySuite.Geometries;
+using NetTopologySuite.Index.Strtree;
+
+namespace Archive.Hall;
+
+/// <summary>
+/// The trays of a hall as a network: which join, where one may drop to a frame, and the shortest way between two frames. It is made once a hall
+/// and knows nothing of where frames stand, so that any number of arrangements can be tried against it.
+/// </summary>
+/// <remarks>Immutable to whoever asks; safe to ask from several threads. Lengths are millimetres.</remarks>
+public sealed class TrayNetwork
+{
+    // A tray drawn exactly at the limit serves, whatever the last places of its numbers say.
+    private const double Rounding = 1e-6;
+
+    private readonly ImmutableArray<TrayLine> _lines;
+    private readonly FrozenDictionary<string, int> _numbers;
+    private readonly ILookup<int, TrayJoint> _joints;
+    private readonly TrayNodes _nodes;
+    private readonly ShortestWays _ways;
+    private readonly STRtree<int> _tree = new();
+
+    private TrayNetwork(ImmutableArray<TrayLine> lines, ImmutableArray<Tray> unmeasured)
+    {
+        _lines = lines;
+        Unmeasured = unmeasured;
+        _numbers = Enumerable.Range(0, lines.Length).ToFrozenDictionary(i => lines[i].Tray.Id, StringComparer.Ordinal);
+        var joints = TrayJoints.Of(lines);
+        _joints = joints.Concat(joints.Select(joint => joint.Turned)).ToLookup(joint => joint.First);
+        _nodes = TrayNodes.Of(lines, _joints);
+        _ways = new ShortestWays(_nodes.Count, _nodes.Steps(joints));
+        for (var i = 0; i < lines.Length; i++) _tree.Insert(BoxOf(lines[i]), i);
+        _tree.Build();
+    }
+
+    /// <summary>Trays that are left out because their height is not recorded or their line has no length; by id.</summary>
+    public ImmutableArray<Tray> Unmeasured { get; }
+
+    /// <summary>Number of places where trays meet: what the shortest ways are searched over.</summary>
+    public int NodeCount => _nodes.Count;
+
+    /// <summary>The trays of the network, by id.</summary>
+    public IEnumerable<Tray> Trays => _lines.Select(line => line.Tray);
+
+    /// <summary>Makes the network of trays that hang in one hall. n log n in their stretches.</summary>
+    /// <param name="trays">The trays.</param>
+    public static TrayNetwork Of(IEnumerable<Tray> trays)
+    {
+        var byId = trays.OrderBy(tray => tray.Id, StringComparer.Ordinal).ToLookup(tray => TrayLine.Of(tray) is null);
+        return new TrayNetwork([.. byId[false].Select(tray => TrayLine.Of(tray)!)], [.. byId[true]]);
+    }
+
+    /// <summary>Pairs of trays that join, by id, and what passing from one to the other costs: the difference in height.</summary>
+    public IEnumerable<(Tray One, Tray Other, double Cost)> Joined =>
+        from joints in _joints
+        from joint in joints
+        where joint.First < joint.Second
+        select (_lines[joint.First].Tray, _lines[joint.Second].Tray, joint.Cost);
+
+    /// <summary>
+    /// How a frame is served: by the nearest point of each tray within 900 mm in plan of its top's middle. Coming to that point from the frame's top
+    /// costs the difference in height and the distance in plan: up to the tray, and across to its line.
+    /// </summary>
+    /// <param name="middle">Middle of the frame's top, in plan.</param>
+    /// <param name="top">Height of the frame's top above the floor, in millimetres.</param>
+    public FrameDrops Drops(PlanPoint middle, double top)
+    {
+        var box = new Envelope(new Coordinate(middle.X, middle.Y));
+        box.ExpandBy(ServingTray.Reach + Rounding);
+        var near = _tree.Query(box).Order()
+            .Select(tray => (Tray: tray, Nearest: _lines[tray].Nearest(middle)))
+            .Where(near => near.Nearest.Distance <= ServingTray.Reach + Rounding)
+            .OrderBy(near => near.Nearest.Distance).ThenBy(near => near.Tray)
+            .ToList();
+        return new FrameDrops(
+            [.. near.Select(at => Serving(at.Tray, at.Nearest.Along, at.Nearest.Distance, top))],
+            [.. near.SelectMany(at => Entering(new TraySpot(at.Tray, at.Nearest.Along), CostOf(at.Tray, at.Nearest.Distance, top)))]);
+    }
+
+    /// <summary>The shortest way from the top of one frame to that of another, over all pairs of trays that serve them, in millimetres.</summary>
+    /// <param name="from">How one frame is served.</param>
+    /// <param name="to">How the other is.</param>
+    /// <returns>Infinite where a frame is not served or there is no way.</returns>
+    public double Between(FrameDrops from, FrameDrops to) => Best(from, to).Length;
+
+    /// <summary>A shortest way, tray by tray; of several as short, always the same one.</summary>
+    /// <param name="from">How one frame is served.</param>
+    /// <param name="to">How the other is.</param>
+    /// <returns>The way, or null where there is none.</returns>
+    public TrayWay? Way(FrameDrops from, FrameDrops to)
+    {
+        var best = Best(from, to);
+        if (double.IsPositiveInfinity(best.Length)) return null;
+        IEnumerable<TraySpot> passes = best.Leave < 0 ? [] : _ways.Way(best.Leave, best.Arrive).Select(_nodes.SpotOf);
+        return new TrayWay(best.Length, Legs([best.From, .. passes, best.To]));
+    }
+
+    /// <summary>Whether a tray is part of the network.</summary>
+    /// <param name="tray">A tray.</param>
+    public bool Has(Tray tray) => _numbers.ContainsKey(tray.Id);
+
+    /// <summary>The way through given trays in their order, from a frame's top to another's, whether or not the first and last serve them.</summary>
+    /// <param name="trays">Trays of this network, at least one; from each a joint leads to the next.</param>
+    /// <param name="from">Middle and height of the frame's top where the way begins; null where that is not known, and the way begins in the tray.</param>
+    /// <param name="to">The same where it ends.</param>
+    /// <returns>The shortest such way, or null where a tray is not of this network or does not join the next.</returns>
+    public TrayWay? Through(ImmutableArray<Tray> trays, FrameTop? from, FrameTop? to)
+    {
+        if (trays.Length == 0 || !trays.All(Has)) return null;
+        var numbers = trays.Select(tray => _numbers[tray.Id]).ToArray();
+        var steps = LaidWay.Shortest([.. numbers.Select(number => _lines[number])], JointsAlong(numbers), from, to);
+        return steps is { } way ? new TrayWay(way.Length, [.. way.Stretches.Select((stretch, i) => Leg(_lines[numbers[i]], stretch.From, stretch.To))]) : null;
+    }
+
+    // A list that names a tray twice in a row stays in it.
+    private TrayJoint[][] JointsAlong(int[] numbers) =>
+        [.. numbers.Skip(1).Select((number, i) => _joints[numbers[i]].Where(joint => joint.Second == number).ToArray())];
+
+    private static TrayLeg Leg(TrayLine line, double from, double to) => new(line.Tray, line.Between(from, to), line.Stretch(from, to));
+
+    private (double Length, TraySpot From, TraySpot To, int Leave, int Arrive) Best(FrameDrops from, FrameDrops to)
+    {
+        var best = (Length: double.PositiveInfinity, From: default(TraySpot), To: default(TraySpot), Leave: -1, Arrive: -1);
+        foreach (var drop in from.Drops)
+        {
+            foreach (var other in to.Drops)
+            {
+                var ends = drop.Cost + other.Cost;
+                if (drop.Spot.Tray == other.Spot.Tray) Take(ends + _lines[drop.Spot.Tray].Between(drop.Spot.Along, other.Spot.Along), -1, -1);
+                foreach (var (leave, before) in _nodes.Beside(drop.Spot))
+                {
+                    foreach (var (arrive, behind) in _nodes.Beside(other.Spot)) Take(ends + before + _ways.Between(leave, arrive) + behind, leave, arrive);
+                }
+
+                void Take(double length, int leave, int arrive)
+                {
+                    if (length < best.Length) best = (length, drop.Spot, other.Spot, leave, arrive);
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private ImmutableArray<TrayLeg> Legs(ImmutableArray<TraySpot> spots)
+    {
+        var legs = ImmutableArray.CreateBuilder<TrayLeg>();
+        for (var i = 0; i < spots.Length;)
+        {
+            var line = _lines[spots[i].Tray];
+            var points = ImmutableArray.CreateBuilder<PlanPoint>();
+            var length = 0.0;
+            points.Add(line.PointAt(spots[i].Along));
+            var next = i + 1;
+            for (; next < spots.Length && spots[next].Tray == spots[i].Tray; next++)
+            {
+                length += line.Between(spots[next - 1].Along, spots[next].Along);
+                points.AddRange(line.Stretch(spots[next - 1].Along, spots[next].Along).Skip(1));
+            }
+
+            legs.Add(new TrayLeg(line.Tray, length, points.ToImmutable()));
+            i = next;
+        }
+
+        return legs.ToImmutable();
+    }
+
+    // Where a tray runs side by side with another, a cable may pass over at once. So the place across from it is entered, too.
+    private IEnumerable<Drop> Entering(TraySpot spot, double cost) => _joints[spot.Tray]
+        .Where(joint => joint.Spans(spot.Along))
+        .Select(joint => new Drop(new TraySpot(joint.Second, joint.Nearest(spot.Along).Across), cost + joint.Cost))
+        .Prepend(new Drop(spot, cost));
+
+    private ServingTray Serving(int tray, double along, double distance, double top) =>
+        new(_lines[tray].Tray, _lines[tray].PointAt(along), distance, Math.Abs(_lines[tray].Height - top));
+
+    private double CostOf(int tray, double across, double top) => Math.Abs(_lines[tray].Height - top) + across;
+
+    private static Envelope BoxOf(TrayLine line)
+    {
+        var box = new Envelope();
+        foreach (var point in line.Points) box.ExpandToInclude(point.X, point.Y);
+        return box;
+    }
+}
