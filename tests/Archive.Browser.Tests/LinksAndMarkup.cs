@@ -21,7 +21,7 @@ public sealed class LinksAndMarkup(DemoSite demo)
             var ids = document.All.Select(e => e.GetAttribute("id")).OfType<string>().ToList();
             anchors[page] = [.. ids];
             faults.AddRange(ids.GroupBy(id => id, StringComparer.Ordinal).Where(group => group.Count() > 1).Select(group => $"{page}: id {group.Key} stands twice"));
-            foreach (var (link, loads) in document.All.SelectMany(LinksOf))
+            foreach (var (link, loads) in document.All.Where(element => element.LocalName != "base").SelectMany(LinksOf))
             {
                 if (Outside(link))
                 {

@@ -13,13 +13,14 @@ public static class PageTypes
         ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
         ("displays", "displays/index.html"), ("stories", "stories/index.html"), ("events", "events/index.html"), ("kinds", "kinds/index.html"),
         ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"),
-        ("not found", "404.html"),
     ];
 
     public static string[] RecordFolders { get; } =
         ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
 
-    public static TheoryData<string> Types => [.. Fixed.Select(type => type.Type), .. RecordFolders.Select(folder => folder + "/…")];
+    public static IEnumerable<string> All => [.. Fixed.Select(type => type.Type), .. RecordFolders.Select(folder => folder + "/…")];
+
+    public static TheoryData<string> Types => [.. All];
 
     /// <summary>The page that stands for a type: the largest of its folder, so that every part of the template is in it.</summary>
     public static string Of(DemoSite demo, string type)

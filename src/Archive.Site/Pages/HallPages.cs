@@ -17,6 +17,9 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     /// <summary>Whether the machine was found there.</summary>
     public required bool IsAsFound { get; init; }
 
+    /// <summary>What to heed before work begins; where the machine was found.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
     /// <summary>Its floor plan.</summary>
     public required Markup Plan { get; init; }
 
@@ -77,6 +80,7 @@ internal sealed class HallPages(Desk desk)
             Id = hall.Id,
             Name = hall.Title,
             IsAsFound = isAsFound,
+            Cautions = isAsFound ? [Cautions.OldMaterials, Cautions.Tall, Cautions.Overhead] : [],
             Plan = desk.Plates.Plan(layout, place),
             Facts = [new("Ceiling", desk.Figures.Of(hall.Ceiling)), new("Floor may carry", desk.Figures.Of(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],

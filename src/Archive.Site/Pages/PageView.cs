@@ -12,7 +12,11 @@ public abstract record PageView(PageHead Head);
 /// <param name="Description">One sentence on what it holds.</param>
 /// <param name="Canonical">Its lasting address; empty where the archive has no base.</param>
 /// <param name="Trail">The pages above it, outermost first, without the home page.</param>
-public sealed record PageHead(string Template, string Title, string Description, string Canonical, ImmutableArray<Link> Trail);
+public sealed record PageHead(string Template, string Title, string Description, string Canonical, ImmutableArray<Link> Trail)
+{
+    /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; empty for all others.</summary>
+    public string Root { get; init; } = "";
+}
 
 /// <summary>What every page's template is given as <c>site</c>: the same for all pages of one depth.</summary>
 public sealed record SiteView

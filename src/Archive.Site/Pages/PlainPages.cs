@@ -97,7 +97,7 @@ internal sealed class PlainPages(Desk desk)
     public IEnumerable<SiteFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
-        yield return Plain("404.html", "not-found", "Not found", "There is no such page.");
+        yield return desk.Page("404.html", place => new PlainPage(desk.Head("not-found", place, "Not found", "There is no such page.") with { Root = desk.Record.Statement.Base is { } site ? site.Value.AbsolutePath.TrimEnd('/') + "/" : "" }));
         yield return desk.Page("plans/index.html", Plans);
         foreach (var sheet in Labels()) yield return sheet;
     }

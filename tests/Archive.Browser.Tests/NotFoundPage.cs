@@ -1,0 +1,42 @@
+using Deque.AxeCore.Playwright;
+using Xunit;
+
+namespace Archive.Browser.Tests;
+
+/// <summary>The page that a host serves for an address without one, however deep: it finds its style and its links, with scripts and without.</summary>
+public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
+{
+    [Theory]
+    [InlineData("frames/NO-SUCH/", true)]
+    [InlineData("frames/NO-SUCH/", false)]
+    [InlineData("a/b/c/d.html", false)]
+    [InlineData("404.html", true)]
+    public async Task Is_whole_at_any_depth(string address, bool scripts)
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
+        await Served.From(context, demo);
+        var page = await context.NewPageAsync();
+        var asked = new List<string>();
+        page.Response += (_, response) => asked.Add($"{response.Status} {response.Url}");
+        await page.GotoAsync(Served.Base + address);
+        Assert.Equal("There is no such page", await page.Locator("h1").InnerTextAsync());
+        Assert.Contains(asked, line => line == $"200 {Served.Base}assets/ledger.css");
+        Assert.Equal($"{Served.Base}frames/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
+        await page.Locator("header nav a").First.ClickAsync();
+        Assert.Contains("Frames", await page.Locator("h1").InnerTextAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Is_whole_in_the_folder_and_accessible()
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 800 } });
+        var page = await context.NewPageAsync();
+        var loaded = new List<string>();
+        page.RequestFinished += (_, request) => loaded.Add(request.Url);
+        await page.GotoAsync(demo.Url("404.html"));
+        Assert.Contains(demo.Url("assets/ledger.css"), loaded);
+        Assert.Empty((await page.RunAxe()).Violations.Select(violation => violation.Id));
+        await page.Locator("main a").Last.ClickAsync();
+        Assert.Equal(demo.Url("index.html"), page.Url);
+    }
+}
