@@ -26,4 +26,6 @@ internal sealed record Arguments
     public string? Hall { get; init; }
 
     public string? Display { get; init; }
+
+    public string? Path { get; init; }
 }

@@ -19,6 +19,7 @@ internal static class CommandLine
     private static readonly Option<string> Hall = new("--hall") { HelpName = "ID" };
     private static readonly Option<string> Display = new("--display") { HelpName = "ID" };
     private static readonly Argument<string> PlanName = new("NAME") { Arity = ArgumentArity.ZeroOrOne };
+    private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne };
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
 
     /// <summary>All commands, speaking to a terminal.</summary>
@@ -32,6 +33,9 @@ internal static class CommandLine
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
+        var audit = Command("audit", AuditCommand.Run, Format);
+        audit.Add(Path);
+        root.Add(audit);
         var explain = Command("explain", ExplainCommand.Run);
         explain.Add(Code);
         root.Add(explain);
@@ -94,6 +98,7 @@ internal static class CommandLine
             PlanFormat = Value(PlanFormat),
             Code = Word(Code),
             Plan = Word(PlanName),
+            Path = Word(Path),
         };
 
         string? Word(Argument<string> argument) => parsed.CommandResult.Command.Arguments.Contains(argument) ? parsed.GetValue(argument) : null;

@@ -63,11 +63,15 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
             WithErrors = arguments.WithErrors,
             ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),
         };
-        return new Options(order, sitePath, site, (ReportFormat)Array.IndexOf(Formats, arguments.Format ?? "text"));
+        return new Options(order, sitePath, site, FormatOf(arguments));
     }
 
+    /// <summary>How faults are to be written.</summary>
+    /// <param name="arguments">What was typed.</param>
+    internal static ReportFormat FormatOf(Arguments arguments) => (ReportFormat)Array.IndexOf(Formats, arguments.Format ?? "text");
+
     // Paths in reports lead from the working folder, so that editors and annotations find them; else they are full.
-    private static string Prefix(string content)
+    internal static string Prefix(string content)
     {
         var relative = Path.GetRelativePath(Environment.CurrentDirectory, content).Replace('\\', '/');
         if (relative == ".") return "";

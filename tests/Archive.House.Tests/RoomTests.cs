@@ -14,7 +14,8 @@ public class RoomTests
         ["Archive.Hall"] = ["Archive.Diagnostics", "Archive.Records"],
         ["Archive.Photos"] = ["Archive.Diagnostics"],
         ["Archive.Site"] = ["Archive.Diagnostics", "Archive.Records", "Archive.Wiring", "Archive.Hall", "Archive.Photos"],
-        ["Archive.Cli"] = ["Archive.Diagnostics", "Archive.Records", "Archive.Wiring", "Archive.Hall", "Archive.Photos", "Archive.Site"],
+        ["Archive.Preservation"] = ["Archive.Diagnostics", "Archive.Records", "Archive.Site"],
+        ["Archive.Cli"] = ["Archive.Diagnostics", "Archive.Records", "Archive.Wiring", "Archive.Hall", "Archive.Photos", "Archive.Site", "Archive.Preservation"],
     };
 
     // The libraries that a room keeps to itself, so that their exceptions and habits stay there.

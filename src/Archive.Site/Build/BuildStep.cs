@@ -14,6 +14,9 @@ public enum BuildStep
 
     /// <summary>Making pages and files.</summary>
     Make,
+
+    /// <summary>Reading files back and taking their checksums; counted in MiB.</summary>
+    Verify,
 }
 
 /// <summary>How far a build is.</summary>

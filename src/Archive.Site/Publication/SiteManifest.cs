@@ -14,7 +14,9 @@ public static class SiteManifest
     /// <summary>Its name at the site's root.</summary>
     public const string FileName = "site.sha256";
 
-    private const int HashLength = 64;
+    /// <summary>Hexadecimal digits of a checksum.</summary>
+    public const int SumLength = 64;
+
     private static readonly SearchValues<char> LowerHex = SearchValues.Create("0123456789abcdef");
 
     /// <summary>The manifest's text.</summary>
@@ -41,14 +43,22 @@ public static class SiteManifest
         foreach (var line in text.AsSpan().EnumerateLines())
         {
             if (line.IsEmpty) continue;
-            var isEscaped = line[0] == '\\';
-            var entry = isEscaped ? line[1..] : line;
-            if (entry.Length < HashLength + 3 || entry[..HashLength].ContainsAnyExcept(LowerHex) || entry.Slice(HashLength, 2) is not "  ") return null;
-            var path = entry[(HashLength + 2)..].ToString();
-            paths.Add(isEscaped ? Unescape(path) : path);
+            if (Entry(line) is not { } entry) return null;
+            paths.Add(entry.Path);
         }
 
         return paths.ToFrozenSet(StringComparer.Ordinal);
+    }
+
+    /// <summary>Reads a line of a manifest.</summary>
+    /// <param name="line">The line, without its end.</param>
+    /// <returns>The file's path, its checksum, and where in the line the path begins; null where the line is not of the form.</returns>
+    public static (string Path, string Sha256, int PathAt)? Entry(ReadOnlySpan<char> line)
+    {
+        var at = line.StartsWith("\\") ? 1 : 0;
+        if (line.Length < at + SumLength + 3 || line.Slice(at, SumLength).ContainsAnyExcept(LowerHex) || line.Slice(at + SumLength, 2) is not "  ") return null;
+        var path = line[(at + SumLength + 2)..].ToString();
+        return (at == 1 ? Unescape(path) : path, line.Slice(at, SumLength).ToString(), at + SumLength + 2);
     }
 
     // As GNU coreutils write it: a leading backslash says that the name is escaped.

@@ -1,0 +1,53 @@
+using System.Diagnostics;
+using System.Globalization;
+using Archive.Diagnostics;
+using Archive.Preservation;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound audit</c>: holds a bag, a published site or an archive's photos against the checksums written down for them.</summary>
+internal static class AuditCommand
+{
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        var typed = arguments.Path!;
+        var folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(typed));
+        if (!Directory.Exists(folder))
+        {
+            throw new WrongCommandLineException(
+                File.Exists(folder) ? $"{typed} is a file, not a folder" : $"there is no folder {typed}", "name the folder of a bag, of a published site or of an archive; unpack a packed bag first");
+        }
+
+        if (Audit.SubjectOf(folder) is not { } subject)
+        {
+            throw new WrongCommandLineException($"{typed} is neither a bag nor a published site nor an archive", "at its top stands bagit.txt, site.sha256 or archive.yaml");
+        }
+
+        var watch = Stopwatch.StartNew();
+        var outcome = Watch.Over(terminal, progress => Audit.Of(subject, folder, progress, cancellation));
+        Report.Faults(terminal, Options.FormatOf(arguments), Telling.All(outcome.Diagnostics, Options.Prefix(folder)));
+        terminal.Error.Write($"{Closing(outcome)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        return outcome.IsValid ? ExitCode.Well : ExitCode.RecordHasErrors;
+    }
+
+    private static string Closing(AuditOutcome outcome)
+    {
+        var verdict = outcome switch
+        {
+            { IsValid: true } => outcome.Subject == AuditSubject.Bag ? "complete and valid" : "every file is as it was written down",
+            { IsComplete: true } => outcome.Subject == AuditSubject.Bag ? "complete, but not valid" : "files have changed",
+            _ => outcome.Subject == AuditSubject.Bag ? "not complete, and so not valid" : "not whole",
+        };
+        var noun = outcome.Subject == AuditSubject.Archive ? "photo" : "file";
+        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Size(outcome.Bytes)}) held against {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
+    }
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Size(long bytes) => bytes switch
+    {
+        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e3:0.0} kB"),
+        < 1_000_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e9:0.00} GB"),
+    };
+}

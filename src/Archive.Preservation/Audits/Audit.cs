@@ -1,0 +1,32 @@
+using Archive.Site;
+
+namespace Archive.Preservation;
+
+/// <summary>Holds a folder against the checksums that were written down for it.</summary>
+public static class Audit
+{
+    /// <summary>What a folder is, by what stands at its top.</summary>
+    /// <param name="folder">Full path.</param>
+    /// <returns>Null for a folder that is none of them.</returns>
+    public static AuditSubject? SubjectOf(string folder)
+    {
+        if (File.Exists(Path.Combine(folder, BagDeclaration.FileName))) return AuditSubject.Bag;
+        if (File.Exists(Path.Combine(folder, SiteManifest.FileName))) return AuditSubject.Site;
+        if (File.Exists(Path.Combine(folder, "archive.yaml"))) return AuditSubject.Archive;
+        return Directory.EnumerateFiles(folder, "*.txt").Any(file => BagManifest.Is(Path.GetFileName(file))) ? AuditSubject.Bag : null;
+    }
+
+    /// <summary>Audits a folder.</summary>
+    /// <param name="subject">What it is.</param>
+    /// <param name="folder">Full path.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="IOException">The folder cannot be listed.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    public static AuditOutcome Of(AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) => subject switch
+    {
+        AuditSubject.Bag => BagAudit.Of(folder, progress, cancellation),
+        AuditSubject.Site => SiteAudit.Of(folder, progress, cancellation),
+        _ => PhotoAudit.Of(folder, progress, cancellation),
+    };
+}

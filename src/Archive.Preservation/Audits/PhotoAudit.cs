@@ -1,0 +1,57 @@
+using Archive.Diagnostics;
+using Archive.Records;
+using Archive.Site;
+
+namespace Archive.Preservation;
+
+/// <summary>Holds the originals of an archive against the checksums in their records, reading every byte: the daily check trusts what it has seen before, this does not.</summary>
+internal static class PhotoAudit
+{
+    /// <summary>Audits an archive's photos.</summary>
+    /// <param name="root">Full path of the archive's folder.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var draft = RecordReader.Read(new ArchiveFolder(root), cancellation);
+        var folder = BagFolder.Of(root);
+
+        // A record of a photo that cannot be read may be the one that vouches for it.
+        var faults = draft.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
+        var sums = new List<(string Path, WrittenSum Sum)>();
+        foreach (var photo in draft.Records.OfType<Photo>())
+        {
+            if (photo.File is not { } file || photo.FilePath is not { } path) continue;
+            if (!folder.Sizes.ContainsKey(path))
+            {
+                if (!photo.IsWithdrawn) faults.Add(Faults.MissingPhoto.At(file.Span, $"photo `{path}` is not there", "bring the original back from another copy, or mend the name"));
+            }
+            else if (photo.Sha256 is { } sum)
+            {
+                sums.Add((path, new WrittenSum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
+            }
+            else
+            {
+                faults.Add(Faults.PhotoWithoutSum.At(file.Span, $"nothing vouches for `{path}`: its record has no checksum", $"while it is known to be the original, write down `sha256: {Sum(folder, path)}`"));
+            }
+        }
+
+        var (differing, bytes) = Verification.Of(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
+    }
+
+    private static Diagnostic AsPhoto(Diagnostic fault) => fault.Kind != Faults.FileDiffers ? fault
+        : Faults.PhotoChecksum.At(fault.Span, "this photo is not the one whose checksum was recorded", "restore the original; write the new checksum only if the change was meant");
+
+    private static string Sum(BagFolder folder, string path)
+    {
+        try
+        {
+            return Convert.ToHexStringLower(FileReading.Of(folder.FullPath(path), [DigestAlgorithm.Sha256]).Digests[0]);
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            return "…";
+        }
+    }
+}

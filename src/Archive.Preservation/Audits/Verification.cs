@@ -1,0 +1,60 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Site;
+
+namespace Archive.Preservation;
+
+/// <summary>A checksum that was written down for a file.</summary>
+/// <param name="Algorithm">How it was taken.</param>
+/// <param name="Digest">The checksum.</param>
+/// <param name="Span">Where it is written.</param>
+internal readonly record struct WrittenSum(DigestAlgorithm Algorithm, byte[] Digest, SourceSpan Span);
+
+/// <summary>Holds files against the checksums written down for them: each file is read once, as many at a time as there are cores.</summary>
+internal static class Verification
+{
+    /// <summary>Reads files and tells those that differ or cannot be read.</summary>
+    /// <param name="folder">Where they lie.</param>
+    /// <param name="sums">Checksums by path; each path is a file of the folder.</param>
+    /// <param name="progress">Is told how many MiB were read.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>Faults, and how many bytes were read.</returns>
+    internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Of(
+        BagFolder folder, ILookup<string, WrittenSum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var files = sums.Select(group => group.Key).Order(StringComparer.Ordinal).ToList();
+        var total = Math.Max(1, Mebibytes(files.Sum(file => folder.Sizes[file])));
+        var done = 0L;
+        var faults = new ConcurrentQueue<Diagnostic>();
+        var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };
+        Parallel.ForEach(Partitioner.Create(files, EnumerablePartitionerOptions.NoBuffering), options, file =>
+        {
+            foreach (var fault in Check(folder, file, [.. sums[file]], Read, cancellation)) faults.Enqueue(fault);
+        });
+        return ([.. faults], done);
+
+        void Read(long bytes)
+        {
+            var sofar = Interlocked.Add(ref done, bytes);
+            progress?.Report(new BuildProgress(BuildStep.Verify, Mebibytes(sofar), total));
+        }
+    }
+
+    private static List<Diagnostic> Check(BagFolder folder, string file, ImmutableArray<WrittenSum> sums, Action<long> read, CancellationToken cancellation)
+    {
+        ImmutableArray<DigestAlgorithm> algorithms = [.. sums.Select(sum => sum.Algorithm).Distinct().OrderByDescending(algorithm => algorithm.Length)];
+        try
+        {
+            var (digests, _) = FileReading.Of(folder.FullPath(file), algorithms, read, cancellation);
+            return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => Faults.FileDiffers.At(
+                sum.Span, $"{file} is not the file whose {sum.Algorithm.Name} was written down", "its bytes changed since, or this line did; bring the file back from another copy"))];
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            return [Faults.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskTrouble.Says(exception)}", "see to the disk or its permissions, then audit again")];
+        }
+    }
+
+    private static int Mebibytes(long bytes) => (int)(bytes >> 20);
+}

@@ -1,0 +1,90 @@
+using System.Text;
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+
+namespace Archive.Preservation;
+
+/// <summary><c>bagit.txt</c>: which version of BagIt, and in what encoding the tag files are (RFC 8493, 2.1.1).</summary>
+/// <param name="Version">The version; <see cref="BagVersion.Unsaid"/> where it cannot be told.</param>
+/// <param name="IsSaid">Whether it was told.</param>
+/// <param name="Encoding">The encoding; UTF-8 where it cannot be told.</param>
+internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Encoding Encoding)
+{
+    internal const string FileName = "bagit.txt";
+    private const string HowItIs = "it is two lines: `BagIt-Version: 1.0` and `Tag-File-Character-Encoding: UTF-8`";
+    private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
+
+    /// <summary>Reads it, as far as it can be read.</summary>
+    /// <param name="bag">The bag.</param>
+    /// <param name="faults">Where it is told what is wrong with it.</param>
+    internal static BagDeclaration Read(BagFolder bag, List<Diagnostic> faults)
+    {
+        if (!bag.Sizes.ContainsKey(FileName))
+        {
+            faults.Add(Faults.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt: this folder does not say that it is a bag", $"bring it back; {HowItIs}"));
+            return None;
+        }
+
+        var before = faults.Count;
+        var tag = TagFile.Read(bag, FileName, Encoding.UTF8, faults);
+        if (faults.Count > before)
+        {
+            // Told again by its own name: what is merely unusual in another tag file makes this one no declaration.
+            faults.RemoveAt(before);
+            faults.Add(Malformed(new SourceSpan(tag.Source, 0, 0), "bagit.txt is not plain UTF-8 without a byte order mark"));
+        }
+
+        var lines = tag.Lines.ToList();
+        var version = lines.Count > 0 ? VersionLine().Match(lines[0].Text) : Match.Empty;
+        var encoding = lines.Count > 1 ? EncodingLine().Match(lines[1].Text) : Match.Empty;
+        if (lines.Count != 2) faults.Add(Malformed(tag.Source.Whole, $"bagit.txt has {(lines.Count == 1 ? "one line" : $"{lines.Count} lines")} instead of two"));
+        if (lines.Count > 0 && !version.Success) faults.Add(Malformed(lines[0], "the first line of bagit.txt does not say the version"));
+        if (lines.Count > 1 && !encoding.Success) faults.Add(Malformed(lines[1], "the second line of bagit.txt does not say the encoding"));
+
+        var known = BagVersion.All.FirstOrDefault(each => each.Name == version.Groups["value"].Value);
+        if (version.Success && known is null)
+        {
+            faults.Add(Faults.BagVersionUnknown.At(
+                lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length), $"there is no version {version.Groups["value"].Value} of BagIt that is known here",
+                $"the known ones are {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
+        }
+
+        // What went before the standard let blanks stand anywhere; the standard asks for one blank, and none before the colon.
+        if (known is { IsStandard: true })
+        {
+            foreach (var (line, match) in lines.Zip([version, encoding]))
+            {
+                if (match.Success && !IsStrict(match)) faults.Add(Malformed(line, "a blank stands where none may, or none where one must"));
+            }
+        }
+
+        return new BagDeclaration(known ?? BagVersion.Unsaid, known is not null, EncodingOf(lines, encoding, faults));
+    }
+
+    private static Encoding EncodingOf(List<SourceSpan> lines, Match match, List<Diagnostic> faults)
+    {
+        if (!match.Success) return Encoding.UTF8;
+        var name = match.Groups["value"].Value;
+        try
+        {
+            return CodePagesEncodingProvider.Instance.GetEncoding(name) ?? Encoding.GetEncoding(name);
+        }
+        catch (ArgumentException)
+        {
+            faults.Add(Faults.TagEncoding.At(
+                lines[1].Slice(match.Groups["value"].Index, name.Length), $"there is no encoding {name} that is known here", "name one of the IANA register of character sets, as a rule UTF-8"));
+            return Encoding.UTF8;
+        }
+    }
+
+    private static bool IsStrict(Match match) => match.Groups["before"].Length == 0 && match.Groups["behind"].Length == 1 && match.Groups["end"].Length == 0;
+
+    private static Diagnostic Malformed(SourceSpan span, string message) => Faults.BagDeclarationMalformed.At(span, message, HowItIs);
+
+    // The figures of RFC 8493 write BagIt-version, its text BagIt-Version: letter case is let pass.
+    [GeneratedRegex(@"^BagIt-Version(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex VersionLine();
+
+    [GeneratedRegex(@"^Tag-File-Character-Encoding(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex EncodingLine();
+}

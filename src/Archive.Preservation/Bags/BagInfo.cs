@@ -1,0 +1,100 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+
+namespace Archive.Preservation;
+
+/// <summary>A line of <c>bag-info.txt</c>, with those that continue it.</summary>
+/// <param name="Label">What is said; letter case does not matter.</param>
+/// <param name="Value">What is said of it.</param>
+/// <param name="Span">Where it stands.</param>
+internal readonly record struct InfoLine(string Label, string Value, SourceSpan Span)
+{
+    /// <summary>Whether it is of a label.</summary>
+    /// <param name="label">The label.</param>
+    internal bool Is(string label) => string.Equals(Label, label, StringComparison.OrdinalIgnoreCase);
+}
+
+/// <summary><c>bag-info.txt</c> (RFC 8493, 2.2.2): what the bag is, in lines of labels that may repeat and whose order stands.</summary>
+internal static partial class BagInfo
+{
+    /// <summary>Reads it, if there is one.</summary>
+    /// <param name="bag">The bag.</param>
+    /// <param name="declaration">What the bag says of itself.</param>
+    /// <param name="faults">Where it is told what is wrong with it.</param>
+    internal static ImmutableArray<InfoLine> Read(BagFolder bag, BagDeclaration declaration, List<Diagnostic> faults)
+    {
+        var name = declaration.Version.InfoFile;
+        if (!bag.Sizes.ContainsKey(name)) return [];
+        var lines = ImmutableArray.CreateBuilder<InfoLine>();
+        foreach (var span in TagFile.Read(bag, name, declaration.Encoding, faults).Lines)
+        {
+            var text = span.Text;
+            if (text.Length == 0) continue;
+            if (text[0] is ' ' or '\t' && lines.Count > 0)
+            {
+                lines[^1] = lines[^1] with { Value = $"{lines[^1].Value} {text.Trim(' ', '\t')}" };
+                continue;
+            }
+
+            var match = Line().Match(text);
+            var label = match.Groups["label"].Value;
+            if (!match.Success || (declaration.Version.IsStandard && label.Trim() != label))
+            {
+                faults.Add(Faults.InfoLine.At(span, $"this line of {name} cannot be read", "a line is a label without blanks around it, a colon, a blank and a value; one that begins with a blank continues the one before"));
+                continue;
+            }
+
+            lines.Add(new InfoLine(label.Trim(), match.Groups["value"].Value.Trim(' ', '\t'), span));
+        }
+
+        return lines.DrainToImmutable();
+    }
+
+    /// <summary>Holds reserved labels against their forms, and the payload's size against what is there.</summary>
+    /// <param name="lines">The lines.</param>
+    /// <param name="bag">The bag.</param>
+    internal static IEnumerable<Diagnostic> Check(ImmutableArray<InfoLine> lines, BagFolder bag)
+    {
+        foreach (var line in lines)
+        {
+            if (line.Is("Bagging-Date") && !DateOnly.TryParseExact(line.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+            {
+                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is no day as `Bagging-Date` gives it", "write the year, month and day as 2026-05-12");
+            }
+
+            if (line.Is("Bag-Count") && !Count().IsMatch(line.Value))
+            {
+                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is no count as `Bag-Count` gives it", "write which of how many, as `2 of 5` or `2 of ?`");
+            }
+        }
+
+        var sizes = lines.Where(line => line.Is("Payload-Oxum")).ToList();
+        foreach (var again in sizes.Skip(1))
+        {
+            yield return Faults.InfoValue.At(again.Span, "`Payload-Oxum` is given again", "give it once", new Related(sizes[0].Span, "first given here"));
+        }
+
+        if (sizes.Count > 0 && OxumFault(sizes[0], bag) is { } fault) yield return fault;
+    }
+
+    private static Diagnostic? OxumFault(InfoLine line, BagFolder bag)
+    {
+        var match = Oxum().Match(line.Value);
+        if (!match.Success) return Faults.InfoValue.At(line.Span, $"{line.Value} is no size as `Payload-Oxum` gives it", "write the number of bytes, a full stop, and the number of files, as 279164409832.1198");
+        var payload = bag.Files.Where(file => file.StartsWith(BagPath.Payload, StringComparison.Ordinal)).ToList();
+        var there = string.Create(CultureInfo.InvariantCulture, $"{payload.Sum(file => bag.Sizes[file])}.{payload.Count}");
+        return there == $"{match.Groups["bytes"].Value.TrimStart('0'),1}.{match.Groups["files"].Value.TrimStart('0'),1}".Replace(' ', '0') ? null
+            : Faults.PayloadSize.At(line.Span, $"the payload is {there} in bytes and files, and `Payload-Oxum` says {line.Value}", "files were added, lost, cut short or lengthened since the bag was made");
+    }
+
+    [GeneratedRegex(@"^(?<label>[^:]+):(?<value>.*)$", RegexOptions.CultureInvariant)]
+    private static partial Regex Line();
+
+    [GeneratedRegex(@"^[0-9]+ of ([0-9]+|\?)$", RegexOptions.CultureInvariant)]
+    private static partial Regex Count();
+
+    [GeneratedRegex(@"^(?<bytes>[0-9]+)\.(?<files>[0-9]+)$", RegexOptions.CultureInvariant)]
+    private static partial Regex Oxum();
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using System.Text.RegularExpressions;
+using Archive.Diagnostics;
+
+namespace Archive.Preservation;
+
+/// <summary>A line of a manifest.</summary>
+/// <param name="Path">The name it means.</param>
+/// <param name="Digest">The checksum.</param>
+/// <param name="DigestSpan">Where the checksum stands.</param>
+/// <param name="PathSpan">Where the name stands.</param>
+internal readonly record struct ManifestLine(string Path, byte[] Digest, SourceSpan DigestSpan, SourceSpan PathSpan);
+
+/// <summary>A list of files with their checksums: of the payload (<c>manifest-ALG.txt</c>) or of tag files (<c>tagmanifest-ALG.txt</c>).</summary>
+/// <param name="Source">The file.</param>
+/// <param name="IsOfTags">Whether it lists tag files.</param>
+/// <param name="Algorithm">How the checksums were taken; null where that is not known here.</param>
+/// <param name="Lines">Its lines, without those that cannot be read or lead out of the bag.</param>
+internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, DigestAlgorithm? Algorithm, ImmutableArray<ManifestLine> Lines)
+{
+    /// <summary>Whether a file at the bag's top is a manifest.</summary>
+    /// <param name="name">Its name.</param>
+    internal static bool Is(string name) => FileName().IsMatch(name);
+
+    /// <summary>Whether a file at the bag's top is a manifest of tag files.</summary>
+    /// <param name="name">Its name.</param>
+    internal static bool IsForTags(string name) => FileName().Match(name).Groups["tag"].Success;
+
+    /// <summary>Reads a manifest.</summary>
+    /// <param name="bag">The bag.</param>
+    /// <param name="name">The manifest's name.</param>
+    /// <param name="declaration">What the bag says of itself.</param>
+    /// <param name="faults">Where it is told what is wrong with it.</param>
+    internal static BagManifest Read(BagFolder bag, string name, BagDeclaration declaration, List<Diagnostic> faults)
+    {
+        var match = FileName().Match(name);
+        var algorithm = DigestAlgorithm.Named(match.Groups["algorithm"].Value);
+        var tag = TagFile.Read(bag, name, declaration.Encoding, faults);
+        var manifest = new BagManifest(tag.Source, match.Groups["tag"].Success, algorithm, []);
+        if (algorithm is null)
+        {
+            faults.Add(Faults.DigestUnknown.At(
+                tag.Source.Whole with { Length = 0 }, $"no checksum is known here that is called {match.Groups["algorithm"].Value}", "what this manifest lists cannot be verified; check it with a tool that knows it"));
+        }
+
+        var lines = ImmutableArray.CreateBuilder<ManifestLine>();
+        foreach (var line in tag.Lines)
+        {
+            if (line.Length > 0 && manifest.LineOf(line, declaration.Version, faults) is { } read) lines.Add(read);
+        }
+
+        return manifest with { Lines = lines.DrainToImmutable() };
+    }
+
+    private ManifestLine? LineOf(SourceSpan span, BagVersion version, List<Diagnostic> faults)
+    {
+        var match = Line().Match(span.Text);
+        var sum = match.Groups["sum"].Value;
+        if (!match.Success || sum.Length % 2 != 0 || (Algorithm is { } algorithm && sum.Length != 2 * algorithm.Length))
+        {
+            var wanted = Algorithm is null ? "a checksum" : $"a checksum of {2 * Algorithm.Length} hexadecimal digits";
+            faults.Add(Faults.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, blanks, and the path of a file"));
+            return null;
+        }
+
+        var written = match.Groups["path"];
+        if (match.Groups["star"].Success)
+        {
+            faults.Add(Faults.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "a star stands before the path, as md5sum writes it", "take it out: some readers take it for a part of the name"));
+        }
+
+        if (sum.Any(char.IsAsciiLetterUpper) && sum.Any(char.IsAsciiLetterLower))
+        {
+            faults.Add(Faults.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum is written in capitals and small letters", "no tool writes it so: a bit of this line may have changed"));
+        }
+
+        var place = span.Slice(written.Index, written.Length);
+        var path = BagPath.Decode(written.Value, version);
+        if (path.StartsWith("./", StringComparison.Ordinal))
+        {
+            faults.Add(Faults.ManifestHabit.At(place.Slice(0, 2), "`./` stands before the path", "leave it out: paths are told from the bag's folder anyway"));
+            path = path[2..];
+        }
+
+        if (Refusal(path) is { } why)
+        {
+            faults.Add(Faults.PathLeavesBag.At(place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
+            return null;
+        }
+
+        return new ManifestLine(path, Convert.FromHexString(sum), span.Slice(0, sum.Length), place);
+    }
+
+    private string? Refusal(string path) => BagPath.Danger(path) is { } why ? why
+        : !IsOfTags && !path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? "is no file of the payload, which lies in data/"
+        : null;
+
+    [GeneratedRegex(@"^(?<tag>tag)?manifest-(?<algorithm>[^./]+)\.txt$", RegexOptions.CultureInvariant)]
+    private static partial Regex FileName();
+
+    [GeneratedRegex(@"^(?<sum>[0-9A-Fa-f]+)[ \t]+(?<star>\*)?(?<path>.*)$", RegexOptions.Singleline | RegexOptions.CultureInvariant)]
+    private static partial Regex Line();
+}
