@@ -7,13 +7,17 @@ internal static class AddressChecks
 {
     private const int RangesTold = 8;
 
-    public static IEnumerable<Diagnostic> EndsStandOnFrames(Ground ground) =>
-        from cable in ground.Draft.Records.OfType<Cable>()
-        from end in cable.Ends
-        where end.At is not null
-        let fault = Judge(ground, cable, ReferenceRole.End, end.At!.Value)
-        where fault is not null
-        select fault;
+    public static IEnumerable<Diagnostic> EndsStandOnFrames(Ground ground)
+    {
+        foreach (var record in ground.Draft.Records)
+        {
+            if (record is not Cable cable) continue;
+            foreach (var end in cable.Ends)
+            {
+                if (end.At is { } at && Judge(ground, cable, ReferenceRole.End, at) is { } fault) yield return fault;
+            }
+        }
+    }
 
     public static IEnumerable<Diagnostic> PhotosShowPlaces(Ground ground) =>
         from photo in ground.Draft.Records.OfType<Photo>()

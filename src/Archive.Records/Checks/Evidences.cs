@@ -1,97 +1,240 @@
+using System.Collections.Immutable;
+
 namespace Archive.Records;
 
 /// <summary>Every evidence that a record gives for what it states. A test holds that no stated fact is left out.</summary>
 internal static class Evidences
 {
     /// <summary>All evidence of a record.</summary>
-    public static IEnumerable<Evidence> Of(ArchiveRecord record) => Given(
-    [
-        record.Withdrawn?.Evidence, record.Name?.Evidence, record.About?.Evidence, record.Note?.Evidence, record.Condition?.Evidence,
-        .. record.Was.Select(was => was.Evidence),
-        .. OfKind(record),
-    ]);
+    public static IReadOnlyList<Evidence> Of(ArchiveRecord record)
+    {
+        var found = default(Gathering);
+        found.Add(record.Withdrawn);
+        found.Add(record.Name);
+        found.Add(record.About);
+        found.Add(record.Note);
+        found.Add(record.Condition);
+        found.Add(record.Was);
+        OfKind(record, ref found);
+        return found.All;
+    }
 
     /// <summary>All evidence of archive.yaml.</summary>
-    public static IEnumerable<Evidence> Of(ArchiveStatement statement) => Given(
-    [
-        statement.Title?.Evidence, statement.AsFound?.Evidence, statement.Custodian?.Evidence, statement.Base?.Evidence, statement.Language?.Evidence,
-        statement.Licence?.Evidence, statement.Credit?.Evidence, statement.Watermark?.Evidence, statement.Units?.Evidence, statement.Theme?.Evidence,
-        statement.Allowance?.Evidence, statement.FillLimit?.Evidence, statement.PaceEach?.Evidence, statement.PacePerMetre?.Evidence, statement.About?.Evidence,
-        .. statement.WantedViews.Values.SelectMany(views => views).Select(view => view.Evidence),
-        .. statement.People.Values.SelectMany(person => new[] { person.Name?.Evidence, person.Role?.Evidence }),
-    ]);
-
-    private static IEnumerable<Evidence> Given(IEnumerable<Evidence?> evidence) => evidence.OfType<Evidence>();
-
-    private static IEnumerable<Evidence?> OfKind(ArchiveRecord record) => record switch
+    public static IReadOnlyList<Evidence> Of(ArchiveStatement statement)
     {
-        Cable cable => OfCable(cable),
-        CableKind kind =>
-        [
-            kind.Family?.Evidence, kind.Diameter?.Evidence, kind.Mass?.Evidence, kind.Bend?.Evidence, kind.Pairs?.Evidence, kind.Gauge?.Evidence,
-        ],
-        Frame frame => OfFrame(frame),
-        Tray tray => [tray.Hall?.Evidence, tray.Height?.Evidence, tray.Size?.Evidence],
-        Hall hall => OfHall(hall),
-        LabelScheme scheme => OfScheme(scheme),
-        Display display => OfNeeds(display.Needs),
-        Photo photo => OfPhoto(photo),
-        ArchiveEvent happened =>
-        [
-            happened.On?.Evidence, happened.What?.Evidence, happened.ToHall?.Evidence, happened.ToPlace?.Evidence,
-            .. happened.Of.Concat(happened.By).Select(name => name.Evidence),
-        ],
-        Story story => [story.Heading?.Evidence, story.Order?.Evidence, story.Body.Evidence],
-        _ => [],
-    };
-
-    private static IEnumerable<Evidence?> OfCable(Cable cable) =>
-    [
-        cable.Kind?.Evidence, cable.Label?.Evidence, cable.Length?.Evidence, cable.Fate?.Evidence, cable.CoilTo?.Evidence, cable.Reason?.Evidence,
-        .. cable.LiesIn.Concat(cable.LiesOver).Select(name => name.Evidence),
-        .. cable.Ends.SelectMany(end => new[] { end.At?.Evidence, end.Connector?.Evidence, end.Label?.Evidence, end.Note?.Evidence }),
-    ];
-
-    private static IEnumerable<Evidence?> OfFrame(Frame frame) =>
-    [
-        frame.Module?.Evidence, frame.Size?.Evidence, frame.Weight?.Evidence, frame.Doors?.Evidence, frame.Found?.On?.Evidence, frame.Found?.By?.Evidence,
-        .. frame.Draws.SelectMany(draw => new[] { draw.Volts?.Evidence, draw.Amps?.Evidence }),
-        .. frame.Positions.SelectMany(position => new[]
+        var found = default(Gathering);
+        foreach (var text in new[] { statement.Title, statement.Custodian, statement.Language, statement.Licence, statement.Credit, statement.Watermark, statement.Theme, statement.About }) found.Add(text);
+        found.Add(statement.AsFound);
+        found.Add(statement.Base);
+        found.Add(statement.Units);
+        found.Add(statement.Allowance);
+        found.Add(statement.FillLimit);
+        found.Add(statement.PaceEach);
+        found.Add(statement.PacePerMetre);
+        foreach (var views in statement.WantedViews.Values) found.Add(views);
+        foreach (var person in statement.People.Values)
         {
-            position.Id.Evidence, position.Holds?.Evidence, position.FromFloor?.Evidence, position.Height?.Evidence, position.Note?.Evidence,
-        }),
-        .. OfNeeds(frame.Needs),
-    ];
+            found.Add(person.Name);
+            found.Add(person.Role);
+        }
 
-    private static IEnumerable<Evidence?> OfNeeds(IEnumerable<Need> needs) => needs.SelectMany(need => need switch
+        return found.All;
+    }
+
+    private static void OfKind(ArchiveRecord record, ref Gathering found)
     {
-        FrameNeed frame => [frame.Frame.Evidence],
-        AnyNeed any => [any.Any.Evidence, any.Module?.Evidence, .. OfNeeds(any.Of)],
-        _ => Enumerable.Empty<Evidence?>(),
-    });
+        switch (record)
+        {
+            case Cable cable: OfCable(cable, ref found); break;
+            case Frame frame: OfFrame(frame, ref found); break;
+            case CableKind kind: OfCableKind(kind, ref found); break;
+            case Tray tray: OfTray(tray, ref found); break;
+            case Hall hall: OfHall(hall, ref found); break;
+            case LabelScheme scheme: OfScheme(scheme, ref found); break;
+            case Display display: OfNeeds(display.Needs, ref found); break;
+            case Photo photo: OfPhoto(photo, ref found); break;
+            case ArchiveEvent happened: OfEvent(happened, ref found); break;
+            case Story story: OfStory(story, ref found); break;
+        }
+    }
 
-    private static IEnumerable<Evidence?> OfHall(Hall hall) =>
-    [
-        hall.AsFound?.Evidence, hall.Ceiling?.Evidence, hall.FloorRating?.Evidence,
-        .. hall.Obstacles.Select(obstacle => obstacle.Name?.Evidence),
-        .. hall.Openings.SelectMany(opening => new[] { opening.Name?.Evidence, opening.Height?.Evidence }),
-        .. hall.Rows.SelectMany(row => new[] { row.Id.Evidence, row.Runs.Evidence, row.Faces.Evidence }),
-        .. hall.Rows.SelectMany(row => row.Places).SelectMany(place => new[] { place.Frame?.Evidence, place.Gap?.Evidence }),
-    ];
+    private static void OfCable(Cable cable, ref Gathering found)
+    {
+        found.Add(cable.Kind);
+        found.Add(cable.Label);
+        found.Add(cable.Length);
+        found.Add(cable.Fate);
+        found.Add(cable.CoilTo);
+        found.Add(cable.Reason);
+        found.Add(cable.LiesIn);
+        found.Add(cable.LiesOver);
+        foreach (var end in cable.Ends)
+        {
+            found.Add(end.At);
+            found.Add(end.Connector);
+            found.Add(end.Label);
+            found.Add(end.Note);
+        }
+    }
 
-    private static IEnumerable<Evidence?> OfScheme(LabelScheme scheme) =>
-    [
-        scheme.Reads?.Evidence, scheme.On?.Evidence,
-        .. scheme.Means.Concat(scheme.Confusions).Select(text => text.Evidence),
-        .. scheme.Tables.Values.SelectMany(table => table.Values).Select(entry => entry.Evidence),
-        .. scheme.Examples.SelectMany(example => example.Means.Select(address => address.Evidence).Prepend(example.Label.Evidence)),
-    ];
+    private static void OfCableKind(CableKind kind, ref Gathering found)
+    {
+        found.Add(kind.Family);
+        found.Add(kind.Diameter);
+        found.Add(kind.Mass);
+        found.Add(kind.Bend);
+        found.Add(kind.Pairs);
+        found.Add(kind.Gauge);
+    }
 
-    private static IEnumerable<Evidence?> OfPhoto(Photo photo) =>
-    [
-        photo.File?.Evidence, photo.Sha256?.Evidence, photo.Taken?.Evidence, photo.By?.Evidence, photo.View?.Evidence, photo.Caption?.Evidence, photo.PublishOriginal?.Evidence,
-        .. photo.Shows.Select(name => name.Evidence),
-        .. photo.Regions.SelectMany(region => region.Shows.Select(name => name.Evidence).Append(region.Box.Evidence).Append(region.Note?.Evidence)),
-        .. photo.Redact.SelectMany(redaction => new[] { redaction.Box.Evidence, redaction.Why?.Evidence }),
-    ];
+    private static void OfFrame(Frame frame, ref Gathering found)
+    {
+        found.Add(frame.Module);
+        found.Add(frame.Size);
+        found.Add(frame.Weight);
+        found.Add(frame.Doors);
+        found.Add(frame.Found?.On);
+        found.Add(frame.Found?.By);
+        foreach (var draw in frame.Draws)
+        {
+            found.Add(draw.Volts);
+            found.Add(draw.Amps);
+        }
+
+        foreach (var position in frame.Positions)
+        {
+            found.Add(position.Id);
+            found.Add(position.Holds);
+            found.Add(position.FromFloor);
+            found.Add(position.Height);
+            found.Add(position.Note);
+        }
+
+        OfNeeds(frame.Needs, ref found);
+    }
+
+    private static void OfNeeds(ImmutableArray<Need> needs, ref Gathering found)
+    {
+        foreach (var need in needs)
+        {
+            switch (need)
+            {
+                case FrameNeed frame:
+                    found.Add(frame.Frame);
+                    break;
+                case AnyNeed any:
+                    found.Add(any.Any);
+                    found.Add(any.Module);
+                    OfNeeds(any.Of, ref found);
+                    break;
+            }
+        }
+    }
+
+    private static void OfTray(Tray tray, ref Gathering found)
+    {
+        found.Add(tray.Hall);
+        found.Add(tray.Height);
+        found.Add(tray.Size);
+    }
+
+    private static void OfHall(Hall hall, ref Gathering found)
+    {
+        found.Add(hall.AsFound);
+        found.Add(hall.Ceiling);
+        found.Add(hall.FloorRating);
+        foreach (var obstacle in hall.Obstacles) found.Add(obstacle.Name);
+        foreach (var opening in hall.Openings)
+        {
+            found.Add(opening.Name);
+            found.Add(opening.Height);
+        }
+
+        foreach (var row in hall.Rows)
+        {
+            found.Add(row.Id);
+            found.Add(row.Runs);
+            found.Add(row.Faces);
+            foreach (var place in row.Places)
+            {
+                found.Add(place.Frame);
+                found.Add(place.Gap);
+            }
+        }
+    }
+
+    private static void OfScheme(LabelScheme scheme, ref Gathering found)
+    {
+        found.Add(scheme.Reads);
+        found.Add(scheme.On);
+        found.Add(scheme.Means);
+        found.Add(scheme.Confusions);
+        foreach (var entry in scheme.Tables.Values.SelectMany(table => table.Values)) found.Add(entry);
+        foreach (var example in scheme.Examples)
+        {
+            found.Add(example.Label);
+            found.Add(example.Means);
+        }
+    }
+
+    private static void OfPhoto(Photo photo, ref Gathering found)
+    {
+        foreach (var text in new[] { photo.File, photo.Sha256, photo.By, photo.Caption }) found.Add(text);
+        found.Add(photo.View);
+        found.Add(photo.Taken);
+        found.Add(photo.PublishOriginal);
+        found.Add(photo.Shows);
+        foreach (var region in photo.Regions)
+        {
+            found.Add(region.Shows);
+            found.Add(region.Box);
+            found.Add(region.Note);
+        }
+
+        foreach (var redaction in photo.Redact)
+        {
+            found.Add(redaction.Box);
+            found.Add(redaction.Why);
+        }
+    }
+
+    private static void OfEvent(ArchiveEvent happened, ref Gathering found)
+    {
+        found.Add(happened.On);
+        found.Add(happened.What);
+        found.Add(happened.ToHall);
+        found.Add(happened.ToPlace);
+        found.Add(happened.Of);
+        found.Add(happened.By);
+    }
+
+    private static void OfStory(Story story, ref Gathering found)
+    {
+        found.Add(story.Heading);
+        found.Add(story.Order);
+        found.Add(story.Body);
+    }
+
+    // Most facts are stated bare: nothing is made until one is not.
+    private struct Gathering
+    {
+        private List<Evidence>? _found;
+
+        public readonly IReadOnlyList<Evidence> All => _found ?? (IReadOnlyList<Evidence>)[];
+
+        public void Add<T>(in Stated<T>? fact)
+        {
+            if (fact.HasValue) Add(fact.GetValueOrDefault());
+        }
+
+        public void Add<T>(in Stated<T> fact)
+        {
+            if (fact.Evidence is { } evidence) (_found ??= []).Add(evidence);
+        }
+
+        public void Add<T>(ImmutableArray<Stated<T>> facts)
+        {
+            foreach (ref readonly var fact in facts.AsSpan()) Add(fact);
+        }
+    }
 }

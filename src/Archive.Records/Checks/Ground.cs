@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Archive.Records;
 
 /// <summary>What a check stands on: the record and the indices over it, built on first need.</summary>
@@ -26,10 +28,14 @@ internal sealed class Ground(Draft draft, AsFound record, CommonGround common)
     public IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> Evidence => common.Evidence.Value;
 
     /// <summary>The cables that stand, in file order: none withdrawn, and of two with one id the first.</summary>
-    public IEnumerable<Cable> StandingCables => Draft.Records.OfType<Cable>().Where(Stands);
+    public ImmutableArray<SeenCable> SeenCables => common.SeenCables.Value;
 
     /// <summary>Whether a record is neither withdrawn nor a second one of its id.</summary>
-    public bool Stands(ArchiveRecord candidate) => !candidate.IsWithdrawn && ReferenceEquals(Record.ById.GetValueOrDefault(candidate.Id), candidate);
+    public bool Stands(ArchiveRecord candidate) => Stands(candidate, Record);
+
+    /// <inheritdoc cref="Stands(ArchiveRecord)"/>
+    internal static bool Stands(ArchiveRecord candidate, AsFound record) =>
+        !candidate.IsWithdrawn && ReferenceEquals(record.ById.GetValueOrDefault(candidate.Id), candidate);
 
     /// <summary>The id of the record that an id leads to, by now or formerly; the id itself where it leads nowhere.</summary>
     public string Resolve(string id) => Record.Find(id)?.Id ?? id;
@@ -44,9 +50,21 @@ internal sealed class CommonGround(Draft draft, AsFound record)
     public Lazy<ReadingLosses> Losses { get; } = new(() => new ReadingLosses(draft, record));
 
     /// <summary>All evidence, and whose it is; null for archive.yaml.</summary>
-    public Lazy<IReadOnlyList<(ArchiveRecord? Of, Evidence Evidence)>> Evidence { get; } = new(() => [.. EvidenceOf(draft)]);
+    public Lazy<IReadOnlyList<(ArchiveRecord? Of, Evidence Evidence)>> Evidence { get; } = new(() => EvidenceOf(draft));
 
-    private static IEnumerable<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(Draft draft) =>
-        (draft.Statement is { } statement ? Evidences.Of(statement).Select(evidence => ((ArchiveRecord?)null, evidence)) : [])
-        .Concat(draft.Records.SelectMany(record => Evidences.Of(record).Select(evidence => ((ArchiveRecord?)record, evidence))));
+    /// <summary>The cables that stand, in file order.</summary>
+    public Lazy<ImmutableArray<SeenCable>> SeenCables { get; } = new(() =>
+        [.. draft.Records.OfType<Cable>().Where(cable => Ground.Stands(cable, record)).Select(cable => SeenCable.Of(cable, record))]);
+
+    private static List<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(Draft draft)
+    {
+        var all = new List<(ArchiveRecord? Of, Evidence Evidence)>();
+        if (draft.Statement is { } statement) all.AddRange(Evidences.Of(statement).Select(evidence => ((ArchiveRecord?)null, evidence)));
+        foreach (var record in draft.Records)
+        {
+            foreach (var evidence in Evidences.Of(record)) all.Add((record, evidence));
+        }
+
+        return all;
+    }
 }

@@ -46,21 +46,26 @@ internal static class HallChecks
     public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(Ground ground)
     {
         var asFound = ground.Record.AsFoundHall?.Id;
+        var trays = new Dictionary<string, (Tray Tray, Hall HangsIn)?>(StringComparer.Ordinal);
         foreach (var cable in ground.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))
         {
             // Where no hall is marked, the first tray's hall is the measure of the others.
             var measure = asFound;
             foreach (var name in cable.LiesIn)
             {
-                if (ground.Record.Find<Tray>(name.Value) is not { Hall: { } hall } tray || ground.Record.Find<Hall>(hall.Value) is not { } hangsIn) continue;
+                if (!trays.TryGetValue(name.Value, out var known)) trays[name.Value] = known = Hung(ground, name.Value);
+                if (known is not var (tray, hangsIn)) continue;
                 measure ??= hangsIn.Id;
                 if (hangsIn.Id == measure) continue;
                 yield return Faults.TrayOfAnotherHall.At(
                     name.Span,
                     $"tray `{tray.Id}` hangs in hall `{hangsIn.Id}`, and cable `{cable.Id}` was found in `{measure}`",
                     $"write a tray of hall `{measure}`: `lies_in` tells the way of the cable as found",
-                    new Related(hall.Span, "the tray's hall"));
+                    new Related(tray.Hall!.Value.Span, "the tray's hall"));
             }
         }
     }
+
+    private static (Tray Tray, Hall HangsIn)? Hung(Ground ground, string name) =>
+        ground.Record.Find<Tray>(name) is { Hall: { } hall } tray && ground.Record.Find<Hall>(hall.Value) is { } hangsIn ? (tray, hangsIn) : null;
 }

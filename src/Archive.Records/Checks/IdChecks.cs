@@ -26,10 +26,12 @@ internal static class IdChecks
 
     public static IEnumerable<Diagnostic> NeverUsedAgain(Ground ground)
     {
+        var renamed = ground.Draft.Records.Where(record => !record.Was.IsEmpty).ToList();
+        if (renamed.Count == 0) yield break;
         var now = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
         foreach (var record in ground.Draft.Records) now.TryAdd(record.Id, record);
         var former = new Dictionary<string, Stated<string>>(StringComparer.OrdinalIgnoreCase);
-        foreach (var (record, was) in ground.Draft.Records.SelectMany(record => record.Was.Select(was => (record, was))))
+        foreach (var (record, was) in renamed.SelectMany(record => record.Was.Select(was => (record, was))))
         {
             if (string.Equals(was.Value, record.Id, StringComparison.OrdinalIgnoreCase))
             {
@@ -55,12 +57,17 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FitForAddresses(Ground ground) =>
-        from record in ground.Draft.Records
-        from id in record.Was.Prepend(new Stated<string>(record.Id, record.IdSpan))
-        let why = WhyUnfit(id.Value)
-        where why is not null
-        select Faults.ReservedId.At(id.Span, $"`{id.Value}` {why}", "choose another id: ids become folders of the published site");
+    public static IEnumerable<Diagnostic> FitForAddresses(Ground ground)
+    {
+        foreach (var record in ground.Draft.Records)
+        {
+            if (Unfit(record.Id, record.IdSpan) is { } fault) yield return fault;
+            foreach (var was in record.Was)
+            {
+                if (Unfit(was.Value, was.Span) is { } ofFormer) yield return ofFormer;
+            }
+        }
+    }
 
     public static IEnumerable<Diagnostic> FramesToldApart(Ground ground)
     {
@@ -76,10 +83,14 @@ internal static class IdChecks
         }
     }
 
+    private static Diagnostic? Unfit(string id, SourceSpan span) =>
+        WhyUnfit(id) is { } why ? Faults.ReservedId.At(span, $"`{id}` {why}", "choose another id: ids become folders of the published site") : null;
+
     private static string? WhyUnfit(string id)
     {
         if (id.EndsWith('.')) return "ends in a dot, which some disks drop";
-        var stem = id.Split('.', 2)[0];
+        var dot = id.IndexOf('.', StringComparison.Ordinal);
+        var stem = dot < 0 ? id : id[..dot];
         if (DeviceNames.Contains(stem)) return $"is `{stem.ToUpperInvariant()}` to Windows, the name of a device";
         return string.Equals(id, "index.html", StringComparison.OrdinalIgnoreCase) ? "is the name of a page of the published site" : null;
     }

@@ -9,6 +9,7 @@ internal static class ListChecks
     public static IEnumerable<Diagnostic> NameEachOnce(Ground ground) =>
         ground.Draft.Records.SelectMany(record => record switch
         {
+            Cable { LiesOver.Length: < 2, LiesIn.Length: < 2 } => [],
             Cable cable => Repeated(ground, ReferenceRole.LiesOver, cable.LiesOver).Concat(RepeatedInSequence(ground, cable.LiesIn)),
             Frame frame => Repeated(ground, frame.Needs),
             Display display => Repeated(ground, display.Needs),
@@ -23,7 +24,7 @@ internal static class ListChecks
 
     private static IEnumerable<Diagnostic> Repeated(Ground ground, ReferenceRole role, ImmutableArray<Stated<string>> names)
     {
-        if (names.Length < 2) yield break;
+        if (names.Length < 2 || (names.Length == 2 && ground.Resolve(names[0].Value) != ground.Resolve(names[1].Value))) yield break;
         var first = new Dictionary<string, Stated<string>>(names.Length, StringComparer.Ordinal);
         foreach (var name in names)
         {
@@ -35,7 +36,7 @@ internal static class ListChecks
     {
         for (var i = 1; i < trays.Length; i++)
         {
-            if (ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn, trays[i], trays[i - 1]);
+            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn, trays[i], trays[i - 1]);
         }
     }
 

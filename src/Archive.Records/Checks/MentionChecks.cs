@@ -7,17 +7,28 @@ internal static class MentionChecks
 {
     public static IEnumerable<Diagnostic> LinksLeadSomewhere(Ground ground)
     {
-        var ofStatement = ground.Draft.Statement?.About is { } about ? Judge(ground, null, about) : [];
-        var ofRecords = ground.Draft.Records.SelectMany(record => Prose.Own(record).SelectMany(prose => Judge(ground, record, prose)));
-        var ofEvidence = ground.Evidence.Where(known => known.Evidence.Note is not null).SelectMany(known => Judge(ground, known.Of, known.Evidence.Note!.Value));
-        return ofStatement.Concat(ofRecords).Concat(ofEvidence);
+        var told = new List<Diagnostic>();
+        if (ground.Draft.Statement?.About is { } about) Judge(ground, null, about, told);
+        foreach (var record in ground.Draft.Records)
+        {
+            foreach (var prose in Prose.Own(record)) Judge(ground, record, prose, told);
+        }
+
+        foreach (var (of, evidence) in ground.Evidence)
+        {
+            if (evidence.Note is { } note) Judge(ground, of, note, told);
+        }
+
+        return told;
     }
 
-    private static IEnumerable<Diagnostic> Judge(Ground ground, ArchiveRecord? record, Stated<string> prose) =>
-        from mention in Mention.In(prose.Span)
-        let fault = AddressFault(ground, mention.Name) ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))
-        where fault is not null
-        select fault;
+    private static void Judge(Ground ground, ArchiveRecord? record, Stated<string> prose, List<Diagnostic> told)
+    {
+        foreach (var mention in Mention.In(prose.Span))
+        {
+            if ((AddressFault(ground, mention.Name) ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))) is { } fault) told.Add(fault);
+        }
+    }
 
     private static Diagnostic? AddressFault(Ground ground, Stated<string> name) =>
         name.Value.Contains('/', StringComparison.Ordinal) && Address.TryParse(name.Value, out var address) && ground.Record.FrameAt(address) is { } frame

@@ -44,7 +44,7 @@ internal static class NeedChecks
 
     private static IEnumerable<AnyNeed> AllOf(Ground ground) => ground.Draft.Records.SelectMany(record => record switch
     {
-        Frame frame => AllOf(frame.Needs),
+        Frame { Needs.IsEmpty: false } frame => AllOf(frame.Needs),
         Display display => AllOf(display.Needs),
         _ => [],
     });

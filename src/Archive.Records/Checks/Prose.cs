@@ -5,7 +5,14 @@ public static class Prose
 {
     /// <summary>All prose of a record.</summary>
     /// <param name="record">A record.</param>
-    public static IEnumerable<Stated<string>> Of(ArchiveRecord record) => Own(record).Concat(Given(Evidences.Of(record).Select(evidence => evidence.Note)));
+    public static IEnumerable<Stated<string>> Of(ArchiveRecord record)
+    {
+        foreach (var prose in Own(record)) yield return prose;
+        foreach (var evidence in Evidences.Of(record))
+        {
+            if (evidence.Note is { } note) yield return note;
+        }
+    }
 
     /// <summary>All prose of archive.yaml.</summary>
     /// <param name="statement">What it says.</param>
@@ -13,17 +20,37 @@ public static class Prose
         Given(Evidences.Of(statement).Select(evidence => evidence.Note).Prepend(statement.About));
 
     /// <summary>The prose of a record, but for what its evidence says.</summary>
-    internal static IEnumerable<Stated<string>> Own(ArchiveRecord record) =>
-        Given(new[] { record.About, record.Note, record.Condition, record.Withdrawn }.Concat(OfKind(record)));
-
-    private static IEnumerable<Stated<string>?> OfKind(ArchiveRecord record) => record switch
+    internal static IEnumerable<Stated<string>> Own(ArchiveRecord record)
     {
-        Cable cable => cable.Ends.Select(end => end.Note).Prepend(cable.Reason),
-        Frame frame => frame.Positions.Select(position => position.Note),
-        Photo photo => photo.Regions.Select(region => region.Note).Concat(photo.Redact.Select(redaction => redaction.Why)).Prepend(photo.Caption),
-        Story story => [story.Body],
-        _ => [],
-    };
+        if (record.About is { } about) yield return about;
+        if (record.Note is { } note) yield return note;
+        if (record.Condition is { } condition) yield return condition;
+        if (record.Withdrawn is { } withdrawn) yield return withdrawn;
+        switch (record)
+        {
+            case Cable cable:
+                if (cable.Reason is { } reason) yield return reason;
+                foreach (var end in cable.Ends)
+                {
+                    if (end.Note is { } ofEnd) yield return ofEnd;
+                }
+
+                break;
+            case Frame frame:
+                foreach (var position in frame.Positions)
+                {
+                    if (position.Note is { } ofPosition) yield return ofPosition;
+                }
+
+                break;
+            case Photo photo:
+                foreach (var text in Given(photo.Regions.Select(region => region.Note).Concat(photo.Redact.Select(redaction => redaction.Why)).Prepend(photo.Caption))) yield return text;
+                break;
+            case Story story:
+                yield return story.Body;
+                break;
+        }
+    }
 
     private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> prose) => prose.Where(text => text is not null).Select(text => text!.Value);
 }

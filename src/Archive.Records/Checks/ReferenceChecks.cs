@@ -5,12 +5,16 @@ namespace Archive.Records;
 /// <summary>References lead to a standing record of the right kind, by the id it has now.</summary>
 internal static class ReferenceChecks
 {
-    public static IEnumerable<Diagnostic> LeadSomewhere(Ground ground) =>
-        from record in ground.Draft.Records
-        from reference in Reference.Of(record)
-        let fault = Judge(ground, record, reference)
-        where fault is not null
-        select fault;
+    public static IEnumerable<Diagnostic> LeadSomewhere(Ground ground)
+    {
+        foreach (var record in ground.Draft.Records)
+        {
+            foreach (var reference in Reference.Of(record))
+            {
+                if (Judge(ground, record, reference) is { } fault) yield return fault;
+            }
+        }
+    }
 
     /// <summary>What is wrong with a reference, or null.</summary>
     /// <param name="ground">The record.</param>

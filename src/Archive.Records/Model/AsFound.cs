@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Archive.Diagnostics;
 
 namespace Archive.Records;
@@ -110,5 +111,10 @@ public sealed class AsFound
         ById.GetValueOrDefault(address.Frame) as Frame ?? FramesByAddress.GetValueOrDefault(address.Frame) ?? Former.GetValueOrDefault(address.Frame) as Frame;
 
     private static ImmutableArray<T> Of<T>(Dictionary<string, ArchiveRecord> byId)
-        where T : ArchiveRecord => [.. byId.Values.OfType<T>().OrderBy(record => record.Id, StringComparer.Ordinal)];
+        where T : ArchiveRecord
+    {
+        var records = byId.Values.OfType<T>().ToArray();
+        Array.Sort(records, static (one, other) => string.CompareOrdinal(one.Id, other.Id));
+        return ImmutableCollectionsMarshal.AsImmutableArray(records);
+    }
 }

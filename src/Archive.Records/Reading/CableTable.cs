@@ -15,6 +15,8 @@ internal sealed class CableTable
     private readonly SourceText _source;
     private readonly Told _told;
     private readonly List<ScalarNode> _header;
+    private readonly bool[] _isKnown;
+    private readonly bool[] _isRepeated;
     private readonly ImmutableArray<Entry> _missing;
 
     private CableTable(SourceText source, List<ScalarNode> header, Told told)
@@ -22,6 +24,8 @@ internal sealed class CableTable
         _source = source;
         _told = told;
         _header = header;
+        _isKnown = [.. header.Select(column => Known.Contains(column.Text))];
+        _isRepeated = [.. header.Select((column, i) => header.FindIndex(other => other.Text == column.Text) < i)];
         _missing = Missing();
         CheckHeader();
     }
@@ -54,15 +58,15 @@ internal sealed class CableTable
         for (var i = 0; i < _header.Count; i++)
         {
             var column = _header[i];
-            var first = _header.FindIndex(other => other.Text == column.Text);
-            if (!Known.Contains(column.Text))
+            if (!_isKnown[i])
             {
                 var nearest = NearestName.Of(column.Text, Known);
                 _told.Add(Faults.UnknownColumn.At(
                     column.Span, $"unknown column `{column.Short}`", nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
             }
-            else if (first < i)
+            else if (_isRepeated[i])
             {
+                var first = _header.FindIndex(other => other.Text == column.Text);
                 _told.Add(Faults.DuplicateKey.At(column.Span, $"column `{column.Text}` is given twice", "leave one of the two", new Related(_header[first].Span, "first said here")));
             }
         }
@@ -93,7 +97,7 @@ internal sealed class CableTable
         for (var i = 0; i < Math.Min(cells.Count, _header.Count); i++)
         {
             var (column, cell) = (_header[i], cells[i]);
-            if (cell.Text.Length == 0 || !Known.Contains(column.Text) || entries.Any(entry => entry.Key.Text == column.Text)) continue;
+            if (cell.Text.Length == 0 || !_isKnown[i] || (_isRepeated[i] && entries.Any(entry => entry.Key.Text == column.Text))) continue;
             switch (column.Text)
             {
                 case "a" or "b":

@@ -13,7 +13,7 @@ internal sealed class MappingReader
 
     private readonly MappingNode _node;
     private readonly Told _told;
-    private readonly List<string> _asked = new(16);
+    private readonly List<string> _asked;
     private readonly bool[] _isKnown;
     private Dictionary<string, int>? _places;
 
@@ -25,6 +25,7 @@ internal sealed class MappingReader
     {
         _node = node;
         _told = told;
+        _asked = told.LendList();
         _isKnown = new bool[node.Entries.Length];
         Subject = subject;
     }
@@ -192,7 +193,7 @@ internal sealed class MappingReader
         return null;
     }
 
-    /// <summary>Tells the keys that no one asked for.</summary>
+    /// <summary>Tells the keys that no one asked for; nothing more is asked then.</summary>
     public void End()
     {
         for (var i = 0; i < _isKnown.Length; i++)
@@ -206,6 +207,8 @@ internal sealed class MappingReader
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
         }
+
+        _told.TakeBack(_asked);
     }
 
     // Records have few keys; only people, tables and examples may have many.

@@ -55,10 +55,18 @@ public readonly struct Address : IEquatable<Address>
     public override bool Equals(object? obj) => obj is Address other && Equals(other);
 
     /// <inheritdoc/>
-    public override int GetHashCode() => HashCode.Combine(Hash(Frame), Hash(Position), Hash(Port));
+    public override int GetHashCode()
+    {
+        var most = (Frame?.Length ?? 0) + (Position?.Length ?? 0) + (Port?.Length ?? 0) + 2;
+        Span<char> buffer = most <= 256 ? stackalloc char[most] : new char[most];
+        var length = Frame is null ? 0 : LeadingZeros.Strip(Frame, buffer);
+        buffer[length++] = '/';
+        if (Position is not null) length += LeadingZeros.Strip(Position, buffer[length..]);
+        buffer[length++] = '/';
+        if (Port is not null) length += LeadingZeros.Strip(Port, buffer[length..]);
+        return string.GetHashCode(buffer[..length]);
+    }
 
     /// <summary>The address as written.</summary>
     public override string ToString() => Port is not null ? $"{Frame}/{Position}/{Port}" : Position is not null ? $"{Frame}/{Position}" : Frame;
-
-    private static int Hash(string? part) => part is null ? 0 : LeadingZeros.Comparer.GetHashCode(part);
 }

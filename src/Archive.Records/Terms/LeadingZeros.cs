@@ -15,8 +15,18 @@ public static class LeadingZeros
         return length == part.Length ? part : new string(buffer[..length]);
     }
 
-    private static int Strip(string part, Span<char> buffer)
+    /// <summary>Writes the canonical spelling.</summary>
+    /// <param name="part">Part of an address.</param>
+    /// <param name="buffer">As long as the part at least.</param>
+    /// <returns>How much of the buffer it takes.</returns>
+    internal static int Strip(string part, Span<char> buffer)
     {
+        if (!part.Contains('0', StringComparison.Ordinal))
+        {
+            part.CopyTo(buffer);
+            return part.Length;
+        }
+
         var length = 0;
         for (var i = 0; i < part.Length; i++)
         {
@@ -39,7 +49,8 @@ public static class LeadingZeros
     {
         public bool Equals(string? x, string? y)
         {
-            if (x is null || y is null) return ReferenceEquals(x, y);
+            if (string.Equals(x, y, StringComparison.Ordinal)) return true;
+            if (x is null || y is null) return false;
             int i = 0, j = 0;
             while (true)
             {

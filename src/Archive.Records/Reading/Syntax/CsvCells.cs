@@ -40,8 +40,9 @@ internal sealed class CsvCells : IDisposable
     {
         while (!_isAtEnd && _parser.Read())
         {
-            var start = (int)_parser.CharCount - _parser.RawRecord.Length;
-            if (Walk(start, start + _parser.RawRecord.TrimEnd('\r', '\n').Length) && Cells() is { } cells) return cells;
+            var row = _parser.RawRecord.AsSpan();
+            var start = (int)_parser.CharCount - row.Length;
+            if (Walk(start, start + row.TrimEnd("\r\n").Length) && Cells() is { } cells) return cells;
         }
 
         return null;

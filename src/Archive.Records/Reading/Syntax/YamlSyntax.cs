@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Archive.Diagnostics;
 using YamlDotNet.Core;
 using YamlDotNet.Core.Events;
@@ -28,6 +29,10 @@ internal sealed class YamlSyntax
     private readonly Told _told;
     private readonly YamlLetters _letters;
     private readonly Stack<SourceSpan> _open = new();
+
+    // What was read of the lists and mappings that are still open, the innermost last.
+    private readonly List<Node> _items = [];
+    private readonly List<Entry> _entries = [];
     private Parser _parser;
     private int _base;
     private int _seen;
@@ -86,6 +91,8 @@ internal sealed class YamlSyntax
     private Node? NextNode()
     {
         _open.Clear();
+        _items.Clear();
+        _entries.Clear();
         _values = 0;
         while (_parser.MoveNext())
         {
@@ -134,9 +141,10 @@ internal sealed class YamlSyntax
 
     private void Descend(NodeEvent start, int depth)
     {
-        YamlRefusals.Tell(start, SpanOf(start), _told);
+        var span = SpanOf(start);
+        YamlRefusals.Tell(start, span, _told);
         if (depth > DeepestNesting) throw new TooDeepException(start.Start, start.End);
-        _open.Push(SpanOf(start));
+        _open.Push(span);
     }
 
     private ScalarNode? AsKey(Node node)
@@ -148,8 +156,9 @@ internal sealed class YamlSyntax
 
     private Node ReadScalar(Scalar scalar)
     {
-        YamlRefusals.Tell(scalar, SpanOf(scalar), _told);
-        var span = Trimmed(SpanOf(scalar));
+        var whole = SpanOf(scalar);
+        YamlRefusals.Tell(scalar, whole, _told);
+        var span = Trimmed(whole);
         return scalar.Value.Length > LongestScalar
             ? YamlRefusals.TooLong(scalar, span, _told)
             : new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
@@ -165,17 +174,18 @@ internal sealed class YamlSyntax
     private ListNode ReadList(SequenceStart start, int depth)
     {
         var from = OffsetOf(start.Start);
-        var items = ImmutableArray.CreateBuilder<Node>();
-        while (_parser.MoveNext() && _parser.Current is not SequenceEnd) items.Add(Read(depth + 1));
+        var first = _items.Count;
+        while (_parser.MoveNext() && _parser.Current is not SequenceEnd) _items.Add(Read(depth + 1));
         _open.Pop();
-        var last = items.Count > 0 ? items[^1].Span.End : from + 1;
-        return new ListNode(Closed(from, last, start.Style == SequenceStyle.Flow ? ']' : '\0'), items.DrainToImmutable());
+        var items = TakeFrom(_items, first);
+        var last = items.Length > 0 ? items[^1].Span.End : from + 1;
+        return new ListNode(Closed(from, last, start.Style == SequenceStyle.Flow ? ']' : '\0'), items);
     }
 
     private MappingNode ReadMapping(MappingStart start, int depth)
     {
         var from = OffsetOf(start.Start);
-        var entries = ImmutableArray.CreateBuilder<Entry>();
+        var first = _entries.Count;
         Dictionary<string, ScalarNode>? keys = null;
         var last = from;
         while (_parser.MoveNext() && _parser.Current is not MappingEnd)
@@ -184,20 +194,28 @@ internal sealed class YamlSyntax
             _parser.MoveNext();
             var value = Read(depth + 1);
             last = Math.Max(key.Span.End, value.Span.End);
-            if (AsKey(key) is { } word && !IsTwice(word, entries, ref keys)) entries.Add(new Entry(word, value));
+            if (AsKey(key) is { } word && !IsTwice(word, first, ref keys)) _entries.Add(new Entry(word, value));
         }
 
         _open.Pop();
+        var entries = TakeFrom(_entries, first);
         var isBraced = start.Style == MappingStyle.Flow && from < _end && _source.Text[from] == '{';
 
         // The mark of an unbraced pair within a list, `[a: b]`, lies anywhere; its key tells where it begins.
-        if (start.Style == MappingStyle.Flow && !isBraced && entries.Count > 0) from = entries[0].Key.Span.Start;
-        return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries.DrainToImmutable());
+        if (start.Style == MappingStyle.Flow && !isBraced && entries.Length > 0) from = entries[0].Key.Span.Start;
+        return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries);
     }
 
-    private bool IsTwice(ScalarNode key, ImmutableArray<Entry>.Builder entries, ref Dictionary<string, ScalarNode>? keys)
+    private static ImmutableArray<T> TakeFrom<T>(List<T> open, int first)
     {
-        if (First(key.Text, entries, ref keys) is { } first)
+        var taken = ImmutableArray.Create(CollectionsMarshal.AsSpan(open)[first..]);
+        open.RemoveRange(first, open.Count - first);
+        return taken;
+    }
+
+    private bool IsTwice(ScalarNode key, int from, ref Dictionary<string, ScalarNode>? keys)
+    {
+        if (First(key.Text, CollectionsMarshal.AsSpan(_entries)[from..], ref keys) is { } first)
         {
             _told.Add(Faults.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "leave one of the two", new Related(first.Span, "first said here")));
             return true;
@@ -208,9 +226,14 @@ internal sealed class YamlSyntax
     }
 
     // Looked through while they are few, by a dictionary when they are many.
-    private static ScalarNode? First(string key, ImmutableArray<Entry>.Builder entries, ref Dictionary<string, ScalarNode>? keys)
+    private static ScalarNode? First(string key, ReadOnlySpan<Entry> entries, ref Dictionary<string, ScalarNode>? keys)
     {
-        if (entries.Count > FewKeys) keys ??= entries.ToDictionary(entry => entry.Key.Text, entry => entry.Key, StringComparer.Ordinal);
+        if (entries.Length > FewKeys && keys is null)
+        {
+            keys = new(StringComparer.Ordinal);
+            foreach (var entry in entries) keys.Add(entry.Key.Text, entry.Key);
+        }
+
         if (keys is not null) return keys.GetValueOrDefault(key);
         foreach (var entry in entries)
         {
