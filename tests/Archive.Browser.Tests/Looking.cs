@@ -15,7 +15,7 @@ public sealed class Looking(DemoSite demo, Chromium chromium)
         var only = Environment.GetEnvironmentVariable("ASFOUND_LOOK");
         foreach (var type in PageTypes.All.Where(type => only is null || type.Contains(only, StringComparison.Ordinal)))
         {
-            var name = type.Replace("/…", "", StringComparison.Ordinal).Replace(' ', '-');
+            var name = type.Replace("/…", "-one", StringComparison.Ordinal).Replace(' ', '-');
             foreach (var (width, dark) in new[] { (360, false), (360, true), (768, false), (1440, false), (1440, true) })
             {
                 await Take(PageTypes.Of(demo, type), Path.Combine("pages", $"{name}-{width}{(dark ? "-dark" : "")}.png"), width, width == 360 ? 780 : 1000, dark, fullPage: true);

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Photos;
@@ -11,6 +12,9 @@ namespace Archive.Site;
 /// </summary>
 public static class SiteBuild
 {
+    // Pixels: what devices keep of a photo for a hall without network.
+    private const int SmallPicture = 480;
+
     /// <summary>Checks a record; writes nothing but the cache.</summary>
     /// <param name="order">Which record.</param>
     /// <param name="progress">Is told how far it is.</param>
@@ -66,6 +70,8 @@ public static class SiteBuild
             Photos = originals.Published(photos),
             Errors = errors,
         };
+        var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);
+        publisher = new Publisher(site, shownAs) { Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
         var outcome = publisher.Publish(Files(contents, originals.Files(photos)), last.Files, Making(progress), cancellation);
         switch (outcome)
         {

@@ -20,6 +20,10 @@ public readonly record struct Href
     /// <param name="anchor">The anchor.</param>
     internal static Href Here(string anchor) => new("#" + Uri.EscapeDataString(anchor));
 
+    /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
+    /// <param name="site">Where the site is published.</param>
+    internal static Href OfHost(Uri site) => new(site.AbsolutePath.TrimEnd('/') + "/");
+
     /// <summary>An address of another site, if it is of http or https.</summary>
     /// <param name="written">The address as written.</param>
     internal static Href? Outside(string? written) =>

@@ -14,8 +14,8 @@ public abstract record PageView(PageHead Head);
 /// <param name="Trail">The pages above it, outermost first, without the home page.</param>
 public sealed record PageHead(string Template, string Title, string Description, string Canonical, ImmutableArray<Link> Trail)
 {
-    /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; empty for all others.</summary>
-    public string Root { get; init; } = "";
+    /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; null for all others.</summary>
+    public Href? Root { get; init; }
 }
 
 /// <summary>What every page's template is given as <c>site</c>: the same for all pages of one depth.</summary>
@@ -41,6 +41,9 @@ public sealed record SiteView
 
     /// <summary>Errors that the site is published with.</summary>
     public required int Errors { get; init; }
+
+    /// <summary>The site's folder.</summary>
+    public required Href Root { get; init; }
 
     /// <summary>The home page.</summary>
     public required Href Home { get; init; }

@@ -97,7 +97,8 @@ internal sealed class PlainPages(Desk desk)
     public IEnumerable<SiteFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
-        yield return desk.Page("404.html", place => new PlainPage(desk.Head("not-found", place, "Not found", "There is no such page.") with { Root = desk.Record.Statement.Base is { } site ? site.Value.AbsolutePath.TrimEnd('/') + "/" : "" }));
+        yield return Plain("offline/index.html", "offline", "On this device", "Keep this record on a phone for a hall without network.");
+        yield return desk.Page("404.html", place => new PlainPage(desk.Head("not-found", place, "Not found", "There is no such page.") with { Root = desk.Record.Statement.Base is { } site ? Href.OfHost(site.Value) : null }));
         yield return desk.Page("plans/index.html", Plans);
         foreach (var sheet in Labels()) yield return sheet;
     }

@@ -25,7 +25,15 @@ public static class SitePages
             .Concat(contents.Plans.SelectMany(plan => plan.Pages(desk)));
     }
 
-    private static IEnumerable<SiteFile> Assets(Theme theme) => theme.Assets.Select(asset => new CopiedFile(asset.Path, asset.FullPath, null));
+    // A worker answers only for what lies below it, so it stands at the root.
+    private static IEnumerable<SiteFile> Assets(Theme theme)
+    {
+        foreach (var asset in theme.Assets)
+        {
+            yield return new CopiedFile(asset.Path, asset.FullPath, null);
+            if (asset.Path == "assets/offline-worker.js") yield return new StreamedFile("service-worker.js", stream => stream.Write("importScripts('assets/offline-worker.js');\n"u8));
+        }
+    }
 
     private static IEnumerable<SiteFile> Records(Desk desk)
     {

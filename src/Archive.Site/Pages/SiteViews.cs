@@ -20,6 +20,7 @@ internal static class SiteViews
             Licence = statement.Licence is { } licence ? Licences.Of(licence.Value) : null,
             Language = statement.Language?.Value ?? "en",
             Errors = contents.Errors,
+            Root = place.To("./"),
             Home = place.To("index.html"),
             Search = place.To("search/index.html"),
             Lacks = place.To("lacks/index.html"),
@@ -27,13 +28,14 @@ internal static class SiteViews
             Ways =
             [
                 Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
-                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
+                new("Plans", place.To("plans/index.html")), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
             ],
             Lists =
             [
-                Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How labels are read"),
-                Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"), new("Plans", place.To("plans/index.html")),
+                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How labels are read"),
+                Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"),
                 new("What this record lacks", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
+                new("On this device", place.To("offline/index.html")),
             ],
         };
 

@@ -15,6 +15,9 @@ public sealed class Publisher(string site, string shownAs)
 {
     private readonly string _site = Resolve(site);
 
+    /// <summary>What devices keep of the site; null where nothing is listed.</summary>
+    internal OfflineList? Offline { get; init; }
+
     /// <summary>Whether exactly the recorded files stand in the site's folder, untouched, and nobody is at work there.</summary>
     /// <param name="recorded">The files of the last publication.</param>
     public bool Stands(ImmutableArray<PublishedFile> recorded)
@@ -68,6 +71,11 @@ public sealed class Publisher(string site, string shownAs)
         var tree = new SiteTree(work.Next, old);
         var faults = MakeAll(files, tree, made, cancellation);
         if (!faults.IsEmpty) return new PublicationOutcome.Faulty(faults);
+
+        if (Offline is not null)
+        {
+            foreach (var (path, bytes) in Offline.Of(tree.Files)) tree.Add(path, bytes);
+        }
 
         var all = tree.Files;
         tree.Add(SiteManifest.FileName, Encoding.UTF8.GetBytes(SiteManifest.Write(all)));

@@ -11,6 +11,6 @@ public static class TemplateNames
         "layout",
         "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
         "frame-index", "cable-index", "photo-index", "record-index",
-        "lacks", "plans", "hand-tags", "search", "labels", "withdrawn", "forward", "not-found",
+        "lacks", "plans", "hand-tags", "search", "labels", "offline", "withdrawn", "forward", "not-found",
     ];
 }

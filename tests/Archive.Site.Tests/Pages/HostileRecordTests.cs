@@ -48,6 +48,8 @@ public sealed class HostileRecordTests
         ("stories/s.md", $"---\ntitle: {Yaml}\n---\n# {Hostile}\n\n{Hostile}\n\n| a |\n|---|\n| {Hostile} |\n"),
     ];
 
+    private static string MendsBase => File.ReadAllText(Path.Combine(Sketch.Repository, "themes/ledger/templates/layout.html")).Split("<script>")[1].Split("</script>")[0];
+
     [Fact]
     public void No_text_becomes_markup()
     {
@@ -56,7 +58,10 @@ public sealed class HostileRecordTests
         foreach (var (path, text) in pages)
         {
             var document = parser.ParseDocument(text);
-            Assert.All(document.Scripts, script => Assert.StartsWith("../assets/", script.GetAttribute("src"), StringComparison.Ordinal));
+
+            // The one script without a file mends the base of the page for what is not there; it is the theme's, letter for letter.
+            var scripts = document.Scripts.Where(script => path != "404.html" || script.TextContent != MendsBase);
+            Assert.All(scripts, script => Assert.Matches(@"^(\.\./)*assets/[a-z-]+\.js$", script.GetAttribute("src")));
             Assert.DoesNotContain(document.QuerySelectorAll("img"), image => image.GetAttribute("src") == "x");
             Assert.DoesNotContain(document.All.SelectMany(element => element.Attributes), attribute => attribute.Name.StartsWith("on", StringComparison.Ordinal));
             Assert.DoesNotContain(document.QuerySelectorAll("[href]"), link => link.GetAttribute("href")!.Contains("script:", StringComparison.OrdinalIgnoreCase));

@@ -32,7 +32,7 @@ public sealed class SmallHallTests
         foreach (var (path, document) in pages)
         {
             faults.AddRange(document.All.Select(e => e.GetAttribute("id")).OfType<string>().GroupBy(id => id).Where(group => group.Count() > 1).Select(group => $"{path}: id {group.Key} twice"));
-            foreach (var href in document.QuerySelectorAll("[href], [src]").Select(e => e.GetAttribute("href") ?? e.GetAttribute("src")!))
+            foreach (var href in document.QuerySelectorAll(":not(base)[href], [src]").Select(e => e.GetAttribute("href") ?? e.GetAttribute("src")!))
             {
                 if (href.StartsWith("https://", StringComparison.Ordinal)) continue;
                 var target = new Uri(new Uri("file:///" + path), href);

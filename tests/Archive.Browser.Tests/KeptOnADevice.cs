@@ -1,0 +1,76 @@
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Archive.Browser.Tests;
+
+/// <summary>A phone in a hall without network: the record is kept when asked for, read at once, and says how old it may be.</summary>
+public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
+{
+    [Fact]
+    public async Task Is_read_without_a_network_says_so_and_can_be_removed()
+    {
+        using var host = new StaticHost(demo.Site);
+        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 780 } });
+        var page = await context.NewPageAsync();
+        var faults = new List<string>();
+        page.PageError += (_, fault) => faults.Add(fault);
+
+        await page.GotoAsync(host.Base + "offline/");
+        var keep = page.Locator("button[value=keep]");
+        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Keep it on this device \(\d+ files, [\d.]+ MB\)$"));
+        await keep.ClickAsync();
+        var says = page.Locator(".keeping [role=status]");
+        await Assertions.Expect(says).ToContainTextAsync("It is the newest", new() { Timeout = 60_000 });
+
+        // As a scanned label opens it: the address of a folder, and no network.
+        await context.SetOfflineAsync(true);
+        await page.GotoAsync(host.Base + "frames/R2-05/");
+        Assert.Contains("R2-05", await page.Locator("h1").InnerTextAsync(), StringComparison.Ordinal);
+        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("There is no network");
+        Assert.Equal(0, await page.EvaluateAsync<int>("[...document.images].filter(i => i.complete && !i.naturalWidth && i.loading !== 'lazy').length"));
+        await page.GotoAsync(host.Base + "data/frames.json");
+        Assert.Contains("not among those kept", await page.ContentAsync(), StringComparison.Ordinal);
+
+        await context.SetOfflineAsync(false);
+        await page.GotoAsync(host.Base + "cables/");
+        await page.WaitForTimeoutAsync(300);
+        Assert.Equal(0, await page.Locator(".kept").CountAsync());
+
+        host.Instead["offline/now.json"] = """{"version":"0000000000000000","files":1,"bytes":1}""";
+        await page.ReloadAsync();
+        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("A newer record has been published");
+
+        host.Instead.Clear();
+        await page.GotoAsync(host.Base + "offline/");
+        await page.Locator("button[value=drop]").ClickAsync();
+        await Assertions.Expect(page.Locator("button[value=drop]")).ToBeHiddenAsync();
+        Assert.Equal(0, await page.EvaluateAsync<int>("caches.keys().then(keys => keys.length)"));
+        Assert.Empty(faults);
+    }
+
+    [Fact]
+    public async Task From_a_folder_the_page_promises_nothing()
+    {
+        var page = await chromium.Browser.NewPageAsync();
+        await page.GotoAsync(demo.Url("offline/index.html"));
+        Assert.False(await page.Locator(".keeping").IsVisibleAsync());
+        Assert.True(await page.GetByText("copy the whole folder").IsVisibleAsync());
+        await page.CloseAsync();
+    }
+
+    [Theory]
+    [InlineData("dark", "rgb(16, 23, 28)")]
+    [InlineData("light", "rgb(244, 246, 240)")]
+    public async Task The_reader_chooses_the_paper_and_it_stays(string shade, string paper)
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { ColorScheme = shade == "dark" ? ColorScheme.Light : ColorScheme.Dark });
+        var page = await context.NewPageAsync();
+        await page.GotoAsync(demo.Url("index.html"));
+        await page.Locator($".shades button[value={shade}]").ClickAsync();
+        await page.GotoAsync(demo.Url("frames/index.html"));
+        Assert.Equal(paper, await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
+        Assert.Equal("true", await page.Locator($".shades button[value={shade}]").GetAttributeAsync("aria-pressed"));
+        await page.Locator(".shades button[value='']").ClickAsync();
+        Assert.NotEqual(paper, await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
+    }
+}

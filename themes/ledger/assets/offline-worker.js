@@ -1,0 +1,31 @@
+// Answers from what the reader asked this device to keep (offline.js); all else goes to the network as if this were not here.
+'use strict';
+const kept = 'asfound ' + self.registration.scope;
+
+self.addEventListener('install', () => self.skipWaiting());
+self.addEventListener('activate', event => event.waitUntil(self.clients.claim()));
+
+self.addEventListener('fetch', event => {
+  const request = event.request;
+  if (request.method !== 'GET' || request.cache === 'no-store' || !request.url.startsWith(self.registration.scope)) return;
+  event.respondWith(answer(request));
+});
+
+// The keeper's mark, kept.json, is put last: a keeping that was broken off is never answered from.
+async function answer(request) {
+  const shelf = await caches.has(kept) && await caches.open(kept);
+  const whole = shelf && await shelf.match(self.registration.scope + 'kept.json');
+  const url = new URL(request.url);
+  url.search = url.hash = '';
+  if (url.pathname.endsWith('/')) url.pathname += 'index.html';
+  const found = whole && await shelf.match(url.href);
+  if (found) return found;
+  try {
+    return await fetch(request);
+  } catch (unreachable) {
+    if (!whole || request.mode !== 'navigate') throw unreachable;
+    return new Response('<!doctype html><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Not kept</title>'
+      + '<p>This page is not among those kept on this device, and there is no network.<p><a href="' + self.registration.scope + 'index.html">The first page</a>',
+      { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
+  }
+}

@@ -1,0 +1,118 @@
+// Keeps the record on this device for a hall without network, when the reader asks for it; and says on each page how old what is read may be.
+(function () {
+  'use strict';
+  if (location.protocol === 'file:' || !('serviceWorker' in navigator) || !('caches' in window)) return;
+  var root = new URL(document.currentScript.getAttribute('data-root'), location.href).href;
+  var shelf = 'asfound ' + root;
+
+  function at(path) { return new URL(path.split('/').map(encodeURIComponent).join('/'), root).href; }
+
+  async function held() {
+    var answer = await caches.has(shelf) && await (await caches.open(shelf)).match(at('kept.json'));
+    return answer ? answer.json() : null;
+  }
+
+  async function published(what) {
+    var answer = await fetch(at('offline/' + what + '.json'), { cache: 'no-store' });
+    if (!answer.ok) throw new Error('no list');
+    return answer.json();
+  }
+
+  function size(bytes) { return bytes < 1e6 ? Math.max(1, Math.round(bytes / 1e3)) + ' kB' : (bytes / 1e6).toFixed(1) + ' MB'; }
+
+  function day(iso) { return new Date(iso).toLocaleString(document.documentElement.lang || 'en', { dateStyle: 'long', timeStyle: 'short' }); }
+
+  // Files are kept one by one under their checksum: what was broken off goes on where it stopped, what is unchanged is not fetched again.
+  async function keep(now, tell) {
+    var mine = await caches.open(shelf), wanted = new Set(), done = 0, bytes = 0, queue = await published('files');
+    await mine.delete(at('kept.json'));
+
+    async function next() {
+      for (var file = queue.shift(); file; file = queue.shift()) {
+        var url = at(file[0]), before = await mine.match(url);
+        wanted.add(url);
+        if (!before || before.headers.get('x-checksum') !== file[2]) {
+          var answer = await fetch(url, { cache: 'no-store' });
+          if (!answer.ok) throw new Error(file[0] + ': ' + answer.status);
+          await mine.put(url, new Response(await answer.blob(), { headers: { 'content-type': answer.headers.get('content-type') || '', 'x-checksum': file[2] } }));
+        }
+        bytes += file[1];
+        tell(++done, now.files, bytes);
+      }
+    }
+
+    await Promise.all([next(), next(), next(), next(), next(), next()]);
+    var old = await mine.keys();
+    await Promise.all(old.filter(function (request) { return !wanted.has(request.url); }).map(function (request) { return mine.delete(request); }));
+    await mine.put(at('kept.json'), new Response(JSON.stringify({ version: now.version, on: new Date().toISOString() })));
+    await navigator.serviceWorker.register(at('service-worker.js'), { scope: root });
+    if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
+  }
+
+  async function drop() {
+    await caches.delete(shelf);
+    var worker = await navigator.serviceWorker.getRegistration(root);
+    if (worker) await worker.unregister();
+  }
+
+  // On every page that is read from the device: how old it is, and whether there is a newer one.
+  async function sign() {
+    if (!navigator.serviceWorker.controller) return;
+    var mine = await held();
+    if (!mine) return;
+    var says = 'Read from this device, as kept on ' + day(mine.on) + '. ';
+    try {
+      var now = await published('now');
+      if (now.version === mine.version) return;
+      says += 'A newer record has been published: ';
+    } catch (unreachable) {
+      says += 'There is no network: the record may have changed since. ';
+    }
+    var note = document.createElement('p');
+    note.className = 'kept';
+    note.setAttribute('role', 'status');
+    note.textContent = says;
+    if (now) {
+      var link = document.createElement('a');
+      link.href = at('offline/index.html');
+      link.textContent = 'fetch it';
+      note.append(link, '.');
+    }
+    document.body.append(note);
+  }
+
+  async function desk(box) {
+    var says = box.querySelector('[role=status]'), go = box.querySelector('[value=keep]'), away = box.querySelector('[value=drop]');
+    var mine = await held(), now = null;
+    try { now = await published('now'); } catch (unreachable) { /* said below */ }
+    var whole = now ? now.files + ' files, ' + size(now.bytes) : '';
+    go.hidden = !now || (mine && mine.version === now.version);
+    away.hidden = !mine;
+    go.textContent = mine ? 'Fetch the newer record' : 'Keep it on this device (' + whole + ')';
+    says.textContent = !mine ? (now ? '' : 'There is no network, and nothing is kept on this device.')
+      : 'Kept on this device on ' + day(mine.on) + '. ' + (!now ? 'There is no network to see whether it is the newest.' : mine.version === now.version ? 'It is the newest: ' + whole + '.' : 'A newer record has been published.');
+    go.onclick = async function () {
+      go.disabled = true;
+      try {
+        await keep(now, function (done, all, bytes) { if (done === all || done % 10 === 0) says.textContent = done + ' of ' + all + ' files, ' + size(bytes); });
+      } catch (broken) {
+        go.disabled = false;
+        says.textContent = 'Broken off (' + broken.message + '). What has been fetched is not lost: try again.';
+        return;
+      }
+      go.disabled = false;
+      desk(box);
+    };
+    away.onclick = async function () {
+      await drop();
+      desk(box);
+    };
+    box.hidden = false;
+  }
+
+  addEventListener('load', function () {
+    var box = document.querySelector('.keeping');
+    if (box) desk(box);
+    sign();
+  });
+})();
