@@ -15,6 +15,12 @@ public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
     /// <summary>The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where none is read.</summary>
     public ImmutableArray<Reading?> Tags { get; init; } = [];
 
+    /// <summary>What its misread label or tags may have been, best first: the first dozen. Empty where nothing near would do, or nothing was misread.</summary>
+    public ImmutableArray<Candidate> Candidates { get; init; } = [];
+
+    /// <summary>How many candidates there are beyond those listed.</summary>
+    public int MoreCandidates { get; init; }
+
     /// <summary>The ends whose place is known: those seen, in their order, then those that the print alone gives.</summary>
     public ImmutableArray<KnownEnd> Ends { get; init; } = [];
 

@@ -1,6 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
+using System.Runtime.CompilerServices;
 using Archive.Diagnostics;
 using Archive.Records;
 
@@ -10,12 +10,13 @@ namespace Archive.Wiring;
 /// <remarks>Reading takes time linear in the label, whatever the pattern. A scheme with faults reads nothing.</remarks>
 public sealed class CompiledScheme
 {
-    // No printed label is longer; what is, is prose in the wrong place.
-    private const int LongestLabel = 500;
+    // As most are; a longer one is written all the same.
+    private const int LongestAddress = 128;
 
-    private readonly Regex? _pattern;
+    private readonly LabelPattern? _pattern;
     private readonly ImmutableArray<MeansTemplate> _means = [];
-    private readonly FrozenDictionary<string, FrozenDictionary<string, Stated<string>>> _tables = FrozenDictionary<string, FrozenDictionary<string, Stated<string>>>.Empty;
+    // A table for each group; null for a group that stands for itself.
+    private readonly ImmutableArray<FrozenDictionary<string, Stated<string>>?> _tables = [];
 
     private CompiledScheme(LabelScheme scheme)
     {
@@ -28,7 +29,7 @@ public sealed class CompiledScheme
             _tables = TablesByGroup(scheme, Groups, faults);
             if (faults.Count == 0)
             {
-                _pattern = pattern;
+                _pattern = new LabelPattern(pattern, Groups, scheme.Tables.Values.SelectMany(table => table.Keys));
                 _means = [.. means.OfType<MeansTemplate>()];
             }
         }
@@ -59,22 +60,25 @@ public sealed class CompiledScheme
     public Reading? Read(string label, out Stumble? stumble)
     {
         stumble = null;
-        if (Match(label) is not { } match) return null;
+        if (_pattern?.Match(label) is not { } captures) return null;
         var means = ImmutableArray.CreateBuilder<Address>(_means.Length);
+        Span<char> room = stackalloc char[LongestAddress];
         foreach (var template in _means)
         {
-            var text = template.Fill(match, MeaningOf, out var lacking);
-            if (lacking is not null)
+            var filled = new DefaultInterpolatedStringHandler(0, 0, null, room);
+            var takesPart = template.Fill(label, captures, _tables, ref filled, out var lacking);
+            var text = filled.ToStringAndClear();
+            if (lacking >= 0)
             {
-                var table = TableNameOf(lacking.Name);
-                stumble = new Stumble(this, $"table `{table}` has no entry for `{lacking.Value}`", lacking.Index, lacking.Length, table);
+                var (group, table) = (captures.Groups[lacking], TableNameOf(Groups[lacking]));
+                stumble = new Stumble(this, $"table `{table}` has no entry for `{group.Of(label)}`", group.Start, group.Length, table);
                 return null;
             }
 
-            if (text is null) continue;
+            if (!takesPart) continue;
             if (!Address.TryParse(text, out var address))
             {
-                stumble = new Stumble(this, $"it would mean `{text}`, which is not an address", match.Index, match.Length, null);
+                stumble = new Stumble(this, $"it would mean `{text}`, which is not an address", captures.Whole.Start, captures.Whole.Length, null);
                 return null;
             }
 
@@ -84,21 +88,45 @@ public sealed class CompiledScheme
         return means.Count == 0 ? null : new Reading(this, label, means.DrainToImmutable());
     }
 
+    // The places that a neighbour of a label means, as the search for candidates tries it by the hundred: nothing is said of why there are none.
+    internal bool Means(ReadOnlySpan<char> label, MeantPlaces places, List<Address> means)
+    {
+        means.Clear();
+        if (_pattern?.Match(label) is not { } captures) return false;
+        Span<char> room = stackalloc char[LongestAddress];
+        foreach (var template in _means)
+        {
+            var filled = new DefaultInterpolatedStringHandler(0, 0, null, room);
+            var takesPart = template.Fill(label, captures, _tables, ref filled, out var lacking);
+            var place = takesPart ? places.Standing(filled.Text) : null;
+            filled.Clear();
+            if (lacking >= 0 || (takesPart && place is null)) return false;
+            if (place is { } at) means.Add(at);
+        }
+
+        return means.Count > 0;
+    }
+
+    // Whether the pattern matches at all.
+    internal bool Matches(ReadOnlySpan<char> label) => _pattern?.Match(label) is not null;
+
+    internal GlyphClasses? Glyphs => _pattern?.Glyphs;
+
     /// <summary>Takes a label apart into what the groups captured and what stands between.</summary>
     /// <param name="label">The label, letter for letter.</param>
     /// <returns>Stretches that together are the whole label; empty where the pattern does not match. Of groups within groups, the outer.</returns>
     public ImmutableArray<LabelPart> TakeApart(string label)
     {
-        if (Match(label) is not { } match) return [];
+        if (_pattern?.Match(label) is not { } captures) return [];
         var parts = ImmutableArray.CreateBuilder<LabelPart>();
         var at = 0;
-        var captured = Groups.Select(name => match.Groups[name]).Where(group => group.Success && group.Length > 0);
-        foreach (var group in captured.OrderBy(group => group.Index).ThenByDescending(group => group.Length))
+        var captured = Enumerable.Range(0, Groups.Length).Select(index => (Index: index, captures.Groups[index].Start, captures.Groups[index].Length)).Where(group => group.Start >= 0 && group.Length > 0);
+        foreach (var (index, start, length) in captured.OrderBy(group => group.Start).ThenByDescending(group => group.Length))
         {
-            if (group.Index < at) continue;
-            if (group.Index > at) parts.Add(new LabelPart(label[at..group.Index], at, null, null));
-            parts.Add(new LabelPart(group.Value, group.Index, group.Name, MeaningOf(group)));
-            at = group.Index + group.Length;
+            if (start < at) continue;
+            if (start > at) parts.Add(new LabelPart(label[at..start], at, null, null));
+            at = start + length;
+            parts.Add(new LabelPart(label[start..at], start, Groups[index], MeaningOf(index, label[start..at])));
         }
 
         if (at < label.Length) parts.Add(new LabelPart(label[at..], at, null, null));
@@ -115,7 +143,7 @@ public sealed class CompiledScheme
 
     private static string WithoutDigits(string name) => string.Concat(name.Where(letter => !char.IsAsciiDigit(letter)));
 
-    private static FrozenDictionary<string, FrozenDictionary<string, Stated<string>>> TablesByGroup(
+    private static ImmutableArray<FrozenDictionary<string, Stated<string>>?> TablesByGroup(
         LabelScheme scheme, ImmutableArray<string> groups, List<Diagnostic> faults)
     {
         var served = groups.Select(WithoutDigits).ToHashSet(StringComparer.Ordinal);
@@ -126,9 +154,7 @@ public sealed class CompiledScheme
             faults.Add(Diagnostics.Faults.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` serves nothing that the pattern captures", help));
         }
 
-        return groups
-            .Where(group => TableNameOf(scheme, group) is not null)
-            .ToFrozenDictionary(group => group, group => scheme.Tables[TableNameOf(scheme, group)!], StringComparer.Ordinal);
+        return [.. groups.Select(group => TableNameOf(scheme, group) is { } name ? scheme.Tables[name] : null)];
     }
 
     // The record keeps where a table's entries stand; its name stands before the first of them.
@@ -140,11 +166,8 @@ public sealed class CompiledScheme
         return at < 0 ? first : new SourceSpan(first.Source, at, name.Length);
     }
 
-    private Match? Match(string label) =>
-        _pattern is not null && label.Length <= LongestLabel && _pattern.Match(label) is { Success: true } match ? match : null;
-
-    private string? MeaningOf(Group group) =>
-        !_tables.TryGetValue(group.Name, out var table) ? group.Value
-        : table.TryGetValue(group.Value, out var entry) ? entry.Value
+    private string? MeaningOf(int group, string captured) =>
+        _tables[group] is not { } table ? captured
+        : table.TryGetValue(captured, out var entry) ? entry.Value
         : null;
 }

@@ -43,6 +43,7 @@ public sealed class LabelReadings
         var places = new MeantPlaces(record, standing);
         var judged = print.Select(each => Judge(each, places)).ToArray();
         TellContested(judged, places);
+        new CandidateSearch(schemes, places.WithDerived(judged)).Add(print, judged);
         return new LabelReadings(schemes, [.. judged]);
     }
 
@@ -67,9 +68,11 @@ public sealed class LabelReadings
         ? new CableReading(cable, Verdict.Unlabelled, "no label says where it goes")
         : new CableReading(cable, Verdict.Unknown, "neither ends nor a label were recorded");
 
-    // A label that says one thing and a tag that says another; else the one that is worth more, the label first.
+    // What contradicts is told whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
     private static CableReading Both(CableReading byLabel, CableReading byTags, MeantPlaces places)
     {
+        if (byLabel.Verdict == Verdict.Contradicts) return byLabel with { Tags = byTags.Tags };
+        if (byTags.Verdict == Verdict.Contradicts) return byTags with { Label = byLabel.Label };
         if (byLabel.IsRebuildable && byTags.Verdict != Verdict.Misread)
         {
             foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Spelt))

@@ -1,5 +1,6 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
+using System.Runtime.CompilerServices;
 using Archive.Diagnostics;
 using Archive.Records;
 
@@ -8,19 +9,21 @@ namespace Archive.Wiring;
 // One entry of `means`: text, and names of what the pattern captures in braces.
 internal sealed class MeansTemplate
 {
-    private readonly ImmutableArray<(string Text, string? Group)> _pieces;
+    private readonly ImmutableArray<(string Text, int Group)> _pieces;
 
-    private MeansTemplate(ImmutableArray<(string Text, string? Group)> pieces) => _pieces = pieces;
+    private readonly bool _isFixed;
 
-    internal static MeansTemplate? Compile(Stated<string> means, IReadOnlyCollection<string> groups, List<Diagnostic> faults)
+    private MeansTemplate(ImmutableArray<(string Text, int Group)> pieces) => (_pieces, _isFixed) = (pieces, pieces.All(piece => piece.Group < 0));
+
+    internal static MeansTemplate? Compile(Stated<string> means, ImmutableArray<string> groups, List<Diagnostic> faults)
     {
-        var pieces = ImmutableArray.CreateBuilder<(string, string?)>();
+        var pieces = ImmutableArray.CreateBuilder<(string, int)>();
         var text = means.Value;
         var before = faults.Count;
         for (var at = 0; at < text.Length;)
         {
             var open = text.IndexOfAny(['{', '}'], at);
-            if (open != at) pieces.Add((text[at..(open < 0 ? text.Length : open)], null));
+            if (open != at) pieces.Add((text[at..(open < 0 ? text.Length : open)], -1));
             if (open < 0) break;
             var close = text[open] == '{' ? text.IndexOf('}', open) : -1;
             if (close < 0)
@@ -31,48 +34,53 @@ internal sealed class MeansTemplate
 
             var name = text[(open + 1)..close];
             if (!groups.Contains(name)) faults.Add(Unknown(means, name, open, groups));
-            pieces.Add((text[open..(close + 1)], name));
+            pieces.Add((text[open..(close + 1)], groups.IndexOf(name)));
             at = close + 1;
         }
 
         return faults.Count > before ? null : new MeansTemplate(pieces.DrainToImmutable());
     }
 
-    // The text with what was captured; null where none of its groups took part in the match (a tag that names no far end).
-    // A group without a meaning of its own, such as one that its table lacks, gives null too, and says so.
-    internal string? Fill(Match match, Func<Group, string?> meaning, out Group? lacking)
+    // Writes the text with what was captured; false where none of its groups took part in the match (a tag that names no far end).
+    // A group that its table lacks gives false too, and says so.
+    internal bool Fill(ReadOnlySpan<char> label, Captures captures, ImmutableArray<FrozenDictionary<string, Stated<string>>?> tables, ref DefaultInterpolatedStringHandler into, out int lacking)
     {
-        lacking = null;
-        var filled = new System.Text.StringBuilder();
-        var takesPart = _pieces.All(piece => piece.Group is null);
-        foreach (var (text, name) in _pieces)
+        lacking = -1;
+        var takesPart = _isFixed;
+        foreach (var (text, index) in _pieces)
         {
-            if (name is null)
+            if (index < 0)
             {
-                filled.Append(text);
+                into.AppendLiteral(text);
                 continue;
             }
 
-            var group = match.Groups[name];
-            if (!group.Success) continue;
+            var group = captures.Groups[index];
+            if (!group.IsThere) continue;
             takesPart = true;
-            if (meaning(group) is not { } means)
+            if (tables[index] is not { } table)
             {
-                lacking = group;
-                return null;
+                into.AppendFormatted(group.Of(label));
             }
-
-            filled.Append(means);
+            else if (table.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(group.Of(label), out var entry))
+            {
+                into.AppendLiteral(entry.Value);
+            }
+            else
+            {
+                lacking = index;
+                return false;
+            }
         }
 
-        return takesPart ? filled.ToString() : null;
+        return takesPart;
     }
 
-    private static Diagnostic Unknown(Stated<string> means, string name, int open, IReadOnlyCollection<string> groups)
+    private static Diagnostic Unknown(Stated<string> means, string name, int open, ImmutableArray<string> groups)
     {
         var nearest = NearestName.Of(name, groups);
         var help = nearest is not null ? $"did you mean `{nearest}`?"
-            : groups.Count == 0 ? "the pattern captures nothing: name its groups as `(?<name>…)`"
+            : groups.IsEmpty ? "the pattern captures nothing: name its groups as `(?<name>…)`"
             : $"the pattern captures {string.Join(", ", groups.Select(group => $"`{group}`"))}";
         return Faults.UnknownGroup.At(means.Part(open + 1, name.Length), $"the pattern captures nothing named `{name}`", help);
     }

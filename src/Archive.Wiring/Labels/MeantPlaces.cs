@@ -5,9 +5,14 @@ namespace Archive.Wiring;
 // The places that print can mean: whether they exist, by which id their frame goes now, and which cable was seen to hold them.
 internal sealed class MeantPlaces
 {
+    private const int MostAsked = 100_000;
+
     private readonly AsFound _record;
     private readonly Places _places;
     private readonly Dictionary<Address, string> _holders;
+    private readonly Dictionary<string, Address?> _asked = new(StringComparer.Ordinal);
+
+    private MeantPlaces(AsFound record, Dictionary<Address, string> holders) => (_record, _places, _holders) = (record, new Places(record), holders);
 
     internal MeantPlaces(AsFound record, IEnumerable<Cable> standing)
     {
@@ -21,6 +26,24 @@ internal sealed class MeantPlaces
                 if (end.At is { } at && at.Value.Port is not null) _holders.TryAdd(Now(at.Value), cable.Id);
             }
         }
+    }
+
+    // The same places for another thread: who holds them is shared, and no longer told anything.
+    internal MeantPlaces Beside() => new(_record, _holders);
+
+    // Once verdicts stand, a port that print gives is as little free as one where a cable was seen.
+    internal MeantPlaces WithDerived(IEnumerable<CableReading> judged)
+    {
+        var holders = new Dictionary<Address, string>(_holders);
+        foreach (var reading in judged.Where(reading => reading.IsRebuildable))
+        {
+            foreach (var end in reading.Ends)
+            {
+                if (end.IsDerived && end.At.Port is not null) holders.TryAdd(end.At, reading.Cable.Id);
+            }
+        }
+
+        return new MeantPlaces(_record, holders);
     }
 
     // The same place with its frame's present id: two spellings of one frame are one frame.
@@ -37,6 +60,17 @@ internal sealed class MeantPlaces
             place.Frame?.Id ?? meant.Frame,
             place.Position?.Id.Value ?? (meant.Position is { } position ? LeadingZeros.Strip(position) : null),
             meant.Port is { } port ? LeadingZeros.Strip(port) : null);
+    }
+
+    // The place that a text means, spelt as the record would; null where the text is no address, or no such place stands. Remembers what it was asked.
+    internal Address? Standing(ReadOnlySpan<char> text)
+    {
+        var asked = _asked.GetAlternateLookup<ReadOnlySpan<char>>();
+        if (asked.TryGetValue(text, out var known)) return known;
+        if (_asked.Count == MostAsked) _asked.Clear();
+        Address? place = Address.TryParse(text.ToString(), out var meant) && Lack(meant) is null ? Spelt(meant) : null;
+        asked[text] = place;
+        return place;
     }
 
     // Why a place does not exist; null where it does.

@@ -1,0 +1,70 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Text.RegularExpressions;
+
+namespace Archive.Wiring;
+
+/// <summary>
+/// Which glyphs a pattern can tell apart. Two glyphs that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses alike are
+/// the same to it: labels that differ in nothing else match alike, and their groups stand at the same places.
+/// </summary>
+/// <remarks>Only ASCII is sorted into classes; any other glyph is a class of its own. Immutable.</remarks>
+internal sealed class GlyphClasses
+{
+    private const int Ascii = 128;
+
+    private readonly char[] _plain = new char[Ascii];
+
+    private GlyphClasses(string pattern, IEnumerable<string> also)
+    {
+        var atoms = PatternAtoms.Of(pattern);
+        var takes = atoms?.Select(TestOf).ToArray() ?? [_ => true];
+        var first = new Dictionary<string, char>(StringComparer.Ordinal);
+        for (var glyph = '\0'; glyph < Ascii; glyph++)
+        {
+            // Beyond what can be taken apart, each glyph is a class of its own.
+            var kind = atoms is null ? glyph.ToString() : string.Create(takes.Length, glyph, (kind, of) => Mark(kind, takes, of));
+            first.TryAdd(kind, glyph);
+            _plain[glyph] = first[kind];
+        }
+
+        var printed = Enumerable.Range(' ', '~' - ' ' + 1).Select(code => (char)code);
+        var named = pattern.Concat(also.SelectMany(text => text)).Where(glyph => glyph >= Ascii && !char.IsSurrogate(glyph));
+        ByClass = printed.Concat(named).Distinct().Where(glyph => takes.Any(take => take(glyph)))
+            .GroupBy(PlainOf)
+            .ToFrozenDictionary(glyphs => glyphs.Key, glyphs => glyphs.Order().ToImmutableArray());
+    }
+
+    /// <summary>The glyphs that the pattern takes somewhere, by the plain glyph of their class.</summary>
+    internal FrozenDictionary<char, ImmutableArray<char>> ByClass { get; }
+
+    /// <summary>Sorts the glyphs.</summary>
+    /// <param name="pattern">A regular expression that compiles.</param>
+    /// <param name="also">Texts whose glyphs stand on labels too, such as keys of tables.</param>
+    internal static GlyphClasses Of(string pattern, IEnumerable<string> also) => new(pattern, also);
+
+    /// <summary>The first glyph that the pattern cannot tell from this one.</summary>
+    /// <param name="glyph">A UTF-16 unit.</param>
+    internal char PlainOf(char glyph) => glyph < Ascii ? _plain[glyph] : glyph;
+
+    /// <summary>Writes a label with each glyph in plain.</summary>
+    /// <param name="label">The label.</param>
+    /// <param name="plain">Room for as many units.</param>
+    internal void Write(ReadOnlySpan<char> label, Span<char> plain)
+    {
+        for (var at = 0; at < label.Length; at++) plain[at] = PlainOf(label[at]);
+    }
+
+    private static void Mark(Span<char> kind, Func<char, bool>[] takes, char glyph)
+    {
+        for (var at = 0; at < takes.Length; at++) kind[at] = takes[at](glyph) ? '1' : '0';
+    }
+
+    // The library itself says what an atom takes.
+    private static Func<char, bool> TestOf(string atom)
+    {
+        if (atom.Length == 1 && atom != ".") return glyph => glyph == atom[0];
+        var pattern = new Regex($@"\A(?:{atom})\z", RegexOptions.CultureInvariant);
+        return glyph => pattern.IsMatch([glyph]);
+    }
+}
