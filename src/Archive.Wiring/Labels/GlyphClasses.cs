@@ -30,12 +30,12 @@ internal sealed class GlyphClasses
 
         var printed = Enumerable.Range(' ', '~' - ' ' + 1).Select(code => (char)code);
         var named = pattern.Concat(also.SelectMany(text => text)).Where(glyph => glyph >= Ascii && !char.IsSurrogate(glyph));
-        ByClass = printed.Concat(named).Distinct().Where(glyph => takes.Any(take => take(glyph)))
+        ByClass = printed.Concat(named).Distinct()
             .GroupBy(PlainOf)
             .ToFrozenDictionary(glyphs => glyphs.Key, glyphs => glyphs.Order().ToImmutableArray());
     }
 
-    /// <summary>The glyphs that the pattern takes somewhere, by the plain glyph of their class.</summary>
+    /// <summary>The glyphs that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain glyph of their class.</summary>
     internal FrozenDictionary<char, ImmutableArray<char>> ByClass { get; }
 
     /// <summary>Sorts the glyphs.</summary>
