@@ -9,6 +9,12 @@ public class NearestNameTests
     [InlineData("", "", 0)]
     [InlineData("ca", "abc", 3)] // Optimal string alignment, not unrestricted Damerau-Levenshtein (2): Boytsov 2011, "Indexing methods for approximate dictionary searching", section 2.
     [InlineData("kitten", "sitting", 3)] // The textbook pair.
+    [InlineData("saturday", "sunday", 3)] // Likewise.
+    [InlineData("intention", "execution", 5)] // Jurafsky and Martin, "Speech and Language Processing", minimum edit distance: 5 at a cost of 1 each. From memory.
+    [InlineData("abcd", "acbd", 1)] // One exchange, where Levenshtein counts 2.
+    [InlineData("CF-101", "CF-110", 1)]
+    [InlineData("5A12", "SA12", 1)]
+    [InlineData("", "abc", 3)]
     [InlineData("coax-57", "coax-75", 1)]
     [InlineData("R2-05", "r2-05", 0)]
     public void Distance_is_the_least_number_of_edits(string a, string b, int edits)

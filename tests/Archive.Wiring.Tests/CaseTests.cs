@@ -1,3 +1,4 @@
+using Archive.Diagnostics;
 using Archive.Records;
 using Xunit;
 
@@ -26,8 +27,8 @@ public sealed class CaseTests
 
     [Fact]
     public void Every_fault_of_this_room_has_a_case() => Assert.Equal(
-        ["AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807"],
-        Names.SelectMany(name => SchemeChecks.Check(Read(name.Data))).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal));
+        ["AF0506", "AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807"],
+        Names.SelectMany(name => Told(Read(name.Data))).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal));
 
     private static AsFound Read(string name)
     {
@@ -36,10 +37,13 @@ public sealed class CaseTests
         return AsFound.From(draft.Statement!, draft.Records);
     }
 
+    private static IEnumerable<Diagnostic> Told(AsFound record) => SchemeChecks.Check(record).Concat(ClaimChecks.Check(record));
+
     private static IEnumerable<string> Faults(AsFound record) =>
-        SchemeChecks.Check(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
+        Told(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
 
     private static IEnumerable<string> Verdicts(AsFound record) =>
-        LabelReadings.Of(record).Cables.Select(reading =>
-            $"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]");
+        LabelReadings.Of(record).Cables.SelectMany(reading => reading.Candidates.Select(candidate => $"    {candidate.Reading.Label} ({candidate.Why})")
+            .Concat(reading.MoreCandidates > 0 ? [$"    and {reading.MoreCandidates} more"] : [])
+            .Prepend($"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]"));
 }

@@ -17,4 +17,7 @@ public static partial class Faults
 
     /// <summary>coil without the frame it stays fast to.</summary>
     public static readonly FaultKind CoilToNowhere = Warning("AF0505", "coil without the frame it stays fast to");
+
+    /// <summary>pair of ports claimed by the print of two cables.</summary>
+    public static readonly FaultKind PairClaimedTwice = Warning("AF0506", "pair of ports claimed by the print of two cables");
 }

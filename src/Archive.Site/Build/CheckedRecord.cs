@@ -33,6 +33,7 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             .. draft.Diagnostics,
             .. RecordChecks.Check(draft, record),
             .. SchemeChecks.Check(record),
+            .. ClaimChecks.Check(record),
             .. HallChecks.Check(record, standings, TrayMeetings.Of(record)),
             .. ProseChecks.Check(record),
             .. Mark(record.Statement),

@@ -109,6 +109,40 @@ public sealed class LabelReadingsTests
         Assert.Equal((Verdict.Agrees, 3), (reading.Verdict, reading.Ends.Length));
     }
 
+    [Theory]
+    // A tail that was not seen is where the label says; with none left over, one seen elsewhere contradicts.
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {connector: BNC}], " + Print, Verdict.FromLabel, "the label gives `R1-03/S2/J3`")]
+    [InlineData("ends: [{at: R2-05/S7/J15}, {at: R2-05/S7/J16}, {connector: BNC}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {at: R2-05/S7/J16}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J15`")]
+    // Ends told less exactly take what the more exact leave them.
+    [InlineData("ends: [{at: R1-03}, {at: R1-03/S3}], label: '0103-02J03 0103-03J04'", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R1-03}, {at: R1-03/S2/J4}], label: '0103-02J03 0103-02J04'", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R1-03/S2}, {at: R1-03/S2}], label: '0103-02J03 0103-03J04'", Verdict.Contradicts, "the label says `R1-03/S3/J4`, and the end was seen at `R1-03/S2`")]
+    // What contradicts is told, whatever else agrees.
+    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R103 S2J3}, {at: R1-03/S2/J3, label: R205 S7J14}], " + Print, Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J14`")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14 > R103 S2J3}], label: '??'", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    public void Harnesses_ends_told_less_exactly_and_what_contradicts(string cable, Verdict verdict, string why)
+    {
+        var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
+        Assert.Equal((verdict, why), (reading.Verdict, reading.Why));
+    }
+
+    [Theory]
+    [InlineData("label: R205, ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the label names one end only")]
+    [InlineData("label: R205, ends: [{at: OP-01/S1/J1}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "the label says `R2-05`, and the end was seen at `OP-01/S1/J1`")]
+    [InlineData("label: R205", Verdict.Unknown, "the label names one end only")]
+    [InlineData("label: R205 R205", Verdict.FromLabel, "the label gives `R2-05` and `R2-05`")]
+    [InlineData("label: R205 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("label: R103 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Contradicts, "the label says `R1-03`, and the end was seen at `R2-05/S7/J14`")]
+    public void A_label_may_name_frames_only_and_one_end_only(string cable, Verdict verdict, string why)
+    {
+        var reading = Written.Record
+            .With("schemes/a.yaml", "id: a\nname: a\nreads: '^R(?<row1>\\d)(?<frame1>\\d\\d)( R(?<row2>\\d)(?<frame2>\\d\\d))?$'\nmeans: ['R{row1}-{frame1}', 'R{row2}-{frame2}']\n")
+            .Cables($"id: C-1, kind: coax, {cable}").Labels().Of("C-1")!;
+        Assert.Equal((verdict, why), (reading.Verdict, reading.Why));
+    }
+
     [Fact]
     public void Withdrawn_cables_and_schemes_take_no_part()
     {
