@@ -91,3 +91,10 @@ public sealed record LabelView(string Verdict, Markup Why, RecordLink? Scheme, I
 /// <param name="Group">What it says, such as <c>row</c>; empty for what stands between.</param>
 /// <param name="StandsFor">What it stands for; empty where that is the text itself.</param>
 public sealed record PartView(string Text, string Group, string StandsFor);
+
+/// <summary>What a misread label or tag may have been.</summary>
+/// <param name="Label">The label as it would be.</param>
+/// <param name="Why">How it differs from what was recorded, and how it stands to what was seen.</param>
+/// <param name="Means">The places it would mean.</param>
+/// <param name="IsTag">Whether it is the tag of an end, and not the cable's label.</param>
+public sealed record CandidateView(string Label, Markup Why, ImmutableArray<EndPlace> Means, bool IsTag);

@@ -24,6 +24,12 @@ internal sealed class LabelViews(Desk desk)
             reading is null ? [] : Means(reading.Means, place));
     }
 
+    /// <summary>What a misread label or tag may have been.</summary>
+    /// <param name="candidate">The candidate.</param>
+    /// <param name="place">The page.</param>
+    public CandidateView Candidate(Candidate candidate, PagePlace place) =>
+        new(candidate.Reading.Label, desk.Prose.Line(Words.Sentence(candidate.Why), place), Means(candidate.Reading.Means, place), candidate.End.HasValue);
+
     /// <summary>A label taken apart.</summary>
     /// <param name="parts">Its stretches.</param>
     public static ImmutableArray<PartView> Parts(ImmutableArray<LabelPart> parts) =>

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Archive.Records;
 using Archive.Wiring;
 
 namespace Archive.Site;
@@ -12,12 +11,18 @@ internal sealed class HandTagsPlan : Plan
         "hand-tags", "Hand-tag list", "Cables to tag by hand before they are pulled, frame by frame in walking order.", (basis, _) => new HandTagsPlan(basis));
 
     private static readonly DataShape<HandTag> Shape = new DataShape<HandTag>()
-        .Text("frame", "id of the frame at which it is tagged; empty where no end is known", tag => tag.At?.Frame)
-        .Text("at", "address of the end that is tagged", tag => tag.At?.ToString())
+        .Text("frame", "id of the frame at which one comes by it first; empty where no end is known", tag => tag.At?.Frame)
+        .Text("at", "address of its end there", tag => tag.At?.ToString())
+        .List("others", "addresses of its other known ends", tag => tag.Others.Select(at => at.ToString()))
         .Text("cable", "id of the cable", tag => tag.Reading.Cable.Id)
         .Text("label", "its label, letter for letter", tag => tag.Reading.Cable.Label?.Value)
         .Text("verdict", "contradicts, misread, unlabelled or unknown", tag => tag.Reading.Verdict.Word())
-        .Text("why", "why print does not do", tag => tag.Reading.Why);
+        .Text("why", "why print does not do", tag => tag.Reading.Why)
+        .Text("perhaps", "the likeliest label or tag that misread print may have been; empty where nothing near would do", tag => tag.Best?.Reading.Label)
+        .List("perhaps_means", "the addresses that it would mean", tag => (tag.Best?.Reading.Means ?? []).Select(at => at.ToString()))
+        .Text("perhaps_why", "how it differs from what was recorded, and how it stands to what was seen", tag => tag.Best?.Why)
+        .Count("candidates", "how many such labels there are", tag => tag.Reading.Verdict == Verdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
+        .Text("fate", "what becomes of the cable: coil, remove, sever, leave", tag => tag.Reading.Cable.Fate is { } fate ? Words.Of(fate.Value) : null);
 
     private readonly PlanBasis _basis;
     private readonly ImmutableArray<HandTag> _tags;
@@ -26,23 +31,21 @@ internal sealed class HandTagsPlan : Plan
         : base(Kind)
     {
         _basis = basis;
-        var walk = (basis.Standings.AsFound?.Standing ?? []).Select((standing, index) => (standing.Frame.Id, index))
-            .DistinctBy(pair => pair.Id).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
-        _tags =
-        [
-            .. basis.Readings.Cables.Where(reading => !reading.IsRebuildable).Select(reading => new HandTag(reading, reading.Ends.IsEmpty ? null : reading.Ends[0].At))
-                .OrderBy(tag => tag.At is null ? int.MaxValue : walk.GetValueOrDefault(tag.At.Value.Frame, int.MaxValue - 1))
-                .ThenBy(tag => tag.At?.Frame, StringComparer.Ordinal)
-                .ThenBy(tag => tag.Reading.Cable.Id, StringComparer.Ordinal),
-        ];
+        var walk = (basis.Standings.AsFound?.Standing ?? []).Select(standing => standing.Frame.Id);
+        _tags = HandTagList.Of(basis.Record, basis.Readings, walk).Tags;
     }
 
     public override ImmutableArray<string> Summary =>
-        [$"{Words.Count(_tags.Length)} of {Words.Count(_basis.Readings.Cables.Length, "cable")} are to be tagged by hand; {Words.Count(_basis.Readings.Rebuildable)} can be rebuilt from their print."];
+    [
+        $"{Words.Count(_tags.Length)} of {Words.Count(_basis.Readings.Cables.Length, "cable")} are to be tagged by hand before they are pulled; {Words.Count(_basis.Readings.Rebuildable)} can be rebuilt from their print.",
+        .. _tags.Count(tag => tag.Best is not null) is var near and > 0
+            ? [$"For {Words.Count(near, "label that was", "labels that were")} misread the likeliest reading is given: look again before you write the tag."]
+            : ImmutableArray<string>.Empty,
+    ];
 
     internal override ImmutableArray<DataTable> Tables => [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before it is pulled, in walking order", Shape, _tags)];
 
-    internal override ImmutableArray<string> Shown => ["at", "cable", "label", "verdict", "why"];
+    internal override ImmutableArray<string> Shown => ["at", "cable", "label", "why", "perhaps"];
 
     internal override IEnumerable<SiteFile> Pages(Desk desk)
     {
@@ -54,17 +57,18 @@ internal sealed class HandTagsPlan : Plan
             yield return desk.Page(grouped.Sheets.Path(sheet), place => new HandTagsPage(desk.PlanHead(Kind, place))
             {
                 Summary = Summary,
-                Groups = grouped.On(sheet, tag => new HandTagRow(desk.Rows.Cable(tag.Reading.Cable, place), tag.Reading.Why)),
+                Groups = grouped.On(sheet, tag => RowOf(tag, desk, place)),
                 Sheet = grouped.Sheets.On(sheet, place),
             });
         }
     }
 
+    private static HandTagRow RowOf(HandTag tag, Desk desk, PagePlace place) => new(
+        desk.Rows.Cable(tag.Reading.Cable, place), desk.Prose.Line(Words.Sentence(tag.Reading.Why), place), tag.Best is { } best ? desk.Labels.Candidate(best, place) : null);
+
     private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
         ? new RowHeading("At no known frame", "nowhere")
         : new RowHeading(_basis.Record.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame));
-
-    private sealed record HandTag(CableReading Reading, Address? At);
 }
 
 /// <summary>The hand-tag list.</summary>
@@ -84,4 +88,5 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
 /// <summary>A cable to tag by hand.</summary>
 /// <param name="Row">The cable.</param>
 /// <param name="Why">Why its print does not do.</param>
-public sealed record HandTagRow(CableRow Row, string Why);
+/// <param name="Perhaps">What its misread print may have been, the likeliest; null where nothing near would do.</param>
+public sealed record HandTagRow(CableRow Row, Markup Why, CandidateView? Perhaps);

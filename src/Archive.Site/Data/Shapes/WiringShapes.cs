@@ -14,6 +14,15 @@ internal static class LabelShape
         .Text("scheme", "id of the scheme that reads it", reading => reading.Scheme.Scheme.Id)
         .List("means", "the addresses it means: this end, then the far one", reading => reading.Means.Select(address => address.ToString()));
 
+    private static readonly DataShape<Candidate> Candidates = new DataShape<Candidate>()
+        .Text("label", "the label or tag as it would be", candidate => candidate.Reading.Label)
+        .Text("scheme", "id of the scheme that would read it", candidate => candidate.Reading.Scheme.Scheme.Id)
+        .List("means", "the addresses that it would mean", candidate => candidate.Reading.Means.Select(address => address.ToString()))
+        .Count("end", "which end's tag it is, from 1; left out for the label of the cable", candidate => candidate.End + 1)
+        .Count("confusions", "glyphs taken for others that the print is misread between; 0 for another slip", candidate => candidate.Confusions)
+        .Flag("fits", "whether it fits the ends that were seen; left out where none was", candidate => candidate.Fit == CandidateFit.Unseen ? null : candidate.Fit != CandidateFit.Against)
+        .Text("why", "the reason in words", candidate => candidate.Why);
+
     internal static readonly DataShape<CableReading> Shape = new DataShape<CableReading>()
         .Text("cable", "id of the cable", reading => reading.Cable.Id)
         .Text("verdict", "agrees, from_label, contradicts, misread, unlabelled or unknown", reading => reading.Verdict.Word())
@@ -23,7 +32,9 @@ internal static class LabelShape
         .Text("scheme", "id of the scheme that reads the label", reading => reading.Label?.Scheme.Scheme.Id)
         .List("means", "the addresses that the label means, as the scheme spells them", reading => (reading.Label?.Means ?? []).Select(address => address.ToString()))
         .Entries("tags", "the tags at its ends that a scheme reads", Readings, reading => reading.Tags.OfType<Reading>(), tag => $"{tag.Label} = {string.Join(' ', tag.Means)}")
-        .Entries("ends", "the ends whose place is known", Ends, reading => reading.Ends, end => end.IsDerived ? $"{end.At} (from print)" : end.At.ToString());
+        .Entries("ends", "the ends whose place is known", Ends, reading => reading.Ends, end => end.IsDerived ? $"{end.At} (from print)" : end.At.ToString())
+        .Entries("candidates", "what misread print may have been, best first, a dozen at most: near to it, and its places exist and are free", Candidates, reading => reading.Candidates, candidate => candidate.Reading.Label)
+        .Count("more_candidates", "how many there are besides", reading => reading.Candidates.IsEmpty ? null : reading.MoreCandidates);
 }
 
 internal static class ConnectionShape
