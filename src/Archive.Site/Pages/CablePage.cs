@@ -28,7 +28,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<EndLine> Ends { get; init; }
 
     /// <summary>How its print reads, held against what was seen; null without print.</summary>
-    public required LabelView? Reading { get; init; }
+    public required PrintView? Print { get; init; }
 
     /// <summary>What becomes of it, in a sentence; empty where nothing is said.</summary>
     public required string FateSentence { get; init; }
@@ -78,13 +78,21 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
 /// <param name="Note">Remark.</param>
 public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note);
 
-/// <summary>How a label reads.</summary>
+/// <summary>What the print on a cable says, held against what was seen.</summary>
 /// <param name="Verdict">What it is worth, in a few words.</param>
 /// <param name="Why">What the verdict rests on.</param>
+/// <param name="Sayings">Its label and its tags, each as it reads.</param>
+/// <param name="Candidates">What it may have been where it was misread, best first.</param>
+/// <param name="MoreCandidates">How many candidates there are besides.</param>
+public sealed record PrintView(string Verdict, Markup Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates);
+
+/// <summary>A label or tag as it reads.</summary>
+/// <param name="What">Which it is, such as <c>label</c>.</param>
+/// <param name="Text">What is printed, letter for letter.</param>
 /// <param name="Scheme">The scheme that reads it; null where none does.</param>
-/// <param name="Parts">The label taken apart; empty where no scheme reads it.</param>
+/// <param name="Parts">It taken apart; empty where no scheme reads it.</param>
 /// <param name="Means">The places it means.</param>
-public sealed record LabelView(string Verdict, Markup Why, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
+public sealed record SayingView(string What, string Text, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
 
 /// <summary>A stretch of a label.</summary>
 /// <param name="Text">The stretch, letter for letter.</param>
@@ -93,8 +101,13 @@ public sealed record LabelView(string Verdict, Markup Why, RecordLink? Scheme, I
 public sealed record PartView(string Text, string Group, string StandsFor);
 
 /// <summary>What a misread label or tag may have been.</summary>
-/// <param name="Label">The label as it would be.</param>
+/// <param name="Glyphs">The label as it would be, cut where it differs from what was recorded.</param>
 /// <param name="Why">How it differs from what was recorded, and how it stands to what was seen.</param>
 /// <param name="Means">The places it would mean.</param>
-/// <param name="IsTag">Whether it is the tag of an end, and not the cable's label.</param>
-public sealed record CandidateView(string Label, Markup Why, ImmutableArray<EndPlace> Means, bool IsTag);
+/// <param name="Fits">Whether the ends that were seen are among them, or none was seen.</param>
+public sealed record CandidateView(ImmutableArray<GlyphRun> Glyphs, Markup Why, ImmutableArray<EndPlace> Means, bool Fits);
+
+/// <summary>A stretch of a candidate.</summary>
+/// <param name="Text">The stretch.</param>
+/// <param name="Differs">Whether something else was recorded there.</param>
+public sealed record GlyphRun(string Text, bool Differs);

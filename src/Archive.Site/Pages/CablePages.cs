@@ -29,7 +29,7 @@ internal sealed class CablePages(Desk desk)
             Facts = Facts(cable, kind, place),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
-            Reading = desk.Labels.Of(cable, place),
+            Print = desk.Labels.Of(cable, place),
             FateSentence = FateSentence(cable),
             Reason = desk.Prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),

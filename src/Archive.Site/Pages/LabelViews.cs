@@ -12,28 +12,68 @@ internal sealed class LabelViews(Desk desk)
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
     /// <returns>Null for a cable without label and tags.</returns>
-    public LabelView? Of(Cable cable, PagePlace place)
+    public PrintView? Of(Cable cable, PagePlace place)
     {
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (desk.Contents.Readings.Of(cable.Id) is not { } known) return null;
-        var reading = known.Label ?? known.Tags.FirstOrDefault(tag => tag is not null);
-        return new LabelView(
-            Words.Of(known.Verdict), desk.Prose.Line(Words.Sentence(known.Why), place),
-            reading is null ? null : RecordLink.To(reading.Scheme.Scheme, place),
-            reading is null ? [] : Parts(reading.Parts),
-            reading is null ? [] : Means(reading.Means, place));
+        return new PrintView(
+            Words.Of(known.Verdict), desk.Prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
+            [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);
     }
 
     /// <summary>What a misread label or tag may have been.</summary>
     /// <param name="candidate">The candidate.</param>
     /// <param name="place">The page.</param>
-    public CandidateView Candidate(Candidate candidate, PagePlace place) =>
-        new(candidate.Reading.Label, desk.Prose.Line(Words.Sentence(candidate.Why), place), Means(candidate.Reading.Means, place), candidate.End.HasValue);
+    public CandidateView Candidate(Candidate candidate, PagePlace place) => new(
+        Runs(candidate), desk.Prose.Line(Words.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
+
+    // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
+    private ImmutableArray<SayingView> Sayings(CableReading known, PagePlace place)
+    {
+        var cable = known.Cable;
+        var sayings = ImmutableArray.CreateBuilder<SayingView>();
+        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, place));
+        for (var end = 0; end < cable.Ends.Length; end++)
+        {
+            var reading = end < known.Tags.Length ? known.Tags[end] : null;
+            var isMisread = known.Candidates.Any(candidate => candidate.End == end);
+            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread)) sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Words.Nth(end)} end", tag.Value, reading, place));
+        }
+
+        return sayings.ToImmutable();
+    }
+
+    private SayingView Saying(string what, string text, Reading? reading, PagePlace place) => new(
+        what, text,
+        reading is null ? null : RecordLink.To(reading.Scheme.Scheme, place),
+        reading is null ? [] : Parts(reading.Parts),
+        reading is null ? [] : Means(reading.Means, place));
+
+    // Slips tell places in the label as recorded; a glyph put in pushes none of those before it.
+    private static ImmutableArray<GlyphRun> Runs(Candidate candidate)
+    {
+        var runs = ImmutableArray.CreateBuilder<GlyphRun>();
+        var glyphs = candidate.Reading.Label.EnumerateRunes().Select(glyph => glyph.ToString()).ToList();
+        var changed = candidate.Slips.SelectMany(slip => Enumerable.Range(slip.At, slip.Kind switch { SlipKind.Addition => 0, SlipKind.Exchange => 2, _ => 1 })).ToHashSet();
+        for (var at = 0; at < glyphs.Count;)
+        {
+            var end = at + 1;
+            while (end < glyphs.Count && changed.Contains(end) == changed.Contains(at)) end++;
+            runs.Add(new GlyphRun(string.Concat(glyphs[at..end]), changed.Contains(at)));
+            at = end;
+        }
+
+        return runs.ToImmutable();
+    }
 
     /// <summary>A label taken apart.</summary>
     /// <param name="parts">Its stretches.</param>
     public static ImmutableArray<PartView> Parts(ImmutableArray<LabelPart> parts) =>
-        [.. parts.Select(part => new PartView(part.Text, part.Group?.TrimEnd("0123456789".ToCharArray()) ?? "", part.StandsFor == part.Text ? "" : part.StandsFor ?? "nothing known"))];
+        [.. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "nothing known"))];
+
+    /// <summary>What a stretch says: the name of its group, digits aside; empty for what stands between.</summary>
+    /// <param name="part">The stretch.</param>
+    public static string Says(LabelPart part) => part.Group?.TrimEnd("0123456789".ToCharArray()).Replace('_', ' ') ?? "";
 
     /// <summary>The places that a label means.</summary>
     /// <param name="means">Addresses in order.</param>

@@ -17,7 +17,10 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
     /// <summary>Whether it reads the tags at the ends, and not the labels of whole cables.</summary>
     public required bool IsForEnds { get; init; }
 
-    /// <summary>Examples taken apart.</summary>
+    /// <summary>One label read step by step, for someone who has never read one; null without an example.</summary>
+    public required LessonView? Lesson { get; init; }
+
+    /// <summary>Further examples taken apart.</summary>
     public required ImmutableArray<ExampleView> Examples { get; init; }
 
     /// <summary>Its tables.</summary>
@@ -31,6 +34,9 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
 
     /// <summary>What the pattern means, an address an end.</summary>
     public required ImmutableArray<string> Means { get; init; }
+
+    /// <summary>Cables whose print was misread, with what it may have been by this scheme.</summary>
+    public required ImmutableArray<MisreadRow> Misread { get; init; }
 
     /// <summary>How many cables it reads, by what that is worth.</summary>
     public required ImmutableArray<FactLine> Worth { get; init; }
@@ -51,18 +57,51 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
 /// <param name="Means">The places it means.</param>
 public sealed record ExampleView(string Label, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
 
+/// <summary>A label read step by step.</summary>
+/// <param name="Example">The label taken apart.</param>
+/// <param name="Steps">What each stretch says, from left to right.</param>
+/// <param name="Places">How the places that it means are put together, in order.</param>
+public sealed record LessonView(ExampleView Example, ImmutableArray<StepView> Steps, ImmutableArray<PutTogetherView> Places);
+
+/// <summary>A step of reading a label.</summary>
+/// <param name="Text">The stretch, letter for letter.</param>
+/// <param name="Where">Which glyphs of the label these are, such as <c>1st and 2nd</c>.</param>
+/// <param name="Says">What it says, such as <c>row</c>.</param>
+/// <param name="End">Which place it is part of, such as <c>first</c>; empty where it is part of none.</param>
+/// <param name="Table">The table to look it up in; null where it stands for itself.</param>
+/// <param name="StandsFor">What it stands for.</param>
+public sealed record StepView(string Text, string Where, string Says, string End, Link? Table, string StandsFor);
+
+/// <summary>How a place is put together.</summary>
+/// <param name="End">Which place, such as <c>first</c>.</param>
+/// <param name="Pieces">Its pieces in order: what a stretch stands for has a name, what the scheme sets between has none.</param>
+/// <param name="Means">The place.</param>
+public sealed record PutTogetherView(string End, ImmutableArray<PartView> Pieces, EndPlace Means);
+
+/// <summary>A cable whose print was misread.</summary>
+/// <param name="Cable">The cable.</param>
+/// <param name="Recorded">What was recorded, letter for letter.</param>
+/// <param name="Perhaps">What it may have been, the likeliest.</param>
+public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView Perhaps);
+
 /// <summary>A table of a scheme.</summary>
 /// <param name="Name">What it is for, such as <c>row</c>.</param>
+/// <param name="Anchor">Its anchor.</param>
 /// <param name="Entries">What is printed, and what it stands for.</param>
-public sealed record TableView(string Name, ImmutableArray<FactLine> Entries);
+public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLine> Entries);
 
 /// <summary>Makes the pages of schemes.</summary>
 /// <param name="desk">What every page is written at.</param>
 internal sealed class SchemePages(Desk desk)
 {
+    private const int MostMisread = 24;
+
     private readonly Lazy<ILookup<string, Verdict>> _worth = new(() => desk.Contents.Readings.Cables
         .SelectMany(known => known.Tags.Prepend(known.Label).OfType<Reading>().Select(reading => reading.Scheme.Scheme.Id).Distinct().Select(scheme => (Scheme: scheme, known.Verdict)))
         .ToLookup(pair => pair.Scheme, pair => pair.Verdict, StringComparer.Ordinal));
+
+    private readonly Lazy<ILookup<string, CableReading>> _misread = new(() => desk.Contents.Readings.Cables
+        .Where(known => !known.Candidates.IsEmpty).ToLookup(known => known.Candidates[0].Reading.Scheme.Scheme.Id, StringComparer.Ordinal));
 
     /// <summary>The page of a scheme.</summary>
     /// <param name="scheme">A scheme that stands.</param>
@@ -77,8 +116,10 @@ internal sealed class SchemePages(Desk desk)
             Id = scheme.Id,
             Name = scheme.Title,
             IsForEnds = compiled.IsForEnds,
-            Examples = [.. scheme.Examples.Select(example => Example(example, compiled, place))],
-            Tables = [.. scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table => new TableView(table.Key,
+            Lesson = scheme.Examples.IsEmpty ? null : Lesson(scheme.Examples[0], compiled, place),
+            Misread = [.. _misread.Value[scheme.Id].Take(MostMisread).Select(known => Misread(known, place))],
+            Examples = [.. scheme.Examples.Skip(1).Select(example => Example(example, compiled, place))],
+            Tables = [.. scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table => new TableView(table.Key, Anchor(table.Key),
                 [.. table.Value.OrderBy(entry => new NaturalText(entry.Key)).Select(entry => new FactLine(entry.Key, new Figure(entry.Value.Value)))]))],
             Confusions = [.. scheme.Confusions.Select(set => string.Join(' ', set.Value.EnumerateRunes()))],
             Reads = scheme.Reads?.Value ?? "",
@@ -93,4 +134,39 @@ internal sealed class SchemePages(Desk desk)
 
     private ExampleView Example(SchemeExample example, CompiledScheme compiled, PagePlace place) => new(
         example.Label.Value, LabelViews.Parts(compiled.TakeApart(example.Label.Value)), desk.Labels.Means([.. example.Means.Select(means => means.Value)], place));
+
+    private MisreadRow Misread(CableReading known, PagePlace place)
+    {
+        var best = known.Candidates[0];
+        var recorded = best.End is { } end ? known.Cable.Ends[end].Label : known.Cable.Label;
+        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", desk.Labels.Candidate(best, place));
+    }
+
+    private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PagePlace place)
+    {
+        var label = example.Label.Value;
+        var put = compiled.PutTogether(label);
+        if (put.IsEmpty) return null;
+        var view = Example(example, compiled, place);
+        return new LessonView(
+            view,
+            [.. compiled.TakeApart(label).Where(part => part.Group is not null).Select(part => Step(part, label, (compiled, put), place))],
+            [.. put.Select((parts, end) => new PutTogetherView(EndOf(end, put.Length), [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViews.Says(part), ""))], view.Means[Math.Min(end, view.Means.Length - 1)]))]);
+    }
+
+    private static StepView Step(LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PagePlace place)
+    {
+        var (compiled, put) = read;
+        var glyph = label[..part.Start].EnumerateRunes().Count();
+        var last = glyph + part.Text.EnumerateRunes().Count() - 1;
+        var ends = Enumerable.Range(0, put.Length).Where(end => put[end].Any(other => other.Group == part.Group)).ToList();
+        var where = last == glyph ? Words.Ordinal(glyph) : last == glyph + 1 ? $"{Words.Ordinal(glyph)} and {Words.Ordinal(last)}" : $"{Words.Ordinal(glyph)} to {Words.Ordinal(last)}";
+        return new StepView(
+            part.Text, where, LabelViews.Says(part), ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
+            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null, part.StandsFor ?? "nothing known");
+    }
+
+    private static string EndOf(int end, int of) => of == 1 ? "" : Words.Nth(end);
+
+    private static string Anchor(string table) => "table-" + PagePaths.Anchor(table);
 }

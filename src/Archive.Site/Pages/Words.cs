@@ -89,6 +89,14 @@ internal static class Words
     /// <param name="id">The row's id.</param>
     public static string Row(string id) => id.StartsWith("row", StringComparison.OrdinalIgnoreCase) ? id : $"row {id}";
 
+    /// <summary>Which of a few, such as <c>first</c>.</summary>
+    /// <param name="index">Its number, from 0.</param>
+    public static string Nth(int index) => index switch { 0 => "first", 1 => "second", 2 => "third", _ => $"{Count(index + 1)}th" };
+
+    /// <summary>Which of many, such as <c>3rd</c>.</summary>
+    /// <param name="index">Its number, from 0.</param>
+    public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13 ? "th" : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
+
     /// <summary>A count in digits.</summary>
     /// <param name="count">The count.</param>
     public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);

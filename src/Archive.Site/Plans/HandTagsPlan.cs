@@ -19,7 +19,7 @@ internal sealed class HandTagsPlan : Plan
         .Text("verdict", "contradicts, misread, unlabelled or unknown", tag => tag.Reading.Verdict.Word())
         .Text("why", "why print does not do", tag => tag.Reading.Why)
         .Text("perhaps", "the likeliest label or tag that misread print may have been; empty where nothing near would do", tag => tag.Best?.Reading.Label)
-        .List("perhaps_means", "the addresses that it would mean", tag => (tag.Best?.Reading.Means ?? []).Select(at => at.ToString()))
+        .List("perhaps_means", "the addresses that it would mean", tag => (tag.Best?.Means ?? []).Select(at => at.ToString()))
         .Text("perhaps_why", "how it differs from what was recorded, and how it stands to what was seen", tag => tag.Best?.Why)
         .Count("candidates", "how many such labels there are", tag => tag.Reading.Verdict == Verdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
         .Text("fate", "what becomes of the cable: coil, remove, sever, leave", tag => tag.Reading.Cable.Fate is { } fate ? Words.Of(fate.Value) : null);
@@ -63,8 +63,15 @@ internal sealed class HandTagsPlan : Plan
         }
     }
 
-    private static HandTagRow RowOf(HandTag tag, Desk desk, PagePlace place) => new(
-        desk.Rows.Cable(tag.Reading.Cable, place), desk.Prose.Line(Words.Sentence(tag.Reading.Why), place), tag.Best is { } best ? desk.Labels.Candidate(best, place) : null);
+    // The end here first. What both ends were seen to be need not be said again.
+    private static HandTagRow RowOf(HandTag tag, Desk desk, PagePlace place)
+    {
+        var row = desk.Rows.Cable(tag.Reading.Cable, place);
+        var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
+        var perhaps = tag.Best is { } best ? desk.Labels.Candidate(best, place) : null;
+        return new HandTagRow(
+            row with { Ends = ends }, desk.Prose.Line(Words.Sentence(tag.Reading.Why), place), tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
+    }
 
     private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
         ? new RowHeading("At no known frame", "nowhere")

@@ -59,7 +59,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
                 if (!scheme.Means(label, own, meant) || !AreFree(meant, cable, own)) return;
                 var text = label.ToString();
                 if (text == recorded || found.ContainsKey((text, scheme.Scheme.Id)) || scheme.Read(text, out _) is not { } reading) return;
-                found.Add((text, scheme.Scheme.Id), new Candidate(reading, second is { } other ? [first, other] : [first], FitOf(cable, end, meant, own), end));
+                found.Add((text, scheme.Scheme.Id), new Candidate(reading, [.. meant], second is { } other ? [first, other] : [first], FitOf(cable, end, meant, own), end));
             });
         }
 

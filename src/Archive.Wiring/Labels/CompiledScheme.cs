@@ -133,6 +133,25 @@ public sealed class CompiledScheme
         return parts.DrainToImmutable();
     }
 
+    /// <summary>Puts a label's meaning together, address by address: what its groups stand for, and what the scheme sets between.</summary>
+    /// <param name="label">The label, letter for letter.</param>
+    /// <returns>For each address its stretches; empty where the label is not read. What the scheme sets between has no group and starts nowhere (-1).</returns>
+    public ImmutableArray<ImmutableArray<LabelPart>> PutTogether(string label)
+    {
+        if (Read(label, out _) is null || _pattern?.Match(label) is not { } captures) return [];
+        return [.. _means.Where(template => template.TakesPart(captures)).Select(template => template.Pieces.Where(IsThere).Select(Filled).ToImmutableArray())];
+
+        bool IsThere((string Text, int Group) piece) => piece.Group < 0 || captures.Groups[piece.Group].IsThere;
+
+        LabelPart Filled((string Text, int Group) piece)
+        {
+            if (piece.Group < 0) return new LabelPart(piece.Text, -1, null, null);
+            var group = captures.Groups[piece.Group];
+            var text = label.Substring(group.Start, group.Length);
+            return new LabelPart(text, group.Start, Groups[piece.Group], MeaningOf(piece.Group, text));
+        }
+    }
+
     /// <summary>The name of the table that serves a group: its own name, digits aside.</summary>
     /// <param name="group">Name of a group.</param>
     /// <returns>Null where no table serves it.</returns>

@@ -76,6 +76,12 @@ internal sealed class MeansTemplate
         return takesPart;
     }
 
+    // Its pieces with what was captured: the place of a group among the pattern's, or -1 for what is always so.
+    internal IEnumerable<(string Text, int Group)> Pieces => _pieces;
+
+    // Whether it gives an address in this match: any of its groups is in it, or it has none.
+    internal bool TakesPart(Captures captures) => _isFixed || _pieces.Any(piece => piece.Group >= 0 && captures.Groups[piece.Group].IsThere);
+
     private static Diagnostic Unknown(Stated<string> means, string name, int open, ImmutableArray<string> groups)
     {
         var nearest = NearestName.Of(name, groups);

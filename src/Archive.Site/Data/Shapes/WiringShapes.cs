@@ -17,7 +17,7 @@ internal static class LabelShape
     private static readonly DataShape<Candidate> Candidates = new DataShape<Candidate>()
         .Text("label", "the label or tag as it would be", candidate => candidate.Reading.Label)
         .Text("scheme", "id of the scheme that would read it", candidate => candidate.Reading.Scheme.Scheme.Id)
-        .List("means", "the addresses that it would mean", candidate => candidate.Reading.Means.Select(address => address.ToString()))
+        .List("means", "the addresses that it would mean", candidate => candidate.Means.Select(address => address.ToString()))
         .Count("end", "which end's tag it is, from 1; left out for the label of the cable", candidate => candidate.End + 1)
         .Count("confusions", "glyphs taken for others that the print is misread between; 0 for another slip", candidate => candidate.Confusions)
         .Flag("fits", "whether it fits the ends that were seen; left out where none was", candidate => candidate.Fit == CandidateFit.Unseen ? null : candidate.Fit != CandidateFit.Against)
