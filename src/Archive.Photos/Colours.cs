@@ -49,6 +49,7 @@ internal static class Colours
         if (!carried && stated is null) return image;
         try
         {
+            if (carried && SaysNothingNew(image)) return bench.Lay(image.Mutate(picture => picture.Remove(Profile)));
             var converted = bench.Lay(image.IccTransform("srgb", embedded: carried, inputProfile: stated,
                 intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
             return bench.Lay(converted.Mutate(picture => picture.Remove(Profile)));
@@ -59,6 +60,21 @@ internal static class Colours
             return carried ? bench.Lay(image.Mutate(picture => picture.Remove(Profile))) : image;
         }
     }
+
+    // Many cameras embed the profile of sRGB itself. Converting 24 megapixels through it would cost 0.36 s and change nothing: it is tried on
+    // a cube of 9 x 9 x 9 colours first, and left aside where none of them moves by more than a step.
+    private static bool SaysNothingNew(Image image)
+    {
+        if (image.Bands != 3 || image.Format != Enums.BandFormat.Uchar) return false;
+        using var profile = new Bench();
+        var cube = profile.Lay(Image.NewFromMemory(Cube, Cube.Length / 3, 1, 3, Enums.BandFormat.Uchar));
+        var said = profile.Lay(profile.Lay(cube.Copy(interpretation: Enums.Interpretation.Srgb)).Mutate(picture => picture.Set(GValue.BlobType, Profile, (byte[])image.Get(Profile))));
+        var moved = profile.Lay(said.IccTransform("srgb", embedded: true, intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
+        return moved.WriteToMemory<byte>().Zip(Cube).All(pair => Math.Abs(pair.First - pair.Second) <= 1);
+    }
+
+    private static readonly byte[] Cube =
+        [.. Enumerable.Range(0, 729).SelectMany(i => new[] { i / 81, i / 9 % 9, i % 9 }).Select(step => (byte)Math.Min(255, step * 32))];
 
     // Cameras set to Adobe RGB carry no profile as a rule: they say so by this mark (DCF 2.0, "R03" in the interoperability index of EXIF).
     private static bool IsAdobeRgb(Image image) => image.Bands == 3

@@ -18,7 +18,8 @@ public sealed class Darkroom
     private readonly Lock _giants = new();
     private readonly int _workers;
     private readonly OriginalCards _cards;
-    private readonly PrintCache _prints;
+    private readonly Portfolios _portfolios;
+    private readonly MeasureCards _measures;
 
     /// <summary>A darkroom.</summary>
     /// <param name="cacheFolder">The folder in which prints are kept; it may be shared, and may be deleted between runs.</param>
@@ -30,7 +31,8 @@ public sealed class Darkroom
         var shelf = new Shelf(Path.GetFullPath(cacheFolder));
         _workers = workers == 0 ? Environment.ProcessorCount : workers;
         _cards = new OriginalCards(shelf, clock ?? TimeProvider.System);
-        _prints = new PrintCache(shelf);
+        _portfolios = new Portfolios(shelf);
+        _measures = new MeasureCards(shelf);
         shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
 
@@ -45,6 +47,17 @@ public sealed class Darkroom
     public ImmutableArray<PhotoOutcome> InspectAll(
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, source => (Inspect(source).Photo, false), progress, cancel);
+
+    /// <summary>Measures originals; those that are unchanged since an earlier run, or were developed before, are not decoded.</summary>
+    /// <param name="sources">The originals.</param>
+    /// <param name="progress">Told after each.</param>
+    /// <param name="cancel">Stops the run between two originals; what was measured is kept.</param>
+    /// <returns>A <see cref="MeasuredPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> MeasureAll(
+        IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
+        RunAll(sources, source => source, Measure, progress, cancel);
 
     /// <summary>Develops originals; those that are unchanged since an earlier run cost a look and a small read each.</summary>
     /// <param name="orders">What is to be made of which original.</param>
@@ -61,15 +74,28 @@ public sealed class Darkroom
     {
         var (photo, mark) = Inspect(order.Source);
         var key = order.Recipe.KeyFor(photo.Sha256);
-        if (_prints.Find(key) is { } ready) return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready), false);
-        var giant = (long)photo.Reading.Width * photo.Reading.Height > GiantPixels;
-        using var alone = giant ? _giants.EnterScope() : default;
-        var prints = ImmutableArray.CreateBuilder<Derivative>();
-        Enlarger.Enlarge(order.Source.FullPath, photo.Reading, order.Recipe, print => prints.Add(_prints.Keep(print)));
+        if (_portfolios.Find(key) is { } ready) return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives), false);
+        using var alone = Alone(photo.Reading);
+        var prints = new List<Print>();
+        var measures = Enlarger.Enlarge(order.Source.FullPath, photo.Reading, order.Recipe, prints.Add);
         RequireUnchanged(order.Source.FullPath, mark);
-        _prints.Seal(key, prints.ToImmutable());
-        return (new DevelopedPhoto(photo.Sha256, photo.Reading, prints.ToImmutable()), true);
+        _measures.Keep(photo.Sha256, measures);
+        return (new DevelopedPhoto(photo.Sha256, photo.Reading, measures, _portfolios.Keep(key, measures, prints).Derivatives), true);
     }
+
+    private (PhotoOutcome Photo, bool Decoded) Measure(PhotoSource source)
+    {
+        var (photo, mark) = Inspect(source);
+        if (_measures.Find(photo.Sha256) is { } known) return (new MeasuredPhoto(photo.Sha256, photo.Reading, known), false);
+        using var alone = Alone(photo.Reading);
+        using var plate = Negative.Decode(source.FullPath, photo.Reading);
+        var measures = PhotoMeasures.Of(plate);
+        RequireUnchanged(source.FullPath, mark);
+        _measures.Keep(photo.Sha256, measures);
+        return (new MeasuredPhoto(photo.Sha256, photo.Reading, measures), true);
+    }
+
+    private Lock.Scope Alone(PhotoReading reading) => (long)reading.Width * reading.Height > GiantPixels ? _giants.EnterScope() : default;
 
     private (InspectedPhoto Photo, FileMark Mark) Inspect(PhotoSource source)
     {

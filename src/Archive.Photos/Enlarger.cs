@@ -1,115 +1,107 @@
-using System.Collections.Immutable;
 using NetVips;
 
 namespace Archive.Photos;
 
-/// <summary>One finished print.</summary>
-/// <param name="Width">Width in pixels.</param>
-/// <param name="Height">Height in pixels.</param>
-/// <param name="Jpeg">The file's bytes.</param>
-internal sealed record Print(int Width, int Height, byte[] Jpeg);
-
 /// <summary>
-/// Makes every print of a photo from one decode: the widest from the original, the others from the widest. The order is what keeps it fast
-/// and
-/// safe: hide at full size, resize while streaming, then convert the colours and turn the few pixels that are left.
+/// Makes every derivative of a photo from one decode. The original comes into memory upright and in sRGB; what must be hidden is painted over there,
+/// before anything is made of it, and once more at each smaller size, whose edges would else be grey. Level by level the picture is cut into tiles
+/// and halved; the widest print comes from the smallest level that holds all its pixels, the others from the widest.
 /// </summary>
-internal static class Enlarger
+internal sealed class Enlarger
 {
-    private const int Quality = 82;
+    private readonly PhotoRecipe _recipe;
+    private readonly Pyramid _pyramid;
+    private readonly Engraver _engraver;
+    private readonly string _line;
+    private readonly Action<Print> _keep;
+    private readonly HashSet<string> _made = new(StringComparer.Ordinal);
 
-    private static readonly double[] Black = [0, 0, 0];
-    private static readonly double[] Covered = [255];
+    private Enlarger(PhotoReading reading, PhotoRecipe recipe, Action<Print> keep)
+    {
+        (_recipe, _keep) = (recipe, keep);
+        _pyramid = new Pyramid(reading.Width, reading.Height);
+        _engraver = new Engraver(recipe.Rights);
+        _line = Watermark.Line(recipe.Watermark);
+    }
 
-    /// <summary>Makes the prints.</summary>
+    /// <summary>Makes the derivatives.</summary>
     /// <param name="path">Full path of the original.</param>
     /// <param name="reading">Its reading.</param>
     /// <param name="recipe">How they are made.</param>
-    /// <param name="keep">Takes each print as it is done, widest first.</param>
+    /// <param name="keep">Takes each as it is done: prints widest first, then tiles, finest first.</param>
+    /// <returns>What was measured of it.</returns>
     /// <exception cref="SpoiledException">The pixels can't be decoded.</exception>
-    public static void Enlarge(string path, PhotoReading reading, PhotoRecipe recipe, Action<Print> keep)
+    public static PhotoMeasures Enlarge(string path, PhotoReading reading, PhotoRecipe recipe, Action<Print> keep)
     {
-        using var bench = new Bench();
-        var widths = recipe.Widths.Select(width => Math.Min(width, reading.Width)).Distinct().ToArray();
-        var widest = Widest(bench, path, reading, recipe, SizeAt(widths[0], reading));
-        var line = Watermark.Line(recipe.Watermark);
-        var rights = RightsPacket.Of(recipe.Rights);
-        foreach (var width in widths)
-        {
-            using var easel = new Bench();
-            var bare = Blacken(easel, Resized(easel, widest, SizeAt(width, reading)), recipe.Redactions);
-            var marked = line.Length == 0 ? bare : Lettering.Stamp(easel, bare, line);
-            keep(new Print(marked.Width, marked.Height, Jpeg(easel, marked, rights)));
-        }
+        using var whole = Negative.Decode(path, reading);
+        var measures = PhotoMeasures.Of(whole);
+        whole.Blacken(recipe.Redactions);
+        new Enlarger(reading, recipe, keep).EnlargeAll(whole);
+        return measures;
     }
 
-    private static (int Width, int Height) SizeAt(int width, PhotoReading reading) =>
-        (width, Math.Max(1, (int)Math.Round((double)reading.Height * width / reading.Width)));
-
-    /// <summary>The widest print before lettering: upright, sRGB, 8 bit, three bands, in memory.</summary>
-    private static Image Widest(Bench bench, string path, PhotoReading reading, PhotoRecipe recipe, (int Width, int Height) size)
+    private void EnlargeAll(Plate whole)
     {
+        var levels = new List<Plate> { whole };
         try
         {
-            using var easel = new Bench();
-            var turn = Turn.Of(reading.Orientation);
-
-            // A zoom pyramid would branch off after the hiding, from the same decode.
-            var whole = Colours.Plain(easel, easel.Lay(Negative.Open(path, reading.Format, Shrink(reading, size.Width))));
-            var hidden = Hide(easel, whole, recipe.Redactions.Select(turn.Stored));
-            var small = Resized(easel, hidden, turn.Swap ? (size.Height, size.Width) : size);
-            var stored = easel.Lay(Colours.ToSrgb(easel, small).CopyMemory());
-            return bench.Lay(turn.Upright(easel, stored).CopyMemory());
+            foreach (var _ in _pyramid.ScaleFactors.Skip(1)) levels.Add(Hidden(levels[^1].Half()));
+            MakePrints(levels);
+            foreach (var (level, scale) in levels.Zip(_pyramid.ScaleFactors)) MakeTiles(level, scale);
         }
-        catch (VipsException)
+        finally
         {
-            throw new SpoiledException(PhotoFault.Unreadable, $"has damaged {reading.Format} data, or is cut off");
+            foreach (var level in levels.Skip(1)) level.Dispose();
         }
     }
 
-    // JPEG decodes at a half, quarter or eighth for a fraction of the cost: the least that still holds every pixel of the widest print.
-    private static int Shrink(PhotoReading reading, int width)
+    private void MakePrints(List<Plate> levels)
     {
-        if (reading.Format != PhotoFormat.Jpeg) return 1;
-        var shrink = 1;
-        while (shrink < 8 && reading.Width >= width * shrink * 2) shrink *= 2;
-        return shrink;
-    }
-
-    // Black before anything is resized: no pixel of what is hidden reaches a pixel of a print.
-    private static Image Hide(Bench bench, Image image, IEnumerable<RedactionBox> boxes)
-    {
-        PixelBox[] hidden = [.. boxes.Select(box => box.On(image.Width, image.Height))];
-        if (hidden.Length == 0) return image;
-        var mask = bench.Lay(bench.Lay(Image.Black(image.Width, image.Height)).Mutate(draft =>
+        var whole = levels[0];
+        var widths = _recipe.Widths.Select(width => Math.Min(width, whole.Width)).Distinct().ToArray();
+        using var widest = Sized(levels.Last(level => level.Width >= widths[0]), widths[0]);
+        foreach (var width in widths.Skip(1))
         {
-            foreach (var box in hidden) Fill(draft, Covered, box);
-        }));
-        return bench.Lay(mask.Ifthenelse(new double[image.Bands], image));
-    }
-
-    // Black once more on the print: resizing let the surroundings grey the box's edge, and what covers must cover fully.
-    private static Image Blacken(Bench bench, Image print, ImmutableArray<RedactionBox> boxes) =>
-        bench.Lay(boxes.IsEmpty ? print.CopyMemory() : print.Mutate(draft =>
-        {
-            foreach (var box in boxes) Fill(draft, Black, box.On(print.Width, print.Height));
-        }));
-
-    private static void Fill(MutableImage draft, double[] ink, PixelBox box) => draft.DrawRect(ink, box.Left, box.Top, box.Width, box.Height, fill: true);
-
-    private static Image Resized(Bench bench, Image image, (int Width, int Height) size) =>
-        (image.Width, image.Height) == size ? image
-            : bench.Lay(image.Resize((double)size.Width / image.Width, vscale: (double)size.Height / image.Height));
-
-    private static byte[] Jpeg(Bench bench, Image image, byte[]? rights)
-    {
-        const Enums.ForeignKeep nothing = 0;
-        if (rights is not null)
-        {
-            image = bench.Lay(image.Mutate(print => print.Set(GValue.BlobType, "xmp-data", rights)));
+            using var print = Sized(widest, width);
+            MakePrint(print, Pyramid.PathOfWhole(print.Width, print.Height, "jpg"));
         }
 
-        // What is not kept by name is left behind: EXIF with its place and serial numbers, thumbnails, IPTC, profiles, comments.
-        return image.JpegsaveBuffer(q: Quality, optimizeCoding: true, keep: rights is null ? nothing : Enums.ForeignKeep.Xmp);
+        MakePrint(widest, Pyramid.PathOfLargest);
+
+        Plate Sized(Plate from, int width) =>
+            Hidden(from.Resized(width, Math.Max(1, (int)Math.Round((double)whole.Height * width / whole.Width))));
+    }
+
+    private void MakePrint(Plate print, string path)
+    {
+        Lettering.Stamp(print, _line, _recipe.KeptClear);
+        Keep(DerivativeKind.Print, print.View, path, _engraver.Print(print.View));
+        if (print.Width <= Engraver.WidestLight)
+        {
+            Keep(DerivativeKind.LightPrint, print.View, Pyramid.PathOfWhole(print.Width, print.Height, "webp"), _engraver.LightPrint(print.View));
+        }
+    }
+
+    private void MakeTiles(Plate level, int scale)
+    {
+        Lettering.Stamp(level, _line, _recipe.KeptClear);
+        foreach (var tile in _pyramid.TilesAt(scale))
+        {
+            if (_made.Contains(tile.Path)) continue;
+            using var part = level.View.Crop(tile.Box.Left, tile.Box.Top, tile.Box.Width, tile.Box.Height);
+            Keep(DerivativeKind.Tile, part, tile.Path, _engraver.Tile(part));
+        }
+    }
+
+    private void Keep(DerivativeKind kind, Image image, string path, byte[] content)
+    {
+        _made.Add(path);
+        _keep(new Print(kind, image.Width, image.Height, path, content));
+    }
+
+    private Plate Hidden(Plate plate)
+    {
+        plate.Blacken(_recipe.Redactions);
+        return plate;
     }
 }

@@ -4,7 +4,7 @@ using NetVips;
 
 namespace Archive.Photos;
 
-/// <summary>Sets the credit line: light letters on a translucent dark strip in the bottom right corner, readable on any ground.</summary>
+/// <summary>Sets the credit line: light letters on a translucent dark strip in a corner, the bottom right one if it can be, readable on any ground.</summary>
 internal static class Lettering
 {
     /// <summary>No smaller letters are set, pixels: at 480 px a phone still shows them legibly.</summary>
@@ -20,30 +20,38 @@ internal static class Lettering
     /// <summary>Where the font lies: beside the tool.</summary>
     public static string FontFile { get; } = Path.Combine(AppContext.BaseDirectory, "Fonts", "NotoSans-Regular.ttf");
 
-    /// <summary>Sets a line on a print. A line too long for one row is broken; a print that the strip would cover by more than a third
-    /// carries none.</summary>
-    /// <param name="bench">Where pictures are laid.</param>
-    /// <param name="print">The print: three 8 bit bands in memory.</param>
-    /// <param name="line">The line; every character stands for itself.</param>
+    /// <summary>Sets a line on a picture, in the first corner where it covers none of what must stay clear, else where it covers least. A line too long for
+    /// one row is broken; a picture that the strip would cover by more than a third carries none.</summary>
+    /// <param name="plate">The picture.</param>
+    /// <param name="line">The line; every character stands for itself; empty for none.</param>
+    /// <param name="clear">What must stay clear.</param>
     /// <exception cref="IOException">The font cannot be used.</exception>
-    public static Image Stamp(Bench bench, Image print, string line)
+    public static void Stamp(Plate plate, string line, IEnumerable<PartBox> clear)
     {
+        if (line.Length == 0) return;
         _ = Font.Value;
-        var letters = Math.Max(SmallestLetters, print.Width / 90);
+        var letters = Math.Max(SmallestLetters, plate.Width / 90);
         var pad = letters / 2;
-        var room = print.Width - (2 * pad);
-        if (room < letters) return print;
+        var room = plate.Width - (2 * pad);
+        if (room < letters) return;
+        using var bench = new Bench();
         var mask = bench.Lay(Set(line, letters, room));
         var (width, height) = (mask.Width + (2 * pad), mask.Height + (2 * pad));
-        if (width > print.Width || height > print.Height / 3) return print;
+        if (width > plate.Width || height > plate.Height / 3) return;
 
-        // Only the corner is composed, not the whole print.
-        var (left, top) = (print.Width - width, print.Height - height);
-        var ground = bench.Lay(print.Crop(left, top, width, height));
+        // Only the strip is composed, not the whole picture.
+        var strip = Corner(plate, width, height, [.. clear.Select(box => box.On(plate.Width, plate.Height))]);
+        var ground = bench.Lay(plate.View.Crop(strip.Left, strip.Top, width, height));
         var dark = bench.Lay(bench.Lay(ground * Through).Cast(Enums.BandFormat.Uchar));
         var ink = bench.Lay(mask.Embed(pad, pad, width, height));
-        var strip = bench.Lay(ink.Ifthenelse(White, dark, blend: true));
-        return bench.Lay(print.Insert(strip, left, top));
+        plate.Lay(bench.Lay(ink.Ifthenelse(White, dark, blend: true)), strip.Left, strip.Top);
+    }
+
+    private static PixelBox Corner(Plate plate, int width, int height, PixelBox[] clear)
+    {
+        var (right, bottom) = (plate.Width - width, plate.Height - height);
+        PixelBox[] corners = [new(right, bottom, width, height), new(0, bottom, width, height), new(right, 0, width, height), new(0, 0, width, height)];
+        return corners.MinBy(corner => clear.Sum(corner.Shared));
     }
 
     private static Image Set(string line, int letters, int? room) =>

@@ -14,7 +14,7 @@ internal static class Negative
         using var bench = new Bench();
         try
         {
-            var image = bench.Lay(Open(path, format, shrink: 1));
+            var image = bench.Lay(Open(path, format));
             Bound(image, format);
             var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8 ? (Orientation)value : Orientation.TopLeft;
             var (width, height) = Turn.Of(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
@@ -28,18 +28,35 @@ internal static class Negative
         }
     }
 
+    /// <summary>Decodes a picture: upright, sRGB, 8 bit, three bands.</summary>
+    /// <param name="path">Full path of the original.</param>
+    /// <param name="reading">Its reading.</param>
+    /// <exception cref="SpoiledException">The pixels can't be decoded.</exception>
+    public static Plate Decode(string path, PhotoReading reading)
+    {
+        using var bench = new Bench();
+        try
+        {
+            var image = bench.Lay(Open(path, reading.Format));
+            return Plate.Of(Colours.ToSrgb(bench, Colours.Plain(bench, image)), Turn.Of(reading.Orientation));
+        }
+        catch (VipsException)
+        {
+            throw new SpoiledException(PhotoFault.Unreadable, $"has damaged {reading.Format} data, or is cut off");
+        }
+    }
+
     /// <summary>Opens a picture for one pass from top to bottom; nothing is decoded yet.</summary>
     /// <param name="path">Full path of the original.</param>
     /// <param name="format">What it is.</param>
-    /// <param name="shrink">1, 2, 4 or 8: a JPEG is decoded at that part of its size.</param>
-    public static Image Open(string path, PhotoFormat format, int shrink)
+    private static Image Open(string path, PhotoFormat format)
     {
         Workshop.Open();
         const Enums.Access once = Enums.Access.Sequential;
         const Enums.FailOn strict = Enums.FailOn.Warning;
         return format switch
         {
-            PhotoFormat.Jpeg => Image.Jpegload(path, shrink: shrink, access: once, failOn: strict),
+            PhotoFormat.Jpeg => Image.Jpegload(path, access: once, failOn: strict),
             PhotoFormat.Png => Image.Pngload(path, access: once, failOn: strict),
             PhotoFormat.Tiff => Image.Tiffload(path, access: once, failOn: strict),
             _ => Image.Webpload(path, access: once, failOn: strict),

@@ -50,10 +50,10 @@ internal readonly record struct Turn(bool Swap, bool FlipX, bool FlipY)
     };
 
     /// <summary>Where a box of the upright picture lies in the stored one.</summary>
-    public RedactionBox Stored(RedactionBox box)
+    public PartBox Stored(PartBox box)
     {
         var (x, y, width, height) = Swap ? (box.Top, box.Left, box.Height, box.Width) : (box.Left, box.Top, box.Width, box.Height);
-        return new RedactionBox(FlipX ? 1 - x - width : x, FlipY ? 1 - y - height : y, width, height);
+        return new PartBox(FlipX ? 1 - x - width : x, FlipY ? 1 - y - height : y, width, height);
     }
 
     /// <summary>Sets a stored picture upright.</summary>

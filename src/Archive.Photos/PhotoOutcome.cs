@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
 using Archive.Diagnostics;
 
 namespace Archive.Photos;
 
-/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="DevelopedPhoto"/>, or a
+/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="MeasuredPhoto"/>, a <see cref="DevelopedPhoto"/>, or a
 /// <see cref="SpoiledPhoto"/>.</summary>
 public abstract record PhotoOutcome;
 
@@ -12,28 +14,49 @@ public abstract record PhotoOutcome;
 /// <param name="Reading">What its header says.</param>
 public sealed record InspectedPhoto(string Sha256, PhotoReading Reading) : PhotoOutcome;
 
-/// <summary>The prints are made.</summary>
+/// <summary>The original was decoded and measured.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
 /// <param name="Reading">What its header says.</param>
-/// <param name="Derivatives">The prints, widest first; at least one.</param>
-public sealed record DevelopedPhoto(string Sha256, PhotoReading Reading, ImmutableArray<Derivative> Derivatives) : PhotoOutcome
+/// <param name="Measures">What was measured of its pixels.</param>
+public sealed record MeasuredPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures) : PhotoOutcome;
+
+/// <summary>The derivatives are made.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+/// <param name="Measures">What was measured of its pixels.</param>
+/// <param name="All">Every derivative; among them at least one print.</param>
+public sealed record DevelopedPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures, ImmutableArray<Derivative> All) : PhotoOutcome
 {
+    /// <summary>The folder in which its derivatives lie, named by their content, such as <c>ab/abcdef0123456789abcdef0123456789</c>: the first 32
+    /// hexadecimal digits of the SHA-256 of their list, in a folder of the first two.</summary>
+    public string Folder { get; } = FolderOf(All);
+
+    /// <summary>The prints, widest first; at least one.</summary>
+    public ImmutableArray<Derivative> Derivatives => Of(DerivativeKind.Print);
+
+    /// <summary>The prints that there are as WebP too, widest first.</summary>
+    public ImmutableArray<Derivative> LightPrints => Of(DerivativeKind.LightPrint);
+
+    /// <summary>The tiles, finest first, row by row; none of a picture that is no larger than a tile.</summary>
+    public ImmutableArray<Derivative> Tiles => [.. All.Where(derivative => derivative.Kind == DerivativeKind.Tile)];
+
     /// <inheritdoc/>
     public bool Equals(DevelopedPhoto? other) =>
-        other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Derivatives.AsSpan().SequenceEqual(other.Derivatives.AsSpan());
+        other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Measures == other.Measures && All.AsSpan().SequenceEqual(other.All.AsSpan());
 
     /// <inheritdoc/>
-    public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Derivatives.Length);
-}
+    public override int GetHashCode() => HashCode.Combine(Sha256, Reading, All.Length);
 
-/// <summary>One print: a JPEG, upright, in sRGB.</summary>
-/// <param name="Width">Width in pixels.</param>
-/// <param name="Height">Height in pixels.</param>
-/// <param name="Name">Name by content, such as <c>ab/abcdef0123456789abcdef0123456789.jpg</c>: the first 32 hexadecimal digits of its
-/// SHA-256, in a folder of the first two.</param>
-/// <param name="Bytes">Size in bytes.</param>
-/// <param name="FullPath">Full path of the kept file; it is never changed in place.</param>
-public sealed record Derivative(int Width, int Height, string Name, long Bytes, string FullPath);
+    private static string FolderOf(ImmutableArray<Derivative> all)
+    {
+        var list = string.Concat(all.OrderBy(derivative => derivative.Path, StringComparer.Ordinal).Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
+        var digits = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(list)))[..32];
+        return $"{digits[..2]}/{digits}";
+    }
+
+    private ImmutableArray<Derivative> Of(DerivativeKind kind) =>
+        [.. All.Where(derivative => derivative.Kind == kind).OrderByDescending(derivative => derivative.Width)];
+}
 
 /// <summary>Why an original cannot be used.</summary>
 public enum PhotoFault

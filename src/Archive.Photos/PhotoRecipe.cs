@@ -9,7 +9,7 @@ namespace Archive.Photos;
 public sealed record PhotoRecipe
 {
     // Ours, of this code, of libvips and of the font: one of them changes, the prints may. A test holds that the library is this one.
-    internal const string Process = "prints 1, libvips 8.18.7, Noto Sans 2.004";
+    internal const string Process = "prints 2, libvips 8.18.7, Noto Sans 2.004";
 
     /// <summary>Widths in pixels of the upright prints; an original narrower than a width gives its own width, once.</summary>
     /// <remarks>Kept widest first and without doubles.</remarks>
@@ -25,11 +25,18 @@ public sealed record PhotoRecipe
         }
     } = [2400, 1280, 480];
 
-    /// <summary>The credit line in the bottom right corner of each print; null or blank for none.</summary>
+    /// <summary>The credit line in a corner of each print; null or blank for none.</summary>
     public string? Watermark { get; init; }
 
+    /// <summary>Parts that the credit line must not cover if it can be avoided, beside those that are blacked out.</summary>
+    public ImmutableArray<PartBox> Regions
+    {
+        get;
+        init => field = value.IsDefault ? [] : value;
+    } = [];
+
     /// <summary>What is blacked out in each print.</summary>
-    public ImmutableArray<RedactionBox> Redactions
+    public ImmutableArray<PartBox> Redactions
     {
         get;
         init => field = value.IsDefault ? [] : value;
@@ -37,6 +44,9 @@ public sealed record PhotoRecipe
 
     /// <summary>The rights written into each print.</summary>
     public PhotoRights Rights { get; init; } = PhotoRights.None;
+
+    /// <summary>What the credit line avoids.</summary>
+    internal IEnumerable<PartBox> KeptClear => Regions.Concat(Redactions);
 
     /// <summary>The name under which prints of an original by this recipe are kept.</summary>
     /// <param name="sha256">SHA-256 of the original, lower-case hexadecimal.</param>
@@ -48,13 +58,18 @@ public sealed record PhotoRecipe
         Say(sha256);
         Say(string.Join(' ', Widths));
         Say(Watermark);
-        foreach (var box in Redactions) Say(string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}"));
+        SayAll(Redactions);
+        SayAll(Regions);
         Say(Rights.Title);
         Say(Rights.Creator);
         Say(Rights.Credit);
         Say(Rights.Licence);
         Say(Rights.Source);
+        Say(Rights.LicenceAddress);
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+
+        void SayAll(ImmutableArray<PartBox> boxes) =>
+            Say(string.Join('\n', boxes.Select(box => string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}"))));
 
         // Each part with its length before it, so that no two recipes spell the same text.
         void Say(string? part) => text.Append(CultureInfo.InvariantCulture, $"{part?.Length ?? -1}:").Append(part).Append('\n');

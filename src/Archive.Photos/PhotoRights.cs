@@ -8,6 +8,9 @@ namespace Archive.Photos;
 /// <param name="Source">Where it comes from, such as the address of its page.</param>
 public sealed record PhotoRights(string? Title = null, string? Creator = null, string? Credit = null, string? Licence = null, string? Source = null)
 {
+    /// <summary>The address of the licence's text, where <see cref="Licence"/> is a name.</summary>
+    public string? LicenceAddress { get; init; }
+
     /// <summary>Nothing is said.</summary>
     public static PhotoRights None { get; } = new();
 }

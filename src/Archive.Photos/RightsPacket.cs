@@ -23,16 +23,16 @@ internal static class RightsPacket
     {
         var (title, creator, credit) = (Plain(rights.Title), Plain(rights.Creator), Plain(rights.Credit));
         var (licence, source) = (Plain(rights.Licence), Plain(rights.Source));
-        var copyright = string.Join(", ", new[] { credit, licence }.OfType<string>());
+        var copyright = Copyright(rights);
         object?[] said =
         [
             title is null ? null : Spoken(Dc + "title", title),
             creator is null ? null : new XElement(Dc + "creator", new XElement(Rdf + "Seq", new XElement(Rdf + "li", creator))),
-            copyright.Length == 0 ? null : Spoken(Dc + "rights", copyright),
+            copyright is null ? null : Spoken(Dc + "rights", copyright),
             credit is null ? null : new XElement(Photoshop + "Credit", credit),
             source is null ? null : new XElement(Photoshop + "Source", source),
             licence is null ? null : Spoken(XmpRights + "UsageTerms", licence),
-            IsAddress(licence) ? new XElement(XmpRights + "WebStatement", licence) : null,
+            Address(rights) is { } address ? new XElement(XmpRights + "WebStatement", address) : null,
         ];
         if (Array.TrueForAll(said, part => part is null)) return null;
         var description = new XElement(Rdf + "Description", new XAttribute(Rdf + "about", ""), Prefix("dc", Dc), Prefix("photoshop", Photoshop),
@@ -42,16 +42,24 @@ internal static class RightsPacket
             "<?xpacket begin=\"\uFEFF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n" + packet.ToString(SaveOptions.DisableFormatting) + "\n<?xpacket end=\"r\"?>");
     }
 
+    /// <summary>The copyright line: whom to credit, and under which licence.</summary>
+    /// <param name="rights">What is to be said.</param>
+    /// <returns>Null if nothing is to be said.</returns>
+    public static string? Copyright(PhotoRights rights) =>
+        string.Join(", ", new[] { Plain(rights.Credit), Plain(rights.Licence) }.OfType<string>()) is { Length: > 0 } line ? line : null;
+
     private static XElement Spoken(XName name, string text) =>
         new(name, new XElement(Rdf + "Alt", new XElement(Rdf + "li", new XAttribute(XNamespace.Xml + "lang", "x-default"), text)));
 
     private static XAttribute Prefix(string prefix, XNamespace name) => new(XNamespace.Xmlns + prefix, name.NamespaceName);
 
-    private static bool IsAddress(string? text) =>
-        Uri.TryCreate(text, UriKind.Absolute, out var address) && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp);
+    private static string? Address(PhotoRights rights) => new[] { Plain(rights.LicenceAddress), Plain(rights.Licence) }.FirstOrDefault(text =>
+        Uri.TryCreate(text, UriKind.Absolute, out var address) && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp));
 
-    // What XML cannot hold goes; so do the halves of broken letters, which become U+FFFD.
-    private static string? Plain(string? text)
+    /// <summary>A text as it may be written: what XML cannot hold goes; so do the halves of broken letters, which become U+FFFD.</summary>
+    /// <param name="text">The text.</param>
+    /// <returns>Null if nothing is left.</returns>
+    public static string? Plain(string? text)
     {
         var plain = new StringBuilder();
         foreach (var rune in (text ?? "").EnumerateRunes())

@@ -15,17 +15,21 @@ internal sealed class Shelf(string root)
 
     /// <summary>Puts a file in its place in one step; one that stands there is replaced.</summary>
     /// <param name="name">Path relative to the folder.</param>
-    /// <param name="content">Its bytes.</param>
+    /// <param name="content">Its bytes, part by part.</param>
     /// <param name="stamp">The time of last change it is to bear; null for now.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Put(string name, ReadOnlySpan<byte> content, DateTime? stamp = null)
+    public void Put(string name, IEnumerable<byte[]> content, DateTime? stamp = null)
     {
         var place = PathOf(name);
         Directory.CreateDirectory(Path.GetDirectoryName(place)!);
         var draft = Path.Combine(Directory.CreateDirectory(PathOf("drafts")).FullName, Guid.NewGuid().ToString("N"));
         try
         {
-            File.WriteAllBytes(draft, content);
+            using (var file = new FileStream(draft, FileMode.CreateNew, FileAccess.Write, FileShare.None, bufferSize: 0))
+            {
+                foreach (var part in content) file.Write(part);
+            }
+
             if (stamp is { } time) File.SetLastWriteTimeUtc(draft, time);
             File.Move(draft, place, overwrite: true);
         }
@@ -40,7 +44,7 @@ internal sealed class Shelf(string root)
     public void PutText(string name, string text)
     {
         var content = Encoding.UTF8.GetBytes(text);
-        Put(name, [.. Encoding.ASCII.GetBytes(Convert.ToHexStringLower(SHA256.HashData(content))), (byte)'\n', .. content]);
+        Put(name, [[.. Encoding.ASCII.GetBytes(Convert.ToHexStringLower(SHA256.HashData(content))), (byte)'\n', .. content]]);
     }
 
     /// <summary>A text as it was put.</summary>

@@ -5,12 +5,12 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>The laws above <c>PrintCache</c> and <c>OriginalCards</c>, one by one.</summary>
+/// <summary>The laws above <c>Portfolios</c> and <c>OriginalCards</c>, one by one.</summary>
 public sealed class CacheTests : Studio
 {
     private static readonly PhotoRecipe Recipe = new() { Widths = [200, 100], Watermark = "Marrow Point", Rights = new PhotoRights(Creator: "H. Kessock") };
 
-    public static TheoryData<string> OtherRecipes => ["widths", "watermark", "redaction", "creator", "title", "no watermark"];
+    public static TheoryData<string> OtherRecipes => ["widths", "watermark", "redaction", "creator", "title", "no watermark", "regions", "licence's address"];
 
     [Fact]
     public void A_second_run_decodes_nothing_and_gives_the_same()
@@ -25,15 +25,13 @@ public sealed class CacheTests : Studio
     }
 
     [Fact]
-    public void Prints_are_named_by_their_content()
+    public void Derivatives_are_named_by_their_content()
     {
         var photo = (DevelopedPhoto)Counted(Orders(1)).Outcomes[0];
-        Assert.All(photo.Derivatives, print =>
-        {
-            var digits = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(print.FullPath)))[..32];
-            Assert.Equal($"{digits[..2]}/{digits}.jpg", print.Name);
-            Assert.EndsWith(print.Name, print.FullPath.Replace('\\', '/'), StringComparison.Ordinal);
-        });
+        Assert.All(photo.All, derivative => Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(derivative.Read())), derivative.Sha256));
+        var list = string.Concat(photo.All.OrderBy(derivative => derivative.Path, StringComparer.Ordinal).Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
+        var digits = Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(list)))[..32];
+        Assert.Equal($"{digits[..2]}/{digits}", photo.Folder);
         Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(PathOf("0.jpg")))), photo.Sha256);
     }
 
@@ -46,15 +44,17 @@ public sealed class CacheTests : Studio
         {
             "widths" => Recipe with { Widths = [200, 90] },
             "watermark" => Recipe with { Watermark = "Marrow Pt" },
-            "redaction" => Recipe with { Redactions = [new RedactionBox(0.2, 0.2, 0.1, 0.1)] },
+            "redaction" => Recipe with { Redactions = [new PartBox(0.2, 0.2, 0.1, 0.1)] },
             "creator" => Recipe with { Rights = new PhotoRights(Creator: "somebody else") },
+            "regions" => Recipe with { Regions = [new PartBox(0.9, 0.9, 0.1, 0.1)] },
+            "licence's address" => Recipe with { Rights = Recipe.Rights with { LicenceAddress = "https://archive.example/licence" } },
             "title" => Recipe with { Rights = new PhotoRights(Title: "H. Kessock") },
             _ => Recipe with { Watermark = null },
         };
         var (after, decoded) = Counted([order with { Recipe = recipe }]);
 
         Assert.Equal(1, decoded);
-        Assert.NotEqual(before.Derivatives[1].Name, ((DevelopedPhoto)after[0]).Derivatives[1].Name);
+        Assert.NotEqual(before.Folder, ((DevelopedPhoto)after[0]).Folder);
         Assert.Equal(0, Counted([order]).Decoded);
     }
 
@@ -71,8 +71,8 @@ public sealed class CacheTests : Studio
         Assert.NotEqual(((DevelopedPhoto)before).Sha256, ((DevelopedPhoto)after[0]).Sha256);
     }
 
-    [Theory, InlineData("*.json"), InlineData("*.jpg")]
-    public void Whatever_is_lost_cut_off_or_altered_is_made_again(string files)
+    [Fact]
+    public void Whatever_is_lost_cut_off_or_altered_is_made_again()
     {
         var orders = Orders(2);
         var whole = Counted(orders).Outcomes;
@@ -86,10 +86,13 @@ public sealed class CacheTests : Studio
             path => Flip(path, (int)new FileInfo(path).Length - 10),
             path => File.WriteAllText(path, "{}"),
             path => File.AppendAllText(path, " "),
+            path => Flip(path, 90),
+            path => Flip(path, 64),
+            path => File.WriteAllText(path, new string('a', 100_000)),
         ];
         foreach (var harm in harms)
         {
-            foreach (var path in Directory.EnumerateFiles(CacheFolder, files, SearchOption.AllDirectories).ToArray()) harm(path);
+            foreach (var path in Kept.ToArray()) harm(path);
             var (mended, decoded) = Counted(orders);
 
             Assert.Equal(2, decoded);
@@ -99,17 +102,35 @@ public sealed class CacheTests : Studio
         }
     }
 
-    /// <summary>An entry is no order to read elsewhere: names are held to their shape, even under a right checksum.</summary>
-    [Theory, InlineData("[]"), InlineData("null"), InlineData("[null]"), InlineData("{\"a\":1}"), InlineData("[{\"Width\":1,\"Height\":1,\"Bytes\":5,\"Name\":\"../../../0.jpg\"}]")]
-    [InlineData("[{\"Width\":1,\"Height\":1,\"Bytes\":5,\"Name\":null}]")]
-    public void An_entry_of_another_shape_is_a_miss(string json)
+    /// <summary>A list is no order to read or write elsewhere: its paths are held to their shape, even under a right checksum.</summary>
+    [Theory]
+    [InlineData("null"), InlineData("[]"), InlineData("{}"), InlineData("{\"Measures\":null,\"Pieces\":[]}"), InlineData("PIECES []"), InlineData("PIECES [null]"), InlineData("PIECES null")]
+    [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"../../../0.jpg\",\"Sha256\":\"SUM\",\"Bytes\":5}]")]
+    [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"full/max/0/default.jpg\",\"Sha256\":\"x\",\"Bytes\":5}]")]
+    [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"full/max/0/default.jpg\",\"Sha256\":\"SUM\",\"Bytes\":-5}]")]
+    [InlineData("PIECES [{\"Kind\":2,\"Width\":1,\"Height\":1,\"Path\":\"full/max/0/default.jpg\",\"Sha256\":\"SUM\",\"Bytes\":5}]")]
+    public void A_portfolio_of_another_shape_is_a_miss(string json)
     {
         var orders = Orders(1);
         Counted(orders);
-        var entry = Directory.EnumerateFiles(Path.Combine(CacheFolder, "prints"), "*.json", SearchOption.AllDirectories).Single();
-        File.WriteAllText(entry, Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(json))) + "\n" + json);
+        const string measures = "{\"Measures\":{\"Sharpness\":1,\"Lightness\":1,\"Dark\":0,\"Burnt\":0,\"Likeness\":{\"Across\":0,\"Down\":0}},\"Pieces\":";
+        if (json.StartsWith("PIECES", StringComparison.Ordinal)) json = measures + json[6..].Replace("SUM", Convert.ToHexStringLower(SHA256.HashData("12345"u8)), StringComparison.Ordinal) + "}";
+        var kept = Kept.Single();
+        File.WriteAllText(kept, Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(json))) + "\n" + json + "\n12345");
 
         Assert.Equal(1, Counted(orders).Decoded);
+    }
+
+    /// <summary>The test of the test: of this shape a portfolio is taken.</summary>
+    [Fact]
+    public void A_list_longer_than_the_first_look_is_read()
+    {
+        using var image = Picture.Flat(9000, 9000, 90, 120, 150);
+        var order = new PhotoOrder(Source(Save(image, "wide.png")), Recipe);
+        var (first, _) = Counted([order]);
+        Assert.True(((DevelopedPhoto)first[0]).All.Length > 100);
+        var (second, decoded) = Counted([order]);
+        Assert.Equal((0, first[0]), (decoded, second[0]));
     }
 
     /// <summary>Copied between machines without its times: read once and compared, not made again.</summary>
@@ -118,10 +139,10 @@ public sealed class CacheTests : Studio
     {
         var orders = Orders(3);
         Counted(orders);
-        foreach (var path in Directory.EnumerateFiles(CacheFolder, "*.jpg", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(path, DateTime.UtcNow);
+        foreach (var path in Kept) File.SetLastWriteTimeUtc(path, DateTime.UtcNow);
 
         Assert.Equal(0, Counted(orders).Decoded);
-        Assert.All(Directory.EnumerateFiles(CacheFolder, "*.jpg", SearchOption.AllDirectories), path => Assert.Equal(2000, File.GetLastWriteTimeUtc(path).Year));
+        Assert.All(Kept, path => Assert.Equal(2000, File.GetLastWriteTimeUtc(path).Year));
     }
 
     [Fact]
@@ -215,7 +236,7 @@ public sealed class CacheTests : Studio
         Assert.Equal((300, 200), (Assert.IsType<InspectedPhoto>(outcomes[0]).Reading.Width, ((InspectedPhoto)outcomes[0]).Reading.Height));
         Assert.Equal(PhotoFault.Unreadable, Assert.IsType<SpoiledPhoto>(outcomes[1]).Fault);
         Assert.Equal(PhotoFault.Missing, Assert.IsType<SpoiledPhoto>(outcomes[2]).Fault);
-        Assert.False(Directory.Exists(Path.Combine(CacheFolder, "jpeg")));
+        Assert.False(Directory.Exists(Path.Combine(CacheFolder, "portfolios")));
     }
 
     [Fact]
@@ -261,7 +282,7 @@ public sealed class CacheTests : Studio
         [
             new(), new() { Watermark = "" }, new() { Watermark = "2:ab" }, new() { Watermark = "ab" }, new() { Rights = new PhotoRights("ab", "c") },
             new() { Rights = new PhotoRights("a", "bc") }, new() { Rights = new PhotoRights(null, "abc") }, new() { Widths = [2400, 1280] },
-            new() { Redactions = [new RedactionBox(0, 0, 1, 1)] }, new() { Redactions = [new RedactionBox(0, 0, 1, 1), new RedactionBox(0, 0, 1, 1)] },
+            new() { Redactions = [new PartBox(0, 0, 1, 1)] }, new() { Regions = [new PartBox(0, 0, 1, 1)] }, new() { Redactions = [new PartBox(0, 0, 1, 1), new PartBox(0, 0, 1, 1)] },
         ];
         Assert.Equal(recipes.Length, recipes.Select(recipe => recipe.KeyFor(sha256)).Distinct().Count());
         Assert.Equal(new PhotoRecipe().KeyFor(sha256), new PhotoRecipe { Widths = [480, 1280, 2400, 480] }.KeyFor(sha256));
@@ -287,10 +308,12 @@ public sealed class CacheTests : Studio
     ];
 
     private static string[] Names(ImmutableArray<PhotoOutcome> outcomes) =>
-        [.. outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.Derivatives).Select(print => print.Name)];
+        [.. outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All).Select(derivative => derivative.Sha256)];
 
-    private static void AssertNamedByContent(ImmutableArray<PhotoOutcome> outcomes) => Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.Derivatives),
-        print => Assert.StartsWith(Path.GetFileNameWithoutExtension(print.Name), Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(print.FullPath)))));
+    private static void AssertNamedByContent(ImmutableArray<PhotoOutcome> outcomes) => Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All),
+        derivative => Assert.Equal(derivative.Sha256, Convert.ToHexStringLower(SHA256.HashData(derivative.Read()))));
+
+    private IEnumerable<string> Kept => Directory.EnumerateFiles(CacheFolder, "*.portfolio", SearchOption.AllDirectories);
 
     private static void Flip(string path, int at)
     {

@@ -56,13 +56,38 @@ public sealed class LetteringTests : Studio
         }
     }
 
+    /// <summary>The line goes to the first corner that is free; where none is, to the one where least is covered.</summary>
+    [Theory]
+    [InlineData("", "right bottom"), InlineData("right bottom", "left bottom"), InlineData("right bottom, left bottom", "right top")]
+    [InlineData("right bottom, left bottom, right top", "left top"), InlineData("right bottom, left bottom, right top, whole", "left top")]
+    public void The_line_leaves_regions_clear(string regions, string corner)
+    {
+        var boxes = regions.Split(", ", StringSplitOptions.RemoveEmptyEntries).Select(region => region switch
+        {
+            "right bottom" => new PartBox(0.9, 0.9, 0.05, 0.08),
+            "left bottom" => new PartBox(0.02, 0.95, 0.05, 0.04),
+            "right top" => new PartBox(0.8, 0.01, 0.05, 0.02),
+            _ => new PartBox(0, 0, 1, 1),
+        });
+        using var image = Picture.Flat(1400, 900, 200, 200, 200);
+        var photo = Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = Line, Regions = [.. boxes] });
+
+        Assert.All(photo.Derivatives, print =>
+        {
+            var pixels = Picture.Read(print);
+            var (x, y) = (corner.StartsWith("left", StringComparison.Ordinal) ? 3 : pixels.Width - 4, corner.EndsWith("top", StringComparison.Ordinal) ? 3 : pixels.Height - 4);
+            var dark = new[] { (3, 3), (pixels.Width - 4, 3), (3, pixels.Height - 4), (pixels.Width - 4, pixels.Height - 4) }.Where(at => pixels[at.Item1, at.Item2].R < 150);
+            Assert.Equal((x, y), Assert.Single(dark));
+        });
+    }
+
     [Theory, InlineData("<b>Bold</b> & <span foreground='black'>gone</span>"), InlineData("&lt;"), InlineData("<"), InlineData("\"'>")]
     public void A_line_is_never_markup(string line)
     {
-        using var bench = new Bench();
         using var print = Picture.Flat(900, 300, 128, 128, 128);
-        var literal = Lettering.Stamp(bench, print, line);
-        Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(literal.WriteToMemory<byte>()));
+        using var plate = Plate.Of(print);
+        Lettering.Stamp(plate, line, []);
+        Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(plate.View.WriteToMemory<byte>()));
         Assert.NotEqual(Width(line), Width(line.Replace("<", "", StringComparison.Ordinal).Replace("&", "", StringComparison.Ordinal) + "x"));
     }
 
@@ -101,9 +126,10 @@ public sealed class LetteringTests : Studio
 
     private static int Width(string line)
     {
-        using var bench = new Bench();
         using var print = Picture.Flat(2000, 300, 128, 128, 128);
-        var pixels = Pixels.Of(Lettering.Stamp(bench, print, line));
+        using var plate = Plate.Of(print);
+        Lettering.Stamp(plate, line, []);
+        var pixels = Pixels.Of(plate.View);
         return Enumerable.Range(0, 2000).Count(x => pixels[x, 297].R < 128);
     }
 

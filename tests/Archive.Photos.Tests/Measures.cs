@@ -6,7 +6,7 @@ using Xunit;
 namespace Archive.Photos.Tests;
 
 /// <summary>
-/// Cost of the darkroom beside bare libvips calls that write the same files, on 24 drawn photos of 24 megapixels. Run each in a process of
+/// Cost of the darkroom beside bare libvips calls that write the same files, on 24 drawn photos of 24 megapixels, and its memory at 50. Run each in a process of
 /// its own:
 /// <c>dotnet run -c Release --project tests/Archive.Photos.Tests -- -explicit only -showliveoutput -method "*Measures.The_darkroom"</c> (or
 /// <c>Bare_libvips</c>).
@@ -18,7 +18,7 @@ public sealed class Measures : Studio
     private static readonly PhotoRecipe Recipe = new()
     {
         Watermark = "Marrow Point Radio Trust, CC BY 4.0",
-        Redactions = [new RedactionBox(0.7, 0.1, 0.2, 0.05)],
+        Redactions = [new PartBox(0.7, 0.1, 0.2, 0.05)],
         Rights = new PhotoRights("Rear of frame 5", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/"),
     };
 
@@ -40,6 +40,16 @@ public sealed class Measures : Studio
         }
     }
 
+    /// <summary>Two workers at 50 megapixels, every fourth photo turned: the peak is to stay under 700 MB.</summary>
+    [Fact(Explicit = true)]
+    public void Memory_at_50_megapixels()
+    {
+        var orders = Album(8660, 5773).Take(8).Select(path => new PhotoOrder(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
+        var meter = Meter.Start();
+        Assert.All(Run(new Darkroom(CacheFolder, workers: 2), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
+        Tell("50 megapixels, 2 workers", meter, orders.Length);
+    }
+
     [Theory(Explicit = true), MemberData(nameof(Workers))]
     public void Bare_libvips(int workers)
     {
@@ -51,27 +61,51 @@ public sealed class Measures : Studio
         Tell($"bare libvips, {workers} workers", meter);
     }
 
-    /// <summary>The same files by the shortest way: no checksum, no notes of the camera, no cache, no checks.</summary>
+    /// <summary>The same files by the shortest way: no checksum, no notes of the camera, no cache, no measures, no checks.</summary>
     private static void Bare(string path, string name)
     {
         var rights = RightsPacket.Of(Recipe.Rights)!;
-        using var loaded = Image.Jpegload(path, shrink: 2, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning);
+        using var loaded = Image.Jpegload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning);
         var turn = Turn.Of((Orientation)(int)loaded.Get("orientation"));
-        var box = turn.Stored(Recipe.Redactions[0]).On(loaded.Width, loaded.Height);
-        using var black = Image.Black(box.Width, box.Height, bands: 3);
-        using var hidden = loaded.Insert(black, box.Left, box.Top);
-        using var small = hidden.Resize(2400.0 / (turn.Swap ? hidden.Height : hidden.Width));
-        using var stored = small.CopyMemory();
         using var bench = new Bench();
-        using var widest = turn.Upright(bench, stored).CopyMemory();
+        using var memory = loaded.CopyMemory();
+        using var upright = turn == default ? memory.Copy() : turn.Upright(bench, memory).CopyMemory();
+        var box = Recipe.Redactions[0].On(upright.Width, upright.Height);
+        using var whole = upright.Mutate(picture => picture.DrawRect([0, 0, 0], box.Left, box.Top, box.Width, box.Height, fill: true));
+        var pyramid = new Pyramid(whole.Width, whole.Height);
+        var level = bench.Lay(whole.Copy());
+        Image? widest = null;
+        foreach (var scale in pyramid.ScaleFactors)
+        {
+            if (scale > 1) level = bench.Lay(bench.Lay(level.Shrink(2, 2, ceil: true)).CopyMemory());
+            if (scale == 2) widest = bench.Lay(bench.Lay(level.Resize(2400.0 / level.Width)).CopyMemory());
+            var marked = Marked(bench, level, rights);
+            foreach (var tile in pyramid.TilesAt(scale))
+            {
+                using var part = marked.Crop(tile.Box.Left, tile.Box.Top, tile.Box.Width, tile.Box.Height);
+                part.Jpegsave(Named(name, tile.Path), q: 80, keep: Enums.ForeignKeep.Xmp);
+            }
+        }
+
         foreach (var width in Recipe.Widths)
         {
-            using var size = width == widest.Width ? widest.Copy() : widest.Resize((double)width / widest.Width);
-            using var print = size.CopyMemory();
-            using var easel = new Bench();
-            using var marked = Lettering.Stamp(easel, print, Recipe.Watermark!).Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights));
-            marked.Jpegsave($"{name}-{width}.jpg", q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
+            var print = Marked(bench, width == widest!.Width ? widest : bench.Lay(bench.Lay(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
+            print.Jpegsave(Named(name, Pyramid.PathOfWhole(print.Width, print.Height, "jpg")), q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
+            if (width <= 1280) print.Webpsave(Named(name, Pyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
         }
+    }
+
+    private static string Named(string name, string path) => $"{name}-{path.Replace('/', '_')}";
+
+    private static Image Marked(Bench bench, Image image, byte[] rights)
+    {
+        var letters = Math.Max(13, image.Width / 90);
+        var text = bench.Lay(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
+        var (width, height) = (text.Width + letters, text.Height + letters);
+        var ground = bench.Lay(image.Crop(image.Width - width, image.Height - height, width, height));
+        var dark = bench.Lay(bench.Lay(ground * 0.4).Cast(Enums.BandFormat.Uchar));
+        var strip = bench.Lay(bench.Lay(text.Embed(letters / 2, letters / 2, width, height)).Ifthenelse((double[])[255, 255, 255], dark, blend: true));
+        return bench.Lay(bench.Lay(image.Insert(strip, image.Width - width, image.Height - height)).Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
     }
 
     private void Warm()
@@ -80,18 +114,18 @@ public sealed class Measures : Studio
         Develop(Save(scene, "warm.jpg"), Recipe);
     }
 
-    private static string[] Album()
+    private static string[] Album(int width = 6000, int height = 4000)
     {
-        var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), "asfound-measures"));
-        return [.. Enumerable.Range(0, Photos).Select(i => Drawn(Path.Combine(folder.FullName, $"{i}.jpg"), i))];
+        var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), $"asfound-measures-{width}"));
+        return [.. Enumerable.Range(0, width > 6000 ? 8 : Photos).Select(i => Drawn(Path.Combine(folder.FullName, $"{i}.jpg"), i, width, height))];
     }
 
     // Shades, edges and a camera's grain: about 9 MB, as such photos are. Every fourth was taken upright.
-    private static string Drawn(string path, int number)
+    private static string Drawn(string path, int number, int width, int height)
     {
         if (File.Exists(path)) return path;
-        using var scene = Picture.Scene(6000, 4000);
-        using var grain = Image.Gaussnoise(6000, 4000, sigma: 6, mean: 0, seed: number);
+        using var scene = Picture.Scene(width, height);
+        using var grain = Image.Gaussnoise(width, height, sigma: 6, mean: 0, seed: number);
         using var grained = (scene + grain).Cast(Enums.BandFormat.Uchar);
         using var tagged = grained.Copy(interpretation: Enums.Interpretation.Srgb)
             .Mutate(picture => picture.Set(GValue.GIntType, "orientation", number % 4 == 3 ? 6 : 1));
@@ -99,11 +133,11 @@ public sealed class Measures : Studio
         return path;
     }
 
-    private static void Tell(string what, Meter meter)
+    private static void Tell(string what, Meter meter, int photos = Photos)
     {
         var status = File.Exists("/proc/self/status") ? File.ReadLines("/proc/self/status").First(line => line.StartsWith("VmHWM", StringComparison.Ordinal)) : "";
         TestContext.Current.TestOutputHelper!.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{what}: {meter.Wall / Photos:F4} s/photo, {meter.Processor / Photos:F4} s of processor/photo, {status}, managed {GC.GetGCMemoryInfo().TotalCommittedBytes >> 20} MB"));
+            $"{what}: {meter.Wall / photos:F4} s/photo, {meter.Processor / photos:F4} s of processor/photo, {status}, managed {GC.GetGCMemoryInfo().TotalCommittedBytes >> 20} MB"));
     }
 
     /// <summary>Time since its start, by the clock and by the processor: the latter holds on a busy machine too.</summary>

@@ -21,6 +21,21 @@ public sealed class OrientationTests : Studio
         Assert.True(Picture.Read(photo.Derivatives[0]).DistanceTo(upright) < 3);
     }
 
+    /// <summary>Read strip by strip while it is turned: the same as turned in memory, and the tiles lie as the upright picture does.</summary>
+    [Theory, MemberData(nameof(Eight))]
+    public void Tiles_lie_as_the_upright_picture_does(int orientation)
+    {
+        using var bench = new Bench();
+        using var scene = Picture.Scene(1301, 907);
+        using var tagged = scene.Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
+        var photo = Develop(Save(tagged, "a.jpg", "[Q=95]"));
+        var upright = Pixels.Of(Turn.Of((Orientation)orientation).Upright(bench, scene));
+
+        Assert.Equal((upright.Width, upright.Height), (photo.Reading.Width, photo.Reading.Height));
+        Assert.True(Picture.ReadLevel(photo, 1).DistanceTo(upright) < 2);
+        Assert.True(Picture.Read(photo.Derivatives[0]).DistanceTo(upright) < 2);
+    }
+
     [Theory, MemberData(nameof(Eight))]
     public void Turning_a_picture_moves_each_pixel_as_the_table_says(int orientation)
     {
@@ -28,6 +43,8 @@ public sealed class OrientationTests : Studio
         using var stored = Picture.Scene(7, 5);
         var turn = Turn.Of((Orientation)orientation);
         var (before, after) = (Pixels.Of(stored), Pixels.Of(turn.Upright(bench, stored)));
+        using var plate = Plate.Of(stored, turn);
+        Assert.Equal(after.Bytes, plate.View.WriteToMemory<byte>());
 
         Assert.Equal(turn.Swap ? (5, 7) : (7, 5), (after.Width, after.Height));
         for (var v = 0; v < after.Height; v++)

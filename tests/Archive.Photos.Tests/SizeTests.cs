@@ -6,8 +6,8 @@ namespace Archive.Photos.Tests;
 public sealed class SizeTests : Studio
 {
     [Theory]
-    [InlineData(6000, 4000, "2400x1600 1280x853 480x320")] // decoded at half its size
-    [InlineData(4800, 3200, "2400x1600 1280x853 480x320")] // decoded at the very width
+    [InlineData(6000, 4000, "2400x1600 1280x853 480x320")]
+    [InlineData(4800, 3200, "2400x1600 1280x853 480x320")]
     [InlineData(4799, 3199, "2400x1600 1280x853 480x320")]
     [InlineData(2400, 1601, "2400x1601 1280x854 480x320")]
     [InlineData(1500, 1000, "1500x1000 1280x853 480x320")]
@@ -26,7 +26,7 @@ public sealed class SizeTests : Studio
         {
             var pixels = Picture.Read(print);
             Assert.Equal((print.Width, print.Height), (pixels.Width, pixels.Height));
-            Assert.Equal(new FileInfo(print.FullPath).Length, print.Bytes);
+            Assert.Equal(print.Read().Length, print.Bytes);
         });
     }
 

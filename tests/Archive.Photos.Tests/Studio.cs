@@ -30,6 +30,14 @@ public abstract class Studio : IDisposable
         return name;
     }
 
+    /// <summary>Lays a derivative out as a file of its own, for tools that read files.</summary>
+    protected string LaidOut(Derivative print)
+    {
+        var path = PathOf($"laid-out-{print.Path.Replace('/', '_')}");
+        File.WriteAllBytes(path, print.Read());
+        return path;
+    }
+
     protected static ImmutableArray<PhotoOutcome> Run(Darkroom darkroom, IReadOnlyList<PhotoOrder> orders, IProgress<PhotoProgress>? progress = null) =>
         darkroom.DevelopAll(orders, progress, TestContext.Current.CancellationToken);
 
@@ -112,7 +120,39 @@ public static class Picture
         return image.Copy(interpretation: Enums.Interpretation.Srgb).CopyMemory();
     }
 
-    public static Pixels Read(Derivative print) => Read(print.FullPath);
+    public static Pixels Read(Derivative print)
+    {
+        using var image = Image.NewFromBuffer(print.Read());
+        return Pixels.Of(image);
+    }
+
+    /// <summary>Every whole picture that is published of a photo: prints, WebP prints, and each level put together from its tiles.</summary>
+    public static IEnumerable<(string Name, Pixels Pixels)> ReadAll(DevelopedPhoto photo)
+    {
+        foreach (var print in photo.All.Where(derivative => derivative.Kind != DerivativeKind.Tile)) yield return (print.Path, Read(print));
+        var pyramid = new Pyramid(photo.Reading.Width, photo.Reading.Height);
+        foreach (var scale in pyramid.ScaleFactors) yield return ($"level {scale}", ReadLevel(photo, scale));
+    }
+
+    /// <summary>A level put together from the files that its tiles are.</summary>
+    public static Pixels ReadLevel(DevelopedPhoto photo, int scale)
+    {
+        var pyramid = new Pyramid(photo.Reading.Width, photo.Reading.Height);
+        var (width, height) = (Pyramid.Reduced(pyramid.Width, scale), Pyramid.Reduced(pyramid.Height, scale));
+        var level = new byte[width * height * 3];
+        var files = photo.All.ToDictionary(derivative => derivative.Path, StringComparer.Ordinal);
+        foreach (var tile in pyramid.TilesAt(scale))
+        {
+            var pixels = Read(files[tile.Path]);
+            Assert.Equal((tile.Box.Width, tile.Box.Height), (pixels.Width, pixels.Height));
+            for (var y = 0; y < pixels.Height; y++)
+            {
+                pixels.Bytes.AsSpan(y * pixels.Width * 3, pixels.Width * 3).CopyTo(level.AsSpan(3 * (((tile.Box.Top + y) * width) + tile.Box.Left)));
+            }
+        }
+
+        return new Pixels(width, height, level);
+    }
 
     public static Pixels Read(string path)
     {

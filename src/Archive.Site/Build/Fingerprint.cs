@@ -32,7 +32,7 @@ internal static class Fingerprint
     // The compiler stamps each assembly by its source, its references and its own version: another build, another stamp.
     private static string ToolBuild { get; } = string.Join('\n', new[]
     {
-        typeof(Archive.Diagnostics.Room), typeof(Archive.Records.Room), typeof(Archive.Wiring.Room), typeof(Archive.Hall.Room), typeof(Room),
+        typeof(Archive.Diagnostics.Room), typeof(Archive.Records.Room), typeof(Archive.Wiring.Room), typeof(Archive.Hall.Room), typeof(Archive.Photos.Room), typeof(Room),
     }.Select(room => room.Module.ModuleVersionId));
 
     private static IEnumerable<string> Files(string folder) => !Directory.Exists(folder) ? []

@@ -51,24 +51,28 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
     /// <summary>The developed ones as pages show them, by photo id.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal FrozenDictionary<string, PublishedPhoto> Published(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
-        .ToFrozenDictionary(
-            pair => pair.Photo.Id,
-            pair => new PublishedPhoto(
-                pair.Prints.Reading.Width, pair.Prints.Reading.Height, pair.Prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
-                [.. pair.Prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(print)))])
-            {
-                Original = ShowsOriginal(pair.Photo) ? PathOfOriginal(pair.Photo, pair.Prints) : null,
-            },
-            StringComparer.Ordinal);
+        .ToFrozenDictionary(pair => pair.Photo.Id, pair => Published(pair.Photo, pair.Prints), StringComparer.Ordinal);
 
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal IEnumerable<SiteFile> Files(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
-        .SelectMany(pair => pair.Prints.Derivatives.Select(print => new CopiedFile(PathOf(print), print.FullPath, null))
+        .SelectMany(pair => pair.Prints.All.Select(SiteFile (print) => new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
             .Concat(ShowsOriginal(pair.Photo) ? [new CopiedFile(PathOfOriginal(pair.Photo, pair.Prints), Source(pair.Photo).FullPath, pair.Prints.Sha256)] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
-    private static string PathOf(Derivative print) => $"images/{print.Name}";
+    private PublishedPhoto Published(Photo photo, DevelopedPhoto prints) => new(
+        prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
+        [.. prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))])
+    {
+        LightDerivatives = [.. prints.LightPrints.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))],
+        Folder = FolderOf(prints),
+        Pyramid = new Pyramid(prints.Reading.Width, prints.Reading.Height),
+        Original = ShowsOriginal(photo) ? PathOfOriginal(photo, prints) : null,
+    };
+
+    private static string FolderOf(DevelopedPhoto prints) => $"images/{prints.Folder}";
+
+    private static string PathOf(DevelopedPhoto prints, Derivative print) => $"{FolderOf(prints)}/{print.Path}";
 
     private static string PathOfOriginal(Photo photo, DevelopedPhoto prints) =>
         $"images/{prints.Sha256[..2]}/{prints.Sha256[..32]}{Path.GetExtension(photo.FilePath!).ToLowerInvariant()}";
@@ -98,10 +102,16 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
         return new PhotoRecipe
         {
             Watermark = statement.Watermark?.Value is { } line && Watermark.Unfit(line) is null ? line : null,
-            Redactions = [.. Hidden(photo).Select(box => new RedactionBox(box.Left, box.Top, box.Width, box.Height))],
+            Redactions = [.. Hidden(photo).Select(Part)],
+            Regions = [.. photo.Regions.Select(region => Part(region.Box.Value))],
             Rights = new PhotoRights(
                 photo.Title, creator, statement.Credit?.Value, statement.Licence?.Value,
-                statement.Base?.Value is { } address ? new Uri(address, PagePaths.Of(photo)).ToString() : null),
+                statement.Base?.Value is { } address ? new Uri(address, PagePaths.Of(photo)).ToString() : null)
+            {
+                LicenceAddress = statement.Licence is { } licence ? Licences.AddressOf(licence.Value) : null,
+            },
         };
     }
+
+    private static PartBox Part(Box box) => new(box.Left, box.Top, box.Width, box.Height);
 }

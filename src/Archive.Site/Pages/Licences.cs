@@ -5,10 +5,12 @@ internal static class Licences
 {
     /// <summary>A licence as a fact with its link.</summary>
     /// <param name="licence">SPDX id, or the address of a statement.</param>
-    public static FactLine Of(string licence) => new("Licence", new Figure(Name(licence)), Href.Outside(Address(licence)));
+    public static FactLine Of(string licence) => new("Licence", new Figure(Name(licence)), Href.Outside(AddressOf(licence)));
 
-    // The addresses are those that the licensors give: creativecommons.org/licenses/<kind>/<version>/, publicdomain/zero/1.0/.
-    private static string Address(string licence)
+    /// <summary>The address of a licence's text.</summary>
+    /// <param name="licence">SPDX id, or the address of a statement.</param>
+    /// <remarks>The addresses are those that the licensors give: creativecommons.org/licenses/KIND/VERSION/, publicdomain/zero/1.0/.</remarks>
+    public static string AddressOf(string licence)
     {
         if (licence.Contains("://", StringComparison.Ordinal)) return licence;
         if (licence == "CC0-1.0") return "https://creativecommons.org/publicdomain/zero/1.0/";

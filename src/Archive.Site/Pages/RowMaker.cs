@@ -78,8 +78,9 @@ internal sealed class RowMaker(Desk desk)
     {
         if (!desk.Contents.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
         var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
-        var set = string.Join(", ", published.Derivatives.Select(picture => $"{place.To(picture.Path)} {Words.Count(picture.Width)}w"));
-        return new Picture(place.To(chosen.Path), set, chosen.Width, chosen.Height, AltOf(photo));
+        return new Picture(place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
+
+        string Set(ImmutableArray<PublishedPicture> pictures) => string.Join(", ", pictures.Select(picture => $"{place.To(picture.Path)} {Words.Count(picture.Width)}w"));
     }
 
     /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>

@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Hall;
+using Archive.Photos;
 using Archive.Records;
 using Archive.Wiring;
 
@@ -47,6 +48,15 @@ public sealed record SiteContents
 /// <param name="Derivatives">What is published of it, widest first.</param>
 public sealed record PublishedPhoto(int Width, int Height, string? Taken, ImmutableArray<PublishedPicture> Derivatives)
 {
+    /// <summary>Those of them that there are as WebP too, widest first.</summary>
+    public ImmutableArray<PublishedPicture> LightDerivatives { get; init; } = [];
+
+    /// <summary>The folder of its pictures below the site's folder, named by their content; empty where none are published.</summary>
+    public string Folder { get; init; } = "";
+
+    /// <summary>How it is cut into tiles, below <see cref="Folder"/>.</summary>
+    public Pyramid Pyramid { get; init; } = new(Width, Height);
+
     /// <summary>Path of the original below the site's folder; null unless the record says that it may be published.</summary>
     public string? Original { get; init; }
 }

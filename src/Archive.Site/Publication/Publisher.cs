@@ -124,6 +124,9 @@ public sealed class Publisher(string site, string shownAs)
             case CopiedFile copied when faults.IsEmpty:
                 tree.Add(copied);
                 break;
+            case ExcerptFile excerpt when faults.IsEmpty:
+                tree.Add(excerpt);
+                break;
         }
     }
 

@@ -23,6 +23,14 @@ public sealed record StreamedFile(string Path, Action<Stream> Write) : SiteFile(
 /// <param name="Sha256">Its checksum in lower-case hexadecimal, where it is known already; else null.</param>
 public sealed record CopiedFile(string Path, string From, string? Sha256) : SiteFile(Path);
 
+/// <summary>A file whose bytes are a part of another: a photo's derivative, kept with its others in one file.</summary>
+/// <param name="Path">Path below the site's folder.</param>
+/// <param name="From">Full path of the other file.</param>
+/// <param name="Offset">Where its first byte lies there.</param>
+/// <param name="Size">Its size in bytes.</param>
+/// <param name="Sha256">Its checksum in lower-case hexadecimal.</param>
+public sealed record ExcerptFile(string Path, string From, long Offset, int Size, string Sha256) : SiteFile(Path);
+
 /// <summary>What came of making a file.</summary>
 /// <param name="Bytes">The file's bytes.</param>
 /// <param name="Faults">Faults of the template or of what was put into it.</param>

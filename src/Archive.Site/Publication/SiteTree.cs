@@ -29,10 +29,7 @@ internal sealed class SiteTree(string folder, StandingSite old)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         var target = Target(path);
-        if (TakeOver(path, sha256, bytes.Length, target)) return;
-        using var file = File.OpenHandle(target, FileMode.CreateNew, FileAccess.Write, FileShare.None, preallocationSize: bytes.Length);
-        RandomAccess.Write(file, bytes, 0);
-        Put(new PublishedFile(path, sha256, bytes.Length, File.GetLastWriteTimeUtc(file).Ticks));
+        if (!TakeOver(path, sha256, bytes.Length, target)) Write(path, sha256, bytes, target);
     }
 
     /// <summary>Adds a file that is written as it is made. Only then is it known whether the old site has it.</summary>
@@ -71,6 +68,25 @@ internal sealed class SiteTree(string folder, StandingSite old)
         Put(new PublishedFile(copied.Path, sha256, written.Length, written.LastWriteTimeUtc.Ticks));
     }
 
+    /// <summary>Adds a file that is a part of another.</summary>
+    /// <param name="excerpt">The file.</param>
+    /// <exception cref="IOException">The other file is cut off, or is no longer what it was.</exception>
+    internal void Add(ExcerptFile excerpt)
+    {
+        var target = Target(excerpt.Path);
+        if (TakeOver(excerpt.Path, excerpt.Sha256, excerpt.Size, target)) return;
+        var bytes = new byte[excerpt.Size];
+        using (var from = new FileStream(excerpt.From, FileMode.Open, FileAccess.Read, FileShare.Read | FileShare.Delete, bufferSize: 0))
+        {
+            from.Position = excerpt.Offset;
+            from.ReadExactly(bytes);
+        }
+
+        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        if (sha256 != excerpt.Sha256) throw new IOException($"{excerpt.From} was altered while the site was made");
+        Write(excerpt.Path, sha256, bytes, target);
+    }
+
     internal static string Sha256Of(string file)
     {
         using var stream = File.OpenRead(file);
@@ -83,6 +99,13 @@ internal sealed class SiteTree(string folder, StandingSite old)
         _files.Add(same.File);
         Interlocked.Increment(ref _count);
         return true;
+    }
+
+    private void Write(string path, string sha256, ReadOnlySpan<byte> bytes, string target)
+    {
+        using var file = File.OpenHandle(target, FileMode.CreateNew, FileAccess.Write, FileShare.None, preallocationSize: bytes.Length);
+        RandomAccess.Write(file, bytes, 0);
+        Put(new PublishedFile(path, sha256, bytes.Length, File.GetLastWriteTimeUtc(file).Ticks));
     }
 
     private void Put(PublishedFile file)

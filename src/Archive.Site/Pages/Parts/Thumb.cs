@@ -10,7 +10,8 @@ public sealed record Thumb(RecordLink Photo, Picture? Picture, string View, stri
 /// <summary>A picture of several widths.</summary>
 /// <param name="Src">The one that any browser takes.</param>
 /// <param name="SrcSet">All of them with their widths, for the browser to choose.</param>
+/// <param name="LightSrcSet">Those that there are as WebP, in fewer bytes, with their widths; empty where there are none.</param>
 /// <param name="Width">Width of <see cref="Src"/> in pixels.</param>
 /// <param name="Height">Height of <see cref="Src"/> in pixels.</param>
 /// <param name="Alt">What it shows, in words.</param>
-public sealed record Picture(Href Src, string SrcSet, int Width, int Height, string Alt);
+public sealed record Picture(Href Src, string SrcSet, string LightSrcSet, int Width, int Height, string Alt);

@@ -1,8 +1,8 @@
 namespace Archive.Photos;
 
-/// <summary>A part of the upright picture that must not be shown, in fractions of its width and height.</summary>
-/// <remarks>It may reach over the picture's edge; it is burnt in rounded outward and with a margin.</remarks>
-public readonly record struct RedactionBox
+/// <summary>A part of the upright picture, in fractions of its width and height: one that must not be shown, or one that must stay clear.</summary>
+/// <remarks>It may reach over the picture's edge; what hides it is burnt in rounded outward and with a margin.</remarks>
+public readonly record struct PartBox
 {
     /// <summary>A box.</summary>
     /// <param name="left">Left edge, 0 at the picture's left, 1 at its right.</param>
@@ -11,7 +11,7 @@ public readonly record struct RedactionBox
     /// <param name="height">Height, above 0.</param>
     /// <exception cref="ArgumentOutOfRangeException">A number is not finite, or a side is not above 0: hiding nothing in silence would
     /// publish it.</exception>
-    public RedactionBox(double left, double top, double width, double height)
+    public PartBox(double left, double top, double width, double height)
     {
         if (!double.IsFinite(left)) throw new ArgumentOutOfRangeException(nameof(left));
         if (!double.IsFinite(top)) throw new ArgumentOutOfRangeException(nameof(top));
@@ -53,4 +53,13 @@ public readonly record struct RedactionBox
 /// <param name="Top">First row, from 0.</param>
 /// <param name="Width">Columns, at least 1.</param>
 /// <param name="Height">Rows, at least 1.</param>
-internal readonly record struct PixelBox(int Left, int Top, int Width, int Height);
+internal readonly record struct PixelBox(int Left, int Top, int Width, int Height)
+{
+    /// <summary>How many pixels it shares with another.</summary>
+    public long Shared(PixelBox other)
+    {
+        long across = Math.Min(Left + Width, other.Left + other.Width) - Math.Max(Left, other.Left);
+        long down = Math.Min(Top + Height, other.Top + other.Height) - Math.Max(Top, other.Top);
+        return across > 0 && down > 0 ? across * down : 0;
+    }
+}

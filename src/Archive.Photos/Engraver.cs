@@ -1,0 +1,53 @@
+using NetVips;
+
+namespace Archive.Photos;
+
+/// <summary>Writes pictures as files that say whose they are, and nothing else of where they come from.</summary>
+/// <param name="rights">What they say.</param>
+internal sealed class Engraver(PhotoRights rights)
+{
+    /// <summary>The widest print that is also written as WebP, pixels.</summary>
+    /// <remarks>
+    /// Measured on a photo of 24 megapixels: at 1,280 px WebP has 42 % fewer bytes than JPEG for 0.05 s of processor, at 480 px 36 % fewer for 0.01 s; these
+    /// are what pages show. At 2,400 px it would cost 0.15 s, as much as decoding the original, for a picture that few open.
+    /// </remarks>
+    public const int WidestLight = 1280;
+
+    private const int PrintQuality = 82;
+    private const int TileQuality = 80;
+    private const int LightQuality = 80;
+    private const int LightEffort = 2;
+
+    private readonly byte[]? _xmp = RightsPacket.Of(rights);
+    private readonly byte[]? _iptc = RightsBlock.Of(rights);
+
+    /// <summary>A print.</summary>
+    public byte[] Print(Image image)
+    {
+        using var said = Saying(image, _xmp, _iptc);
+        return said.JpegsaveBuffer(q: PrintQuality, optimizeCoding: true, keep: Kept);
+    }
+
+    /// <summary>A print as WebP.</summary>
+    public byte[] LightPrint(Image image)
+    {
+        using var said = Saying(image, _xmp, null);
+        return said.WebpsaveBuffer(q: LightQuality, effort: LightEffort, keep: Kept);
+    }
+
+    /// <summary>A tile. Its Huffman tables are the standard's own: one pass instead of two, for 5 % more bytes.</summary>
+    public byte[] Tile(Image image)
+    {
+        using var said = Saying(image, _xmp, null);
+        return said.JpegsaveBuffer(q: TileQuality, optimizeCoding: false, keep: Kept);
+    }
+
+    // What is not kept by name is left behind; the pictures that come here carry nothing anyway.
+    private Enums.ForeignKeep Kept => _xmp is null ? 0 : Enums.ForeignKeep.Xmp | Enums.ForeignKeep.Iptc;
+
+    private static Image Saying(Image image, byte[]? xmp, byte[]? iptc) => xmp is null ? image.Copy() : image.Mutate(picture =>
+    {
+        picture.Set(GValue.BlobType, "xmp-data", xmp);
+        if (iptc is not null) picture.Set(GValue.BlobType, "iptc-data", iptc);
+    });
+}
