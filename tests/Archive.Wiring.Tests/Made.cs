@@ -1,5 +1,6 @@
 using Archive.Diagnostics;
 using Archive.Records;
+using UnitsNet;
 
 namespace Archive.Wiring.Tests;
 
@@ -13,7 +14,17 @@ internal static class Made
     public static Cable Cable(string id, params IEnumerable<string> liesOver) =>
         new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Kind = Said("coax"), LiesOver = [.. liesOver.Select(Said)] };
 
-    public static Frame Frame(string id) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id) };
+    public static Frame Frame(string id, params IEnumerable<Need> needs) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Needs = [.. needs] };
+
+    public static Stated<Mass> Kilograms(double kilograms) => Said(Mass.FromKilograms(kilograms));
+
+    public static Display Display(string id, params IEnumerable<Need> needs) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Needs = [.. needs] };
+
+    public static Need Needs(string frame) => new FrameNeed(Said(frame));
+
+    public static Need Any(int any, params IEnumerable<Need> of) => new AnyNeed(Nowhere, Said(any), null, [.. of]);
+
+    public static Need AnyOf(int any, string module) => new AnyNeed(Nowhere, Said(any), Said(module), []);
 
     public static CableEnd End(string frame) => new() { Span = Nowhere, At = Said(Address.Of(frame)) };
 
