@@ -28,4 +28,10 @@ internal sealed record Arguments
     public string? Display { get; init; }
 
     public string? Path { get; init; }
+
+    public string? To { get; init; }
+
+    public bool Zip { get; init; }
+
+    public string? Withheld { get; init; }
 }

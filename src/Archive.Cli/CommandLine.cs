@@ -19,6 +19,9 @@ internal static class CommandLine
     private static readonly Option<string> Hall = new("--hall") { HelpName = "ID" };
     private static readonly Option<string> Display = new("--display") { HelpName = "ID" };
     private static readonly Argument<string> PlanName = new("NAME") { Arity = ArgumentArity.ZeroOrOne };
+    private static readonly Option<string> To = new("--to") { HelpName = "DIR" };
+    private static readonly Option<bool> Zip = new("--zip");
+    private static readonly Option<string> Withheld = new Option<string>("--withheld") { HelpName = "HOW" }.AcceptOnlyFromAmong(SealCommand.Withholdings);
     private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne };
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
 
@@ -33,6 +36,7 @@ internal static class CommandLine
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
+        root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
         var audit = Command("audit", AuditCommand.Run, Format);
         audit.Add(Path);
         root.Add(audit);
@@ -99,6 +103,9 @@ internal static class CommandLine
             Code = Word(Code),
             Plan = Word(PlanName),
             Path = Word(Path),
+            To = Value(To),
+            Zip = Value(Zip),
+            Withheld = Value(Withheld),
         };
 
         string? Word(Argument<string> argument) => parsed.CommandResult.Command.Arguments.Contains(argument) ? parsed.GetValue(argument) : null;

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using Archive.Diagnostics;
 using Archive.Preservation;
 
@@ -39,15 +38,8 @@ internal static class AuditCommand
             _ => outcome.Subject == AuditSubject.Bag ? "not complete, and so not valid" : "not whole",
         };
         var noun = outcome.Subject == AuditSubject.Archive ? "photo" : "file";
-        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Size(outcome.Bytes)}) held against {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
+        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Report.Size(outcome.Bytes)}) held against {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
     }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
-    private static string Size(long bytes) => bytes switch
-    {
-        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e3:0.0} kB"),
-        < 1_000_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e9:0.00} GB"),
-    };
 }

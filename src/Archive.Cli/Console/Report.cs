@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Diagnostics;
 using Archive.Site;
 
@@ -50,6 +51,15 @@ internal static class Report
         0 => $"no {noun}s",
         1 => $"1 {noun}",
         _ => $"{count:N0} {noun}s",
+    };
+
+    /// <summary>A number of bytes, as disks are sold: in thousands.</summary>
+    /// <param name="bytes">How many.</param>
+    internal static string Size(long bytes) => bytes switch
+    {
+        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e3:0.0} kB"),
+        < 1_000_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e9:0.00} GB"),
     };
 
     /// <summary>Says on standard error what stood in the way.</summary>

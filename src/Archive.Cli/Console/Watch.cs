@@ -50,6 +50,7 @@ internal static class Watch
         BuildStep.Check => "reading the record",
         BuildStep.Inspect => "looking at photos",
         BuildStep.Develop => "developing photos",
+        BuildStep.Seal => "sealing (MiB)",
         BuildStep.Verify => "reading files back (MiB)",
         _ => "making pages",
     };

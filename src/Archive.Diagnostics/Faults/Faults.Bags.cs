@@ -80,4 +80,13 @@ public static partial class Faults
 
     /// <summary>fetched file of another length.</summary>
     public static readonly FaultKind FetchLength = Warning("AF1226", "fetched file of another length");
+
+    /// <summary>withheld original of which nothing was said.</summary>
+    public static readonly FaultKind WithheldUndecided = Error("AF1227", "withheld original of which nothing was said");
+
+    /// <summary>bag that is there already.</summary>
+    public static readonly FaultKind SealTaken = Error("AF1228", "bag that is there already");
+
+    /// <summary>another sealing is at work.</summary>
+    public static readonly FaultKind SealBusy = Error("AF1229", "another sealing is at work");
 }

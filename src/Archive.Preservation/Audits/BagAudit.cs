@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Site;
 
@@ -14,12 +13,19 @@ internal static class BagAudit
     /// <param name="root">Full path of its folder.</param>
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Of(root, ofPayload: true, progress, cancellation);
+
+    /// <summary>Audits a bag.</summary>
+    /// <param name="root">Full path of its folder.</param>
+    /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are held against what is written.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static AuditOutcome Of(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var faults = new List<Diagnostic>();
         var (bag, lists) = Survey(root, faults);
         var sums = lists.All
-            .Where(manifest => manifest.Algorithm is not null)
+            .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
             .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new WrittenSum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
@@ -30,15 +36,6 @@ internal static class BagAudit
             Bytes = bytes,
             Algorithms = [.. lists.All.Select(manifest => manifest.Algorithm?.Name).OfType<string>().Distinct().Order(StringComparer.Ordinal)],
         };
-    }
-
-    /// <summary>What can be told without reading the payload: names, lists, sizes. No checksum is taken.</summary>
-    /// <param name="root">Full path of the bag's folder.</param>
-    internal static ImmutableArray<Diagnostic> WithoutSums(string root)
-    {
-        var faults = new List<Diagnostic>();
-        Survey(root, faults);
-        return [.. faults.Order(Diagnostic.Order)];
     }
 
     private static (BagFolder Bag, BagLists Lists) Survey(string root, List<Diagnostic> faults)

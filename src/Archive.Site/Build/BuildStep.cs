@@ -17,6 +17,9 @@ public enum BuildStep
 
     /// <summary>Reading files back and taking their checksums; counted in MiB.</summary>
     Verify,
+
+    /// <summary>Copying files into a bag and taking their checksums; counted in MiB.</summary>
+    Seal,
 }
 
 /// <summary>How far a build is.</summary>

@@ -1,0 +1,73 @@
+using System.Diagnostics;
+using System.Globalization;
+using Archive.Diagnostics;
+using Archive.Preservation;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound seal</c>: puts record, originals and site into a bag.</summary>
+internal static class SealCommand
+{
+    /// <summary>The names of <see cref="Withholding"/>, in its order.</summary>
+    internal static readonly string[] Withholdings = ["include", "leave-out", "apart"];
+
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException("asfound seal needs a place for the bag", "name a folder that is not there yet with --to");
+        var options = Options.From(arguments);
+        var order = Order(arguments, options, to);
+        var watch = Stopwatch.StartNew();
+        SealOutcome outcome;
+        try
+        {
+            outcome = Watch.Over(terminal, progress => Seal.Run(order, progress, cancellation));
+        }
+        catch (OperationCanceledException)
+        {
+            return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "give the same command again to go on from here");
+        }
+
+        Report.Faults(terminal, options.Format, outcome.Faults);
+        switch (outcome)
+        {
+            case SealOutcome.Refused refused:
+                TextReport.Write(terminal.Error, [Telling.Of(refused.Why, "")], terminal.ErrorStyle);
+                return ExitCode.OutsideFailed;
+            case SealOutcome.Done done:
+                terminal.Error.Write(
+                    $"Sealed in {string.Join(" and ", done.Targets.Select(target => Visible.Of(Shown(target))))}: {Report.Number(done.Files, "file")}, {Report.Size(done.Bytes)}"
+                    + $"{(done.Kept > 0 ? $", {Report.Number(done.Kept, "file")} of them by the run before" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
+                    + (arguments.Zip ? "" : $"asfound audit {Shown(done.Targets[0])} reads every byte of it back.\n"));
+                return ExitCode.Well;
+            default:
+                terminal.Error.Write("Nothing was sealed.\n");
+                return ExitCode.RecordHasErrors;
+        }
+    }
+
+    private static SealOrder Order(Arguments arguments, Options options, string to)
+    {
+        var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
+        if ((full + Path.DirectorySeparatorChar).StartsWith(options.Order.Content + Path.DirectorySeparatorChar, StringComparison.Ordinal))
+        {
+            throw new WrongCommandLineException($"the bag {to} would lie in the archive", "name a place outside the archive's folder with --to");
+        }
+
+        return new SealOrder(options.Order, full, $"asfound {HelpPage.Version}")
+        {
+            Zip = arguments.Zip,
+            Withheld = arguments.Withheld is { } how ? (Withholding)Array.IndexOf(Withholdings, how) : null,
+            Now = Epoch() ?? TimeProvider.System.GetUtcNow(),
+        };
+    }
+
+    // https://reproducible-builds.org/specs/source-date-epoch/: whole seconds since 1970, for whoever wants the same bytes twice.
+    private static DateTimeOffset? Epoch() => long.TryParse(Environment.GetEnvironmentVariable("SOURCE_DATE_EPOCH"), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
+        && seconds <= 253402300799 ? DateTimeOffset.FromUnixTimeSeconds(seconds) : null;
+
+    private static string Shown(string target)
+    {
+        var relative = Path.GetRelativePath(Environment.CurrentDirectory, target);
+        return relative.StartsWith("..", StringComparison.Ordinal) ? target : relative;
+    }
+}

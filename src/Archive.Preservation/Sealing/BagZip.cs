@@ -1,0 +1,36 @@
+using System.IO.Compression;
+
+namespace Archive.Preservation;
+
+/// <summary>A bag as one file (RFC 8493, 4): nothing compressed, names in ordinal order, one date for all, so that the same bag gives the same bytes.</summary>
+internal static class BagZip
+{
+    // What Unix makes of an entry: a plain file, read by all, written by its owner.
+    private const int PlainFile = 0x81A4 << 16;
+
+    /// <summary>Packs a bag.</summary>
+    /// <param name="bag">Full path of its folder.</param>
+    /// <param name="name">The folder's name in the file.</param>
+    /// <param name="zip">Full path of the file.</param>
+    /// <param name="now">The date that entries carry.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static void Write(string bag, string name, string zip, DateTimeOffset now, CancellationToken cancellation)
+    {
+        using var file = new FileStream(zip, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20);
+        using var archive = new ZipArchive(file, ZipArchiveMode.Create);
+        var folder = BagFolder.Of(bag);
+
+        // A zip keeps time from 1980 on.
+        var stamp = new DateTimeOffset(Math.Max(now.UtcTicks, new DateTime(1980, 1, 1).Ticks), TimeSpan.Zero);
+        foreach (var path in folder.Files)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            var entry = archive.CreateEntry($"{name}/{path}", CompressionLevel.NoCompression);
+            entry.LastWriteTime = stamp;
+            entry.ExternalAttributes = PlainFile;
+            using var from = new FileStream(folder.FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 20, FileOptions.SequentialScan);
+            using var to = entry.Open();
+            from.CopyTo(to, 1 << 20);
+        }
+    }
+}

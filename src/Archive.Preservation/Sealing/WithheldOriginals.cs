@@ -1,0 +1,28 @@
+using System.Collections.Frozen;
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>Originals that show what <c>redact</c> hides, by path in the archive: any record of a picture, withdrawn ones too, speaks for all of them.</summary>
+/// <param name="ByPath">The redaction that says so.</param>
+internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByPath)
+{
+    /// <summary>Finds them.</summary>
+    /// <param name="draft">The record.</param>
+    internal static WithheldOriginals Of(Draft draft)
+    {
+        var photos = draft.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();
+        var hiding = photos.Where(photo => !photo.Redact.IsEmpty).ToList();
+        var sums = hiding.Where(photo => photo.Sha256 is not null).ToLookup(photo => photo.Sha256!.Value.Value, photo => photo.Redact[0], StringComparer.Ordinal);
+        return new WithheldOriginals(hiding.Select(photo => (FilePath: photo.FilePath!, Redaction: photo.Redact[0]))
+            .Concat(photos.Where(photo => photo.Sha256 is { } sum && sums.Contains(sum.Value)).Select(photo => (FilePath: photo.FilePath!, Redaction: sums[photo.Sha256!.Value.Value].First())))
+            .DistinctBy(pair => pair.FilePath, StringComparer.Ordinal)
+            .ToFrozenDictionary(pair => pair.FilePath, pair => pair.Redaction, StringComparer.Ordinal));
+    }
+
+    /// <summary>Asks what is to become of them.</summary>
+    internal IEnumerable<Diagnostic> Ask() => ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => Faults.WithheldUndecided.At(
+        pair.Value.Box.Span, $"the original `{pair.Key}` shows what `redact` hides, and nothing was said of it",
+        "seal with `--withheld leave-out`, `--withheld apart` (a bag of their own) or `--withheld include`"));
+}

@@ -1,0 +1,78 @@
+using System.Diagnostics;
+using Archive.Preservation;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+/// <summary>A sealing process is killed at random moments: there is no bag or a whole one each time, and the next run goes on.</summary>
+public sealed class SealKillTests : IDisposable
+{
+    private const int Kills = 20;
+    private readonly Asfound _archive = new();
+
+    public void Dispose() => _archive.Dispose();
+
+    [Fact]
+    public async Task A_killed_sealing_leaves_no_bag_or_a_whole_one()
+    {
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 150).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+        Directory.CreateDirectory(_archive["content/photos"]);
+        var random = new Random(7);
+        for (var i = 0; i < 40; i++)
+        {
+            var bytes = new byte[i == 0 ? 40 << 20 : 1 << 20];
+            random.NextBytes(bytes);
+            File.WriteAllBytes(_archive[$"content/photos/{i}.raw"], bytes);
+        }
+
+        foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
+        var watch = Stopwatch.StartNew();
+        Assert.NotNull(await Seal(null));
+        var whole = watch.Elapsed;
+        Assert.True(Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
+        Directory.Delete(_archive["vault"], recursive: true);
+
+        var seed = Environment.TickCount;
+        var moments = new Random(seed);
+        var (killed, resumed, bags) = (0, 0, 0);
+        for (var i = 0; i < Kills; i++)
+        {
+            var said = await Seal(whole * (0.2 + (0.9 * moments.NextDouble())));
+            if (said is null) killed++;
+            else if (said.Contains("by the run before", StringComparison.Ordinal)) resumed++;
+            if (!Directory.Exists(_archive["vault/bag"])) continue;
+            bags++;
+            var audit = Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken);
+            Assert.True(audit.IsValid, $"seed {seed}, run {i}: {string.Join("; ", audit.Diagnostics)}");
+            Directory.Delete(_archive["vault/bag"], recursive: true);
+        }
+
+        Assert.True(killed >= 3, $"seed {seed}: only {killed} of {Kills} were killed");
+        Assert.NotNull(await Seal(null));
+        Assert.True(Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
+        Assert.Equal(["bag"], Directory.GetFileSystemEntries(_archive["vault"]).Select(Path.GetFileName));
+        TestContext.Current.TestOutputHelper?.WriteLine($"{killed} killed, {bags} bags, {resumed} of them gone on with");
+    }
+
+    // What it said, or null where it was killed first.
+    private async Task<string?> Seal(TimeSpan? killAfter)
+    {
+        using var process = Process.Start(new ProcessStartInfo(Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet",
+            [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]])
+        { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        using var patience = new CancellationTokenSource(killAfter ?? TimeSpan.FromMinutes(2));
+        try
+        {
+            await process.WaitForExitAsync(patience.Token);
+            Assert.True(process.ExitCode == 0, await said);
+            return await said;
+        }
+        catch (OperationCanceledException)
+        {
+            process.Kill(); // SIGKILL: nothing in it runs any more
+            await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+            return null;
+        }
+    }
+}

@@ -1,0 +1,171 @@
+using System.Diagnostics;
+using System.IO.Compression;
+using System.Xml.Linq;
+using Xunit;
+
+namespace Archive.Preservation.Tests;
+
+public sealed class SealTests : IDisposable
+{
+    private readonly SealedStation _station = new();
+
+    public void Dispose() => _station.Dispose();
+
+    [Fact]
+    public void A_sealed_record_is_a_valid_bag_with_everything_in_it()
+    {
+        var done = Assert.IsType<SealOutcome.Done>(_station.Seal());
+        var outcome = _station.Audit();
+        Assert.Equal("", string.Join("\n", outcome.Diagnostics));
+        Assert.Equal("bag of BagIt 1.0", outcome.Name);
+        Assert.Equal(["sha256", "sha512"], outcome.Algorithms);
+
+        var files = _station.Files();
+        Assert.Equal(done.Files, files.Count(file => file.StartsWith("data/", StringComparison.Ordinal)));
+        foreach (var file in Directory.GetFiles(_station["content"], "*", SearchOption.AllDirectories))
+        {
+            Assert.Equal(File.ReadAllBytes(file), File.ReadAllBytes(Path.Combine(_station["vault/small/data/record"], Path.GetRelativePath(_station["content"], file))));
+        }
+
+        Assert.Contains("data/site/frames/R1-01/index.html", files);
+        Assert.True(Preservation.Audit.Of(AuditSubject.Site, _station["vault/small/data/site"], null, TestContext.Current.CancellationToken).IsValid);
+        Assert.Equal(File.ReadAllText(Path.Combine(House.Folder, "../../src/Archive.Preservation/Format/record-format.md")), File.ReadAllText(_station["vault/small/data/format/record-format.md"]));
+        Assert.Equal(["small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName));
+
+        var info = File.ReadAllLines(_station["vault/small/bag-info.txt"]);
+        Assert.Contains("Source-Organization: Small Trust", info);
+        Assert.Contains("External-Description: Small station. As found 2026-05-12.", info);
+        Assert.Contains("Bagging-Date: 2023-11-14", info); // 1700000000, as the specification of SOURCE_DATE_EPOCH counts
+        Assert.Contains("Internal-Sender-Description: Record at git commit none: not kept in git.", info);
+        Assert.Contains("Rights: CC-BY-4.0", info);
+        var events = XDocument.Load(_station["vault/small/events.xml"]).Descendants().Where(element => element.Name.LocalName == "eventType").Select(element => element.Value);
+        Assert.Equal(["validation", "creation", "replication", "message digest calculation", "information package creation", "fixity check"], events);
+    }
+
+    [Fact]
+    public void The_same_record_gives_the_same_bytes()
+    {
+        _station.Seal();
+        _station.Seal("elsewhere/small");
+        _station.Seal("later/small", now: DateTimeOffset.FromUnixTimeSeconds(1_800_000_000));
+        Assert.Equal(_station.Files(), _station.Files("elsewhere/small"));
+        Assert.All(_station.Files(), file => Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["elsewhere/small/" + file])));
+        Assert.Equal(
+            ["bag-info.txt", "events.xml", "tagmanifest-sha256.txt", "tagmanifest-sha512.txt"],
+            _station.Files().Where(file => !File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(File.ReadAllBytes(_station["later/small/" + file]))));
+    }
+
+    [Fact]
+    public void A_packed_bag_is_the_bag_and_the_same_each_time()
+    {
+        _station.Seal();
+        _station.Seal("packed/small", zip: true);
+        _station.Seal("again/small", zip: true);
+        Assert.Equal(File.ReadAllBytes(_station["packed/small.zip"]), File.ReadAllBytes(_station["again/small.zip"]));
+        ZipFile.ExtractToDirectory(_station["packed/small.zip"], _station["unpacked"]);
+        Assert.Equal(_station.Files(), _station.Files("unpacked/small"));
+        Assert.All(_station.Files(), file => Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["unpacked/small/" + file])));
+        Assert.True(_station.Audit("unpacked/small").IsValid);
+        using var zip = ZipFile.OpenRead(_station["packed/small.zip"]);
+        Assert.All(zip.Entries, entry => Assert.Equal((entry.Length, new DateTime(2023, 11, 14)), (entry.CompressedLength, entry.LastWriteTime.Date)));
+    }
+
+    [Fact]
+    public void A_bag_is_never_changed_and_a_faulty_record_never_sealed()
+    {
+        _station.Seal();
+        Assert.Equal("AF1228", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
+        _station.Write("content/frames/r2.yaml", "- {id: R1-01}\n");
+        Assert.NotEmpty(Assert.IsType<SealOutcome.Withheld>(_station.Seal("vault/next")).Faults);
+        Assert.False(Directory.Exists(_station["vault/next"]));
+    }
+
+    [Fact]
+    public void Two_do_not_seal_into_one_place()
+    {
+        Directory.CreateDirectory(_station["vault"]);
+        using (SealingFolder.Take(_station["vault/small"]))
+        {
+            Assert.Equal("AF1229", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
+        }
+
+        Assert.IsType<SealOutcome.Done>(_station.Seal());
+    }
+
+    // What the bag itself tells a stranger to type, typed; then again with a file flipped, lost, and added.
+    [Fact]
+    public async Task A_stranger_checks_the_bag_with_ordinary_tools()
+    {
+        _station.Seal();
+        File.Delete(_station["content/photos/100% a.jpg"]);
+        _station.Write("content/photos/p.yaml", "- {id: P-2, file: b.jpg}\n");
+        _station.Seal("vault/plain"); // no name in it needs an escape
+        var commands = File.ReadAllLines(_station["vault/plain/how-to-check.txt"]).Where(line => line.StartsWith("    $ ", StringComparison.Ordinal)).Select(line => line[6..]).ToList();
+        Assert.Equal(3, commands.Count);
+        Assert.Equal([true, true, true], await Verdicts());
+
+        var page = _station["vault/plain/data/record/frames/r1.yaml"];
+        var bytes = File.ReadAllBytes(page);
+        File.WriteAllBytes(page, [.. bytes.Select((each, i) => i == 7 ? (byte)(each ^ 1) : each)]);
+        Assert.Equal([false, true, true], await Verdicts());
+        File.Delete(page);
+        Assert.Equal([false, true, false], await Verdicts());
+        File.WriteAllBytes(page, bytes);
+        _station.Write("vault/plain/data/record/frames/r9.yaml", "");
+        Assert.Equal([true, true, false], await Verdicts());
+        File.Delete(_station["vault/plain/data/record/frames/r9.yaml"]);
+        File.AppendAllText(_station["vault/plain/bag-info.txt"], "Contact-Name: x\n");
+        Assert.Equal([true, false, true], await Verdicts());
+
+        async Task<List<bool>> Verdicts()
+        {
+            var verdicts = new List<bool>();
+            foreach (var command in commands)
+            {
+                using var shell = Process.Start(new ProcessStartInfo("bash", ["-c", command]) { WorkingDirectory = _station["vault/plain"], RedirectStandardError = true, RedirectStandardOutput = true })!;
+                var said = shell.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+                await shell.WaitForExitAsync(TestContext.Current.CancellationToken);
+                Assert.Equal(shell.ExitCode == 0, (await said).Length == 0 && shell.ExitCode == 0);
+                verdicts.Add(shell.ExitCode == 0);
+            }
+
+            return verdicts;
+        }
+    }
+
+    [Fact]
+    public void The_commit_is_told_and_whether_it_is_the_whole_truth()
+    {
+        Git("init", "-q", "-b", "main");
+        Git("add", "content");
+        Git("-c", "user.name=hk", "-c", "user.email=hk@archive.example", "commit", "-q", "-m", "first");
+        var commit = Git("rev-parse", "HEAD").Trim();
+        _station.Seal();
+        var info = File.ReadAllLines(_station["vault/small/bag-info.txt"]);
+        Assert.Contains($"Internal-Sender-Identifier: git:{commit}", info);
+        Assert.Contains($"Internal-Sender-Description: Record at git commit {commit}.", info);
+        _station.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
+        _station.Seal("vault/next");
+        Assert.Contains($"Internal-Sender-Description: Record at git commit {commit}, with changes that were not committed.", File.ReadAllLines(_station["vault/next/bag-info.txt"]));
+    }
+
+    // Every key that the readers know stands in the description that travels in the bag.
+    [Fact]
+    public void The_description_of_the_format_names_every_key()
+    {
+        var description = File.ReadAllText(Path.Combine(House.Folder, "../../src/Archive.Preservation/Format/record-format.md"));
+        var keys = Directory.GetFiles(Path.Combine(House.Folder, "../../src/Archive.Records/Reading/Kinds"))
+            .SelectMany(file => System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(file), """\.[A-Z][A-Za-z]*(?:<[^(]*>)?\("([a-z_]+)"[,)]""").Select(match => match.Groups[1].Value)).Distinct().Order(StringComparer.Ordinal).ToList();
+        Assert.True(keys.Count > 60, $"only {keys.Count} keys were found in the readers");
+        Assert.DoesNotContain(keys, key => !System.Text.RegularExpressions.Regex.IsMatch(description, $"`[^`]*\\b{key}\\b[^`]*`"));
+    }
+
+    private string Git(params string[] arguments)
+    {
+        using var git = Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _station[""], RedirectStandardOutput = true })!;
+        var said = git.StandardOutput.ReadToEnd();
+        git.WaitForExit();
+        Assert.Equal(0, git.ExitCode);
+        return said;
+    }
+}
