@@ -1,4 +1,5 @@
 using Archive.Records;
+using UnitsNet;
 using Xunit;
 using static Archive.Hall.Tests.Sketch;
 
@@ -97,6 +98,27 @@ public class TrayTests
         Assert.Equal(99.2, contents.BendRadius!.Value.Millimeters, 9);
         Assert.Equal((1, 1), (contents.WithoutDiameter, contents.WithoutMass));
     }
+
+    [Fact]
+    public void Fill_is_that_of_the_trade_journals_example()
+    {
+        // A code quiz of 2005 on a ladder 18 x 4 in and control cables of 0.5 in: half of 72 in2 is 36 in2, a cable has 0.19635 in2, so 183 may lie in it.
+        var tray = Tray("T", "origin", new(0, 0), new(1, 0)) with { Size = Say(new TraySize(Length.FromInches(18), Length.FromInches(4))) };
+        Ratio FillOf(int cables) => TrayContents.Of(RecordOf([tray, Kind("k", 12.7, 1, 1), .. Enumerable.Range(0, cables).Select(i => Cable($"C{i:000}", "k", ["T"]))]))["T"].Fill!.Value;
+
+        Assert.True(FillOf(183).Percent <= 50);
+        Assert.True(FillOf(184).Percent > 50);
+    }
+
+    [Theory] // 4 x 0.25 in for four-pair cable (ANSI/TIA-568.0-D); 10 x 20 mm for multipair; 10 and 20 x 12 mm for fibre at rest and pulled.
+    [InlineData(6.35, 4, 25.4)]
+    [InlineData(20, 10, 200)]
+    [InlineData(12, 10, 120)]
+    [InlineData(12, 20, 240)]
+    public void Bends_are_so_many_diameters(double diameter, double bend, double radius) => Assert.Equal(
+        radius,
+        TrayContents.Of(RecordOf(Tray("T", "origin", new(0, 0), new(1, 0)), Kind("k", diameter, 1, bend), Cable("C", "k", ["T"])))["T"].BendRadius!.Value.Millimeters,
+        9);
 
     private static TrayContents Contents(params Cable[] cables) => TrayContents.Of(RecordOf(
         [Tray("T", "origin", new(0, 0), new(1, 0)), Kind("pairs", 12.4, 190, 8), Kind("coax", 6.1, 55, 10), Kind("k", 10, 1, 1), .. cables]))["T"];
