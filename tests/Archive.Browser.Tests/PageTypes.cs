@@ -13,6 +13,8 @@ public static class PageTypes
         ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
         ("displays", "displays/index.html"), ("stories", "stories/index.html"), ("events", "events/index.html"), ("kinds", "kinds/index.html"),
         ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"), ("offline", "offline/index.html"),
+        ("movers", "plans/loads/index.html"), ("floors", "plans/floor/index.html"), ("feeders", "plans/floor/feeders/index.html"), ("reach", "plans/reach/index.html"),
+        ("reach in a hall", "plans/reach/boathouse/index.html"), ("reach by frame", "plans/reach/boathouse/frames/index.html"),
     ];
 
     public static string[] RecordFolders { get; } =

@@ -26,6 +26,9 @@ public sealed record FloorLoad
     /// <summary>Standard gravity, in m/s2.</summary>
     public const double Gravity = 9.80665;
 
+    /// <summary>The hall.</summary>
+    public required Records.Hall Hall { get; init; }
+
     /// <summary>The frame in its place.</summary>
     public required StandingFrame Standing { get; init; }
 
@@ -33,7 +36,7 @@ public sealed record FloorLoad
     public required FrameAisles? Aisles { get; init; }
 
     /// <summary>What the floor is rated to carry; null where that is not recorded.</summary>
-    public required Pressure? Rating { get; init; }
+    public Pressure? Rating => Hall.FloorRating?.Value;
 
     /// <summary>Its footprint; null where its size is not recorded.</summary>
     public Area? Footprint => Standing.IsSized ? Area.FromSquareMillimeters(Standing.Footprint.Across * Standing.Footprint.Down) : null;
@@ -59,14 +62,14 @@ public sealed record FloorLoad
     /// <param name="layout">A hall, set out.</param>
     public static ImmutableArray<FloorLoad> Of(HallLayout layout)
     {
-        var aisles = Hall.Aisles.Of(layout).ToDictionary(aisle => aisle.Standing.Frame.Id, StringComparer.Ordinal);
+        var aisles = Archive.Hall.Aisles.Of(layout).ToDictionary(aisle => aisle.Standing.Frame.Id, StringComparer.Ordinal);
         return
         [
             .. layout.Whereabouts.Select(where => new FloorLoad
             {
+                Hall = layout.Hall,
                 Standing = where.Standing,
                 Aisles = aisles.GetValueOrDefault(where.Standing.Frame.Id),
-                Rating = layout.Hall.FloorRating?.Value,
             }),
         ];
     }

@@ -19,6 +19,8 @@ public sealed record FrameReach(StandingFrame Standing, FrameDrops? Drops, Immut
 /// <summary>Which cables reach in a hall that is not the one where they were found.</summary>
 public sealed class HallReach
 {
+    private readonly FrozenDictionary<string, FrameReach> _byFrame;
+
     internal HallReach(HallLayout layout, TrayNetwork network, Length allowance, ImmutableArray<CableReach> cables, Func<StandingFrame, FrameDrops?> drops)
     {
         Layout = layout;
@@ -30,6 +32,7 @@ public sealed class HallReach
             .SelectMany(cable => new[] { cable.First, cable.Second }.OfType<Frame>().Select(frame => frame.Id).Distinct().Select(frame => (frame, cable)))
             .ToLookup(end => end.frame, end => end.cable, StringComparer.Ordinal);
         Frames = [.. layout.Whereabouts.Select(where => new FrameReach(where.Standing, drops(where.Standing), [.. ofFrame[where.Standing.Frame.Id]]))];
+        _byFrame = Frames.ToFrozenDictionary(frame => frame.Standing.Frame.Id, StringComparer.Ordinal);
     }
 
     /// <summary>The hall, set out.</summary>
@@ -59,6 +62,15 @@ public sealed class HallReach
 
     /// <summary>What all short cables lack together.</summary>
     public Length Shortage => Length.FromMillimeters(Cables.Where(cable => cable.Verdict == ReachVerdict.TooShort).Sum(cable => -cable.Margin!.Value.Millimeters));
+
+    /// <summary>The shortest way of a cable on the plan; null where it has none, or it is not known.</summary>
+    /// <param name="cable">A cable of this hall.</param>
+    public CableRoute? RouteOf(CableReach cable) =>
+        cable is { Path: not null, First: { } one, Second: { } other }
+        && _byFrame.GetValueOrDefault(one.Id)?.Drops is { } from && _byFrame.GetValueOrDefault(other.Id)?.Drops is { } to
+        && Network.Way(from, to) is { } way
+            ? CableRoute.Between(Layout, way, one, other)
+            : null;
 
     private static Comparer<CableReach> WorstFirst { get; } = Comparer<CableReach>.Create(static (a, b) =>
     {

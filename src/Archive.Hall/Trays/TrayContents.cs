@@ -44,6 +44,12 @@ public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
         ? Ratio.FromDecimalFractions(Section.SquareMillimeters / whole)
         : null;
 
+    /// <summary>How the fill stands against a limit; cables whose diameter is not recorded leave it unknown unless the others are too many already.</summary>
+    /// <param name="limit">The limit; null where none is stated.</param>
+    public Against FillAgainst(Ratio? limit) => Fill is not { } fill || limit is not { } most ? Against.Unknown
+        : fill > most ? Against.Above
+        : WithoutDiameter > 0 ? Against.Unknown : Against.Within;
+
     /// <summary>What lies in each tray; trays in which nothing lies have an empty list. Linear in cables, <c>lies_in</c> and <c>lies_over</c>.</summary>
     /// <param name="asFound">The record.</param>
     /// <returns>By the tray's id.</returns>

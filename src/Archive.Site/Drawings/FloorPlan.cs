@@ -17,7 +17,7 @@ public static class FloorPlan
     public static Markup Draw(HallLayout layout, FloorPlanOptions options)
     {
         if (PlanSheet.Of(layout, options) is not { } sheet) return Markup.None;
-        var kind = "plan" + (options.IsInset ? " inset" : string.Empty) + (options.Route.Length > 1 ? " routed" : string.Empty);
+        var kind = "plan" + (options.IsInset ? " inset" : string.Empty) + (options.Route.Length > 1 || options.Ways.Length > 0 ? " routed" : string.Empty);
         var svg = new SvgWriter(sheet.Size, kind, Title(layout, options), Description(layout, options), hasLinks: true);
         var plan = new PlanDrawing(layout, options, sheet, svg);
         var frames = new PlanFrames(plan);
@@ -51,6 +51,7 @@ public static class FloorPlan
             ? layout.Rows.Where(row => row.Frames.Length > 0).Select(row => $"Row {row.Row.Id.Value}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
             : [$"{layout.Standing.Length} frames in {layout.Rows.Length} rows."]);
         if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
+        if (options.Says.Length > 0) says.Add(options.Says);
         return string.Join(' ', says);
     }
 }

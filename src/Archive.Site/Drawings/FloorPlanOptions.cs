@@ -28,6 +28,15 @@ public sealed record FloorPlanOptions
     /// <summary>Way of a cable, in millimetres of the hall: drawn in the accent colour.</summary>
     public ImmutableArray<PlanPoint> Route { get; init; } = [];
 
+    /// <summary>Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.</summary>
+    public ImmutableArray<ImmutableArray<PlanPoint>> Ways { get; init; } = [];
+
+    /// <summary>What these cables are, for the key of signs.</summary>
+    public string WaysAs { get; init; } = "cable";
+
+    /// <summary>What else the drawing shows, in whole sentences, for those who have it read out.</summary>
+    public string Says { get; init; } = "";
+
     /// <summary>Whether it is a small plan beside other matter: no dimensions, no tray ids, no key; made for 340 pixels.</summary>
     public bool IsInset { get; init; }
 }

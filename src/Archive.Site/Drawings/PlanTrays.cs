@@ -24,6 +24,12 @@ internal static class PlanTrays
 
     internal static void DrawRoute(PlanDrawing plan)
     {
+        if (plan.Options.Ways.Length > 0)
+        {
+            using var ways = plan.Svg.Group("route");
+            foreach (var way in plan.Options.Ways) plan.Svg.Path(new SvgPath().Figure(way.Select(plan.On), closed: false), "way");
+        }
+
         var route = plan.Options.Route;
         if (route.Length < 2) return;
         using var group = plan.Svg.Group("route");

@@ -48,6 +48,9 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Its way through the hall, drawn.</summary>
     public required Markup Route { get; init; }
 
+    /// <summary>Whether it reaches in each hall where it may stand again.</summary>
+    public required ImmutableArray<CableInHall> Again { get; init; }
+
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
@@ -69,6 +72,13 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
 }
+
+/// <summary>A cable in a hall where it may stand again.</summary>
+/// <param name="Hall">The hall.</param>
+/// <param name="Verdict">Whether it reaches, and what is left over or missing, in a sentence.</param>
+/// <param name="Says">What it needs; empty where that is not known.</param>
+/// <param name="Route">Its shortest way through the hall, drawn.</param>
+public sealed record CableInHall(Link Hall, string Verdict, string Says, Markup Route);
 
 /// <summary>An end of a cable in full.</summary>
 /// <param name="At">Where it is.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Hall;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -36,6 +37,7 @@ internal sealed class CablePages(Desk desk)
             LiesOver = Links(cable.LiesOver, place),
             LiesUnder = [.. desk.References.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],
             Route = desk.Plates.Route(cable, place),
+            Again = [.. desk.Contents.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, place)).OfType<CableInHall>()],
             Photos = desk.Rows.PhotosOf(cable, place),
             About = desk.Prose.Blocks(cable.About?.Value, place),
             Condition = desk.Prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
@@ -73,8 +75,26 @@ internal sealed class CablePages(Desk desk)
     [
         new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, desk.Figures.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
         new("Length", desk.Figures.Of(cable.Length)),
+        .. AsFoundWay(cable),
         .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Of(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
+
+    private IEnumerable<FactLine> AsFoundWay(Cable cable)
+    {
+        if (desk.Contents.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
+        yield return new FactLine("Way as found", new Figure(desk.Figures.Text.Of(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
+        if (path.Slack is not { } slack) yield break;
+        yield return new FactLine("To spare as found", new Figure(
+            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Of(-slack)} less than its way, so one of the two is wrong" : desk.Figures.Text.Of(slack), EvidenceText.Derived("its length and its way")));
+    }
+
+    private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)
+    {
+        if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
+        var text = desk.Figures.Text;
+        var needs = judged.Needed is { } needed ? $"It needs {text.Of(needed)}: {text.Of(judged.Path!.Value)} from port to port, and {text.Of(reach.Allowance)} more at each end." : "";
+        return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, desk.Plates.Route(reach, judged, place));
+    }
 
     private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind)
     {

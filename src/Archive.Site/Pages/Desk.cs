@@ -22,7 +22,7 @@ internal sealed class Desk
         Plates = new Plates(this);
         Provenances = new Provenances(this);
         Labels = new LabelViews(this);
-        _siteByDepth = [.. Enumerable.Range(0, 5).Select(depth => SiteViews.Of(contents, new PagePlace(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
+        _siteByDepth = [.. Enumerable.Range(0, 6).Select(depth => SiteViews.Of(contents, new PagePlace(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
     }
 
     /// <summary>All that the pages are made from.</summary>

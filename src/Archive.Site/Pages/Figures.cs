@@ -50,6 +50,15 @@ internal sealed class Figures(AsFound record)
     /// <param name="stated">The size, or null.</param>
     public Figure Of(Stated<WireGauge>? stated) => Of(stated, gauge => $"{gauge.Text} ({Text.Of(gauge.Section)})");
 
+    /// <summary>The size of a door or other opening.</summary>
+    /// <param name="opening">The opening.</param>
+    public Figure Of(Opening opening)
+    {
+        var width = Length.FromMillimeters(double.Hypot(opening.To.X - opening.From.X, opening.To.Y - opening.From.Y));
+        var height = opening.Height is { } known ? $"{Text.Of(known.Value)} high" : "height unknown";
+        return new Figure($"{Text.Of(width)} wide, {height}", Mark(opening.Height?.Evidence));
+    }
+
     /// <summary>What a fact rests on.</summary>
     /// <param name="evidence">How it is known, or null.</param>
     public Mark? Mark(Evidence? evidence) => EvidenceText.Of(evidence, record);

@@ -84,7 +84,7 @@ internal sealed class HallPages(Desk desk)
             Plan = desk.Plates.Plan(layout, place),
             Facts = [new("Ceiling", desk.Figures.Of(hall.Ceiling)), new("Floor may carry", desk.Figures.Of(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
-            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", Size(opening)))],
+            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", desk.Figures.Of(opening)))],
             Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],
             Taken = Taken(layout, place),
             Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, place))],
@@ -98,13 +98,6 @@ internal sealed class HallPages(Desk desk)
     private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
         $"{row.Row.Id.Value}, facing {Words.Of(row.Row.Faces.Value)}",
         [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
-
-    private Figure Size(Opening opening)
-    {
-        var width = UnitsNet.Length.FromMillimeters(Math.Sqrt(Math.Pow(opening.To.X - opening.From.X, 2) + Math.Pow(opening.To.Y - opening.From.Y, 2)));
-        var height = opening.Height is { } known ? desk.Figures.Text.Of(known.Value) : "height unknown";
-        return new Figure($"{desk.Figures.Text.Of(width)} wide, {height}{(opening.Height is null ? "" : " high")}", desk.Figures.Mark(opening.Height?.Evidence));
-    }
 
     private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PagePlace place) =>
     [

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
@@ -12,8 +11,6 @@ internal sealed class Plates(Desk desk)
     // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
     // without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
-
-    private readonly ConcurrentDictionary<string, TrayNetwork> _networks = new(StringComparer.Ordinal);
 
     private UnitChoice Units => desk.Figures.Text.Units;
 
@@ -59,7 +56,7 @@ internal sealed class Plates(Desk desk)
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
         if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
         var ends = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
-        var route = CableRoute.Through(layout, _networks.GetOrAdd(hall.Id, _ => TrayNetwork.Of(layout.Trays)), trays, FrameOf(0), FrameOf(1));
+        var route = CableRoute.Through(layout, desk.Contents.Basis.Runs.NetworkOf(layout), trays, FrameOf(0), FrameOf(1));
         return route is null ? Markup.None : Inset(layout, place, null, route.Line);
 
         Frame? FrameOf(int end) => end < ends.Length ? desk.Record.FrameAt(ends[end].At) : null;
@@ -68,10 +65,23 @@ internal sealed class Plates(Desk desk)
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
     /// <param name="place">The page.</param>
-    public Markup Plan(HallLayout layout, PagePlace place) => FloorPlan.Draw(layout, Options(place) with
+    public Markup Plan(HallLayout layout, PagePlace place) => Plan(layout, place, options => options);
+
+    /// <summary>A hall's floor plan with something shown on it.</summary>
+    /// <param name="layout">The hall set out.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="show">Adds what is shown.</param>
+    public Markup Plan(HallLayout layout, PagePlace place, Func<FloorPlanOptions, FloorPlanOptions> show) => FloorPlan.Draw(layout, show(Options(place) with
     {
         RowHref = row => desk.Lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
-    });
+    }));
+
+    /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no way, or in a great record.</summary>
+    /// <param name="reach">The hall.</param>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public Markup Route(HallReach reach, CableReach cable, PagePlace place) =>
+        reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : Markup.None;
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>

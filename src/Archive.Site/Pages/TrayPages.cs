@@ -110,12 +110,23 @@ internal sealed class TrayPages(Desk desk)
         facts.Add(new FactLine("Inside, width × depth", desk.Figures.Of(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
-            ? new Figure(desk.Figures.Text.Of(fill), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
+            ? new Figure(desk.Figures.Text.Of(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
             : Figure.Unknown));
         facts.Add(new FactLine("Load of cables", new Figure(
             desk.Figures.Text.Of(contents.Mass),
             EvidenceText.Derived($"the masses of {Words.Count(contents.Cables.Length - contents.WithoutMass)} of {Words.Count(contents.Cables.Length, "cable")}"))));
         if (contents.BendRadius is { } bend) facts.Add(new FactLine("Least radius of its bends", new Figure(desk.Figures.Text.Of(bend), EvidenceText.Derived("its cables' kinds"))));
         return facts.ToImmutable();
+    }
+
+    private string AgainstLimit(TrayContents contents)
+    {
+        if (desk.Record.Statement.FillLimit?.Value is not { } limit) return "";
+        return contents.FillAgainst(limit) switch
+        {
+            Against.Above => $", above the limit of {desk.Figures.Text.Of(limit)}",
+            Against.Within => $", within the limit of {desk.Figures.Text.Of(limit)}",
+            _ => $", of a limit of {desk.Figures.Text.Of(limit)}",
+        };
     }
 }

@@ -13,6 +13,8 @@ public sealed record PlanBasis(AsFound Record, Standings Standings)
     private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.Of(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Of(Record));
     private WiringGraph? _graph;
+    private CableRuns? _runs;
+    private object? _running;
 
     /// <summary>What is known of the cables' ends, from observation and print.</summary>
     public LabelReadings Readings => _readings.Value;
@@ -22,4 +24,7 @@ public sealed record PlanBasis(AsFound Record, Standings Standings)
 
     /// <summary>What lies in each tray, by the tray's id.</summary>
     public FrozenDictionary<string, TrayContents> Trays => _trays.Value;
+
+    /// <summary>How cables run, as found and in every other hall.</summary>
+    public CableRuns Runs => LazyInitializer.EnsureInitialized(ref _runs, ref _running, () => CableRuns.Of(this));
 }

@@ -9,6 +9,9 @@ public static class PlanKinds
     public static ImmutableArray<PlanKind> All { get; } =
     [
         HandTagsPlan.Kind,
+        LoadsPlan.Kind,
+        FloorLoadsPlan.Kind,
+        ReachPlan.Kind,
     ];
 
     /// <summary>The plan of a name; null where there is none.</summary>

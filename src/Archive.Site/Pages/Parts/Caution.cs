@@ -45,6 +45,21 @@ internal static class Cautions
         "Old materials",
         "Equipment of this age may hold asbestos, PCB oil, lead or charged capacitors. Leave what is unknown closed until a competent person has looked at it.");
 
+    /// <summary>Where heavy things are lifted and carried.</summary>
+    public static Caution Lifting { get; } = new(
+        "Weights are as recorded",
+        "A weight may be wrong, and a frame's middle is seldom where its weight is. Whoever leads the lift decides how many people, which gear and which way, under local rules.");
+
+    /// <summary>Where floors are loaded.</summary>
+    public static Caution Floor { get; } = new(
+        "A floor is judged by an engineer",
+        "What is worked out here compares recorded weights with a recorded rating. A structural engineer, under local code, says what a floor carries, and how a load must be spread on the way to its place.");
+
+    /// <summary>Where voltage, current and heat are worked out.</summary>
+    public static Caution Licensed { get; } = new(
+        "A licensed person decides",
+        "Currents, voltage drops and heat are sums over what the record says, for copper at 20 °C. A licensed electrician, under local code, decides on conductors, fuses and cooling, and proves dead before anyone touches a feeder.");
+
     /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
     /// <param name="family">The family.</param>
     public static Caution? For(CableFamily? family) => family switch

@@ -1,0 +1,55 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+
+namespace Archive.Site;
+
+/// <summary>What floors and trays carry, what feeders carry, and the heat that comes of it.</summary>
+internal sealed class FloorLoadsPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "floor", "Floors, power and heat", "What each frame puts on the floor and how wide its aisles are, what trays and feeders carry, and the heat that comes of it.",
+        (basis, question) => new FloorLoadsPlan(basis, question.Hall))
+    {
+        Heeds = ["hall"],
+    };
+
+    private readonly PlanBasis _basis;
+    private readonly ImmutableArray<FloorOfHall> _halls;
+    private readonly ImmutableArray<Feeder> _feeders;
+
+    private FloorLoadsPlan(PlanBasis basis, string? hall)
+        : base(Kind)
+    {
+        _basis = basis;
+        _halls = [.. basis.Standings.Layouts.Where(layout => layout.Standing.Length > 0 && (hall is null || layout.Hall.Id == hall)).Select(layout => new FloorOfHall(layout, FloorLoad.Of(layout)))];
+        _feeders = Feeders.Of(basis.Record, basis.Runs.Cables, basis.Runs.Paths);
+    }
+
+    public override ImmutableArray<string> Summary =>
+    [
+        .. _halls.IsEmpty ? ["No hall has frames set out, so nothing can be said of floors."] : _halls.Select(hall => FloorSentences.Of(hall, _basis.Record)),
+        FloorSentences.Of(_feeders, _basis.Record),
+    ];
+
+    internal override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<FloorLoad>("plans/floor", "a frame in a hall: its load on the floor, its aisles, its heat", FloorShapes.Frame, [.. _halls.SelectMany(hall => hall.Loads)]),
+        new DataTable<(string Hall, Drawn Drawn)>("plans/floor-draws", "what the frames of a hall draw at one voltage", FloorShapes.Draws, [.. _halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
+        new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder, _feeders),
+        new DataTable<TrayContents>("plans/floor-trays", "a tray and what it carries", FloorShapes.Tray(_basis.Record), [.. _basis.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _basis.Trays[tray.Id])]),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["hall", "frame", "weight_kg", "footprint_kpa", "footprint_is", "spread_kpa", "spread_is", "before_m", "behind_m", "heat_w"];
+
+    internal override IEnumerable<SiteFile> Pages(Desk desk) => new FloorPages(desk, Kind, Summary).All(_halls, _feeders);
+}
+
+/// <summary>A hall and what its frames put on its floor.</summary>
+/// <param name="Layout">The hall, set out.</param>
+/// <param name="Loads">The loads, in its order.</param>
+internal sealed record FloorOfHall(HallLayout Layout, ImmutableArray<FloorLoad> Loads)
+{
+    /// <summary>What its frames draw, voltage by voltage.</summary>
+    public ImmutableArray<Drawn> Draws { get; } = Drawn.By(Loads.Select(load => load.Standing.Frame));
+}

@@ -1,0 +1,176 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>What floors carry, and the heat of each hall.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record FloorPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>What comes of it, in sentences.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>What can hurt, and who decides.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The page of feeders.</summary>
+    public required Link Feeders { get; init; }
+
+    /// <summary>The frames of this sheet, hall by hall.</summary>
+    public required ImmutableArray<RowGroup<FloorRow>> Groups { get; init; }
+
+    /// <summary>What is drawn in each hall; none on further sheets.</summary>
+    public required ImmutableArray<DrawnRow> Draws { get; init; }
+
+    /// <summary>Trays and what they carry; none on further sheets.</summary>
+    public required ImmutableArray<TrayRow> Trays { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A frame in a hall.</summary>
+/// <param name="Frame">The frame.</param>
+/// <param name="Weight">Its weight.</param>
+/// <param name="Footprint">Its load over the footprint.</param>
+/// <param name="FootprintIs">How that stands against the rating.</param>
+/// <param name="Spread">Its load with half of the aisles.</param>
+/// <param name="SpreadIs">How that stands against the rating.</param>
+/// <param name="Before">The aisle before it.</param>
+/// <param name="Behind">The aisle behind it.</param>
+/// <param name="Door">What can be said of its doors; empty for nothing.</param>
+public sealed record FloorRow(RecordLink Frame, Figure Weight, Figure Footprint, string FootprintIs, Figure Spread, string SpreadIs, string Before, string Behind, string Door);
+
+/// <summary>What is drawn in a hall at one voltage.</summary>
+/// <param name="Hall">The hall.</param>
+/// <param name="Volts">The potential.</param>
+/// <param name="Amps">The current.</param>
+/// <param name="Frames">How many frames draw it.</param>
+/// <param name="Heat">The heat, in W and BTU/h.</param>
+public sealed record DrawnRow(RecordLink Hall, string Volts, string Amps, int Frames, string Heat);
+
+/// <summary>A tray.</summary>
+/// <param name="Tray">The tray.</param>
+/// <param name="Fill">How full it is.</param>
+/// <param name="FillIs">How that stands against the limit.</param>
+/// <param name="Mass">What a metre carries.</param>
+/// <param name="Bend">Least radius of its bends.</param>
+public sealed record TrayRow(RecordLink Tray, Figure Fill, string FillIs, string Mass, Figure Bend);
+
+/// <summary>What feeders carry.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record FeedersPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>What comes of it.</summary>
+    public required string Summary { get; init; }
+
+    /// <summary>Who decides.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The feeders of this sheet.</summary>
+    public required ImmutableArray<FeederRow> Feeders { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A feeder.</summary>
+/// <param name="Cable">The cable.</param>
+/// <param name="From">Where it comes from, or null.</param>
+/// <param name="Feeds">What it feeds, or null.</param>
+/// <param name="Gauge">Its conductor.</param>
+/// <param name="Route">Its route, one way.</param>
+/// <param name="Carries">Current and voltage.</param>
+/// <param name="Drop">What it loses.</param>
+/// <param name="Note">What is missing or assumed.</param>
+public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? Feeds, Figure Gauge, Figure Route, Figure Carries, Figure Drop, string Note);
+
+/// <summary>Makes the pages of floors, power and heat.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="kind">The plan.</param>
+/// <param name="summary">What comes of it.</param>
+internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+{
+    private const int MostTrays = 500;
+
+    private QuantityText Text => desk.Figures.Text;
+
+    private string FeedersAt => $"{kind.Folder}/feeders/index.html";
+
+    /// <summary>The sheets of frames, then those of feeders.</summary>
+    /// <param name="halls">The halls.</param>
+    /// <param name="feeders">The feeders.</param>
+    public IEnumerable<SiteFile> All(ImmutableArray<FloorOfHall> halls, ImmutableArray<Feeder> feeders) => Floors(halls).Concat(Feeders(feeders));
+
+    private IEnumerable<SiteFile> Floors(ImmutableArray<FloorOfHall> halls)
+    {
+        var rows = new GroupedRows<FloorLoad>(
+            [.. halls.SelectMany(hall => hall.Loads.Select(load => (new RowHeading(hall.Layout.Hall.Title, "hall-" + PagePaths.Anchor(hall.Layout.Hall.Id)), load)))],
+            kind.Page, kind.Folder, row => row.Row.Standing.Frame.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new FloorPage(desk.PlanHead(kind, place))
+            {
+                Summary = summary,
+                Cautions = [Cautions.Floor, Cautions.Licensed],
+                Feeders = new Link("What feeders carry", place.To(FeedersAt)),
+                Groups = rows.On(sheet, load => RowOf(load, place)),
+                Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
+                Trays = sheet > 1 ? [] : [.. desk.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => desk.Contents.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private IEnumerable<SiteFile> Feeders(ImmutableArray<Feeder> feeders)
+    {
+        var sheets = new Sheets<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id);
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(sheets.Path(sheet), place => new FeedersPage(desk.Head(
+                "feeders", place, "What feeders carry", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
+            {
+                Summary = FloorSentences.Of(feeders, desk.Record),
+                Cautions = [Cautions.Licensed, Cautions.DirectCurrent],
+                Feeders = [.. sheets.RowsOf(sheet).Select(feeder => RowOf(feeder, place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private FloorRow RowOf(FloorLoad load, PagePlace place) => new(
+        RecordLink.To(load.Standing.Frame, place),
+        desk.Figures.Of(load.Standing.Frame.Weight),
+        Load(load.OnFootprint, "its weight and size"),
+        FloorSentences.Of(load.FootprintAgainst),
+        Load(load.OnSpread, "its weight, its size and its aisles"),
+        FloorSentences.Of(load.SpreadAgainst),
+        load.Aisles is { } before ? FloorSentences.Of(before.Before, Text) : "not known",
+        load.Aisles is { } behind ? FloorSentences.Of(behind.Behind, Text) : "not known",
+        load.Aisles?.LetsAnyDoorOpen switch { true => "any door opens square", false => "a door as wide as the frame would not open square", _ => "" });
+
+    private Figure Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new Figure(Text.Of(known), EvidenceText.Derived(rests)) : Figure.Unknown;
+
+    private DrawnRow RowOf(FloorOfHall hall, Drawn drawn, PagePlace place) => new(
+        RecordLink.To(hall.Layout.Hall, place), Text.Of(drawn.Volts), Text.Of(drawn.Amps), drawn.Frames, FloorSentences.Of(drawn.Heat));
+
+    private TrayRow RowOf(TrayContents contents, PagePlace place) => new(
+        RecordLink.To(contents.Tray, place),
+        contents.Fill is { } fill ? new Figure((contents.WithoutDiameter > 0 ? "at least " : "") + Text.Of(fill)) : Figure.Unknown,
+        FloorSentences.Of(contents.FillAgainst(desk.Record.Statement.FillLimit?.Value)),
+        (contents.WithoutMass > 0 ? "at least " : "") + Text.Of(contents.Mass),
+        contents.BendRadius is { } bend ? new Figure(Text.Of(bend)) : Figure.Unknown);
+
+    private FeederRow RowOf(Feeder feeder, PagePlace place) => new(
+        RecordLink.To(feeder.Cable, place),
+        feeder.From is { } from ? RecordLink.To(from, place) : null,
+        feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
+        desk.Figures.Of(feeder.Kind.Gauge),
+        feeder.Route is { } route ? new Figure(Text.Of(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
+        feeder is { Amps: { } amps, Volts: { } volts } ? new Figure($"{Text.Of(amps)} at {Text.Of(volts)}") : Figure.Unknown,
+        feeder.Drop is { } drop ? new Figure($"{Text.Of(drop)}{(feeder.DropShare is { } share ? $", {Text.Of(share)}" : "")}") : Figure.Unknown,
+        feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Words.Count(feeder.Beside)}: each is taken to carry the whole" : ""));
+}

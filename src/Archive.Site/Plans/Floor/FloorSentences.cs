@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>What the plan of floors, power and heat says in words.</summary>
+internal static class FloorSentences
+{
+    /// <summary>What comes of a hall.</summary>
+    public static string Of(FloorOfHall hall, AsFound record)
+    {
+        var text = TextOf(record);
+        var title = hall.Layout.Hall.Title;
+        if (hall.Layout.Hall.FloorRating is not { } rating) return $"{title}: what its floor may carry is not recorded.{Heat(hall)}";
+        var above = hall.Loads.Count(load => load.FootprintAgainst == Against.Above);
+        var spread = hall.Loads.Count(load => load.SpreadAgainst == Against.Above);
+        var unknown = hall.Loads.Count(load => load.OnFootprint is null);
+        var footprints = above == 0 ? "no frame is above that over its own footprint" : $"{Words.Count(above, "frame is", "frames are")} above that over {(above == 1 ? "its" : "their")} own footprint, and {(spread == 0 ? "none" : Words.Count(spread))} with half of the aisles counted in";
+        return $"{title}: the floor may carry {text.Of(rating.Value)}; {footprints}{(unknown > 0 ? $", as far as it is known: {Words.Count(unknown, "frame has", "frames have")} no recorded weight or size" : "")}.{Heat(hall)}";
+    }
+
+    /// <summary>What comes of the feeders.</summary>
+    public static string Of(ImmutableArray<Feeder> feeders, AsFound record)
+    {
+        if (feeders.IsEmpty) return "The record has no feeder.";
+        var text = TextOf(record);
+        var worst = feeders.Where(feeder => feeder.DropShare is not null).MaxBy(feeder => feeder.DropShare!.Value.Percent);
+        return worst is null
+            ? $"What {Words.Count(feeders.Length, "feeder loses", "feeders lose")} on the way cannot be worked out: a current, a gauge or a route is missing."
+            : $"Of {Words.Count(feeders.Length, "feeder")}, {worst.Cable.Id} to {worst.Feeds!.Id} loses most on its way: {text.Of(worst.Drop!.Value)}, {text.Of(worst.DropShare!.Value)}.";
+    }
+
+    /// <summary>A load against a rating.</summary>
+    public static string Of(Against against) => against switch
+    {
+        Against.Above => "above",
+        Against.Within => "within",
+        _ => "not known",
+    };
+
+    /// <summary>Heat, in watts and in BTU an hour.</summary>
+    public static string Of(UnitsNet.Power heat) =>
+        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Math.Round((double)heat.Watts):0} W ({Math.Round((double)heat.BritishThermalUnitsPerHour):0} BTU/h)");
+
+    /// <summary>The aisle before or behind a frame.</summary>
+    public static string Of(Clearance clearance, QuantityText text) =>
+        clearance.Distance is { } distance ? $"{text.Of(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}" : "open";
+
+    private static string Heat(FloorOfHall hall)
+    {
+        var watts = UnitsNet.Power.FromWatts(hall.Draws.Sum(drawn => drawn.Heat.Watts));
+        return hall.Draws.IsEmpty ? "" : $" Its frames make {Of(watts)} of heat when all of them run.";
+    }
+
+    private static QuantityText TextOf(AsFound record) => new(record.Statement.Units?.Value ?? UnitChoice.Metric);
+}

@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+using UnitsNet;
+
+namespace Archive.Site;
+
+/// <summary>The movers' sheet.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record LoadsPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>What comes of it, in sentences.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>What can hurt.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The hall, or null where none is the as-found one.</summary>
+    public required RecordLink? Hall { get; init; }
+
+    /// <summary>The hall's plan with its taped line; none on further sheets.</summary>
+    public required Markup Plan { get; init; }
+
+    /// <summary>The openings, with their sizes.</summary>
+    public required ImmutableArray<FactLine> Openings { get; init; }
+
+    /// <summary>The frames of this sheet, load by load, those that stay last.</summary>
+    public required ImmutableArray<RowGroup<LoadRow>> Groups { get; init; }
+
+    /// <summary>What each load comes to.</summary>
+    public required ImmutableArray<LoadTotal> Totals { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A frame as the movers meet it.</summary>
+/// <param name="Frame">The frame.</param>
+/// <param name="Size">Its size.</param>
+/// <param name="Weight">Its weight as it is moved, without doors.</param>
+/// <param name="Doors">What comes off first, in words.</param>
+/// <param name="Coils">The coils lashed to it, in words; empty for none.</param>
+/// <param name="Total">The load so far, this frame included; empty where it does not go.</param>
+/// <param name="Openings">How it goes through each opening.</param>
+/// <param name="Remark">What else matters under the ceiling; empty for nothing.</param>
+public sealed record LoadRow(RecordLink Frame, Figure Size, Figure Weight, string Doors, string Coils, string Total, ImmutableArray<string> Openings, string Remark);
+
+/// <summary>What a load comes to.</summary>
+/// <param name="Name">Its row, or what else it is.</param>
+/// <param name="Frames">How many frames, in words.</param>
+/// <param name="Weight">What they weigh as far as it is known.</param>
+/// <param name="Doors">Doors and covers that come off.</param>
+/// <param name="Lacks">What is not in the weight; empty for nothing.</param>
+public sealed record LoadTotal(string Name, string Frames, string Weight, string Doors, string Lacks);
+
+/// <summary>Makes the pages of the movers' sheet.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="kind">The plan.</param>
+/// <param name="summary">What comes of it.</param>
+internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+{
+    private QuantityText Text => desk.Figures.Text;
+
+    /// <summary>The sheets.</summary>
+    /// <param name="list">The list; null where there is no as-found hall.</param>
+    public IEnumerable<SiteFile> All(MovingList? list)
+    {
+        var rows = new GroupedRows<LadenFrame>([.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row => row.Row.Frame.Frame.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new LoadsPage(desk.PlanHead(kind, place))
+            {
+                Summary = summary,
+                Cautions = [Cautions.Tall, Cautions.Lifting],
+                Hall = list is null ? null : RecordLink.To(list.Layout.Hall, place),
+                Plan = list is null || sheet > 1 ? Markup.None : desk.Plates.Plan(list.Layout, place),
+                Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", desk.Figures.Of(opening)))],
+                Groups = rows.On(sheet, row => RowOf(row, place)),
+                Totals = list is null || sheet > 1 ? [] : Totals(list),
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private static RowHeading HeadingOf(LadenFrame row)
+    {
+        var id = row.Frame.Standing.Row.Id.Value;
+        return row.Load is not null
+            ? new RowHeading($"Load {Words.Row(id)}", "load-" + PagePaths.Anchor(id))
+            : new RowHeading(Words.Sentence(Words.Of(row.Frame.Side)).TrimEnd('.'), row.Frame.Side.ToString().ToLowerInvariant());
+    }
+
+    private LoadRow RowOf(LadenFrame row, PagePlace place)
+    {
+        var frame = row.Frame.Frame;
+        return new LoadRow(
+            RecordLink.To(frame, place),
+            desk.Figures.Of(frame.Size),
+            desk.Figures.Of(frame.Weight),
+            frame.Doors is { } doors ? doors.Value == 0 ? "none" : Words.Count(doors.Value, "door or cover", "doors or covers") : "not recorded",
+            CoilsOf(row.Frame.Lashed),
+            row.Total is { } total ? Text.Of(Mass.FromKilograms(total)) : "",
+            [.. row.Frame.Passages.Select(passage => $"{passage.Opening.Name?.Value ?? "opening"}: {LoadSentences.Fits(passage)}")],
+            RemarkOf(row.Frame.Headroom));
+    }
+
+    private string CoilsOf(Coils coils) => coils.Count == 0
+        ? ""
+        : $"{Words.Count(coils.Count, "coil")}, {Text.Of(coils.Weight)}{(coils.Unweighed > 0 ? $" without {Words.Count(coils.Unweighed)} not weighed" : "")}";
+
+    private static string RemarkOf(Headroom headroom) => headroom switch
+    {
+        { Stands: Fit.Stays } => "taller than the ceiling, as recorded",
+        { CanBeLaid: Fit.Stays } => "cannot be laid down under this ceiling",
+        _ => "",
+    };
+
+    private ImmutableArray<LoadTotal> Totals(MovingList list) =>
+    [
+        .. list.Loads.Select(load => new LoadTotal(
+            Words.Sentence(Words.Row(load.Row.Row.Id.Value)).TrimEnd('.'),
+            Words.Count(load.Frames.Length, "frame"),
+            Text.Of(load.Weight),
+            Words.Count(load.Doors),
+            load.Unweighed > 0 ? $"without {Words.Count(load.Unweighed, "frame")} whose weight is not recorded" : "")),
+        .. list.Loose.Count > 0
+            ? [new LoadTotal("Loose cables", Words.Count(list.Loose.Count, "coil"), Text.Of(list.Loose.Weight), "", list.Loose.Unweighed > 0 ? $"without {Words.Count(list.Loose.Unweighed)} not weighed" : "")]
+            : ImmutableArray<LoadTotal>.Empty,
+        new LoadTotal("All together", Words.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), Text.Of(list.Weight), Words.Count(list.Loads.Sum(load => load.Doors)), ""),
+    ];
+}

@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The movers' sheet: what goes and what stays, how large and how heavy, and through which door.</summary>
+internal sealed class LoadsPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "loads", "Movers' sheet", "What goes and what stays, sizes and weights, what comes off first, and which opening each frame goes through.", (basis, _) => new LoadsPlan(basis));
+
+    private readonly PlanBasis _basis;
+    private readonly MovingList? _list;
+
+    private LoadsPlan(PlanBasis basis)
+        : base(Kind)
+    {
+        _basis = basis;
+        _list = basis.Standings.AsFound is { } found ? MovingList.Of(basis.Record, found) : null;
+    }
+
+    public override ImmutableArray<string> Summary => _list is null ? ["The record has no hall that is the as-found one, so nothing can be said of the move."] : LoadSentences.Of(_list, _basis.Record);
+
+    internal override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall as the movers meet it, row by row", LoadShapes.Frame, LadenFrame.All(_list)),
+        new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", LoadShapes.Coil(_basis.Record), Coiled()),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "openings"];
+
+    internal override IEnumerable<SiteFile> Pages(Desk desk) => new LoadPages(desk, Kind, Summary).All(_list);
+
+    private ImmutableArray<Cable> Coiled() => [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
+}
+
+/// <summary>A frame and what the frames of its load weigh up to and with it.</summary>
+/// <param name="Load">The load that it is part of; null where it does not go.</param>
+/// <param name="Frame">The frame.</param>
+/// <param name="Total">Weight of the load so far, in kilograms; null where it does not go.</param>
+internal sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
+{
+    /// <summary>The frames of a list: those that go, load by load, then the others.</summary>
+    /// <param name="list">The list, or null.</param>
+    public static ImmutableArray<LadenFrame> All(MovingList? list)
+    {
+        if (list is null) return [];
+        var all = ImmutableArray.CreateBuilder<LadenFrame>();
+        foreach (var load in list.Loads)
+        {
+            var total = 0.0;
+            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms));
+        }
+
+        all.AddRange(list.Frames.Where(frame => frame.Side != TakeSide.Inside).Select(frame => new LadenFrame(null, frame, null)));
+        return all.ToImmutable();
+    }
+}

@@ -1,0 +1,113 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Hall;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Makes the pages of the plan of reach.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="kind">The plan.</param>
+/// <param name="summary">What comes of it.</param>
+internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+{
+    // More lines than these on one plan are a hatching.
+    private const int MostWays = 400;
+
+    private QuantityText Text => desk.Figures.Text;
+
+    /// <summary>The page of all halls, and for each hall those of its cables and of its frames.</summary>
+    /// <param name="halls">The halls.</param>
+    public IEnumerable<SiteFile> All(ImmutableArray<HallReach> halls)
+    {
+        yield return desk.Page(kind.Page, place => new ReachPage(desk.PlanHead(kind, place))
+        {
+            Summary = summary,
+            Halls = [.. halls.Select(reach => new ReachHall(
+                RecordLink.To(reach.Layout.Hall, place), CableByCable(reach, place), FrameByFrame(reach, place), Counts(reach), PlanOf(reach, place)))],
+        });
+        foreach (var page in halls.SelectMany(reach => Cables(reach).Concat(Frames(reach)))) yield return page;
+    }
+
+    private string CablesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/index.html";
+
+    private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
+
+    private Link CableByCable(HallReach reach, PagePlace place) => new("Cable by cable, the worst first", place.To(CablesOf(reach)));
+
+    private Link FrameByFrame(HallReach reach, PagePlace place) => new("Frame by frame", place.To(FramesOf(reach)));
+
+    private IEnumerable<SiteFile> Cables(HallReach reach)
+    {
+        var rows = new GroupedRows<CableReach>(
+            [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row => row.Row.Cable.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, place, "Which cables reach"))
+            {
+                Hall = RecordLink.To(reach.Layout.Hall, place),
+                Summary = ReachSentences.Sentence(reach, desk.Contents.Basis),
+                Frames = FrameByFrame(reach, place),
+                Plan = sheet == 1 ? PlanOf(reach, place) : Markup.None,
+                Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Of(needed) : "")),
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private IEnumerable<SiteFile> Frames(HallReach reach)
+    {
+        var rows = new GroupedRows<FrameReach>(
+            [.. reach.Frames.Select(frame => (new RowHeading(frame.Standing.Row.Id.Value, "row-" + PagePaths.Anchor(frame.Standing.Row.Id.Value)), frame))],
+            FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Standing.Frame.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, place, "Which frames have cables that do not reach"))
+            {
+                Hall = RecordLink.To(reach.Layout.Hall, place),
+                Cables = CableByCable(reach, place),
+                Groups = rows.On(sheet, frame => RowOf(frame, place)),
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private PageHead Head(string template, HallReach reach, PagePlace place, string title) => desk.Head(
+        template, place, $"{title}: {reach.Layout.Hall.Title}", ReachSentences.Sentence(reach, desk.Contents.Basis),
+        new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
+
+    private static RowHeading HeadingOf(CableReach cable) => cable.IsHere || cable.First is null
+        ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
+        : new RowHeading("With a frame that does not stand here", "elsewhere");
+
+    private static ImmutableArray<FactLine> Counts(HallReach reach) =>
+        [.. Enum.GetValues<ReachVerdict>().Select(verdict => new FactLine(ReachSentences.Heading(verdict), new Figure(Words.Count(reach.Count(verdict), "cable"))))];
+
+    private ReachFrameRow RowOf(FrameReach frame, PagePlace place)
+    {
+        var served = frame.Drops is not { } drops ? "its size or place is not recorded"
+            : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Of(UnitsNet.Length.FromMillimeters(serving.Across))} across"))
+            : "no tray near enough";
+        var worst = ReachShapes.Worst(frame);
+        return new ReachFrameRow(
+            RecordLink.To(frame.Standing.Frame, place), served, frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches),
+            worst is null ? null : RecordLink.To(worst.Cable, place), worst is null ? "" : ReachSentences.Margin(worst, Text));
+    }
+
+    private Markup PlanOf(HallReach reach, PagePlace place)
+    {
+        var bad = reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
+        var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort).DistinctBy(cable => (cable.First!.Id, cable.Second!.Id)).Take(MostWays)
+            .Select(reach.RouteOf).OfType<CableRoute>().Select(route => route.Line);
+        return desk.Plates.Plan(reach.Layout, place, options => options with
+        {
+            Ways = [.. ways],
+            WaysAs = "short cable",
+            Shaded = bad.SelectMany(cable => new[] { cable.First!.Id, cable.Second!.Id }).ToFrozenSet(StringComparer.Ordinal),
+            ShadedAs = "its cable does not reach",
+            Says = ReachSentences.Worst(bad, Text),
+        });
+    }
+}

@@ -1,0 +1,78 @@
+using Archive.Hall;
+using Archive.Records;
+using UnitsNet;
+
+namespace Archive.Site;
+
+/// <summary>What the plan of reach says in words.</summary>
+internal static class ReachSentences
+{
+    // More in one breath is heard by nobody.
+    private const int MostRead = 20;
+
+    /// <summary>What comes of a hall, in a sentence or three.</summary>
+    public static string Sentence(HallReach reach, PlanBasis basis)
+    {
+        var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
+        var here = reach.Cables.Count(cable => cable.IsHere);
+        var counts = string.Join(", ", Enum.GetValues<ReachVerdict>().OrderDescending().Select(verdict => (verdict, Count: reach.Count(verdict))).Where(each => each.Count > 0).Select(each => $"{Words.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
+        var shortage = reach.Shortage > Length.Zero ? $" The short ones lack {text.Of(reach.Shortage)} together." : "";
+        return $"{reach.Layout.Hall.Title}: of {Words.Count(here, "cable")} whose frames stand there, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
+    }
+
+    /// <summary>A verdict as a heading says it.</summary>
+    public static string Heading(ReachVerdict verdict) => verdict switch
+    {
+        ReachVerdict.NoWay => "No way",
+        ReachVerdict.TooShort => "Short",
+        ReachVerdict.Unknown => "Unknown",
+        _ => "Reaches",
+    };
+
+    /// <summary>What is left over of a cable or missing; where that is not known, why.</summary>
+    public static string Margin(CableReach cable, QuantityText text) => cable switch
+    {
+        { Margin: { } margin } when margin < Length.Zero => $"short by {text.Of(-margin)}",
+        { Margin: { } margin } => $"{text.Of(margin)} to spare",
+        { Verdict: ReachVerdict.Reaches, AtLeast: { } least } => $"at least {text.Of(least)} to spare",
+        { Verdict: ReachVerdict.Unknown, Needed: { } needed } => $"measure it: {text.Of(needed)} or more will do",
+        _ => cable.Why,
+    };
+
+    /// <summary>Whether a cable reaches, in a sentence.</summary>
+    public static string Verdict(CableReach cable, QuantityText text) => cable.Verdict switch
+    {
+        ReachVerdict.TooShort => Words.Sentence(Margin(cable, text)),
+        var verdict => $"{Heading(verdict)}: {Margin(cable, text)}.",
+    };
+
+    /// <summary>The worst of cables that do not reach, for those who have a drawing read out.</summary>
+    public static string Worst(IReadOnlyCollection<CableReach> cables, QuantityText text) => cables.Count == 0
+        ? ""
+        : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no way"))
+            + (cables.Count > MostRead ? $"; {Words.Count(cables.Count - MostRead)} more stand in the table" : "") + ".";
+
+    private static string Verb(ReachVerdict verdict, int count) => verdict switch
+    {
+        ReachVerdict.NoWay => count == 1 ? "has no way" : "have no way",
+        ReachVerdict.TooShort => count == 1 ? "is short" : "are short",
+        ReachVerdict.Unknown => count == 1 ? "is not known" : "are not known",
+        _ => count == 1 ? "reaches" : "reach",
+    };
+
+    private static string Measuring(HallReach reach)
+    {
+        var settle = reach.Cables.Count(cable => cable is { IsHere: true, Verdict: ReachVerdict.Unknown, Needed: not null });
+        return settle == 0 ? "" : $" Measuring {(settle == 1 ? "one cable" : $"{Words.Count(settle)} cables")} would settle {(settle == 1 ? "it" : "them")}: what each must have at least stands beside it.";
+    }
+
+    private static string Away(HallReach reach)
+    {
+        var away = reach.Cables.Count(cable => !cable.IsHere && cable.First is not null);
+        return away == 0 ? "" : $" {Words.Count(away, "more cable has", "more cables have")} an end on a frame that does not stand there.";
+    }
+
+    private static string Unmeasured(HallReach reach) => reach.Network.Unmeasured.IsEmpty
+        ? ""
+        : $" Left out, because the height or the path does not do: {string.Join(", ", reach.Network.Unmeasured.Take(12).Select(tray => tray.Id))}.";
+}

@@ -1,0 +1,30 @@
+using AngleSharp.Html.Parser;
+
+namespace Archive.Site.Tests;
+
+/// <summary>Follows every link of a site.</summary>
+internal static class Links
+{
+    /// <summary>Links that lead nowhere, and anchors that stand twice on a page.</summary>
+    public static List<string> Faults(Sketch sketch)
+    {
+        var parser = new HtmlParser();
+        var pages = sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
+        var faults = new List<string>();
+        foreach (var (path, document) in pages)
+        {
+            faults.AddRange(document.All.Select(e => e.GetAttribute("id")).OfType<string>().GroupBy(id => id).Where(group => group.Count() > 1).Select(group => $"{path}: id {group.Key} twice"));
+            foreach (var href in document.QuerySelectorAll(":not(base)[href], [src]").Select(e => e.GetAttribute("href") ?? e.GetAttribute("src")!))
+            {
+                if (href.StartsWith("https://", StringComparison.Ordinal)) continue;
+                var target = new Uri(new Uri("file:///" + path), href);
+                var file = target.AbsolutePath[1..];
+                if (file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal)) continue;
+                if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
+                else if (target.Fragment.Length > 1 && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
+            }
+        }
+
+        return faults;
+    }
+}
