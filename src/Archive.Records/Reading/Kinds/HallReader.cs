@@ -46,7 +46,7 @@ internal static class HallReader
         var runs = from.Fact<Compass>("runs", Words<Compass>.Read);
         var faces = from.Fact<Compass>("faces", Words<Compass>.Read);
         var frames = from.Items("frames");
-        from.Require("id", "at", "runs", "faces", "frames");
+        from.Require("id", "at", "runs", "faces");
         var places = frames.Select(place => Place(from, place)).OfType<RowPlace>();
         return id is { } name && at is { } corner && runs is { } along && faces is { } front && IsSideways(from, along, front)
             ? new FrameRow(name, corner, along, front, [.. places], from.Span)
