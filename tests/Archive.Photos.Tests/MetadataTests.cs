@@ -33,6 +33,26 @@ public sealed class MetadataTests : Studio
         });
     }
 
+    /// <summary>Scripts where a viewer might show them: in EXIF, XMP, IPTC, the comment, the profile's place. No file of the photo holds them.</summary>
+    [Theory, InlineData("jpg"), InlineData("png"), InlineData("webp"), InlineData("tif")]
+    public void Scripts_in_the_notes_go_nowhere(string format)
+    {
+        const string script = "<script>alert('as found')</script>";
+        using var image = Picture.Scene(1300, 900);
+        using var noted = image.Mutate(picture =>
+        {
+            picture.Set(GValue.GStrType, "exif-ifd0-ImageDescription", script);
+            picture.Set(GValue.GStrType, "exif-ifd0-Make", script);
+            picture.Set(GValue.GStrType, "exif-ifd0-Model", script);
+            picture.Set(GValue.BlobType, "xmp-data", System.Text.Encoding.UTF8.GetBytes($"<x:xmpmeta xmlns:x='adobe:ns:meta/'>{script}</x:xmpmeta>"));
+            picture.Set(GValue.BlobType, "icc-profile-data", System.Text.Encoding.UTF8.GetBytes(script));
+        });
+        var photo = Develop(Save(noted, "noted." + format), new PhotoRecipe { Rights = Rights });
+
+        Assert.NotEmpty(photo.Tiles);
+        Assert.All(photo.All, derivative => Assert.DoesNotContain("alert", System.Text.Encoding.Latin1.GetString(derivative.Read())));
+    }
+
     [Fact]
     public void A_print_without_rights_carries_nothing()
     {

@@ -17,6 +17,9 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>The picture; null where it was not developed.</summary>
     public required Picture? Picture { get; init; }
 
+    /// <summary>What a script needs to look closely at the picture; null where it was not developed.</summary>
+    public required CloserView? Closer { get; init; }
+
     /// <summary>The largest picture, to be opened by itself; null where it was not developed.</summary>
     public required Link? Largest { get; init; }
 
@@ -51,6 +54,14 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     public required Provenance Provenance { get; init; }
 }
 
+/// <summary>Where the tiles of a picture lie and how it is cut.</summary>
+/// <param name="Folder">The folder of its pictures, without a slash at its end.</param>
+/// <param name="Width">Width of the whole in pixels.</param>
+/// <param name="Height">Height of the whole in pixels.</param>
+/// <param name="TileSize">Side of a tile in pixels.</param>
+/// <param name="Scales">The scale factors that there are tiles of, finest first, with blanks between; empty where it is not cut.</param>
+public sealed record CloserView(Href Folder, int Width, int Height, int TileSize, string Scales);
+
 /// <summary>A marked part of a picture.</summary>
 /// <param name="Number">Its number, from 1.</param>
 /// <param name="Left">Left edge in thousandths of the width.</param>
@@ -83,6 +94,7 @@ internal sealed class PhotoPages(Desk desk)
             Id = photo.Id,
             Caption = desk.Prose.Line(photo.Caption?.Value, place),
             Picture = desk.Rows.Picture(photo, place, ShownWidth),
+            Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
             Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
             Original = published?.Original is { } original ? new Link("The original, as the camera wrote it", place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
@@ -96,6 +108,9 @@ internal sealed class PhotoPages(Desk desk)
             Provenance = desk.Provenances.Of(photo, place),
         };
     }
+
+    private static CloserView Closer(PublishedPhoto published, PagePlace place) => new(
+        place.To(published.Folder), published.Width, published.Height, published.Pyramid.TileSize, string.Join(' ', published.Pyramid.ScaleFactors.Select(Words.Count)));
 
     private RegionView Region(PhotoRegion region, int number, PagePlace place)
     {
