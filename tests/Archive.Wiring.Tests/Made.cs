@@ -14,6 +14,8 @@ internal static class Made
     public static Cable Cable(string id, params IEnumerable<string> liesOver) =>
         new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Kind = Said("coax"), LiesOver = [.. liesOver.Select(Said)] };
 
+    public static CableKind Kind(string id, CableFamily family) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Family = Said(family) };
+
     public static Frame Frame(string id, params IEnumerable<Need> needs) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Needs = [.. needs] };
 
     public static Stated<Mass> Kilograms(double kilograms) => Said(Mass.FromKilograms(kilograms));

@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>One cable's turn in the order.</summary>
+/// <param name="Number">Its place in the order, from 1.</param>
+/// <param name="Reading">The cable and its known ends.</param>
+/// <param name="Stage">The stage of the work.</param>
+public sealed record DecablingStep(int Number, CableReading Reading, DecablingStage Stage)
+{
+    /// <summary>The cable.</summary>
+    public Cable Cable => Reading.Cable;
+
+    /// <summary>The knot that it is part of, worked as one; null for a cable by itself.</summary>
+    public Lift? Knot { get; init; }
+
+    /// <summary>What sort of cable it is.</summary>
+    public CableFamily Family { get; init; } = CableFamily.Other;
+
+    /// <summary>From where to where it is pulled back.</summary>
+    public required Pull Pull { get; init; }
+
+    /// <summary>Minutes that it takes; of a cable whose length is not known, the minutes for each cable alone.</summary>
+    public required double Minutes { get; init; }
+
+    /// <summary>Minutes from the start until it is out.</summary>
+    public required double Elapsed { get; init; }
+
+    /// <summary>Ids of cables over it that stay in the tray: it has to be drawn out from under them.</summary>
+    public ImmutableArray<string> Under { get; init; } = [];
+
+    /// <summary>The frames whose last cable this was, by id.</summary>
+    public ImmutableArray<string> Released { get; init; } = [];
+
+    /// <summary>Whether it is tagged by hand before it is pulled: its print alone would not say where it goes.</summary>
+    public bool IsTaggedFirst => !Reading.IsRebuildable;
+
+    /// <summary>Whether its length is known, so that its minutes count it.</summary>
+    public bool IsLengthKnown => Cable.Length is not null;
+}
+
+/// <summary>When a frame is free to go.</summary>
+/// <param name="Frame">Its id.</param>
+/// <param name="Step">Number of the step that takes its last cable; 0 where none is known to reach it that comes out.</param>
+/// <param name="Minutes">Minutes from the start until then.</param>
+/// <param name="Staying">Ids of cables that reach it and are left where they lie: their ends are freed before it can go.</param>
+public sealed record FrameRelease(string Frame, int Step, double Minutes, ImmutableArray<string> Staying);

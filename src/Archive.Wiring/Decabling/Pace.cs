@@ -1,0 +1,26 @@
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>How long a cable takes: so many minutes each, and so many more for each metre.</summary>
+/// <param name="Each">Minutes for each cable, whatever its length.</param>
+/// <param name="PerMetre">Minutes more for each metre.</param>
+/// <param name="IsDefault">Whether archive.yaml leaves one of them out, so that a default stands in.</param>
+public sealed record Pace(double Each, double PerMetre, bool IsDefault)
+{
+    private const double DefaultEach = 6;
+    private const double DefaultPerMetre = 0.5;
+    private const double MillisecondsInMinute = 60_000;
+
+    /// <summary>The pace that archive.yaml states; 6 minutes and half a minute a metre where it does not: a default, not a fact.</summary>
+    /// <param name="statement">What archive.yaml says.</param>
+    public static Pace Of(ArchiveStatement statement) => new(
+        statement.PaceEach?.Value.Minutes ?? DefaultEach,
+        statement.PacePerMetre?.Value.Minutes ?? DefaultPerMetre,
+        statement.PaceEach is null || statement.PacePerMetre is null);
+
+    // Whole milliseconds, in which half a minute an inch is whole too: sums don't depend on the order in which they are added.
+    internal long Milliseconds(Cable cable) => (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);
+
+    internal static double Minutes(long milliseconds) => milliseconds / MillisecondsInMinute;
+}
