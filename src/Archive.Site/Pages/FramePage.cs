@@ -36,6 +36,9 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>How many cables end here.</summary>
     public required int CableCount { get; init; }
 
+    /// <summary>The list of its cables in the order to lay them back; null without cables.</summary>
+    public required Href? Reconnection { get; init; }
+
     /// <summary>The sheets of its cables.</summary>
     public required Sheet Sheet { get; init; }
 

@@ -12,6 +12,7 @@ public static class PlanKinds
         LoadsPlan.Kind,
         FloorLoadsPlan.Kind,
         ReachPlan.Kind,
+        ReconnectionPlan.Kind,
     ];
 
     /// <summary>The plan of a name; null where there is none.</summary>

@@ -30,6 +30,11 @@ internal static class Cautions
         "Earth comes off last",
         "An earth conductor may carry current as long as anything else is connected. A licensed person says when it may be lifted.");
 
+    /// <summary>At an earth conductor that is connected again.</summary>
+    public static Caution EarthFirst { get; } = new(
+        "Earth goes on first",
+        "Nothing else is connected to a frame before its earth is. A licensed person does that, and says when feeders may follow.");
+
     /// <summary>At a tray overhead.</summary>
     public static Caution Overhead { get; } = new(
         "Work at height",

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>All re-connection lists.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>What comes of it, in sentences.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The lists of displays, by id.</summary>
+    public required ImmutableArray<ListLine> Displays { get; init; }
+
+    /// <summary>The lists of frames, in walking order.</summary>
+    public required ImmutableArray<ListLine> Frames { get; init; }
+}
+
+/// <summary>A list among others.</summary>
+/// <param name="List">The list.</param>
+/// <param name="Name">What people call what it is of; empty where that is its id.</param>
+/// <param name="Cables">How many cables it has.</param>
+/// <param name="Knotted">How many of them are part of knots.</param>
+/// <param name="Unseen">How many ends of theirs, at a frame those there, no photo shows.</param>
+public sealed record ListLine(Link List, string Name, int Cables, int Knotted, int Unseen);
+
+/// <summary>A re-connection list: of a frame or of a display.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The frame or display.</summary>
+    public required RecordLink Of { get; init; }
+
+    /// <summary>Whether it is a frame's: each cable then begins here.</summary>
+    public required bool IsFrames { get; init; }
+
+    /// <summary>What it holds, in a sentence.</summary>
+    public required string Says { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The frame from the rear, where most cables end, before anything was moved.</summary>
+    public required ImmutableArray<Thumb> Photos { get; init; }
+
+    /// <summary>Its cables, the lowest first.</summary>
+    public required ImmutableArray<RelaidRow> Rows { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A cable to lay back.</summary>
+/// <param name="Step">Its step in this list, from 1.</param>
+/// <param name="Cable">The cable.</param>
+/// <param name="Label">What is printed on it, letter for letter; empty without a label.</param>
+/// <param name="Kind">Its kind; null where that is not known.</param>
+/// <param name="Ends">Its ends: the one to begin at first; at least two.</param>
+/// <param name="Length">Its length.</param>
+public sealed record RelaidRow(int Step, RecordLink Cable, string Label, Link? Kind, ImmutableArray<RelaidPlace> Ends, Figure Length)
+{
+    /// <summary>The other cables of its knot, laid as one with it; empty where it is part of none.</summary>
+    public required ImmutableArray<RecordLink> Knot { get; init; }
+
+    /// <summary>Cables that it lies upon and that are not of this list: see that they are laid.</summary>
+    public required ImmutableArray<RecordLink> After { get; init; }
+
+    /// <summary>What stands in the way of laying it, such as that it was cut; empty where nothing does.</summary>
+    public required string Hitch { get; init; }
+}
+
+/// <summary>Where an end is connected again.</summary>
+/// <param name="At">The place.</param>
+/// <param name="Connector">Its connector; empty where that is not said.</param>
+/// <param name="Photo">The photo that shows the end as it was; null where none does.</param>
+/// <param name="StaysFast">Whether the cable was coiled and lashed here, and never taken off.</param>
+public sealed record RelaidPlace(EndPlace At, string Connector, RecordLink? Photo, bool StaysFast);

@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>Makes the pages of the re-connection lists.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="plan">The lists.</param>
+internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
+{
+    private const int MostNamed = 12;
+    private const int MostPhotos = 3;
+
+    /// <summary>The list of lists, and each list.</summary>
+    public IEnumerable<SiteFile> All() => plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))).Prepend(desk.Page(ReconnectionPlan.Kind.Page, Index));
+
+    /// <summary>Where the list of a frame stands.</summary>
+    /// <param name="frame">A frame with cables.</param>
+    public static string PathOf(Frame frame) => $"{FolderOf(frame)}/index.html";
+
+    private static string FolderOf(ArchiveRecord of) => $"{ReconnectionPlan.Kind.Folder}/{of.RecordKind.Folder()}/{of.Id}";
+
+    private ReconnectionPage Index(PagePlace place) => new(desk.PlanHead(ReconnectionPlan.Kind, place))
+    {
+        Summary = plan.Summary,
+        Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
+        Displays = [],
+        Frames = [.. plan.Frames.Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
+    };
+
+    private static ListLine Line(Frame frame, ImmutableArray<Relaid> cables, PagePlace place) => new(
+        new Link(frame.Id, place.To(PathOf(frame))), frame.Title == frame.Id ? "" : frame.Title, cables.Length, cables.Count(laid => laid.Knot is not null),
+        cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && end.End.At.Frame == frame.Id)));
+
+    private IEnumerable<SiteFile> ListOf(Frame frame, ImmutableArray<Relaid> cables)
+    {
+        var sheets = new Sheets<Relaid>(cables, PathOf(frame), FolderOf(frame), laid => laid.Cable.Id);
+        var listed = new Lazy<HashSet<string>>(() => [.. cables.Select(laid => laid.Cable.Id)]);
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(sheets.Path(sheet), place => new ReconnectionListPage(Head(frame, place))
+            {
+                Of = RecordLink.To(frame, place),
+                IsFrames = true,
+                Says = $"{Words.Count(cables.Length, "cable")}, the lowest first.",
+                Cautions = CautionsOf(cables),
+                Photos = [.. desk.References.PhotosOf[frame.Id].Where(photo => photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => desk.Rows.Thumb(photo, place))],
+                Rows = [.. sheets.RowsOf(sheet).Select((laid, index) => RowOf(laid, ((sheet - 1) * sheets.Size) + index + 1, frame.Id, listed.Value, place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private PageHead Head(ArchiveRecord of, PagePlace place) => desk.Head(
+        "reconnection-list", place, $"{Naming.Of(of)}: cables to lay back", $"The order to lay the cables of {of.Id} back, the lowest first.",
+        new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
+
+    private ImmutableArray<Caution> CautionsOf(IEnumerable<Relaid> cables) =>
+    [
+        .. cables.Select(laid => laid.Cable.Kind is { } kind ? desk.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).Distinct().Order()
+            .Select(family => family == CableFamily.Earth ? Cautions.EarthFirst : Cautions.For(family)).OfType<Caution>(),
+        Cautions.Overhead,
+    ];
+
+    private RelaidRow RowOf(Relaid laid, int step, string? here, HashSet<string> listed, PagePlace place)
+    {
+        var cable = laid.Cable;
+        var ends = laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
+        while (ends.Count < 2) ends.Add(new RelaidPlace(RowMaker.NotKnown, "", null, false));
+        return new RelaidRow(step, RecordLink.To(cable, place), cable.Label?.Value ?? "", desk.Rows.KindOf(cable, place), [.. ends], desk.Figures.Of(cable.Length))
+        {
+            Knot = [.. (laid.Knot?.Cables ?? []).Where(other => other.Id != cable.Id).Take(MostNamed).Select(other => RecordLink.To(other, place))],
+            After = [.. cable.LiesOver.Select(under => desk.Record.Find<Cable>(under.Value)).OfType<Cable>().Where(under => !under.IsWithdrawn && !listed.Contains(under.Id)).DistinctBy(under => under.Id).Take(MostNamed).Select(under => RecordLink.To(under, place))],
+            Hitch = cable.Fate?.Value switch { Fate.Sever => "It was cut: mend or replace it.", Fate.Leave => "It was left behind: another is needed.", _ => "" },
+        };
+    }
+
+    private RelaidPlace PlaceOf(RelaidEnd end, PagePlace place) => new(
+        desk.Rows.At(end.End, place), end.End.Seen?.Connector?.Value ?? "", end.Photo is { } photo ? RecordLink.To(photo, place) with { Name = "" } : null, end.StaysFast);
+}
