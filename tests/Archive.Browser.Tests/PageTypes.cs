@@ -15,6 +15,7 @@ public static class PageTypes
         ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"), ("offline", "offline/index.html"),
         ("movers", "plans/loads/index.html"), ("floors", "plans/floor/index.html"), ("feeders", "plans/floor/feeders/index.html"), ("reach", "plans/reach/index.html"),
         ("reach in a hall", "plans/reach/boathouse/index.html"), ("reach by frame", "plans/reach/boathouse/frames/index.html"),
+        ("reconnection", "plans/reconnection/index.html"), ("reconnection of a frame", "plans/reconnection/frames/R3-01/index.html"),
     ];
 
     public static string[] RecordFolders { get; } =

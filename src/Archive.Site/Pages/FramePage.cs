@@ -37,7 +37,7 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     public required int CableCount { get; init; }
 
     /// <summary>The list of its cables in the order to lay them back; null without cables.</summary>
-    public required Href? Reconnection { get; init; }
+    public required Link? Reconnection { get; init; }
 
     /// <summary>The sheets of its cables.</summary>
     public required Sheet Sheet { get; init; }

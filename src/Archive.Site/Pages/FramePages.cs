@@ -46,7 +46,7 @@ internal sealed class FramePages(Desk desk)
             Photos = desk.Rows.PhotosOf(frame, place),
             Cables = [.. sheets.RowsOf(1).Select(end => desk.Rows.Cable(end, place))],
             CableCount = sheets.Rows.Count,
-            Reconnection = sheets.Rows.Count == 0 ? null : place.To(ReconnectionPages.PathOf(frame)),
+            Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same in the order to lay them back", place.To(ReconnectionPages.PathOf(frame))),
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets.Rows, place),
             Needs = desk.Rows.Needs(frame.Needs, place),

@@ -15,12 +15,17 @@ public sealed record PlanBasis(AsFound Record, Standings Standings)
     private WiringGraph? _graph;
     private CableRuns? _runs;
     private object? _running;
+    private WorkingSets? _sets;
+    private object? _choosing;
 
     /// <summary>What is known of the cables' ends, from observation and print.</summary>
     public LabelReadings Readings => _readings.Value;
 
     /// <summary>What the cables make of the frames.</summary>
     public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.Of(Record, Readings));
+
+    /// <summary>The smallest set of frames that each display runs with.</summary>
+    public WorkingSets Sets => LazyInitializer.EnsureInitialized(ref _sets, ref _choosing, () => WorkingSets.Of(Record, Readings));
 
     /// <summary>What lies in each tray, by the tray's id.</summary>
     public FrozenDictionary<string, TrayContents> Trays => _trays.Value;

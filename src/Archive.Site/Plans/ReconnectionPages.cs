@@ -13,11 +13,14 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
     private const int MostPhotos = 3;
 
     /// <summary>The list of lists, and each list.</summary>
-    public IEnumerable<SiteFile> All() => plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))).Prepend(desk.Page(ReconnectionPlan.Kind.Page, Index));
+    public IEnumerable<SiteFile> All() =>
+        plan.Sets.SelectMany(set => ListOf(set.Display, plan.Within(set)))
+            .Concat(plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))))
+            .Prepend(desk.Page(ReconnectionPlan.Kind.Page, Index));
 
-    /// <summary>Where the list of a frame stands.</summary>
-    /// <param name="frame">A frame with cables.</param>
-    public static string PathOf(Frame frame) => $"{FolderOf(frame)}/index.html";
+    /// <summary>Where the list of a frame or display stands.</summary>
+    /// <param name="of">A frame with cables, or a display whose needs can be met.</param>
+    public static string PathOf(ArchiveRecord of) => $"{FolderOf(of)}/index.html";
 
     private static string FolderOf(ArchiveRecord of) => $"{ReconnectionPlan.Kind.Folder}/{of.RecordKind.Folder()}/{of.Id}";
 
@@ -25,29 +28,29 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
     {
         Summary = plan.Summary,
         Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
-        Displays = [],
+        Displays = [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
         Frames = [.. plan.Frames.Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
     };
 
-    private static ListLine Line(Frame frame, ImmutableArray<Relaid> cables, PagePlace place) => new(
-        new Link(frame.Id, place.To(PathOf(frame))), frame.Title == frame.Id ? "" : frame.Title, cables.Length, cables.Count(laid => laid.Knot is not null),
-        cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && end.End.At.Frame == frame.Id)));
+    private static ListLine Line(ArchiveRecord of, ImmutableArray<Relaid> cables, PagePlace place) => new(
+        new Link(of.Id, place.To(PathOf(of))), of.Title == of.Id ? "" : of.Title, cables.Length, cables.Count(laid => laid.Knot is not null),
+        cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
 
-    private IEnumerable<SiteFile> ListOf(Frame frame, ImmutableArray<Relaid> cables)
+    private IEnumerable<SiteFile> ListOf(ArchiveRecord of, ImmutableArray<Relaid> cables)
     {
-        var sheets = new Sheets<Relaid>(cables, PathOf(frame), FolderOf(frame), laid => laid.Cable.Id);
+        var sheets = new Sheets<Relaid>(cables, PathOf(of), FolderOf(of), laid => laid.Cable.Id);
         var listed = new Lazy<HashSet<string>>(() => [.. cables.Select(laid => laid.Cable.Id)]);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(sheets.Path(sheet), place => new ReconnectionListPage(Head(frame, place))
+            yield return desk.Page(sheets.Path(sheet), place => new ReconnectionListPage(Head(of, place))
             {
-                Of = RecordLink.To(frame, place),
-                IsFrames = true,
+                Of = RecordLink.To(of, place),
+                IsFrames = of is Frame,
                 Says = $"{Words.Count(cables.Length, "cable")}, the lowest first.",
                 Cautions = CautionsOf(cables),
-                Photos = [.. desk.References.PhotosOf[frame.Id].Where(photo => photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => desk.Rows.Thumb(photo, place))],
-                Rows = [.. sheets.RowsOf(sheet).Select((laid, index) => RowOf(laid, ((sheet - 1) * sheets.Size) + index + 1, frame.Id, listed.Value, place))],
+                Photos = [.. desk.References.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => desk.Rows.Thumb(photo, place))],
+                Rows = [.. sheets.RowsOf(sheet).Select((laid, index) => RowOf(laid, ((sheet - 1) * sheets.Size) + index + 1, of is Frame ? of.Id : null, listed.Value, place))],
                 Sheet = sheets.On(sheet, place),
             });
         }

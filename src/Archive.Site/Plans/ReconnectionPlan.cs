@@ -10,7 +10,8 @@ internal sealed class ReconnectionPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "reconnection", "Re-connection lists", "The order to lay cables back, the lowest first: a list for each frame and for each display.", (basis, question) => new ReconnectionPlan(basis, question));
+        "reconnection", "Re-connection lists", "The order to lay cables back, the lowest first: a list for each frame and for each display.", (basis, question) => new ReconnectionPlan(basis, question))
+    { Heeds = ["display"] };
 
     private static readonly DataShape<Relaid> Shape = new DataShape<Relaid>()
         .Count("turn", "its turn among all cables of the record, from 1: the lowest first", laid => laid.Turn)
@@ -37,7 +38,14 @@ internal sealed class ReconnectionPlan : Plan
         .List("here", "addresses of its ends at this frame", step => step.Laid.Ends.Where(end => end.End.At.Frame == step.Frame).Select(end => end.End.At.ToString()))
         .List("to", "addresses of its other known ends", step => step.Laid.Ends.Where(end => end.End.At.Frame != step.Frame).Select(end => end.End.At.ToString()));
 
+    private static readonly DataShape<DisplayStep> DisplaySteps = new DataShape<DisplayStep>()
+        .Text("display", "id of the display", step => step.Display)
+        .Count("step", "step of this display, from 1: the lowest cable first", step => step.Number)
+        .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
+        .List("ends", "addresses of its known ends, the one to begin at first", step => step.Laid.Ends.Select(end => end.End.At.ToString()));
+
     private readonly PlanBasis _basis;
+    private readonly WorkingSet? _display;
     private readonly ImmutableArray<Relaid> _cables;
 
     private ReconnectionPlan(PlanBasis basis, PlanQuestion question)
@@ -45,7 +53,8 @@ internal sealed class ReconnectionPlan : Plan
     {
         _basis = basis;
         Order = Reconnection.Of(basis.Record, basis.Readings);
-        _cables = Order.Cables;
+        _display = question.Display is { } display ? basis.Sets.Of(display) : null;
+        _cables = _display is null ? Order.Cables : Within(_display);
     }
 
     /// <summary>The order that all lists are taken from.</summary>
@@ -55,16 +64,24 @@ internal sealed class ReconnectionPlan : Plan
     public IEnumerable<Frame> Frames => (_basis.Standings.AsFound?.Standing ?? []).Select(standing => standing.Frame)
         .Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id).Where(frame => !Order.At(frame.Id).IsEmpty);
 
+    /// <summary>The working sets of displays that can be met, by id.</summary>
+    public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
+
+    /// <summary>The cables within a working set, the lowest first.</summary>
+    /// <param name="set">The set.</param>
+    public ImmutableArray<Relaid> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
+
     public override ImmutableArray<string> Summary
     {
         get
         {
+            if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs cannot be met by the frames of this record, so there is no list of its cables; the plan of working sets says why."];
             var knots = _cables.Select(laid => laid.Knot).OfType<Lift>().Distinct().Count();
             var open = _cables.Count(laid => laid.Ends.Length < 2);
             var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
             return
             [
-                $"{Words.Count(_cables.Length, "cable")} in the order to lay them back, the lowest first{(knots > 0 ? $"; {Words.Count(knots, "knot")} among them, each laid as one" : "")}.",
+                $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to lay them back, the lowest first{(knots > 0 ? $"; {Words.Count(knots, "knot")} among them, each laid as one" : "")}.",
                 .. open > 0 ? [$"Of {Words.Count(open, "cable")} not both ends are known."] : ImmutableArray<string>.Empty,
                 .. unseen > 0 ? [$"No photo shows {Words.Count(unseen, "end")} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} that are known."] : ImmutableArray<string>.Empty,
             ];
@@ -75,6 +92,7 @@ internal sealed class ReconnectionPlan : Plan
     [
         new DataTable<Relaid>("plans/reconnection", "a cable, in the order to lay them back", Shape, _cables),
         new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame that it ends at, in the order to lay them back there", Steps, [.. Frames.SelectMany(frame => Order.At(frame.Id).Select((laid, step) => new FrameStep(frame.Id, step + 1, laid)))]),
+        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order to lay them back", DisplaySteps, [.. Sets.SelectMany(set => Within(set).Select((laid, step) => new DisplayStep(set.Display.Id, step + 1, laid)))]),
     ];
 
     internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "from", "to", "length_m", "knot"];
@@ -82,6 +100,8 @@ internal sealed class ReconnectionPlan : Plan
     internal override IEnumerable<SiteFile> Pages(Desk desk) => new ReconnectionPages(desk, this).All();
 
     private static RelaidEnd? At(Relaid laid, int end) => end < laid.Ends.Length ? laid.Ends[end] : null;
+
+    private sealed record DisplayStep(string Display, int Number, Relaid Laid);
 
     private sealed record FrameStep(string Frame, int Number, Relaid Laid);
 }
