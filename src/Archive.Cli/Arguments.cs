@@ -13,6 +13,8 @@ internal sealed record Arguments
 
     public string? Format { get; init; }
 
+    public bool Survey { get; init; }
+
     public bool WithErrors { get; init; }
 
     public int? Port { get; init; }

@@ -13,6 +13,7 @@ internal static class CommandLine
     private static readonly Option<string> Cache = new("--cache") { HelpName = "DIR" };
     private static readonly Option<string> Themes = new("--themes") { HelpName = "DIR" };
     private static readonly Option<string> Format = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(Options.Formats);
+    private static readonly Option<bool> Survey = new("--survey");
     private static readonly Option<bool> WithErrors = new("--with-errors");
     private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER" };
     private static readonly Option<string> PlanFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(PlanCommand.Formats);
@@ -30,7 +31,7 @@ internal static class CommandLine
     internal static RootCommand Make(Terminal terminal)
     {
         var root = new RootCommand("asfound");
-        root.Add(Command("check", CheckCommand.Run, Content, Format, Cache, Themes));
+        root.Add(Command("check", CheckCommand.Run, Content, Survey, Format, Cache, Themes));
         root.Add(Command("publish", PublishCommand.Run, Content, Site, WithErrors, Format, Cache, Themes));
         root.Add(Command("preview", PreviewCommand.Run, Content, Port, Cache, Themes));
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
@@ -95,6 +96,7 @@ internal static class CommandLine
             Cache = Value(Cache),
             Themes = Value(Themes),
             Format = Value(Format),
+            Survey = Value(Survey),
             WithErrors = Value(WithErrors),
             Port = Value(Port),
             Hall = Value(Hall),

@@ -1,3 +1,4 @@
+using Archive.Diagnostics;
 using Archive.Site;
 
 namespace Archive.Cli;
@@ -8,9 +9,29 @@ internal static class CheckCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         var options = Options.From(arguments);
+        if (arguments.Survey) return Survey(options, terminal, cancellation);
         var outcome = Watch.Over(terminal, progress => SiteBuild.Check(options.Order, progress, cancellation));
         Report.Faults(terminal, options.Format, outcome.Faults);
         terminal.Error.Write($"{Report.Closing(outcome)}\n");
+        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
+    }
+
+    private static ExitCode Survey(Options options, Terminal terminal, CancellationToken cancellation)
+    {
+        if (options.Format != ReportFormat.Text) throw new WrongCommandLineException("--survey is written for people, as text", "leave out --format, or leave out --survey");
+        var (outcome, stops) = Watch.Over(terminal, progress => SiteBuild.Survey(options.Order, progress, cancellation));
+        Report.Faults(terminal, options.Format, outcome.Faults);
+        if (outcome.Faults.Length > 0 && stops.Length > 0) terminal.Out.Write("\n");
+        foreach (var stop in stops)
+        {
+            terminal.Out.Write($"{Visible.Of($"{stop.Id}  {stop.Title}".Trim())}\n");
+            foreach (var line in stop.ToDo) terminal.Out.Write($"  [ ] {Visible.Of(line)}\n");
+            terminal.Out.Write("\n");
+        }
+
+        var lines = stops.Sum(stop => stop.ToDo.Length);
+        var left = lines == 0 ? "The survey owes nothing that the record can tell of." : $"The survey still owes {Report.Number(lines, "thing")} at {Report.Number(stops.Length, "place")}.";
+        terminal.Error.Write($"{Report.Closing(outcome)}\n{left}\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
     }
 }

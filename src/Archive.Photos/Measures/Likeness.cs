@@ -2,7 +2,7 @@ using System.Numerics;
 
 namespace Archive.Photos;
 
-/// <summary>What a picture looks like in the large: for 8 x 8 places whether it grows lighter to the right, and for as many whether downward. Two
+/// <summary>What a picture looks like in the large: for 8 x 8 places whether it grows clearly lighter to the right, and for as many whether downward. Two
 /// photos of one subject from one place differ in few of the 128 answers, whatever their size, light and compression ("difference hash", common
 /// practice, no source).</summary>
 /// <param name="Across">The answers to the right, the top left place in the lowest bit.</param>
@@ -11,6 +11,9 @@ public readonly record struct Likeness(ulong Across, ulong Down)
 {
     private const int Places = 8;
     private const int Samples = 24; // a side, in each place: sums settle, the cost stays that of 46,656 pixels
+
+    // Two steps of 255: on a plain wall the answer is "no" on both sides, and not what the grain says.
+    private const int Margin = 2 * 8 * Samples * Samples;
 
     /// <summary>In how many of the 128 answers two pictures differ.</summary>
     /// <param name="other">The other picture.</param>
@@ -36,8 +39,8 @@ public readonly record struct Likeness(ulong Across, ulong Down)
         for (var i = 0; i < Places * Places; i++)
         {
             var (y, x) = (i / Places, i % Places);
-            if (sums[y, x + 1] > sums[y, x]) across |= 1UL << i;
-            if (sums[y + 1, x] > sums[y, x]) down |= 1UL << i;
+            if (sums[y, x + 1] > sums[y, x] + Margin) across |= 1UL << i;
+            if (sums[y + 1, x] > sums[y, x] + Margin) down |= 1UL << i;
         }
 
         return new Likeness(across, down);

@@ -60,6 +60,18 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
             .Concat(ShowsOriginal(pair.Photo) ? [new CopiedFile(PathOfOriginal(pair.Photo, pair.Prints), Source(pair.Photo).FullPath, pair.Prints.Sha256)] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
+    /// <summary>What was found of the photos themselves.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal PhotoFindings Findings(ImmutableArray<PhotoOutcome> outcomes) => PhotoFindings.Of(
+    [
+        .. outcomes.Zip(_photos).SelectMany(pair => pair.First switch
+        {
+            DevelopedPhoto developed => [(pair.Second, developed.Reading, developed.Measures)],
+            MeasuredPhoto measured => [(pair.Second, measured.Reading, measured.Measures)],
+            _ => Enumerable.Empty<(Photo, PhotoReading, PhotoMeasures)>(),
+        }),
+    ]);
+
     private PublishedPhoto Published(Photo photo, DevelopedPhoto prints) => new(
         prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
         [.. prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))])

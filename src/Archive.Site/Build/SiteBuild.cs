@@ -30,6 +30,24 @@ public static class SiteBuild
         return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))], new BuildEnding.Checked());
     }
 
+    /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still owes; writes nothing but the cache.</summary>
+    /// <param name="order">Which record.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>The outcome of the check, and what is to be done at each place, as one walks past it.</returns>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
+    public static (BuildOutcome Outcome, ImmutableArray<SurveyStop> ToDo) Survey(BuildOrder order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var folder = new ArchiveFolder(order.Content);
+        var found = Examine(order, folder, progress, cancellation);
+        var originals = new Originals(found.Record, folder, found.Diagnostics);
+        var darkroom = new Darkroom(order.Cache.Photos);
+        var photos = darkroom.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        var outcome = Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, darkroom)], new BuildEnding.Checked());
+        return (outcome, SurveyList.Of(new PlanBasis(found.Record, found.Standings), originals.Findings(photos)));
+    }
+
     /// <summary>Checks a record and puts its site in place, unless faults stand in the way.</summary>
     /// <param name="order">Which record.</param>
     /// <param name="site">The site's folder.</param>
@@ -68,6 +86,7 @@ public static class SiteBuild
             Plans = PlanKinds.WorkAll(basis),
             Theme = theme,
             Photos = originals.Published(photos),
+            Findings = originals.Findings(photos),
             Errors = errors,
         };
         var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);

@@ -18,7 +18,7 @@ internal sealed class Desk
         Figures = new Figures(contents.Record);
         Rows = new RowMaker(this);
         Lists = new Lists(this);
-        Lacks = new LackFinder(this);
+        Lacks = new LackFinder(contents.Basis, References, contents.Findings);
         Plates = new Plates(this);
         Provenances = new Provenances(this);
         Labels = new LabelViews(this);

@@ -59,6 +59,10 @@ internal sealed class LacksPages
         var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
         yield return ("Views that the survey owes", "views", WantedViews());
+        var findings = _desk.Contents.Findings;
+        yield return ("Photos to be taken again", "photos", Photos(photo => findings.Again.GetValueOrDefault(photo.Id)));
+        yield return ("Photos that look the same", "alike", Photos(photo => findings.Alike.GetValueOrDefault(photo.Id)));
+        yield return ("Photos of no known time", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
         yield return ("Ends not known", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
         yield return ("Ends known from print alone", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "read from its label, not seen")));
         yield return ("Lengths", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
@@ -76,6 +80,13 @@ internal sealed class LacksPages
         let lacking = string.Join(", ", _desk.Lacks.ViewsLacking(record))
         where lacking.Length > 0
         select (record, lacking);
+
+    private IEnumerable<(ArchiveRecord, string)> Photos(Func<Photo, string?> finding) =>
+        from photo in _desk.Record.Photos
+        where !photo.IsWithdrawn
+        let says = finding(photo)
+        where says is not null
+        select Row(photo, says);
 
     private static (ArchiveRecord, string) Row(ArchiveRecord record, string says) => (record, says);
 

@@ -37,6 +37,9 @@ public sealed record SiteContents
     /// <summary>Developed photos by photo id; a photo without an entry is shown without a picture.</summary>
     public FrozenDictionary<string, PublishedPhoto> Photos { get; init; } = FrozenDictionary<string, PublishedPhoto>.Empty;
 
+    /// <summary>What was found of the photos themselves.</summary>
+    internal PhotoFindings Findings { get; init; } = PhotoFindings.None;
+
     /// <summary>Errors that the site is published with; each page says so where there are any.</summary>
     public int Errors { get; init; }
 }

@@ -1,0 +1,95 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Finds what the record lacks of a frame, cable, tray or photo: what the survey still owes.</summary>
+/// <param name="basis">The record, and what every plan needs to know of it.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="photos">What was found of the photos themselves.</param>
+internal sealed class LackFinder(PlanBasis basis, CrossReferences references, PhotoFindings photos)
+{
+    /// <summary>What is lacking of a frame.</summary>
+    /// <param name="frame">The frame.</param>
+    public ImmutableArray<string> Of(Frame frame)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (frame.Weight is null) lacks.Add("its weight");
+        if (frame.Size is null) lacks.Add("its size");
+        if (basis.Standings.Of(frame.Id).IsEmpty) lacks.Add("where it stood");
+        lacks.AddRange(ViewsLacking(frame));
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>What is lacking of a cable.</summary>
+    /// <param name="cable">The cable.</param>
+    public ImmutableArray<string> Of(Cable cable)
+    {
+        var unseen = EndsNoPhotoShows(cable).ToList();
+        return
+        [
+            .. FactsOf(cable),
+            .. unseen.Count > 0 ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {string.Join(" and ", unseen)}"] : Enumerable.Empty<string>(),
+            .. ViewsLacking(cable),
+        ];
+    }
+
+    /// <summary>The facts that are lacking of a cable.</summary>
+    /// <param name="cable">The cable.</param>
+    public IEnumerable<string> FactsOf(Cable cable)
+    {
+        var known = basis.Readings.Of(cable.Id)?.Ends.Length ?? 0;
+        if (known < 2) yield return known == 0 ? "both its ends" : "its other end";
+        if (cable.Length is null) yield return "its length";
+        if (cable.Label is null && cable.Ends.All(end => end.Label is null)) yield return "a label or tag";
+    }
+
+    /// <summary>What is lacking of a tray.</summary>
+    /// <param name="tray">The tray.</param>
+    public ImmutableArray<string> Of(Tray tray)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (tray.Height is null) lacks.Add("its height");
+        if (tray.Size is null) lacks.Add("its size");
+        lacks.AddRange(ViewsLacking(tray));
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>What is lacking of a photo, each as the end of a sentence about it.</summary>
+    /// <param name="photo">The photo.</param>
+    public ImmutableArray<string> Of(Photo photo)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (photos.Again.TryGetValue(photo.Id, out var why)) lacks.Add("is to be taken again, " + why);
+        if (photos.Alike.TryGetValue(photo.Id, out var other)) lacks.Add(other);
+        if (photos.Untimed.Contains(photo.Id)) lacks.Add("lacks its time: neither the record nor the camera tells it");
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>Ends that no photo shows: none that shows the cable shows the end's frame too.</summary>
+    /// <param name="cable">The cable.</param>
+    public IEnumerable<Address> EndsNoPhotoShows(Cable cable)
+    {
+        var photos = references.PhotosOf[cable.Id];
+        foreach (var end in cable.Ends)
+        {
+            if (end.At is not { } at || basis.Record.FrameAt(at.Value) is not { } frame) continue;
+            if (!photos.Any(photo => Shows(photo, frame))) yield return at.Value;
+        }
+    }
+
+    /// <summary>Views that <c>wanted_views</c> asks of a record and no photo gives.</summary>
+    /// <param name="record">The record.</param>
+    public IEnumerable<string> ViewsLacking(ArchiveRecord record)
+    {
+        if (!basis.Record.Statement.WantedViews.TryGetValue(record.RecordKind, out var wanted)) yield break;
+        var have = references.PhotosOf[record.Id].Select(photo => photo.View?.Value).ToHashSet();
+        foreach (var view in wanted)
+        {
+            if (!have.Contains(view.Value)) yield return view.Value is PhotoView.Above ? "a photo from above" : $"a photo of its {Words.Of(view.Value)}";
+        }
+    }
+
+    private bool Shows(Photo photo, Frame frame) =>
+        photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Any(id => basis.Record.Find(id.Value) == frame);
+}
