@@ -35,5 +35,7 @@ internal sealed record Arguments
 
     public bool Zip { get; init; }
 
+    public bool Write { get; init; }
+
     public string? Withheld { get; init; }
 }

@@ -21,6 +21,7 @@ internal static class CommandLine
     private static readonly Option<string> Display = new("--display") { HelpName = "ID" };
     private static readonly Argument<string> PlanName = new("NAME") { Arity = ArgumentArity.ZeroOrOne };
     private static readonly Option<string> To = new("--to") { HelpName = "DIR" };
+    private static readonly Option<bool> Write = new("--write");
     private static readonly Option<bool> Zip = new("--zip");
     private static readonly Option<string> Withheld = new Option<string>("--withheld") { HelpName = "HOW" }.AcceptOnlyFromAmong(SealCommand.Withholdings);
     private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne };
@@ -37,6 +38,7 @@ internal static class CommandLine
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
+        root.Add(Command("addresses", AddressesCommand.Run, Content, Write, Format));
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
         var audit = Command("audit", AuditCommand.Run, Format);
         audit.Add(Path);
@@ -107,6 +109,7 @@ internal static class CommandLine
             Path = Word(Path),
             To = Value(To),
             Zip = Value(Zip),
+            Write = Value(Write),
             Withheld = Value(Withheld),
         };
 

@@ -36,6 +36,7 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             .. ClaimChecks.Check(record),
             .. HallChecks.Check(record, standings, TrayMeetings.Of(record)),
             .. ProseChecks.Check(record),
+            .. AddressLedger.Read(folder).Check(draft, record),
             .. Mark(record.Statement),
             .. themeFaults,
         ];

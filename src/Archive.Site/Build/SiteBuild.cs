@@ -126,6 +126,7 @@ public static class SiteBuild
     private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
             .Concat(DataFiles.Of(contents.Basis, contents.Plans))
+            .Concat(PermanenceFiles.Of(contents.Record, DataFiles.Of(contents.Basis, contents.Plans).Select(file => file.Path)))
             .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
             .Concat(pictures);
 

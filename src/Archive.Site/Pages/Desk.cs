@@ -78,8 +78,16 @@ internal sealed class Desk
     /// <param name="title">Its title.</param>
     /// <param name="description">One sentence on what it holds.</param>
     /// <param name="trail">The pages above it.</param>
-    public PageHead Head(string template, PagePlace place, string title, string description, params ImmutableArray<Link> trail) =>
-        new(template, title, ProseText.OneLine(description), Permalink(place.Path), trail);
+    public PageHead Head(string template, PagePlace place, string title, string description, params ImmutableArray<Link> trail)
+    {
+        var head = new PageHead(template, title, ProseText.OneLine(description), Permalink(place.Path), trail);
+        if (head.Canonical.Length == 0 || template is "not-found" or "forward") return head;
+        return head with
+        {
+            Citation = Citation.Of(Record.Statement, title, head.Canonical),
+            Linked = LinkedData.Of(Record.Statement, head, place.Path, Permalink("index.html")),
+        };
+    }
 
     /// <summary>The lasting address of a page; empty where the archive has no base.</summary>
     /// <param name="path">The page's path.</param>

@@ -16,6 +16,12 @@ public sealed record PageHead(string Template, string Title, string Description,
 {
     /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; null for all others.</summary>
     public Href? Root { get; init; }
+
+    /// <summary>How the page is cited; null where it has no lasting address.</summary>
+    public Citation? Citation { get; init; }
+
+    /// <summary>What the page says of itself to programs, as JSON-LD; empty where it has no lasting address.</summary>
+    public Markup Linked { get; init; } = Markup.None;
 }
 
 /// <summary>What every page's template is given as <c>site</c>: the same for all pages of one depth.</summary>
@@ -53,6 +59,9 @@ public sealed record SiteView
 
     /// <summary>The page of what the record lacks.</summary>
     public required Href Lacks { get; init; }
+
+    /// <summary>The feed of what happened; null where the archive has no base.</summary>
+    public required Href? Feed { get; init; }
 
     /// <summary>The folder of the theme's assets, without a slash at its end.</summary>
     public required Href Assets { get; init; }

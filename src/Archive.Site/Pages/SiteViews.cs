@@ -24,6 +24,7 @@ internal static class SiteViews
             Home = place.To("index.html"),
             Search = place.To("search/index.html"),
             Lacks = place.To("lacks/index.html"),
+            Feed = statement.Base is null ? null : place.To(PermanenceFiles.Feed),
             Assets = place.To("assets"),
             Ways =
             [

@@ -60,7 +60,10 @@ public sealed class HostileRecordTests
             var document = parser.ParseDocument(text);
 
             // The one script without a file mends the base of the page for what is not there; it is the theme's, letter for letter.
-            var scripts = document.Scripts.Where(script => path != "404.html" || script.TextContent != MendsBase);
+            var scripts = document.Scripts.Where(script => (path != "404.html" || script.TextContent != MendsBase) && script.Type != "application/ld+json");
+
+            // Data is no program; it is whole, so nothing in it ended its element.
+            Assert.All(document.Scripts.Where(script => script.Type == "application/ld+json"), data => System.Text.Json.JsonDocument.Parse(data.TextContent).Dispose());
             Assert.All(scripts, script => Assert.Matches(@"^(\.\./)*assets/[a-z-]+\.js$", script.GetAttribute("src")));
             Assert.DoesNotContain(document.QuerySelectorAll("img"), image => image.GetAttribute("src") == "x");
             Assert.DoesNotContain(document.All.SelectMany(element => element.Attributes), attribute => attribute.Name.StartsWith("on", StringComparison.Ordinal));

@@ -1,0 +1,131 @@
+using System.Globalization;
+using System.Text;
+using System.Xml;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>
+/// What tells the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both only where the archive says at
+/// which address it is published; and <c>ro-crate-metadata.json</c> (RO-Crate 1.1).
+/// </summary>
+internal static class PermanenceFiles
+{
+    internal const string Feed = "changes.atom";
+    private const string SitemapSpace = "http://www.sitemaps.org/schemas/sitemap/0.9", AtomSpace = "http://www.w3.org/2005/Atom";
+
+    // Most addresses of one sitemap, by sitemaps.org; and enough happenings for whoever looks in now and then.
+    private const int MostAddresses = 50_000, MostEntries = 100;
+
+    private static readonly XmlWriterSettings Readable = new() { Indent = true, NewLineChars = "\n", Encoding = new UTF8Encoding(false) };
+
+    /// <summary>The files.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="files">Paths of data files.</param>
+    internal static IEnumerable<SiteFile> Of(AsFound record, IEnumerable<string> files)
+    {
+        yield return new StreamedFile("ro-crate-metadata.json", stream => ResearchCrate.Write(stream, record, [.. files]));
+        if (record.Statement.Base is not { } site) yield break;
+        var home = site.Value.AbsoluteUri.TrimEnd('/') + "/";
+        var addresses = Addresses(record);
+        var parts = (addresses.Count + MostAddresses - 1) / MostAddresses;
+        if (parts == 1)
+        {
+            yield return new StreamedFile("sitemap.xml", stream => WriteSitemap(stream, home, addresses));
+        }
+        else
+        {
+            yield return new StreamedFile("sitemap.xml", stream => WriteSitemapIndex(stream, home, parts));
+            for (var part = 0; part < parts; part++)
+            {
+                var from = part * MostAddresses;
+                yield return new StreamedFile(PartPath(part), stream => WriteSitemap(stream, home, addresses.Skip(from).Take(MostAddresses)));
+            }
+        }
+
+        yield return new StreamedFile(Feed, stream => WriteFeed(stream, home, record));
+    }
+
+    // The home page, the lists, the plans, and every record that stands.
+    private static List<string> Addresses(AsFound record) =>
+    [
+        "", .. RecordFolders.All.Select(folder => folder + "/"), "plans/", "lacks/",
+        .. record.ById.Values.Where(each => !each.IsWithdrawn).Select(each => $"{each.RecordKind.Folder()}/{each.Id}/").Order(StringComparer.Ordinal),
+    ];
+
+    private static string PartPath(int part) => string.Create(CultureInfo.InvariantCulture, $"sitemaps/{part + 1}.xml");
+
+    private static void WriteSitemap(Stream stream, string home, IEnumerable<string> addresses)
+    {
+        using var xml = XmlWriter.Create(stream, Readable);
+        xml.WriteStartElement("urlset", SitemapSpace);
+        foreach (var address in addresses)
+        {
+            xml.WriteStartElement("url", SitemapSpace);
+            xml.WriteElementString("loc", SitemapSpace, home + address);
+            xml.WriteEndElement();
+        }
+
+        xml.WriteEndElement();
+    }
+
+    private static void WriteSitemapIndex(Stream stream, string home, int parts)
+    {
+        using var xml = XmlWriter.Create(stream, Readable);
+        xml.WriteStartElement("sitemapindex", SitemapSpace);
+        for (var part = 0; part < parts; part++)
+        {
+            xml.WriteStartElement("sitemap", SitemapSpace);
+            xml.WriteElementString("loc", SitemapSpace, home + PartPath(part));
+            xml.WriteEndElement();
+        }
+
+        xml.WriteEndElement();
+    }
+
+    // The record's own events are what changed; their days are those that the record states, so that the same record gives the same feed.
+    private static void WriteFeed(Stream stream, string home, AsFound record)
+    {
+        var events = record.Events.Where(each => !each.IsWithdrawn && each.On?.Value.Latest is not null && each.What is not null)
+            .OrderByDescending(each => each.On!.Value.Value.Latest!.Value).ThenByDescending(each => each.Id, StringComparer.Ordinal).Take(MostEntries).ToList();
+        var statement = record.Statement;
+        using var xml = XmlWriter.Create(stream, Readable);
+        xml.WriteStartElement("feed", AtomSpace);
+        xml.WriteElementString("title", AtomSpace, Plain($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
+        xml.WriteElementString("id", AtomSpace, home);
+        xml.WriteElementString("updated", AtomSpace, Moment(events.Count > 0 ? events[0].On!.Value.Value.Latest!.Value : ResearchCrate.LastDay(record)));
+        Link("self", home + Feed);
+        Link("alternate", home);
+        xml.WriteStartElement("author", AtomSpace);
+        xml.WriteElementString("name", AtomSpace, Plain(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
+        xml.WriteEndElement();
+        foreach (var each in events) Entry(each);
+        xml.WriteEndElement();
+
+        void Entry(ArchiveEvent each)
+        {
+            var address = $"{home}events/{each.Id}/";
+            xml.WriteStartElement("entry", AtomSpace);
+            xml.WriteElementString("title", AtomSpace, Plain($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Words.Of(each.What?.Value)}"));
+            xml.WriteElementString("id", AtomSpace, address);
+            xml.WriteElementString("updated", AtomSpace, Moment(each.On!.Value.Value.Latest!.Value));
+            Link("alternate", address);
+            xml.WriteElementString("summary", AtomSpace, Plain($"{DateText.Of(each.On.Value.Value)}.{(each.Note is { } note ? $" {ProseText.Plain(note.Value)}" : "")}"));
+            xml.WriteEndElement();
+        }
+
+        void Link(string relation, string address)
+        {
+            xml.WriteStartElement("link", AtomSpace);
+            xml.WriteAttributeString("rel", relation);
+            xml.WriteAttributeString("href", address);
+            xml.WriteEndElement();
+        }
+    }
+
+    private static string Moment(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) + "T00:00:00Z";
+
+    // What XML cannot hold at all is left out.
+    private static string Plain(string text) => string.Concat(text.Where((letter, i) => XmlConvert.IsXmlChar(letter)
+        || (char.IsHighSurrogate(letter) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1])) || (char.IsLowSurrogate(letter) && i > 0 && char.IsHighSurrogate(text[i - 1]))));
+}

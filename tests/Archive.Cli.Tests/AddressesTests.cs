@@ -1,0 +1,36 @@
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+public sealed class AddressesTests : IDisposable
+{
+    private readonly Asfound _archive = new();
+
+    public void Dispose() => _archive.Dispose();
+
+    [Fact]
+    public async Task The_ledger_is_written_and_an_address_in_it_cannot_vanish()
+    {
+        Assert.Equal((0, "cables/C-1/\nframes/R1-01/\nframes/R1-02/\nkinds/coax-75/\n", "No address in addresses.txt, 4 to be added.\n"), await Addresses());
+        Assert.Equal((0, "", "addresses.txt: 4 added, 4 in all. Commit it with the record.\n"), await Addresses("--write"));
+        Assert.Equal((0, "", "4 addresses in addresses.txt, none to be added.\n"), await Addresses());
+        Assert.Equal(0, (await _archive.Run("publish")).Code);
+        foreach (var line in File.ReadAllLines(_archive["content/addresses.txt"]).Where(line => !line.StartsWith('#'))) Assert.True(File.Exists(_archive[$"site/{line}index.html"]), line);
+
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one}\n- {id: R1-2, name: Receiver two}\n");
+        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R1-01}, {at: R1-2}]}\n");
+        var check = await _archive.Run("check");
+        Assert.Equal(1, check.Code);
+        Assert.Contains("addresses.txt:5:1: error AF1301", check.Out, StringComparison.Ordinal);
+        Assert.Contains("is `R1-2` the successor?", check.Out, StringComparison.Ordinal);
+        Assert.Equal(1, (await _archive.Run("publish")).Code);
+        Assert.Equal(1, (await _archive.Run("addresses", "--write")).Code);
+
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one}\n- {id: R1-2, name: Receiver two, was: [R1-02]}\n");
+        Assert.Equal((0, "", "addresses.txt: 1 added, 5 in all. Commit it with the record.\n"), await Addresses("--write"));
+        Assert.Equal(0, (await _archive.Run("publish")).Code);
+        Assert.True(File.Exists(_archive["site/frames/R1-02/index.html"]));
+    }
+
+    private async Task<(int, string, string)> Addresses(params string[] more) => await _archive.Run("addresses", more) is var run ? (run.Code, run.Out, run.Error) : default;
+}
