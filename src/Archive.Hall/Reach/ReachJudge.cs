@@ -46,8 +46,11 @@ public sealed class ReachJudge
         var judge = new ReachJudge(record, layout, network);
         var paths = asFound.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
         var judged = cables.Where(wired => !wired.Cable.IsWithdrawn && wired.Cable.Fate?.Value is not (Fate.Leave or Fate.Sever));
-        return new HallReach(layout, network, judge._allowance, [.. judged.Select(wired => judge.Of(wired, paths.GetValueOrDefault(wired.Cable.Id)))], judge.DropsOf);
+        return new HallReach(layout, network, judge._allowance, [.. judged.OrderBy(NearestFirst, StringComparer.Ordinal).Select(wired => judge.Of(wired, paths.GetValueOrDefault(wired.Cable.Id)))], judge.DropsOf);
     }
+
+    // Cables of one frame after the other: ways are searched from the frame of the lesser id, and those from the same place need no second search.
+    private static string NearestFirst(WiredCable wired) => wired.Ends.Select(end => end.Frame).Order(StringComparer.Ordinal).FirstOrDefault("");
 
     private CableReach Of(WiredCable wired, AsFoundPath? asFound)
     {

@@ -55,6 +55,7 @@ internal sealed class Plates(Desk desk)
         var trays = cable.LiesIn.Select(id => desk.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
         if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
+        if (IsTooMuch(layout)) return Markup.None;
         var ends = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
         var route = CableRoute.Through(layout, desk.Contents.Basis.Runs.NetworkOf(layout), trays, FrameOf(0), FrameOf(1));
         return route is null ? Markup.None : Inset(layout, place, null, route.Line);
@@ -81,7 +82,7 @@ internal sealed class Plates(Desk desk)
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
     public Markup Route(HallReach reach, CableReach cable, PagePlace place) =>
-        reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : Markup.None;
+        !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : Markup.None;
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>
@@ -91,8 +92,12 @@ internal sealed class Plates(Desk desk)
 
     private Markup Inset(HallLayout layout, PagePlace place, string? marked, ImmutableArray<PlanPoint> route)
     {
+        return IsTooMuch(layout) ? Markup.None : FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route });
+    }
+
+    private bool IsTooMuch(HallLayout layout)
+    {
         var pages = (long)desk.Record.Frames.Length + desk.Record.Cables.Length + desk.Record.Trays.Length;
-        if (pages * (layout.Standing.Length + layout.Trays.Length) > MostStrokes) return Markup.None;
-        return FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route });
+        return pages * (layout.Standing.Length + layout.Trays.Length) > MostStrokes;
     }
 }

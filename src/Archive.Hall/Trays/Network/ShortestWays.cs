@@ -3,13 +3,19 @@ namespace Archive.Hall;
 /// <summary>Shortest ways in a graph of steps that go both ways and cost nothing less than nothing.</summary>
 /// <remarks>
 /// Dijkstra's algorithm (E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959) with a binary heap: (steps + nodes) log nodes
-/// for each node that ways begin at. Ways from a node are worked out when first asked for, and kept.
+/// for each node that ways begin at. Ways from a node are worked out when first asked for, and kept while there is room: whoever asks for ways from
+/// the same node together never waits twice.
 /// </remarks>
 internal sealed class ShortestWays
 {
+    // Twelve bytes each: 24 MB at most, which is every way of a hall with 1,400 places where trays meet.
+    private const int MostKept = 2_000_000;
+
     private readonly int[] _first;
     private readonly (int To, double Length)[] _steps;
     private readonly From?[] _from;
+    private readonly int _mostFrom;
+    private int _kept;
 
     /// <summary>Takes the graph.</summary>
     /// <param name="count">Number of nodes.</param>
@@ -22,6 +28,7 @@ internal sealed class ShortestWays
         foreach (var step in bothWays) _first[step.From + 1]++;
         for (var node = 0; node < count; node++) _first[node + 1] += _first[node];
         _from = new From?[count];
+        _mostFrom = Math.Max(16, MostKept / Math.Max(1, count));
     }
 
     /// <summary>The shortest distance between two nodes; infinite where there is no way.</summary>
@@ -45,7 +52,15 @@ internal sealed class ShortestWays
     private From WaysFrom(int node)
     {
         if (Volatile.Read(ref _from[node]) is { } known) return known;
-        return Interlocked.CompareExchange(ref _from[node], Search(node), null) ?? _from[node]!;
+        if (Interlocked.Increment(ref _kept) > _mostFrom)
+        {
+            Array.Clear(_from);
+            Interlocked.Exchange(ref _kept, 1);
+        }
+
+        var found = Search(node);
+        Volatile.Write(ref _from[node], found);
+        return found;
     }
 
     private From Search(int start)
@@ -55,18 +70,18 @@ internal sealed class ShortestWays
         Array.Fill(distance, double.PositiveInfinity);
         Array.Fill(previous, -1);
         distance[start] = 0;
-        var open = new PriorityQueue<int, (double, int)>();
-        open.Enqueue(start, (0, start));
+        var open = new PriorityQueue<int, double>();
+        open.Enqueue(start, 0);
         while (open.TryDequeue(out var node, out var reached))
         {
-            if (reached.Item1 > distance[node]) continue;
+            if (reached > distance[node]) continue;
             for (var i = _first[node]; i < _first[node + 1]; i++)
             {
                 var (to, length) = _steps[i];
                 var through = distance[node] + length;
                 if (through >= distance[to]) continue;
                 (distance[to], previous[to]) = (through, node);
-                open.Enqueue(to, (through, to));
+                open.Enqueue(to, through);
             }
         }
 
