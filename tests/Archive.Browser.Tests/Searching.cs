@@ -3,26 +3,122 @@ using Xunit;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>The search as a visitor uses it, from a folder: a part of a label, an id without its leading zeros, a word of prose.</summary>
-public sealed class Searching(DemoSite demo, Chromium chromium)
+/// <summary>The search as a visitor uses it, from a folder and from a web host.</summary>
+public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
 {
+    private readonly SiteHost _host = new(demo.Site);
+
+    public void Dispose() => _host.Dispose();
+
+    public static TheoryData<string, string> Looked => new()
+    {
+        { "R2-02", "frames/R2-02/index.html" },
+        { "r2-2", "frames/R2-02/index.html" },
+        { "R2-02/S7", "frames/R2-02/index.html#at-S7" },
+        { "R202S7", "frames/R2-02/index.html#at-S7" },
+        { "C-0401", "cables/C-0401/index.html" },
+        { "C-O4O1", "cables/C-0401/index.html" },
+        { "c0401", "cables/C-0401/index.html" },
+        { "0202-01J03", "cables/C-0401/index.html" },
+        { "020201J03", "cables/C-0401/index.html" },
+        { "0202-O1JO3", "cables/C-0401/index.html" },
+        { "R3-01/S1/J1", "cables/C-0401/index.html#end-2" },
+        { "battery", "frames/PW-04/index.html" },
+        { "batery", "frames/PW-04/index.html" },
+        { "\"battery stand\"", "frames/PW-04/index.html" },
+    };
+
     [Theory]
-    [InlineData("R2-02", "frames/R2-02/index.html")]
-    [InlineData("r2-2", "frames/R2-02/index.html")]
-    [InlineData("C-0401", "cables/C-0401/index.html")]
-    [InlineData("0202-01J03", "cables/C-0401/index.html")]
-    [InlineData("battery", "frames/PW-04/index.html")]
-    public async Task Finds_by_id_label_place_and_prose(string words, string page)
+    [MemberData(nameof(Looked))]
+    public async Task Finds_from_a_folder(string words, string page)
+    {
+        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 740 } });
+        Assert.Contains(await Links(await Asked(context, demo.Url("search/index.html"), words)), link => link.EndsWith(page, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [MemberData(nameof(Looked))]
+    public async Task Finds_from_a_web_host(string words, string page)
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        Assert.Contains(await Links(await Asked(context, _host.Address + "search/index.html", words)), link => link.EndsWith(page, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_cable_end_is_where_the_result_leads()
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        var tab = await Asked(context, demo.Url("search/index.html"), "R3-01/S1/J1");
+        await tab.Locator("#search-results a[href$='#end-2']").First.ClickAsync();
+        Assert.EndsWith("#end-2", tab.Url, StringComparison.Ordinal);
+        await Assertions.Expect(tab.Locator("#end-2")).ToContainTextAsync("R3-01");
+        Assert.True(await tab.Locator("#end-2").IsVisibleAsync());
+    }
+
+    [Fact]
+    public async Task By_keyboard_alone()
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        var tab = await context.NewPageAsync();
+        await tab.GotoAsync(demo.Url("search/index.html"));
+        await tab.Keyboard.PressAsync("/");
+        await tab.Keyboard.TypeAsync("battery");
+        await tab.Locator("#search-results li").First.WaitForAsync();
+        await tab.Keyboard.PressAsync("ArrowDown");
+        Assert.Equal("A", await tab.EvaluateAsync<string>("document.activeElement.tagName"));
+        await tab.Keyboard.PressAsync("ArrowUp");
+        Assert.Equal("search-words", await tab.EvaluateAsync<string>("document.activeElement.id"));
+        await tab.Keyboard.PressAsync("ArrowDown");
+        await tab.Keyboard.PressAsync("Escape");
+        Assert.Equal("search-words", await tab.EvaluateAsync<string>("document.activeElement.id"));
+        await tab.Keyboard.PressAsync("ArrowDown");
+        await tab.Keyboard.PressAsync("Enter");
+        await tab.WaitForURLAsync("**/frames/PW-04/**");
+    }
+
+    [Fact]
+    public async Task What_is_found_is_spoken_marked_and_kept_in_the_address()
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        var tab = await context.NewPageAsync();
+        await tab.GotoAsync(_host.Address + "search/index.html");
+        await tab.Locator("#search-words").FillAsync("antenna");
+        await tab.Locator("#search-results mark").First.WaitForAsync();
+        Assert.Equal("status", await tab.Locator("#search-status").GetAttributeAsync("role"));
+        await Assertions.Expect(tab.Locator("#search-status")).ToContainTextAsync("records");
+        Assert.Contains("?q=antenna", tab.Url, StringComparison.Ordinal);
+        Assert.Contains("antenna", await tab.Locator("#search-results mark").First.TextContentAsync(), StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public async Task Narrows_down_by_kind_and_group()
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        var tab = await Asked(context, _host.Address + "search/index.html", "receiver");
+        await tab.Locator("#search-kinds button[data-of=frame]").ClickAsync();
+        await Assertions.Expect(tab.Locator("#search-kinds button[data-of=frame]")).ToHaveAttributeAsync("aria-pressed", "true");
+        Assert.All(await Links(tab), link => Assert.Contains("frames/", link, StringComparison.Ordinal));
+        await tab.Locator("#search-narrow summary").ClickAsync();
+        await tab.Locator("#search-groups button", new() { HasText = "receivers" }).First.ClickAsync();
+        await Assertions.Expect(tab.Locator("#search-groups button[aria-pressed=true]")).ToHaveCountAsync(1);
+        Assert.Contains("by-module=receivers", tab.Url, StringComparison.Ordinal);
+        await tab.ReloadAsync();
+        await tab.Locator("#search-results li").First.WaitForAsync();
+        Assert.All(await Links(tab), link => Assert.Contains("frames/R", link, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Lines_do_not_move_once_they_stand()
     {
         await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 740 } });
         var tab = await context.NewPageAsync();
-        await tab.GotoAsync(demo.Url("search/index.html") + "?q=" + Uri.EscapeDataString(words));
-        await tab.Locator("#search-results li").First.WaitForAsync(new() { Timeout = 10_000 });
-        var links = await tab.Locator("#search-results a").EvaluateAllAsync<string[]>("links => links.slice(0, 10).map(a => a.getAttribute('href'))");
-        Assert.Contains(links, link => link.Contains(page, StringComparison.Ordinal));
+        await tab.AddInitScriptAsync("window.moved = 0; new PerformanceObserver(list => list.getEntries().forEach(e => { window.moved += e.value; })).observe({ type: 'layout-shift', buffered: true });");
+        await tab.GotoAsync(_host.Address + "search/index.html?q=antenna");
+        await tab.Locator("#search-results mark").First.WaitForAsync();
+        await tab.WaitForTimeoutAsync(500);
 
-        await tab.Locator("#search-results a").First.ClickAsync();
-        Assert.True(await tab.Locator("h1").IsVisibleAsync());
+        // 0.1 is what Web Vitals call good.
+        Assert.InRange(await tab.EvaluateAsync<double>("window.moved"), 0, 0.1);
     }
 
     [Fact]
@@ -43,4 +139,15 @@ public sealed class Searching(DemoSite demo, Chromium chromium)
         await tab.GotoAsync(demo.Url("search/index.html"));
         Assert.True(await tab.Locator("main a").CountAsync() > 1);
     }
+
+    private static async Task<IPage> Asked(IBrowserContext context, string page, string words)
+    {
+        var tab = await context.NewPageAsync();
+        await tab.GotoAsync(page + "?q=" + Uri.EscapeDataString(words));
+        await tab.Locator("#search-results li").First.WaitForAsync(new() { Timeout = 10_000 });
+        await Assertions.Expect(tab.Locator("#search-results .line").First).Not.ToBeEmptyAsync();
+        return tab;
+    }
+
+    private static Task<string[]> Links(IPage tab) => tab.Locator("#search-results a").EvaluateAllAsync<string[]>("links => links.slice(0, 10).map(a => a.getAttribute('href'))");
 }

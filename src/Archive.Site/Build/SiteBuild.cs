@@ -127,7 +127,7 @@ public static class SiteBuild
         SitePages.Of(contents)
             .Concat(DataFiles.Of(contents.Basis, contents.Plans))
             .Concat(PermanenceFiles.Of(contents.Record, DataFiles.Of(contents.Basis, contents.Plans).Select(file => file.Path)))
-            .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record)))
+            .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record), contents.Record.Statement.Language?.Value))
             .Concat(pictures);
 
     private static CheckedRecord Examine(BuildOrder order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)

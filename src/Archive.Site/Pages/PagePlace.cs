@@ -38,6 +38,10 @@ internal static class PagePaths
     /// <param name="position">The position as written.</param>
     public static string PositionAnchor(string position) => "at-" + Anchor(LeadingZeros.Strip(position));
 
+    /// <summary>The anchor of an end on its cable's page.</summary>
+    /// <param name="number">Which end, from 0, as the record lists them.</param>
+    public static string EndAnchor(int number) => $"end-{Words.Count(number + 1)}";
+
     /// <summary>A text as an anchor: letters, digits, <c>.</c> <c>-</c> <c>_</c> stand; anything else becomes its code.</summary>
     /// <param name="text">Any text.</param>
     public static string Anchor(string text) =>

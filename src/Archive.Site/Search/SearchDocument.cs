@@ -1,17 +1,75 @@
 using System.Collections.Immutable;
+using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>One thing that the search finds: a record, with the words it is found by.</summary>
-/// <param name="Noun">What it is, such as <c>frame</c>.</param>
+/// <summary>One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others.</summary>
+/// <param name="Kind">What it is.</param>
 /// <param name="Id">Its id.</param>
-/// <param name="Title">What people call it; the id where it has no name.</param>
-/// <param name="Page">Path of its page below the site's folder.</param>
-/// <param name="Says">A line that helps to tell it from others.</param>
-/// <param name="Fields">Its texts, each with its weight.</param>
-public sealed record SearchDocument(string Noun, string Id, string Title, string Page, string Says, ImmutableArray<SearchField> Fields);
+public sealed record SearchDocument(RecordKind Kind, string Id)
+{
+    /// <summary>What people call it; empty where that is the id.</summary>
+    public string Title { get; init; } = "";
 
-/// <summary>A text that a document is found by.</summary>
-/// <param name="Text">The text, as people read it.</param>
-/// <param name="Weight">1 to 9: how much a word in it counts.</param>
-public readonly record struct SearchField(string Text, int Weight);
+    /// <summary>What tells it from others at a glance, such as a cable's label; may be empty.</summary>
+    public string Lead { get; init; } = "";
+
+    /// <summary>Places on it or where it ends, each with its anchor on the record's page: a frame's positions, a cable's ends.</summary>
+    public ImmutableArray<SearchPlace> Places { get; init; } = [];
+
+    /// <summary>What else tells it, such as a cable's kind; may be empty.</summary>
+    public string Tail { get; init; } = "";
+
+    /// <summary>Texts whose codes and words are its own: id, former ids, label.</summary>
+    public ImmutableArray<string> Own { get; init; } = [];
+
+    /// <summary>Texts that name what it touches: where it ends, what it shows, its kind, who recorded it.</summary>
+    public ImmutableArray<string> Touches { get; init; } = [];
+
+    /// <summary>What it is called: title, caption.</summary>
+    public ImmutableArray<string> Names { get; init; } = [];
+
+    /// <summary>Its prose, without marks, on one line.</summary>
+    public string Prose { get; init; } = "";
+
+    /// <summary>Groups it belongs to.</summary>
+    public ImmutableArray<SearchFacet> Facets { get; init; } = [];
+
+    /// <summary>File of the record within the archive.</summary>
+    public string File { get; init; } = "";
+
+    /// <summary>Line in that file, from 1.</summary>
+    public int Line { get; init; }
+
+    /// <summary>Path of its page below the site's folder.</summary>
+    public string Page => PagePaths.Of(Kind, Id);
+}
+
+/// <summary>A place on a record's page.</summary>
+/// <param name="Text">What it is called there, such as <c>S7</c> or <c>R2-05/S7/J14</c>.</param>
+/// <param name="Anchor">Its anchor; empty for none.</param>
+public readonly record struct SearchPlace(string Text, string Anchor);
+
+/// <summary>A group that a record belongs to.</summary>
+/// <param name="By">What is grouped by.</param>
+/// <param name="Value">The group, as people read it.</param>
+public readonly record struct SearchFacet(FacetKind By, string Value);
+
+/// <summary>What records are grouped by, beside their kind.</summary>
+public enum FacetKind
+{
+    /// <summary>The functional group of its frames.</summary>
+    Module,
+
+    /// <summary>The row that its frames stood in as found.</summary>
+    Row,
+
+    /// <summary>A cable's kind.</summary>
+    CableKind,
+
+    /// <summary>Month, or year where no month is known.</summary>
+    Date,
+
+    /// <summary>Who recorded, photographed or did it.</summary>
+    Person,
+}

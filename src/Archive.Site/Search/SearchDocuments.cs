@@ -1,86 +1,152 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>Makes every record findable: by id and former ids, label, name, place, people, prose.</summary>
-public static class SearchDocuments
+/// <summary>Makes every record findable: by id and former ids, label, name, place, people, dates, prose.</summary>
+public sealed class SearchDocuments
 {
+    private readonly AsFound _record;
+    private readonly Dictionary<string, string> _rowOf;
+
+    private SearchDocuments(AsFound record)
+    {
+        _record = record;
+        _rowOf = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var (hall, row) in record.Halls.OrderBy(hall => hall != record.AsFoundHall).SelectMany(hall => hall.Rows.Select(row => (hall, row))))
+        {
+            foreach (var place in row.Places)
+            {
+                if (place.Frame is { } frame && record.Find<Frame>(frame.Value) is { } stands) _rowOf.TryAdd(stands.Id, row.Id.Value);
+            }
+        }
+    }
+
     /// <summary>The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, cables, photos, events; each kind by id.</summary>
     /// <param name="record">The record.</param>
-    public static ImmutableArray<SearchDocument> Of(AsFound record) =>
-    [
-        .. record.Stories.Select(story => Of(story, "", new SearchField(story.Body.Value, 1))),
-        .. record.Frames.Select(frame => Of(frame, Text(frame.Module), [
-            new(Text(frame.Module), 3),
-            .. frame.Positions.Select(position => new SearchField($"{frame.Id}/{position.Id.Value} {Text(position.Holds)} {Text(position.Note)}", 2)),
-            new($"{Text(frame.Found?.On?.Value.Text)} {Person(record, frame.Found?.By?.Value)}", 1)])),
-        .. record.Displays.Select(display => Of(display, "")),
-        .. record.Halls.Select(hall => Of(hall, "", [.. hall.Rows.Select(row => new SearchField(row.Id.Value, 2))])),
-        .. record.Schemes.Select(scheme => Of(scheme, "")),
-        .. record.Kinds.Select(kind => Of(kind, kind.Family is { } family ? family.Value.ToString().ToLowerInvariant() : "")),
-        .. record.Trays.Select(tray => Of(tray, Text(tray.Hall))),
-        .. record.Cables.Select(cable => OfCable(record, cable)),
-        .. record.Photos.Select(photo => Of(photo, Text(photo.Caption), [
-            new(Text(photo.Caption), 3),
-            new(string.Join(' ', photo.Shows.Select(id => id.Value)), 3),
-            .. photo.Regions.Select(region => new SearchField($"{string.Join(' ', region.Shows.Select(id => id.Value))} {Text(region.Note)}", 2)),
-            new($"{photo.View?.Value.ToString().ToLowerInvariant()} {Text(photo.Taken?.Value.Text)} {Person(record, photo.By?.Value)}", 1)])),
-        .. record.Events.Select(happening => OfEvent(record, happening)),
-    ];
-
-    private static SearchDocument OfCable(AsFound record, Cable cable)
+    public static ImmutableArray<SearchDocument> Of(AsFound record)
     {
-        var ends = string.Join(" – ", cable.Ends.Select(end => end.At?.Value.ToString()).OfType<string>());
-        var kind = cable.Kind is { } id ? record.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
-        return Of(cable, Join(cable.Label is { } label ? $"“{label.Value}”" : "", ends, kind), [
-            new(Text(cable.Label), 7),
-            new(string.Join(' ', cable.Ends.Select(end => $"{end.At?.Value} {Text(end.Label)} {Text(end.Connector)} {Text(end.Note)}")), 4),
-            new($"{cable.Kind?.Value} {kind}", 2),
-            new(string.Join(' ', cable.LiesIn.Select(tray => tray.Value)), 1),
-            new(Text(cable.Reason), 1)]);
-    }
-
-    private static SearchDocument OfEvent(AsFound record, ArchiveEvent happening)
-    {
-        var what = happening.What is { } word ? word.Value.ToString().Replace("Found", "found ", StringComparison.Ordinal).ToLowerInvariant() : "";
-        var of = string.Join(' ', happening.Of.Select(id => id.Value));
-        var by = string.Join(' ', happening.By.Select(key => Person(record, key.Value)));
-        return Of(happening, Join(happening.On?.Value.Text, what, of.Length > 80 ? $"{happening.Of.Length.ToString(CultureInfo.InvariantCulture)} records" : of), [
-            new($"{what} {happening.On?.Value.Text} {of}", 2),
-            new($"{Text(happening.ToHall)} {Text(happening.ToPlace)} {by}", 1)]);
-    }
-
-    private static SearchDocument Of(ArchiveRecord of, string says, params ReadOnlySpan<SearchField> fields)
-    {
-        ImmutableArray<SearchField> all =
+        var documents = new SearchDocuments(record);
+        return
         [
-            new(of.Id, 9),
-            new(of.Title == of.Id ? "" : of.Title, 6),
-            .. of.Was.Select(was => new SearchField(was.Value, 5)),
-            .. fields,
-            new($"{Text(of.About)} {Text(of.Note)} {Text(of.Condition)} {Text(of.Withdrawn)}", 1),
+            .. record.Stories.Select(story => Plain(story) with { Prose = Plain(story.Body.Value) }),
+            .. record.Frames.Select(documents.Of),
+            .. record.Displays.Select(display => Plain(display)),
+            .. record.Halls.Select(hall => Plain(hall) with { Touches = [.. hall.Rows.Select(row => row.Id.Value)] }),
+            .. record.Schemes.Select(scheme => Plain(scheme)),
+            .. record.Kinds.Select(kind => Plain(kind) with { Lead = Words.Of(kind.Family?.Value), Touches = [Words.Of(kind.Family?.Value), kind.Gauge?.Value.Text ?? ""] }),
+            .. record.Trays.Select(tray => Plain(tray) with { Lead = Text(tray.Hall), Touches = [Text(tray.Hall)] }),
+            .. record.Cables.Select(documents.Of),
+            .. record.Photos.Select(documents.Of),
+            .. record.Events.Select(documents.Of),
         ];
-        var noun = of.RecordKind.Noun();
-        return new SearchDocument(noun, of.Id, of.Title, $"{of.RecordKind.Folder()}/{of.Id}/index.html", says, [.. all.Where(field => !string.IsNullOrWhiteSpace(field.Text))]);
     }
+
+    private SearchDocument Of(Frame frame)
+    {
+        var found = frame.Found;
+        var plain = Plain(frame);
+        return plain with
+        {
+            Lead = Text(frame.Module),
+            Places = [.. frame.Positions.Select(position => new SearchPlace(Line(position.Id.Value, Text(position.Holds)), PagePaths.PositionAnchor(position.Id.Value)))],
+            Own = [.. plain.Own, .. frame.Positions.Select(position => $"{frame.Id}/{position.Id.Value}")],
+            Names = [.. plain.Names, Text(frame.Module)],
+            Touches = [Person(found?.By?.Value), Text(found?.On?.Value.Text)],
+            Prose = Line([plain.Prose, .. frame.Positions.Select(position => Line(Text(position.Holds), Plain(Text(position.Note))))]),
+            Facets = [.. OfFrames([frame.Id]), .. Dated(found?.On?.Value), .. By(found?.By?.Value)],
+        };
+    }
+
+    private SearchDocument Of(Cable cable)
+    {
+        var plain = Plain(cable);
+        var kind = cable.Kind is { } id ? _record.Find<CableKind>(id.Value) : null;
+        var kindTitle = kind?.Title ?? Text(cable.Kind);
+        return plain with
+        {
+            Lead = cable.Label is { } label ? $"“{label.Value}”" : "",
+            Places = [.. cable.Ends.Select((end, i) => new SearchPlace(end.At?.Value.ToString() ?? "", PagePaths.EndAnchor(i)))],
+            Tail = kindTitle,
+            Own = [.. plain.Own, Text(cable.Label), .. cable.Ends.Select(end => Text(end.Label))],
+            Touches = [.. cable.Ends.Select(end => $"{end.At?.Value} {Text(end.Connector)}"), $"{cable.Kind?.Value} {kindTitle}", .. cable.LiesIn.Select(tray => tray.Value)],
+            Prose = Line([plain.Prose, Plain(Text(cable.Reason)), .. cable.Ends.Select(end => Plain(Text(end.Note)))]),
+            Facets = [.. OfFrames(cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value)?.Id : null)), .. kindTitle.Length > 0 ? [new SearchFacet(FacetKind.CableKind, kindTitle)] : Array.Empty<SearchFacet>()],
+        };
+    }
+
+    private SearchDocument Of(Photo photo)
+    {
+        var plain = Plain(photo);
+        var shows = photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(id => id.Value).Distinct(StringComparer.Ordinal).ToList();
+        return plain with
+        {
+            Lead = photo.Name is null ? "" : Plain(Text(photo.Caption)),
+            Tail = Listed(shows),
+            Names = [.. plain.Names, photo.Name is null ? "" : Plain(Text(photo.Caption))],
+            Touches = [.. shows, Words.Of(photo.View?.Value), Text(photo.Taken?.Value.Text), Person(photo.By?.Value)],
+            Prose = Line([plain.Prose, .. photo.Regions.Select(region => Plain(Text(region.Note)))]),
+            Facets = [.. OfFrames(shows.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(photo.Taken?.Value), .. By(photo.By?.Value)],
+        };
+    }
+
+    private SearchDocument Of(ArchiveEvent happening)
+    {
+        var plain = Plain(happening);
+        var of = happening.Of.Select(id => id.Value).ToList();
+        var what = Words.Of(happening.What?.Value);
+        return plain with
+        {
+            Lead = Line(Text(happening.On?.Value.Text), what),
+            Tail = Listed(of),
+            Names = [.. plain.Names, what],
+            Touches = [.. of, Text(happening.On?.Value.Text), Text(happening.ToHall), Text(happening.ToPlace), .. happening.By.Select(by => Person(by.Value))],
+            Facets = [.. OfFrames(of.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(happening.On?.Value), .. happening.By.SelectMany(by => By(by.Value))],
+        };
+    }
+
+    // What any record has.
+    private static SearchDocument Plain(ArchiveRecord of) => new(of.RecordKind, of.Id)
+    {
+        Title = of.Title == of.Id ? "" : of is Photo ? Plain(of.Title) : of.Title,
+        Own = [of.Id, .. of.Was.Select(was => was.Value)],
+        Names = of.Title == of.Id ? [] : [of is Photo ? Plain(of.Title) : of.Title],
+        Prose = Line(Plain(Text(of.About)), Plain(Text(of.Note)), Plain(Text(of.Condition)), Plain(Text(of.Withdrawn))),
+        File = of.Span.Source.Path,
+        Line = of.IdSpan.From.Line + 1,
+    };
+
+    private IEnumerable<SearchFacet> OfFrames(IEnumerable<string?> ids)
+    {
+        var frames = ids.OfType<string>().Select(_record.Find<Frame>).OfType<Frame>().ToList();
+        var modules = frames.Select(frame => Text(frame.Module)).Where(module => module.Length > 0).Distinct(StringComparer.Ordinal).Select(module => new SearchFacet(FacetKind.Module, module));
+        return modules.Concat(frames.Select(frame => _rowOf.GetValueOrDefault(frame.Id)).OfType<string>().Distinct(StringComparer.Ordinal).Select(row => new SearchFacet(FacetKind.Row, row)));
+    }
+
+    private IEnumerable<SearchFacet> By(string? key) =>
+        key is null ? [] : [new SearchFacet(FacetKind.Person, _record.Statement.People.GetValueOrDefault(key)?.Name?.Value ?? key)];
+
+    private string Person(string? key) => key is null ? "" : Line(key, Text(_record.Statement.People.GetValueOrDefault(key)?.Name));
+
+    private static IEnumerable<SearchFacet> Dated(EdtfDate? date)
+    {
+        if (date?.Earliest is not { } day) yield break;
+        var hasMonth = date.Text.Length >= 7 && date.Text[4] == '-' && char.IsAsciiDigit(date.Text[5]) && day.Month <= 12 && date.Text[5] <= '1';
+        yield return new SearchFacet(FacetKind.Date, hasMonth ? date.Text[..7] : date.Text.Length >= 4 ? date.Text[..4] : date.Text);
+    }
+
+    private static string Listed(List<string> ids) => ids.Count <= 6 ? string.Join(' ', ids) : $"{string.Join(' ', ids.Take(6))} and {Words.Count(ids.Count - 6)} more";
+
+    private static string Plain(string markdown) => markdown.Length == 0 ? "" : ProseText.Plain(markdown);
 
     private static string Text(Stated<string>? stated) => stated?.Value ?? "";
 
     private static string Text(string? text) => text ?? "";
 
-    private static string Person(AsFound record, string? key) =>
-        key is null ? "" : record.Statement.People.TryGetValue(key, out var person) ? $"{key} {Text(person.Name)}" : key;
-
-    private static string Join(params ReadOnlySpan<string?> parts)
+    private static string Line(params ReadOnlySpan<string> parts)
     {
-        var said = new List<string>();
-        foreach (var part in parts)
-        {
-            if (!string.IsNullOrEmpty(part)) said.Add(part);
-        }
-
-        return string.Join(" · ", said);
+        var joined = "";
+        foreach (var part in parts) joined = part.Length == 0 ? joined : joined.Length == 0 ? part : $"{joined} {part}";
+        return joined;
     }
 }

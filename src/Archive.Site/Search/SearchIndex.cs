@@ -1,125 +1,117 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using Archive.Records;
+using Lucene.Net.Store;
 
 namespace Archive.Site;
 
 /// <summary>
 /// The static index: what a small script reads, from a web host, a folder or a stick, by script tags alone. This is the search's one seam:
-/// documents go in, files come out.
+/// documents go in, files come out. Lucene does the index; its terms, postings and lengths are written out in shards. FORMAT.md describes them.
 /// </summary>
-/// <remarks>
-/// <para>Files, all below <c>search/</c>: <c>index.js</c> names the shards; <c>terms-N.js</c> holds a run of the sorted terms with their postings;
-/// <c>documents-N.js</c> holds 256 documents each. A posting is the distance to the document before in base 36, then a capital letter for its weight (A = 1).</para>
-/// <para>Memory: eight bytes a posting while it is built. Cost: linear in the text, plus sorting the distinct terms.</para>
-/// </remarks>
 public static class SearchIndex
 {
-    private const int DocumentsInShard = 256;
-    private const int CharactersInShard = 48 * 1024;
+    private const int RowsInShard = 1024;
+    private const int IdsInShard = 1 << 16;
+    private const int LongestWithRoot = 48 * 1024;
 
-    // The default encoder keeps <, >, & and quotes out of the script as well as the page.
-    private static readonly JavaScriptEncoder Encoder = JavaScriptEncoder.Default;
+    /// <summary>The files of the index, all below <c>search/</c>.</summary>
+    /// <param name="documents">What is to be found, in the order in which equals are shown: each kind of record in one run.</param>
+    /// <param name="language">BCP 47 language of the prose; English where null.</param>
+    public static ImmutableArray<SiteFile> Of(IReadOnlyList<SearchDocument> documents, string? language = null) => Of(documents, language, ShardSizes.Usual);
 
-    /// <summary>The files of the index.</summary>
-    /// <param name="documents">What is to be found, in the order that ties are shown.</param>
-    public static ImmutableArray<SiteFile> Of(IReadOnlyList<SearchDocument> documents)
+    /// <summary>The same in shards of other sizes.</summary>
+    /// <param name="documents">What is to be found.</param>
+    /// <param name="language">BCP 47 language of the prose; English where null.</param>
+    /// <param name="sizes">How large shards may be.</param>
+    internal static ImmutableArray<SiteFile> Of(IReadOnlyList<SearchDocument> documents, string? language, ShardSizes sizes)
     {
-        var shards = TermShards(Postings(documents));
-        var files = ImmutableArray.CreateBuilder<SiteFile>();
-        files.Add(Script("search/index.js", () => Start(documents.Count, shards)));
+        using var directory = new RAMDirectory();
+        var patterns = LuceneIndex.Write(directory, documents, ProseWords.IsEnglish(language), withShown: false);
+        var index = IndexTerms.Read(directory);
+        var (codes, words) = (TermShards.OfCodes(index, sizes), TermShards.OfWords(index, sizes));
+        ImmutableArray<Block> ids = [.. documents.Chunk(IdsInShard).Select((part, i) => new Block($"ids-{i}", () => DocumentBlocks.Ids(part)))];
+        return
+        [
+            Script("index", () => Root(documents, language, index, codes, words, patterns, ids)),
+            .. ids.Select(Script),
+            .. Blocks("codes", codes),
+            .. Blocks("words", words),
+            .. Enumerable.Range(0, words.Count).Select(i => Script(new Block($"places-{i}", () => words.Places(i)))),
+            .. documents.Chunk(RowsInShard).Select((part, i) => Script(new Block($"rows-{i}", () => DocumentBlocks.Rows(part)))),
+            .. Enum.GetValues<FacetKind>().Select(by => Script(new Block(GroupFile(by), () => DocumentBlocks.Groups(documents, by)))),
+        ];
+    }
+
+    private static IEnumerable<SiteFile> Blocks(string name, TermShards shards)
+    {
         for (var i = 0; i < shards.Count; i++)
         {
-            var (number, shard) = (i, shards[i]);
-            files.Add(Script($"search/terms-{number}.js", () => $"asfoundSearch.terms({number},{shard.Body});"));
+            var shard = i;
+            yield return Script(new Block($"{name}-{shard}", () => shards.Block(shard)));
         }
 
-        for (var first = 0; first < documents.Count; first += DocumentsInShard)
+        for (var i = 0; i < shards.Heads.Length; i++)
         {
-            var from = first;
-            files.Add(Script($"search/documents-{from / DocumentsInShard}.js", () => Documents(documents, from)));
+            var shard = i;
+            yield return Script(new Block($"{name}-heads-{shard}", () => shards.HeadBlock(shard)));
         }
-
-        return files.ToImmutable();
     }
 
-    private static SortedDictionary<string, List<(int Document, int Weight)>> Postings(IReadOnlyList<SearchDocument> documents)
+    // Where ids pack into little, as those do that were given in order, they come with the root.
+    private static string Root(IReadOnlyList<SearchDocument> documents, string? language, IndexTerms index, TermShards codes, TermShards words, ImmutableArray<string> patterns, ImmutableArray<Block> ids)
     {
-        var postings = new Dictionary<string, List<(int Document, int Weight)>>(StringComparer.Ordinal);
-        for (var i = 0; i < documents.Count; i++)
+        var start = JsonSerializer.Serialize(new
         {
-            foreach (var field in documents[i].Fields)
-            {
-                foreach (var term in SearchTerms.Of(field.Text)) Add(postings, term, i, field.Weight);
-            }
-        }
-
-        return new SortedDictionary<string, List<(int, int)>>(postings, StringComparer.Ordinal);
+            format = 1,
+            documents = documents.Count,
+            english = ProseWords.IsEnglish(language),
+            kinds = documents.Select((document, i) => (document.Kind, i)).GroupBy(pair => pair.Kind).Select(group => new object[] { group.Key.Noun(), group.Key.Folder(), group.First().i }),
+            weights = SearchFields.Weights.Select(weight => (double)weight),
+            lengths = index.AverageLengths,
+            begins = new[] { SearchFields.BeginsOwn, SearchFields.BeginsOther },
+            nearly = new[] { SearchFields.NearlyOwn, SearchFields.NearlyOther },
+            rowsInShard = RowsInShard,
+            idsInShard = IdsInShard,
+            codes = Dictionary(codes),
+            words = Dictionary(words),
+            patterns,
+            groups = Enum.GetValues<FacetKind>().Select(by => new object[] { GroupFile(by), Called(by), documents.Any(document => document.Facets.Any(facet => facet.By == by)) }),
+        });
+        var script = $"asfoundSearch.start({start});\n";
+        if (ids is not [var only]) return script;
+        var packed = only.Script();
+        return packed.Length > LongestWithRoot ? script : packed + script;
     }
 
-    // Documents come in order, so a term's last posting tells whether this document has it already; the best weight stands.
-    private static void Add(Dictionary<string, List<(int Document, int Weight)>> postings, string term, int document, int weight)
+    private static object Dictionary(TermShards shards) => new { cuts = shards.Cuts, heads = shards.Heads.Select(heads => heads.FirstLook) };
+
+    private static string GroupFile(FacetKind by) => "by-" + by switch
     {
-        if (!postings.TryGetValue(term, out var list)) postings[term] = list = new List<(int, int)>(1);
-        if (list.Count == 0 || list[^1].Document != document) list.Add((document, weight));
-        else if (list[^1].Weight < weight) list[^1] = (document, weight);
-    }
+        FacetKind.Module => "module",
+        FacetKind.Row => "row",
+        FacetKind.CableKind => "cable-kind",
+        FacetKind.Date => "date",
+        _ => "person",
+    };
 
-    private static List<TermShard> TermShards(SortedDictionary<string, List<(int Document, int Weight)>> postings)
+    private static string Called(FacetKind by) => by switch
     {
-        var shards = new List<TermShard>();
-        var body = new StringBuilder();
-        string? first = null;
-        foreach (var (term, list) in postings)
-        {
-            first ??= term;
-            body.Append(body.Length == 0 ? "{" : ",").Append('"').Append(Encoder.Encode(term)).Append("\":\"");
-            Encode(body, list);
-            body.Append('"');
-            if (body.Length < CharactersInShard) continue;
-            shards.Add(new TermShard(first, body.Append('}').ToString()));
-            body.Clear();
-            first = null;
-        }
+        FacetKind.Module => "Module",
+        FacetKind.Row => "Row",
+        FacetKind.CableKind => "Kind of cable",
+        FacetKind.Date => "Date",
+        _ => "Person",
+    };
 
-        if (first is not null) shards.Add(new TermShard(first, body.Append('}').ToString()));
-        return shards;
-    }
+    private static RenderedFile Script(Block block) => Script(block.Name, block.Script);
 
-    private static void Encode(StringBuilder into, List<(int Document, int Weight)> list)
+    private static RenderedFile Script(string name, Func<string> text) => new($"search/{name}.js", () => new Rendering(Encoding.UTF8.GetBytes(text()), []));
+
+    /// <summary>A part of the index by name, packed when its turn comes.</summary>
+    private sealed record Block(string Name, Func<byte[]> Bytes)
     {
-        var before = 0;
-        Span<char> digits = stackalloc char[8];
-        foreach (var (document, weight) in list)
-        {
-            var distance = document - before;
-            before = document;
-            var at = digits.Length;
-            do
-            {
-                digits[--at] = "0123456789abcdefghijklmnopqrstuvwxyz"[distance % 36];
-                distance /= 36;
-            }
-            while (distance > 0);
-            into.Append(digits[at..]).Append((char)('A' + Math.Clamp(weight, 1, 9) - 1));
-        }
+        public string Script() => $"asfoundSearch.block(\"{Name}\",\"{Packing.Pack(Bytes())}\");\n";
     }
-
-    private static string Start(int documents, List<TermShard> shards) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"asfoundSearch.start({{\"documents\":{documents},\"inShard\":{DocumentsInShard},\"firstTerms\":{Json(shards.Select(shard => shard.FirstTerm))}}});");
-
-    private static string Documents(IReadOnlyList<SearchDocument> documents, int first)
-    {
-        var rows = documents.Skip(first).Take(DocumentsInShard).Select(d => new[] { d.Noun, d.Id, d.Title == d.Id ? "" : d.Title, d.Page, d.Says });
-        return string.Create(CultureInfo.InvariantCulture, $"asfoundSearch.found({first / DocumentsInShard},{Json(rows)});");
-    }
-
-    private static string Json<T>(T value) => JsonSerializer.Serialize(value);
-
-    private static RenderedFile Script(string path, Func<string> text) => new(path, () => new Rendering(Encoding.UTF8.GetBytes(text() + "\n"), []));
-
-    private sealed record TermShard(string FirstTerm, string Body);
 }

@@ -1,149 +1,247 @@
-// Finds records in the static index. Works from a web host, a folder or a stick: shards come by script tags, nothing is fetched.
-// How text is cut into terms is the same as in SearchTerms.cs: a change here is a change there.
+// The search page: results as one types, by keyboard alone, spoken, and under an address that can be passed on. What finds is search-find.js.
 (function () {
   "use strict";
 
-  var form = document.getElementById("search-form");
-  var input = document.getElementById("search-words");
-  var list = document.getElementById("search-results");
-  var status = document.getElementById("search-status");
-  if (!form || !input || !list || !status) return;
+  var W = window.asfoundWords, FIRST = 10, MORE = 20, PAUSE = 60, PATIENCE = 120, AROUND = 90;
+  var form = document.getElementById("search-form"), input = document.getElementById("search-words"), list = document.getElementById("search-results");
+  var status = document.getElementById("search-status"), kinds = document.getElementById("search-kinds"), narrow = document.getElementById("search-narrow");
+  var groups = document.getElementById("search-groups"), more = document.getElementById("search-more"), notes = document.getElementById("search-notes");
+  if (!form || !input || !list || !status || !kinds || !narrow || !groups || !more || !notes) return;
 
-  var MOST_SHOWN = 50, MOST_SHARDS = 24;
-  var index = null, termShards = {}, documentShards = {}, waiting = {}, asked = 0;
-
-  window.asfoundSearch = {
-    start: function (said) { index = said; search(); },
-    terms: function (number, postings) { termShards[number] = postings; arrived("terms-" + number); },
-    found: function (number, rows) { documentShards[number] = rows; arrived("documents-" + number); }
-  };
-
-  function arrived(name) {
-    var callbacks = waiting[name] || [];
-    waiting[name] = null;
-    callbacks.forEach(function (callback) { callback(); });
-  }
-
-  function load(name, ready) {
-    if (waiting[name]) { waiting[name].push(ready); return; }
-    waiting[name] = [ready];
+  var index = null, asked = 0, shown = FIRST, chosen = { noun: "", groups: {} };
+  var shelf = new window.asfoundShards.Shelf(function (name, failed) {
     var script = document.createElement("script");
     script.src = name + ".js";
-    script.onerror = function () { status.textContent = "A part of the index could not be read: " + script.src; };
+    script.onerror = failed;
     document.head.appendChild(script);
+  });
+  window.asfoundSearch = {
+    block: function (name, packed) { shelf.take(name, packed); },
+    start: function (start) { index = new window.asfoundFind.Index(start, shelf); search(); }
+  };
+
+  function make(tag, className, text) {
+    var element = document.createElement(tag);
+    if (className) element.className = className;
+    if (text !== undefined) element.textContent = text;
+    return element;
   }
 
-  // Calls ready once every shard is here.
-  function need(kind, store, numbers, ready) {
-    var missing = numbers.filter(function (n) { return !store[n]; });
-    var left = missing.length;
-    if (left === 0) { ready(); return; }
-    missing.forEach(function (n) { load(kind + "-" + n, function () { left -= 1; if (left === 0) ready(); }); });
-  }
+  function counted(count, one) { return count.toLocaleString("en") + " " + one + (count === 1 ? "" : "s"); }
 
-  function fold(word) {
-    return word.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "")
-      .replace(/ß/g, "ss").replace(/æ/g, "ae").replace(/œ/g, "oe").replace(/ø/g, "o").replace(/đ/g, "d").replace(/ł/g, "l").replace(/þ/g, "th").replace(/ð/g, "d");
-  }
-
-  function parts(word) {
-    return word.match(/\p{L}+\p{Nd}*|\p{Nd}+/gu) || [];
-  }
-
-  // The spellings that a typed word may have in the index: as typed, and without leading zeros.
-  function spellings(word) {
-    var pieces = parts(fold(word)).slice(0, 12);
-    var whole = pieces.join("").slice(0, 40);
-    var bare = pieces.map(function (p) { return p.replace(/(^|[^0-9])0+(?=[0-9])/g, "$1"); }).join("").slice(0, 40);
-    return whole === bare ? [whole] : [whole, bare];
-  }
-
-  function shardsOf(term) {
-    var first = index.firstTerms, from = 0, to = first.length;
-    while (from < to) { var middle = (from + to) >> 1; if (first[middle] <= term) from = middle + 1; else to = middle; }
-    var shards = [], last = term + "\uffff";
-    for (var i = Math.max(0, from - 1); i < first.length && first[i] <= last; i++) shards.push(i);
-    return shards;
-  }
-
-  // Best weight by document of all terms that begin so; an exact term counts double.
-  function documentsOf(term) {
-    var found = new Map();
-    shardsOf(term).slice(0, MOST_SHARDS).forEach(function (n) {
-      var postings = termShards[n];
-      if (!postings) return;
-      Object.keys(postings).forEach(function (t) {
-        if (t.slice(0, term.length) !== term) return;
-        var at = 0, each = /([0-9a-z]+)([A-I])/g, match;
-        while ((match = each.exec(postings[t]))) {
-          at += parseInt(match[1], 36);
-          var weight = (match[2].charCodeAt(0) - 64) * (t === term ? 2 : 1);
-          if (!(found.get(at) >= weight)) found.set(at, weight);
-        }
+  // Documents of the groups that were chosen.
+  function filters() {
+    var names = Object.keys(chosen.groups);
+    return Promise.all(names.map(function (name) {
+      return shelf.get(name).then(function (all) {
+        var group = all.find(function (one) { return one.value === chosen.groups[name]; });
+        return group ? group.documents : [];
       });
-    });
-    return found;
+    })).then(function (documents) { return { noun: chosen.noun, groups: documents }; });
   }
 
   function search() {
     if (!index) return;
-    var words = input.value.split(/\s+/).map(spellings).filter(function (s) { return s[0].length > 0; });
-    var query = ++asked;
-    if (words.length === 0 || words.every(function (s) { return s[0].length < 2; })) { show(query, [], words.length ? "Type a little more." : ""); return; }
-    words = words.filter(function (s) { return s[0].length > 1; });
-    var shards = new Set();
-    words.forEach(function (s) { s.forEach(function (term) { shardsOf(term).slice(0, MOST_SHARDS).forEach(function (n) { shards.add(n); }); }); });
-    need("terms", termShards, Array.from(shards), function () {
-      if (query === asked) rank(query, words);
+    var query = ++asked, typed = input.value;
+    keepAddress();
+    filters().then(function (of) { return index.find(typed, of, shown); }).then(function (found) {
+      if (query !== asked) return;
+      var documents = found.best.map(function (one) { return one.document; });
+      // What is known of the first is waited for a moment, so that lines do not grow under the reader's eye.
+      var rows = Promise.race([Promise.all(documents.map(function (document) { return index.row(document); })), new Promise(function (go) { setTimeout(go, PATIENCE); })]);
+      return Promise.all([index.ids(documents), rows.catch(function () { return null; })]).then(function (all) { if (query === asked) show(found, all[0]); });
+    }).catch(function (trouble) { if (query === asked) status.textContent = trouble.message; });
+  }
+
+  // file: addresses may not be rewritten everywhere; then the address stays as it is.
+  function keepAddress() {
+    var words = new URLSearchParams();
+    if (input.value) words.set("q", input.value);
+    if (chosen.noun) words.set("kind", chosen.noun);
+    Object.keys(chosen.groups).forEach(function (name) { words.set(name, chosen.groups[name]); });
+    try { history.replaceState(null, "", words.toString() ? "?" + words : location.pathname); } catch { /* nothing is lost but the address */ }
+  }
+
+  function show(found, ids) {
+    status.textContent = found.isEmpty ? (input.value.trim() ? "Type a word to look for." : "") : said(found);
+    notes.replaceChildren.apply(notes, found.told.map(told).filter(Boolean));
+    list.replaceChildren.apply(list, found.best.map(function (one, i) { return item(found, one.document, ids[i]); }));
+    more.hidden = found.total <= found.best.length;
+    showKinds(found);
+    if (narrow.open) showGroups(found);
+    narrow.ontoggle = function () { if (narrow.open) showGroups(found); };
+    narrow.hidden = found.isEmpty && Object.keys(chosen.groups).length === 0;
+  }
+
+  function said(found) {
+    if (found.total === 0) return "Nothing was found.";
+    var all = counted(found.total, "record");
+    if (found.isPartial) all = "No record has all of these words; " + counted(found.total, "record") + (found.total === 1 ? " has" : " have") + " some of them";
+    return all + (found.total > found.best.length ? "; the first " + found.best.length + " are shown." : ".");
+  }
+
+  function told(one) {
+    var typed = "“" + one.typed + "”", as = one.as.slice(0, 6).join(", ");
+    if (one.how === "alike") return make("li", "", "Nothing is written " + typed + ". Shown is what looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.");
+    if (one.how === "near") return make("li", "", "Nothing has " + typed + ". Shown is what comes near: " + as.toUpperCase() + (one.as.length > 6 ? " and more." : "."));
+    return make("li", "", "Nothing has " + typed + ".");
+  }
+
+  // The id stands at once; what else is known of the record comes with its row. Room for it is kept.
+  function item(found, document, id) {
+    var kind = index.kindOf(document), element = make("li", "found"), link = make("a"), line = make("p", "line"), excerpt = make("p", "excerpt");
+    link.href = "../" + kind[1] + "/" + encodeURIComponent(id) + "/index.html";
+    link.append(marked(id, found.items, make("b", "id")), " ", make("span", "name"));
+    element.append(link, " ", make("span", "kind", kind[0]), line, excerpt);
+    index.row(document).then(function (row) {
+      var place = placeOf(row.places, id, found.items), isCable = kind[0] === "cable";
+      if (row.title) marked(row.title, found.items, link.lastChild);
+      if (place >= 0) link.href += "#" + (isCable ? "end-" + (place + 1) : "at-" + W.strip(row.places[place].split(" ")[0]));
+      var parts = [row.lead].concat(isCable ? [row.places.filter(Boolean).join(" – ")] : place >= 0 ? ["at " + row.places[place]] : [], [row.tail]);
+      marked(parts.filter(Boolean).join(" · "), found.items, line);
+      marked(around(row.prose, found.items), found.items, excerpt);
+    }).catch(function (trouble) { line.textContent = trouble.message; });
+    return element;
+  }
+
+  // Which place of a record a typed code names, if any: the position of a frame, the end of a cable. Of a frame it must say more than the frame's own id.
+  function placeOf(places, id, items) {
+    var own = keysOf(W.fold(id));
+    for (var i = 0; i < places.length; i++) {
+      var place = W.fold(places[i].split(" ")[0]), isWhole = place.indexOf("/") >= 0, keys = keysOf(isWhole ? place : W.fold(id) + "/" + place);
+      var names = place && items.some(function (item) {
+        return item.code && !item.without && W.readings(item.code, index.start.patterns).some(function (reading) {
+          var key = W.typed(reading), looks = W.looks(reading);
+          return keys.some(function (one, n) { return (isWhole || n >= own.length || key.length > own[n].length) && (starts(one, key) || looks.some(function (look) { return starts(W.look(one), look); })); });
+        });
+      });
+      if (names) return i;
+    }
+    return -1;
+  }
+
+  function starts(text, beginning) { return text.slice(0, beginning.length) === beginning; }
+
+  function begins(text, key) {
+    return keysOf(W.fold(text)).some(function (one) { return starts(one, key) || starts(W.look(one), W.look(key)); });
+  }
+
+  function keysOf(chunk) {
+    var parts = W.parts(chunk);
+    return parts.map(function (_, i) { return W.typed(parts.slice(i).map(function (part, n) { return (n && part.apart ? "/" : "") + part.text; }).join("")); });
+  }
+
+  function isFound(chunk, items) {
+    var folded = W.fold(chunk), words = W.words(folded);
+    return items.some(function (item) {
+      if (item.without) return false;
+      var chunks = item.chunks || [item.code || item.word];
+      return chunks.some(function (wanted) {
+        if (W.isCode(wanted)) return W.readings(wanted, index.start.patterns).some(function (reading) { return begins(chunk, W.typed(reading)); });
+        return W.words(wanted).some(function (w) {
+          return !index.isStop(w) && words.some(function (word) { return item.chunks ? index.stem(word) === index.stem(w) : word.slice(0, w.length) === w || index.stem(word) === index.stem(w); });
+        });
+      });
     });
   }
 
-  // A document must have every word; rarer words count more.
-  function rank(query, words) {
-    var scores = null;
-    words.forEach(function (s) {
-      var found = new Map();
-      s.forEach(function (term) { documentsOf(term).forEach(function (w, d) { if (!(found.get(d) >= w)) found.set(d, w); }); });
-      var rarity = Math.log(1 + index.documents / (1 + found.size));
-      var next = new Map();
-      found.forEach(function (w, d) { if (!scores || scores.has(d)) next.set(d, (scores ? scores.get(d) : 0) + w * rarity); });
-      scores = next;
+  // Text with what was found in it marked.
+  function marked(text, items, into) {
+    into.replaceChildren();
+    text.split(/(\s+)/).forEach(function (chunk) {
+      if (!chunk.trim() || !isFound(chunk, items)) { into.append(chunk); return; }
+      var edge = /^([("“‘[]*)(.*?)([)"”’\],.;:!?]*)$/.exec(chunk) || ["", "", chunk, ""];
+      into.append(edge[1], make("mark", "", edge[2]), edge[3]);
     });
-    var ranked = Array.from(scores).sort(function (a, b) { return b[1] - a[1] || a[0] - b[0]; }).map(function (pair) { return pair[0]; });
-    var shown = ranked.slice(0, MOST_SHOWN);
-    var shards = Array.from(new Set(shown.map(function (d) { return Math.floor(d / index.inShard); })));
-    need("documents", documentShards, shards, function () {
-      var count = ranked.length === 0 ? "Nothing has all of these words."
-        : ranked.length === 1 ? "1 record" : ranked.length > MOST_SHOWN ? ranked.length + " records; the first " + MOST_SHOWN + " are shown" : ranked.length + " records";
-      show(query, shown.map(function (d) { return documentShards[Math.floor(d / index.inShard)][d % index.inShard]; }), count);
-    });
+    return into;
   }
 
-  function show(query, rows, said) {
-    if (query !== asked) return;
-    status.textContent = said;
-    list.replaceChildren.apply(list, rows.map(function (row) {
-      var item = document.createElement("li"), link = document.createElement("a"), what = document.createElement("span");
-      link.href = "../" + row[3].split("/").map(encodeURIComponent).join("/");
-      link.textContent = row[2] ? row[1] + " " + row[2] : row[1];
-      what.className = "quiet";
-      what.textContent = " " + row[0] + (row[4] ? " · " + row[4] : "");
-      item.append(link, what);
-      return item;
+  // So much of the prose as tells where the first word was found.
+  function around(prose, items) {
+    var at = 0, first = -1;
+    prose.split(/(\s+)/).some(function (chunk) {
+      if (chunk.trim() && isFound(chunk, items)) first = at;
+      at += chunk.length;
+      return first >= 0;
+    });
+    if (first < AROUND) return prose.length > 2 * AROUND ? prose.slice(0, prose.lastIndexOf(" ", 2 * AROUND)) + " …" : prose;
+    var from = prose.indexOf(" ", first - AROUND) + 1, to = first + AROUND < prose.length ? prose.lastIndexOf(" ", first + AROUND) : prose.length;
+    return "… " + prose.slice(from, Math.max(to, first)) + (to < prose.length ? " …" : "");
+  }
+
+  function choice(text, count, isChosen, choose) {
+    var button = make("button", "choice", text + " ");
+    button.type = "button";
+    button.append(make("span", "count", count.toLocaleString("en")));
+    button.setAttribute("aria-pressed", String(isChosen));
+    button.onclick = function () { choose(); shown = FIRST; search(); };
+    return button;
+  }
+
+  function showKinds(found) {
+    var focused = kinds.contains(document.activeElement) ? document.activeElement.dataset.of : null;
+    kinds.replaceChildren.apply(kinds, found.kinds.filter(function (kind) { return kind.count > 0 || kind.noun === chosen.noun; }).map(function (kind) {
+      var button = choice(kind.noun, kind.count, kind.noun === chosen.noun, function () { chosen.noun = chosen.noun === kind.noun ? "" : kind.noun; });
+      button.dataset.of = kind.noun;
+      return button;
     }));
+    if (focused) Array.from(kinds.children).forEach(function (button) { if (button.dataset.of === focused) button.focus(); });
+  }
+
+  // Groups come when they are asked for: counts over all that was found.
+  function showGroups(found) {
+    var query = asked, focused = groups.contains(document.activeElement) ? document.activeElement.dataset.of : null;
+    Promise.all(index.start.groups.filter(function (by) { return by[2]; }).map(function (by) {
+      return shelf.get(by[0]).then(function (all) {
+        var values = all.map(function (group) {
+          for (var count = 0, i = 0; i < group.documents.length; i++) if (found.stands(group.documents[i])) count++;
+          return { value: group.value, count: count };
+        }).filter(function (group) { return group.count > 0 || chosen.groups[by[0]] === group.value; });
+        values.sort(function (a, b) { return b.count - a.count || (a.value < b.value ? -1 : 1); });
+        var section = make("div", "by"), heading = make("h2", "", by[1]), buttons = make("div", "choices");
+        values.slice(0, 24).forEach(function (group) {
+          var button = choice(group.value, group.count, chosen.groups[by[0]] === group.value, function () {
+            if (chosen.groups[by[0]] === group.value) delete chosen.groups[by[0]]; else chosen.groups[by[0]] = group.value;
+          });
+          button.dataset.of = by[0] + group.value;
+          buttons.append(button);
+        });
+        section.append(heading, buttons);
+        return values.length ? section : null;
+      });
+    })).then(function (sections) {
+      if (query !== asked) return;
+      groups.replaceChildren.apply(groups, sections.filter(Boolean));
+      if (focused) groups.querySelectorAll("button").forEach(function (button) { if (button.dataset.of === focused) button.focus(); });
+    });
   }
 
   var pause = 0;
-  input.addEventListener("input", function () { clearTimeout(pause); pause = setTimeout(search, 80); });
-  form.addEventListener("submit", function (event) {
-    event.preventDefault();
-    history.replaceState(null, "", "?q=" + encodeURIComponent(input.value));
+  input.addEventListener("input", function () { clearTimeout(pause); shown = FIRST; pause = setTimeout(search, PAUSE); });
+  form.addEventListener("submit", function (event) { event.preventDefault(); clearTimeout(pause); search(); });
+  more.addEventListener("click", function () {
+    var last = list.children.length;
+    shown += MORE;
     search();
+    new MutationObserver(function (_, observer) {
+      observer.disconnect();
+      if (list.children[last]) list.children[last].querySelector("a").focus();
+    }).observe(list, { childList: true });
   });
 
-  input.value = new URLSearchParams(location.search).get("q") || input.value;
+  // Down from the field into the results and up again; Escape leads back; a slash from anywhere.
+  document.addEventListener("keydown", function (event) {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    var links = Array.from(list.querySelectorAll("li > a")), at = links.indexOf(document.activeElement), isTyping = document.activeElement === input;
+    if (event.key === "/" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
+    else if (event.key === "ArrowDown" && (isTyping || at >= 0) && links[at + 1]) { event.preventDefault(); links[at + 1].focus(); }
+    else if (event.key === "ArrowUp" && at >= 0) { event.preventDefault(); (links[at - 1] || input).focus(); }
+    else if (event.key === "Escape" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
+  });
+
+  var given = new URLSearchParams(location.search);
+  input.value = given.get("q") || input.value;
+  given.forEach(function (value, name) { if (name === "kind") chosen.noun = value; else if (/^by-[a-z-]+$/.test(name)) chosen.groups[name] = value; });
   form.hidden = false;
-  var start = document.createElement("script");
-  start.src = "index.js";
-  document.head.appendChild(start);
+  shelf.bring("index", function () { status.textContent = "The index could not be read."; });
 })();
