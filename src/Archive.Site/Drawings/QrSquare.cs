@@ -14,17 +14,32 @@ public static class QrSquare
     /// <summary>Draws a code that is still read with a quarter of it worn off (level Q).</summary>
     /// <param name="text">What it says, such as an address.</param>
     /// <returns>Inline SVG in a box of class <c>drawing code</c>; nothing for a text too long for a code.</returns>
-    public static Markup Draw(string text)
+    public static Markup Draw(string text) => Draw(text, Encode(text));
+
+    /// <summary>Encodes a text: much more work than to draw it, and much less to keep.</summary>
+    /// <param name="text">What it says.</param>
+    /// <returns>Its modules; none for a text too long for a code.</returns>
+    internal static ReadOnlyMemory<byte> Encode(string text)
     {
         try
         {
             using var code = QRCodeGenerator.GenerateQrCode(text, QRCodeGenerator.ECCLevel.Q);
-            return Draw(text, code);
+            return code.GetRawData(QRCodeData.Compression.Uncompressed);
         }
         catch (DataTooLongException)
         {
-            return Markup.None;
+            return default;
         }
+    }
+
+    /// <summary>Draws what was encoded.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="encoded">Its modules.</param>
+    internal static Markup Draw(string text, ReadOnlyMemory<byte> encoded)
+    {
+        if (encoded.IsEmpty) return Markup.None;
+        using var code = new QRCodeData(encoded.ToArray(), QRCodeData.Compression.Uncompressed);
+        return Draw(text, code);
     }
 
     private static Markup Draw(string text, QRCodeData code)

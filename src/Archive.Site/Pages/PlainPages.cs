@@ -176,6 +176,6 @@ internal sealed class PlainPages(Desk desk)
     private QrLabel Label(Frame frame, PagePlace place)
     {
         var address = desk.Permalink(PagePaths.Of(frame));
-        return new QrLabel(RecordLink.To(frame, place), address, Plates.Qr(address));
+        return new QrLabel(RecordLink.To(frame, place), address, desk.Plates.Qr(address));
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
@@ -11,6 +12,9 @@ internal sealed class Plates(Desk desk)
     // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
     // without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
+
+    // Each frame's stands on its page and on its label.
+    private readonly ConcurrentDictionary<string, ReadOnlyMemory<byte>> _codes = new(StringComparer.Ordinal);
 
     private UnitChoice Units => desk.Figures.Text.Units;
 
@@ -86,7 +90,7 @@ internal sealed class Plates(Desk desk)
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>
-    public static Markup Qr(string address) => QrSquare.Draw(address);
+    public Markup Qr(string address) => QrSquare.Draw(address, _codes.GetOrAdd(address, QrSquare.Encode));
 
     private FloorPlanOptions Options(PagePlace place) => new() { Href = record => place.To(record).Value, Units = Units };
 

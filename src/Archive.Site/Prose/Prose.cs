@@ -16,6 +16,7 @@ internal sealed class Prose(AsFound record)
     public Markup Blocks(string? markdown, PagePlace place, int below = 2, string prefix = "about")
     {
         if (string.IsNullOrWhiteSpace(markdown)) return Markup.None;
+        if (ProseText.IsWords(markdown)) return new Markup($"<p>{markdown}</p>");
         if (ProseText.Parse(markdown) is not { } document) return AsTyped(markdown);
         return Write(document, place, new ProseHeadings(document, below, prefix), markdown);
     }
@@ -36,6 +37,7 @@ internal sealed class Prose(AsFound record)
     public Markup Line(string? markdown, PagePlace place)
     {
         if (string.IsNullOrWhiteSpace(markdown)) return Markup.None;
+        if (ProseText.IsWords(markdown)) return new Markup(markdown);
         if (ProseText.Parse(markdown) is not { Count: 1 } document || document[0] is not ParagraphBlock) return Markup.Of(ProseText.Plain(markdown));
         return Write(document, place, new ProseHeadings(document, 6, "line"), markdown, isInline: true);
     }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text;
 using Markdig;
 using Markdig.Syntax;
@@ -9,6 +10,9 @@ namespace Archive.Site;
 /// <remarks>HTML is parsed, so that it can be told of, but it is only ever shown as the text it is.</remarks>
 internal static class ProseText
 {
+    // Letters and marks that mean nothing to Markdown or HTML within a line.
+    private static readonly SearchValues<char> OfWords = SearchValues.Create("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 ,.;()");
+
     /// <summary>How prose is parsed.</summary>
     public static MarkdownPipeline Pipeline { get; } = new MarkdownPipelineBuilder()
         .Use<RecordMentions>()
@@ -32,6 +36,14 @@ internal static class ProseText
             return null;
         }
     }
+
+    /// <summary>Whether prose is nothing but words on one line, so that its only markup is the paragraph around them. Most notes are.</summary>
+    /// <param name="markdown">The text.</param>
+    public static bool IsWords(string markdown) =>
+        markdown.Length > 0 && char.IsAsciiLetter(markdown[0]) && markdown[^1] != ' '
+        && !markdown.AsSpan().ContainsAnyExcept(OfWords)
+        && !markdown.Contains("  ", StringComparison.Ordinal)
+        && !markdown.Contains("www.", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The words of prose without its marks, on one line.</summary>
     /// <param name="markdown">The text.</param>

@@ -103,7 +103,7 @@ internal sealed class SiteTree(string folder, StandingSite old)
 
     private void Write(string path, string sha256, ReadOnlySpan<byte> bytes, string target)
     {
-        using var file = File.OpenHandle(target, FileMode.CreateNew, FileAccess.Write, FileShare.None, preallocationSize: bytes.Length);
+        using var file = File.OpenHandle(target, FileMode.CreateNew, FileAccess.Write, FileShare.None);
         RandomAccess.Write(file, bytes, 0);
         Put(new PublishedFile(path, sha256, bytes.Length, File.GetLastWriteTimeUtc(file).Ticks));
     }

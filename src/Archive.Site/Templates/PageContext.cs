@@ -1,7 +1,7 @@
 using System.Collections;
+using System.Collections.Concurrent;
 using System.Globalization;
 using Scriban;
-using Scriban.Functions;
 using Scriban.Parsing;
 using Scriban.Runtime;
 
@@ -20,15 +20,22 @@ internal sealed class PageContext : TemplateContext
     // Endless loops end; a sheet of 500 rows stays far below.
     private const int MostSteps = 1_000_000;
 
+    // How the members of a type are read is found by reflection: once for all pages, not once for each.
+    private static readonly ConcurrentDictionary<Type, IObjectAccessor> Accessors = new();
+
     private readonly PageOutput _output;
 
-    /// <summary>A context for one page.</summary>
+    /// <summary>A context for one page, or a part of it.</summary>
     /// <param name="theme">Where <c>include</c> finds templates.</param>
     /// <param name="output">Where the page goes.</param>
-    public PageContext(Theme theme, PageOutput output)
-        : base(new ScriptObject { ["include"] = new IncludeTemplate(theme), ["array"] = Arrays, ["string"] = Strings })
+    /// <param name="site">What the template sees as <c>site</c>.</param>
+    /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
+    public PageContext(Theme theme, PageOutput output, object site, object? page = null)
+        : base(theme.Functions)
     {
         _output = output;
+        Site = site;
+        MemberRenamer = StandardMemberRenamer.Default;
         StrictVariables = true;
         EnableRelaxedMemberAccess = false;
         LoopLimit = MostSteps;
@@ -36,11 +43,13 @@ internal sealed class PageContext : TemplateContext
         OutputLimit = null;
         PushOutput(output);
         PushCulture(CultureInfo.InvariantCulture);
+        var given = new ScriptObject { ["site"] = site };
+        if (page is not null) given["page"] = page;
+        PushGlobal(given);
     }
 
-    private static ArrayFunctions Arrays { get; } = new() { IsReadOnly = true };
-
-    private static StringFunctions Strings { get; } = new() { IsReadOnly = true };
+    /// <summary>What the template sees as <c>site</c>.</summary>
+    public object Site { get; }
 
     /// <inheritdoc/>
     public override TemplateContext Write(SourceSpan span, object? textAsObject)
@@ -72,6 +81,14 @@ internal sealed class PageContext : TemplateContext
         Markup markup => markup.ToString().Length > 0,
         _ => base.ToBool(span, value),
     };
+
+    /// <inheritdoc/>
+    protected override IObjectAccessor? GetMemberAccessorImpl(object target)
+    {
+        if (Accessors.TryGetValue(target.GetType(), out var known)) return known;
+        var accessor = base.GetMemberAccessorImpl(target);
+        return accessor is null ? null : Accessors.GetOrAdd(target.GetType(), accessor);
+    }
 
     private void WriteRaw(string markup)
     {

@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Text;
 using Scriban.Runtime;
 
@@ -7,14 +6,31 @@ namespace Archive.Site;
 /// <summary>Gathers a page as UTF-8 bytes. What comes in through it is markup already.</summary>
 internal sealed class PageOutput : IScriptOutput
 {
-    private readonly ArrayBufferWriter<byte> _bytes = new(16 * 1024);
+    // One page's room serves the next that the thread makes.
+    [ThreadStatic]
+    private static byte[]? _spare;
 
-    /// <summary>What was gathered.</summary>
-    public ReadOnlyMemory<byte> Bytes => _bytes.WrittenMemory;
+    private byte[] _room = TakeSpare();
+    private int _length;
+
+    /// <summary>What was gathered; nothing is added after that.</summary>
+    public byte[] Finish()
+    {
+        var bytes = _room.AsSpan(0, _length).ToArray();
+        _spare = _room;
+        _room = [];
+        return bytes;
+    }
 
     /// <summary>Adds markup.</summary>
     /// <param name="markup">Markup.</param>
-    public void Write(ReadOnlySpan<char> markup) => Encoding.UTF8.GetBytes(markup, _bytes);
+    public void Write(ReadOnlySpan<char> markup)
+    {
+        // No UTF-16 unit takes more than three bytes of UTF-8.
+        var most = _length + (3 * markup.Length);
+        if (most > _room.Length) Array.Resize(ref _room, Math.Max(most, 2 * _room.Length));
+        _length += Encoding.UTF8.GetBytes(markup, _room.AsSpan(_length));
+    }
 
     /// <summary>Adds text, escaped.</summary>
     /// <param name="text">Any text.</param>
@@ -28,5 +44,12 @@ internal sealed class PageOutput : IScriptOutput
     {
         Write(text, offset, count);
         return ValueTask.CompletedTask;
+    }
+
+    private static byte[] TakeSpare()
+    {
+        var room = _spare ?? new byte[64 * 1024];
+        _spare = null;
+        return room;
     }
 }

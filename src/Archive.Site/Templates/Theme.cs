@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Scriban;
+using Scriban.Functions;
 using Scriban.Runtime;
 using Scriban.Syntax;
 
@@ -17,6 +18,12 @@ public sealed class Theme
     {
         Name = name;
         Assets = assets;
+        Shared = new SharedParts(this);
+        Functions = new ScriptObject
+        {
+            ["include"] = new IncludeTemplate(this), ["array"] = new ArrayFunctions { IsReadOnly = true }, ["string"] = new StringFunctions { IsReadOnly = true },
+        };
+        Functions.IsReadOnly = true;
         _templates = templates.ToFrozenDictionary(template => template.Name, StringComparer.Ordinal);
         _sources = templates.ToFrozenDictionary(template => template.Source.Path, template => template.Source, StringComparer.Ordinal);
     }
@@ -31,6 +38,12 @@ public sealed class Theme
     /// <param name="name">Name without <c>.html</c>.</param>
     public bool Has(string name) => _templates.ContainsKey(name);
 
+    /// <summary>What templates can call.</summary>
+    internal ScriptObject Functions { get; }
+
+    /// <summary>The parts that are the same on many pages.</summary>
+    internal SharedParts Shared { get; }
+
     internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
 
     /// <summary>Renders a page.</summary>
@@ -40,17 +53,16 @@ public sealed class Theme
     internal Rendering Render(string template, object page, object site)
     {
         var output = new PageOutput();
-        var context = new PageContext(this, output) { MemberRenamer = StandardMemberRenamer.Default };
-        context.PushGlobal(new ScriptObject { ["page"] = page, ["site"] = site });
+        var context = new PageContext(this, output, site, page);
         try
         {
             var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
             context.Evaluate(parsed);
-            return new Rendering(output.Bytes, []);
+            return new Rendering(output.Finish(), []);
         }
         catch (ScriptRuntimeException fault)
         {
-            return new Rendering(output.Bytes, [Fault(fault, template)]);
+            return new Rendering(output.Finish(), [Fault(fault, template)]);
         }
     }
 

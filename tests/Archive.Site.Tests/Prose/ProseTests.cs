@@ -1,3 +1,5 @@
+using CsCheck;
+using Markdig;
 using Xunit;
 
 namespace Archive.Site.Tests;
@@ -79,4 +81,14 @@ public sealed class ProseTests
     [Fact]
     public void A_paragraph_in_a_line_has_no_tags_of_its_own() =>
         Assert.Equal("a <em>b</em>", new Prose(Record.Record).Line("a *b*", Place).Html);
+
+    // What is taken for mere words is what the Markdown library, asked, finds no mark in.
+    [Fact]
+    public void Mere_words_are_their_own_markup()
+    {
+        var any = Gen.String[Gen.Char["ab1.,;() wWwhttp:/*_-#>|~`[]&<!\"'\\\n+="], 1, 12];
+        var likely = Gen.String[Gen.Char["awW1.,;() "], 1, 24].Select(text => "w" + text);
+        Gen.OneOf(any, likely).Sample(
+            text => Assert.True(!ProseText.IsWords(text) || Markdown.ToHtml(text, ProseText.Pipeline) == $"<p>{text}</p>\n", text), iter: 20_000);
+    }
 }
