@@ -21,7 +21,9 @@ public sealed class Theme
         Shared = new SharedParts(this);
         Functions = new ScriptObject
         {
-            ["include"] = new IncludeTemplate(this), ["array"] = new ArrayFunctions { IsReadOnly = true }, ["string"] = new StringFunctions { IsReadOnly = true },
+            ["include"] = new IncludeTemplate(this),
+            ["array"] = new ArrayFunctions { IsReadOnly = true },
+            ["string"] = new StringFunctions { IsReadOnly = true },
         };
         Functions.IsReadOnly = true;
         _templates = templates.ToFrozenDictionary(template => template.Name, StringComparer.Ordinal);
