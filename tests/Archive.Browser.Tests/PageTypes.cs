@@ -16,6 +16,7 @@ public static class PageTypes
         ("movers", "plans/loads/index.html"), ("floors", "plans/floor/index.html"), ("feeders", "plans/floor/feeders/index.html"), ("reach", "plans/reach/index.html"),
         ("reach in a hall", "plans/reach/boathouse/index.html"), ("reach by frame", "plans/reach/boathouse/frames/index.html"),
         ("reconnection", "plans/reconnection/index.html"), ("reconnection of a frame", "plans/reconnection/frames/R3-01/index.html"),
+        ("wiring", "plans/wiring/index.html"), ("wiring by pair", "plans/wiring/pairs/index.html"), ("wiring by frame", "plans/wiring/frames/index.html"),
     ];
 
     public static string[] RecordFolders { get; } =

@@ -13,6 +13,7 @@ public static class PlanKinds
         FloorLoadsPlan.Kind,
         ReachPlan.Kind,
         ReconnectionPlan.Kind,
+        WiringPlan.Kind,
     ];
 
     /// <summary>The plan of a name; null where there is none.</summary>

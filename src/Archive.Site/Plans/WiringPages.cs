@@ -1,0 +1,139 @@
+using System.Collections.Immutable;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>Makes the pages of what is connected to what.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="plan">The plan.</param>
+internal sealed class WiringPages(Desk desk, WiringPlan plan)
+{
+    private const int MostListed = 200;
+    private const int MostNeighbours = 24;
+    private const string Nowhere = "elsewhere";
+
+    private readonly Sheets<FramePair> _pairs = new(PairsInOrder(plan), $"{WiringPlan.Kind.Folder}/pairs/index.html", $"{WiringPlan.Kind.Folder}/pairs", pair => $"{pair.A} and {pair.B}");
+    private readonly Sheets<FrameWiring> _frames = new(plan.Frames, $"{WiringPlan.Kind.Folder}/frames/index.html", $"{WiringPlan.Kind.Folder}/frames", of => of.Frame.Id);
+
+    /// <summary>The charts, the pairs, the frames.</summary>
+    public IEnumerable<SiteFile> All()
+    {
+        yield return desk.Page(WiringPlan.Kind.Page, View);
+        for (var number = 1; number <= _pairs.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(_pairs.Path(sheet), place => new WiringPairsPage(Head("wiring-pairs", "Frame to frame", place))
+            {
+                Pairs = [.. _pairs.RowsOf(sheet).Select(pair => Line(pair.A, pair.B, pair.Cables.Length, place))],
+                Sheet = _pairs.On(sheet, place),
+            });
+        }
+
+        for (var number = 1; number <= _frames.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(_frames.Path(sheet), place => new WiringFramesPage(Head("wiring-frames", "Frame by frame", place))
+            {
+                Frames = [.. _frames.RowsOf(sheet).Select(of => Line(of, place))],
+                Sheet = _frames.On(sheet, place),
+            });
+        }
+    }
+
+    private WiringPage View(PagePlace place)
+    {
+        var modules = plan.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal).ToList();
+        var isByFrame = plan.Frames.Count(of => of.Cables > 0) <= ConnectionMatrix.Most;
+        return new WiringPage(desk.PlanHead(WiringPlan.Kind, place))
+        {
+            Summary = plan.Summary,
+            Chart = isByFrame ? FrameChart(place) : RowChart(place),
+            ChartOf = isByFrame ? "frames" : "rows",
+            ModuleChart = ModuleChart(modules, place),
+            Modules = [.. modules.Take(MostListed).Select((pair, index) => Line(pair, index, place))],
+            MoreModules = Math.Max(0, modules.Count - MostListed),
+            Pairs = new Link("The same as a table, pair by pair", place.To(_pairs.First)),
+            Frames = new Link("Frame by frame", place.To(_frames.First)),
+            Leaving = [.. plan.Graph.Leaving.Take(MostListed).Select(reading => desk.Rows.Cable(reading.Cable, place))],
+            MoreLeaving = Math.Max(0, plan.Graph.Leaving.Length - MostListed),
+            Unreached = [.. plan.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, place))],
+            MoreUnreached = Math.Max(0, plan.Graph.Unreached.Length - MostListed),
+        };
+    }
+
+    private PageHead Head(string template, string title, PagePlace place) => desk.Head(
+        template, place, $"{WiringPlan.Kind.Title}: {title.ToLowerInvariant()}", $"{title}: how many cables run where.",
+        new Link("Plans", place.To("plans/index.html")), new Link(WiringPlan.Kind.Title, place.To(WiringPlan.Kind.Page)));
+
+    private Markup FrameChart(PagePlace place)
+    {
+        var shown = plan.Frames.Where(of => of.Cables > 0).Select(of => of.Frame).ToList();
+        var numbers = shown.Select((frame, index) => (frame.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
+        var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(pair.A) && numbers.ContainsKey(pair.B))
+            .Select(pair => Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, desk.Lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
+        return ConnectionMatrix.Draw(
+            [.. shown.Select(frame => new MatrixItem(frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
+            InOrder(cells), "Cables between frames, in the order in which one walks past them");
+    }
+
+    private Markup RowChart(PagePlace place)
+    {
+        var rows = plan.Frames.Where(of => of.Cables > 0).Select(of => RowOf(of.Frame.Id)).Distinct(StringComparer.Ordinal).ToList();
+        var numbers = rows.Select((row, index) => (row, index)).ToDictionary(pair => pair.row, pair => pair.index, StringComparer.Ordinal);
+        var hall = plan.Standings.AsFound is { } layout ? place.To(layout.Hall).Value : null;
+        var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(RowOf(pair.A)) && numbers.ContainsKey(RowOf(pair.B)))
+            .GroupBy(pair => Pair(numbers[RowOf(pair.A)], numbers[RowOf(pair.B)]))
+            .Select(pairs => Cell(pairs.Key.A, pairs.Key.B, pairs.Sum(pair => pair.Cables.Length), null));
+        return ConnectionMatrix.Draw([.. rows.Select(row => new MatrixItem(row, row, row == Nowhere ? null : hall, row))], InOrder(cells), "Cables between rows of frames");
+    }
+
+    private Markup ModuleChart(List<ModulePair> pairs, PagePlace place)
+    {
+        var modules = pairs.SelectMany(pair => new[] { pair.A ?? "", pair.B ?? "" }).Distinct().Order(StringComparer.Ordinal).ToList();
+        if (modules.Count < 2) return Markup.None;
+        var numbers = modules.Select((module, index) => (module, index)).ToDictionary(pair => pair.module, pair => pair.index, StringComparer.Ordinal);
+        var cells = pairs.Select((pair, index) => Cell(numbers[pair.A ?? ""], numbers[pair.B ?? ""], pair.Count, index < MostListed ? place.To(place.Path, AnchorOf(index)).Value : null));
+        return ConnectionMatrix.Draw(
+            [.. modules.Select(module => new MatrixItem(NameOf(module), NameOf(module), module.Length == 0 ? null : desk.Lists.Frames.ModuleHref(module, place)?.Value, module))],
+            InOrder(cells), "Cables between modules");
+    }
+
+    private static ImmutableArray<MatrixCell> InOrder(IEnumerable<MatrixCell> cells) => [.. cells.OrderBy(cell => cell.A).ThenBy(cell => cell.B)];
+
+    private static MatrixCell Cell(int one, int other, int count, string? href) => new(Math.Min(one, other), Math.Max(one, other), count, href);
+
+    private static (int A, int B) Pair(int one, int other) => (Math.Min(one, other), Math.Max(one, other));
+
+    private static string AnchorOf(int pair) => $"modules-{Words.Count(pair + 1)}";
+
+    private static string NameOf(string? module) => string.IsNullOrEmpty(module) ? "no module" : module;
+
+    private string RowOf(string frame) => plan.Standings.AsFound is { } hall && plan.Standings.Of(frame).FirstOrDefault(where => where.Layout == hall) is { } stands ? stands.Row.Row.Id.Value : Nowhere;
+
+    private ModuleLine Line(ModulePair pair, int index, PagePlace place)
+    {
+        return new ModuleLine(AnchorOf(index), LinkTo(pair.A), pair.A == pair.B ? null : LinkTo(pair.B), pair.Count);
+
+        Link LinkTo(string? module) => new(NameOf(module), module is null ? null : desk.Lists.Frames.ModuleHref(module, place));
+    }
+
+    private PairLine Line(string one, string other, int count, PagePlace place) => new(
+        desk.Rows.Record(one, place), one == other ? null : desk.Rows.Record(other, place), new Link(Words.Count(count), desk.Lists.Cables.PairHref(one, other, place)));
+
+    private FrameWiringLine Line(FrameWiring of, PagePlace place) => new(
+        RecordLink.To(of.Frame, place), of.Cables, of.Within, of.Leaving,
+        [.. of.Neighbours.Take(MostNeighbours).Select(pair => Line(of.Frame.Id, pair.Other, pair.Count, place))], Math.Max(0, of.Neighbours.Length - MostNeighbours));
+
+    // As one walks past the frames; an id that no frame has comes last.
+    private static List<FramePair> PairsInOrder(WiringPlan plan)
+    {
+        var turns = plan.Frames.Select((of, index) => (of.Frame.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
+        return
+        [
+            .. plan.Graph.FramePairs.Select(pair => Turn(pair.A) <= Turn(pair.B) ? pair : pair with { A = pair.B, B = pair.A })
+                .OrderBy(pair => Turn(pair.A)).ThenBy(pair => Turn(pair.B)).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal),
+        ];
+
+        int Turn(string frame) => turns.GetValueOrDefault(frame, int.MaxValue);
+    }
+}
