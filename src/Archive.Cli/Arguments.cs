@@ -38,4 +38,22 @@ internal sealed record Arguments
     public bool Write { get; init; }
 
     public string? Withheld { get; init; }
+
+    public string[] Sought { get; init; } = [];
+
+    public string? Kind { get; init; }
+
+    public string? Module { get; init; }
+
+    public string? Row { get; init; }
+
+    public string? CableKind { get; init; }
+
+    public string? Date { get; init; }
+
+    public string? Person { get; init; }
+
+    public int? Most { get; init; }
+
+    public string? FindFormat { get; init; }
 }

@@ -25,6 +25,15 @@ internal static class CommandLine
     private static readonly Option<bool> Zip = new("--zip");
     private static readonly Option<string> Withheld = new Option<string>("--withheld") { HelpName = "HOW" }.AcceptOnlyFromAmong(SealCommand.Withholdings);
     private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne };
+    private static readonly Argument<string[]> Sought = new("WORDS") { Arity = ArgumentArity.OneOrMore };
+    private static readonly Option<string> Kind = new Option<string>("--kind") { HelpName = "NOUN" }.AcceptOnlyFromAmong(FindCommand.Kinds);
+    private static readonly Option<string> Module = new("--module") { HelpName = "NAME" };
+    private static readonly Option<string> Row = new("--row") { HelpName = "ID" };
+    private static readonly Option<string> CableKind = new("--cable-kind") { HelpName = "NAME" };
+    private static readonly Option<string> Date = new("--date") { HelpName = "MONTH" };
+    private static readonly Option<string> Person = new("--person") { HelpName = "NAME" };
+    private static readonly Option<int?> Most = new("--most") { HelpName = "NUMBER" };
+    private static readonly Option<string> FindFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(FindCommand.Formats);
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
 
     /// <summary>All commands, speaking to a terminal.</summary>
@@ -38,6 +47,9 @@ internal static class CommandLine
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
+        var find = Command("find", FindCommand.Run, Content, Kind, Module, Row, CableKind, Date, Person, Most, FindFormat, Cache, Themes);
+        find.Add(Sought);
+        root.Add(find);
         root.Add(Command("addresses", AddressesCommand.Run, Content, Write, Format));
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
         var audit = Command("audit", AuditCommand.Run, Format);
@@ -104,6 +116,15 @@ internal static class CommandLine
             Hall = Value(Hall),
             Display = Value(Display),
             PlanFormat = Value(PlanFormat),
+            Sought = parsed.CommandResult.Command.Arguments.Contains(Sought) ? parsed.GetValue(Sought) ?? [] : [],
+            Kind = Value(Kind),
+            Module = Value(Module),
+            Row = Value(Row),
+            CableKind = Value(CableKind),
+            Date = Value(Date),
+            Person = Value(Person),
+            Most = Value(Most),
+            FindFormat = Value(FindFormat),
             Code = Word(Code),
             Plan = Word(PlanName),
             Path = Word(Path),

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json.Serialization;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -41,7 +42,12 @@ public sealed record SearchDocument(RecordKind Kind, string Id)
     /// <summary>Line in that file, from 1.</summary>
     public int Line { get; init; }
 
+    /// <summary>A line that tells it from others: lead, where a cable ends, tail; empty where nothing is known.</summary>
+    [JsonIgnore]
+    public string Says => string.Join(" · ", new[] { Lead, Kind == RecordKind.Cable ? string.Join(" – ", Places.Select(place => place.Text).Where(text => text.Length > 0)) : "", Tail }.Where(part => part.Length > 0));
+
     /// <summary>Path of its page below the site's folder.</summary>
+    [JsonIgnore]
     public string Page => PagePaths.Of(Kind, Id);
 }
 

@@ -17,6 +17,9 @@ internal static class LuceneIndex
     /// <summary>Under which name the patterns stand in the index's own notes, parted by blanks.</summary>
     public const string PatternsKey = "patterns";
 
+    /// <summary>Under which name it stands there that prose is English.</summary>
+    public const string EnglishKey = "english";
+
     /// <summary>The version whose behaviour is kept.</summary>
     public const LuceneVersion Version = LuceneVersion.LUCENE_48;
 
@@ -62,7 +65,9 @@ internal static class LuceneIndex
 
         ImmutableArray<string> patterns = [.. terms.Patterns.Kept()];
         writer.ForceMerge(1);
-        writer.SetCommitData(new Dictionary<string, string> { [PatternsKey] = string.Join(' ', patterns) });
+        var notes = new Dictionary<string, string> { [PatternsKey] = string.Join(' ', patterns) };
+        if (isEnglish) notes[EnglishKey] = "";
+        writer.SetCommitData(notes);
         writer.Commit();
         return patterns;
     }

@@ -1,0 +1,85 @@
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Archive.Records;
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound find</c>: the records that have the words, best first, each with its file and line.</summary>
+internal static class FindCommand
+{
+    private const int UsualMost = 20;
+
+    /// <summary>How it can be written.</summary>
+    internal static readonly string[] Formats = ["text", "json"];
+
+    /// <summary>What kinds of record are called.</summary>
+    internal static readonly string[] Kinds = [.. Enum.GetValues<RecordKind>().Select(kind => kind.Noun())];
+
+    private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        if (arguments.Most is < 1) throw new WrongCommandLineException($"{arguments.Most} records can't be shown", "name a number from 1 with --most");
+        var options = Options.From(arguments);
+        using var finder = RecordFinder.Open(options.Order, cancellation);
+        var found = finder.Find(string.Join(' ', arguments.Sought), arguments.Kind, Groups(arguments), arguments.Most ?? UsualMost);
+        if (arguments.FindFormat == "json") WriteJson(terminal.Out, options.Order, found);
+        else WriteText(terminal, options.Order, found);
+        return ExitCode.Well;
+    }
+
+    private static IEnumerable<SearchFacet> Groups(Arguments arguments) => new (FacetKind By, string? Value)[]
+    {
+        (FacetKind.Module, arguments.Module), (FacetKind.Row, arguments.Row), (FacetKind.CableKind, arguments.CableKind), (FacetKind.Date, arguments.Date), (FacetKind.Person, arguments.Person),
+    }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
+
+    private static void WriteText(Terminal terminal, BuildOrder order, FoundRecords found)
+    {
+        foreach (var (document, _) in found.Best)
+        {
+            var title = document.Title.Length > 0 ? $" {document.Title}" : "";
+            var says = document.Says.Length > 0 ? $": {document.Says}" : "";
+            terminal.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}\n"));
+        }
+
+        terminal.Out.Flush();
+        foreach (var told in found.Told) terminal.Error.Write($"{Told(told)}\n");
+        terminal.Error.Write($"{Closing(found)}\n");
+    }
+
+    private static string Told(FindRemark told) => told.Kind switch
+    {
+        FindRemarkKind.Alike => $"Nothing is written “{told.Typed}”; this looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.",
+        FindRemarkKind.Near => $"Nothing has “{told.Typed}”; this comes near: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
+        _ => $"Nothing has “{told.Typed}”.",
+    };
+
+    private static string Closing(FoundRecords found)
+    {
+        if (found.Total == 0) return "Nothing was found.";
+        var some = found.IsPartial ? $"No record has all of these words; {Report.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them" : Report.Number(found.Total, "record");
+        return found.Total > found.Best.Length ? $"{some}; the first {found.Best.Length} are shown." : $"{some}.";
+    }
+
+    private static void WriteJson(TextWriter output, BuildOrder order, FoundRecords found) => output.Write(JsonSerializer.Serialize(
+        new
+        {
+            total = found.Total,
+            partial = found.IsPartial,
+            told = found.Told.Select(told => new { how = told.Kind.ToString().ToLowerInvariant(), typed = told.Typed, @as = told.As }),
+            found = found.Best.Select(hit => new
+            {
+                id = hit.Document.Id,
+                kind = hit.Document.Kind.Noun(),
+                title = hit.Document.Title,
+                says = hit.Document.Says,
+                file = order.Prefix + hit.Document.File,
+                line = hit.Document.Line,
+                page = hit.Document.Page,
+                score = hit.Score,
+            }),
+        },
+        Json) + "\n");
+}
