@@ -40,7 +40,7 @@ internal static class PlanCommand
     {
         if (format == "text")
         {
-            PlanText.WriteText(terminal.Out, plan);
+            plan.WriteText(terminal.Out);
             return;
         }
 

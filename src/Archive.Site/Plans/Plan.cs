@@ -21,6 +21,10 @@ public abstract class Plan(PlanKind kind)
     /// <summary>The columns of the first table that a terminal shows, in order.</summary>
     internal abstract ImmutableArray<string> Shown { get; }
 
+    /// <summary>Writes it for people; as <see cref="PlanText.WriteText"/>, unless it has a form of its own.</summary>
+    /// <param name="writer">Where.</param>
+    public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);
+
     /// <summary>Its pages: the first at <see cref="PlanKind.Page"/>, any others below it.</summary>
     /// <param name="desk">What every page is written at.</param>
     internal abstract IEnumerable<SiteFile> Pages(Desk desk);
@@ -35,6 +39,9 @@ public sealed record PlanKind(string Name, string Title, string Means, Func<Plan
 {
     /// <summary>Which options of <see cref="PlanQuestion"/> it heeds, by name: <c>hall</c>, <c>display</c>.</summary>
     public ImmutableArray<string> Heeds { get; init; } = [];
+
+    /// <summary>Whether it is worked out only when asked for by name, and has no place on the site.</summary>
+    public bool IsOnRequest { get; init; }
 
     /// <summary>Path of its page.</summary>
     internal string Page => $"plans/{Name}/index.html";

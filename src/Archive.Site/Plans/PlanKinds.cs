@@ -12,6 +12,7 @@ public static class PlanKinds
         LoadsPlan.Kind,
         FloorLoadsPlan.Kind,
         ReachPlan.Kind,
+        StandsPlan.Kind,
         ReconnectionPlan.Kind,
         WiringPlan.Kind,
     ];
@@ -20,7 +21,7 @@ public static class PlanKinds
     /// <param name="name">A name.</param>
     public static PlanKind? Of(string name) => All.FirstOrDefault(kind => kind.Name == name);
 
-    /// <summary>All plans of a record, worked out side by side.</summary>
+    /// <summary>All plans of the site, worked out side by side.</summary>
     /// <param name="basis">What they are worked out from.</param>
-    public static ImmutableArray<Plan> WorkAll(PlanBasis basis) => [.. All.AsParallel().AsOrdered().Select(kind => kind.Work(basis, new PlanQuestion()))];
+    public static ImmutableArray<Plan> WorkAll(PlanBasis basis) => [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Work(basis, new PlanQuestion()))];
 }
