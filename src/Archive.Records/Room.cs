@@ -5,5 +5,5 @@ namespace Archive.Records;
 /// the immutable model in the trade's own words (<c>Model/</c>, <c>Terms/</c>), and the model is held against itself (<c>Checks/</c>).
 /// The way through: <see cref="IArchiveFolder"/> -> Draft (all that was read) -> <see cref="AsFound"/> (look-ups) + diagnostics.
 /// </summary>
-/// <remarks>Invariant: this room writes nothing, computes no plan, knows no page; it never throws because of what a file holds.</remarks>
+/// <remarks>Invariant: this room writes no file, computes no plan, knows no page; it never throws because of what a file holds.</remarks>
 public static class Room;

@@ -1,13 +1,12 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Archive.Records;
 using YamlDotNet.Core;
 using YamlDotNet.Core.Events;
 
-namespace Archive.Site;
+namespace Archive.Records;
 
 /// <summary>Writes a hall as its record in <c>halls/</c>: what a curator stated stays as it was typed.</summary>
-internal sealed class HallYaml
+public sealed class HallYaml
 {
     private readonly Emitter _yaml;
 
@@ -16,9 +15,9 @@ internal sealed class HallYaml
     /// <summary>Writes a hall.</summary>
     /// <param name="writer">Where.</param>
     /// <param name="hall">The hall.</param>
-    public static void Write(TextWriter writer, Records.Hall hall) => new HallYaml(writer).Write(hall);
+    public static void Write(TextWriter writer, Hall hall) => new HallYaml(writer).Write(hall);
 
-    private void Write(Records.Hall hall)
+    private void Write(Hall hall)
     {
         _yaml.Emit(new StreamStart());
         _yaml.Emit(new DocumentStart(null, null, isImplicit: true));
