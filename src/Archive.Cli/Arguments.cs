@@ -31,6 +31,14 @@ internal sealed record Arguments
 
     public string? Path { get; init; }
 
+    public string? Against { get; init; }
+
+    public string? From { get; init; }
+
+    public string? Until { get; init; }
+
+    public string? ChangeFormat { get; init; }
+
     public string? To { get; init; }
 
     public bool Zip { get; init; }

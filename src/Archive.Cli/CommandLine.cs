@@ -24,6 +24,10 @@ internal static class CommandLine
     private static readonly Option<bool> Write = new("--write");
     private static readonly Option<bool> Zip = new("--zip");
     private static readonly Option<string> Withheld = new Option<string>("--withheld") { HelpName = "HOW" }.AcceptOnlyFromAmong(SealCommand.Withholdings);
+    private static readonly Option<string> Against = new("--against") { HelpName = "REVISION" };
+    private static readonly Option<string> ChangeFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(CompareCommand.Formats);
+    private static readonly Argument<string> From = new("A") { Arity = ArgumentArity.ExactlyOne };
+    private static readonly Argument<string> Until = new("B") { Arity = ArgumentArity.ZeroOrOne };
     private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne };
     private static readonly Argument<string[]> Sought = new("WORDS") { Arity = ArgumentArity.OneOrMore };
     private static readonly Option<string> Kind = new Option<string>("--kind") { HelpName = "NOUN" }.AcceptOnlyFromAmong(FindCommand.Kinds);
@@ -41,7 +45,7 @@ internal static class CommandLine
     internal static RootCommand Make(Terminal terminal)
     {
         var root = new RootCommand("asfound");
-        root.Add(Command("check", CheckCommand.Run, Content, Survey, Format, Cache, Themes));
+        root.Add(Command("check", CheckCommand.Run, Content, Survey, Against, Format, Cache, Themes));
         root.Add(Command("publish", PublishCommand.Run, Content, Site, WithErrors, Format, Cache, Themes));
         root.Add(Command("preview", PreviewCommand.Run, Content, Port, Cache, Themes));
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
@@ -52,6 +56,10 @@ internal static class CommandLine
         root.Add(find);
         root.Add(Command("addresses", AddressesCommand.Run, Content, Write, Format));
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
+        var compare = Command("compare", CompareCommand.Run, Content, ChangeFormat);
+        compare.Add(From);
+        compare.Add(Until);
+        root.Add(compare);
         var audit = Command("audit", AuditCommand.Run, Format);
         audit.Add(Path);
         root.Add(audit);
@@ -128,6 +136,10 @@ internal static class CommandLine
             Code = Word(Code),
             Plan = Word(PlanName),
             Path = Word(Path),
+            Against = Value(Against),
+            From = Word(From),
+            Until = Word(Until),
+            ChangeFormat = Value(ChangeFormat),
             To = Value(To),
             Zip = Value(Zip),
             Write = Value(Write),

@@ -6,7 +6,7 @@ namespace Archive.Diagnostics;
 /// <summary>
 /// Every fault the product can tell, declared once. Groups: 00 the files, 01 syntax, 02 keys and values, 03 ids,
 /// 04 references, 05 cables and ports, 06 halls and trays, 07 photos, 08 schemes and displays, 09 events,
-/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last. One file in <c>Faults/</c> a group; one page in <c>Pages/</c> a code.
+/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes. One file in <c>Faults/</c> a group; one page in <c>Pages/</c> a code.
 /// </summary>
 public static partial class Faults
 {

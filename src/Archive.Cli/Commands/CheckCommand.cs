@@ -1,4 +1,5 @@
 using Archive.Diagnostics;
+using Archive.Preservation;
 using Archive.Site;
 
 namespace Archive.Cli;
@@ -11,6 +12,7 @@ internal static class CheckCommand
         var options = Options.From(arguments);
         if (arguments.Survey) return Survey(options, terminal, cancellation);
         var outcome = Watch.Over(terminal, progress => SiteBuild.Check(options.Order, progress, cancellation));
+        if (arguments.Against is { } revision) outcome = Against(revision, options, outcome, cancellation);
         Report.Faults(terminal, options.Format, outcome.Faults);
         terminal.Error.Write($"{Report.Closing(outcome)}\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
@@ -33,5 +35,14 @@ internal static class CheckCommand
         var left = lines == 0 ? "The survey owes nothing that the record can tell of." : $"The survey still owes {Report.Number(lines, "thing")} at {Report.Number(stops.Length, "place")}.";
         terminal.Error.Write($"{Report.Closing(outcome)}\n{left}\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
+    }
+
+    // What a survey saw is evidence: no fact of it may change without a note.
+    private static BuildOutcome Against(string revision, Options options, BuildOutcome outcome, CancellationToken cancellation)
+    {
+        var content = options.Order.Content;
+        var now = Edition.Lying("the archive", content);
+        var comparison = Comparison.Of(CompareCommand.Named(revision, content), now, cancellation);
+        return outcome with { Faults = [.. outcome.Faults, .. Telling.All(GuardedFacts.Read(now.Folder).Check(comparison), options.Order.Prefix)] };
     }
 }

@@ -39,7 +39,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     }
 
     private static bool IsAtHome(string path) =>
-        Of(path) != default || path == AddressLedger.FileName || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
+        Of(path) != default || path is AddressLedger.FileName or GuardFile.Name || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
 
     // A read-me or a licence may lie anywhere.
     private static bool IsNotice(string path)

@@ -1,0 +1,47 @@
+using Archive.Preservation;
+using Archive.Records;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound compare</c>: what differs between two states of a record.</summary>
+internal static class CompareCommand
+{
+    internal static readonly string[] Formats = ["text", "json", "page"];
+
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        var content = arguments.Content ?? "content";
+        var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
+        var before = Named(arguments.From!, full);
+        var after = arguments.Until is { } until ? Named(until, full) : Directory.Exists(full) ? Edition.Lying(content, full)
+            : throw new WrongCommandLineException($"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
+        var comparison = Comparison.Of(before, after, cancellation);
+        switch (arguments.ChangeFormat)
+        {
+            case "json":
+                using (var bytes = new MemoryStream())
+                {
+                    ChangeReport.WriteJson(bytes, comparison);
+                    terminal.Out.Write(System.Text.Encoding.UTF8.GetString(bytes.ToArray()));
+                }
+
+                break;
+            case "page":
+                terminal.Out.Write(ChangePage.Of(comparison, RecordReader.Read(after.Folder, cancellation).Statement?.Title?.Value ?? "Untitled archive"));
+                break;
+            default:
+                ChangeReport.WriteText(terminal.Out, comparison);
+                break;
+        }
+
+        terminal.Error.Write($"From {comparison.From} to {comparison.To}: {comparison.Summary}.\n");
+        return ExitCode.Well;
+    }
+
+    /// <summary>The state that a name means.</summary>
+    /// <param name="name">A folder, a bag, or a revision.</param>
+    /// <param name="content">Full path of the archive's folder.</param>
+    /// <exception cref="WrongCommandLineException">It means none.</exception>
+    internal static Edition Named(string name, string content) => Edition.Of(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, out var why)
+        ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, the folder of a bag, or the folder of an archive");
+}

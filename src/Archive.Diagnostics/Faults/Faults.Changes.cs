@@ -1,0 +1,14 @@
+namespace Archive.Diagnostics;
+
+/// <content>Changes to the record.</content>
+public static partial class Faults
+{
+    /// <summary>fact of the state as found changed without a note.</summary>
+    public static readonly FaultKind GuardedChanged = Error("AF1401", "fact of the state as found changed without a note");
+
+    /// <summary>record of the state as found is gone.</summary>
+    public static readonly FaultKind GuardedGone = Error("AF1402", "record of the state as found is gone");
+
+    /// <summary>line of the list of guarded facts that cannot be read.</summary>
+    public static readonly FaultKind GuardLine = Error("AF1403", "line of the list of guarded facts that cannot be read");
+}

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Diagnostics;
+
+namespace Archive.Preservation;
+
+/// <summary>Asks git who wrote what differs: of what is said now, the line itself; of what is said no more, the commit that took it out.</summary>
+internal sealed class Authorships
+{
+    // Each asks git to walk the history once; beyond so many, the last commit on the file must do.
+    private const int MostSearches = 200;
+
+    private readonly Edition _before;
+    private readonly Edition _after;
+    private readonly GitRepository _repository;
+    private readonly Dictionary<string, Authorship[]?> _lines = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Authorship?> _last = new(StringComparer.Ordinal);
+    private int _searches;
+
+    private Authorships(Edition before, Edition after, GitRepository repository)
+    {
+        _before = before;
+        _after = after;
+        _repository = repository;
+    }
+
+    /// <summary>Adds who and when to changes, where both states are of one history.</summary>
+    /// <param name="before">The earlier state.</param>
+    /// <param name="after">The later state.</param>
+    /// <param name="changes">What differs.</param>
+    internal static ImmutableArray<RecordChange> Of(Edition before, Edition after, ImmutableArray<RecordChange> changes)
+    {
+        if (after.Repository is not { } repository) return changes;
+        var ask = new Authorships(before, after, repository);
+        return [.. changes.Select(change => change with { Facts = [.. change.Facts.Select(fact => fact with { By = ask.Of(fact) })] })];
+    }
+
+    private Authorship? Of(FactChange fact) => fact.After is { } now ? OfLine(now.Span) : fact.Before is { } old ? OfRemoval(old.Span) : null;
+
+    private Authorship? OfLine(SourceSpan span)
+    {
+        if (!_lines.TryGetValue(span.Path, out var lines)) _lines[span.Path] = lines = Blame(span.Path);
+        var line = span.From.Line;
+        return lines is not null && line < lines.Length ? lines[line] : null;
+    }
+
+    private Authorship? OfRemoval(SourceSpan span)
+    {
+        if (_before.Commit is not { } from) return null;
+        var range = _after.Commit is { } to ? $"{from}..{to}" : $"{from}..HEAD";
+        if (++_searches <= MostSearches && Log(range, "-S" + span.Source.Line(span.From.Line), "--", span.Path) is { } exact) return exact;
+        if (!_last.TryGetValue(span.Path, out var last)) _last[span.Path] = last = Log(range, "--", span.Path);
+        return last;
+    }
+
+    private Authorship? Log(string range, params ReadOnlySpan<string> more)
+    {
+        var said = _repository.Ask(out _, ["log", "-1", "--format=%H%x00%an%x00%as%x00%s", range, .. more]);
+        return said?.TrimEnd('\n').Split('\0') is [var commit, var who, var when, var subject] ? new Authorship(who, when, commit, subject) : null;
+    }
+
+    // `git blame --porcelain`: HASH ORIGINAL FINAL [COUNT], what is known of a commit at its first line, then a tab and the line.
+    private Authorship[]? Blame(string path)
+    {
+        var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--porcelain", "--", path);
+        if (said is null) return null;
+        var known = new Dictionary<string, Authorship>(StringComparer.Ordinal);
+        var lines = new List<Authorship>();
+        var (hash, who, when, subject) = ("", "", "", "");
+        foreach (var line in said.Split('\n'))
+        {
+            if (line.StartsWith('\t'))
+            {
+                if (!known.ContainsKey(hash)) known[hash] = hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, when, hash, subject);
+                lines.Add(known[hash]);
+                hash = "";
+            }
+            else if (hash.Length == 0) hash = line.Split(' ')[0];
+            else if (line.StartsWith("author ", StringComparison.Ordinal)) who = line["author ".Length..];
+            else if (line.StartsWith("author-time ", StringComparison.Ordinal)) when = DayOf(line["author-time ".Length..]);
+            else if (line.StartsWith("summary ", StringComparison.Ordinal)) subject = line["summary ".Length..];
+        }
+
+        return [.. lines];
+    }
+
+    private static string DayOf(string seconds) => DateTimeOffset.FromUnixTimeSeconds(long.Parse(seconds, CultureInfo.InvariantCulture)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,60 @@
+using System.Net;
+using System.Text;
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>"Changes to this record" as one page that needs nothing beside it: to be sent to a committee, printed, kept.</summary>
+public static class ChangePage
+{
+    /// <summary>The page.</summary>
+    /// <param name="comparison">What differs.</param>
+    /// <param name="title">The archive's title.</param>
+    /// <returns>HTML; every piece of the record in it is escaped.</returns>
+    public static string Of(Comparison comparison, string title)
+    {
+        var page = new StringBuilder("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+            .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title)).Append("</title>\n<style>\n").Append(Style()).Append("</style>\n</head>\n<body>\n<main>\n")
+            .Append("<p class=\"of\">").Append(Text(title)).Append("</p>\n<h1>Changes to this record</h1>\n")
+            .Append("<p>From <b>").Append(Text(comparison.From)).Append("</b> to <b>").Append(Text(comparison.To)).Append("</b>: ").Append(Text(comparison.Summary)).Append(".</p>\n");
+        if (comparison.Changes.IsEmpty) page.Append("<p>Nothing that the record says differs.</p>\n");
+        foreach (var group in comparison.Changes.GroupBy(change => change.Kind))
+        {
+            page.Append("<h2>").Append(group.Key is { } kind ? Capital(RecordFolders.All[(int)kind]) : "The archive").Append("</h2>\n");
+            foreach (var change in group) Write(page, change);
+        }
+
+        return page.Append("</main>\n</body>\n</html>\n").ToString();
+    }
+
+    private static void Write(StringBuilder page, RecordChange change)
+    {
+        page.Append("<section>\n<h3><span class=\"id\">").Append(Text(change.Id)).Append("</span> ").Append(Text(ChangeReport.What(change))).Append("</h3>\n");
+        if (!change.Facts.IsEmpty)
+        {
+            page.Append("<table>\n<thead><tr><th scope=\"col\">Fact</th><th scope=\"col\">Before</th><th scope=\"col\">Now</th><th scope=\"col\">Who and when</th></tr></thead>\n<tbody>\n");
+            foreach (var fact in change.Facts)
+            {
+                page.Append("<tr><th scope=\"row\">").Append(Text(fact.Name)).Append("</th><td>").Append(Side(fact.Before, "del")).Append("</td><td>").Append(Side(fact.After, "ins"))
+                    .Append("</td><td>").Append(fact.By is { } by ? Text(ChangeReport.By(by)) : "<i>not known</i>").Append("</td></tr>\n");
+            }
+
+            page.Append("</tbody>\n</table>\n");
+        }
+
+        page.Append("</section>\n");
+    }
+
+    private static string Side(WrittenFact? fact, string element) => fact is { } said ? $"<{element}>{Text(ChangeReport.Short(said.Text))}</{element}>" : "<i>nothing</i>";
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Text(string text) => WebUtility.HtmlEncode(text);
+
+    private static string Style()
+    {
+        using var stream = typeof(ChangePage).Assembly.GetManifestResourceStream("changes.css")!;
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+}

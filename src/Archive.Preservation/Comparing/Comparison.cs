@@ -1,0 +1,28 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>Two states of a record, and what differs.</summary>
+/// <param name="From">Name of the earlier state.</param>
+/// <param name="To">Name of the later state.</param>
+/// <param name="Changes">What differs, by kind and id.</param>
+public sealed record Comparison(string From, string To, ImmutableArray<RecordChange> Changes)
+{
+    /// <summary>Compares two states.</summary>
+    /// <param name="before">The earlier state.</param>
+    /// <param name="after">The later state.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public static Comparison Of(Edition before, Edition after, CancellationToken cancellation)
+    {
+        var changes = RecordComparison.Of(WrittenRecord.All(before.Folder, cancellation), WrittenRecord.All(after.Folder, cancellation));
+        return new Comparison(before.Name, after.Name, Authorships.Of(before, after, changes));
+    }
+
+    /// <summary>How many records changed in a way.</summary>
+    /// <param name="what">The way.</param>
+    public int Count(ChangeKind what) => Changes.Count(change => change.What == what);
+
+    /// <summary>The whole in a sentence: <c>1 added, 2 changed, none withdrawn, none gone</c>.</summary>
+    public string Summary => string.Join(", ", Enum.GetValues<ChangeKind>().Select(what => $"{(Count(what) is 0 ? "none" : FormattableString.Invariant($"{Count(what):N0}"))} {what.ToString().ToLowerInvariant()}"));
+}

@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>One thing that a record says, as it is written.</summary>
+/// <param name="Name">Which: keys joined by full stops, such as <c>positions.S7.holds</c>, <c>ends.1.at</c>, <c>length</c>, <c>length.from</c>.</param>
+/// <param name="Text">What it says; the items of a plain list are joined by commas.</param>
+/// <param name="Span">Where it stands.</param>
+public readonly record struct WrittenFact(string Name, string Text, SourceSpan Span);
+
+/// <summary>
+/// A record taken apart into what it says, one fact after the other, whatever file, order or style it is written in. Nothing is judged: this serves to
+/// tell two states of a record apart.
+/// </summary>
+/// <param name="Kind">Its kind; null for <c>archive.yaml</c>.</param>
+/// <param name="Id">Its id; <c>archive</c> for <c>archive.yaml</c>.</param>
+/// <param name="Span">Where it stands.</param>
+/// <param name="Facts">What it says, in the order of the names.</param>
+public sealed record WrittenRecord(RecordKind? Kind, string Id, SourceSpan Span, ImmutableArray<WrittenFact> Facts)
+{
+    /// <summary>What <c>archive.yaml</c> is called among records.</summary>
+    public const string Statement = "archive";
+
+    /// <summary>What one fact says; null where the record does not say it.</summary>
+    /// <param name="name">The fact's name.</param>
+    public WrittenFact? Fact(string name) => Facts.FirstOrDefault(fact => fact.Name == name) is { Name: not null } fact ? fact : null;
+
+    /// <summary>Takes all records of an archive apart. What cannot be read is passed over; a check tells it.</summary>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="cancellation">Asks to stop.</param>
+    /// <returns>Records in the order of files; of an id that is used twice the first.</returns>
+    public static ImmutableArray<WrittenRecord> All(IArchiveFolder folder, CancellationToken cancellation = default)
+    {
+        var paths = folder.Files;
+        var read = new List<WrittenRecord>[paths.Length];
+        Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => read[i] = [.. Of(folder, paths[i])]);
+        return [.. read.SelectMany(records => records).DistinctBy(record => record.Id, StringComparer.Ordinal)];
+    }
+
+    private static IEnumerable<WrittenRecord> Of(IArchiveFolder folder, string path)
+    {
+        var role = FileRole.Of(path);
+        if (role == default || folder.Follow(FileReader.StatementFile, path).Outcome == PathOutcome.Leaves) return [];
+        var told = new Told();
+        if (folder.Read(path, FileText.Largest).Bytes is not { } bytes || FileText.Decode(path, bytes, told) is not { } source) return [];
+        if (role.Kind == RecordKind.Story) return Story(source);
+        var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? CableTable.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
+        return nodes.OfType<MappingNode>().Select(node => Of(role.Kind, role.IsStatement ? Statement : IdOf(node), node)).Where(record => record.Id.Length > 0);
+    }
+
+    // The head is a record; the story below it is one fact.
+    private static IEnumerable<WrittenRecord> Story(SourceText source)
+    {
+        if (StoryReader.Read(source, new Told()) is not Story story) yield break;
+        List<WrittenFact> facts = [new("text", story.Body.Value, story.Body.Span)];
+        if (story.Heading is { } heading) facts.Add(new WrittenFact("title", heading.Value, heading.Span));
+        if (story.Withdrawn is { } withdrawn) facts.Add(new WrittenFact("withdrawn", withdrawn.Value, withdrawn.Span));
+        yield return new WrittenRecord(RecordKind.Story, story.Id, story.Span, [.. facts.OrderBy(fact => fact.Name, StringComparer.Ordinal)]);
+    }
+
+    private static WrittenRecord Of(RecordKind? kind, string id, MappingNode node)
+    {
+        var facts = new List<WrittenFact>();
+        foreach (var entry in node.Entries.Where(entry => entry.Key.Text != "id")) Take(entry.Key.Text, entry.Value, facts);
+        return new WrittenRecord(kind, id, node.Span, [.. facts.OrderBy(fact => fact.Name, StringComparer.Ordinal)]);
+    }
+
+    private static void Take(string name, Node node, List<WrittenFact> facts)
+    {
+        switch (node)
+        {
+            case ScalarNode scalar:
+                if (!scalar.IsEmpty) facts.Add(new WrittenFact(name, scalar.Text.Trim(), scalar.Span));
+                break;
+            case ListNode list when list.Items.All(IsPlain):
+                facts.Add(new WrittenFact(name, string.Join(", ", list.Items.Select(Plain)), list.Span));
+                break;
+            case ListNode list:
+                for (var i = 0; i < list.Items.Length; i++)
+                {
+                    var key = list.Items[i] is MappingNode item && IdOf(item) is { Length: > 0 } id ? id : (i + 1).ToString(CultureInfo.InvariantCulture);
+                    Take($"{name}.{key}", list.Items[i], facts);
+                }
+
+                break;
+            case MappingNode mapping:
+                // {is: 18.3 m, from: printed}: the fact itself, and how it is known beside it.
+                foreach (var entry in mapping.Entries.Where(entry => entry.Key.Text != "id")) Take(entry.Key.Text == "is" ? name : $"{name}.{entry.Key.Text}", entry.Value, facts);
+                break;
+        }
+    }
+
+    // Points and boxes are lists of lists of numbers; they are one fact together.
+    private static bool IsPlain(Node node) => node is ScalarNode || (node is ListNode list && list.Items.All(item => item is ScalarNode));
+
+    private static string Plain(Node node) => node is ScalarNode scalar ? scalar.Text.Trim() : $"[{string.Join(", ", ((ListNode)node).Items.Select(Plain))}]";
+
+    private static string IdOf(MappingNode node) => node.Entries.FirstOrDefault(entry => entry.Key?.Text == "id").Value is ScalarNode id ? id.Text : "";
+}

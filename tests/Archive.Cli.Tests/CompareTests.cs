@@ -1,0 +1,157 @@
+using System.Diagnostics;
+using System.Text.Json;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+public sealed class CompareTests : IDisposable
+{
+    private readonly Asfound _archive = new();
+
+    public CompareTests()
+    {
+        Git("init", "-q", "-b", "main");
+        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
+        Commit("A. First", "2026-05-12", "As found");
+        Git("tag", "v1");
+    }
+
+    public void Dispose() => _archive.Dispose();
+
+    [Fact]
+    public async Task What_differs_is_told_fact_by_fact_with_who_and_when()
+    {
+        // Other file, other order, other style: nothing of this is a change.
+        File.Delete(_archive["content/cables/c.yaml"]);
+        _archive.Write("content/cables/all/one.yaml", "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-3, kind: coax-75}\n");
+        Commit("B. Second", "2026-05-13", "Tidied");
+        Assert.Equal((0, "", "From v1 to HEAD: none added, none changed, none withdrawn, none gone.\n"), await Compare("v1", "HEAD"));
+
+        _archive.Write("content/cables/all/one.yaml", "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n    - at: R1-02\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-3, kind: coax-75, withdrawn: counted twice}\n");
+        Commit("C. Third", "2026-05-14", "Measured again");
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, weight: 310 kg}\n- {id: R1-2, name: Receiver two, was: [R1-02]}\n");
+        var (code, told, closing) = await Compare("v1");
+        Assert.Equal((0, $"From v1 to {_archive["content"]}: none added, 3 changed, 1 withdrawn, none gone.\n"), (code, closing));
+        var third = Git("rev-parse", "HEAD")[..9];
+        Assert.Equal(
+            $"""
+            frame R1-2: was R1-02
+              was: R1-02
+                not committed yet
+
+            cable C-1: changed
+              length: 18.3 m -> 18.6 m
+                C. Third, 2026-05-14, {third}: Measured again
+
+            cable C-2: changed
+              ends.2.at: R1-02
+                C. Third, 2026-05-14, {third}: Measured again
+
+            cable C-3: withdrawn: counted twice
+              withdrawn: counted twice
+                C. Third, 2026-05-14, {third}: Measured again
+
+
+            """.ReplaceLineEndings("\n"),
+            told);
+    }
+
+    [Fact]
+    public async Task What_is_gone_is_told_with_who_took_it_away()
+    {
+        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n");
+        Commit("B. Second", "2026-05-13", "Lost in a merge");
+        _archive.Write("content/kinds/kinds.yaml", "- {id: coax-75, name: 75 ohm coaxial, family: coax, bend: 10}\n");
+        Commit("C. Third", "2026-05-14", "Bend");
+        var (_, told, closing) = await Compare("v1", "HEAD");
+        Assert.Contains("cable C-3: gone\n  kind: coax-75 -> (nothing)\n    B. Second, 2026-05-13, ", told, StringComparison.Ordinal);
+        Assert.Contains("1 gone", closing, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_same_as_data_and_as_a_page()
+    {
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: 'Receiver <b>one</b>', weight: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
+        using var json = JsonDocument.Parse((await Compare("v1", "--format", "json")).Out);
+        var change = Assert.Single(json.RootElement.GetProperty("changes").EnumerateArray());
+        var fact = Assert.Single(change.GetProperty("facts").EnumerateArray());
+        Assert.Equal(("changed", "frame", "R1-01"), (change.GetProperty("change").GetString(), change.GetProperty("kind").GetString(), change.GetProperty("id").GetString()));
+        Assert.Equal(("name", "Receiver one", "Receiver <b>one</b>", "frames/r1.yaml:1"), (fact.GetProperty("fact").GetString(), fact.GetProperty("before").GetString(), fact.GetProperty("after").GetString(), fact.GetProperty("after_in").GetString()));
+        var page = (await Compare("v1", "--format", "page")).Out;
+        Assert.Contains("<h1>Changes to this record</h1>", page, StringComparison.Ordinal);
+        Assert.Contains("Receiver &lt;b&gt;one&lt;/b&gt;", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<b>one", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("http", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Bags_and_folders_are_compared_too()
+    {
+        await _archive.Run("seal", "--to", _archive["one"]);
+        _archive.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
+        await _archive.Run("seal", "--to", _archive["two"]);
+        var (_, told, closing) = await Compare(_archive["one"], _archive["two"]);
+        Assert.Equal("frame R1-03: added\n  name: Receiver three\n\n", told);
+        Assert.EndsWith("1 added, none changed, none withdrawn, none gone.\n", closing, StringComparison.Ordinal);
+        Assert.Equal("", (await Compare(_archive["two"], _archive["content"])).Out);
+    }
+
+    [Fact]
+    public async Task What_is_no_state_is_a_wrong_command_line()
+    {
+        Assert.Equal(2, (await Compare("nowhere")).Code);
+        Assert.Equal(2, (await Compare("--output=x")).Code);
+        Assert.Equal(2, (await Compare()).Code);
+        Directory.CreateDirectory(_archive["bag"]);
+        _archive.Write("bag/bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n");
+        Assert.Equal(2, (await Compare(_archive["bag"])).Code);
+    }
+
+    [Fact]
+    public async Task A_fact_as_found_does_not_change_without_a_note()
+    {
+        const string Before = "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n";
+        const string Others = "- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
+        Assert.Equal((0, ""), await Against(Before + Others));
+        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, and says `18.6 m` now, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
+        Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.6 m, note: wrong cable}") + Others));
+        Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "18.6 m, note: wrong cable") + Others));
+        Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.3 m, from: printed}") + Others));
+        Assert.Contains("and is said no more", (await Against(Before.Replace(", length: 18.3 m", "") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains("`ends.2.at` of cable C-1", (await Against(Before.Replace("{at: R1-02}", "{at: R1-01/S1}") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains("AF1402: cable C-3 stood in v1 and is gone", (await Against(Before + Others.Split('\n')[0] + "\n")).Told, StringComparison.Ordinal);
+        Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-3,", "id: C-3, withdrawn: counted twice,")));
+        Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-2,", "id: C-2, length: 7 m,"))); // what was not known may be added
+
+        _archive.Write("content/guarded.txt", "# ours\ncables label\n");
+        Assert.Equal((0, ""), await Against(Before.Replace("18.3", "18.6") + Others));
+        Assert.Contains("AF1401: `label`", (await Against(Before.Replace("A1", "A7") + Others)).Told, StringComparison.Ordinal);
+        _archive.Write("content/guarded.txt", "cable label\n");
+        Assert.Contains("guarded.txt:1:1: error AF1403", (await Against(Before + Others)).Told, StringComparison.Ordinal);
+        Assert.Equal(2, (await _archive.Run("check", "--against", "nowhere")).Code);
+    }
+
+    private async Task<(int Code, string Told)> Against(string cables)
+    {
+        _archive.Write("content/cables/c.yaml", cables);
+        var run = await _archive.Run("check", "--against", "v1");
+        return (run.Code, run.Out);
+    }
+
+    private async Task<(int Code, string Out, string Error)> Compare(params string[] words) => await _archive.Run("compare", words) is var run ? (run.Code, run.Out, run.Error) : default;
+
+    private void Commit(string who, string day, string says)
+    {
+        Git("add", "-A", "content");
+        Git("-c", $"user.name={who}", "-c", "user.email=crew@archive.example", "commit", "-q", "-m", says, "--date", $"{day}T12:00:00Z");
+    }
+
+    private string Git(params string[] arguments)
+    {
+        using var git = Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _archive[""], RedirectStandardOutput = true })!;
+        var said = git.StandardOutput.ReadToEnd();
+        git.WaitForExit();
+        Assert.Equal(0, git.ExitCode);
+        return said;
+    }
+}
