@@ -9,6 +9,8 @@ public static class PlanKinds
     public static ImmutableArray<PlanKind> All { get; } =
     [
         HandTagsPlan.Kind,
+        WorkingSetsPlan.Kind,
+        DecablingPlan.Kind,
         LoadsPlan.Kind,
         FloorLoadsPlan.Kind,
         ReachPlan.Kind,

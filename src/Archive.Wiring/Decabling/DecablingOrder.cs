@@ -20,7 +20,13 @@ namespace Archive.Wiring;
 /// </remarks>
 public sealed class DecablingOrder
 {
-    private DecablingOrder(ImmutableArray<DecablingStep> steps, ImmutableArray<FrameRelease> releases) => (Steps, Releases) = (steps, releases);
+    private readonly FrozenDictionary<string, FrameRelease> _byFrame;
+
+    private DecablingOrder(ImmutableArray<DecablingStep> steps, ImmutableArray<FrameRelease> releases)
+    {
+        (Steps, Releases) = (steps, releases);
+        _byFrame = releases.ToFrozenDictionary(release => release.Frame, StringComparer.Ordinal);
+    }
 
     /// <summary>One step for each cable that stands and is not left, in order.</summary>
     public ImmutableArray<DecablingStep> Steps { get; }
@@ -48,6 +54,10 @@ public sealed class DecablingOrder
 
     /// <summary>The sum that the order makes small: minutes until each frame's last cable is out, over all frames.</summary>
     public double SumOfReleases => Releases.Sum(release => release.Minutes);
+
+    /// <summary>When a frame is free to go.</summary>
+    /// <param name="frame">Id of a frame that stands.</param>
+    public FrameRelease ReleaseOf(string frame) => _byFrame[frame];
 
     /// <summary>Finds the order.</summary>
     /// <param name="record">The record.</param>

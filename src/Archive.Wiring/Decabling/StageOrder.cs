@@ -32,7 +32,8 @@ internal sealed class StageOrder
     public IReadOnlyList<DecablingStage> Stages => _stages;
 
     /// <summary>
-    /// Whether no better order within the stages exists: each stage releases few enough frames, and no feeder lies covered.
+    /// Whether no better order within the stages exists: each stage releases few enough frames, and none is released while covered feeders
+    /// are got at.
     /// </summary>
     public bool IsExact { get; private set; } = true;
 
@@ -49,7 +50,7 @@ internal sealed class StageOrder
     {
         int[][] groups = [.. Enumerable.Range(0, lasts.Length).Where(frame => lasts[frame] == stage).OrderBy(frame => _graph.FrameIds[frame], StringComparer.Ordinal).Select(frame => _graph.LiftsAt[frame].ToArray())];
         int[] lifts = [.. Enumerable.Range(0, _graph.Lifts).Where(lift => _stages[lift] == stage)];
-        if (groups.Length > ReleaseOrder.MostExact || (stage == DecablingStage.CoveredFeeders && lifts.Length > 0)) IsExact = false;
+        if (groups.Length > ReleaseOrder.MostExact || (stage == DecablingStage.CoveredFeeders && groups.Length > 0)) IsExact = false;
         List<int> order = [.. ReleaseOrder.Of(_work, groups), .. _work.Do(lifts)];
         order.RemoveAll(node => node >= _graph.Lifts);
         return stage == DecablingStage.CoveredFeeders ? FeedersAtOnce(order) : order;

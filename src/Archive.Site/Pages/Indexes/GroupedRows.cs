@@ -22,9 +22,10 @@ internal sealed class GroupedRows<T>
     /// <param name="first">Path of the first sheet.</param>
     /// <param name="folder">Folder of the others.</param>
     /// <param name="begins">What a row is called on a link to the sheet that it begins.</param>
-    public GroupedRows(ImmutableArray<(RowHeading Heading, T Row)> rows, string first, string folder, Func<(RowHeading Heading, T Row), string> begins)
+    /// <param name="size">Most rows of a sheet.</param>
+    public GroupedRows(ImmutableArray<(RowHeading Heading, T Row)> rows, string first, string folder, Func<(RowHeading Heading, T Row), string> begins, int size = 500)
     {
-        Sheets = new Sheets<(RowHeading Heading, T Row)>(rows, first, folder, begins);
+        Sheets = new Sheets<(RowHeading Heading, T Row)>(rows, first, folder, begins) { Size = size };
         for (var i = 0; i < rows.Length; i++) _firstSheet.TryAdd(rows[i].Heading.Anchor, Sheets.SheetOf(i));
     }
 

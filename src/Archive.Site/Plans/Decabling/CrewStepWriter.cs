@@ -1,0 +1,105 @@
+using System.Collections.Immutable;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>Writes steps down in words that can be read aloud.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="order">The order.</param>
+/// <param name="release">Makes the line of a frame that is free to go.</param>
+internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<string, Func<PagePlace, ReleaseLine>> release)
+{
+    /// <summary>A step in words.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="place">The page.</param>
+    public CrewStep Write(DecablingStep step, PagePlace place)
+    {
+        var knot = BeginsKnot(step) ? step.Knot : null;
+        return new CrewStep(step.Number, RecordLink.To(step.Cable, place), PrintOn(step.Cable), KindOf(step))
+        {
+            Tag = step.IsTaggedFirst ? desk.Prose.Line(Words.Sentence(step.Reading.Why), place) : Markup.None,
+            Heed = HeedOf(step),
+            Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
+            KnotDrawn = knot is null ? Markup.None : KnotFigure.Draw(knot, desk.Record, cable => place.To(cable).Value),
+            Does = [.. Does(step, place)],
+            Minutes = step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} and its length, which is not known",
+            Elapsed = DecablingSentences.Lasts(step.Elapsed),
+            Released = [.. step.Released.Select(frame => release(frame)(place))],
+        };
+    }
+
+    // What is to be read on the cable itself: its label, else the tags at its ends.
+    private static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
+
+    private bool BeginsKnot(DecablingStep step) => step.Knot is { } knot && (step.Number == 1 || !ReferenceEquals(order.Steps[step.Number - 2].Knot, knot));
+
+    private string KindOf(DecablingStep step)
+    {
+        var kind = step.Cable.Kind is { } id ? desk.Record.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
+        var length = step.Cable.Length is { } known ? desk.Figures.Text.Of(known.Value) : "length not known";
+        return kind.Length == 0 ? length : $"{kind}, {length}";
+    }
+
+    private static string HeedOf(DecablingStep step) => step.Family switch
+    {
+        CableFamily.Power => "Feeder: not before the licensed person has proven it dead at both ends.",
+        CableFamily.Earth => "Earth: not before the licensed person says that it may be lifted.",
+        CableFamily.Fibre => "Fibre: don't look into it; cap its ends.",
+        _ => "",
+    };
+
+    private IEnumerable<CrewWords> Does(DecablingStep step, PagePlace place)
+    {
+        if (step.Cable.Fate?.Value == Fate.Sever) yield return new CrewWords($"To be cut. The reason: {Words.Sentence(step.Cable.Reason?.Value ?? "none is recorded")} Show the crew lead the place before you cut.", null);
+        if (step.Cable.Fate is null) yield return new CrewWords("What becomes of it is not recorded: ask before you pull it.", null);
+        foreach (var words in Frees(step, place)) yield return words;
+        if (step.Under.Length > 0) yield return new CrewWords($"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")}: draw it out from beneath, without force.", null);
+        foreach (var words in Pulls(step, place)) yield return words;
+        yield return new CrewWords(EndsAs(step.Cable), null);
+    }
+
+    private IEnumerable<CrewWords> Frees(DecablingStep step, PagePlace place)
+    {
+        var (from, to) = (step.Pull.From, step.Pull.To);
+        var staysFast = StaysFast(step);
+        if (to is null)
+        {
+            yield return new CrewWords("Neither end is recorded: follow it to both, tag both, then free them.", null);
+            yield break;
+        }
+
+        if (from.IsEmpty) yield return new CrewWords("Its far end is not recorded: follow it there, tag it, then free it.", null);
+        for (var end = 0; end < from.Length; end++) yield return At(end == 0 ? "Free it at" : "and at", from[end], place);
+        if (!staysFast) yield return At(from.IsEmpty ? "Free it at" : "and at", to.Value, place);
+        yield return new CrewWords(staysFast && from.Length > 0 ? "and nowhere else." : ".", null);
+    }
+
+    private CrewWords At(string words, KnownEnd end, PagePlace place) =>
+        new(words, desk.Rows.At(end, place)) { Connector = end.Seen?.Connector?.Value ?? "" };
+
+    private IEnumerable<CrewWords> Pulls(DecablingStep step, PagePlace place)
+    {
+        var trays = step.Pull.Trays.IsEmpty ? "" : $" out of {(step.Pull.Trays.Length == 1 ? "tray" : "trays")} {string.Join(", then ", step.Pull.Trays)}";
+        if (step.Pull.To is not { } to)
+        {
+            yield return new CrewWords($"Lift it{trays}.", null);
+            yield break;
+        }
+
+        yield return new CrewWords($"Pull it back{trays} to", desk.Rows.At(to, place));
+        yield return new CrewWords(".", null);
+    }
+
+    private string EndsAs(Cable cable) => cable.Fate?.Value switch
+    {
+        Fate.Coil when cable.CoilTo is { } to => $"Coil it and lash it to {desk.Record.Find<Frame>(to.Value)?.Id ?? to.Value}.",
+        Fate.Coil => "Coil it; to which frame it is lashed is not recorded: ask.",
+        Fate.Remove => "Take it out whole and coil it by itself.",
+        Fate.Sever => "Keep what is cut off together, with its tag.",
+        _ => "Coil it and put it by, with its tag.",
+    };
+
+    private static bool StaysFast(DecablingStep step) =>
+        step.Cable is { Fate.Value: Fate.Coil, CoilTo: not null } && step.Pull.To is not null;
+}

@@ -1,0 +1,41 @@
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>What the data of the decabling order say.</summary>
+internal static class DecablingShapes
+{
+    /// <summary>A step.</summary>
+    public static DataShape<DecablingStep> Step { get; } = new DataShape<DecablingStep>()
+        .Count("step", "its place in the order, from 1", step => step.Number)
+        .Text("cable", "id of the cable", step => step.Cable.Id)
+        .Text("label", "its label, letter for letter", step => step.Cable.Label?.Value)
+        .Text("stage", "feeders, covered_feeders (feeders beneath others, and what lies over them), outside (an end outside the working set, or must come before such a cable) or inside", step => DataValue.Word<DecablingStage>(step.Stage))
+        .Text("family", "family of its kind; other where that is not known", step => DataValue.Word<CableFamily>(step.Family))
+        .Text("knot", "id of the first cable of its knot; empty for a cable by itself", step => step.Knot?.Id)
+        .List("knot_cables", "ids of all cables of its knot, which is worked as one", step => (step.Knot?.Cables ?? []).Select(cable => cable.Id))
+        .Text("fate", "what is done with it: coil, remove or sever; empty where that is not recorded", step => DataValue.Word(step.Cable.Fate?.Value))
+        .Text("coil_to", "id of the frame that it stays fast to, coiled and lashed", step => step.Cable.CoilTo?.Value)
+        .Text("reason", "why it is severed", step => step.Cable.Reason?.Value)
+        .List("from", "addresses of the ends that are freed and pulled", step => step.Pull.From.Select(end => end.At.ToString()))
+        .Text("to", "address of the end that it is pulled back to", step => step.Pull.To?.At.ToString())
+        .List("trays", "ids of the trays that it leaves, from the freed end", step => step.Pull.Trays)
+        .List("under", "ids of cables over it that stay in the tray: it is drawn out from under them", step => step.Under)
+        .Flag("tag_first", "whether it is tagged by hand before it is pulled", step => step.IsTaggedFirst)
+        .Text("verdict", "what its print is worth", step => step.Reading.Verdict.Word())
+        .Text("tag_why", "why print does not do", step => step.IsTaggedFirst ? step.Reading.Why : null)
+        .Number("minutes", "min", "how long it takes at the archive's pace", step => step.Minutes)
+        .Flag("length_known", "whether its length is known; else the minutes count none", step => step.IsLengthKnown)
+        .Number("elapsed_min", "min", "from the start until it is out", step => step.Elapsed)
+        .List("released", "ids of frames that are free to go after it", step => step.Released);
+
+    /// <summary>A frame's release.</summary>
+    /// <param name="order">The order.</param>
+    public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()
+        .Text("frame", "id of the frame", release => release.Frame)
+        .Count("step", "the step that takes its last cable; empty where none is known to reach it that comes out", release => release.Step == 0 ? null : release.Step)
+        .Number("elapsed_min", "min", "from the start until then", release => release.Step == 0 ? null : release.Minutes)
+        .Flag("in_working_set", "whether it is kept for last", release => order.Wanted.Contains(release.Frame))
+        .List("left", "ids of cables that reach it and are left where they lie: their ends are freed before it goes", release => release.Staying);
+}

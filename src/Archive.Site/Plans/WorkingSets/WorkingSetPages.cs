@@ -1,0 +1,161 @@
+using System.Collections.Immutable;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>All working sets.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record WorkingSetsPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>What can hurt.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>What is said where there is no display; empty otherwise.</summary>
+    public required string Nothing { get; init; }
+
+    /// <summary>The sets, by display.</summary>
+    public required ImmutableArray<SetView> Sets { get; init; }
+}
+
+/// <summary>A working set.</summary>
+/// <param name="Display">The display.</param>
+/// <param name="Anchor">Its anchor.</param>
+/// <param name="Says">What comes of it, in a sentence.</param>
+public sealed record SetView(RecordLink Display, string Anchor, string Says)
+{
+    /// <summary>What the display needs.</summary>
+    public required ImmutableArray<NeedLine> Needs { get; init; }
+
+    /// <summary>The frames.</summary>
+    public required ImmutableArray<SetFrame> Frames { get; init; }
+
+    /// <summary>Weight, area, currents, heat.</summary>
+    public required ImmutableArray<FactLine> Figures { get; init; }
+
+    /// <summary>The hall with the set shaded.</summary>
+    public required Markup Plan { get; init; }
+
+    /// <summary>The page of its cables; null where the needs cannot be met.</summary>
+    public required Link? Cables { get; init; }
+
+    /// <summary>Needs that cannot be met, each with where it is written and why.</summary>
+    public required ImmutableArray<UnmetLine> Unmet { get; init; }
+}
+
+/// <summary>A frame of a set.</summary>
+/// <param name="Frame">The frame.</param>
+/// <param name="Module">Its module; empty for none.</param>
+/// <param name="Weight">Its weight.</param>
+/// <param name="Draws">What it draws; empty where that is not recorded.</param>
+public sealed record SetFrame(RecordLink Frame, string Module, Figure Weight, string Draws);
+
+/// <summary>A need that cannot be met.</summary>
+/// <param name="Of">Whose need it is.</param>
+/// <param name="At">Where it is written.</param>
+/// <param name="Why">What it lacks.</param>
+public sealed record UnmetLine(RecordLink Of, string At, Markup Why);
+
+/// <summary>The cables of a working set.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record SetCablesPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The display.</summary>
+    public required RecordLink Display { get; init; }
+
+    /// <summary>The cables of this sheet, by how they lie.</summary>
+    public required ImmutableArray<RowGroup<SetCableRow>> Groups { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A cable of a working set.</summary>
+/// <param name="Row">The cable.</param>
+/// <param name="Staying">Its ends within.</param>
+/// <param name="Parked">Its ends outside.</param>
+public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying, ImmutableArray<EndPlace> Parked);
+
+/// <summary>Makes the pages of the working sets.</summary>
+/// <param name="desk">What every page is written at.</param>
+/// <param name="kind">The plan.</param>
+internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
+{
+    /// <summary>The pages.</summary>
+    /// <param name="sets">The sets.</param>
+    /// <param name="summary">What comes of each.</param>
+    public IEnumerable<SiteFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
+    {
+        yield return desk.Page(kind.Page, place => new WorkingSetsPage(desk.PlanHead(kind, place))
+        {
+            Cautions = [Cautions.Licensed],
+            Nothing = sets.IsEmpty ? summary[0] : "",
+            Sets = [.. sets.Zip(summary, (set, says) => ViewOf(set, says, place))],
+        });
+        foreach (var page in sets.Where(set => set.IsMet).SelectMany(CablesOf)) yield return page;
+    }
+
+    private string FolderOf(WorkingSet set) => $"{kind.Folder}/{set.Display.Id}";
+
+    private SetView ViewOf(WorkingSet set, string says, PagePlace place) => new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
+    {
+        Needs = desk.Rows.Needs(set.Display.Needs, place),
+        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", desk.Figures.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]))))],
+        Figures = set.IsMet ? FiguresOf(set.Figures) : [],
+        Plan = PlanOf(set, place),
+        Cables = set.IsMet ? new Link("Its cables, and which ends are parked", place.To(FolderOf(set) + "/index.html")) : null,
+        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.ToString(), desk.Prose.Line(Words.Sentence(unmet.Why), place)))],
+    };
+
+    private ImmutableArray<FactLine> FiguresOf(SetFigures figures) =>
+    [
+        new FactLine("Weight", Sum(desk.Figures.Text.Of(figures.Weight.Known), figures.Weight.Lacking)),
+        new FactLine("Floor area, without aisles", Sum(FormattableString.Invariant($"{figures.FloorArea.Known.SquareMeters:0.0} m²"), figures.FloorArea.Lacking)),
+        new FactLine("Current", Sum(WorkingSetSentences.Currents(figures), figures.WithoutDraws)),
+        new FactLine("Heat", Sum(WorkingSetSentences.Heat(figures), figures.WithoutDraws)),
+    ];
+
+    private static Figure Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0
+        ? Figure.Unknown
+        : new Figure(lacking.IsEmpty ? known : $"{known}, without {string.Join(", ", lacking.Take(12).Select(frame => frame.Id))}{(lacking.Length > 12 ? $" and {Words.Count(lacking.Length - 12)} more" : "")}: not recorded", null, true);
+
+    private Markup PlanOf(WorkingSet set, PagePlace place)
+    {
+        if (!set.IsMet || desk.Contents.Standings.AsFound is not { } layout) return Markup.None;
+        return desk.Plates.Plan(layout, place, options => options with
+        {
+            Shaded = [.. set.Frames.Select(frame => frame.Id)],
+            ShadedAs = $"needed for {set.Display.Title}",
+            Says = $"Needed for {set.Display.Title}: {string.Join(", ", set.Frames.Select(frame => frame.Id))}.",
+        });
+    }
+
+    private IEnumerable<SiteFile> CablesOf(WorkingSet set)
+    {
+        var folder = FolderOf(set);
+        var rows = new GroupedRows<SetCable>([.. SetCable.Of(set).Select(cable => (HeadingOf(cable), cable))], folder + "/index.html", folder, row => row.Row.Reading.Cable.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new SetCablesPage(HeadOf(set, place))
+            {
+                Display = RecordLink.To(set.Display, place),
+                Groups = rows.On(sheet, cable => new SetCableRow(desk.Rows.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
+                Sheet = rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private PageHead HeadOf(WorkingSet set, PagePlace place) => desk.Head(
+        "working-set-cables", place, $"Cables of {set.Display.Title}", $"Which cables lie within the working set of {set.Display.Title}, and which cross its edge.",
+        new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
+
+    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PagePlace place) => [.. ends.Select(end => desk.Rows.At(end, place))];
+
+    private static RowHeading HeadingOf(SetCable cable) => cable.Lies switch
+    {
+        "edge" => new RowHeading("Across the edge: one end is parked", "edge"),
+        "inside" => new RowHeading("Inside", "inside"),
+        _ => new RowHeading("One end inside, the other not known", "loose"),
+    };
+}

@@ -1,0 +1,36 @@
+using System.Globalization;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>What a working set says in words.</summary>
+internal static class WorkingSetSentences
+{
+    /// <summary>What comes of a set, in a sentence.</summary>
+    /// <param name="set">The set.</param>
+    /// <param name="basis">What it was worked out from.</param>
+    public static string Of(WorkingSet set, PlanBasis basis)
+    {
+        if (!set.IsMet) return $"{set.Display.Title} cannot be met: {set.Unmet[^1].Of.Id} fails, for {Plain(set.Unmet[^1].Why)}.";
+        var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
+        var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Of(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $" without {Words.Count(set.Figures.Weight.Lacking.Length)} of unknown weight")}";
+        return $"{set.Display.Title} runs with {Words.Count(set.Frames.Length, "frame")}{weight}; {Words.Count(set.Inside.Length, "cable lies", "cables lie")} inside, {Words.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "crosses" : "cross")} the edge.{(set.IsProven ? "" : " That no smaller set will do is not proven.")}";
+    }
+
+    /// <summary>Current at each voltage.</summary>
+    /// <param name="figures">The figures.</param>
+    public static string Currents(SetFigures figures) => figures.Currents.IsEmpty
+        ? ""
+        : string.Join(", ", figures.Currents.Select(at => string.Create(CultureInfo.InvariantCulture, $"{at.Current.Amperes:0.##} A at {at.Potential.Volts:0.##} V")));
+
+    /// <summary>Heat in both units.</summary>
+    /// <param name="figures">The figures.</param>
+    public static string Heat(SetFigures figures) => figures.Currents.IsEmpty
+        ? ""
+        : string.Create(CultureInfo.InvariantCulture, $"{figures.Heat.Watts:0} W, {figures.HeatInBtuPerHour:0} BTU/h");
+
+    /// <summary>A clause without the marks around names.</summary>
+    /// <param name="clause">The clause.</param>
+    public static string Plain(string clause) => clause.Replace("`", "", StringComparison.Ordinal);
+}

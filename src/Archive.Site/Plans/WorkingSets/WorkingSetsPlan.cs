@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>The fewest frames with which each display runs, and what comes with them.</summary>
+internal sealed class WorkingSetsPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "working-sets", "Working sets", "The fewest frames with which each display runs, what they weigh and draw, and which cables cross their edge.",
+        (basis, question) => new WorkingSetsPlan(basis, question.Display))
+    {
+        Heeds = ["display"],
+    };
+
+    private readonly PlanBasis _basis;
+    private readonly ImmutableArray<WorkingSet> _sets;
+
+    private WorkingSetsPlan(PlanBasis basis, string? display)
+        : base(Kind) => (_basis, _sets) = (basis, [.. basis.Sets.All.Where(set => display is null || set.Display.Id == display)]);
+
+    public override ImmutableArray<string> Summary => _sets.IsEmpty
+        ? ["The record has no displays: write into displays/ what each of them needs, and this plan finds the fewest frames."]
+        : [.. _sets.Select(set => WorkingSetSentences.Of(set, _basis))];
+
+    internal override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<WorkingSet>("plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set, _sets),
+        new DataTable<SetCable>("plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. _sets.SelectMany(SetCable.Of)]),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["display", "frames", "weight_kg", "floor_area_m2", "currents", "heat_w", "heat_btu_per_h", "unmet"];
+
+    internal override IEnumerable<SiteFile> Pages(Desk desk) => new WorkingSetPages(desk, Kind).All(_sets, Summary);
+}
+
+/// <summary>A cable of a working set, and how it lies to it.</summary>
+/// <param name="Set">The set.</param>
+/// <param name="Reading">The cable.</param>
+/// <param name="Lies">inside, edge or loose.</param>
+/// <param name="Staying">Its ends within.</param>
+/// <param name="Parked">Its ends outside.</param>
+internal sealed record SetCable(WorkingSet Set, CableReading Reading, string Lies, ImmutableArray<KnownEnd> Staying, ImmutableArray<KnownEnd> Parked)
+{
+    /// <summary>The cables of a set: those that cross its edge first, then those inside, then those whose other end is not known.</summary>
+    /// <param name="set">The set.</param>
+    public static IEnumerable<SetCable> Of(WorkingSet set) =>
+    [
+        .. set.Edge.Select(edge => new SetCable(set, edge.Reading, "edge", edge.Staying, edge.Parked)),
+        .. set.Inside.Select(reading => new SetCable(set, reading, "inside", reading.Ends, [])),
+        .. set.Loose.Select(reading => new SetCable(set, reading, "loose", reading.Ends, [])),
+    ];
+}

@@ -1,0 +1,48 @@
+// Ticks of the crew's sheet: kept on this device, for all sheets of the archive together. Without scripts the boxes tick all the same, and forget.
+(function () {
+  'use strict';
+  var lists = [].slice.call(document.querySelectorAll('ol.crew')), tally = document.querySelector('.tally');
+  if (!lists.length || !tally) return;
+  var key = lists[0].getAttribute('data-ticks'), keeps = true;
+
+  function read() {
+    try { return new Set(JSON.parse(localStorage.getItem(key) || '[]')); } catch (closed) { keeps = false; return new Set(); }
+  }
+
+  function write(done) {
+    try { localStorage.setItem(key, JSON.stringify(Array.from(done))); } catch (closed) { keeps = false; }
+  }
+
+  function boxes() { return [].slice.call(document.querySelectorAll('ol.crew input')); }
+
+  function show() {
+    var done = read(), next = null;
+    boxes().forEach(function (box) {
+      box.checked = done.has(box.value);
+      box.closest('li').classList.toggle('done', box.checked);
+      if (!box.checked && !next) next = box.closest('li');
+    });
+    tally.textContent = '';
+    tally.append(done.size + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', kept on this device. ' : '. This device keeps no ticks: note them on paper. '));
+    if (next && done.size) {
+      var link = document.createElement('a');
+      link.href = '#' + next.id;
+      link.textContent = 'Go on at step ' + next.value;
+      tally.append(link);
+    }
+    tally.hidden = false;
+  }
+
+  document.addEventListener('change', function (event) {
+    if (!event.target.matches('ol.crew input')) return;
+    var done = read();
+    if (event.target.checked) done.add(event.target.value); else done.delete(event.target.value);
+    write(done);
+    if (keeps) show(); else event.target.closest('li').classList.toggle('done', event.target.checked);
+  });
+
+  // Another tab, or the page called back from the past, may have older ticks.
+  addEventListener('storage', show);
+  addEventListener('pageshow', show);
+  show();
+})();
