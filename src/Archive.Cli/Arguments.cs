@@ -15,6 +15,12 @@ internal sealed record Arguments
 
     public bool Survey { get; init; }
 
+    public string? What { get; init; }
+
+    public string? Folder { get; init; }
+
+    public int? Gap { get; init; }
+
     public bool WithErrors { get; init; }
 
     public int? Port { get; init; }

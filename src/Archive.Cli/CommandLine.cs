@@ -38,6 +38,9 @@ internal static class CommandLine
     private static readonly Option<string> Person = new("--person") { HelpName = "NAME" };
     private static readonly Option<int?> Most = new("--most") { HelpName = "NUMBER" };
     private static readonly Option<string> FindFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(FindCommand.Formats);
+    private static readonly Option<int?> Gap = new("--gap") { HelpName = "MINUTES" };
+    private static readonly Argument<string> What = new("photos") { Arity = ArgumentArity.ExactlyOne };
+    private static readonly Argument<string> Folder = new("FOLDER") { Arity = ArgumentArity.ExactlyOne };
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne };
 
     /// <summary>All commands, speaking to a terminal.</summary>
@@ -55,6 +58,10 @@ internal static class CommandLine
         find.Add(Sought);
         root.Add(find);
         root.Add(Command("addresses", AddressesCommand.Run, Content, Write, Format));
+        var intake = Command("intake", IntakeCommand.Run, Content, Write, Gap, Cache);
+        intake.Add(What);
+        intake.Add(Folder);
+        root.Add(intake);
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
         var compare = Command("compare", CompareCommand.Run, Content, ChangeFormat);
         compare.Add(From);
@@ -119,6 +126,10 @@ internal static class CommandLine
             Themes = Value(Themes),
             Format = Value(Format),
             Survey = Value(Survey),
+            What = Word(What),
+            Folder = Word(Folder),
+            Write = Value(Write),
+            Gap = Value(Gap),
             WithErrors = Value(WithErrors),
             Port = Value(Port),
             Hall = Value(Hall),
@@ -142,7 +153,6 @@ internal static class CommandLine
             ChangeFormat = Value(ChangeFormat),
             To = Value(To),
             Zip = Value(Zip),
-            Write = Value(Write),
             Withheld = Value(Withheld),
         };
 

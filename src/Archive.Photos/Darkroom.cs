@@ -19,7 +19,8 @@ public sealed class Darkroom
     private readonly int _workers;
     private readonly OriginalCards _cards;
     private readonly Portfolios _portfolios;
-    private readonly MeasureCards _measures;
+    private readonly ContentCards<PhotoMeasures> _measures;
+    private readonly ContentCards<string[]> _codes;
 
     /// <summary>A darkroom.</summary>
     /// <param name="cacheFolder">The folder in which prints are kept; it may be shared, and may be deleted between runs.</param>
@@ -32,7 +33,8 @@ public sealed class Darkroom
         _workers = workers == 0 ? Environment.ProcessorCount : workers;
         _cards = new OriginalCards(shelf, clock ?? TimeProvider.System);
         _portfolios = new Portfolios(shelf);
-        _measures = new MeasureCards(shelf);
+        _measures = new ContentCards<PhotoMeasures>(shelf, "measures-1", CacheJson.Default.PhotoMeasures);
+        _codes = new ContentCards<string[]>(shelf, "codes-1", CacheJson.Default.StringArray);
         shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
 
@@ -58,6 +60,17 @@ public sealed class Darkroom
     public ImmutableArray<PhotoOutcome> MeasureAll(
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, Measure, progress, cancel);
+
+    /// <summary>Reads the QR codes that stand in originals; those that are unchanged since an earlier run are not decoded.</summary>
+    /// <param name="sources">The originals.</param>
+    /// <param name="progress">Told after each.</param>
+    /// <param name="cancel">Stops the run between two originals; what was read is kept.</param>
+    /// <returns>A <see cref="ScannedPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> ScanAll(
+        IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
+        RunAll(sources, source => source, Scan, progress, cancel);
 
     /// <summary>Develops originals; those that are unchanged since an earlier run cost a look and a small read each.</summary>
     /// <param name="orders">What is to be made of which original.</param>
@@ -93,6 +106,17 @@ public sealed class Darkroom
         RequireUnchanged(source.FullPath, mark);
         _measures.Keep(photo.Sha256, measures);
         return (new MeasuredPhoto(photo.Sha256, photo.Reading, measures), true);
+    }
+
+    private (PhotoOutcome Photo, bool Decoded) Scan(PhotoSource source)
+    {
+        var (photo, mark) = Inspect(source);
+        if (_codes.Find(photo.Sha256) is { } known) return (new ScannedPhoto(photo.Sha256, photo.Reading, [.. known]), false);
+        using var alone = Alone(photo.Reading);
+        var codes = QrCodes.In(source.FullPath, photo.Reading);
+        RequireUnchanged(source.FullPath, mark);
+        _codes.Keep(photo.Sha256, codes);
+        return (new ScannedPhoto(photo.Sha256, photo.Reading, [.. codes]), true);
     }
 
     private Lock.Scope Alone(PhotoReading reading) => (long)reading.Width * reading.Height > GiantPixels ? _giants.EnterScope() : default;

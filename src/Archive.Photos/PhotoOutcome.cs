@@ -5,7 +5,7 @@ using Archive.Diagnostics;
 
 namespace Archive.Photos;
 
-/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="MeasuredPhoto"/>, a <see cref="DevelopedPhoto"/>, or a
+/// <summary>What became of an original: an <see cref="InspectedPhoto"/>, a <see cref="MeasuredPhoto"/>, a <see cref="ScannedPhoto"/>, a <see cref="DevelopedPhoto"/>, or a
 /// <see cref="SpoiledPhoto"/>.</summary>
 public abstract record PhotoOutcome;
 
@@ -19,6 +19,19 @@ public sealed record InspectedPhoto(string Sha256, PhotoReading Reading) : Photo
 /// <param name="Reading">What its header says.</param>
 /// <param name="Measures">What was measured of its pixels.</param>
 public sealed record MeasuredPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures) : PhotoOutcome;
+
+/// <summary>The original was looked through for QR codes.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+/// <param name="Codes">The texts of the codes that stand in it, ordinal, each once.</param>
+public sealed record ScannedPhoto(string Sha256, PhotoReading Reading, ImmutableArray<string> Codes) : PhotoOutcome
+{
+    /// <inheritdoc/>
+    public bool Equals(ScannedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Codes.AsSpan().SequenceEqual(other.Codes.AsSpan());
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Codes.Length);
+}
 
 /// <summary>The derivatives are made.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>

@@ -126,4 +126,5 @@ internal sealed record KeptList(PhotoMeasures Measures, KeptPiece[] Pieces);
 [JsonSerializable(typeof(KeptList))]
 [JsonSerializable(typeof(OriginalCard))]
 [JsonSerializable(typeof(PhotoMeasures))]
+[JsonSerializable(typeof(string[]))]
 internal sealed partial class CacheJson : JsonSerializerContext;

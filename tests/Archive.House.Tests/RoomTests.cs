@@ -25,6 +25,7 @@ public class RoomTests
         ["CsvHelper"] = "Archive.Records",
         ["NetVips"] = "Archive.Photos",
         ["MetadataExtractor"] = "Archive.Photos",
+        ["zxing"] = "Archive.Photos",
         ["Scriban.Signed"] = "Archive.Site",
         ["Lucene.Net"] = "Archive.Site",
         ["QRCoder"] = "Archive.Site",

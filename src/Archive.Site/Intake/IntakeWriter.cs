@@ -1,0 +1,39 @@
+using System.Text;
+
+namespace Archive.Site;
+
+/// <summary>Writes what an intake decided. A file that stands is never written to: a new one appears whole under a name that was free, or not at all.</summary>
+internal static class IntakeWriter
+{
+    /// <summary>Copies a photo where that is needed, then writes its sidecar.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">Where it comes from and will stand.</param>
+    /// <exception cref="IOException">A file of that name appeared meanwhile, the copy differs from the original, or the disk won't take it.</exception>
+    public static void Write(IntakePhoto photo, IntakePlace place)
+    {
+        var target = place.TargetOf(photo.Path);
+        if (place.IsCopied)
+        {
+            Appear(target, draft => File.Copy(place.FullPath(photo.Path), draft));
+            if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was copied");
+        }
+
+        Appear(place.TargetOf(photo.Sidecar), draft => File.WriteAllText(draft, Sidecar.Text(photo), new UTF8Encoding(false)));
+    }
+
+    private static void Appear(string path, Action<string> make)
+    {
+        var folder = Path.GetDirectoryName(path)!;
+        Directory.CreateDirectory(folder);
+        var draft = Path.Combine(folder, $".{Guid.NewGuid():N}.part");
+        try
+        {
+            make(draft);
+            File.Move(draft, path, overwrite: false);
+        }
+        finally
+        {
+            File.Delete(draft);
+        }
+    }
+}

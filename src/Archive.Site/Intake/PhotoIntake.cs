@@ -1,0 +1,117 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Photos;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>What an intake would do, or did.</summary>
+/// <param name="Groups">The new photos, as they were taken.</param>
+/// <param name="Left">Files that are left alone.</param>
+/// <param name="Target">Where the photos and their sidecars stand: a folder of the archive, separated by <c>/</c>.</param>
+/// <param name="IsCopied">Whether the photos come from outside the archive and are copied there.</param>
+/// <param name="Faults">Why nothing can be taken in: faults of the sidecars that stand.</param>
+public sealed record IntakeOutcome(ImmutableArray<IntakeGroup> Groups, ImmutableArray<LeftAlone> Left, string Target, bool IsCopied, ImmutableArray<Telling> Faults);
+
+/// <summary>Takes new photos into an archive: finds what the record does not know, guesses what it shows, writes a sidecar for each. Never writes to a
+/// file that stands.</summary>
+public static class PhotoIntake
+{
+    /// <summary>Whether photos can be taken in from a folder: it lies outside the archive, or in its <c>photos</c>.</summary>
+    /// <param name="order">Which archive.</param>
+    /// <param name="from">Full path of the folder.</param>
+    public static bool IsPlace(BuildOrder order, string from) => IntakePlace.Of(order.Content, from) is not null;
+
+    /// <summary>Looks at a folder, and writes if that is asked for.</summary>
+    /// <param name="order">Which archive.</param>
+    /// <param name="from">Full path of the folder with the photos, for which <see cref="IsPlace"/> holds.</param>
+    /// <param name="gap">A pause longer than this begins a new group.</param>
+    /// <param name="write">Whether to write; else all is only told.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="ArgumentException">The folder is no place for photos.</exception>
+    /// <exception cref="IOException">A folder cannot be read or written.</exception>
+    /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>
+    public static IntakeOutcome Take(BuildOrder order, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var folder = new ArchiveFolder(order.Content);
+        var draft = RecordReader.Read(folder, cancellation);
+        var place = IntakePlace.Of(order.Content, from) ?? throw new ArgumentException("photos of an archive stand in its photos folder", nameof(from));
+
+        // What cannot be read may be the record of one of these photos: it would be recorded twice.
+        var faults = draft.Diagnostics.Where(fault => fault.Severity == Severity.Error && fault.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
+        if (faults.Count > 0) return new IntakeOutcome([], [], place.Target, place.IsCopied, Telling.All(faults, order.PrefixFor));
+
+        var record = AsFound.From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+        var left = new List<LeftAlone>();
+        var photos = Find(order, place, record, left, progress, cancellation);
+        var groups = new IntakeGuess(new SubjectNames(record), new NewPhotoIds(record), gap).Of(photos);
+        var claimed = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        var taken = groups.Select(group => group with { Photos = [.. group.Photos.Select(photo => Placed(photo, place, claimed, left)).OfType<IntakePhoto>()] })
+            .Where(group => group.Photos.Length > 0).ToImmutableArray();
+        if (write)
+        {
+            foreach (var photo in taken.SelectMany(group => group.Photos))
+            {
+                cancellation.ThrowIfCancellationRequested();
+                IntakeWriter.Write(photo, place);
+            }
+        }
+
+        return new IntakeOutcome(taken, [.. left.OrderBy(file => file.Path, StringComparer.Ordinal)], place.Target, place.IsCopied, []);
+    }
+
+    private static List<IncomingPhoto> Find(BuildOrder order, IntakePlace place, AsFound record, List<LeftAlone> left, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        var recorded = record.Photos.Where(photo => photo.FilePath is not null).ToLookup(photo => photo.FilePath!, StringComparer.Ordinal);
+        var sources = new List<PhotoSource>();
+        foreach (var path in place.Files)
+        {
+            if (recorded[$"{place.Target}/{path}"].FirstOrDefault() is { } known && !place.IsCopied) left.Add(new LeftAlone(path, $"is recorded as {known.Id}"));
+            else sources.Add(new PhotoSource(place.FullPath(path), path));
+        }
+
+        var darkroom = new Darkroom(order.Cache.Photos);
+        var outcomes = darkroom.ScanAll(sources, progress is null ? null : new Steps(progress), cancellation);
+        var bySum = Recorded(order, record, darkroom);
+        var incoming = new List<IncomingPhoto>();
+        var seen = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var (source, outcome) in sources.Zip(outcomes))
+        {
+            if (outcome is not ScannedPhoto photo) left.Add(new LeftAlone(source.Path, (outcome as SpoiledPhoto)?.Reason ?? "cannot be used"));
+            else if (bySum[photo.Sha256].FirstOrDefault() is { } copy) left.Add(new LeftAlone(source.Path, $"is the same picture as {copy}, which is recorded"));
+            else if (!seen.TryAdd(photo.Sha256, source.Path)) left.Add(new LeftAlone(source.Path, $"is the same picture as {seen[photo.Sha256]}"));
+            else incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
+        }
+
+        return incoming;
+    }
+
+    // Ids of recorded photos by checksum; of those that state none it is taken.
+    private static ILookup<string, string> Recorded(BuildOrder order, AsFound record, Darkroom darkroom)
+    {
+        var unstated = record.Photos.Where(photo => photo.Sha256 is null && photo.FilePath is not null).ToList();
+        var seen = darkroom.InspectAll([.. unstated.Select(photo => new PhotoSource(Path.Combine(order.Content, photo.FilePath!), photo.FilePath!))]);
+        return record.Photos.Where(photo => photo.Sha256 is not null).Select(photo => (Sum: photo.Sha256!.Value.Value, photo.Id))
+            .Concat(unstated.Zip(seen).Where(pair => pair.Second is InspectedPhoto).Select(pair => (Sum: ((InspectedPhoto)pair.Second).Sha256, pair.First.Id)))
+            .ToLookup(pair => pair.Sum, pair => pair.Id, StringComparer.Ordinal);
+    }
+
+    private static IntakePhoto? Placed(IntakePhoto photo, IntakePlace place, HashSet<string> claimed, List<LeftAlone> left)
+    {
+        string[] names = [Path.ChangeExtension(photo.Path, ".yaml"), photo.Path + ".yaml"];
+        var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name)) && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml")) && claimed.Add(name));
+        var why = sidecar is null ? "has files of the names of its sidecar beside it that do not name it: a curator's words stand"
+            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) ? "has another file of its name in the archive already"
+            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? "has a name that a record cannot hold: give it a plain one"
+            : null;
+        if (why is null) return photo with { Sidecar = sidecar! };
+        left.Add(new LeftAlone(photo.Path, why));
+        return null;
+    }
+
+    private sealed class Steps(IProgress<BuildProgress> progress) : IProgress<PhotoProgress>
+    {
+        public void Report(PhotoProgress value) => progress.Report(new BuildProgress(BuildStep.Inspect, value.Done, value.Total));
+    }
+}
