@@ -12,8 +12,20 @@ internal sealed partial class SubjectNames
 
     private static readonly FrozenDictionary<string, string> Views = new Dictionary<string, string>
     {
-        ["front"] = "front", ["rear"] = "rear", ["back"] = "rear", ["left"] = "left", ["right"] = "right", ["top"] = "top", ["above"] = "above", ["overhead"] = "above",
-        ["detail"] = "detail", ["close"] = "detail", ["closeup"] = "detail", ["label"] = "label", ["overall"] = "overall", ["whole"] = "overall",
+        ["front"] = "front",
+        ["rear"] = "rear",
+        ["back"] = "rear",
+        ["left"] = "left",
+        ["right"] = "right",
+        ["top"] = "top",
+        ["above"] = "above",
+        ["overhead"] = "above",
+        ["detail"] = "detail",
+        ["close"] = "detail",
+        ["closeup"] = "detail",
+        ["label"] = "label",
+        ["overall"] = "overall",
+        ["whole"] = "overall",
     }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);
 
     private readonly AsFound _record;
