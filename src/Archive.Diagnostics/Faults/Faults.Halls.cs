@@ -35,4 +35,7 @@ public static partial class Faults
 
     /// <summary>frame in an obstacle.</summary>
     public static readonly FaultKind FrameInObstacle = Warning("AF0611", "frame in an obstacle");
+
+    /// <summary>tray that does not come near the frame.</summary>
+    public static readonly FaultKind TrayFarFromFrame = Warning("AF0612", "tray that does not come near the frame");
 }

@@ -12,7 +12,7 @@ public static class HallChecks
 
     /// <summary>All faults of halls and trays that come from geometry. n log n in frames; linear in cables.</summary>
     /// <param name="asFound">The record.</param>
-    /// <returns>Faults AF0603, AF0605 to AF0608 and AF0611, in <see cref="Diagnostic.Order"/>.</returns>
+    /// <returns>Faults AF0603, AF0605 to AF0608, AF0611 and AF0612, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound asFound) => Check(asFound, Standings.Of(asFound), TrayMeetings.Of(asFound));
 
     /// <summary>The same, where halls have been set out and meetings worked out already.</summary>
@@ -28,6 +28,7 @@ public static class HallChecks
             .. standings.Layouts.SelectMany(FramesWithinHall.Check),
             .. standings.Layouts.SelectMany(TraysUnderCeiling.Check),
             .. TrayOrder.Check(asFound, meetings),
+            .. TraysAtFrames.Check(asFound, standings),
         ];
         return [.. faults.Order(Diagnostic.Order)];
     }

@@ -39,6 +39,27 @@ public class ReachLawTests
     });
 
     [Fact]
+    public void Mirroring_a_hall_changes_no_margin() => Gen.Select(Halls, Gen.Int[0, 30000]).Sample((hall, length) =>
+    {
+        var (before, after) = (Margins(at => at, Compass.East), Margins(at => new(12000 - at.X, at.Y), Compass.West));
+        Assert.Equal(before.Length, after.Length);
+        foreach (var (one, other) in before.Zip(after)) Assert.Equal(one, other, 4);
+
+        // A row of one frame at each place. Frames for which two points of a tray are as near are left out: see below.
+        double[] Margins(Func<PlanPoint, PlanPoint> moved, Compass runs)
+        {
+            var places = hall.Frames.Where(at => HasOneNearestPoint(hall.Trays, new PlanPoint(at.X + 330, at.Y - 305))).ToArray();
+            var rows = places.Select((at, i) => Row($"r{i}", moved(at), runs, Compass.South, $"F{i}")).ToArray();
+            var trays = hall.Trays.Select(tray => tray with { Hall = Say("new"), Path = [.. tray.Path.Select(moved)] });
+            var archive = RecordOf(Length.FromMillimeters(250), [HallOf("new", rows) with { AsFound = null }, .. places.Select((_, i) => Frame($"F{i}")), .. trays]);
+            var layout = HallLayout.Of(archive, archive.Find<Records.Hall>("new")!);
+            var cables = Pairs(places).Select((_, i) => Long(Cable($"C{i}", null, []), length)).ToList();
+            var wired = Pairs([.. places.Select((_, i) => new PlanPoint(i, 0))]).Zip(cables, (pair, cable) => Wired(cable, $"F{pair.One.X}", $"F{pair.Other.X}"));
+            return [.. ReachJudge.Judge(archive, layout, TrayNetwork.Of(layout.Trays), wired, []).Cables.OrderBy(cable => cable.Cable.Id, StringComparer.Ordinal).Select(cable => cable.Margin?.Millimeters ?? double.NaN)];
+        }
+    });
+
+    [Fact]
     public void A_way_is_as_long_there_as_back_and_its_parts_make_its_length() => Halls.Sample(hall =>
     {
         var network = TrayNetwork.Of(hall.Trays);

@@ -27,7 +27,7 @@ internal sealed class ReachPlan : Plan
         _halls = [.. basis.Runs.Reaches.Where(reach => hall is null || reach.Layout.Hall.Id == hall)];
     }
 
-    public override ImmutableArray<string> Summary => _halls.IsEmpty ? [Nothing()] : [.. _halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance()];
+    public override ImmutableArray<string> Summary => _halls.IsEmpty ? [Nothing()] : [.. _halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
 
     internal override ImmutableArray<DataTable> Tables =>
     [

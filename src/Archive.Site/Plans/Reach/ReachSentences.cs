@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
 using UnitsNet;
@@ -9,6 +10,8 @@ internal static class ReachSentences
 {
     // More in one breath is heard by nobody.
     private const int MostRead = 20;
+
+    private static readonly Length TapeError = Length.FromMillimeters(50);
 
     /// <summary>What comes of a hall, in a sentence or three.</summary>
     public static string Sentence(HallReach reach, PlanBasis basis)
@@ -51,6 +54,16 @@ internal static class ReachSentences
         ? ""
         : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no way"))
             + (cables.Count > MostRead ? $"; {Words.Count(cables.Count - MostRead)} more stand in the table" : "") + ".";
+
+    /// <summary>What is to be doubted: lengths that are less than the way as found. Nothing where there are none.</summary>
+    public static ImmutableArray<string> Doubts(ImmutableArray<AsFoundPath> paths)
+    {
+        // Fifty millimetres are within what a tape laid over rungs is off by (common practice, no source).
+        var wrong = paths.Where(path => path.Slack is { } slack && slack < -TapeError).Select(path => path.Cable.Id).ToList();
+        if (wrong.Count == 0) return [];
+        var named = string.Join(", ", wrong.Take(MostRead)) + (wrong.Count > MostRead ? $" and {Words.Count(wrong.Count - MostRead)} more" : "");
+        return [$"Recorded shorter than {(wrong.Count == 1 ? "its" : "their")} own way as found, so that one of the two must be wrong: {named}."];
+    }
 
     private static string Verb(ReachVerdict verdict, int count) => verdict switch
     {
