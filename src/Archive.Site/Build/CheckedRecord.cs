@@ -28,19 +28,22 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
         cancellation.ThrowIfCancellationRequested();
         var (theme, themeFaults) = shelf.Read(record.Statement);
         var standings = Standings.Of(record);
-        IEnumerable<Diagnostic> all =
-        [
-            .. draft.Diagnostics,
-            .. RecordChecks.Check(draft, record),
-            .. SchemeChecks.Check(record),
-            .. ClaimChecks.Check(record),
-            .. HallChecks.Check(record, standings, TrayMeetings.Of(record)),
-            .. ProseChecks.Check(record),
-            .. AddressLedger.Read(folder).Check(draft, record),
-            .. Mark(record.Statement),
-            .. themeFaults,
-        ];
+        var told = SideBySide(
+            () => RecordChecks.Check(draft, record),
+            () => ClaimChecks.Check(record),
+            () => SchemeChecks.Check(record),
+            () => HallChecks.Check(record, standings, TrayMeetings.Of(record)),
+            () => ProseChecks.Check(record));
+        IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];
         return new CheckedRecord(record, standings, theme, [.. all.Order(Diagnostic.Order)]);
+    }
+
+    // What is told comes in the order of the checks, whichever is done first.
+    private static IEnumerable<Diagnostic> SideBySide(params IReadOnlyList<Func<IEnumerable<Diagnostic>>> checks)
+    {
+        var told = new List<Diagnostic>[checks.Count];
+        Parallel.For(0, checks.Count, i => told[i] = [.. checks[i]()]);
+        return told.SelectMany(each => each);
     }
 
     private static IEnumerable<Diagnostic> Mark(ArchiveStatement statement) => statement.Watermark is { } mark && Watermark.Unfit(mark.Value) is { } why
