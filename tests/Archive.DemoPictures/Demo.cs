@@ -21,10 +21,10 @@ internal sealed record Ladder(string Id, string Hall, IReadOnlyList<Point3> Path
 
 internal sealed record Stand(string Rack, Footprint Box, Point3 Faces);
 
-internal sealed record Wall(double Width, double Depth, double Ceiling, IReadOnlyList<Footprint> Obstacles);
+internal sealed record Wall(double Width, double Depth, double Ceiling, IReadOnlyList<Footprint> Obstacles, IReadOnlyList<Point3> Take);
 
 internal sealed record Shot(
-    string File, string Id, string Picture, string View, string Taken, string By, IReadOnlyList<string> Shows, bool Redacted);
+    string File, string Id, string Picture, string View, string Taken, string By, IReadOnlyList<string> Shows, bool Redacted, bool Shaken);
 
 /// <summary>What the pictures need of the demo archive, read straight from its YAML and CSV.</summary>
 internal sealed partial class Demo
@@ -65,6 +65,9 @@ internal sealed partial class Demo
     /// <summary>Cable ends by frame.</summary>
     public ILookup<string, (Place End, Run Run)> RunsAt { get; }
 
+    /// <summary>Frames of which one picture is taken so large that every letter can be read.</summary>
+    public IReadOnlySet<string> Closest { get; } = new HashSet<string> { "R3-04", "R2-05" };
+
     /// <summary>Whether any photo shows a frame from the rear.</summary>
     public bool SeenFromBehind(string rack) => Shots.Any(shot => shot.View is "rear" or "label" or "detail" && shot.Shows.Contains(rack));
 
@@ -86,13 +89,16 @@ internal sealed partial class Demo
     }
 
     private static Run ToRun(Record r) => new(
-        r.Text("id"), r.Text("kind"), r.Has("label") ? r.Text("label") : null,
+        r.Text("id"), r.Text("kind"), r.Has("label") ? Stamped(r.Text("label")) : null,
         [.. r.Items("ends").Where(e => e.Has("at")).Select(e => ToPlace(e.Text("at"), e.Has("label") ? e.Text("label") : null))], r.Texts("lies_in"), r.Texts("lies_over"));
 
     private static Run ToRun(Dictionary<string, string> row) => new(
-        row["id"], row["kind"], row["label"].Length > 0 ? row["label"] : null,
+        row["id"], row["kind"], row["label"].Length > 0 ? Stamped(row["label"]) : null,
         [.. new[] { row["a"], row["b"] }.Where(at => at.Length > 0).Select(at => ToPlace(at, null))],
         row["lies_in"].Split(' ', StringSplitOptions.RemoveEmptyEntries), row["lies_over"].Split(' ', StringSplitOptions.RemoveEmptyEntries));
+
+    /// <summary>A label as it was stamped: all glyphs are capitals but a small l, which is a stroke.</summary>
+    private static string Stamped(string label) => label.Replace('l', '|');
 
     private static Place ToPlace(string address, string? tag)
     {
@@ -107,7 +113,10 @@ internal sealed partial class Demo
         if (run.Ends.Count != 1 || run.Label is null || Sleeve().Match(run.Label) is not { Success: true } match) return run;
         var places = new[] { 1, 5 }.Select(g => new Place(
             $"{Rows[match.Groups[g].Value]}-{match.Groups[g + 1].Value}", $"S{Records.Whole(match.Groups[g + 2].Value)}", $"J{Records.Whole(match.Groups[g + 3].Value)}", null));
-        return run with { Ends = [run.Ends[0], places.First(place => place != run.Ends[0] with { Tag = null })] };
+        var seen = run.Ends[0];
+        var far = places.First(place => place != seen with { Tag = null });
+        // The frame that a sleeve names may be gone.
+        return Stands.ContainsKey(far.Rack) ? run with { Ends = [seen, far] } : run;
     }
 
     [GeneratedRegex(@"^(\d\d)(\d\d)-(\d\d)J(\d\d) (\d\d)(\d\d)-(\d\d)J(\d\d)$")]
@@ -120,13 +129,14 @@ internal sealed partial class Demo
     }
 
     private static Shot ToShot(Record r) => new(
-        r.File, r.Text("id"), r.Text("file"), r.Text("view"), r.Text("taken"), r.Text("by"), r.Texts("shows"), r.Has("redact"));
+        r.File, r.Text("id"), r.Text("file"), r.Text("view"), r.Text("taken"), r.Text("by"), r.Texts("shows"), r.Has("redact"),
+        r.Text("caption").Contains("shaken", StringComparison.Ordinal));
 
     private static Wall ToWall(Record hall)
     {
         var outline = hall.Points("outline");
         return new Wall(outline.Max(p => p.X), outline.Max(p => p.Y), hall.Millimetres("ceiling"),
-            [.. hall.Items("obstacles").Select(o => Around(o.Points("outline")))]);
+            [.. hall.Items("obstacles").Select(o => Around(o.Points("outline")))], hall.Points("take"));
     }
 
     private static Footprint Around(IReadOnlyList<Point3> points) =>

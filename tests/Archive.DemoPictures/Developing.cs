@@ -11,14 +11,17 @@ namespace Archive.DemoPictures;
 /// </summary>
 internal static class Developing
 {
-    private const int Quality = 80;
+    private const int Quality = 77;
 
     /// <summary>Writes the JPEG and returns its SHA-256 in lower-case hexadecimal.</summary>
     public static string Develop(Sheet sheet, Shot shot, string path)
     {
         using var drawn = Image.SvgloadBuffer(Encoding.UTF8.GetBytes(sheet.ToSvg()));
         using var flat = drawn.HasAlpha() ? drawn.Flatten([241, 236, 224]) : drawn.Copy();
-        using var grained = Grain(flat, shot);
+        using var exposed = Exposed(flat, shot);
+        using var title = Image.SvgloadBuffer(Encoding.UTF8.GetBytes(sheet.TitleSvg()));
+        using var titled = exposed.Composite2(title, Enums.BlendMode.Over);
+        using var grained = titled.Flatten().Cast(Enums.BandFormat.Uchar);
         var orientation = Held(sheet, shot);
         using var turned = orientation switch { 6 => grained.Rot270(), 8 => grained.Rot90(), 3 => grained.Rot180(), _ => grained.Copy() };
         using var marked = turned.Mutate(image => Mark(image, shot, orientation));
@@ -34,13 +37,44 @@ internal static class Developing
         return shot.View == "above" && shot.By == "it" ? 3 : 1;
     }
 
-    /// <summary>The tooth of the paper.</summary>
-    private static Image Grain(Image flat, Shot shot)
+    /// <summary>What a lens and a sensor make of a scene: glare about what is bright, softness away from where it was focused, uneven light, grain.</summary>
+    private static Image Exposed(Image flat, Shot shot)
     {
-        using var noise = Image.Gaussnoise(flat.Width, flat.Height, sigma: 5, mean: 0, seed: (int)Chance.For(shot.Id).Between(1, 1e6));
-        using var soft = noise.Gaussblur(0.8);
-        using var sum = flat + soft;
+        var chance = Chance.For(shot.Id);
+        var (seed, small) = ((int)chance.Between(1, 1e6), Math.Max(flat.Width, flat.Height) <= 2000);
+        using var wide = flat.Resize(0.125).Gaussblur(9).Resize(8).Crop(0, 0, flat.Width, flat.Height);
+        // Some of the light of each place is scattered over its neighbourhood.
+        using var glare = (flat * 0.9) + (wide * 0.13);
+        using var focused = shot.Shaken ? glare.Conv(Shake()) : shot.View is "label" or "detail" && !shot.Redacted ? Shallow(glare) : glare.Gaussblur(small ? 0.5 : 0.7);
+        // Old tubes and old paint: nothing is evenly lit.
+        using var mottle = (Image.Perlin((flat.Width / 8) + 1, (flat.Height / 8) + 1, cellSize: 90, seed: seed).Resize(8).Crop(0, 0, flat.Width, flat.Height) * 0.035) + chance.Between(0.95, 1.04);
+        using var uneven = focused * mottle;
+        using var balanced = uneven.Linear([chance.Between(1.08, 1.13), 1.10, chance.Between(1.05, 1.10)], [-17, -17, -14]);
+        using var grain = Image.Gaussnoise(flat.Width, flat.Height, sigma: small ? 5.5 : 4, mean: 0, seed: seed).Gaussblur(0.6);
+        using var sum = balanced + grain;
         return sum.Cast(Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
+    }
+
+    /// <summary>Sharp in the middle, soft towards the corners, as near to a lens as these were taken.</summary>
+    private static Image Shallow(Image image)
+    {
+        using var soft = image.Gaussblur(5);
+        using var place = Image.Xyz(image.Width, image.Height);
+        using var x = ((place[0] / image.Width) - 0.5) * 1.7;
+        using var y = ((place[1] / image.Height) - 0.58) * 1.9;
+        using var off = ((x * x) + (y * y)) - 0.32;
+        using var share = (off * 2.2).Cast(Enums.BandFormat.Float);
+        using var low = (share < 0).Ifthenelse(0, share);
+        using var clamped = (low > 1).Ifthenelse(1, low);
+        return image + ((soft - image) * clamped);
+    }
+
+    /// <summary>A hand that was not still.</summary>
+    private static Image Shake()
+    {
+        using var line = Image.Black(23, 23) + 0;
+        using var drawn = line.Mutate(image => image.DrawLine([1], 1, 4, 21, 18));
+        return drawn.Gaussblur(1.2).Mutate(image => image.Set(GValue.GDoubleType, "scale", drawn.Avg() * 23 * 23));
     }
 
     private static void Mark(MutableImage image, Shot shot, int orientation)

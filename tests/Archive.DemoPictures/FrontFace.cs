@@ -135,8 +135,6 @@ internal sealed class FrontFace(Sheet sheet)
             var slant = chance.Between(-14, 14);
             sheet.Ink([face.At(u, v), face.At(u + slant, v + chance.Between(3, 20))], 0.8, "#e9e6da", 0.55);
         }
-
-        for (var i = 0; i < 3; i++) sheet.Fill(RackDrawing.Rectangle(face, 0, face.Width, 0, 60 + (120 * i)), Wash.Shadow, 0, 0.07);
     }
 
     private void Desk(Face face, Rack rack, string tone)

@@ -21,9 +21,10 @@ internal sealed class HallDrawing(Sheet sheet, Demo demo)
         }
     }
 
-    public void Columns(Func<Point3, bool> shown)
+    /// <summary>The columns and boxes that stand on the floor, as far as they are wanted.</summary>
+    public void Columns(Func<Footprint, bool> wanted)
     {
-        foreach (var box in demo.Walls.Obstacles.Where(o => shown(o.Centre)))
+        foreach (var box in demo.Walls.Obstacles.Where(wanted))
         {
             foreach (var outward in new Point3[] { new(0, -1, 0), new(0, 1, 0), new(-1, 0, 0), new(1, 0, 0) })
             {
@@ -53,6 +54,60 @@ internal sealed class HallDrawing(Sheet sheet, Demo demo)
 
         for (var x = 0.0; x <= w; x += Tile) Seam(new(x, 0, 0), new(x, d, 0));
         for (var y = 0.0; y <= d; y += Tile) Seam(new(0, y, 0), new(w, y, 0));
+        for (var y = 1000.0; y < d; y += 1900)
+        {
+            for (var x = 1500.0; x < w; x += 3000) Pool(x + 750, y);
+        }
+
+        for (var i = 0; i < demo.Walls.Take.Count; i++) Tape(demo.Walls.Take[i], demo.Walls.Take[(i + 1) % demo.Walls.Take.Count]);
+    }
+
+    /// <summary>What a lamp throws on the floor, and the floor throws back.</summary>
+    private void Pool(double x, double y)
+    {
+        var ring = Enumerable.Range(0, 24).Select(i => Math.Tau * i / 24).Select(a => new Point3(x + (1500 * Math.Cos(a)), y + (900 * Math.Sin(a)), 0)).ToArray();
+        sheet.Shade(ring, "pool", 0.8);
+    }
+
+    /// <summary>The take line: tape on the floor, scuffed where one walks.</summary>
+    private void Tape(Point3 a, Point3 b)
+    {
+        var n = Math.Max(1, (int)((b - a).Length / 130));
+        var chance = Chance.For($"tape {a.X} {a.Y}");
+        var half = Point3.Up.Cross((b - a).Unit) * 24;
+        for (var i = 0; i < n; i++)
+        {
+            var (p, q) = (Point3.Between(a, b, (double)i / n), Point3.Between(a, b, (i + 0.985) / n));
+            sheet.Fill([p - half, q - half, q + half, p + half], i % 2 == 0 ? "#d3ab3d" : "#34322e", 0, chance.Between(0.55, 0.95));
+        }
+    }
+
+    /// <summary>Conduit and a cable channel along a wall, with the boxes they run to.</summary>
+    private void Conduit(Point3 a, Point3 b, Point3 inward)
+    {
+        var chance = Chance.For($"conduit {a.X} {a.Y}");
+        foreach (var z in new[] { 2950.0, 3010, 3240 })
+        {
+            Run(z, 26, "#b7b5aa");
+            Run(z + 7, 6, "#dedbd0");
+        }
+
+        for (var t = 0.07; t < 0.96; t += chance.Between(0.1, 0.2))
+        {
+            var p = Point3.Between(a, b, t) + (inward * 30);
+            sheet.Stroke([p + (Point3.Up * 1500), p + (Point3.Up * 2950)], "#aeaca1", 22);
+            var side = (b - a).Unit * 75;
+            foreach (var (low, high) in new[] { (1380.0, 1520.0), (2900.0, 3040.0) })
+            {
+                sheet.Fill([p - side + (Point3.Up * (low - 14)), p + side + (Point3.Up * (low - 14)), p + side + (Point3.Up * high), p - side + (Point3.Up * high)], "#8e8c83", 0, 0.6);
+                sheet.Fill([p - side + (Point3.Up * low), p + side + (Point3.Up * low), p + side + (Point3.Up * high), p - side + (Point3.Up * high)], "#c9c6bb", 0.8);
+            }
+        }
+
+        void Run(double z, double thick, string colour)
+        {
+            for (var i = 0; i < 12; i++) sheet.Stroke([Point3.Between(a, b, i / 12.0) + (Point3.Up * z) + (inward * 20), Point3.Between(a, b, (i + 1) / 12.0) + (Point3.Up * z) + (inward * 20)], colour, thick);
+        }
     }
 
     private void Seam(Point3 a, Point3 b)
@@ -73,6 +128,8 @@ internal sealed class HallDrawing(Sheet sheet, Demo demo)
         sheet.Fill([a, b, b + (up * 1200), a + (up * 1200)], "#9fa396", 0, 0.55);
         Line(a + (up * 1200), b + (up * 1200), 1.2);
         Line(a + (up * 110), b + (up * 110), 1);
+        sheet.Shade([a, b, b + (up * h), a + (up * h)], "plaster");
+        Conduit(a, b, inward);
         if (!windows) return;
         for (var t = 0.06; t < 0.9; t += 0.16) Window(Point3.Between(a, b, t), Point3.Between(a, b, t + 0.11));
     }
@@ -96,6 +153,8 @@ internal sealed class HallDrawing(Sheet sheet, Demo demo)
 
     private void Lamp(double x, double y, double h)
     {
+        sheet.Shade([new(x - 500, y - 400, h - 90), new(x + 2000, y - 400, h - 90), new(x + 2000, y + 400, h - 90), new(x - 500, y + 400, h - 90)], "glow");
+        sheet.Fill([new(x - 40, y - 90, h - 60), new(x + 1540, y - 90, h - 60), new(x + 1540, y + 90, h - 60), new(x - 40, y + 90, h - 60)], "#d9d6ca", 0.6);
         sheet.Fill([new(x, y - 60, h - 90), new(x + 1500, y - 60, h - 90), new(x + 1500, y + 60, h - 90), new(x, y + 60, h - 90)], "#fbf8ee", 0.8);
     }
 }

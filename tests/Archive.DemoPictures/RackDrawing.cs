@@ -30,9 +30,12 @@ internal sealed class RackDrawing(Sheet sheet, Demo demo)
         else if (rear && demo.SeenFromBehind(rack.Id)) _rear.Draw(face, rack, tone);
         else if (rear) Door(face, rack, tone);
         else Cheek(face, rack, tone);
+        sheet.Shade(Rectangle(face, 0, face.Width, 0, rack.Height), "sheen", front || rear ? 0.8 : 0.5);
+        sheet.Shade(Rectangle(face, 0, face.Width, 0, rack.Height * 0.62), "down", 0.75);
+        sheet.Shade(Rectangle(face, 0, face.Width, rack.Height - 420, rack.Height), "eaves", 0.62);
     }
 
-    /// <summary>A plain side panel: two pressed fields, screws, and darker towards the floor.</summary>
+    /// <summary>A plain side panel: two pressed fields, and screws.</summary>
     private void Cheek(Face face, Rack rack, string tone)
     {
         var (w, h) = (face.Width, rack.Height);
@@ -41,8 +44,6 @@ internal sealed class RackDrawing(Sheet sheet, Demo demo)
             sheet.Fill(Rectangle(face, 55, w - 55, v0, v1), Wash.Darker(tone, 0.05), 0.7);
             sheet.Ink([face.At(58, v0 + 3), face.At(w - 58, v0 + 3), face.At(w - 58, v1 - 3)], 0.9, Wash.Lighter(tone, 0.4));
         }
-
-        for (var i = 0; i < 3; i++) sheet.Fill(Rectangle(face, 0, w, 0, h * (0.08 + (0.1 * i))), Wash.Shadow, 0, 0.07);
     }
 
     /// <summary>A shut rear door: no photo shows what is behind it.</summary>
@@ -69,8 +70,14 @@ internal sealed class RackDrawing(Sheet sheet, Demo demo)
     private void GroundShadow(Stand stand)
     {
         var b = stand.Box;
-        sheet.Soft(12, 0.45, () => sheet.Fill([new(b.Left - 40, b.Top - 90, 0), new(b.Right + 60, b.Top - 90, 0), new(b.Right + 60, b.Bottom + 60, 0), new(b.Left - 40, b.Bottom + 60, 0)], Wash.Shadow));
+        // Wide and faint, then close and dark, as under a lamp that is not a point.
+        var (across, deep) = ((b.Right - b.Left) / 2, (b.Bottom - b.Top) / 2);
+        foreach (var (wide, dark) in new[] { (2.5, 0.7), (1.45, 1.0) }) sheet.Shade(Oval(b.Centre, new(across * wide, 0, 0), new(0, deep * wide, 0)), "under", dark);
     }
+
+    /// <summary>An oval about a point: what a soft shadow covers.</summary>
+    public static Point3[] Oval(Point3 centre, Point3 u, Point3 v) =>
+        [.. Enumerable.Range(0, 32).Select(i => Math.Tau * i / 32).Select(a => centre + (u * Math.Cos(a)) + (v * Math.Sin(a)))];
 
     public static Point3[] Rectangle(Face face, double u0, double u1, double v0, double v1, double w = 0) =>
         [face.At(u0, v0, w), face.At(u1, v0, w), face.At(u1, v1, w), face.At(u0, v1, w)];

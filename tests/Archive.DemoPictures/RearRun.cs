@@ -92,9 +92,9 @@ internal static class Curve
             var (a, b, c) = (knots[i - 1], knots[i], knots[i + 1]);
             var cut = Math.Min(radius, Math.Min((b - a).Length, (c - b).Length) / 2);
             var (from, to) = (b + ((a - b).Unit * cut), b + ((c - b).Unit * cut));
-            for (var k = 0; k <= 6; k++)
+            for (var k = 0; k <= 12; k++)
             {
-                var t = k / 6.0;
+                var t = k / 12.0;
                 line.Add(Point3.Between(Point3.Between(from, b, t), Point3.Between(b, to, t), t));
             }
         }

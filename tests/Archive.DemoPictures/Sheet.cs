@@ -27,8 +27,16 @@ internal sealed class Sheet(Camera camera, int width, int height)
         if (clipped.Count < 3) return;
         _body.Append(CultureInfo.InvariantCulture, $"<path d=\"{Path(clipped)}Z\" fill=\"{colour}\"");
         if (opacity < 1) _body.Append(CultureInfo.InvariantCulture, $" fill-opacity=\"{opacity:0.##}\"");
-        if (ink > 0) _body.Append(CultureInfo.InvariantCulture, $" stroke=\"{Wash.Ink}\" stroke-width=\"{Weight(clipped[0], ink):0.##}\"");
+        if (ink > 0) _body.Append(CultureInfo.InvariantCulture, $" stroke=\"{Wash.Edge(colour)}\" stroke-width=\"{Weight(clipped[0], ink) * 0.8:0.##}\"");
         _body.Append("/>\n");
+    }
+
+    /// <summary>Lays a gradient of <see cref="Wash.Definitions"/> over a figure: shade or sheen.</summary>
+    public void Shade(IReadOnlyList<Point3> polygon, string gradient, double opacity = 1)
+    {
+        var clipped = Camera.Clip(polygon);
+        if (clipped.Count < 3) return;
+        _body.Append(CultureInfo.InvariantCulture, $"<path d=\"{Path(clipped)}Z\" fill=\"url(#{gradient})\" fill-opacity=\"{opacity:0.##}\"/>\n");
     }
 
     /// <summary>A stroke whose width is in millimetres of the hall, and so thinner far off.</summary>
@@ -92,14 +100,21 @@ internal sealed class Sheet(Camera camera, int width, int height)
         _body.Append("</g>\n");
     }
 
-    /// <summary>Markup in pixels of the sheet itself, for the plate's margin and title.</summary>
+    /// <summary>What is written on the finished picture, in pixels; no lens blurs it.</summary>
+    public string Title { get; set; } = string.Empty;
+
+    /// <summary>Markup in pixels of the sheet itself.</summary>
     public void Raw(string markup) => _body.Append(markup).Append('\n');
 
-    public string ToSvg() => string.Create(CultureInfo.InvariantCulture, $"""
+    public string ToSvg() => Svg(Body);
+
+    public string TitleSvg() => Svg(Title);
+
+    private string Svg(string body) => string.Create(CultureInfo.InvariantCulture, $"""
         <svg xmlns="http://www.w3.org/2000/svg" width="{Width}" height="{Height}" viewBox="0 0 {Width} {Height}">
         {Wash.Definitions}
         <g stroke-linejoin="round" stroke-linecap="round">
-        {_body}</g></svg>
+        {body}</g></svg>
         """);
 
     private double Weight(Point3 at, double weight) => Math.Clamp(weight * Math.Sqrt(Camera.Scale(at) / 0.6), 0.35, weight * 3.2);

@@ -5,6 +5,10 @@ internal sealed class Studio(Demo demo)
 {
     private const int Long = 2000;
     private const int Short = 1500;
+
+    /// <summary>How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is wanted.</summary>
+    private const double Rear = 1.7;
+    private const double Largest = 3;
     private readonly Looms _looms = new(demo);
 
     public Sheet Draw(Shot shot)
@@ -12,9 +16,9 @@ internal sealed class Studio(Demo demo)
         var sheet = shot.View switch
         {
             "above" => Above(shot),
-            "overall" => Overall(),
+            "overall" => Overall(shot),
             "label" => Label(shot),
-            "detail" => shot.Redacted ? CircuitList.Draw(shot) : Detail(shot),
+            "detail" => shot.Redacted ? WrittenSheet.Draw(shot) : Detail(shot),
             _ => Elevation(shot),
         };
         Plate(sheet, shot);
@@ -24,7 +28,7 @@ internal sealed class Studio(Demo demo)
     /// <summary>Where the labels of the cables that a close picture shows have come to lie: left, top, width and height as fractions.</summary>
     public IEnumerable<(string Run, double[] Box)> Labels(Shot shot, Sheet sheet) =>
         from stand in Subjects(shot)
-        where shot.View is "label" or "detail"
+        where shot.View is "label" or "detail" or "rear"
         from rear in _looms.At(stand)
         where shot.Shows.Contains(rear.Run.Id)
         select (rear.Run.Id, Box(sheet, rear));
@@ -51,19 +55,26 @@ internal sealed class Studio(Demo demo)
         var tall = stands.Max(s => demo.Racks[s.Rack].Height);
         var portrait = stands.Count == 1 && high - low < 1200;
         var (width, height) = portrait ? (Short, Long) : (Long, Short);
+        if (shot.View == "rear") (width, height) = Enlarged(width, height, shot.Shows.Any(demo.Closest.Contains) && portrait ? Largest : Rear);
         var target = (across * ((low + high) / 2)) + (outward * plane) + (Point3.Up * ((portrait ? tall : Math.Max(tall, 2100)) * 0.53));
-        var fit = Math.Max((high - low) / (width * (portrait ? 0.62 : 0.86)), (portrait ? tall : tall + 560) / (height * (portrait ? 0.80 : 0.9)));
+        var fit = Math.Max((high - low) / (width * (portrait ? 0.62 : 0.86)), (portrait ? tall : Math.Max(tall, 1850) + 560) / (height * (portrait ? 0.80 : 0.9)));
         var distance = portrait ? 3000.0 : Math.Max(4200, (high - low) * 0.95);
         var eye = target + (outward * distance) + (across * (portrait ? -620 : -0.16 * (high - low))) + (Point3.Up * (1560 - target.Z));
         var sheet = new Sheet(Camera.Upright(eye, target, distance / fit, new Pixel(width / 2.0, height * 0.5)), width, height);
         Scene(sheet, p => p.Dot(outward) <= plane + 250, _ => true);
+        var (left, right) = ((across * low) + (outward * plane), (across * high) + (outward * plane));
+        var clutter = new Clutter(sheet);
+        clutter.Strew(left, right, outward, shot.Id);
+        if (stands.Count > 1 && stands[0].Rack.StartsWith("OP", StringComparison.Ordinal) && shot.View == "front") clutter.Chair(Point3.Between(left, right, 0.62) + (outward * 620), across, outward);
         return sheet;
     }
 
-    private Sheet Overall()
+    private static (int Width, int Height) Enlarged(int width, int height, double times) => ((int)(width * times), (int)(height * times));
+
+    /// <summary>The hall from one of the two corners by the windows, the nearer wall taken away.</summary>
+    private Sheet Overall(Shot shot)
     {
-        var eye = new Point3(-1500, 7350, 2150);
-        var target = new Point3(4700, 4100, 1420);
+        var (eye, target) = shot.By == "dm" ? (new Point3(-1500, 7350, 2150), new Point3(4700, 4100, 1420)) : (new Point3(13600, 8650, 2300), new Point3(6300, 4900, 1330));
         var sheet = new Sheet(Camera.Upright(eye, target, 1780, new Pixel(Long / 2.0, Short * 0.5)), Long, Short);
         Scene(sheet, _ => true, _ => true);
         return sheet;
@@ -119,13 +130,13 @@ internal sealed class Studio(Demo demo)
     {
         var hall = new HallDrawing(sheet, demo);
         hall.Draw();
-        hall.Columns(shown);
         var racks = new RackDrawing(sheet, demo);
         var trays = new TrayDrawing(sheet, demo, _looms, shown);
         var stands = demo.Stands.Values.Where(s => shown(s.Box.Centre) && sheet.Camera.Depth(s.Box.Centre) > 200).OrderByDescending(Distance).ThenBy(s => s.Rack, StringComparer.Ordinal).ToList();
         var ladders = demo.Ladders.Values.Where(trayShown).OrderBy(t => t.Path[0].Z).ThenBy(t => t.Id, StringComparer.Ordinal).ToList();
         if (sheet.Camera.Eye.Z > 2300)
         {
+            hall.Columns(box => shown(box.Centre));
             foreach (var stand in stands) Stand(stand);
             foreach (var tray in ladders) Whole(tray);
             return;
@@ -134,12 +145,20 @@ internal sealed class Studio(Demo demo)
         // From below, each row is drawn with the tray over it, the farthest row first.
         var rows = stands.GroupBy(s => ladders.MinBy(t => Looms.Nearest(t, s.Box.Centre).Off)!).OrderByDescending(row => row.Min(Distance)).ToList();
         foreach (var tray in ladders.Except(rows.Select(row => row.Key))) Whole(tray);
+        var far = double.MaxValue;
         foreach (var row in rows)
         {
+            var near = row.Min(Distance);
+            Columns(near, far);
+            far = near;
             trays.Back(row.Key);
             foreach (var stand in row) Stand(stand);
             trays.Front(row.Key);
         }
+
+        Columns(0, far);
+
+        void Columns(double from, double to) => hall.Columns(box => shown(box.Centre) && Away(box) >= from && Away(box) < to);
 
         void Whole(Ladder tray)
         {
@@ -155,20 +174,25 @@ internal sealed class Studio(Demo demo)
             if (!behind) trays.Drops(stand);
         }
 
-        double Distance(Stand stand) => (stand.Box.Centre - (sheet.Camera.Eye with { Z = 0 })).Length;
+        double Distance(Stand stand) => Away(stand.Box);
+
+        double Away(Footprint box) => (box.Centre - (sheet.Camera.Eye with { Z = 0 })).Length;
     }
 
     /// <summary>Light, the fall of shade to the corners, and the title that says it is a drawing.</summary>
     private static void Plate(Sheet sheet, Shot shot)
     {
         var (w, h) = (sheet.Width, sheet.Height);
-        sheet.Raw($"""<rect width="{w}" height="{h}" fill="url(#light)"/><rect width="{w}" height="{h}" fill="url(#fall)"/>""");
+        // Close pictures were taken by flash, the others by the lamps and the evening.
+        var lit = shot.View is "label" or "detail" || shot.View == "rear" && shot.By == "it" ? "flash" : "light";
+        sheet.Raw($"""<rect width="{w}" height="{h}" fill="url(#{lit})"/>""");
+        if (lit == "light") sheet.Raw($"""<rect width="{w}" height="{h}" fill="url(#fall)"/>""");
+        var k = Math.Max(w, h) / 2000.0;
         var flat = new Sheet(Camera.Tilted(new Point3(0, 1000, 0), default, 1000, default), w, h);
         var title = $"{shot.Id}  {string.Join(' ', shot.Shows.Take(2))}  {shot.View}  drawn stand-in";
-        var wide = Lettering.Width(title, 20) + 48;
-        sheet.Raw(string.Create(System.Globalization.CultureInfo.InvariantCulture,
-            $"""<rect x="28" y="28" width="{wide:0}" height="52" fill="{Wash.Paper}" stroke="{Wash.Ink}" stroke-width="1.6" fill-opacity="0.92"/>"""));
-        flat.Write(title, new Point3(52, 0, -64), new Point3(1, 0, 0), Point3.Up, 20, Wash.Ink);
-        sheet.Raw(flat.Body);
+        var wide = Lettering.Width(title, 15 * k) + (30 * k);
+        flat.Write(title, new Point3(39 * k, 0, -(h - (34.5 * k))), new Point3(1, 0, 0), Point3.Up, 15 * k, Wash.Ink);
+        sheet.Title = string.Create(System.Globalization.CultureInfo.InvariantCulture,
+            $"""<rect x="{24 * k:0}" y="{h - (60 * k):0}" width="{wide:0}" height="{36 * k:0}" fill="{Wash.Paper}" fill-opacity="0.86"/>{flat.Body}""");
     }
 }

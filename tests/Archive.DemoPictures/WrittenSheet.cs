@@ -1,9 +1,9 @@
 namespace Archive.DemoPictures;
 
-/// <summary>The list of circuits inside the door of the landline frame, with the names that the record covers.</summary>
-internal static class CircuitList
+/// <summary>Written sheets with names that the record covers: the circuits inside the door of the landline frame, the roster on the supervisor's desk.</summary>
+internal static class WrittenSheet
 {
-    private static readonly (string Circuit, string Line, string Name)[] Entries =
+    private static readonly (string Circuit, string Line, string Name)[] Circuits =
     [
         ("1", "TX 1-3 4-WIRE", "TRANSMITTING SITE"), ("2", "TX 4-6 4-WIRE", "TRANSMITTING SITE"), ("3", "TX KEYING", "TRANSMITTING SITE"),
         ("4", "SUBS 2-WIRE", "MRS A. PELLOWAY"), ("5", "SUBS 2-WIRE", "DR F. OXTABY"), ("6", "SUBS 2-WIRE", "HARBOUR M., HOME"),
@@ -11,8 +11,17 @@ internal static class CircuitList
         ("10", "HEADLAND S", "VHF SITE 3"), ("11", "HEADLAND W", "VHF SITE 4"), ("12", "SPARE", string.Empty),
     ];
 
+    private static readonly (string Circuit, string Line, string Name)[] Roster =
+    [
+        ("1", "MORNING", "T. ASKERBY  4471"), ("2", "MORNING", "W. SORLEIGH  4480"), ("3", "AFTERNOON", "N. FENBRIDGE  512"),
+        ("4", "AFTERNOON", "T. ASKERBY  4471"), ("5", "NIGHT", "H. COLWARREN  4502"), ("6", "NIGHT", "N. FENBRIDGE  512"),
+        ("7", "LEAVE", "R. DUNMALLOW"), ("8", "RELIEF", "J. PENSHAW  4466"), ("9", "TECHNICIAN", "W. SORLEIGH  4480"),
+        ("10", "TECHNICIAN", "W. SORLEIGH  4480"), ("11", "CLOSING WATCH", "ALL"), ("12", string.Empty, string.Empty),
+    ];
+
     public static Sheet Draw(Shot shot)
     {
+        var (entries, title) = shot.Shows[0].StartsWith("OP", StringComparison.Ordinal) ? (Roster, "roster, November") : (Circuits, "circuits");
         const double scale = 2.4;
         var sheet = new Sheet(Camera.Tilted(new Point3(-35, 1010, 560), new Point3(20, 0, 470), 1010 * scale, new Pixel(1000, 750)), 2000, 1500);
         var (u, v) = (new Point3(1, 0, 0), Point3.Up);
@@ -23,12 +32,12 @@ internal static class CircuitList
         sheet.Fill([At(-270, 225, 6), At(270, 225, 6), At(270, 760, 6), At(-270, 760, 6)], "#efe7d2", 1.4);
         sheet.Fill([At(-270, 225, 7), At(270, 225, 7), At(270, 300, 7), At(-270, 260, 7)], "#cdbf9e", 0, 0.5);
         foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) sheet.Disc(At(x, z, 9), u, v, 6, Wash.Brass, 0.8);
-        sheet.Write($"{shot.Shows[0]}  circuits", At(-230, 706, 9), u, v, 19, Wash.Ink);
+        sheet.Write($"{shot.Shows[0]}  {title}", At(-230, 706, 9), u, v, 19, Wash.Ink);
         sheet.Ink([At(-235, 694, 9), At(235, 694, 9)], 1.8);
-        for (var i = 0; i < Entries.Length; i++)
+        for (var i = 0; i < entries.Length; i++)
         {
             var z = 658 - (i * 35.5);
-            var (circuit, line, name) = Entries[i];
+            var (circuit, line, name) = entries[i];
             sheet.Write(circuit, At(-230, z, 9), u, v, 12, Wash.Ink);
             sheet.Write(line, At(-180, z, 9), u, v, 12, "#2f3b56");
             sheet.Write(name, At(8, z, 9), u, v, 12, "#2f3b56");
