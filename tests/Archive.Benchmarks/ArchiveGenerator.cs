@@ -10,7 +10,8 @@ namespace Archive.Benchmarks;
 /// <param name="frames">Number of frames.</param>
 /// <param name="cables">Number of cables; at most 80 a frame, so that ports suffice.</param>
 /// <param name="seed">Seed of what is drawn by lot.</param>
-internal sealed class ArchiveGenerator(int frames, int cables, int seed)
+/// <param name="misread">Of a hundred labels, how many have a letter in a figure's place.</param>
+internal sealed class ArchiveGenerator(int frames, int cables, int seed, int misread = 0)
 {
     private const int FramesInRow = 40;
     private const int Shelves = 8;
@@ -152,7 +153,7 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed)
         var luck = _lot.Next(100);
         return new GeneratedCable(number, Kinds[_lot.Next(Kinds.Length)])
         {
-            Label = luck < 90 ? $"{RowOf(a)}{PlaceOf(a)}-{first.Shelf}J{first.Port} {RowOf(b)}{PlaceOf(b)}-{second.Shelf}J{second.Port}" : "",
+            Label = luck < 90 ? Printed($"{RowOf(a)}{PlaceOf(a)}-{first.Shelf}J{first.Port} {RowOf(b)}{PlaceOf(b)}-{second.Shelf}J{second.Port}", number) : "",
             First = $"{FrameId(a)}/S{first.Shelf}/J{first.Port}",
             Second = luck < 10 ? "" : $"{FrameId(b)}/S{second.Shelf}/J{second.Port}",
             Metres = luck % 4 == 0 ? 0 : metres,
@@ -161,6 +162,13 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed)
             Fate = (luck % 20) switch { 0 => "leave", 1 => "sever", < 6 => "coil", _ => "remove" },
             CoilTo = FrameId(a),
         };
+    }
+
+    // The first figure after a place that goes on with the number is read as a letter.
+    private string Printed(string label, int number)
+    {
+        var at = number % 100 < misread ? label.IndexOfAny(['0', '1'], number % label.Length) : -1;
+        return at < 0 ? label : $"{label[..at]}{(label[at] == '0' ? 'O' : 'l')}{label[(at + 1)..]}";
     }
 
     // The next frame that has a port left.

@@ -17,9 +17,10 @@ internal static class Program
         var frames = new Option<int>("--frames") { Description = "number of frames", DefaultValueFactory = _ => 1_000 };
         var cables = new Option<int>("--cables") { Description = "number of cables, half of them in CSV", DefaultValueFactory = _ => 10_000 };
         var seed = new Option<int>("--seed") { Description = "another seed, another archive; the same seed, the same bytes", DefaultValueFactory = _ => 1 };
+        var misread = new Option<int>("--misread") { Description = "of a hundred labels, how many have a letter in a figure's place", DefaultValueFactory = _ => 0 };
         var to = new Option<DirectoryInfo>("--to") { Description = "an empty or new folder", Required = true };
-        var command = new Command("generate", "writes a made-up archive without photos and without faults") { frames, cables, seed, to };
-        command.SetAction(given => new ArchiveGenerator(given.GetValue(frames), given.GetValue(cables), given.GetValue(seed)).Write(given.GetRequiredValue(to).FullName));
+        var command = new Command("generate", "writes a made-up archive without photos and without faults") { frames, cables, seed, misread, to };
+        command.SetAction(given => new ArchiveGenerator(given.GetValue(frames), given.GetValue(cables), given.GetValue(seed), given.GetValue(misread)).Write(given.GetRequiredValue(to).FullName));
         return command;
     }
 
@@ -37,7 +38,7 @@ internal static class Program
         var command = new Command("bench", "measures reading and checking within one process, by BenchmarkDotNet");
         command.SetAction(_ =>
         {
-            BenchmarkRunner.Run<RecordBenches>();
+            BenchmarkRunner.Run([typeof(RecordBenches), typeof(LabelBenches)]);
         });
         return command;
     }

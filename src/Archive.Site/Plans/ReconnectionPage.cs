@@ -15,8 +15,11 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
     /// <summary>The lists of displays, by id.</summary>
     public required ImmutableArray<ListLine> Displays { get; init; }
 
-    /// <summary>The lists of frames, in walking order.</summary>
+    /// <summary>The lists of frames, in walking order: those of this sheet.</summary>
     public required ImmutableArray<ListLine> Frames { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
 }
 
 /// <summary>A list among others.</summary>

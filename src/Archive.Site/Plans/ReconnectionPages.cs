@@ -16,7 +16,7 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
     public IEnumerable<SiteFile> All() =>
         plan.Sets.SelectMany(set => ListOf(set.Display, plan.Within(set)))
             .Concat(plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))))
-            .Prepend(desk.Page(ReconnectionPlan.Kind.Page, Index));
+            .Concat(Indexes());
 
     /// <summary>Where the list of a frame or display stands.</summary>
     /// <param name="of">A frame with cables, or a display whose needs can be met.</param>
@@ -24,13 +24,22 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
 
     private static string FolderOf(ArchiveRecord of) => $"{ReconnectionPlan.Kind.Folder}/{of.RecordKind.Folder()}/{of.Id}";
 
-    private ReconnectionPage Index(PagePlace place) => new(desk.PlanHead(ReconnectionPlan.Kind, place))
+    private IEnumerable<SiteFile> Indexes()
     {
-        Summary = plan.Summary,
-        Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
-        Displays = [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
-        Frames = [.. plan.Frames.Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
-    };
+        var sheets = new Sheets<Frame>([.. plan.Frames], ReconnectionPlan.Kind.Page, ReconnectionPlan.Kind.Folder, frame => frame.Id);
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return desk.Page(sheets.Path(sheet), place => new ReconnectionPage(desk.PlanHead(ReconnectionPlan.Kind, place))
+            {
+                Summary = plan.Summary,
+                Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
+                Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
+                Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
 
     private static ListLine Line(ArchiveRecord of, ImmutableArray<Relaid> cables, PagePlace place) => new(
         new Link(of.Id, place.To(PathOf(of))), of.Title == of.Id ? "" : of.Title, cables.Length, cables.Count(laid => laid.Knot is not null),
