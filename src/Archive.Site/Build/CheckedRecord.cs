@@ -32,6 +32,7 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             () => RecordChecks.Check(draft, record),
             () => ClaimChecks.Check(record),
             () => SchemeChecks.Check(record),
+            () => JourneyChecks.Check(record),
             () => HallChecks.Check(record, standings, TrayMeetings.Of(record)),
             () => ProseChecks.Check(record));
         IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];

@@ -16,6 +16,7 @@ public static class PlanKinds
         ReachPlan.Kind,
         StandsPlan.Kind,
         ReconnectionPlan.Kind,
+        WhereaboutsPlan.Kind,
         WiringPlan.Kind,
     ];
 

@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Archive.Records;
+using Archive.Wiring;
+
+namespace Archive.Site;
+
+/// <summary>Where every frame and cable is now, and what is missing, from the events since the machine was found.</summary>
+internal sealed class WhereaboutsPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "whereabouts", "Whereabouts", "Where each frame and cable is now and how it came there; what was loaded and never arrived, and what arrived and was never loaded.",
+        (basis, _) => new WhereaboutsPlan(basis));
+
+    private static readonly DataShape<ArchiveEvent> Stop = new DataShape<ArchiveEvent>()
+        .Text("event", "id of the event", happened => happened.Id)
+        .Text("on", "when", happened => happened.On?.Value.Text)
+        .Text("what", "what happened", happened => DataValue.Word(happened.What?.Value))
+        .Text("hall", "id of the hall that it names", happened => happened.ToHall?.Value)
+        .Text("place", "the place that it names, in words", happened => happened.ToPlace?.Value);
+
+    private static readonly DataShape<Journey> Shape = new DataShape<Journey>()
+        .Text("record", "id of the frame, cable or tray", journey => journey.Of.Id)
+        .Text("kind", "frame, cable or tray", journey => journey.Of.RecordKind.Noun())
+        .Text("stands", "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, connected or missing", journey => DataValue.Word<Situation>(journey.Situation))
+        .Text("hall", "id of the hall where it was last seen; empty on the road and where it is missing", journey => journey.Hall)
+        .Text("place", "the place there, or the load, in words", journey => journey.Place)
+        .Text("since", "date of the event that says so; empty where it is as it was found", journey => journey.Since?.On?.Value.Text)
+        .Text("since_event", "id of that event", journey => journey.Since?.Id)
+        .Flag("never_arrived", "whether it was loaded and not seen at any place since", journey => journey.NeverArrived)
+        .List("never_loaded", "ids of its arrivals that no loading can have gone before", journey => journey.NeverLoaded.Select(happened => happened.Id))
+        .Flag("damaged", "whether harm to it was recorded", journey => journey.IsDamaged)
+        .Entries("journey", "all that happened to it, in order", Stop, journey => journey.Events, happened => $"{happened.On?.Value.Text} {DataValue.Word(happened.What?.Value)}");
+
+    private readonly ImmutableArray<Journey> _all;
+
+    private WhereaboutsPlan(PlanBasis basis)
+        : base(Kind) => _all = Journeys.Of(basis.Record).All;
+
+    public override ImmutableArray<string> Summary
+    {
+        get
+        {
+            var (touched, lost, stray) = (_all.Count(journey => journey.Events.Length > 0), _all.Count(journey => journey.NeverArrived), _all.Count(journey => journey.NeverLoaded.Length > 0));
+            var missing = _all.Count(journey => journey.Situation == Situation.Missing);
+            return
+            [
+                touched == 0 ? "Nothing has happened since the machine was found: all is where it was." : $"To {Words.Count(touched)} of {Words.Count(_all.Length, "frame or cable", "frames and cables")} something has happened; all others are as they were found.",
+                .. lost > 0 ? [$"{Words.Count(lost)} {(lost == 1 ? "was" : "were")} loaded and never arrived."] : Array.Empty<string>(),
+                .. stray > 0 ? [$"{Words.Count(stray)} arrived and {(stray == 1 ? "was" : "were")} never loaded."] : Array.Empty<string>(),
+                .. missing > 0 ? [$"{Words.Count(missing)} {(missing == 1 ? "was" : "were")} looked for and not found."] : Array.Empty<string>(),
+            ];
+        }
+    }
+
+    internal override ImmutableArray<DataTable> Tables => [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, _all)];
+
+    internal override ImmutableArray<string> Shown => ["record", "stands", "hall", "place", "since", "since_event", "never_loaded"];
+
+    internal override IEnumerable<SiteFile> Pages(Desk desk) => new WhereaboutsPages(desk, Kind, Summary).All(_all);
+}

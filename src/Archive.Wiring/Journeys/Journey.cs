@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>How a thing stands, by the last event that says so.</summary>
+public enum Situation
+{
+    /// <summary>As it was found: no event has changed that.</summary>
+    AsFound,
+
+    /// <summary>An end was freed.</summary>
+    Disconnected,
+
+    /// <summary>Taken out.</summary>
+    Removed,
+
+    /// <summary>Coiled.</summary>
+    Coiled,
+
+    /// <summary>Cut.</summary>
+    Severed,
+
+    /// <summary>Loaded, and not seen at any place since.</summary>
+    OnTheRoad,
+
+    /// <summary>Come off a lorry.</summary>
+    Arrived,
+
+    /// <summary>Stood in its place.</summary>
+    Stood,
+
+    /// <summary>Connected again.</summary>
+    Connected,
+
+    /// <summary>Looked for and not found.</summary>
+    Missing,
+}
+
+/// <summary>What has happened to a frame, cable or tray since the machine was found, and where it is now.</summary>
+/// <param name="Of">The record.</param>
+/// <param name="Events">What happened to it, in order of date, then as the record lists it.</param>
+public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Events)
+{
+    /// <summary>How it stands now.</summary>
+    public Situation Situation { get; init; }
+
+    /// <summary>Id of the hall where it was last seen; null where that is not known, as on the road.</summary>
+    public string? Hall { get; init; }
+
+    /// <summary>The place in that hall, or with that load, in words; null where none is recorded.</summary>
+    public string? Place { get; init; }
+
+    /// <summary>The event that says so; null where none does.</summary>
+    public ArchiveEvent? Since { get; init; }
+
+    /// <summary>Whether it was loaded and never seen at any place since.</summary>
+    public bool NeverArrived => Situation == Situation.OnTheRoad;
+
+    /// <summary>Its arrivals that no loading can have gone before.</summary>
+    public ImmutableArray<ArchiveEvent> NeverLoaded { get; init; } = [];
+
+    /// <summary>Whether harm to it was recorded.</summary>
+    public bool IsDamaged => Events.Any(happened => happened.What?.Value == EventWhat.Damaged);
+
+    // Whether a thing was seen at some place: then it is not on the road, whatever was written before.
+    internal static bool ShowsPlace(ArchiveEvent happened) =>
+        happened.What?.Value is EventWhat.Arrived or EventWhat.Stood or EventWhat.FoundMissing || (happened.What?.Value != EventWhat.Loaded && happened.ToHall is not null);
+}
+
+/// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
+public sealed class Journeys
+{
+    private Journeys(ImmutableArray<Journey> all) => All = all;
+
+    /// <summary>Frames, then cables, then trays; each by id.</summary>
+    public ImmutableArray<Journey> All { get; }
+
+    /// <summary>Works all journeys out. Linear in records and events, but for sorting.</summary>
+    /// <param name="record">The record.</param>
+    public static Journeys Of(AsFound record)
+    {
+        var events = Happenings.Of(record);
+        var hall = record.AsFoundHall?.Id;
+        return new Journeys(
+        [
+            .. record.Frames.Cast<ArchiveRecord>().Concat(record.Cables).Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id))).Where(each => !each.IsWithdrawn)
+                .Select(each => Follow(new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
+        ]);
+    }
+
+    private static Journey Follow(Journey journey) =>
+        journey.Events.Aggregate(journey, Next) with { NeverLoaded = [.. journey.Events.Where(happened => Happenings.IsArrivalUnloaded(happened, journey.Events))] };
+
+    private static Journey Next(Journey journey, ArchiveEvent happened)
+    {
+        var stand = happened.What?.Value switch
+        {
+            EventWhat.Disconnected => Situation.Disconnected,
+            EventWhat.Removed => Situation.Removed,
+            EventWhat.Coiled => Situation.Coiled,
+            EventWhat.Severed => Situation.Severed,
+            EventWhat.Loaded => Situation.OnTheRoad,
+            EventWhat.Arrived => Situation.Arrived,
+            EventWhat.Stood => Situation.Stood,
+            EventWhat.Connected => Situation.Connected,
+            EventWhat.FoundMissing => Situation.Missing,
+            // Seen at a place, it is neither on the road nor missing; how it stands there is not said anew.
+            _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => Before(journey),
+            _ => journey.Situation,
+        };
+        if (stand is Situation.OnTheRoad or Situation.Missing) return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
+        if (happened.ToHall is null && happened.What?.Value != EventWhat.Arrived) return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
+        return journey with { Situation = stand, Hall = happened.ToHall?.Value, Place = happened.ToPlace?.Value, Since = happened };
+    }
+
+    // How it stood before it was loaded or missed.
+    private static Situation Before(Journey journey)
+    {
+        var earlier = journey.Events.TakeWhile(happened => !ReferenceEquals(happened, journey.Since));
+        return earlier.Aggregate(journey with { Situation = Situation.AsFound, Since = null, Events = [] }, Next).Situation is var stand and not (Situation.OnTheRoad or Situation.Missing) ? stand : Situation.Arrived;
+    }
+}
