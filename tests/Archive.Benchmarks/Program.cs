@@ -38,7 +38,7 @@ internal static class Program
         var command = new Command("bench", "measures reading and checking within one process, by BenchmarkDotNet");
         command.SetAction(_ =>
         {
-            BenchmarkRunner.Run([typeof(RecordBenches), typeof(LabelBenches)]);
+            BenchmarkRunner.Run([typeof(RecordBenches), typeof(LabelBenches), typeof(PlanBenches)]);
         });
         return command;
     }
