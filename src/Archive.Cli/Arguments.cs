@@ -45,6 +45,18 @@ internal sealed record Arguments
 
     public string? ChangeFormat { get; init; }
 
+    public string? Paper { get; init; }
+
+    public string? Size { get; init; }
+
+    public double? Distance { get; init; }
+
+    public string? By { get; init; }
+
+    public string? Of { get; init; }
+
+    public string? Svg { get; init; }
+
     public string? To { get; init; }
 
     public bool Zip { get; init; }

@@ -24,6 +24,12 @@ internal static class CommandLine
     private static readonly Option<bool> Write = new("--write");
     private static readonly Option<bool> Zip = new("--zip");
     private static readonly Option<string> Withheld = new Option<string>("--withheld") { HelpName = "HOW" }.AcceptOnlyFromAmong(SealCommand.Withholdings);
+    private static readonly Option<string> PaperName = new Option<string>("--paper") { HelpName = "PAPER" }.AcceptOnlyFromAmong(LabelsCommand.Papers);
+    private static readonly Option<string> Size = new("--size") { HelpName = "WxH" };
+    private static readonly Option<double?> Distance = new("--distance") { HelpName = "MM" };
+    private static readonly Option<string> By = new Option<string>("--by") { HelpName = "HOW" }.AcceptOnlyFromAmong(LabelsCommand.Batches);
+    private static readonly Option<string> Of = new("--of") { HelpName = "ID" };
+    private static readonly Option<string> Svg = new("--svg") { HelpName = "DIR" };
     private static readonly Option<string> Against = new("--against") { HelpName = "REVISION" };
     private static readonly Option<string> ChangeFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(CompareCommand.Formats);
     private static readonly Argument<string> From = new("A") { Arity = ArgumentArity.ExactlyOne };
@@ -63,6 +69,7 @@ internal static class CommandLine
         intake.Add(Folder);
         root.Add(intake);
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
+        root.Add(Command("labels", LabelsCommand.Run, Content, By, Of, Size, PaperName, Distance, Svg));
         var compare = Command("compare", CompareCommand.Run, Content, ChangeFormat);
         compare.Add(From);
         compare.Add(Until);
@@ -147,6 +154,12 @@ internal static class CommandLine
             Code = Word(Code),
             Plan = Word(PlanName),
             Path = Word(Path),
+            Paper = Value(PaperName),
+            Size = Value(Size),
+            Distance = Value(Distance),
+            By = Value(By),
+            Of = Value(Of),
+            Svg = Value(Svg),
             Against = Value(Against),
             From = Word(From),
             Until = Word(Until),

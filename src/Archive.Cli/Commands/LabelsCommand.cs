@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Records;
+using Archive.Site;
+
+namespace Archive.Cli;
+
+/// <summary><c>asfound labels</c>: QR labels of frames, on sheets that print to size or one by one.</summary>
+internal static class LabelsCommand
+{
+    internal static readonly string[] Papers = ["A4", "letter"];
+
+    internal static readonly string[] Batches = ["row", "module", "display"];
+
+    internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        var options = Options.From(arguments);
+        var stock = LabelStock.Of(arguments.Size ?? "63.5x38.1", arguments.Paper == "letter" ? Paper.Letter : Paper.A4)
+            ?? throw new WrongCommandLineException($"{arguments.Size} is no size of a label on this paper", "write width and height in millimetres, from 10 on, as 63.5x38.1");
+        if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is no distance to read from", "name it in millimetres, up to 5000");
+        var draft = RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation);
+        var record = AsFound.From(draft);
+        var outcome = LabelSheets.Of(record, Chosen(record, arguments), stock, arguments.Distance ?? 250);
+        switch (outcome)
+        {
+            case LabelOutcome.NoAddress:
+                return terminal.Complain(ExitCode.RecordHasErrors, "the archive does not say where it is published, so a code would lead nowhere", "write `base: https://…/` into archive.yaml");
+            case LabelOutcome.TooSmall small:
+                throw new WrongCommandLineException(
+                    string.Create(CultureInfo.InvariantCulture, $"a label of {stock.Width}x{stock.Height} mm is too small for {small.Address} to be read from {arguments.Distance ?? 250} mm"),
+                    string.Create(CultureInfo.InvariantCulture, $"name one at least {small.Height:0} mm high and half as wide again with --size, or a shorter --distance"));
+            default:
+                Write(((LabelOutcome.Done)outcome).Sheets, arguments, terminal);
+                return ExitCode.Well;
+        }
+    }
+
+    private static void Write(LabelSheets sheets, Arguments arguments, Terminal terminal)
+    {
+        var design = sheets.Design;
+        var set = string.Create(
+            CultureInfo.InvariantCulture, $"level {design.Level}, modules of {design.Module:0.00} mm, read from up to {design.Distance:0} mm");
+        if (arguments.Svg is { } folder)
+        {
+            Directory.CreateDirectory(folder);
+            var count = 0;
+            foreach (var label in sheets.Labels)
+            {
+                File.WriteAllText(Path.Combine(folder, $"{label.Id}.svg"), sheets.Svg(label) + "\n");
+                count++;
+            }
+
+            terminal.Error.Write($"{Report.Number(count, "label")} in {folder}: {set}.\n");
+            return;
+        }
+
+        sheets.Write(terminal.Out);
+        terminal.Error.Write($"{Report.Number(sheets.Labels.Count(), "label")} on {Report.Number(sheets.Count, "sheet")}: {set}. Print without scaling.\n");
+    }
+
+    private static ImmutableArray<LabelBatch> Chosen(AsFound record, Arguments arguments)
+    {
+        var all = LabelBatch.Of(record, (BatchBy)Array.IndexOf(Batches, arguments.By ?? "row"));
+        if (arguments.Of is not { } id) return all;
+        ImmutableArray<LabelBatch> chosen = [.. all.Where(batch => batch.Id == id)];
+        return chosen.IsEmpty ? throw new WrongCommandLineException($"there is no {arguments.By ?? "row"} {id} with frames", $"there are {string.Join(", ", all.Select(batch => batch.Id).Where(each => each.Length > 0))}") : chosen;
+    }
+}

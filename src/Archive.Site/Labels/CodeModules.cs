@@ -1,0 +1,64 @@
+using System.Collections;
+using QRCoder;
+using QRCoder.Exceptions;
+
+namespace Archive.Site;
+
+/// <summary>How much of a code may be worn off or soiled: the four levels of ISO/IEC 18004.</summary>
+public enum CodeLevel
+{
+    /// <summary>About 7 parts in a hundred.</summary>
+    L,
+
+    /// <summary>About 15.</summary>
+    M,
+
+    /// <summary>About 25.</summary>
+    Q,
+
+    /// <summary>About 30.</summary>
+    H,
+}
+
+/// <summary>A text as the modules of a QR code, without its quiet zone.</summary>
+/// <param name="Side">Modules a side: 17 and four times the version.</param>
+internal sealed record CodeModules(int Side)
+{
+    private BitArray Bits { get; init; } = new(0);
+
+    /// <summary>Whether a module is dark.</summary>
+    /// <param name="row">Row, from 0 at the top.</param>
+    /// <param name="column">Column, from 0 at the left.</param>
+    internal bool IsDark(int row, int column) => Bits[(row * Side) + column];
+
+    /// <summary>Encodes a text in the smallest version that holds it; null where none does.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="level">How much may be worn off.</param>
+    internal static CodeModules? Of(string text, CodeLevel level)
+    {
+        try
+        {
+            using var code = QRCodeGenerator.GenerateQrCode(text, level switch
+            {
+                CodeLevel.L => QRCodeGenerator.ECCLevel.L,
+                CodeLevel.M => QRCodeGenerator.ECCLevel.M,
+                CodeLevel.Q => QRCodeGenerator.ECCLevel.Q,
+                _ => QRCodeGenerator.ECCLevel.H,
+            });
+
+            // What is handed over has its quiet zone about it.
+            var side = code.ModuleMatrix.Count - (2 * QrSquare.QuietZone);
+            var bits = new BitArray(side * side);
+            for (var row = 0; row < side; row++)
+            {
+                for (var column = 0; column < side; column++) bits[(row * side) + column] = code.ModuleMatrix[row + QrSquare.QuietZone][column + QrSquare.QuietZone];
+            }
+
+            return new CodeModules(side) { Bits = bits };
+        }
+        catch (DataTooLongException)
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,112 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+/// <summary>Labels are printed by a browser, rasterised at 150 dpi, and each is read by an independent reader.</summary>
+public sealed partial class LabelsTests : IDisposable
+{
+    private const double DotsPerMm = 150 / 25.4;
+    private readonly Asfound _archive = new();
+
+    public LabelsTests()
+    {
+        _archive.Write("content/archive.yaml", "title: Small station\nbase: https://archive.example/small-station/\n");
+        _archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 30).Select(i => $"- {{id: R1-{i:00}, name: Receiver number {i} of the row, module: {(i < 20 ? "receivers" : "power")}}}\n")));
+        _archive.Write("content/displays/d.yaml", "- {id: first, name: First light, needs: [R1-01, {any: 1, of: [R1-20, R1-21]}]}\n");
+        _archive.Write("content/halls/h.yaml", "- id: origin\n  as_found: true\n  outline: [[0, 0], [9000, 0], [9000, 9000], [0, 9000]]\n  rows: [{id: row-1, at: [500, 500], runs: east, faces: south, frames: [R1-02, {gap: 600 mm}, R1-01]}]\n");
+    }
+
+    public void Dispose() => _archive.Dispose();
+
+    [Theory]
+    [InlineData("A4", "63.5x38.1", "250", "595 x 842")]
+    [InlineData("letter", "52x34", "200", "612 x 792")]
+    [InlineData("A4", "48x30", "150", "595 x 842")]
+    [InlineData("letter", "140x70", "500", "612 x 792")]
+    public async Task Every_printed_label_is_read(string paper, string size, string distance, string points)
+    {
+        var run = await _archive.Run("labels", "--paper", paper, "--size", size, "--distance", distance);
+        Assert.Equal(0, run.Code);
+        Assert.StartsWith("30 labels on ", run.Error, StringComparison.Ordinal);
+        _archive.Write("labels.html", run.Out);
+        await Tool("chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--no-pdf-header-footer", "--print-to-pdf=labels.pdf", $"file://{_archive["labels.html"]}");
+        var page = PageSize().Match(await Tool("pdfinfo", "labels.pdf"));
+        Assert.Equal(points, string.Create(CultureInfo.InvariantCulture, $"{Math.Round(Number(page.Groups[1]))} x {Math.Round(Number(page.Groups[2]))}"));
+        await Tool("pdftoppm", "-r", "150", "-gray", "labels.pdf", "sheet");
+
+        var sheets = Directory.GetFiles(_archive[""], "sheet-*.pgm").Order(StringComparer.Ordinal).ToList();
+        var wanted = new List<string>();
+        var cut = new List<string>();
+        var sections = run.Out.Split("<section>")[1..];
+        Assert.Equal(sections.Length, sheets.Count); // a sheet of labels is a sheet of paper
+        for (var i = 0; i < sections.Length; i++)
+        {
+            foreach (Match label in Label().Matches(sections[i]))
+            {
+                var file = $"cut-{cut.Count}.pgm";
+                Cut(sheets[i], _archive[file], Number(label.Groups[1]), Number(label.Groups[2]), Number(label.Groups[3]), Number(label.Groups[4]));
+                cut.Add(file);
+                wanted.Add(label.Groups[5].Value);
+            }
+        }
+
+        Assert.Equal(30, wanted.Distinct().Count());
+        Assert.Equal(wanted, (await Tool("zbarimg", ["-q", "--raw", .. cut])).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+    }
+
+    [Fact]
+    public async Task Labels_come_in_batches_and_one_by_one()
+    {
+        static string[] Ids(string html) => [.. Regex.Matches(html, "frames/([^/]*)/<").Select(match => match.Groups[1].Value)];
+        Assert.Equal(["R1-02", "R1-01"], Ids((await _archive.Run("labels", "--of", "row-1")).Out)); // as one walks along the row
+        Assert.Equal(19, Ids((await _archive.Run("labels", "--by", "module", "--of", "receivers")).Out).Length);
+        Assert.Equal(["R1-01", "R1-20", "R1-21"], Ids((await _archive.Run("labels", "--by", "display", "--of", "first")).Out));
+        Assert.Equal(0, (await _archive.Run("labels", "--svg", _archive["svg"])).Code);
+        Assert.Equal(30, Directory.GetFiles(_archive["svg"], "*.svg").Length);
+    }
+
+    [Fact]
+    public async Task What_cannot_be_set_is_said()
+    {
+        Assert.Contains("is too small for", (await _archive.Run("labels", "--size", "30x20")).Error, StringComparison.Ordinal);
+        Assert.Equal(2, (await _archive.Run("labels", "--of", "row-9")).Code);
+        Assert.Equal(2, (await _archive.Run("labels", "--size", "large")).Code);
+        _archive.Write("content/archive.yaml", "title: Small station\n");
+        Assert.Equal(1, (await _archive.Run("labels")).Code);
+    }
+
+    // A label as scissors leave it.
+    private static void Cut(string sheet, string to, double left, double top, double width, double height)
+    {
+        var bytes = File.ReadAllBytes(sheet);
+        var head = Encoding.ASCII.GetString(bytes, 0, 40).Split('\n');
+        var (w, h) = (int.Parse(head[1].Split(' ')[0], CultureInfo.InvariantCulture), int.Parse(head[1].Split(' ')[1], CultureInfo.InvariantCulture));
+        var first = bytes.Length - (w * h);
+        int x = (int)(left * DotsPerMm), y = (int)(top * DotsPerMm), across = (int)(width * DotsPerMm), down = (int)(height * DotsPerMm);
+        using var file = File.Create(to);
+        file.Write(Encoding.ASCII.GetBytes($"P5\n{across} {down}\n255\n"));
+        for (var row = y; row < y + down; row++) file.Write(bytes, first + (row * w) + x, across);
+    }
+
+    private async Task<string> Tool(string program, params string[] arguments)
+    {
+        using var process = Process.Start(new ProcessStartInfo(program, arguments) { WorkingDirectory = _archive[""], RedirectStandardOutput = true, RedirectStandardError = true })!;
+        var said = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var told = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        Assert.True(process.ExitCode == 0, $"{program}: {await told}");
+        return await said;
+    }
+
+    private static double Number(Group group) => double.Parse(group.Value, CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@"left:([\d.]+)mm;top:([\d.]+)mm""><svg [^>]* viewBox=""0 0 ([\d.]+) ([\d.]+)""[^>]*><title>[^<]*QR code of ([^<]*)<")]
+    private static partial Regex Label();
+
+    [GeneratedRegex(@"Page size:\s+([\d.]+) x ([\d.]+) pts")]
+    private static partial Regex PageSize();
+}
