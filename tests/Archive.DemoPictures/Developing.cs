@@ -50,7 +50,7 @@ internal static class Developing
         using var mottle = (Image.Perlin((flat.Width / 8) + 1, (flat.Height / 8) + 1, cellSize: 90, seed: seed).Resize(8).Crop(0, 0, flat.Width, flat.Height) * 0.035) + chance.Between(0.95, 1.04);
         using var uneven = focused * mottle;
         using var balanced = uneven.Linear([chance.Between(1.08, 1.13), 1.10, chance.Between(1.05, 1.10)], [-17, -17, -14]);
-        using var grain = Image.Gaussnoise(flat.Width, flat.Height, sigma: small ? 5.5 : 4, mean: 0, seed: seed).Gaussblur(0.6);
+        using var grain = Image.Gaussnoise(flat.Width, flat.Height, sigma: shot.Shaken ? 1.2 : small ? 5.5 : 4, mean: 0, seed: seed).Gaussblur(0.6);
         using var sum = balanced + grain;
         return sum.Cast(Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
     }
@@ -74,7 +74,7 @@ internal static class Developing
     {
         using var line = Image.Black(23, 23) + 0;
         using var drawn = line.Mutate(image => image.DrawLine([1], 1, 4, 21, 18));
-        return drawn.Gaussblur(1.2).Mutate(image => image.Set(GValue.GDoubleType, "scale", drawn.Avg() * 23 * 23));
+        return drawn.Gaussblur(2.2).Mutate(image => image.Set(GValue.GDoubleType, "scale", drawn.Avg() * 23 * 23));
     }
 
     private static void Mark(MutableImage image, Shot shot, int orientation)
