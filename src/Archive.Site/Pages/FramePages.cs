@@ -39,7 +39,7 @@ internal sealed class FramePages(Desk desk)
             Id = frame.Id,
             Name = frame.Title == frame.Id ? "" : frame.Title,
             Module = module is null ? null : new Link(module, desk.Lists.Frames.ModuleHref(module, place)),
-            Facts = Facts(frame),
+            Facts = [.. Facts(frame), .. Manifest(frame, place)],
             Cautions = CautionsFor(frame),
             Stands = [.. stands.Select(where => StandOf(where, place))],
             Elevation = desk.Plates.Elevation(frame),
@@ -87,6 +87,9 @@ internal sealed class FramePages(Desk desk)
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new Figure(FoundText(found))));
         return facts.ToImmutable();
     }
+
+    private IEnumerable<FactLine> Manifest(Frame frame, PagePlace place) =>
+        IiifFiles.Has(desk, frame) ? [new FactLine("Photos, for viewers of other archives", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
 
     private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(Draw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
 

@@ -20,6 +20,17 @@ internal static class Licences
             : $"https://spdx.org/licenses/{licence}.html";
     }
 
+    /// <summary>The address by which linked data names a licence: that of Creative Commons or RightsStatements.org, in its <c>http</c> form, as the IIIF
+    /// Presentation API 3.0 asks.</summary>
+    /// <param name="licence">SPDX id, or the address of a statement; null for none.</param>
+    /// <returns>Null where it is of neither.</returns>
+    public static string? LinkedDataOf(string? licence)
+    {
+        if (licence is null || !Uri.TryCreate(AddressOf(licence), UriKind.Absolute, out var address)) return null;
+        var host = address.Host.StartsWith("www.", StringComparison.Ordinal) ? address.Host[4..] : address.Host;
+        return host is "creativecommons.org" or "rightsstatements.org" ? $"http://{host}{address.AbsolutePath}" : null;
+    }
+
     private static string Name(string licence)
     {
         if (!licence.StartsWith("CC-", StringComparison.Ordinal)) return licence;

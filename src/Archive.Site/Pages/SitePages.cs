@@ -2,7 +2,7 @@ using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>All pages of the site, one after the other, each made when its turn comes; and the theme's assets.</summary>
+/// <summary>All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what viewers of other archives read.</summary>
 public static class SitePages
 {
     /// <summary>The pages.</summary>
@@ -22,7 +22,8 @@ public static class SitePages
             .Concat(new RecordIndexes(desk).Pages())
             .Concat(new LacksPages(desk).Pages())
             .Concat(plain.Pages())
-            .Concat(contents.Plans.SelectMany(plan => plan.Pages(desk)));
+            .Concat(contents.Plans.SelectMany(plan => plan.Pages(desk)))
+            .Concat(IiifFiles.Of(desk));
     }
 
     // A worker answers only for what lies below it, so it stands at the root.

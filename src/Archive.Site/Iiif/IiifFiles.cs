@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.Unicode;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>
+/// What viewers of other archives read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of its
+/// photos, and one collection of all manifests (IIIF Presentation API 3.0) in <c>data/iiif/</c>.
+/// </summary>
+/// <remarks>Both want whole addresses, which an archive without <c>base</c> does not have: such a site has none of these files.</remarks>
+internal static class IiifFiles
+{
+    /// <summary>The collection's path.</summary>
+    public const string Collection = "data/iiif/collection.json";
+
+    // No id begins so: photos that show no frame are found here.
+    private const string Others = "_others";
+
+    private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
+
+    /// <summary>The path of a frame's manifest.</summary>
+    /// <param name="frame">Id of the frame.</param>
+    public static string PathOf(string frame) => $"data/iiif/{frame}/manifest.json";
+
+    /// <summary>Whether a frame has a manifest: the archive has a base, and a photo of it is published.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    /// <param name="frame">The frame.</param>
+    public static bool Has(Desk desk, Frame frame) => desk.Record.Statement.Base is not null && PhotosOf(desk, frame).Any();
+
+    /// <summary>All files; none for an archive without a base.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    public static IEnumerable<SiteFile> Of(Desk desk)
+    {
+        if (desk.Record.Statement.Base is null) return [];
+        var manifests = new Manifests(desk);
+        var published = desk.Record.Photos.Where(photo => IsPublished(desk, photo)).ToList();
+        var frames = desk.Record.Frames.Where(frame => !frame.IsWithdrawn && PhotosOf(desk, frame).Any()).ToList();
+        var shown = frames.SelectMany(frame => PhotosOf(desk, frame)).Select(photo => photo.Id).ToHashSet(StringComparer.Ordinal);
+        var others = published.Where(photo => !shown.Contains(photo.Id)).ToImmutableArray();
+        return
+        [
+            .. published.Select(photo => desk.Contents.Photos[photo.Id]).DistinctBy(photo => photo.Folder, StringComparer.Ordinal)
+                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Of(photo, desk.Permalink(photo.Folder), Licences.LinkedDataOf(desk.Record.Statement.Licence?.Value)))),
+            .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.Of(frame, [.. PhotosOf(desk, frame)]))),
+            .. others.IsEmpty ? [] : new[] { File(PathOf(Others), () => manifests.OfOthers(PathOf(Others), others)) },
+            .. published.Count == 0 ? [] : new[] { File(Collection, () => manifests.All(Collection, frames, others.IsEmpty ? null : PathOf(Others))) },
+        ];
+    }
+
+    private static IEnumerable<Photo> PhotosOf(Desk desk, Frame frame) => desk.References.PhotosOf[frame.Id].Where(photo => IsPublished(desk, photo));
+
+    private static bool IsPublished(Desk desk, Photo photo) => desk.Contents.Photos.GetValueOrDefault(photo.Id) is { Folder.Length: > 0 };
+
+    private static StreamedFile File(string path, Func<JsonObject> make) =>
+        new(path, stream => stream.Write(Encoding.UTF8.GetBytes(make().ToJsonString(Readable) + "\n")));
+}
