@@ -399,7 +399,7 @@
   // Ids of documents, and what else is shown of them.
   Index.prototype.ids = function (documents) {
     var size = this.start.idsInShard, index = this;
-    return Promise.all(documents.map(function (d) { return index.shelf.get("ids-" + Math.floor(d / size)).then(function (ids) { return ids[d % size]; }); }));
+    return Promise.all(documents.map(function (d) { return index.shelf.get("ids-" + Math.floor(d / size)).then(function (idOf) { return idOf(d % size); }); }));
   };
   Index.prototype.row = function (document) {
     var size = this.start.rowsInShard, at = document % size;

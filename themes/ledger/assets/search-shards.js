@@ -138,6 +138,21 @@
     return keys;
   }
 
+  // Front-coded texts of which few are wanted: each is put together from the ones before when it is asked for.
+  function frontCodedOne(shared, lengths, letters) {
+    var all = text(letters), begin = new Int32Array(shared.length), at = 0;
+    for (var i = 0; i < shared.length; i++) { begin[i] = at; at += lengths[i]; }
+    return function (n) {
+      var whole = all.slice(begin[n], begin[n] + lengths[n]);
+      for (var need = shared[n], before = n - 1; need > 0; before--) {
+        if (shared[before] >= need) continue;
+        whole = all.slice(begin[before], begin[before] + need - shared[before]) + whole;
+        need = shared[before];
+      }
+      return whole;
+    };
+  }
+
   // Terms with their lists: of entry e, list l of its flags in order; documents of list n stand from starts[n] to starts[n + 1].
   function terms(bytes) {
     var c = columns(bytes, 12), flags = c[4], counts = numbers(c[5]), high = numbers(c[8]), steps = numbers(c[9]), times = numbers(c[10]);
@@ -172,7 +187,7 @@
   }
 
   var READ = {
-    codes: terms, words: terms, ids: function (bytes) { var c = columns(bytes, 3); return frontCoded(c[0], c[1], c[2]); },
+    codes: terms, words: terms, ids: function (bytes) { var c = columns(bytes, 3); return frontCodedOne(c[0], c[1], c[2]); },
     rows: function (bytes) { return JSON.parse(text(bytes)); }, by: groups, places: function (bytes) { return columns(bytes, 1)[0]; }
   };
 

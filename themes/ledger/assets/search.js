@@ -2,7 +2,7 @@
 (function () {
   "use strict";
 
-  var W = window.asfoundWords, FIRST = 10, MORE = 20, PAUSE = 60, PATIENCE = 120, AROUND = 90;
+  var W = window.asfoundWords, FIRST = 10, MORE = 20, PAUSE = 5, PATIENCE = 800, AROUND = 90;
   var form = document.getElementById("search-form"), input = document.getElementById("search-words"), list = document.getElementById("search-results");
   var status = document.getElementById("search-status"), kinds = document.getElementById("search-kinds"), narrow = document.getElementById("search-narrow");
   var groups = document.getElementById("search-groups"), more = document.getElementById("search-more"), notes = document.getElementById("search-notes");
@@ -65,13 +65,17 @@
   function show(found, ids) {
     status.textContent = found.isEmpty ? (input.value.trim() ? "Type a word to look for." : "") : said(found);
     notes.replaceChildren.apply(notes, found.told.map(told).filter(Boolean));
+    var at = links().indexOf(document.activeElement);
     list.replaceChildren.apply(list, found.best.map(function (one, i) { return item(found, one.document, ids[i]); }));
+    if (at >= 0) (links()[at] || input).focus();
     more.hidden = found.total <= found.best.length;
     showKinds(found);
     if (narrow.open) showGroups(found);
     narrow.ontoggle = function () { if (narrow.open) showGroups(found); };
     narrow.hidden = found.isEmpty && Object.keys(chosen.groups).length === 0;
   }
+
+  function links() { return Array.from(list.querySelectorAll("li > a")); }
 
   function said(found) {
     if (found.total === 0) return "Nothing was found.";
@@ -82,9 +86,9 @@
 
   function told(one) {
     var typed = "“" + one.typed + "”", as = one.as.slice(0, 6).join(", ");
-    if (one.how === "alike") return make("li", "", "Nothing is written " + typed + ". Shown is what looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.");
-    if (one.how === "near") return make("li", "", "Nothing has " + typed + ". Shown is what comes near: " + as.toUpperCase() + (one.as.length > 6 ? " and more." : "."));
-    return make("li", "", "Nothing has " + typed + ".");
+    if (one.how === "alike") return make("p", "", "Nothing is written " + typed + ". Shown is what looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.");
+    if (one.how === "near") return make("p", "", "Nothing has " + typed + ". Shown is what comes near: " + as.toUpperCase() + (one.as.length > 6 ? " and more." : "."));
+    return make("p", "", "Nothing has " + typed + ".");
   }
 
   // The id stands at once; what else is known of the record comes with its row. Room for it is kept.
@@ -232,10 +236,10 @@
   // Down from the field into the results and up again; Escape leads back; a slash from anywhere.
   document.addEventListener("keydown", function (event) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    var links = Array.from(list.querySelectorAll("li > a")), at = links.indexOf(document.activeElement), isTyping = document.activeElement === input;
+    var all = links(), at = all.indexOf(document.activeElement), isTyping = document.activeElement === input;
     if (event.key === "/" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
-    else if (event.key === "ArrowDown" && (isTyping || at >= 0) && links[at + 1]) { event.preventDefault(); links[at + 1].focus(); }
-    else if (event.key === "ArrowUp" && at >= 0) { event.preventDefault(); (links[at - 1] || input).focus(); }
+    else if (event.key === "ArrowDown" && (isTyping || at >= 0) && all[at + 1]) { event.preventDefault(); all[at + 1].focus(); }
+    else if (event.key === "ArrowUp" && at >= 0) { event.preventDefault(); (all[at - 1] || input).focus(); }
     else if (event.key === "Escape" && !isTyping) { event.preventDefault(); input.focus(); input.select(); }
   });
 

@@ -30,7 +30,7 @@ internal static class LuceneIndex
     /// <param name="into">An empty directory of Lucene's.</param>
     /// <param name="documents">What is to be found.</param>
     /// <param name="isEnglish">Whether prose is English.</param>
-    /// <param name="withShown">Whether what is shown of each document is kept beside.</param>
+    /// <param name="withShown">Whether what is shown of each document is kept beside, and its groups can be asked for.</param>
     /// <returns>What the codes taught: where punctuation stands between digits.</returns>
     public static ImmutableArray<string> Write(Lucene.Net.Store.Directory into, IReadOnlyList<SearchDocument> documents, bool isEnglish, bool withShown)
     {
@@ -53,9 +53,13 @@ internal static class LuceneIndex
             new Field(SearchFields.Touches, terms.Touches, SearchFields.Keys),
             new Field(SearchFields.Name, terms.Name, SearchFields.WordsInPlace),
             new Field(SearchFields.Prose, terms.Prose, SearchFields.WordsInPlace),
-            new Field(SearchFields.Facet, terms.Facet, SearchFields.Keys),
         ];
-        if (withShown) written.Add(shown);
+        if (withShown)
+        {
+            written.Add(new Field(SearchFields.Facet, terms.Facet, SearchFields.Keys));
+            written.Add(shown);
+        }
+
         foreach (var document in documents)
         {
             terms.Take(document);

@@ -13,6 +13,8 @@ namespace Archive.Site;
 /// </remarks>
 internal static class Packing
 {
+    // Level 9 took 5.8 s of processor time for 100,000 cables, level 6 3.2 s, for 1.4 % more bytes.
+    private const int Level = 6;
     private const int BitsInPair = 13;
     private const string Alphabet = "!#$%&'()*+,-./0123456789:;=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|}~";
 
@@ -22,7 +24,7 @@ internal static class Packing
 
     private static ArrayBufferWriter<byte> Deflated(ReadOnlySpan<byte> bytes)
     {
-        var deflater = new Deflater(Deflater.BEST_COMPRESSION, noZlibHeaderOrFooter: true);
+        var deflater = new Deflater(Level, noZlibHeaderOrFooter: true);
         deflater.SetInput(bytes.ToArray());
         deflater.Finish();
         var deflated = new ArrayBufferWriter<byte>(Math.Max(64, bytes.Length / 2));

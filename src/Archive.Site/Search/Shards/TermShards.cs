@@ -119,7 +119,7 @@ internal sealed class TermShards
             if (size < _sizes.Terms / 2) continue;
             var common = Common(_terms[i - 1].Look, _terms[i].Look);
             if (common < least && common < _terms[i].Look.Length) (best, least) = (i, common);
-            if (size < _sizes.Heads || best < 0) continue;
+            if (size < _sizes.Terms || best < 0) continue;
             _firsts.Add(best);
             size = 0;
             for (var j = best; j < i; j++) size += SizeOf(_terms[j].Term);
@@ -197,5 +197,5 @@ internal sealed class TermShards
 internal readonly record struct ShardSizes(int Terms, int Heads)
 {
     /// <summary>What keeps a first answer within 150 KB at 100,000 records.</summary>
-    public static ShardSizes Usual { get; } = new(64 * 1024, 32 * 1024);
+    public static ShardSizes Usual { get; } = new(80 * 1024, 32 * 1024);
 }
