@@ -16,6 +16,12 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
     /// <summary>What it needs; all of them.</summary>
     public required ImmutableArray<NeedLine> Needs { get; init; }
 
+    /// <summary>The fewest frames that it runs with, as worked out; empty where its needs cannot be met.</summary>
+    public required ImmutableArray<RecordLink> Set { get; init; }
+
+    /// <summary>Plans that say more of the set: what it weighs and draws, and how its cables are laid back.</summary>
+    public required ImmutableArray<Link> Plans { get; init; }
+
     /// <summary>Description.</summary>
     public required Markup About { get; init; }
 
@@ -101,10 +107,18 @@ internal sealed class OtherPages(Desk desk)
             Id = display.Id,
             Name = display.Title,
             Needs = desk.Rows.Needs(display.Needs, place),
+            Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, place))],
+            Plans =
+            [
+                new Link("What the set weighs and draws, and its cables", place.To(WorkingSetsPlan.Kind.Page)),
+                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are laid back", place.To(ReconnectionPages.PathOf(display)))],
+            ],
             About = desk.Prose.Blocks(display.About?.Value, place),
             Note = desk.Prose.Blocks(display.Note?.Value, place, 2, "note"),
             Provenance = desk.Provenances.Of(display, place),
         });
+
+    private ImmutableArray<Frame> SetOf(Display display) => desk.Contents.Basis.Sets.Of(display.Id) is { IsMet: true } set ? set.Frames : [];
 
     /// <summary>The page of a kind of cable.</summary>
     /// <param name="kind">A kind that stands.</param>

@@ -286,7 +286,7 @@ internal sealed class YamlSyntax
     private static SourceSpan Trimmed(SourceSpan span)
     {
         var length = span.Length;
-        while (length > 0 && char.IsWhiteSpace(span.Source.Text[span.Start + length - 1])) length--;
+        while (length > 0 && span.Source.Text[span.Start + length - 1] is ' ' or '\t' or '\n' or '\r') length--;
         return span with { Length = length };
     }
 
