@@ -58,13 +58,22 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
         var page = await context.NewPageAsync();
         await page.AddInitScriptAsync("""
             window.__shift = 0;
-            new PerformanceObserver(list => { for (const e of list.getEntries()) if (!e.hadRecentInput) window.__shift += e.value; })
+            window.__moved = [];
+            const name = node => node ? node.nodeName + '.' + (node.className || '') + ' ' + (node.textContent || '').slice(0, 40) : '?';
+            new PerformanceObserver(list => {
+              for (const e of list.getEntries()) {
+                if (e.hadRecentInput) continue;
+                window.__shift += e.value;
+                for (const s of e.sources) window.__moved.push(name(s.node) + ' ' + s.previousRect.y + ' -> ' + s.currentRect.y);
+              }
+            })
               .observe({ type: 'layout-shift', buffered: true });
             """);
         await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)), new() { WaitUntil = WaitUntilState.Load });
         await page.WaitForTimeoutAsync(150);
         var shift = await page.EvaluateAsync<double>("window.__shift");
-        Assert.True(shift < 0.02, $"layout shifts by {shift:0.###}");
+        var moved = await page.EvaluateAsync<string[]>("window.__moved");
+        Assert.True(shift < 0.02, $"layout shifts by {shift:0.###}: {string.Join("; ", moved)}");
 
         await page.EmulateMediaAsync(new() { Media = Media.Print });
         foreach (var nav in await page.Locator("nav").AllAsync()) Assert.False(await nav.IsVisibleAsync(), "navigation is printed");
