@@ -24,10 +24,11 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
     internal static CheckedRecord Of(IArchiveFolder folder, ThemeShelf shelf, CancellationToken cancellation)
     {
         var draft = RecordReader.Read(folder, cancellation);
-        var record = AsFound.From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
-        cancellation.ThrowIfCancellationRequested();
-        var (theme, themeFaults) = shelf.Read(record.Statement);
+        var statement = draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole };
+        var reading = Task.Run(() => shelf.Read(statement), cancellation);
+        var record = AsFound.From(statement, draft.Records);
         var standings = Standings.Of(record);
+        cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
             () => RecordChecks.Check(draft, record),
             () => ClaimChecks.Check(record),
@@ -35,6 +36,7 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             () => JourneyChecks.Check(record),
             () => HallChecks.Check(record, standings, TrayMeetings.Of(record)),
             () => ProseChecks.Check(record));
+        var (theme, themeFaults) = reading.GetAwaiter().GetResult();
         IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];
         return new CheckedRecord(record, standings, theme, [.. all.Order(Diagnostic.Order)]);
     }

@@ -74,16 +74,20 @@ public static class SiteBuild
         var found = Examine(order, folder, progress, cancellation);
         var originals = new Originals(found.Record, folder, found.Diagnostics);
         var isWithheld = found.Theme is null || (found.HasErrors && !order.WithErrors);
+        var basis = new PlanBasis(found.Record, found.Standings);
+
+        // What rests on no picture is worked out beside the pictures: neither fills two cores from its beginning to its end.
+        var plans = isWithheld ? null : Task.Run(() => PlanKinds.WorkAll(basis), cancellation);
+        var search = isWithheld ? null : Task.Run(() => SearchIndex.Of(SearchDocuments.Of(found.Record), found.Record.Statement.Language?.Value), cancellation);
         var photos = isWithheld ? Inspect(order, originals, progress, cancellation) : Develop(order, originals, progress, cancellation);
         ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 
-        var basis = new PlanBasis(found.Record, found.Standings);
         var contents = new SiteContents
         {
             Basis = basis,
-            Plans = PlanKinds.WorkAll(basis),
+            Plans = plans!.GetAwaiter().GetResult(),
             Theme = theme,
             Photos = originals.Published(photos),
             Findings = originals.Findings(photos),
@@ -91,7 +95,7 @@ public static class SiteBuild
         };
         var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);
         publisher = new Publisher(site, shownAs) { Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
-        var outcome = publisher.Publish(Files(contents, originals.Files(photos)), last.Files, Making(progress), cancellation);
+        var outcome = publisher.Publish(Files(contents, search!.GetAwaiter().GetResult(), originals.Files(photos)), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
             case PublicationOutcome.Faulty faulty:
@@ -123,11 +127,11 @@ public static class SiteBuild
     }
 
     // All that the site will have, made one by one as the publisher asks for it.
-    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> pictures) =>
+    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> search, IEnumerable<SiteFile> pictures) =>
         SitePages.Of(contents)
             .Concat(DataFiles.Of(contents.Basis, contents.Plans))
             .Concat(PermanenceFiles.Of(contents.Record, DataFiles.Of(contents.Basis, contents.Plans).Select(file => file.Path)))
-            .Concat(SearchIndex.Of(SearchDocuments.Of(contents.Record), contents.Record.Statement.Language?.Value))
+            .Concat(search)
             .Concat(pictures);
 
     private static CheckedRecord Examine(BuildOrder order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)

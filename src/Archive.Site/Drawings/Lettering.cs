@@ -66,7 +66,10 @@ internal static class Lettering
         return size * ems;
     }
 
-    /// <summary>The text, or as much of it as fits with an ellipsis behind; empty where not even three letters fit.</summary>
+    /// <summary>
+    /// The text, or as many of its words as fit with an ellipsis behind; of a first word that is too long, its beginning; empty where not even three letters
+    /// fit. Half a word would be read as another: what is seen in a link is what it is called (WCAG 2.5.3).
+    /// </summary>
     internal static string Cut(string text, double size, double width)
     {
         if (Width(text, size) <= width) return text;
@@ -79,7 +82,10 @@ internal static class Lettering
             kept.Append(rune);
         }
 
-        return kept.Length < 3 ? string.Empty : kept.ToString().TrimEnd() + "…";
+        var cut = kept.ToString();
+        var isWhole = cut.Length < text.Length && text[cut.Length] == ' ';
+        if (!isWhole && cut.LastIndexOf(' ') is var space and > 0) cut = cut[..space];
+        return cut.Length < 3 ? string.Empty : cut.TrimEnd(' ', ',', ';', '(') + "…";
     }
 
     // Advance widths in ems, after DejaVu Sans, rounded up by class; scripts that stand in a square take one em, pictures more.
