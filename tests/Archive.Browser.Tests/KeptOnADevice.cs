@@ -25,7 +25,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
         // As a scanned label opens it: the address of a folder, and no network.
         await context.SetOfflineAsync(true);
         await page.GotoAsync(host.Base + "frames/R2-05/");
-        Assert.Contains("R2-05", await page.Locator("h1").InnerTextAsync(), StringComparison.Ordinal);
+        Assert.Contains("R2-05", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
         await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("There is no network");
         Assert.Equal(0, await page.EvaluateAsync<int>("[...document.images].filter(i => i.complete && !i.naturalWidth && i.loading !== 'lazy').length"));
         await page.GotoAsync(host.Base + "data/frames.json");

@@ -1,4 +1,5 @@
 using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
 using Xunit;
 
 namespace Archive.Browser.Tests;
@@ -19,11 +20,12 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
         var asked = new List<string>();
         page.Response += (_, response) => asked.Add($"{response.Status} {response.Url}");
         await page.GotoAsync(Served.Base + address);
-        Assert.Equal("There is no such page", await page.Locator("h1").InnerTextAsync());
+        await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
+        Assert.Equal("There is no such page", await page.Locator("h1").TextContentAsync());
         Assert.Contains(asked, line => line == $"200 {Served.Base}assets/ledger.css");
         Assert.Equal($"{Served.Base}frames/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
         await page.Locator("header nav a").First.ClickAsync();
-        Assert.Contains("Frames", await page.Locator("h1").InnerTextAsync(), StringComparison.Ordinal);
+        Assert.Contains("Frames", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
     }
 
     [Fact]
