@@ -8,7 +8,7 @@ namespace Archive.Browser.Tests;
 /// <summary>The search as a visitor uses it, from a folder and from a web host.</summary>
 public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
 {
-    private readonly SiteHost _host = new(demo.Site);
+    private readonly StaticHost _host = new(demo.Site);
 
     public void Dispose() => _host.Dispose();
 
@@ -43,7 +43,7 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
     public async Task Finds_from_a_web_host(string words, string page)
     {
         await using var context = await chromium.Browser.NewContextAsync();
-        Assert.Contains(await Links(await Asked(context, _host.Address + "search/index.html", words)), link => link.EndsWith(page, StringComparison.Ordinal));
+        Assert.Contains(await Links(await Asked(context, _host.Base + "search/index.html", words)), link => link.EndsWith(page, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -85,7 +85,7 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
     {
         await using var context = await chromium.Browser.NewContextAsync();
         var tab = await context.NewPageAsync();
-        await tab.GotoAsync(_host.Address + "search/index.html");
+        await tab.GotoAsync(_host.Base + "search/index.html");
         await tab.Locator("#search-words").FillAsync("antenna");
         await tab.Locator("#search-results mark").First.WaitForAsync();
         Assert.Equal("status", await tab.Locator("#search-status").GetAttributeAsync("role"));
@@ -98,7 +98,7 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
     public async Task Narrows_down_by_kind_and_group()
     {
         await using var context = await chromium.Browser.NewContextAsync();
-        var tab = await Asked(context, _host.Address + "search/index.html", "receiver");
+        var tab = await Asked(context, _host.Base + "search/index.html", "receiver");
         await tab.Locator("#search-kinds button[data-of=frame]").ClickAsync();
         await Assertions.Expect(tab.Locator("#search-kinds button[data-of=frame]")).ToHaveAttributeAsync("aria-pressed", "true");
         Assert.All(await Links(tab), link => Assert.Contains("frames/", link, StringComparison.Ordinal));
@@ -121,7 +121,7 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
             new PerformanceObserver(list => list.getEntries().forEach(e => { if (e.startTime > window.stood) window.moved += e.value; })).observe({ type: 'layout-shift', buffered: true });
             document.addEventListener('DOMContentLoaded', () => new MutationObserver(() => { window.stood = Math.min(window.stood, performance.now()); }).observe(document.getElementById('search-results'), { childList: true }));
             """);
-        await tab.GotoAsync(_host.Address + "search/index.html?q=antenna");
+        await tab.GotoAsync(_host.Base + "search/index.html?q=antenna");
         await tab.Locator("#search-results mark").First.WaitForAsync();
         await tab.WaitForTimeoutAsync(500);
 

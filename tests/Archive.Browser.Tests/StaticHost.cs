@@ -4,23 +4,16 @@ using System.Net.Sockets;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>A plain web host on this machine that serves a folder below <c>/marrow-point/</c>: what service workers ask for.</summary>
+/// <summary>A plain web host on this machine that serves a folder below <c>/marrow-point/</c>: what service workers ask for, and what a published site stands on.</summary>
 internal sealed class StaticHost : IDisposable
 {
-    private readonly HttpListener _listener = new();
+    private readonly HttpListener _listener;
     private readonly string _folder;
 
     internal StaticHost(string folder)
     {
         _folder = folder;
-        using (var probe = new TcpListener(IPAddress.Loopback, 0))
-        {
-            probe.Start();
-            Base = $"http://localhost:{((IPEndPoint)probe.LocalEndpoint).Port}/marrow-point/";
-        }
-
-        _listener.Prefixes.Add(Base);
-        _listener.Start();
+        (_listener, Base) = Open();
         _ = Task.Run(Serve);
     }
 
@@ -30,6 +23,33 @@ internal sealed class StaticHost : IDisposable
     internal ConcurrentDictionary<string, string> Instead { get; } = new(StringComparer.Ordinal);
 
     public void Dispose() => _listener.Close();
+
+    // A port that was free a moment ago may be another run's by now; a listener that could not start is of no more use.
+    private static (HttpListener Listener, string Base) Open()
+    {
+        for (var tries = 0; ; tries++)
+        {
+            var listener = new HttpListener();
+            var address = $"http://localhost:{FreePort()}/marrow-point/";
+            listener.Prefixes.Add(address);
+            try
+            {
+                listener.Start();
+                return (listener, address);
+            }
+            catch (HttpListenerException) when (tries < 20)
+            {
+                listener.Close();
+            }
+        }
+    }
+
+    private static int FreePort()
+    {
+        using var probe = new TcpListener(IPAddress.Loopback, 0);
+        probe.Start();
+        return ((IPEndPoint)probe.LocalEndpoint).Port;
+    }
 
     private async Task Serve()
     {

@@ -49,15 +49,6 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 
     /// <summary>Cables by what their print is worth.</summary>
     public required ImmutableArray<FactLine> Verdicts { get; init; }
-
-    /// <summary>Modules and the number of cables between them; of very many, the greatest.</summary>
-    public required ImmutableArray<FactLine> Between { get; init; }
-
-    /// <summary>Frames that no cable is known to reach.</summary>
-    public required ImmutableArray<RecordLink> Unreached { get; init; }
-
-    /// <summary>How many there are.</summary>
-    public required int UnreachedCount { get; init; }
 }
 
 /// <summary>A plan as a line of a list.</summary>
@@ -91,7 +82,6 @@ public sealed record QrLabel(RecordLink Frame, string Address, Markup Qr);
 internal sealed class PlainPages(Desk desk)
 {
     private const int LabelsOnSheet = 120;
-    private const int MostListed = 200;
 
     /// <summary>Search, plans, labels, not found.</summary>
     public IEnumerable<SiteFile> Pages()
@@ -143,17 +133,7 @@ internal sealed class PlainPages(Desk desk)
                 ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {desk.Figures.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
                 : null,
             Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(Words.Of(verdict)).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
-            Between = [.. desk.Contents.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal)
-                .Take(MostListed).Select(pair => new FactLine(Between(pair), new Figure(Words.Count(pair.Count, "cable"))))],
-            Unreached = [.. desk.Contents.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, place))],
-            UnreachedCount = desk.Contents.Graph.Unreached.Length,
         };
-    }
-
-    private static string Between(ModulePair pair)
-    {
-        var (a, b) = (pair.A ?? "no module", pair.B ?? "no module");
-        return a == b ? $"within {a}" : $"{a} and {b}";
     }
 
     private IEnumerable<SiteFile> Labels()
