@@ -39,7 +39,7 @@ public static class SitePages
     private static IEnumerable<SiteFile> Records(Desk desk)
     {
         var (frames, cables, photos, trays, halls) = (new FramePages(desk), new CablePages(desk), new PhotoPages(desk), new TrayPages(desk), new HallPages(desk));
-        var (schemes, stories, others) = (new SchemePages(desk), new StoryPages(desk), new OtherPages(desk));
+        var (schemes, stories, displays, kinds, events) = (new SchemePages(desk), new StoryPages(desk), new DisplayPages(desk), new KindPages(desk), new EventPages(desk));
         var record = desk.Record;
         return Standing(record.Frames).SelectMany(frames.Of)
             .Concat(Standing(record.Cables).Select(cables.Of))
@@ -48,9 +48,9 @@ public static class SitePages
             .Concat(Standing(record.Halls).Select(halls.Of))
             .Concat(Standing(record.Schemes).Select(schemes.Of))
             .Concat(Standing(record.Stories).Select(stories.Of))
-            .Concat(Standing(record.Displays).Select(others.Of))
-            .Concat(Standing(record.Kinds).Select(others.Of))
-            .Concat(Standing(record.Events).Select(others.Of));
+            .Concat(Standing(record.Displays).Select(displays.Of))
+            .Concat(Standing(record.Kinds).Select(kinds.Of))
+            .Concat(Standing(record.Events).Select(events.Of));
     }
 
     private static IEnumerable<T> Standing<T>(IEnumerable<T> records)

@@ -2,16 +2,6 @@ using System.Collections.Immutable;
 
 namespace Archive.Records;
 
-/// <summary>A working set: what must stand for it to run.</summary>
-public sealed record Display : ArchiveRecord
-{
-    /// <inheritdoc/>
-    public override RecordKind RecordKind => RecordKind.Display;
-
-    /// <summary>What it needs; all of them.</summary>
-    public ImmutableArray<Need> Needs { get; init; } = [];
-}
-
 /// <summary>Something that happened since the machine was found.</summary>
 public sealed record ArchiveEvent : ArchiveRecord
 {
@@ -72,23 +62,4 @@ public enum EventWhat
 
     /// <summary>It was looked for and not found.</summary>
     FoundMissing,
-}
-
-/// <summary>A page of prose for readers and visitors: a Markdown file with a YAML head.</summary>
-public sealed record Story : ArchiveRecord
-{
-    /// <inheritdoc/>
-    public override RecordKind RecordKind => RecordKind.Story;
-
-    /// <summary>Its title.</summary>
-    public Stated<string>? Heading { get; init; }
-
-    /// <summary>Where it comes among the stories.</summary>
-    public Stated<int>? Order { get; init; }
-
-    /// <summary>Its text, in Markdown.</summary>
-    public required Stated<string> Body { get; init; }
-
-    /// <inheritdoc/>
-    public override string Title => Heading?.Value ?? Name?.Value ?? Id;
 }

@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of a display.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record DisplayPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people call it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What it needs; all of them.</summary>
+    public required ImmutableArray<NeedLine> Needs { get; init; }
+
+    /// <summary>The fewest frames that it runs with, as worked out; empty where its needs cannot be met.</summary>
+    public required ImmutableArray<RecordLink> Set { get; init; }
+
+    /// <summary>Plans that say more of the set: what it weighs and draws, and how its cables are laid back.</summary>
+    public required ImmutableArray<Link> Plans { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>Makes the pages of displays.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class DisplayPages(Desk desk)
+{
+    /// <summary>The page of a display.</summary>
+    /// <param name="display">A display that stands.</param>
+    public SiteFile Of(Display display) => desk.Page(PagePaths.Of(display), place =>
+        new DisplayPage(desk.Head("display", place, display.Title, $"{display.Title}: what must stand for it to run.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
+        {
+            Id = display.Id,
+            Name = display.Title,
+            Needs = desk.Rows.Needs(display.Needs, place),
+            Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, place))],
+            Plans =
+            [
+                new Link("What the set weighs and draws, and its cables", place.To(WorkingSetsPlan.Kind.Page)),
+                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are laid back", place.To(ReconnectionPages.PathOf(display)))],
+            ],
+            About = desk.Prose.Blocks(display.About?.Value, place),
+            Note = desk.Prose.Blocks(display.Note?.Value, place, 2, "note"),
+            Provenance = desk.Provenances.Of(display, place),
+        });
+
+    private ImmutableArray<Frame> SetOf(Display display) => desk.Contents.Basis.Sets.Of(display.Id) is { IsMet: true } set ? set.Frames : [];
+}

@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of an event.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record EventPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What happened.</summary>
+    public required string What { get; init; }
+
+    /// <summary>When, where to, by whom.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>To what; of very many, the first.</summary>
+    public required ImmutableArray<RecordLink> Of { get; init; }
+
+    /// <summary>How many records it happened to.</summary>
+    public required int OfCount { get; init; }
+
+    /// <summary>Photos that show it.</summary>
+    public required ImmutableArray<PhotoGroup> Photos { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>Makes the pages of events.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class EventPages(Desk desk)
+{
+    private const int MostOf = 500;
+
+    /// <summary>The page of an event.</summary>
+    /// <param name="happening">An event that stands.</param>
+    public SiteFile Of(ArchiveEvent happening) => desk.Page(PagePaths.Of(happening), place =>
+    {
+        var line = desk.Rows.Event(happening, place);
+        return new EventPage(desk.Head("event", place, $"{happening.Id}: {line.What}, {line.On}", $"{line.On}: {line.What}.", [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
+        {
+            Id = happening.Id,
+            What = line.What,
+            Facts = Facts(line),
+            Of = [.. happening.Of.Take(MostOf).Select(id => desk.Rows.Record(id.Value, place))],
+            OfCount = happening.Of.Length,
+            Photos = desk.Rows.PhotosOf(happening, place),
+            Note = desk.Prose.Blocks(happening.Note?.Value, place, 2, "note"),
+            Provenance = desk.Provenances.Of(happening, place),
+        };
+    });
+
+    private static ImmutableArray<FactLine> Facts(EventLine line)
+    {
+        var facts = ImmutableArray.CreateBuilder<FactLine>();
+        facts.Add(new FactLine("When", new Figure(line.On)));
+        if (line.To is { } hall) facts.Add(new FactLine("To", new Figure(hall.Text), hall.Href));
+        if (line.Place.Length > 0) facts.Add(new FactLine("Place", new Figure(line.Place)));
+        if (line.By.Length > 0) facts.Add(new FactLine("By", new Figure(line.By)));
+        return facts.ToImmutable();
+    }
+}

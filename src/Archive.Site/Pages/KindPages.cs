@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>The page of a kind of cable.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record KindPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What people call it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Family, diameter, mass and the like.</summary>
+    public required ImmutableArray<FactLine> Facts { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>How many cables are of it.</summary>
+    public required int CableCount { get; init; }
+
+    /// <summary>Where they are listed; null where there are none.</summary>
+    public required Href? Cables { get; init; }
+
+    /// <summary>Description.</summary>
+    public required Markup About { get; init; }
+
+    /// <summary>Remark.</summary>
+    public required Markup Note { get; init; }
+
+    /// <summary>Where its facts come from.</summary>
+    public required Provenance Provenance { get; init; }
+}
+
+/// <summary>Makes the pages of kinds of cable.</summary>
+/// <param name="desk">What every page is written at.</param>
+internal sealed class KindPages(Desk desk)
+{
+    /// <summary>The page of a kind of cable.</summary>
+    /// <param name="kind">A kind that stands.</param>
+    public SiteFile Of(CableKind kind) => desk.Page(PagePaths.Of(kind), place =>
+        new KindPage(desk.Head("kind", place, kind.Title, $"{kind.Title}, a kind of cable.", [new Link("Kinds of cable", place.To(PagePaths.Index(RecordKind.CableKind)))]))
+        {
+            Id = kind.Id,
+            Name = kind.Title,
+            Facts = Facts(kind),
+            Cautions = Cautions.For(kind.Family?.Value) is { } caution ? [caution] : [],
+            CableCount = desk.References.CablesOf[kind.Id].Count(),
+            Cables = desk.Lists.Cables.KindHref(kind.Id, place),
+            About = desk.Prose.Blocks(kind.About?.Value, place),
+            Note = desk.Prose.Blocks(kind.Note?.Value, place, 2, "note"),
+            Provenance = desk.Provenances.Of(kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
+        });
+
+    private ImmutableArray<FactLine> Facts(CableKind kind)
+    {
+        var facts = ImmutableArray.CreateBuilder<FactLine>();
+        if (kind.Family is { } family) facts.Add(new FactLine("Family", new Figure(Words.Of(family.Value))));
+        facts.Add(new FactLine("Diameter", desk.Figures.Of(kind.Diameter)));
+        facts.Add(new FactLine("Mass", desk.Figures.Of(kind.Mass)));
+        if (kind is { Bend: { } bend, Diameter: { } diameter })
+        {
+            facts.Add(new FactLine("Least bending radius", new Figure(
+                desk.Figures.Text.Of(diameter.Value * bend.Value), EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
+        }
+
+        if (kind.Pairs is not null) facts.Add(new FactLine("Pairs", desk.Figures.Of(kind.Pairs)));
+        if (kind.Gauge is not null) facts.Add(new FactLine("Conductor", desk.Figures.Of(kind.Gauge)));
+        return facts.ToImmutable();
+    }
+}
