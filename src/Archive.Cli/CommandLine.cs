@@ -118,9 +118,10 @@ internal static class CommandLine
 
         var known = command.Options.Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options).Select(option => option.Name)
             .Concat(command.Subcommands.Select(sub => sub.Name));
-        var near = NearestName.Of(unknown, known);
-        return new WrongCommandLineException(
-            $"{(command is RootCommand ? "asfound" : $"asfound {command.Name}")} knows nothing of {unknown}", near is null ? $"{page} says what it takes" : $"did you mean {near}");
+        var help = command.Options.Contains(Content) && Directory.Exists(unknown) ? $"the archive's folder is given as --content {unknown}"
+            : NearestName.Of(unknown, known) is { } near ? $"did you mean {near}"
+            : $"{page} says what it takes";
+        return new WrongCommandLineException($"{(command is RootCommand ? "asfound" : $"asfound {command.Name}")} knows nothing of {unknown}", help);
     }
 
     private static Arguments Typed(ParseResult parsed)

@@ -8,6 +8,7 @@ public sealed class CommandLineTests
     [Theory]
     [InlineData("asfound: asfound knows nothing of chekc\n  help: did you mean check\n", "chekc")]
     [InlineData("asfound: asfound check knows nothing of --contnet\n  help: did you mean --content\n", "check", "--contnet", "x")]
+    [InlineData("asfound: asfound check knows nothing of ..\n  help: the archive's folder is given as --content ..\n", "check", "..")]
     [InlineData("asfound: there is no folder nowhere\n  help: name the folder that holds archive.yaml\n", "check", "--content", "nowhere")]
     [InlineData("asfound: there is no fault AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
     public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)
