@@ -53,6 +53,20 @@ public readonly record struct QuantityText(UnitChoice Units)
     public string Of(ElectricCurrent current) => Choose(current,
         static c => Math.Abs(c.Amperes) < 1 ? Number(c.Milliamperes) + " mA" : Number(c.Amperes, 2) + " A");
 
+    /// <summary>Heat, in both units in which rooms are cooled, whatever the choice: <c>336 W (1150 BTU/h)</c>, <c>8.01 kW (27300 BTU/h)</c>.</summary>
+    /// <param name="heat">A power, not negative.</param>
+    public static string Heat(Power heat)
+    {
+        var (watts, btu) = ((double)heat.Watts, (double)heat.BritishThermalUnitsPerHour);
+        return $"{(watts < 1000 ? Number(watts) + " W" : Number(watts / 1000) + " kW")} ({RoundedToThree(btu)} BTU/h)";
+    }
+
+    /// <summary>An area of floor: <c>5.4 m²</c>; <c>58 ft²</c>.</summary>
+    /// <param name="area">An area.</param>
+    public string OfFloor(Area area) => Choose(area,
+        static a => Number(a.SquareMeters, 1) + " m²",
+        static a => Number(a.SquareFeet, 0) + " ft²");
+
     /// <summary>A share: <c>50 %</c>.</summary>
     /// <param name="share">A share.</param>
     public string Of(Ratio share) => Choose(share, static s => Number(s.Percent, 1) + " %");
@@ -114,6 +128,13 @@ public readonly record struct QuantityText(UnitChoice Units)
     {
         var decimals = value > 0 ? Math.Clamp(2 - (int)Math.Floor(Math.Log10(value)), 0, 9) : 0;
         return Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("0.#########", CultureInfo.InvariantCulture);
+    }
+
+    // The same, for figures above a hundred: what stands behind the third is nought.
+    private static string RoundedToThree(double value)
+    {
+        var step = value >= 1000 ? Math.Pow(10, Math.Floor(Math.Log10(value)) - 2) : 1;
+        return (Math.Round(value / step, MidpointRounding.AwayFromZero) * step).ToString("0", CultureInfo.InvariantCulture);
     }
 
     // A quantity that both systems measure alike is said once.

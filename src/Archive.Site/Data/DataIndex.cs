@@ -13,6 +13,7 @@ internal static class DataIndex
         "a CSV text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a line end) has an apostrophe before it; the JSON has it as it is",
         "numbers are in SI units, named at the end of the key; `…_stated` is what the record says, letter for letter",
         "dates are Extended Date/Time Format (ISO 8601-2), levels 0 and 1; markdown is CommonMark without HTML, with [[ID]] for links to records",
+        "`iiif/`, photos for viewers of other archives (IIIF Presentation API 3.0), is there where the archive states its base: its names are web addresses",
     ];
 
     internal static void Write(Stream stream, ArchiveStatement statement, IEnumerable<DataColumn> archiveKeys, IReadOnlyList<DataTable> tables)

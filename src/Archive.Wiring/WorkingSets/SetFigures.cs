@@ -13,12 +13,6 @@ namespace Archive.Wiring;
 public sealed record SetFigures(
     Total<Mass> Weight, Total<Area> FloorArea, ImmutableArray<CurrentAt> Currents, Power Heat, ImmutableArray<Frame> WithoutDraws)
 {
-    /// <summary>BTU per hour in a watt, by the International Table British thermal unit.</summary>
-    public const double BtuPerHourInWatt = 3.412142;
-
-    /// <summary>The heat in BTU per hour.</summary>
-    public double HeatInBtuPerHour => (double)Heat.Watts * BtuPerHourInWatt;
-
     /// <summary>Adds frames up.</summary>
     /// <param name="frames">The frames.</param>
     public static SetFigures Of(ImmutableArray<Frame> frames)

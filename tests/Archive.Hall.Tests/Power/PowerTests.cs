@@ -46,6 +46,8 @@ public class PowerTests
         // 24 x 14 = 336 W; 1 W = 3.412142 BTU/h, so 1146.48. A rectifier's manual prints 27,350 BTU/h for 8,010 W; exactly it is 27,331.
         Assert.Equal(336, (double)Drawn.HeatOf(Drawing("A", -24, 14))!.Value.Watts, 9);
         Assert.Equal(1146.48, (double)Drawn.HeatOf(Drawing("A", -24, 14))!.Value.BritishThermalUnitsPerHour, 1);
+        // ISO 31-4 (1992), annex: 1 Btu(IT) = 1055.056 J; 3,600 s in an hour; from memory.
+        Assert.Equal(3600 / 1055.056, (double)UnitsNet.Power.FromWatts(1).BritishThermalUnitsPerHour, 5);
         Assert.InRange((double)UnitsNet.Power.FromWatts(8010).BritishThermalUnitsPerHour, 27_330, 27_333);
         Assert.Null(Drawn.HeatOf(Frame("A")));
     }

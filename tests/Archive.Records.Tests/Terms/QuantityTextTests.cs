@@ -59,6 +59,17 @@ public sealed class QuantityTextTests
         Assert.Equal("2 h 5 min", both.Of(Duration.FromMinutes(125)));
     }
 
+    // A rectifier's manual prints 27,350 BTU/h for 8,010 W; exactly it is 27,331.
+    [Theory]
+    [InlineData(0, "0 W (0 BTU/h)")]
+    [InlineData(336, "336 W (1150 BTU/h)")]
+    [InlineData(8010, "8.01 kW (27300 BTU/h)")]
+    [InlineData(17956, "18 kW (61300 BTU/h)")]
+    public void Heat_is_said_in_both_units(double watts, string text) => Assert.Equal(text, QuantityText.Heat(Power.FromWatts(watts)));
+
+    [Fact]
+    public void Floor_areas() => Holds(units => units.OfFloor(Area.FromSquareMeters(5.4)), "5.4 m²", "58 ft²");
+
     [Fact]
     public void Sizes_have_one_unit_behind()
     {

@@ -44,11 +44,6 @@ public sealed class WorkingSetTests
         Assert.Equal(["PW-1", "TM-1"], figures.WithoutDraws.Select(frame => frame.Id));
     }
 
-    /// <summary>ISO 31-4 (1992), annex: 1 Btu(IT) = 1055.056 J; 3,600 s in an hour; from memory.</summary>
-    [Fact]
-    public void Heat_in_BTU_per_hour_follows_from_the_joule() =>
-        Assert.Equal(3600 / 1055.056, SetFigures.BtuPerHourInWatt, 5);
-
     [Fact]
     public void Needs_that_cannot_be_met_are_told_down_to_what_is_lacking()
     {

@@ -155,7 +155,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
     private Figure Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new Figure(Text.Of(known), EvidenceText.Derived(rests)) : Figure.Unknown;
 
     private DrawnRow RowOf(FloorOfHall hall, Drawn drawn, PagePlace place) => new(
-        RecordLink.To(hall.Layout.Hall, place), Text.Of(drawn.Volts), Text.Of(drawn.Amps), drawn.Frames, FloorSentences.Of(drawn.Heat));
+        RecordLink.To(hall.Layout.Hall, place), Text.Of(drawn.Volts), Text.Of(drawn.Amps), drawn.Frames, QuantityText.Heat(drawn.Heat));
 
     private TrayRow RowOf(TrayContents contents, PagePlace place) => new(
         RecordLink.To(contents.Tray, place),

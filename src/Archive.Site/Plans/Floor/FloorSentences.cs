@@ -39,10 +39,6 @@ internal static class FloorSentences
         _ => "not known",
     };
 
-    /// <summary>Heat, in watts and in BTU an hour.</summary>
-    public static string Of(UnitsNet.Power heat) =>
-        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Math.Round((double)heat.Watts):0} W ({Math.Round((double)heat.BritishThermalUnitsPerHour):0} BTU/h)");
-
     /// <summary>The aisle before or behind a frame.</summary>
     public static string Of(Clearance clearance, QuantityText text) =>
         clearance.Distance is { } distance ? $"{text.Of(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}" : "open";
@@ -50,7 +46,7 @@ internal static class FloorSentences
     private static string Heat(FloorOfHall hall)
     {
         var watts = UnitsNet.Power.FromWatts(hall.Draws.Sum(drawn => drawn.Heat.Watts));
-        return hall.Draws.IsEmpty ? "" : $" Its frames make {Of(watts)} of heat when all of them run.";
+        return hall.Draws.IsEmpty ? "" : $" Its frames make {QuantityText.Heat(watts)} of heat when all of them run.";
     }
 
     private static QuantityText TextOf(AsFound record) => new(record.Statement.Units?.Value ?? UnitChoice.Metric);

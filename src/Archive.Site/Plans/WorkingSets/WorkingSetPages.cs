@@ -100,7 +100,7 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
     private SetView ViewOf(WorkingSet set, string says, PagePlace place) => new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
     {
         Needs = desk.Rows.Needs(set.Display.Needs, place),
-        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", desk.Figures.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]))))],
+        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", desk.Figures.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]), desk.Figures.Text)))],
         Figures = set.IsMet ? FiguresOf(set.Figures) : [],
         Plan = PlanOf(set, place),
         Cables = set.IsMet ? new Link("Its cables, and which ends are parked", place.To(FolderOf(set) + "/index.html")) : null,
@@ -110,9 +110,9 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
     private ImmutableArray<FactLine> FiguresOf(SetFigures figures) =>
     [
         new FactLine("Weight", Sum(desk.Figures.Text.Of(figures.Weight.Known), figures.Weight.Lacking)),
-        new FactLine("Floor area, without aisles", Sum(FormattableString.Invariant($"{figures.FloorArea.Known.SquareMeters:0.0} m²"), figures.FloorArea.Lacking)),
-        new FactLine("Current", Sum(WorkingSetSentences.Currents(figures), figures.WithoutDraws)),
-        new FactLine("Heat", Sum(WorkingSetSentences.Heat(figures), figures.WithoutDraws)),
+        new FactLine("Floor area, without aisles", Sum(desk.Figures.Text.OfFloor(figures.FloorArea.Known), figures.FloorArea.Lacking)),
+        new FactLine("Current", Sum(WorkingSetSentences.Currents(figures, desk.Figures.Text), figures.WithoutDraws)),
+        new FactLine("Heat", Sum(figures.Currents.IsEmpty ? "" : QuantityText.Heat(figures.Heat), figures.WithoutDraws)),
     ];
 
     private static Figure Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Archive.Records;
 using Archive.Wiring;
 
@@ -18,17 +17,11 @@ internal static class WorkingSetSentences
         return $"{set.Display.Title} runs with {Words.Count(set.Frames.Length, "frame")}{weight}; {Words.Count(set.Inside.Length, "cable lies", "cables lie")} inside, {Words.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "crosses" : "cross")} the edge.{(set.IsProven ? "" : " That no smaller set will do is not proven.")}";
     }
 
-    /// <summary>Current at each voltage.</summary>
+    /// <summary>Current at each voltage; empty where none is recorded.</summary>
     /// <param name="figures">The figures.</param>
-    public static string Currents(SetFigures figures) => figures.Currents.IsEmpty
-        ? ""
-        : string.Join(", ", figures.Currents.Select(at => string.Create(CultureInfo.InvariantCulture, $"{at.Current.Amperes:0.##} A at {at.Potential.Volts:0.##} V")));
-
-    /// <summary>Heat in both units.</summary>
-    /// <param name="figures">The figures.</param>
-    public static string Heat(SetFigures figures) => figures.Currents.IsEmpty
-        ? ""
-        : string.Create(CultureInfo.InvariantCulture, $"{figures.Heat.Watts:0} W, {figures.HeatInBtuPerHour:0} BTU/h");
+    /// <param name="text">Writes quantities.</param>
+    public static string Currents(SetFigures figures, QuantityText text) =>
+        string.Join(", ", figures.Currents.Select(at => $"{text.Of(at.Current)} at {text.Of(at.Potential)}"));
 
     /// <summary>A clause without the marks around names.</summary>
     /// <param name="clause">The clause.</param>

@@ -27,7 +27,7 @@ internal static class WorkingSetShapes
         .List("floor_area_unknown", "ids of frames without a recorded size", set => set.Figures.FloorArea.Lacking.Select(frame => frame.Id))
         .Entries("currents", "current at each voltage, as far as it is known", Current, set => set.Figures.Currents, at => $"{DataValue.Of((double)at.Current.Amperes)} A at {DataValue.Of((double)at.Potential.Volts)} V")
         .Number("heat_w", "W", "volts by amperes, over all", set => (double)set.Figures.Heat.Watts)
-        .Number("heat_btu_per_h", "BTU/h", "the same; a watt is 3.412142 BTU/h", set => set.Figures.HeatInBtuPerHour)
+        .Number("heat_btu_per_h", "BTU/h", "the same; a watt is 3.412142 BTU/h", set => (double)set.Figures.Heat.BritishThermalUnitsPerHour)
         .List("draw_unknown", "ids of frames of which is not recorded what they draw", set => set.Figures.WithoutDraws.Select(frame => frame.Id))
         .List("edge", "ids of cables that cross the edge", set => set.Edge.Select(edge => edge.Reading.Cable.Id))
         .List("inside", "ids of cables wholly inside", set => set.Inside.Select(reading => reading.Cable.Id))
