@@ -18,6 +18,7 @@ internal static class Negative
             Bound(image, format);
             var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8 ? (Orientation)value : Orientation.TopLeft;
             var (width, height) = Turn.Of(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
+            if (IsCutOff(path, format)) throw Damaged(format);
             var (taken, make, model) = CameraNotes.Of(path, format, image.Contains("exif-data") ? image.Get("exif-data") as byte[] : null);
             return new PhotoReading(format, width, height, orientation, taken, make, model);
         }
@@ -100,6 +101,18 @@ internal static class Negative
             using var stream = File.OpenRead(path);
             Span<byte> start = stackalloc byte[Signature.Length];
             return Signature.Of(start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)]);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new SpoiledException(PhotoFault.Unreadable, "cannot be opened");
+        }
+    }
+
+    private static bool IsCutOff(string path, PhotoFormat format)
+    {
+        try
+        {
+            return CutOff.Is(path, format);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

@@ -87,6 +87,10 @@ public sealed class HostileFileTests : Studio
 
         Assert.Equal(PhotoFault.Unreadable, spoiled.Fault);
         Assert.Matches("damaged (Jpeg|Png|WebP|Tiff)", spoiled.Reason);
+
+        // Told by a look alone, too; but TIFF says nowhere how long it is.
+        var looked = new Darkroom(CacheFolder).InspectAll([Source("a.jpg")], null, TestContext.Current.CancellationToken);
+        if (format != "tif") Assert.Equal(spoiled.Reason, Assert.IsType<SpoiledPhoto>(Assert.Single(looked)).Reason);
     }
 
     /// <summary>Half a megabyte of header that promises 900 million pixels: refused before any is made room for.</summary>

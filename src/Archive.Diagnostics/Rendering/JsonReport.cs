@@ -25,8 +25,15 @@ public static class JsonReport
     private static JsonFault Fault(Telling fault)
     {
         var (file, line, column, endLine, endColumn, _) = fault.Place;
-        return new JsonFault(fault.Code, fault.Severity, file, line, column, endLine, endColumn, fault.Message, fault.Help, [.. fault.Related.Select(Other)]);
+        return new JsonFault(fault.Code, Word(fault.Severity), file, line, column, endLine, endColumn, fault.Message, fault.Help, [.. fault.Related.Select(Other)]);
     }
+
+    private static string Word(Severity severity) => severity switch
+    {
+        Severity.Error => "error",
+        Severity.Warning => "warning",
+        _ => "note",
+    };
 
     private static JsonPlace Other(OtherPlace other)
     {
@@ -52,11 +59,11 @@ public readonly record struct FaultTally(int Errors, int Warnings, int Notes)
 internal sealed record JsonFaults(int Version, FaultTally Summary, ImmutableArray<JsonFault> Faults);
 
 internal sealed record JsonFault(
-    string Code, Severity Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonPlace> Related);
+    string Code, string Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonPlace> Related);
 
 internal sealed record JsonPlace(string File, int Line, int Column, int EndLine, int EndColumn, string Message);
 
 [JsonSourceGenerationOptions(
-    PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, WriteIndented = true, NewLine = "\n", UseStringEnumConverter = true)]
+    PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, WriteIndented = true, NewLine = "\n")]
 [JsonSerializable(typeof(JsonFaults))]
 internal sealed partial class ReportJson : JsonSerializerContext;

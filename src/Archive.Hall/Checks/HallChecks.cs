@@ -13,17 +13,18 @@ public static class HallChecks
     /// <summary>All faults of halls and trays that come from geometry. n log n in frames; linear in cables.</summary>
     /// <param name="asFound">The record.</param>
     /// <returns>Faults AF0603, AF0605 to AF0608, AF0611 and AF0612, in <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(AsFound asFound) => Check(asFound, Standings.Of(asFound), TrayMeetings.Of(asFound));
+    public static ImmutableArray<Diagnostic> Check(AsFound asFound) => Check(asFound, Standings.Of(asFound), TrayMeetings.Of(asFound), _ => false);
 
     /// <summary>The same, where halls have been set out and meetings worked out already.</summary>
     /// <param name="asFound">The record.</param>
     /// <param name="standings">Its halls, set out.</param>
     /// <param name="meetings">Where its trays meet.</param>
-    public static ImmutableArray<Diagnostic> Check(AsFound asFound, Standings standings, TrayMeetings meetings)
+    /// <param name="isHurt">Whether something within a record's span could not be read, which was told: what only follows from that is not told again.</param>
+    public static ImmutableArray<Diagnostic> Check(AsFound asFound, Standings standings, TrayMeetings meetings, Func<SourceSpan, bool> isHurt)
     {
         IEnumerable<Diagnostic> faults =
         [
-            .. SizesOfFrames.Check(standings),
+            .. SizesOfFrames.Check(standings, isHurt),
             .. standings.Layouts.SelectMany(Overlaps.Check),
             .. standings.Layouts.SelectMany(FramesWithinHall.Check),
             .. standings.Layouts.SelectMany(TraysUnderCeiling.Check),

@@ -6,9 +6,9 @@ namespace Archive.Hall;
 internal static class SizesOfFrames
 {
     /// <summary>Told once a frame, at its first place (the as-found hall's before others).</summary>
-    internal static IEnumerable<Diagnostic> Check(Standings standings) =>
+    internal static IEnumerable<Diagnostic> Check(Standings standings, Func<SourceSpan, bool> isHurt) =>
         from place in standings.Layouts.SelectMany(layout => layout.Whereabouts)
-        where !place.Standing.IsSized
+        where !place.Standing.IsSized && !isHurt(place.Standing.Frame.Span)
         group place by place.Standing.Frame.Id into places
         let first = places.First()
         select Faults.FrameWithoutSize.At(

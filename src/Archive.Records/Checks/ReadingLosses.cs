@@ -7,12 +7,19 @@ namespace Archive.Records;
 /// What reading could not read. One slip in a file must not be told a hundred times over: what only follows from it is
 /// passed over until it is mended.
 /// </summary>
-internal sealed partial class ReadingLosses
+public sealed partial class ReadingLosses
 {
+    // Each unknown name is held against each refused id; a file full of bad ids must not make that dear.
+    private const int MostRefused = 100;
+
     private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
     private readonly HashSet<string> _folders = new(StringComparer.Ordinal);
+    private readonly List<string> _refused;
     private readonly Dictionary<string, List<int>> _faults = new(StringComparer.Ordinal);
 
+    /// <summary>Finds the losses. Linear in the text of the files that have faults.</summary>
+    /// <param name="draft">All that was read, and what was told of it.</param>
+    /// <param name="record">The look-ups.</param>
     public ReadingLosses(Draft draft, AsFound record)
     {
         foreach (var file in draft.Diagnostics.Where(fault => fault.Severity == Severity.Error).GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))
@@ -22,18 +29,26 @@ internal sealed partial class ReadingLosses
             if (text.Length == 0) _folders.Add(FolderMeant(file.Key.Split('/')[0]));
             _ids.UnionWith(IdsIn(file.Key, text).Where(id => !record.ById.ContainsKey(id)));
         }
+
+        _refused = [.. draft.Diagnostics.Where(fault => fault.Kind == Faults.BadId).Select(fault => fault.Span.Text.Trim('"', '\'')).Take(MostRefused)];
     }
 
     /// <summary>Whether a record that could not be read may have had this id.</summary>
-    public bool MayHold(string id, IEnumerable<RecordKind> kinds) => _ids.Contains(id) || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
+    /// <param name="id">The id.</param>
+    /// <param name="kinds">What the record may be.</param>
+    public bool MayHold(string id, IEnumerable<RecordKind> kinds) =>
+        _ids.Contains(id) || NearestName.Of(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
 
     /// <summary>Whether any file of a kind had a fault that may have cost a record or a value of it.</summary>
+    /// <param name="kind">The kind.</param>
     public bool Touch(RecordKind kind) => _faults.Keys.Any(path => path.StartsWith(kind.Folder() + "/", StringComparison.Ordinal));
 
-    /// <summary>Whether something within a span could not be read.</summary>
+    /// <summary>Whether something within a span could not be read; of a table's row, something in its header too.</summary>
+    /// <param name="span">The span, such as a record's.</param>
     public bool Touch(SourceSpan span)
     {
         if (!_faults.TryGetValue(span.Path, out var starts)) return false;
+        if (span.Path.EndsWith(".csv", StringComparison.Ordinal) && span.Source.PositionOf(starts[0]).Line == 0) return true;
         var first = starts.BinarySearch(span.Start);
         if (first < 0) first = ~first;
         return first < starts.Count && starts[first] <= span.End;

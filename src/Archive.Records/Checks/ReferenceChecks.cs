@@ -66,6 +66,7 @@ internal static class ReferenceChecks
     private static string Help(ArchiveRecord? nearest, Reference reference)
     {
         var (role, name) = reference;
+        if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame)) return $"name the frame alone: `{name.Value[..slash]}`";
         if (nearest is null) return $"write the id of {Wording.One(role.Noun)}, or add one with the id `{name.Value}`";
         if (!role.Kinds.Contains(nearest.RecordKind))
             return $"write the id of {Wording.One(role.Noun)}; the nearest id is `{nearest.Id}`, {Wording.One(nearest.RecordKind)}";

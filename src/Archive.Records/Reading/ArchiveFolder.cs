@@ -30,6 +30,7 @@ public sealed class ArchiveFolder : IArchiveFolder
     {
         try
         {
+            if (IsEmpty(FullPath(path))) return ([], null);
             using var stream = new FileStream(FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0, FileOptions.SequentialScan);
             if (stream.Length > limit) return (null, null);
             var bytes = new byte[stream.Length];
@@ -46,6 +47,13 @@ public sealed class ArchiveFolder : IArchiveFolder
             });
         }
     }
+
+    /// <summary>Whether there is nothing in a file. Pipes and devices say so too: to open one is to wait for whoever writes to it, or to read without end.</summary>
+    /// <param name="fullPath">The file; a link is followed, for it would tell its own length.</param>
+    /// <exception cref="IOException">There is no such file, or it cannot be looked at.</exception>
+    /// <exception cref="UnauthorizedAccessException">It may not be looked at.</exception>
+    public static bool IsEmpty(string fullPath) =>
+        new FileInfo((File.ResolveLinkTarget(fullPath, returnFinalTarget: true) ?? new FileInfo(fullPath)).FullName).Length == 0;
 
     /// <inheritdoc/>
     public PathVerdict Follow(string fromFile, string written)

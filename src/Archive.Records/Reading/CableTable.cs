@@ -79,22 +79,25 @@ internal sealed class CableTable
         foreach (var name in new[] { "id", "kind" })
         {
             if (_header.Exists(column => column.Text == name)) continue;
-            _told.Add(Faults.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
+            var isMisspelt = _header.Exists(column => !Known.Contains(column.Text) && NearestName.Of(column.Text, Known) == name);
+            if (!isMisspelt) _told.Add(Faults.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
             missing.Add(new Entry(new ScalarNode(_header[0].Span, name, ScalarForm.Cell), new RefusedNode(_header[0].Span)));
         }
 
         return missing.DrainToImmutable();
     }
 
-    private MappingNode Row(List<ScalarNode> cells)
+    private Node Row(List<ScalarNode> cells)
     {
         var span = new SourceSpan(_source, cells[0].Span.Start, cells[^1].Span.End - cells[0].Span.Start);
-        CheckCount(cells, span);
+
+        // Which cell belongs to which column is a guess then: a comma without quotes would be told a second time for every cell behind it.
+        if (!IsOfItsLength(cells, span)) return new RefusedNode(span);
         var entries = ImmutableArray.CreateBuilder<Entry>(_header.Count + 1);
         entries.AddRange(_missing);
         var ends = ImmutableArray.CreateBuilder<Node>(2);
         Entry? length = null, lengthFrom = null;
-        for (var i = 0; i < Math.Min(cells.Count, _header.Count); i++)
+        for (var i = 0; i < _header.Count; i++)
         {
             var (column, cell) = (_header[i], cells[i]);
             if (cell.Text.Length == 0 || !_isKnown[i] || (_isRepeated[i] && entries.Any(entry => entry.Key.Text == column.Text))) continue;
@@ -139,7 +142,7 @@ internal sealed class CableTable
         }
     }
 
-    private void CheckCount(List<ScalarNode> cells, SourceSpan span)
+    private bool IsOfItsLength(List<ScalarNode> cells, SourceSpan span)
     {
         var surplus = cells.FindIndex(Math.Min(_header.Count, cells.Count), cell => cell.Text.Length > 0);
         if (cells.Count < _header.Count)
@@ -150,6 +153,8 @@ internal sealed class CableTable
         {
             _told.Add(Faults.CsvSyntax.At(cells[surplus].Span, $"this row has {cells.Count} cells, and the header {_header.Count}", "put a cell that holds a comma in quotes, or take the cell away"));
         }
+
+        return cells.Count >= _header.Count && surplus < 0;
     }
 
     private static ListNode Words(ScalarNode cell)

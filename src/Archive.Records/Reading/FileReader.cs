@@ -16,13 +16,15 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     /// <returns>What came of it, in parts that follow one another.</returns>
     public FileReading[] Read(string path)
     {
+        var role = FileRole.Of(path);
         if (folder.Follow(StatementFile, path).Outcome == PathOutcome.Leaves)
         {
+            // A picture is told of where a record names it.
+            if (role == default && path.StartsWith(RecordKind.Photo.Folder() + "/", StringComparison.Ordinal)) return [];
             return [FileReading.Only(Faults.PathLeavesArchive.At(
                 Top(path), "this symbolic link leads out of the archive, and is not followed", "put the file itself here"))];
         }
 
-        var role = FileRole.Of(path);
         if (role == default) return [];
         var told = new Told();
         if (Open(path, told) is not { } source) return [new FileReading(null, [], told.All)];
@@ -53,8 +55,12 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             }
 
             if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
-            else if (node is not RefusedNode) told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {node.Noun}", "write `title: …`, and one `key: value` a line"));
+            if (statement is not null || node is RefusedNode) continue;
+            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {node.Noun}", "write `title: …`, and one `key: value` a line"));
+            break;
         }
+
+        if (statement is null && told.Count == 0) told.Add(Faults.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml says nothing, not even a `title`", "add `title: …`"));
 
         return new FileReading(statement, [], told.All);
     }

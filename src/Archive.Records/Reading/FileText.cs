@@ -17,7 +17,7 @@ internal static class FileText
     /// <returns>Its text; wrong bytes stand as U+FFFD. Null for another encoding, of which nothing can be read.</returns>
     public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, Told told)
     {
-        if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..])
+        if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..] or [0, not 0, 0, not 0, ..] or [not 0, 0, not 0, 0, ..])
         {
             told.Add(Faults.NotUtf8.At(new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
             return null;

@@ -16,6 +16,7 @@ internal sealed class MappingReader
     private readonly List<string> _asked;
     private readonly bool[] _isKnown;
     private Dictionary<string, int>? _places;
+    private List<string>? _missing;
 
     /// <summary>Begins to read a mapping.</summary>
     /// <param name="node">The mapping.</param>
@@ -77,13 +78,13 @@ internal sealed class MappingReader
     /// <param name="key">The key.</param>
     public bool Has(string key) => IndexOf(key) >= 0;
 
-    /// <summary>Tells keys that must be there and are not.</summary>
+    /// <summary>Tells keys that must be there and are not; those that are missing when the mapping is ended, for one may stand misspelt.</summary>
     /// <param name="keys">The keys, which were asked for.</param>
     public void Require(params ReadOnlySpan<string> keys)
     {
         foreach (var key in keys)
         {
-            if (!Has(key)) _told.Add(Faults.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
+            if (!Has(key)) (_missing ??= []).Add(key);
             else if (Entry(key) is { Value: ListNode { Items: [] } list }) _told.Add(Faults.MissingKey.At(list.Span, $"`{key}` of this {Subject} lists nothing", "list one at least"));
         }
     }
@@ -202,12 +203,14 @@ internal sealed class MappingReader
             var key = _node.Entries[i].Key;
             var known = _asked.Distinct(StringComparer.Ordinal);
             var nearest = NearestName.Of(key.Text, known);
+            if (nearest is not null) _missing?.Remove(nearest);
             _told.Add(Faults.UnknownKey.At(
                 key.Span,
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
         }
 
+        foreach (var key in _missing ?? []) _told.Add(Faults.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
         _told.TakeBack(_asked);
     }
 

@@ -17,7 +17,7 @@ public static class RecordReader
         Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => files[i] = reader.Read(paths[i]));
         var readings = files.SelectMany(parts => parts).ToList();
 
-        var told = new List<Diagnostic>(FileRole.Misplaced(paths));
+        var told = new List<Diagnostic>(FileRole.Misplaced([.. paths.Where(path => folder.Follow(FileReader.StatementFile, path).Outcome != PathOutcome.Leaves)]));
         if (!paths.Contains(FileReader.StatementFile, StringComparer.Ordinal))
         {
             told.Add(Faults.NoArchiveFile.At(

@@ -66,11 +66,12 @@ public sealed class Dimension<T> : Dimension
             si += part.Number * unit;
         }
 
-        var whole = (parts[0].Start, parts[^1].End - parts[0].Start);
+        var from = parts[0].SignStart;
+        var whole = (Start: from, Length: parts[^1].End - from);
         if (parts[0].IsNegative) si = -si;
-        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Item2, $"a {Noun} below zero", "leave out the minus sign");
+        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "leave out the minus sign");
         return Math.Abs(si) > Most
-            ? new(Faults.BadNumber, whole.Start, whole.Item2, $"a {Noun} too large to be meant", "check the number and its unit")
+            ? new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} too large to be meant", "check the number and its unit")
             : null;
     }
 

@@ -6,6 +6,9 @@ namespace Archive.Records;
 // A number and the unit behind it, with their places in the text.
 internal readonly record struct QuantityPart(string Text, decimal Number, bool IsNegative, int Start, int NumberLength, int UnitStart, string Unit)
 {
+    // A sign belongs to the number, be there a space between.
+    internal int SignStart => Math.Max(Text.AsSpan(0, Start).IndexOfAnyExcept(' ', '\t'), -1) is >= 0 and var sign ? sign : Start;
+
     internal int End => Unit.Length == 0 ? Start + NumberLength : UnitStart + Unit.Length;
 
     internal string Written => Text[Start..End];

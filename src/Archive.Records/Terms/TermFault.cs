@@ -8,11 +8,4 @@ namespace Archive.Records;
 /// <param name="Length">Length of the wrong part in UTF-16 units.</param>
 /// <param name="Message">What is wrong.</param>
 /// <param name="Help">What to do.</param>
-public sealed record TermFault(FaultKind Kind, int Start, int Length, string Message, string Help)
-{
-    /// <summary>Tells the fault where the text stands.</summary>
-    /// <param name="span">The text's place in its file, letter for letter (inside the quotes, where it is quoted).</param>
-    /// <returns>A diagnostic whose span is the wrong part, or the whole where the part would fall outside.</returns>
-    public Diagnostic At(SourceSpan span) =>
-        Kind.At(Start + Length <= span.Length ? span.Slice(Start, Length) : span, Message, Help);
-}
+public sealed record TermFault(FaultKind Kind, int Start, int Length, string Message, string Help);

@@ -34,7 +34,7 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             () => ClaimChecks.Check(record),
             () => SchemeChecks.Check(record),
             () => JourneyChecks.Check(record),
-            () => HallChecks.Check(record, standings, TrayMeetings.Of(record)),
+            () => HallChecks.Check(record, standings, TrayMeetings.Of(record), new ReadingLosses(draft, record).Touch),
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
         IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];

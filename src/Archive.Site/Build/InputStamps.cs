@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Security.Cryptography;
+using Archive.Records;
 
 namespace Archive.Site;
 
@@ -89,7 +90,7 @@ internal sealed class InputStamps
 
     private static string Hash(string fullPath)
     {
-        using var stream = new FileStream(fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
+        using Stream stream = ArchiveFolder.IsEmpty(fullPath) ? new MemoryStream([]) : new FileStream(fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
         return Convert.ToHexStringLower(SHA256.HashData(stream));
     }
 

@@ -29,6 +29,7 @@ public static class ProseChecks
 
     private static Diagnostic? Judge(MarkdownObject item, Stated<string> prose, Lazy<ProseHeadings> headings) => item switch
     {
+        HtmlInline tag when Closes(tag, prose.Value) => null,
         HtmlBlock or HtmlInline => Faults.RawHtml.At(
             TypedSpan.Of(prose, item.Span.Start, item.Span.Length), "this is HTML, and prose is Markdown without it", "say it in Markdown; as it stands, readers see the tags as text"),
         LinkInline { IsImage: true } image => Faults.UnsafeLink.At(
@@ -37,6 +38,11 @@ public static class ProseChecks
         AutolinkInline link when ProseLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(prose, link, link.Url),
         _ => null,
     };
+
+    // The end of a tag whose beginning was told.
+    private static bool Closes(HtmlInline tag, string prose) =>
+        tag.Tag.StartsWith("</", StringComparison.Ordinal)
+        && prose.AsSpan(0, Math.Clamp(tag.Span.Start, 0, prose.Length)).Contains("<" + tag.Tag[2..].TrimEnd('>', ' '), StringComparison.OrdinalIgnoreCase);
 
     private static Diagnostic Unsafe(Stated<string> prose, MarkdownObject link, string url) => Faults.UnsafeLink.At(
         TypedSpan.Of(prose, link.Span.Start, link.Span.Length),

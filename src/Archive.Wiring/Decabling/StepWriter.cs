@@ -48,7 +48,7 @@ internal sealed class StepWriter
                 Minutes = Pace.Minutes(_pace.Milliseconds(cable)),
                 Elapsed = Pace.Minutes(_elapsed),
                 Under = [.. _over[cable.Id]],
-                Released = [.. FramesOf(reading).Where(frame => --_waiting[frame] == 0).Order(StringComparer.Ordinal)],
+                Released = [.. FramesOf(reading).Where(frame => --_waiting[frame] == 0 && Stands(frame)).Order(StringComparer.Ordinal)],
             });
             foreach (var frame in FramesOf(reading)) _last[frame] = _steps.Count;
         }
@@ -62,6 +62,9 @@ internal sealed class StepWriter
                 .Select(frame => new FrameRelease(frame, _last.GetValueOrDefault(frame), _last.TryGetValue(frame, out var step) ? _steps[step - 1].Elapsed : 0, [.. _staying[frame]]))
                 .OrderBy(release => release.Step).ThenBy(release => release.Frame, StringComparer.Ordinal),
         ]);
+
+    // An end may name a frame that the record does not have, or one withdrawn: such a record has errors, and is published with them all the same.
+    private bool Stands(string frame) => _record.ById.GetValueOrDefault(frame) is Frame { IsWithdrawn: false };
 
     private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct();
 

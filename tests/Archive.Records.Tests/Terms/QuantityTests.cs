@@ -87,7 +87,7 @@ public sealed class QuantityTests
     [InlineData("1.2.3 m", "AF0209", "1.2.3", "`1.2.3` does not begin with a number", "give a number and a unit, such as `18.3 m`")]
     [InlineData("long", "AF0209", "long", "`long` does not begin with a number", "give a number and a unit, such as `18.3 m`")]
     [InlineData("", "AF0209", "", "a quantity is missing its number", "give a number and a unit, such as `18.3 m`")]
-    [InlineData("-2 m", "AF0209", "2 m", "a length below zero", "leave out the minus sign")]
+    [InlineData("-2 m", "AF0209", "-2 m", "a length below zero", "leave out the minus sign")]
     [InlineData("99999999 km", "AF0209", "99999999 km", "a length too large to be meant", "check the number and its unit")]
     [InlineData("1234567890123456789012 m", "AF0209", "1234567890123456789012", "a number with too many digits", "check the number")]
     [InlineData("2 in 7 ft", "AF0209", "7 ft", "`7 ft` does not go on from a larger unit", "give one number and one unit, or a larger unit first, as in `7 ft 2 in`")]

@@ -14,7 +14,7 @@ internal static class EventReader
             Span = from.Span,
             On = from.Fact<EdtfDate>("on", Values.Date),
             What = from.Fact<EventWhat>("what", Words<EventWhat>.Read),
-            Of = from.List<string>("of", Values.Text, oneWillDo: true),
+            Of = from.List<string>("of", Values.Text),
             ToHall = hall,
             ToPlace = place,
             By = from.List<string>("by", Values.Text, oneWillDo: true),

@@ -36,6 +36,7 @@ internal static class HallReader
         var other = Plan.Point(from, "to");
         var height = from.Fact<UnitsNet.Length>("height", Quantities.Length);
         from.Require("from", "to");
+        if (one is { } at && at == other) from.Told.Add(Faults.BadOutline.At(from.Entry("to")!.Value.Value.Span, "this opening ends where it begins", "give its two corners as `from: [x, y]` and `to: [x, y]`"));
         return one is { } start && other is { } end ? new Opening(name, start, end, height, from.Span) : null;
     }
 

@@ -57,7 +57,7 @@ internal static class KindReaders
         var record = read(from, head) with
         {
             Name = name,
-            Was = from.List<string>("was", Values.Id, oneWillDo: true),
+            Was = from.List<string>("was", Values.Id),
             Withdrawn = withdrawn,
             About = from.Fact<string>("about", Values.Text),
             Note = from.Fact<string>("note", Values.Text),

@@ -9,7 +9,7 @@ internal static class NeedReader
     /// <param name="from">The mapping.</param>
     /// <param name="key">Its key.</param>
     public static ImmutableArray<Need> Read(MappingReader from, string key) =>
-        [.. from.Items(key, oneWillDo: true).Select(item => One(from, key, item)).OfType<Need>()];
+        [.. from.Items(key).Select(item => One(from, key, item)).OfType<Need>()];
 
     private static Need? One(MappingReader from, string key, Node node)
     {

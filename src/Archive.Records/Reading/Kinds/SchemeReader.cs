@@ -9,6 +9,7 @@ internal static class SchemeReader
     /// <inheritdoc cref="ReadKind"/>
     public static ArchiveRecord Read(MappingReader from, RecordHead head)
     {
+        var told = from.Told.Count;
         var scheme = new LabelScheme
         {
             Id = head.Id,
@@ -17,10 +18,12 @@ internal static class SchemeReader
             Reads = from.Fact<string>("reads", Values.Text),
             Means = from.List<string>("means", Values.Text),
             Tables = Tables(from),
-            Confusions = from.List<string>("confusions", Values.Text),
-            Examples = Examples(from),
             On = from.Fact<SchemeSubject>("on", Words<SchemeSubject>.Read),
         };
+
+        // What a scheme makes of its examples is not asked while a part of it cannot be read.
+        var isWhole = from.Told.Count == told;
+        scheme = scheme with { Confusions = from.List<string>("confusions", Values.Text), Examples = Examples(from) is var examples && isWhole ? examples : [] };
         head.Require(from, "reads", "means");
         return scheme;
     }

@@ -35,7 +35,7 @@ internal static partial class StatementReader
             Theme = from.Fact<string>("theme", Theme),
             WantedViews = WantedViews(from),
             Allowance = from.Fact<UnitsNet.Length>("allowance", Quantities.Length),
-            FillLimit = from.Fact<UnitsNet.Ratio>("fill_limit", Quantities.Share),
+            FillLimit = from.Fact<UnitsNet.Ratio>("fill_limit", Quantities.PartOfWhole),
             PaceEach = pace?.Fact<UnitsNet.Duration>("each", Quantities.Time),
             PacePerMetre = pace?.Fact<UnitsNet.Duration>("per_metre", Quantities.Time),
             People = People(from),
@@ -61,9 +61,10 @@ internal static partial class StatementReader
         if (from.Mapping("people", "list of people") is not { } named) return FrozenDictionary<string, Person>.Empty;
         foreach (var key in named.Keys)
         {
-            if (named.Mapping(key.Text, "person") is not { } person) continue;
-            people[key.Text] = new Person(key.Text, person.Fact<string>("name", Values.Text), person.Fact<string>("role", Values.Text));
-            person.End();
+            // Listed is listed: of someone whose entry cannot be read it is told once, and not again wherever the record names them.
+            var person = named.Mapping(key.Text, "person");
+            people[key.Text] = new Person(key.Text, person?.Fact<string>("name", Values.Text), person?.Fact<string>("role", Values.Text));
+            person?.End();
         }
 
         return people.ToFrozenDictionary(StringComparer.Ordinal);

@@ -32,6 +32,10 @@ internal sealed class CsvCells : IDisposable
         _source = source;
         _told = told;
         _parser = new CsvParser(new StringReader(source.Text), Rules);
+        if (source.Text.AsSpan().IndexOfAny(YamlLetters.Controls) is >= 0 and var control)
+        {
+            Refuse(control, $"control character U+{(int)source.Text[control]:X4} in the text", "take it out; it is not seen on the screen, so type the cell anew");
+        }
     }
 
     /// <summary>The next row that is written well; blank rows are passed over.</summary>
@@ -106,7 +110,12 @@ internal sealed class CsvCells : IDisposable
 
         _places.Add((open + 1, at - open - 1));
         at++;
-        return at >= end || text[at] == ',' || Refuse(at, "something stands behind the closing quote of a cell", "put a comma there; a quote within a cell is written twice");
+        if (at >= end || text[at] == ',') return true;
+        if (!text.AsSpan(open, at - open).Contains('\n')) return Refuse(at, "something stands behind the closing quote of a cell", "put a comma there; a quote within a cell is written twice");
+
+        // The quote that ends it some lines on was to begin another cell, and so it would go on to the end of the file.
+        _isAtEnd = true;
+        return Refuse(open, "a quote is opened, and not closed where its cell ends", "close it; a quote within a cell is written twice");
     }
 
     private bool Refuse(int at, string message, string help)

@@ -26,9 +26,6 @@ internal sealed record ScalarNode(SourceSpan Span, string Text, ScalarForm Form)
     /// <summary>Whether it stands without quotes and block marks, so that it may be a number or a truth value.</summary>
     public bool IsPlain => Form is ScalarForm.Plain or ScalarForm.Cell;
 
-    /// <summary>Where its text stands letter for letter; the whole where escapes or line folds make the two differ.</summary>
-    public SourceSpan TextSpan => Form == ScalarForm.Quoted && Span.Length == Text.Length + 2 ? Span.Slice(1, Text.Length) : Span;
-
     /// <summary>Whether it says nothing: empty, blank, or one of YAML's words for nothing.</summary>
     public bool IsEmpty => string.IsNullOrWhiteSpace(Text) || (Form == ScalarForm.Plain && Text is "~" or "null" or "Null" or "NULL");
 }

@@ -10,7 +10,7 @@ namespace Archive.Records;
 internal sealed class YamlLetters
 {
     // YAML's printable characters leave these out (YAML 1.2, production 1).
-    private static readonly SearchValues<char> Controls =
+    internal static readonly SearchValues<char> Controls =
         SearchValues.Create([.. Enumerable.Range(0, 32).Select(code => (char)code).Except(['\t', '\n', '\r']), '\u007f']);
 
     private static readonly SearchValues<char> Breaks = SearchValues.Create("\u0085\u2028\u2029");

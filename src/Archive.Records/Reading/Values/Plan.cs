@@ -61,10 +61,10 @@ internal static class Plan
     private static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Points(MappingReader from, string key, int least)
     {
         if (from.Entry(key) is not { } entry) return null;
-        if (entry.Value is not ListNode list)
+        if (entry.Value is not ListNode list || list.Items is [ScalarNode, ..])
         {
             from.Told.Add(Faults.WrongType.At(
-                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` wants a list of points, and this is {entry.Value.Noun}", "write `[[x, y], [x, y], …]` in millimetres"));
+                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` wants a list of points, and this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
             return null;
         }
 

@@ -6,6 +6,8 @@ namespace Archive.Records;
 /// <summary>Readers of single values that are no quantities.</summary>
 internal static partial class Values
 {
+    private static readonly string[] PartsOfAddress = ["frame", "position", "port"];
+
     /// <summary>A text, letter for letter.</summary>
     public static bool Text(in Written written, out string value)
     {
@@ -52,9 +54,15 @@ internal static partial class Values
     }
 
     /// <summary>An address on a frame.</summary>
-    public static bool Address(in Written written, out Address value) =>
-        Records.Address.TryParse(written.Text, out value)
-        || written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
+    public static bool Address(in Written written, out Address value)
+    {
+        if (Records.Address.TryParse(written.Text, out value)) return true;
+        var parts = written.Text.Split('/');
+        var wrong = Array.FindIndex(parts, part => !RecordId.IsValid(part));
+        return parts.Length <= 3 && parts.Length > 1 && wrong >= 0 && parts[wrong].Length > 0
+            ? written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address: `{Quotation.Of(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}", "begin each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
+            : written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
+    }
 
     /// <summary>An id.</summary>
     public static bool Id(in Written written, out string value)

@@ -1,10 +1,9 @@
 using Archive.Diagnostics;
-using Archive.Records;
 
-namespace Archive.Site;
+namespace Archive.Records;
 
 /// <summary>Places within a text as it was typed: a value has lost its indentation and escapes.</summary>
-internal static class TypedSpan
+public static class TypedSpan
 {
     /// <summary>Where a stretch of a value stands in its file.</summary>
     /// <param name="stated">The value.</param>
