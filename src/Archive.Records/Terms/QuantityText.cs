@@ -26,10 +26,10 @@ public readonly record struct QuantityText(UnitChoice Units)
         static m => Math.Abs(m.Kilograms) < 1 ? Number(m.Grams) + " g" : Number(m.Kilograms) + " kg",
         static m => Math.Abs(m.Pounds) < 1 ? Number(m.Ounces) + " oz" : Number(m.Pounds) + " lb");
 
-    /// <summary>A mass of a length of cable: <c>55 g/m</c>; <c>37 lb/1000 ft</c>.</summary>
+    /// <summary>A mass of a length of cable: <c>55 g/m</c>, <c>19.1 kg/m</c>; <c>37 lb/1000 ft</c>.</summary>
     /// <param name="mass">A mass per length.</param>
     public string Of(LinearDensity mass) => Choose(mass,
-        static m => Number(m.GramsPerMeter) + " g/m",
+        static m => Math.Abs(m.KilogramsPerMeter) < 1 ? Number(m.GramsPerMeter) + " g/m" : Number(m.KilogramsPerMeter) + " kg/m",
         static m => Number(m.KilogramsPerMeter / PoundPerThousandFeet) + " lb/1000 ft");
 
     /// <summary>A load on a surface: <c>4.8 kPa</c>; <c>100 psf</c>.</summary>

@@ -86,7 +86,11 @@ public sealed record CableInHall(Link Hall, string Verdict, string Says, Markup 
 /// <param name="Connector">Its connector; empty where that is not said.</param>
 /// <param name="Label">A tag of its own, letter for letter; empty without one.</param>
 /// <param name="Note">Remark.</param>
-public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note);
+public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note)
+{
+    /// <summary>What it looks like; null where no photo shows it or its frame.</summary>
+    public EndPhoto? Photo { get; init; }
+}
 
 /// <summary>What the print on a cable says, held against what was seen.</summary>
 /// <param name="Verdict">What it is worth, in a few words.</param>

@@ -56,14 +56,14 @@ internal sealed class CablePages(Desk desk)
     private ImmutableArray<EndLine> EndLines(Cable cable, PagePlace place)
     {
         var known = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
-        var lines = known.Select(end => Line(desk.Rows.At(end, place), end.Seen, place, Holds(end.At))).ToList();
-        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowMaker.NotKnown, end, place, "")));
-        while (lines.Count < 2) lines.Add(Line(RowMaker.NotKnown, null, place, ""));
+        var lines = known.Select(end => Line(desk.Rows.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = desk.EndPhotos.Of(cable, end.At, place) }).ToList();
+        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowMaker.NotKnown, end, place)));
+        while (lines.Count < 2) lines.Add(Line(RowMaker.NotKnown, null, place));
         return [.. lines];
     }
 
-    private EndLine Line(EndPlace at, CableEnd? end, PagePlace place, string holds) =>
-        new(at, holds, end?.Connector?.Value ?? "", end?.Label?.Value ?? "", desk.Prose.Line(end?.Note?.Value, place));
+    private EndLine Line(EndPlace at, CableEnd? end, PagePlace place) =>
+        new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", desk.Prose.Line(end?.Note?.Value, place));
 
     private string Holds(Address at)
     {

@@ -22,6 +22,7 @@ internal sealed class Desk
         Plates = new Plates(this);
         Provenances = new Provenances(this);
         Labels = new LabelViews(this);
+        EndPhotos = new EndPhotos(this);
         _siteByDepth = [.. Enumerable.Range(0, 6).Select(depth => SiteViews.Of(contents, new PagePlace(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
     }
 
@@ -57,6 +58,9 @@ internal sealed class Desk
 
     /// <summary>Says how labels read.</summary>
     public LabelViews Labels { get; }
+
+    /// <summary>Finds what ends of cables look like.</summary>
+    public EndPhotos EndPhotos { get; }
 
     /// <summary>A page that is made when its turn comes.</summary>
     /// <param name="path">Its path.</param>

@@ -97,7 +97,11 @@ public sealed record PhotoGroup(string View, ImmutableArray<Thumb> Photos);
 /// <param name="Ports">Its ports; empty where none is declared.</param>
 /// <param name="Cables">How many cables end there.</param>
 /// <param name="Note">Remark.</param>
-public sealed record PositionRow(string Id, string Anchor, Figure Holds, Figure FromFloor, Figure Height, string Ports, int Cables, Markup Note);
+public sealed record PositionRow(string Id, string Anchor, Figure Holds, Figure FromFloor, Figure Height, string Ports, int Cables, Markup Note)
+{
+    /// <summary>The first of its cables in the table of cables, or the sheet that holds it; null where none ends there.</summary>
+    public Href? CablesAt { get; init; }
+}
 
 /// <summary>One thing that is needed.</summary>
 /// <param name="Says">How many of what; empty for a single frame.</param>

@@ -44,11 +44,11 @@ internal sealed class FramePages(Desk desk)
             Stands = [.. stands.Select(where => StandOf(where, place))],
             Elevation = desk.Plates.Elevation(frame),
             Photos = desk.Rows.PhotosOf(frame, place),
-            Cables = [.. sheets.RowsOf(1).Select(end => desk.Rows.Cable(end, place))],
+            Cables = CablesOf(sheets, place),
             CableCount = sheets.Rows.Count,
             Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same in the order to lay them back", place.To(ReconnectionPages.PathOf(frame))),
             Sheet = sheets.On(1, place),
-            Positions = PositionRows(frame, sheets.Rows, place),
+            Positions = PositionRows(frame, sheets, place),
             Needs = desk.Rows.Needs(frame.Needs, place),
             NeededBy = [.. desk.References.NeededBy[frame.Id].Select(other => RecordLink.To(other, place))],
             WantedBy = [.. desk.References.WantedBy[frame.Id].Select(display => RecordLink.To(display, place))],
@@ -60,6 +60,18 @@ internal sealed class FramePages(Desk desk)
             Provenance = desk.Provenances.Of(frame, place, Found(frame),
                 [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
         };
+    }
+
+    // The first cable of each position can be led to.
+    private ImmutableArray<CableRow> CablesOf(Sheets<FrameEnd> sheets, PagePlace place)
+    {
+        var begun = new HashSet<string>(LeadingZeros.Comparer);
+        return
+        [
+            .. sheets.RowsOf(1).Select(end => end.Here.At.Position is { } position && begun.Add(position)
+                ? desk.Rows.Cable(end, place) with { Anchor = PagePaths.CablesAnchor(position) }
+                : desk.Rows.Cable(end, place)),
+        ];
     }
 
     private Sheets<FrameEnd> SheetsOf(Frame frame) =>
@@ -127,12 +139,12 @@ internal sealed class FramePages(Desk desk)
             desk.Plates.WhereStands(where, place));
     }
 
-    private ImmutableArray<PositionRow> PositionRows(Frame frame, IReadOnlyList<FrameEnd> ends, PagePlace place)
+    private ImmutableArray<PositionRow> PositionRows(Frame frame, Sheets<FrameEnd> sheets, PagePlace place)
     {
-        var uses = new Dictionary<string, int>(LeadingZeros.Comparer);
-        foreach (var end in ends)
+        var uses = new Dictionary<string, (int Count, int First)>(LeadingZeros.Comparer);
+        for (var i = 0; i < sheets.Rows.Count; i++)
         {
-            if (end.Here.At.Position is { } position) uses[position] = uses.GetValueOrDefault(position) + 1;
+            if (sheets.Rows[i].Here.At.Position is { } position) uses[position] = uses.TryGetValue(position, out var use) ? (use.Count + 1, use.First) : (1, i);
         }
 
         var anchors = new HashSet<string>(StringComparer.Ordinal);
@@ -141,10 +153,17 @@ internal sealed class FramePages(Desk desk)
         PositionRow Row(Position position)
         {
             var anchor = PagePaths.PositionAnchor(position.Id.Value);
+            var use = uses.GetValueOrDefault(position.Id.Value);
             return new PositionRow(
                 position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Of(position.FromFloor), desk.Figures.Of(position.Height),
-                string.Join(", ", position.Ports.Select(PortText)), uses.GetValueOrDefault(position.Id.Value), desk.Prose.Line(position.Note?.Value, place));
+                string.Join(", ", position.Ports.Select(PortText)), use.Count, desk.Prose.Line(position.Note?.Value, place))
+            {
+                CablesAt = use.Count == 0 ? null : CablesAt(position.Id.Value, use.First),
+            };
         }
+
+        Href CablesAt(string position, int first) =>
+            first < sheets.Size ? Href.Here(PagePaths.CablesAnchor(position)) : place.To(sheets.Path(sheets.SheetOf(first)));
     }
 
     private static string PortText(PortRange range) =>

@@ -1,3 +1,6 @@
+using System.Globalization;
+using Archive.Records;
+
 namespace Archive.Site;
 
 /// <summary>What a link or a picture on a page points at: always made by code of ours, never a piece of the record.</summary>
@@ -19,6 +22,10 @@ public readonly record struct Href
     /// <summary>An anchor of the same page.</summary>
     /// <param name="anchor">The anchor.</param>
     internal static Href Here(string anchor) => new("#" + Uri.EscapeDataString(anchor));
+
+    /// <summary>The page of a photo, opened at a part of the picture (<c>zoom.js</c> reads it).</summary>
+    /// <param name="part">The part.</param>
+    internal Href At(Box part) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#at={part.Left:0.####},{part.Top:0.####},{part.Width:0.####},{part.Height:0.####}"));
 
     /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
     /// <param name="site">Where the site is published.</param>

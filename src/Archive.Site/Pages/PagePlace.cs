@@ -38,6 +38,10 @@ internal static class PagePaths
     /// <param name="position">The position as written.</param>
     public static string PositionAnchor(string position) => "at-" + Anchor(LeadingZeros.Strip(position));
 
+    /// <summary>The anchor of a position's first cable on its frame's page: leading zeros don't matter.</summary>
+    /// <param name="position">The position as written.</param>
+    public static string CablesAnchor(string position) => "cables-" + Anchor(LeadingZeros.Strip(position));
+
     /// <summary>The anchor of an end on its cable's page.</summary>
     /// <param name="number">Which end, from 0, as the record lists them.</param>
     public static string EndAnchor(int number) => $"end-{Words.Count(number + 1)}";

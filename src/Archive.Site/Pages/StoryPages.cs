@@ -45,7 +45,7 @@ internal sealed class StoryPages(Desk desk)
     {
         var index = _stories.IndexOf(story);
         var trail = new Link("Stories", place.To(PagePaths.Index(RecordKind.Story)));
-        return new StoryPage(desk.Head("story", place, story.Title, Start(ProseText.Plain(story.Body.Value)), trail))
+        return new StoryPage(desk.Head("story", place, story.Title, Start(story), trail))
         {
             Title = story.Title,
             Body = desk.Prose.Story(story, place),
@@ -56,9 +56,11 @@ internal sealed class StoryPages(Desk desk)
     }
 
     // The first words, for the description that search engines show.
-    private static string Start(string text)
+    private static string Start(Story story)
     {
         const int most = 150;
+        var text = ProseText.Plain(story.Body.Value);
+        if (text.StartsWith(story.Title + " ", StringComparison.Ordinal)) text = text[(story.Title.Length + 1)..];
         if (text.Length <= most) return text;
         var blank = text.LastIndexOf(' ', most);
         return text[..(blank > 0 ? blank : most)] + "…";

@@ -57,7 +57,9 @@ internal static class ProseText
     public static string Plain(MarkdownObject part)
     {
         var words = new StringBuilder();
-        foreach (var item in part.Descendants())
+        // A leaf has no descendants of its own: its words hang in its inline.
+        var items = part is LeafBlock { Inline: { } inline } ? inline.Descendants() : part.Descendants();
+        foreach (var item in items)
         {
             switch (item)
             {

@@ -74,7 +74,7 @@ internal sealed class LackFinder(PlanBasis basis, CrossReferences references, Ph
         foreach (var end in cable.Ends)
         {
             if (end.At is not { } at || basis.Record.FrameAt(at.Value) is not { } frame) continue;
-            if (!photos.Any(photo => Shows(photo, frame))) yield return at.Value;
+            if (!photos.Any(photo => references.Shows(photo, frame))) yield return at.Value;
         }
     }
 
@@ -89,7 +89,4 @@ internal sealed class LackFinder(PlanBasis basis, CrossReferences references, Ph
             if (!have.Contains(view.Value)) yield return view.Value is PhotoView.Above ? "a photo from above" : $"a photo of its {Words.Of(view.Value)}";
         }
     }
-
-    private bool Shows(Photo photo, Frame frame) =>
-        photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Any(id => basis.Record.Find(id.Value) == frame);
 }

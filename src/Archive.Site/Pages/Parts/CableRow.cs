@@ -9,7 +9,11 @@ namespace Archive.Site;
 /// <param name="Ends">Its ends; at a frame, the one here first.</param>
 /// <param name="Length">Its length.</param>
 /// <param name="Fate">What becomes of it; empty where nothing is said.</param>
-public sealed record CableRow(RecordLink Cable, string Label, Link? Kind, ImmutableArray<EndPlace> Ends, Figure Length, string Fate);
+public sealed record CableRow(RecordLink Cable, string Label, Link? Kind, ImmutableArray<EndPlace> Ends, Figure Length, string Fate)
+{
+    /// <summary>Anchor of the first row of a position; empty on all others.</summary>
+    public string Anchor { get; init; } = "";
+}
 
 /// <summary>Where an end of a cable is.</summary>
 /// <param name="Text">The address, or the words that say it is not known.</param>
