@@ -1,6 +1,6 @@
-// What a reader's eye meets in the drawings of this page, from what the browser has set: letters too small, letters over each other,
-// letters beyond the sheet, letters and lines too faint for their ground. Returns sentences; none where all is well.
-([least, wantsAll]) => {
+([least, wantsTable]) => {
+  // What a reader's eye meets in the drawings of this page, from what the browser has set: letters too small, letters over each other, letters
+  // beyond the sheet, letters and lines too faint for their ground, things that no list beside the drawing names. Returns sentences; none where all is well.
   const faults = [];
   const canvas = document.createElement("canvas");
   canvas.width = canvas.height = 1;
@@ -44,6 +44,11 @@
   };
   const isShown = element => element.getClientRects().length > 0 && getComputedStyle(element).visibility === "visible";
   const holds = (rect, x, y) => x >= rect.left && x <= rect.right && y >= rect.top && y <= rect.bottom;
+  // Boxes of letters hold a blank above and below: a quarter off on either side is what is inked.
+  const inkOf = (text, rect) => {
+    const [x, y] = text.hasAttribute("transform") ? [rect.width * 0.25, 0.5] : [0.5, rect.height * 0.25];
+    return { text, left: rect.left + x, right: rect.right - x, top: rect.top + y, bottom: rect.bottom - y };
+  };
   const says = text => `“${text.textContent.trim()}”`;
 
   for (const svg of document.querySelectorAll(".drawing svg")) {
@@ -62,7 +67,8 @@
 
     for (const { text, rect, size } of texts) {
       if (size < (isInset ? Math.min(least, 7) : least) - 0.05) told(`${says(text)} is set ${size.toFixed(1)} px high`);
-      if (rect.left < sheet.left - 1 || rect.right > sheet.right + 1 || rect.top < sheet.top - 1 || rect.bottom > sheet.bottom + 1) told(`${says(text)} goes beyond the sheet`);
+      const ink = inkOf(text, rect);
+      if (ink.left < sheet.left || ink.right > sheet.right || ink.top < sheet.top || ink.bottom > sheet.bottom) told(`${says(text)} goes beyond the sheet`);
       const [x, y] = [(rect.left + rect.right) / 2, (rect.top + rect.bottom) / 2];
       let ground = paper;
       for (const shape of shapes) {
@@ -73,9 +79,7 @@
       if (ratio < 4.5) told(`${says(text)} stands out ${ratio.toFixed(2)} to 1`);
     }
 
-    // Boxes of letters hold their ascenders and a blank; a quarter off above and below is what is inked.
-    const inked = texts.map(({ text, rect }) => ({ text, left: rect.left + 0.5, right: rect.right - 0.5, top: rect.top + (rect.height * 0.25), bottom: rect.bottom - (rect.height * 0.25) }))
-      .sort((a, b) => a.left - b.left);
+    const inked = texts.map(({ text, rect }) => inkOf(text, rect)).sort((a, b) => a.left - b.left);
     for (let i = 0; i < inked.length; i++) {
       for (let j = i + 1; j < inked.length && inked[j].left < inked[i].right; j++) {
         if (inked[i].top < inked[j].bottom && inked[j].top < inked[i].bottom) told(`${says(inked[i].text)} lies over ${says(inked[j].text)}`);
@@ -90,5 +94,13 @@
     }
   }
 
-  return [faults, document.querySelectorAll(".drawing svg text").length];
+  // A list or table beside the drawing leads to all that the drawing leads to.
+  const beside = new Set([...document.querySelectorAll("main a[href]")].filter(a => !a.closest("svg")).map(a => a.href));
+  for (const link of wantsTable ? document.querySelectorAll(":is(.plan:not(.inset), .elevation, .section) svg a[href]") : []) {
+    const href = link.href.baseVal;
+    const isBeside = href.startsWith("#") ? document.getElementById(decodeURIComponent(href.slice(1))) : beside.has(new URL(href, document.baseURI).href);
+    if (!isBeside && faults.length < 40) faults.push(`${link.getAttribute("aria-label")} is drawn, and no list beside the drawing names it`);
+  }
+
+  return { faults, texts: document.querySelectorAll(".drawing svg text").length };
 }

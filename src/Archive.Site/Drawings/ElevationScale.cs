@@ -28,7 +28,7 @@ internal static class ElevationScale
         {
             var y = elevation.Level(i * step);
             path.Line(new(x, y), new(x - (i % long_ == 0 ? 6 : 3), y));
-            var text = new Lettered((i * step / whole).ToString("0.##", CultureInfo.InvariantCulture) + (i == 0 ? unit : string.Empty), new(x - 8, y + 3), 8, Anchor.End);
+            var text = new Lettered((i * step / whole).ToString("0.##", CultureInfo.InvariantCulture) + (i == 0 ? unit : string.Empty), new(x - 8, y + 3), Lettering.Usual, Anchor.End);
             if (i % long_ != 0 || (i > 0 && text.Box.Bottom > least)) continue;
             svg.Text(text);
             least = text.Box.Y;
@@ -48,7 +48,7 @@ internal static class ElevationScale
             var y = elevation.Level(unit * RackUnit);
             path.Line(new(x, y), new(x + (unit % 5 == 0 ? 6 : 3), y));
             if (unit % 10 != 0) continue;
-            var text = new Lettered(unit.ToString(CultureInfo.InvariantCulture) + (unit == 0 ? " U" : string.Empty), new(x + 8, y + 3), 8);
+            var text = new Lettered(unit.ToString(CultureInfo.InvariantCulture) + (unit == 0 ? " U" : string.Empty), new(x + 8, y + 3), Lettering.Usual);
             svg.Text(text, "minor");
             elevation.Space.Take(text.Box);
         }

@@ -23,7 +23,7 @@ public static class FrameElevation
 {
     private const double Width = 340;
     private const double MostFace = 206;
-    private const double MostHeight = 540;
+    private const double MostHeight = 600;
     private const double LeftMargin = 38;
     private const double TopMargin = 14;
     private const double BelowFloor = 34;

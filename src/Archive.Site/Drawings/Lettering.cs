@@ -47,14 +47,14 @@ internal readonly record struct Lettered(string Text, PaperPoint Baseline, doubl
     }
 }
 
-/// <summary>How much room letters take. The font in the reader's hands is not known: widths are those of a wide sans serif, so real ones are narrower.</summary>
+/// <summary>How much room letters take. Widths are those of the theme's own font where it is widest, so that what is set is narrower, as are the usual sans serifs.</summary>
 internal static class Lettering
 {
-    /// <summary>Height of the letters of a drawing in units: 9.5 px are 2.5 mm on paper, the least that technical lettering (ISO 3098) uses.</summary>
-    internal const double Usual = 9.5;
+    /// <summary>Height of the letters of a drawing in units: 10 px are 2.6 mm on paper, where 2.5 mm is a usual height of technical lettering (ISO 3098), and 9 px of a phone.</summary>
+    internal const double Usual = 10;
 
     /// <summary>The least size that is still read in print.</summary>
-    internal const double Least = 7;
+    internal const double Least = 8;
 
     /// <summary>Width of a text.</summary>
     /// <param name="text">One line.</param>
@@ -88,14 +88,16 @@ internal static class Lettering
         return cut.Length < 3 ? string.Empty : cut.TrimEnd(' ', ',', ';', '(') + "…";
     }
 
-    // Advance widths in ems, after DejaVu Sans, rounded up by class; scripts that stand in a square take one em, pictures more.
+    // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a square take
+    // one em, pictures more.
     private static double Advance(int rune) => rune switch
     {
-        'i' or 'j' or 'l' or 'I' or '.' or ',' or ':' or ';' or '\'' or '|' or '!' or ' ' => 0.34,
-        '-' or '(' or ')' or '/' or '[' or ']' or 'f' or 't' or 'r' or 'J' => 0.42,
-        'm' or 'w' or 'M' or 'W' or '@' or '%' or '…' or '—' => 1.0,
-        >= 'A' and <= 'Z' => 0.79,
-        < 0x2000 => 0.65,
+        'i' or 'j' or 'l' or '.' or ',' or ':' or ';' or '\'' or '|' or '!' or ' ' => 0.32,
+        '-' or '(' or ')' or '/' or '[' or ']' or 'f' or 't' or 'r' or 'I' => 0.44,
+        'm' or 'M' or 'W' or '@' or '%' or '…' or '—' => 0.97,
+        'w' or (>= 'A' and <= 'Z' and not 'J') => 0.76,
+        >= 'a' and <= 'z' or 'J' => 0.6,
+        < 0x2000 => 0.66,
         < 0x1F000 => 1.0,
         _ => 1.4,
     };

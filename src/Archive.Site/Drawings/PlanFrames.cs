@@ -130,7 +130,7 @@ internal sealed class PlanFrames
         if (row.Extent is not { } extent) return null;
         var box = _plan.Scale.Of(extent);
         var id = row.Row.Id.Value;
-        var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == LabelText.Tail ? labels.Head + "…" : null;
+        var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == LabelText.Tail ? labels.Head : null;
         string[] texts = head is null ? [id] : lettering.Class == "wide" ? [$"{id} {head}", id] : [head, id];
         return lettering.Space.Set([.. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)), .. texts.Select(text => OutsideEast(text, box, lettering.Usual))]);
     }

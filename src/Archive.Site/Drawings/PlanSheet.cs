@@ -16,11 +16,12 @@ internal sealed class PlanSheet
     /// <summary>How thick walls are drawn, in units: the record knows only their inner line.</summary>
     internal const double WallThickness = 5;
 
-    // A column of text is 720 px wide on paper (190 mm) and 328 px on a phone: what is 22 units there is 10 px.
+    // A column of text is 720 px wide on paper (190 mm) and 328 px on a phone: what is 22 units there is 10 px, and 9 px
+    // are the least that is read there.
     private const double FullWidth = 720;
     private const double InsetWidth = 340;
     private const double PhoneUsual = 22;
-    private const double PhoneLeast = 17;
+    private const double PhoneLeast = 21;
 
     private PlanSheet(SheetSize size, PlanScale scale, double hallRight, ImmutableArray<PlanLettering> letterings)
     {

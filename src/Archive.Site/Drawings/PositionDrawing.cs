@@ -7,10 +7,11 @@ namespace Archive.Site;
 internal static class PositionDrawing
 {
     private const double Pad = 4;
-    private const double NameSize = 9.5;
-    private const double HoldsSize = 8.5;
-    private const double PortSize = 6.5;
-    private const double LeastLine = 8;
+    private const double NameSize = 10.5;
+    private const double HoldsSize = 10;
+    private const double PortSize = 10;
+    private const double LeastLine = 12.5;
+    private const double PortLine = 19;
     private const int MostPortNames = 10;
     private const int MostPortTicks = 48;
     private const double Callout = 30;
@@ -38,7 +39,7 @@ internal static class PositionDrawing
             }
 
             var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
-            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.3)), hasPortRow ? string.Empty : count);
+            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count);
         }
 
         if (hasPortRow) Ports(svg, position, box, ports);
@@ -72,15 +73,15 @@ internal static class PositionDrawing
     {
         var pitch = (box.Width - (2 * Pad)) / ports;
         var names = ports <= MostPortNames ? position.Ports.SelectMany(range => range.Names).ToList() : [];
-        var isNamed = names.Count > 0 && box.Height >= (NameSize * 1.5) + 16 && names.All(name => Lettering.Width(name, PortSize) < pitch - 1);
-        var y = box.Bottom - (isNamed ? 11.5 : 5);
+        var isNamed = names.Count > 0 && box.Height >= (NameSize * 1.5) + PortLine && names.All(name => Lettering.Width(name, PortSize) < pitch - 1);
+        var y = box.Bottom - (isNamed ? 14 : 5);
         var side = Math.Min(3.2, pitch * 0.6);
         var path = new SvgPath();
         for (var i = 0; i < ports; i++)
         {
             var x = box.X + Pad + ((i + 0.5) * pitch);
             path.Box(new PaperBox(x - (side / 2), y - (side / 2), side, side));
-            if (isNamed) svg.Text(Lettered.Centred(names[i], new(x, box.Bottom - 5), PortSize), "minor");
+            if (isNamed) svg.Text(Lettered.Centred(names[i], new(x, box.Bottom - 6), PortSize), "minor");
         }
 
         svg.Path(path, "fine");
@@ -92,7 +93,7 @@ internal static class PositionDrawing
         var x = elevation.Face.Right + Callout;
         var text = Lettering.Cut(Name(position), HoldsSize, 336 - x);
         if (text.Length == 0) return;
-        var places = new[] { 0.0, 9, -9, 18, -18 }.Select(drop => new Lettered(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
+        var places = new[] { 0.0, 11, -11, 22, -22 }.Select(drop => new Lettered(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
         if (elevation.Space.Set(places) is not { } set) return;
         elevation.Svg.Path(new SvgPath().Line(new(box.Right, box.Centre.Y), new(x - 2, set.Baseline.Y - 3)), "fine faint");
         elevation.Svg.Text(set);

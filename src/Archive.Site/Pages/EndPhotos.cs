@@ -13,11 +13,11 @@ namespace Archive.Site;
 public sealed record EndPhoto(Thumb Thumb, Href Href, EndCrop? Crop, string Says, ImmutableArray<RecordLink> Others);
 
 /// <summary>A part of a photo, laid over a sheet that is 1,000 units wide.</summary>
-/// <param name="Fine">The picture that is fine enough to be cut.</param>
+/// <param name="Src">The picture that is fine enough to be cut.</param>
 /// <param name="Height">Height of the whole picture in units.</param>
 /// <param name="View">Left, top, width and height of the part that is shown, in units.</param>
 /// <param name="Part">Where the end is, within it.</param>
-public sealed record EndCrop(Href Fine, string Height, string View, CropPart Part);
+public sealed record EndCrop(Href Src, string Height, string View, CropPart Part);
 
 /// <summary>A rectangle on a picture, in units.</summary>
 /// <param name="Left">Left edge.</param>

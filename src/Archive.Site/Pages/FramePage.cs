@@ -99,8 +99,8 @@ public sealed record PhotoGroup(string View, ImmutableArray<Thumb> Photos);
 /// <param name="Note">Remark.</param>
 public sealed record PositionRow(string Id, string Anchor, Figure Holds, Figure FromFloor, Figure Height, string Ports, int Cables, Markup Note)
 {
-    /// <summary>The first of its cables in the table of cables, or the sheet that holds it; null where none ends there.</summary>
-    public Href? CablesAt { get; init; }
+    /// <summary>To the first of its cables in the table of cables, or to the sheet that holds it; null where none ends there.</summary>
+    public Link? CablesAt { get; init; }
 }
 
 /// <summary>One thing that is needed.</summary>

@@ -158,7 +158,7 @@ internal sealed class FramePages(Desk desk)
                 position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Of(position.FromFloor), desk.Figures.Of(position.Height),
                 string.Join(", ", position.Ports.Select(PortText)), use.Count, desk.Prose.Line(position.Note?.Value, place))
             {
-                CablesAt = use.Count == 0 ? null : CablesAt(position.Id.Value, use.First),
+                CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),
             };
         }
 

@@ -21,7 +21,7 @@ internal static class Links
                 var file = target.AbsolutePath[1..];
                 if (file == PermanenceFiles.Feed || file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal)) continue;
                 if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
-                else if (target.Fragment.Length > 1 && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
+                else if (target.Fragment.Length > 1 && !target.Fragment.StartsWith("#at=", StringComparison.Ordinal) && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
             }
         }
 

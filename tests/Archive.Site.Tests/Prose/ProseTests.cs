@@ -79,6 +79,13 @@ public sealed class ProseTests
         Assert.Equal("A frame, that one, and code. Next <b>", ProseText.Plain("A **frame**, [[R2-05|that one]],\nand `code`.\n\nNext <b>"));
 
     [Fact]
+    public void A_story_that_begins_with_its_title_says_it_once()
+    {
+        var story = Sketch.Of(("stories/s.md", "---\ntitle: A fine story\n---\n# A *fine* story\n\n## Part\n")).Record.Stories[0];
+        Assert.Equal("<h2 id=\"story-part\">Part</h2>", new Prose(Record.Record).Story(story, Place).Html.Trim());
+    }
+
+    [Fact]
     public void A_paragraph_in_a_line_has_no_tags_of_its_own() =>
         Assert.Equal("a <em>b</em>", new Prose(Record.Record).Line("a *b*", Place).Html);
 
