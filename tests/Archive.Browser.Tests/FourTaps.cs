@@ -65,9 +65,10 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
             var seen = page.Locator(what).First;
             await seen.ScrollIntoViewIfNeededAsync();
             Assert.True(await seen.IsVisibleAsync(), $"{what} is not seen on {page.Url}");
+            var target = await seen.EvaluateAsync<string>("a => new URL(a.getAttribute('href'), document.baseURI).href.split('#')[0]");
             await seen.TapAsync();
             Taps++;
-            await page.WaitForLoadStateAsync();
+            await page.WaitForURLAsync(url => url.Split('#')[0] == target);
         }
     }
 }

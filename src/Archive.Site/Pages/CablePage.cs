@@ -12,6 +12,9 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>What people call it; empty as a rule.</summary>
     public required string Name { get; init; }
 
+    /// <summary>What it is called where it has no name: the frames that it runs between, as far as they are known.</summary>
+    public required string Between { get; init; }
+
     /// <summary>What is printed on it, letter for letter; empty without a label.</summary>
     public required string Label { get; init; }
 

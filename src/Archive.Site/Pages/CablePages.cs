@@ -21,10 +21,12 @@ internal sealed class CablePages(Desk desk)
     {
         var kind = cable.Kind is { } id ? desk.Record.Find<CableKind>(id.Value) : null;
         var ends = EndLines(cable, place);
-        return new CablePage(desk.Head("cable", place, $"Cable {cable.Id}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
+        var between = Between(cable);
+        return new CablePage(desk.Head("cable", place, $"Cable {cable.Id}{between}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
         {
             Id = cable.Id,
             Name = cable.Title == cable.Id ? "" : cable.Title,
+            Between = "Cable" + between,
             Label = cable.Label?.Value ?? "",
             Kind = desk.Rows.KindOf(cable, place),
             Facts = Facts(cable, kind, place),
@@ -94,6 +96,18 @@ internal sealed class CablePages(Desk desk)
         var text = desk.Figures.Text;
         var needs = judged.Needed is { } needed ? $"It needs {text.Of(needed)}: {text.Of(judged.Path!.Value)} from port to port, and {text.Of(reach.Allowance)} more at each end." : "";
         return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, desk.Plates.Route(reach, judged, place));
+    }
+
+    // Between which frames it runs, as far as that is known, with a blank before it.
+    private string Between(Cable cable)
+    {
+        var frames = (desk.Contents.Readings.Of(cable.Id)?.Ends ?? []).Select(end => desk.Record.FrameAt(end.At)?.Id ?? end.At.Frame).ToList();
+        return frames.Distinct(StringComparer.Ordinal).ToList() switch
+        {
+            [] => "",
+            [var only] => frames.Count > 1 ? $" within {only}" : $" from {only}",
+            [var first, .. var others] => $" from {first} to {string.Join(" and ", others)}",
+        };
     }
 
     private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind)

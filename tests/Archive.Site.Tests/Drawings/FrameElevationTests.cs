@@ -12,9 +12,9 @@ public class FrameElevationTests
     [Fact]
     public void Positions_stand_at_their_heights()
     {
-        // A face of 660 x 2134 mm is drawn at 540 / 2134 units a millimetre from 14 units below the top. A shelf of 266 mm that begins 1200 mm
+        // A face of 660 x 2134 mm is drawn at 600 / 2134 units a millimetre from 14 units below the top. A shelf of 266 mm that begins 1200 mm
         // above the floor ends at 1466 mm: 2134 - 1466 = 668 mm below the frame's top.
-        var scale = 540.0 / 2134;
+        var scale = 600.0 / 2134;
         var box = Boxes(Frame("A") with { Positions = [At("S7", 1200, 266)] })["S7"];
 
         Assert.Equal(14 + (668 * scale), box.Y, 0.01);
@@ -36,7 +36,7 @@ public class FrameElevationTests
     {
         var frame = Frame("A") with { Positions = [At("S1", 100, 100), At("S2", null, 100), At("S3", 300, null)] };
         var drawn = new Drawn(FrameElevation.Draw(frame, Options));
-        var floor = 14 + 540.0;
+        var floor = 14 + 600.0;
 
         Assert.Equal(["#S1", "#S2", "#S3"], drawn.Links);
         Assert.All(new[] { "S2", "S3" }, id => Assert.True(Boxes(frame)[id].Y > floor));
