@@ -28,6 +28,19 @@ public sealed class AuditTests : IDisposable
         Assert.StartsWith("Archive: every file is as it was written down. No photos (0.0 kB)", (await Asfound.Typed("audit", _archive["content"])).Error, StringComparison.Ordinal);
 
     [Fact]
+    public async Task A_packed_bag_is_audited_where_it_lies()
+    {
+        Assert.Equal(0, (await _archive.Run("seal", "--to", _archive["bag"], "--zip")).Code);
+        var well = await Asfound.Typed("audit", _archive["bag.zip"]);
+        Assert.Equal((0, ""), (well.Code, well.Out));
+        Assert.StartsWith("Packed bag of BagIt 1.0: complete and valid. ", well.Error, StringComparison.Ordinal);
+        _archive.Write("half.zip", "PK");
+        var half = await Asfound.Typed("audit", _archive["half.zip"]);
+        Assert.Equal(1, half.Code);
+        Assert.Contains("AF1233", half.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task What_is_none_of_them_is_a_wrong_command_line()
     {
         Directory.CreateDirectory(_archive["empty"]);

@@ -11,22 +11,28 @@ internal static class AuditCommand
     {
         var typed = arguments.Path!;
         var folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(typed));
-        if (!Directory.Exists(folder))
-        {
-            throw new WrongCommandLineException(
-                File.Exists(folder) ? $"{typed} is a file, not a folder" : $"there is no folder {typed}", "name the folder of a bag, of a published site or of an archive; unpack a packed bag first");
-        }
-
-        if (Audit.SubjectOf(folder) is not { } subject)
-        {
-            throw new WrongCommandLineException($"{typed} is neither a bag nor a published site nor an archive", "at its top stands bagit.txt, site.sha256 or archive.yaml");
-        }
-
         var watch = Stopwatch.StartNew();
-        var outcome = Watch.Over(terminal, progress => Audit.Of(subject, folder, progress, cancellation));
+        var outcome = IsPacked(folder)
+            ? Watch.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
+            : Watch.Over(terminal, progress => Audit.Of(Subject(folder, typed), folder, progress, cancellation));
         Report.Faults(terminal, Options.FormatOf(arguments), Telling.All(outcome.Diagnostics, Options.Prefix(folder)));
         terminal.Error.Write($"{Closing(outcome)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
         return outcome.IsValid ? ExitCode.Well : ExitCode.RecordHasErrors;
+    }
+
+    // A file that is called so, that it be told where it is none.
+    private static bool IsPacked(string path) => File.Exists(path) && path.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
+
+    private static AuditSubject Subject(string folder, string typed)
+    {
+        if (!Directory.Exists(folder))
+        {
+            throw new WrongCommandLineException(
+                File.Exists(folder) ? $"{typed} is a file, not a folder" : $"there is no folder {typed}", "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag");
+        }
+
+        return Audit.SubjectOf(folder)
+            ?? throw new WrongCommandLineException($"{typed} is neither a bag nor a published site nor an archive", "at its top stands bagit.txt, site.sha256 or archive.yaml");
     }
 
     private static string Closing(AuditOutcome outcome)

@@ -89,4 +89,16 @@ public static partial class Faults
 
     /// <summary>another sealing is at work.</summary>
     public static readonly FaultKind SealBusy = Error("AF1229", "another sealing is at work");
+
+    /// <summary>packed bag that is not one folder.</summary>
+    public static readonly FaultKind PackedShape = Error("AF1230", "packed bag that is not one folder");
+
+    /// <summary>name that is packed twice.</summary>
+    public static readonly FaultKind PackedTwice = Error("AF1231", "name that is packed twice");
+
+    /// <summary>packed file that grows beyond measure.</summary>
+    public static readonly FaultKind PackedGrowth = Error("AF1232", "packed file that grows beyond measure");
+
+    /// <summary>packed bag that cannot be read.</summary>
+    public static readonly FaultKind PackedUnreadable = Error("AF1233", "packed bag that cannot be read");
 }

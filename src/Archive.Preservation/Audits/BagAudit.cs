@@ -15,22 +15,48 @@ internal static class BagAudit
     /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Of(root, ofPayload: true, progress, cancellation);
 
+    /// <summary>Audits a bag in a ZIP file, where it lies.</summary>
+    /// <param name="zip">Full path of the file.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static AuditOutcome OfPacked(string zip, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        try
+        {
+            var list = PackedBag.List(zip);
+            using var reader = list.Reader;
+            if (list.Growth() is { } growth) return Unread(growth);
+            var root = list.Root();
+            using var bag = PackedBag.In(list, root);
+            return Of(bag, "packed bag", [.. list.Faulty(root)], ofPayload: true, progress, cancellation);
+        }
+        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or NotSupportedException)
+        {
+            return Unread(Faults.PackedUnreadable.At(
+                new SourceText("", "").Whole, $"it is no ZIP file that can be read: {exception.Message.TrimEnd('.')}", "it was cut short or damaged on its way, or is something else; fetch it again from another copy"));
+        }
+    }
+
+    private static AuditOutcome Unread(Diagnostic why) => new(AuditSubject.Bag, "packed bag", [why]);
+
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
     /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are held against what is written.</param>
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static AuditOutcome Of(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    internal static AuditOutcome Of(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
+        Of(BagFolder.Of(root), "bag", [], ofPayload, progress, cancellation);
+
+    private static AuditOutcome Of(BagContents bag, string noun, List<Diagnostic> faults, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var faults = new List<Diagnostic>();
-        var (bag, lists) = Survey(root, faults);
+        var lists = Survey(bag, faults);
         var sums = lists.All
             .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
             .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new WrittenSum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
         var (differing, bytes) = Verification.Of(bag, sums, progress, cancellation);
-        return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"bag of BagIt {lists.Declaration.Version.Name}" : "bag of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
+        return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
         {
             Files = sums.Count,
             Bytes = bytes,
@@ -38,15 +64,14 @@ internal static class BagAudit
         };
     }
 
-    private static (BagFolder Bag, BagLists Lists) Survey(string root, List<Diagnostic> faults)
+    private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
     {
-        var bag = BagFolder.Of(root);
         faults.AddRange(bag.Links.Select(link => Faults.BagLink.At(
             new SourceText(link, "").Whole, $"{link} is a link, and a bag holds files", "put the file that it leads to in its place; it was not followed")));
         var lists = BagLists.Read(bag, faults);
         faults.AddRange(BagInfo.Check(lists.Info, bag));
         faults.AddRange(BagCompleteness.Check(bag, lists));
         faults.AddRange(BagNames.Check(lists));
-        return (bag, lists);
+        return lists;
     }
 }

@@ -47,7 +47,8 @@ internal static class PhotoAudit
     {
         try
         {
-            return Convert.ToHexStringLower(FileReading.Of(folder.FullPath(path), [DigestAlgorithm.Sha256]).Digests[0]);
+            using var file = folder.Open(path);
+            return Convert.ToHexStringLower(FileReading.Of(file, folder.Sizes[path], [DigestAlgorithm.Sha256]).Digests[0]);
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {

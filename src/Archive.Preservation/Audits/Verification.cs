@@ -21,7 +21,7 @@ internal static class Verification
     /// <param name="cancellation">Gives up.</param>
     /// <returns>Faults, and how many bytes were read.</returns>
     internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Of(
-        BagFolder folder, ILookup<string, WrittenSum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BagContents folder, ILookup<string, WrittenSum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var files = sums.Select(group => group.Key).Order(StringComparer.Ordinal).ToList();
         var total = Math.Max(1, Mebibytes(files.Sum(file => folder.Sizes[file])));
@@ -41,16 +41,17 @@ internal static class Verification
         }
     }
 
-    private static List<Diagnostic> Check(BagFolder folder, string file, ImmutableArray<WrittenSum> sums, Action<long> read, CancellationToken cancellation)
+    private static List<Diagnostic> Check(BagContents folder, string file, ImmutableArray<WrittenSum> sums, Action<long> read, CancellationToken cancellation)
     {
         ImmutableArray<DigestAlgorithm> algorithms = [.. sums.Select(sum => sum.Algorithm).Distinct().OrderByDescending(algorithm => algorithm.Length)];
         try
         {
-            var (digests, _) = FileReading.Of(folder.FullPath(file), algorithms, read, cancellation);
+            using var bytes = folder.Open(file);
+            var (digests, _) = FileReading.Of(bytes, folder.Sizes[file], algorithms, read, cancellation);
             return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => Faults.FileDiffers.At(
                 sum.Span, $"{file} is not the file whose {sum.Algorithm.Name} was written down", "its bytes changed since, or this line did; bring the file back from another copy"))];
         }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
+        catch (Exception exception) when (DiskTrouble.Is(exception) || exception is InvalidDataException or NotSupportedException)
         {
             return [Faults.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskTrouble.Says(exception)}", "see to the disk or its permissions, then audit again")];
         }

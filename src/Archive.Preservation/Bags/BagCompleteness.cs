@@ -9,13 +9,13 @@ internal static class BagCompleteness
     /// <summary>Tells what keeps a bag from being complete.</summary>
     /// <param name="bag">The bag.</param>
     /// <param name="lists">What it writes of itself.</param>
-    internal static IEnumerable<Diagnostic> Check(BagFolder bag, BagLists lists) =>
+    internal static IEnumerable<Diagnostic> Check(BagContents bag, BagLists lists) =>
         Required(bag, lists).Concat(lists.All.SelectMany(manifest => Listed(bag, lists, manifest))).Concat(Unlisted(bag, lists)).Concat(TagRules(lists)).Concat(Fetched(bag, lists));
 
-    private static IEnumerable<Diagnostic> Required(BagFolder bag, BagLists lists)
+    private static IEnumerable<Diagnostic> Required(BagContents bag, BagLists lists)
     {
         // A folder without a file in it is still a folder; one that is a link is none.
-        if (!Directory.Exists(bag.FullPath("data")) || bag.Links.Contains("data"))
+        if (!bag.HasFolder("data"))
         {
             yield return Faults.BagPartMissing.At(At("data"), "there is no folder data/, which holds the payload of a bag", "bring it back, also where it is empty");
         }
@@ -26,7 +26,7 @@ internal static class BagCompleteness
         }
     }
 
-    private static IEnumerable<Diagnostic> Listed(BagFolder bag, BagLists lists, BagManifest manifest)
+    private static IEnumerable<Diagnostic> Listed(BagContents bag, BagLists lists, BagManifest manifest)
     {
         var first = new Dictionary<string, ManifestLine>(StringComparer.Ordinal);
         foreach (var line in manifest.Lines)
@@ -51,7 +51,7 @@ internal static class BagCompleteness
         return (version.IsStandard ? Faults.FileListedTwice : Faults.FileListedAgain).At(line.PathSpan, $"{line.Path} is listed again, with the same checksum", "take one of the two lines out", related);
     }
 
-    private static IEnumerable<Diagnostic> Unlisted(BagFolder bag, BagLists lists)
+    private static IEnumerable<Diagnostic> Unlisted(BagContents bag, BagLists lists)
     {
         if (lists.Payload.IsEmpty) yield break;
         var listed = lists.Payload
@@ -86,7 +86,7 @@ internal static class BagCompleteness
         }
     }
 
-    private static IEnumerable<Diagnostic> Fetched(BagFolder bag, BagLists lists)
+    private static IEnumerable<Diagnostic> Fetched(BagContents bag, BagLists lists)
     {
         if (lists.Fetch.IsEmpty) yield break;
         var listed = lists.Payload.Select(manifest => (manifest.Source.Path, Files: manifest.Lines.Select(line => line.Path).ToHashSet(StringComparer.Ordinal))).ToList();

@@ -17,7 +17,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
     /// <summary>Reads it, as far as it can be read.</summary>
     /// <param name="bag">The bag.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
-    internal static BagDeclaration Read(BagFolder bag, List<Diagnostic> faults)
+    internal static BagDeclaration Read(BagContents bag, List<Diagnostic> faults)
     {
         if (!bag.Sizes.ContainsKey(FileName))
         {

@@ -1,17 +1,15 @@
-using System.Collections.Frozen;
-using System.Collections.Immutable;
 using System.IO.Enumeration;
 
 namespace Archive.Preservation;
 
-/// <summary>Everything that lies in a folder: plain files with their sizes, and links, which are never followed.</summary>
-/// <param name="Root">Full path of the folder.</param>
-/// <param name="Sizes">Bytes of each plain file, by path.</param>
-/// <param name="Links">Paths of links, ordinal.</param>
-internal sealed record BagFolder(string Root, FrozenDictionary<string, long> Sizes, ImmutableArray<string> Links)
+/// <summary>Everything that lies in a folder.</summary>
+internal sealed class BagFolder : BagContents
 {
-    /// <summary>Paths of all plain files, ordinal.</summary>
-    internal ImmutableArray<string> Files { get; } = [.. Sizes.Keys.Order(StringComparer.Ordinal)];
+    private BagFolder(string root, Dictionary<string, long> sizes, List<string> links)
+        : base(sizes, links) => Root = root;
+
+    /// <summary>Full path of the folder.</summary>
+    internal string Root { get; }
 
     /// <summary>Sweeps a folder.</summary>
     /// <param name="root">Full path; it may itself be reached through a link.</param>
@@ -31,7 +29,7 @@ internal sealed record BagFolder(string Root, FrozenDictionary<string, long> Siz
             else if (!isFolder) sizes.Add(path, size);
         }
 
-        return new BagFolder(root, sizes.ToFrozenDictionary(StringComparer.Ordinal), [.. links.Order(StringComparer.Ordinal)]);
+        return new BagFolder(root, sizes, links);
 
         (string, bool, bool, long) Entry(ref FileSystemEntry entry)
         {
@@ -47,7 +45,7 @@ internal sealed record BagFolder(string Root, FrozenDictionary<string, long> Siz
     /// <param name="path">Its path.</param>
     internal string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
-    /// <summary>The bytes of a small file. What has no length is not opened: it may be a pipe that nobody writes to.</summary>
-    /// <param name="path">Its path.</param>
-    internal byte[] Bytes(string path) => Sizes[path] == 0 ? [] : File.ReadAllBytes(FullPath(path));
+    internal override Stream Open(string path) => FileReading.Open(FullPath(path));
+
+    internal override bool HasFolder(string path) => Directory.Exists(FullPath(path)) && !Links.Contains(path);
 }

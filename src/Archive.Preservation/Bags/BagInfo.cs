@@ -23,7 +23,7 @@ internal static partial class BagInfo
     /// <param name="bag">The bag.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
-    internal static ImmutableArray<InfoLine> Read(BagFolder bag, BagDeclaration declaration, List<Diagnostic> faults)
+    internal static ImmutableArray<InfoLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
     {
         var name = declaration.Version.InfoFile;
         if (!bag.Sizes.ContainsKey(name)) return [];
@@ -55,7 +55,7 @@ internal static partial class BagInfo
     /// <summary>Holds reserved labels against their forms, and the payload's size against what is there.</summary>
     /// <param name="lines">The lines.</param>
     /// <param name="bag">The bag.</param>
-    internal static IEnumerable<Diagnostic> Check(ImmutableArray<InfoLine> lines, BagFolder bag)
+    internal static IEnumerable<Diagnostic> Check(ImmutableArray<InfoLine> lines, BagContents bag)
     {
         foreach (var line in lines)
         {
@@ -79,7 +79,7 @@ internal static partial class BagInfo
         if (sizes.Count > 0 && OxumFault(sizes[0], bag) is { } fault) yield return fault;
     }
 
-    private static Diagnostic? OxumFault(InfoLine line, BagFolder bag)
+    private static Diagnostic? OxumFault(InfoLine line, BagContents bag)
     {
         var match = Oxum().Match(line.Value);
         if (!match.Success) return Faults.InfoValue.At(line.Span, $"{line.Value} is no size as `Payload-Oxum` gives it", "write the number of bytes, a full stop, and the number of files, as 279164409832.1198");

@@ -22,7 +22,7 @@ internal sealed record BagLists(
     /// <summary>Reads all of it.</summary>
     /// <param name="bag">The bag.</param>
     /// <param name="faults">Where it is told what is wrong.</param>
-    internal static BagLists Read(BagFolder bag, List<Diagnostic> faults)
+    internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
     {
         var declaration = BagDeclaration.Read(bag, faults);
         var manifests = bag.Files.Where(BagManifest.Is).Select(name => BagManifest.Read(bag, name, declaration, faults)).ToLookup(manifest => manifest.IsOfTags);
@@ -36,6 +36,6 @@ internal sealed record BagLists(
     /// <summary>The file that a line means: of just that name, or of the name that differs only in how Unicode writes a letter (RFC 8493, 6.1.1).</summary>
     /// <param name="bag">The bag.</param>
     /// <param name="path">The name.</param>
-    internal string? FileOf(BagFolder bag, string path) =>
+    internal string? FileOf(BagContents bag, string path) =>
         bag.Sizes.ContainsKey(path) ? path : ByNormal.Count == 0 || path.All(char.IsAscii) ? null : ByNormal.GetValueOrDefault(CanonicalLetters.Apart(path));
 }

@@ -31,7 +31,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
     /// <param name="name">The manifest's name.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
-    internal static BagManifest Read(BagFolder bag, string name, BagDeclaration declaration, List<Diagnostic> faults)
+    internal static BagManifest Read(BagContents bag, string name, BagDeclaration declaration, List<Diagnostic> faults)
     {
         var match = FileName().Match(name);
         var algorithm = DigestAlgorithm.Named(match.Groups["algorithm"].Value);

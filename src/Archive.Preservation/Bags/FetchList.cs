@@ -21,7 +21,7 @@ internal static partial class FetchList
     /// <param name="bag">The bag.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
-    internal static ImmutableArray<FetchLine> Read(BagFolder bag, BagDeclaration declaration, List<Diagnostic> faults)
+    internal static ImmutableArray<FetchLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
     {
         if (!bag.Sizes.ContainsKey(FileName)) return [];
         var lines = ImmutableArray.CreateBuilder<FetchLine>();

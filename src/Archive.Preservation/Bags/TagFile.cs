@@ -31,7 +31,7 @@ internal sealed record TagFile(SourceText Source)
     /// <param name="path">Its path in the bag.</param>
     /// <param name="encoding">In what it is written.</param>
     /// <param name="faults">Where it is told that it is not so written.</param>
-    internal static TagFile Read(BagFolder bag, string path, Encoding encoding, List<Diagnostic> faults)
+    internal static TagFile Read(BagContents bag, string path, Encoding encoding, List<Diagnostic> faults)
     {
         var bytes = bag.Bytes(path);
         var strict = (Encoding)encoding.Clone();

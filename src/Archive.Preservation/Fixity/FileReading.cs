@@ -10,32 +10,40 @@ internal static class FileReading
     private const long Large = 32 << 20;
     private const int SmallStep = 1 << 18, LargeStep = 1 << 22;
 
-    /// <summary>Digests of a file.</summary>
+    /// <summary>Opens a file to be read once. What has no length is not opened: it may be a pipe that nobody writes to.</summary>
     /// <param name="path">Full path.</param>
-    /// <param name="algorithms">Which digests.</param>
+    /// <exception cref="IOException">It cannot be read.</exception>
+    internal static Stream Open(string path) => new FileInfo(path).Length == 0
+        ? new MemoryStream([])
+        : new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
+
+    /// <summary>Digests of what is read.</summary>
+    /// <param name="file">What is read, to its end.</param>
+    /// <param name="expected">How many bytes it should be: how the work is shared out follows from it.</param>
+    /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
     /// <param name="read">Is told how many bytes more were read.</param>
     /// <param name="cancellation">Gives up.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     /// <exception cref="IOException">It cannot be read.</exception>
     internal static (ImmutableArray<byte[]> Digests, long Length) Of(
-        string path, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read = null, CancellationToken cancellation = default) => Copy(path, null, algorithms, read, cancellation);
+        Stream file, long expected, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read = null, CancellationToken cancellation = default) =>
+        Copy(file, expected, null, algorithms, read, cancellation);
 
-    /// <summary>Digests of a file, and a copy of it.</summary>
-    /// <param name="path">Full path.</param>
+    /// <summary>Digests of what is read, and a copy of it.</summary>
+    /// <param name="file">What is read, to its end.</param>
+    /// <param name="expected">How many bytes it should be.</param>
     /// <param name="copy">Where the copy goes; null for none.</param>
     /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
     /// <param name="read">Is told how many bytes more were read.</param>
     /// <param name="cancellation">Gives up.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     internal static (ImmutableArray<byte[]> Digests, long Length) Copy(
-        string path, Stream? copy, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read, CancellationToken cancellation)
+        Stream file, long expected, Stream? copy, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read, CancellationToken cancellation)
     {
-        // What has no length is not opened: it may be a pipe that nobody writes to.
-        using Stream file = new FileInfo(path).Length == 0 ? new MemoryStream([]) : new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
         var digests = algorithms.Select(algorithm => algorithm.Start()).ToArray();
         try
         {
-            var isLarge = file.Length >= Large && Environment.ProcessorCount > 1;
+            var isLarge = expected >= Large && Environment.ProcessorCount > 1;
             var length = Drain(file, copy, digests, isLarge ? LargeStep : SmallStep, isLarge, read, cancellation);
             return ([.. digests.Select(digest => digest.Finish())], length);
         }

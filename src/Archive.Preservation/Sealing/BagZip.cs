@@ -2,7 +2,7 @@ using System.IO.Compression;
 
 namespace Archive.Preservation;
 
-/// <summary>A bag as one file (RFC 8493, 4): nothing compressed, names in ordinal order, one date for all, so that the same bag gives the same bytes.</summary>
+/// <summary>A bag as one file (draft-kunze-bagit-14, 4; the RFC leaves packing out): nothing compressed, names in ordinal order, one date for all, so that the same bag gives the same bytes.</summary>
 internal static class BagZip
 {
     // What Unix makes of an entry: a plain file, read by all, written by its owner.

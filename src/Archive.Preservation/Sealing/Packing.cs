@@ -14,11 +14,15 @@ internal sealed record PayloadFile(string Path, string From, string? Copy);
 /// <param name="journal">What was done before.</param>
 /// <param name="progress">Is told how many MiB are done.</param>
 /// <param name="cancellation">Gives up; what is done is kept in the journal.</param>
-internal sealed class Packing(SealJournal journal, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+internal sealed class Packing(SealJournal journal, IProgress<BuildProgress>? progress, CancellationToken cancellation) : IDisposable
 {
     // A file this large is read by all cores together; smaller ones by a core each.
     private const long Large = 32 << 20;
+
+    // As much as a good disk takes in a tenth of a second.
+    private const long MostUnderWay = 64 << 20;
     private static readonly ImmutableArray<DigestAlgorithm> Both = [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256];
+    private readonly WriteBehind _written = new(MostUnderWay);
     private readonly ConcurrentDictionary<string, bool> _folders = new(StringComparer.Ordinal);
     private long _done;
     private long _total = 1;
@@ -40,8 +44,11 @@ internal sealed class Packing(SealJournal journal, IProgress<BuildProgress>? pro
         var small = Partitioner.Create(sized.Where(file => file.Length < Large).Select(file => file.File), EnumerablePartitionerOptions.NoBuffering);
         Parallel.ForEach(small, options, file => taken.Add(Take(file)));
         foreach (var (file, _) in sized.Where(file => file.Length >= Large)) taken.Add(Take(file));
+        _written.Drain();
         return [.. taken.OrderBy(file => file.Path, StringComparer.Ordinal)];
     }
+
+    public void Dispose() => _written.Dispose();
 
     private SealedFile Take(PayloadFile file)
     {
@@ -69,17 +76,23 @@ internal sealed class Packing(SealJournal journal, IProgress<BuildProgress>? pro
 
     private (ImmutableArray<byte[]> Digests, long Length) Digest(PayloadFile file, FileInfo original)
     {
-        if (file.Copy is null) return FileReading.Of(file.From, Both, Read, cancellation);
+        using var from = FileReading.Open(file.From);
+        if (file.Copy is null) return FileReading.Of(from, original.Length, Both, Read, cancellation);
         var folder = Path.GetDirectoryName(file.Copy)!;
         if (_folders.TryAdd(folder, true) || !Directory.Exists(folder)) Directory.CreateDirectory(folder);
-        (ImmutableArray<byte[]>, long) read;
-        using (var copy = new FileStream(file.Copy, new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.Write, Share = FileShare.None, BufferSize = 0, PreallocationSize = original.Length }))
+        var copy = new FileStream(file.Copy, new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.Write, Share = FileShare.None, BufferSize = 0, PreallocationSize = original.Length });
+        try
         {
-            read = FileReading.Copy(file.From, copy, Both, Read, cancellation);
+            var read = FileReading.Copy(from, original.Length, copy, Both, Read, cancellation);
+            File.SetLastWriteTimeUtc(copy.SafeFileHandle, original.LastWriteTimeUtc);
+            _written.Add(copy);
+            return read;
         }
-
-        File.SetLastWriteTimeUtc(file.Copy, original.LastWriteTimeUtc);
-        return read;
+        catch
+        {
+            copy.Dispose();
+            throw;
+        }
     }
 
     private static bool IsCopied(PayloadFile file, FileInfo original) =>

@@ -36,14 +36,18 @@ public static class Seal
         if (built.Ending is BuildEnding.Withheld) return new SealOutcome.Withheld(built.Faults);
 
         using var journal = new SealJournal(work.Journal);
-        var packing = new Packing(journal, progress, cancellation);
+        using var packing = new Packing(journal, progress, cancellation);
         var contents = Pack(order, work, folder, hidden, packing);
         var papers = new SealPapers(order, draft, built, GitState.Of(order.Build.Content), contents);
         Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
         papers.Write(work.Bag);
         if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
         ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty ? [(work.Bag, order.Target)] : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
-        foreach (var (bag, _) in bags) ReadBack(bag, cancellation);
+        foreach (var (bag, target) in bags)
+        {
+            if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealOutcome.Refused(built.Faults, SealFaults.NotToBePacked(target, alike));
+        }
+
         foreach (var (bag, target) in bags) Finish(order, work, bag, target, cancellation);
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();
@@ -72,12 +76,12 @@ public static class Seal
     }
 
     // What must last is read back: names, sizes, and the checksums of the lists. Every byte of the payload is read by `asfound audit`.
-    private static void ReadBack(string bag, CancellationToken cancellation)
+    private static Diagnostic? ReadBack(string bag, CancellationToken cancellation)
     {
-        if (BagAudit.Of(bag, ofPayload: false, null, cancellation).Diagnostics.FirstOrDefault(diagnostic => diagnostic.Severity == Severity.Error) is { } fault)
-        {
-            throw new IOException($"the bag does not read back as it was written: {fault.Message}");
-        }
+        var told = BagAudit.Of(bag, ofPayload: false, null, cancellation).Diagnostics;
+        return told.FirstOrDefault(diagnostic => diagnostic.Severity == Severity.Error) is { } fault
+            ? throw new IOException($"the bag does not read back as it was written: {fault.Message}")
+            : told.FirstOrDefault(diagnostic => diagnostic.Kind == Faults.NamesAlike);
     }
 
     private static void Finish(SealOrder order, SealingFolder work, string bag, string target, CancellationToken cancellation)

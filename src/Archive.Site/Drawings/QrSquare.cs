@@ -1,6 +1,3 @@
-using QRCoder;
-using QRCoder.Exceptions;
-
 namespace Archive.Site;
 
 /// <summary>A text as a QR code (ISO/IEC 18004), to be scanned from a label: black on white whatever the page wears, in whole modules.</summary>
@@ -14,51 +11,21 @@ public static class QrSquare
     /// <summary>Draws a code that is still read with a quarter of it worn off (level Q).</summary>
     /// <param name="text">What it says, such as an address.</param>
     /// <returns>Inline SVG in a box of class <c>drawing code</c>; nothing for a text too long for a code.</returns>
-    public static Markup Draw(string text) => Draw(text, Encode(text));
+    public static Markup Draw(string text) => Draw(text, CodeModules.Of(text, CodeLevel.Q));
 
-    /// <summary>Encodes a text: much more work than to draw it, and much less to keep.</summary>
+    /// <summary>Draws what was encoded: much less work than to encode it.</summary>
     /// <param name="text">What it says.</param>
-    /// <returns>Its modules; none for a text too long for a code.</returns>
-    internal static ReadOnlyMemory<byte> Encode(string text)
+    /// <param name="code">Its modules; null draws nothing.</param>
+    internal static Markup Draw(string text, CodeModules? code)
     {
-        try
-        {
-            using var code = QRCodeGenerator.GenerateQrCode(text, QRCodeGenerator.ECCLevel.Q);
-            return code.GetRawData(QRCodeData.Compression.Uncompressed);
-        }
-        catch (DataTooLongException)
-        {
-            return default;
-        }
-    }
-
-    /// <summary>Draws what was encoded.</summary>
-    /// <param name="text">What it says.</param>
-    /// <param name="encoded">Its modules.</param>
-    internal static Markup Draw(string text, ReadOnlyMemory<byte> encoded)
-    {
-        if (encoded.IsEmpty) return Markup.None;
-        using var code = new QRCodeData(encoded.ToArray(), QRCodeData.Compression.Uncompressed);
-        return Draw(text, code);
-    }
-
-    private static Markup Draw(string text, QRCodeData code)
-    {
-        var modules = code.ModuleMatrix; // its quiet zone is in it
-        var side = modules.Count * UnitsPerModule;
+        if (code is null) return Markup.None;
+        var side = (code.Side + (2 * QuietZone)) * UnitsPerModule;
         var svg = new SvgWriter(new SheetSize(side, side), "code", "QR code", text, hasLinks: false);
         svg.Rectangle(new PaperBox(0, 0, side, side), "ground");
         var path = new SvgPath();
-        for (var row = 0; row < modules.Count; row++)
+        foreach (var (row, from, length) in code.Runs())
         {
-            for (var from = 0; from < modules.Count; from++)
-            {
-                if (!modules[row][from]) continue;
-                var to = from;
-                while (to + 1 < modules.Count && modules[row][to + 1]) to++;
-                path.Box(new PaperBox(from * UnitsPerModule, row * UnitsPerModule, (to + 1 - from) * UnitsPerModule, UnitsPerModule));
-                from = to;
-            }
+            path.Box(new PaperBox((from + QuietZone) * UnitsPerModule, (row + QuietZone) * UnitsPerModule, length * UnitsPerModule, UnitsPerModule));
         }
 
         svg.Path(path, "module");

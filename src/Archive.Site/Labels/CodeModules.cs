@@ -31,6 +31,22 @@ internal sealed record CodeModules(int Side)
     /// <param name="column">Column, from 0 at the left.</param>
     internal bool IsDark(int row, int column) => Bits[(row * Side) + column];
 
+    /// <summary>Dark modules side by side, row by row: what a drawing of the code is made of.</summary>
+    internal IEnumerable<(int Row, int From, int Length)> Runs()
+    {
+        for (var row = 0; row < Side; row++)
+        {
+            for (var from = 0; from < Side; from++)
+            {
+                if (!IsDark(row, from)) continue;
+                var to = from + 1;
+                while (to < Side && IsDark(row, to)) to++;
+                yield return (row, from, to - from);
+                from = to;
+            }
+        }
+    }
+
     /// <summary>Encodes a text in the smallest version that holds it; null where none does.</summary>
     /// <param name="text">The text.</param>
     /// <param name="level">How much may be worn off.</param>

@@ -66,3 +66,19 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
         return frames;
     }
 }
+
+/// <summary>A batch, and what its labels say.</summary>
+/// <param name="Batch">The batch.</param>
+/// <param name="Labels">Its labels, in the order of its frames.</param>
+internal sealed record WordedBatch(LabelBatch Batch, ImmutableArray<LabelWords> Labels)
+{
+    /// <summary>Words a batch.</summary>
+    /// <param name="batch">The batch.</param>
+    /// <param name="words">What a frame's label says.</param>
+    internal static WordedBatch Of(LabelBatch batch, Func<Frame, LabelWords> words) => new(batch, [.. batch.Frames.Select(words)]);
+
+    /// <summary>The longest address of all labels, which decides how codes are set; empty without labels.</summary>
+    /// <param name="batches">The batches.</param>
+    internal static string LongestAddress(IEnumerable<WordedBatch> batches) =>
+        batches.SelectMany(batch => batch.Labels).Select(label => label.Address).DefaultIfEmpty("").MaxBy(address => address.Length)!;
+}

@@ -41,17 +41,27 @@ public sealed record LabelDesign(CodeLevel Level, double Module, int Side)
     /// <returns>Null where no level will do: the label is too small.</returns>
     public static LabelDesign? For(string address, LabelStock stock, double distance)
     {
-        // Beside the code there must be room for words at least as wide as half of it.
-        var room = Math.Min(stock.Height, stock.Width / 1.5) - (2 * Edge);
         foreach (var level in (ReadOnlySpan<CodeLevel>)[CodeLevel.H, CodeLevel.Q, CodeLevel.M, CodeLevel.L])
         {
-            if (CodeModules.Of(address, level) is not { } code) continue;
-            var module = Dots(room / (code.Side + (2 * QrSquare.QuietZone)));
-            var design = new LabelDesign(level, module, code.Side);
-            if (module >= (level == CodeLevel.H ? LeastModuleOfH : LeastModule) && design.Distance >= distance) return design;
+            if (CodeModules.Of(address, level) is { } code && At(level, code.Side, stock, distance) is { } design) return design;
         }
 
         return null;
+    }
+
+    /// <summary>Sets a code of a level on a label.</summary>
+    /// <param name="level">The level.</param>
+    /// <param name="side">Modules a side, the quiet zone left out.</param>
+    /// <param name="stock">The label.</param>
+    /// <param name="distance">From how far it is to be read, in millimetres.</param>
+    /// <returns>Null where its modules would be too small, or it would not be read from so far.</returns>
+    internal static LabelDesign? At(CodeLevel level, int side, LabelStock stock, double distance)
+    {
+        // Beside the code there must be room for words at least as wide as half of it.
+        var room = Math.Min(stock.Height, stock.Width / 1.5) - (2 * Edge);
+        var module = Dots(room / (side + (2 * QrSquare.QuietZone)));
+        var design = new LabelDesign(level, module, side);
+        return module >= (level == CodeLevel.H ? LeastModuleOfH : LeastModule) && design.Distance >= distance ? design : null;
     }
 
     /// <summary>Height that a label needs, in whole millimetres, for an address to be read from a distance.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Archive.Records;
 
 namespace Archive.Site;
 
@@ -8,7 +9,18 @@ namespace Archive.Site;
 /// <param name="Title">The title below it.</param>
 /// <param name="Foot">The archive, at the foot.</param>
 /// <param name="Address">What the code carries.</param>
-public sealed record LabelWords(string Id, string Title, string Foot, string Address);
+public sealed record LabelWords(string Id, string Title, string Foot, string Address)
+{
+    /// <summary>What a frame's label says.</summary>
+    /// <param name="record">The record, which says where it is published.</param>
+    /// <param name="frame">The frame.</param>
+    internal static LabelWords Of(AsFound record, Frame frame) =>
+        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{RecordKind.Frame.Folder()}/{frame.Id}/");
+
+    /// <summary>What stands at the foot of a record's labels.</summary>
+    /// <param name="record">The record.</param>
+    internal static string FootOf(AsFound record) => record.Statement.Title?.Value ?? "";
+}
 
 /// <summary>Draws a label to size: a code in its quiet zone at the left, words at the right. All lengths are millimetres.</summary>
 /// <param name="stock">The label's size.</param>
@@ -18,32 +30,49 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     // The least type that is read at arm's length, 6 pt; and the largest that an id needs.
     private const double LeastType = 2.1, LargestId = 8;
 
-    /// <summary>The label as an SVG that stands by itself, to size.</summary>
+    /// <summary>The label as an SVG that stands by itself, to size. Its code alone is the view <c>code</c> of it.</summary>
     /// <param name="text">What it says.</param>
-    public string Svg(LabelWords text) => $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
-        + $"<title>{Escaping.Html($"{text.Id} {text.Title}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Code(text)}{Words(text)}</svg>";
+    /// <param name="code">The code.</param>
+    internal string Alone(LabelWords text, CodeModules code)
+    {
+        var (left, top, side) = BoxOf(code);
+        return Label(text, string.Create(CultureInfo.InvariantCulture, $"<view id=\"code\" viewBox=\"{left:0.######} {top:0.######} {side:0.######} {side:0.######}\"/>{Path(code)}"));
+    }
+
+    /// <summary>The label as an SVG within a page, to size.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="code">The code.</param>
+    internal string Inline(LabelWords text, CodeModules code) => Label(text, Path(code));
+
+    /// <summary>The label as an SVG within a page, to size, its code taken from the one that stands by itself.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="code">The code.</param>
+    /// <param name="alone">Where that one is.</param>
+    internal string Inline(LabelWords text, CodeModules code, string alone)
+    {
+        var (left, top, side) = BoxOf(code);
+        return Label(text, string.Create(
+            CultureInfo.InvariantCulture, $"<image x=\"{left:0.######}\" y=\"{top:0.######}\" width=\"{side:0.######}\" height=\"{side:0.######}\" href=\"{Escaping.Html(alone)}#code\"/>"));
+    }
+
+    private string Label(LabelWords text, string code) => $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
+        + $"<title>{Escaping.Html($"{text.Id} {text.Title}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{code}{Words(text)}</svg>";
 
     // One path for all modules, so that no printer leaves a hair between two of them.
-    private string Code(LabelWords text)
+    private string Path(CodeModules code)
     {
-        if (CodeModules.Of(text.Address, design.Level) is not { } code) return "";
-        var (module, room) = (design.Module, (code.Side + (2 * QrSquare.QuietZone)) * design.Module);
         var path = new StringBuilder();
-        for (var row = 0; row < code.Side; row++)
-        {
-            for (var from = 0; from < code.Side; from++)
-            {
-                if (!code.IsDark(row, from)) continue;
-                var to = from;
-                while (to + 1 < code.Side && code.IsDark(row, to + 1)) to++;
-                path.Append(CultureInfo.InvariantCulture, $"M{from} {row}h{to + 1 - from}v1h-{to + 1 - from}z");
-                from = to;
-            }
-        }
+        foreach (var (row, from, length) in code.Runs()) path.Append(CultureInfo.InvariantCulture, $"M{from} {row}h{length}v1h-{length}z");
+        var (left, top, _) = BoxOf(code);
+        return string.Create(CultureInfo.InvariantCulture, $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
+    }
 
-        var left = LabelDesign.OnDot(LabelDesign.Edge + (QrSquare.QuietZone * module));
-        var top = LabelDesign.OnDot(((stock.Height - room) / 2) + (QrSquare.QuietZone * module));
-        return string.Create(CultureInfo.InvariantCulture, $"<path transform=\"translate({left:0.######} {top:0.######}) scale({module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
+    // Where the code lies, without its quiet zone.
+    private (double Left, double Top, double Side) BoxOf(CodeModules code)
+    {
+        var room = (code.Side + (2 * QrSquare.QuietZone)) * design.Module;
+        var quiet = QrSquare.QuietZone * design.Module;
+        return (LabelDesign.OnDot(LabelDesign.Edge + quiet), LabelDesign.OnDot(((stock.Height - room) / 2) + quiet), code.Side * design.Module);
     }
 
     private string Words(LabelWords text)
@@ -71,14 +100,14 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             words.Append(CultureInfo.InvariantCulture, $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{Escaping.Html(line)}</text>");
     }
 
-    // Whole words as far as they go; a word that is wider than the label is cut.
+    // Whole words as far as they go, and parts of words that a hyphen joins; what is wider than the label is cut.
     private static List<string> Wrap(string text, double size, double width)
     {
         var lines = new List<string>();
         var line = "";
-        foreach (var word in text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in text.Replace("-", "- ", StringComparison.Ordinal).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
         {
-            var longer = line.Length == 0 ? word : $"{line} {word}";
+            var longer = line.Length == 0 ? word : line[^1] == '-' ? line + word : $"{line} {word}";
             if (Lettering.Width(longer, size) <= width)
             {
                 line = longer;

@@ -28,12 +28,17 @@ public abstract record LabelOutcome
 /// <summary>Labels of frames on sheets that print to size, a batch after the other, each on a sheet of its own; and each label by itself.</summary>
 public sealed class LabelSheets
 {
-    private readonly ImmutableArray<(LabelBatch Batch, ImmutableArray<LabelWords> Labels)> _batches;
+    private readonly ImmutableArray<WordedBatch> _batches;
     private readonly LabelStock _stock;
     private readonly LabelDrawing _drawing;
     private readonly string _title;
 
-    private LabelSheets(ImmutableArray<(LabelBatch, ImmutableArray<LabelWords>)> batches, LabelStock stock, LabelDesign design, string title)
+    /// <summary>Sets labels that are worded already.</summary>
+    /// <param name="batches">The labels.</param>
+    /// <param name="stock">The label's size and the paper.</param>
+    /// <param name="design">How codes are set.</param>
+    /// <param name="title">What the archive is called.</param>
+    internal LabelSheets(ImmutableArray<WordedBatch> batches, LabelStock stock, LabelDesign design, string title)
     {
         _batches = batches;
         _stock = stock;
@@ -49,7 +54,7 @@ public sealed class LabelSheets
     public IEnumerable<LabelWords> Labels => _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Id).OrderBy(label => label.Id, StringComparer.Ordinal);
 
     /// <summary>Number of sheets.</summary>
-    public int Count => _batches.Sum(batch => (batch.Labels.Length + _stock.PerSheet - 1) / _stock.PerSheet);
+    public int Count => Enumerable.Range(0, _batches.Length).Sum(SheetsOf);
 
     /// <summary>Sets labels.</summary>
     /// <param name="record">The record.</param>
@@ -58,45 +63,71 @@ public sealed class LabelSheets
     /// <param name="distance">From how far codes are to be read, in millimetres.</param>
     public static LabelOutcome Of(AsFound record, ImmutableArray<LabelBatch> batches, LabelStock stock, double distance)
     {
-        if (record.Statement.Base is not { } site) return new LabelOutcome.NoAddress();
-        var home = site.Value.AbsoluteUri.TrimEnd('/');
-        var title = record.Statement.Title?.Value ?? "";
-        ImmutableArray<(LabelBatch, ImmutableArray<LabelWords>)> texts =
-            [.. batches.Select(batch => (batch, batch.Frames.Select(frame => new LabelWords(frame.Id, frame.Name?.Value ?? "", title, $"{home}/{RecordKind.Frame.Folder()}/{frame.Id}/")).ToImmutableArray()))];
-        var longest = texts.SelectMany(batch => batch.Item2).Select(label => label.Address).DefaultIfEmpty(home).MaxBy(address => address.Length)!;
+        if (record.Statement.Base is null) return new LabelOutcome.NoAddress();
+        ImmutableArray<WordedBatch> worded = [.. batches.Select(batch => WordedBatch.Of(batch, frame => LabelWords.Of(record, frame)))];
+        var longest = WordedBatch.LongestAddress(worded);
         return LabelDesign.For(longest, stock, distance) is { } design
-            ? new LabelOutcome.Done(new LabelSheets(texts, stock, design, title))
+            ? new LabelOutcome.Done(new LabelSheets(worded, stock, design, LabelWords.FootOf(record)))
             : new LabelOutcome.TooSmall(LabelDesign.HeightFor(longest, distance), longest);
     }
 
     /// <summary>A label by itself, as an SVG to size.</summary>
     /// <param name="label">What it says.</param>
-    public string Svg(LabelWords label) => _drawing.Svg(label);
+    public string Svg(LabelWords label) => _drawing.Alone(label, Code(label));
 
     /// <summary>All sheets as one page of HTML that needs nothing beside it and prints to size.</summary>
     /// <param name="to">Where to.</param>
     public void Write(TextWriter to)
     {
-        to.Write($"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{Escaping.Html($"Labels · {_title}")}</title>\n<style>\n{Style()}</style>\n</head>\n<body>\n");
-        foreach (var (batch, labels) in _batches)
-        {
-            for (var from = 0; from < labels.Length; from += _stock.PerSheet) Write(to, batch, labels, from);
-        }
-
-        to.Write("</body>\n</html>\n");
+        Begin(to, $"Labels · {_title}");
+        for (var batch = 0; batch < _batches.Length; batch++) Sheets(to, batch, 0, SheetsOf(batch), label => _drawing.Inline(label, Code(label)));
+        End(to);
     }
 
-    private void Write(TextWriter to, LabelBatch batch, ImmutableArray<LabelWords> labels, int from)
-    {
-        var sheets = (labels.Length + _stock.PerSheet - 1) / _stock.PerSheet;
-        to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{Escaping.Html(batch.Name)}, sheet {(from / _stock.PerSheet) + 1} of {sheets}. Print without scaling; cut at the lines.</h2>\n"));
-        for (var i = from; i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
-        {
-            var (row, column) = ((i - from) / _stock.Columns, (i - from) % _stock.Columns);
-            to.Write(string.Create(CultureInfo.InvariantCulture, $"<div style=\"left:{LabelDesign.OnDot(_stock.Left + (column * _stock.Width)):0.######}mm;top:{LabelDesign.OnDot(_stock.Top + (row * _stock.Height)):0.######}mm\">{_drawing.Svg(labels[i])}</div>\n"));
-        }
+    /// <summary>Number of sheets of a batch.</summary>
+    /// <param name="batch">Its place among the batches.</param>
+    internal int SheetsOf(int batch) => (_batches[batch].Labels.Length + _stock.PerSheet - 1) / _stock.PerSheet;
 
-        to.Write("</section>\n");
+    /// <summary>Some sheets of a batch as a page of a site: codes are taken from the labels that stand there by themselves.</summary>
+    /// <param name="to">Where to.</param>
+    /// <param name="batch">The batch's place among the batches.</param>
+    /// <param name="part">The first sheet, from 0, and how many.</param>
+    /// <param name="head">HTML over the sheets, which is not printed.</param>
+    /// <param name="alone">The code of a label, and where its SVG is.</param>
+    internal void Write(TextWriter to, int batch, (int First, int Count) part, string head, Func<LabelWords, (CodeModules Code, string Href)> alone)
+    {
+        Begin(to, $"Labels · {_batches[batch].Batch.Name} · {_title}");
+        to.Write(head);
+        Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label =>
+        {
+            var (code, href) = alone(label);
+            return _drawing.Inline(label, code, href);
+        });
+        End(to);
+    }
+
+    private CodeModules Code(LabelWords label) => CodeModules.Of(label.Address, Design.Level)!;
+
+    private void Begin(TextWriter to, string title) => to.Write(
+        $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{Escaping.Html(title)}</title>\n<style>\n{Style()}</style>\n</head>\n<body>\n");
+
+    private static void End(TextWriter to) => to.Write("</body>\n</html>\n");
+
+    private void Sheets(TextWriter to, int batch, int first, int count, Func<LabelWords, string> draw)
+    {
+        var (of, labels) = _batches[batch];
+        for (var sheet = first; sheet < first + count; sheet++)
+        {
+            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{Escaping.Html(of.Name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print without scaling; cut at the lines.</h2>\n"));
+            var from = sheet * _stock.PerSheet;
+            for (var i = from; i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
+            {
+                var (row, column) = ((i - from) / _stock.Columns, (i - from) % _stock.Columns);
+                to.Write(string.Create(CultureInfo.InvariantCulture, $"<div style=\"left:{LabelDesign.OnDot(_stock.Left + (column * _stock.Width)):0.######}mm;top:{LabelDesign.OnDot(_stock.Top + (row * _stock.Height)):0.######}mm\">{draw(labels[i])}</div>\n"));
+            }
+
+            to.Write("</section>\n");
+        }
     }
 
     // The cut line is light, and half of it lies in each of two neighbours.
@@ -106,5 +137,5 @@ public sealed class LabelSheets
         .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {_stock.Paper.Width}mm; height: {_stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
         .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {_stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
         .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {_stock.Width}mm; height: {_stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
-        .Append("@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n").ToString();
+        .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
 }

@@ -13,6 +13,9 @@ public sealed record Paper(string Name, double Width, double Height)
 
     /// <summary>ANSI A: 8.5 x 11 in.</summary>
     public static readonly Paper Letter = new("letter", 215.9, 279.4);
+
+    /// <summary>Its name as a page writes it.</summary>
+    internal string Said => this == Letter ? "Letter" : Name;
 }
 
 /// <summary>Labels of one size on sheets of paper, side by side, in the middle of the sheet.</summary>
@@ -23,6 +26,15 @@ public sealed record LabelStock(Paper Paper, double Width, double Height)
 {
     // What printers leave blank at the edge, common practice, no source; the head of a sheet stands in it at the top.
     private const double LeastMargin = 8;
+
+    /// <summary>Width and height in millimetres, as they are typed: <c>63.5x38.1</c>.</summary>
+    public string Size => string.Create(CultureInfo.InvariantCulture, $"{Width}x{Height}");
+
+    /// <summary>Width and height as a page writes them.</summary>
+    internal string Said => $"{SaidShort} mm";
+
+    /// <summary>Width and height where a heading says that they are millimetres.</summary>
+    internal string SaidShort => string.Create(CultureInfo.InvariantCulture, $"{Width} × {Height}");
 
     /// <summary>Labels side by side.</summary>
     public int Columns => (int)((Paper.Width - (2 * LeastMargin)) / Width);

@@ -19,6 +19,7 @@ internal sealed class Desk
         Rows = new RowMaker(this);
         Lists = new Lists(this);
         Lacks = new LackFinder(contents.Basis, References, contents.Findings);
+        ReadyLabels = new ReadyLabels(contents.Record);
         Plates = new Plates(this);
         Provenances = new Provenances(this);
         Labels = new LabelViews(this);
@@ -55,6 +56,9 @@ internal sealed class Desk
 
     /// <summary>Says where facts come from.</summary>
     public Provenances Provenances { get; }
+
+    /// <summary>The QR labels that the site holds ready.</summary>
+    public ReadyLabels ReadyLabels { get; }
 
     /// <summary>Says how labels read.</summary>
     public LabelViews Labels { get; }

@@ -57,40 +57,17 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 /// <param name="Says">What comes of it, in a sentence.</param>
 public sealed record PlanLine(Link Plan, string Means, string Says);
 
-/// <summary>QR labels to print.</summary>
-/// <param name="Head">Title, address and the way there.</param>
-public sealed record LabelsPage(PageHead Head) : PageView(Head)
-{
-    /// <summary>The labels of this sheet.</summary>
-    public required ImmutableArray<QrLabel> Labels { get; init; }
-
-    /// <summary>Whether the archive has a base, without which a code leads nowhere.</summary>
-    public required bool HasBase { get; init; }
-
-    /// <summary>Which sheet this is.</summary>
-    public required Sheet Sheet { get; init; }
-}
-
-/// <summary>A label to print.</summary>
-/// <param name="Frame">The frame.</param>
-/// <param name="Address">The address that the code carries.</param>
-/// <param name="Qr">The code.</param>
-public sealed record QrLabel(RecordLink Frame, string Address, Markup Qr);
-
 /// <summary>Makes the pages that are no record's.</summary>
 /// <param name="desk">What every page is written at.</param>
 internal sealed class PlainPages(Desk desk)
 {
-    private const int LabelsOnSheet = 120;
-
-    /// <summary>Search, plans, labels, not found.</summary>
+    /// <summary>Search, plans, not found.</summary>
     public IEnumerable<SiteFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
         yield return Plain("offline/index.html", "offline", "On this device", "Keep this record on a phone for a hall without network.");
         yield return desk.Page("404.html", place => new PlainPage(desk.Head("not-found", place, "Not found", "There is no such page.") with { Root = desk.Record.Statement.Base is { } site ? Href.OfHost(site.Value) : null }));
         yield return desk.Page("plans/index.html", Plans);
-        foreach (var sheet in Labels()) yield return sheet;
     }
 
     /// <summary>The pages at addresses that records had before.</summary>
@@ -134,28 +111,5 @@ internal sealed class PlainPages(Desk desk)
                 : null,
             Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(Words.Of(verdict)).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
         };
-    }
-
-    private IEnumerable<SiteFile> Labels()
-    {
-        var hasBase = desk.Record.Statement.Base is not null;
-        var frames = hasBase ? desk.Record.Frames.Where(frame => !frame.IsWithdrawn).ToImmutableArray() : [];
-        var sheets = new Sheets<Frame>(frames, "labels/index.html", "labels", frame => frame.Id) { Size = LabelsOnSheet };
-        for (var number = 1; number <= sheets.Count; number++)
-        {
-            var sheet = number;
-            yield return desk.Page(sheets.Path(sheet), place => new LabelsPage(desk.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
-            {
-                HasBase = hasBase,
-                Labels = [.. sheets.RowsOf(sheet).Select(frame => Label(frame, place))],
-                Sheet = sheets.On(sheet, place),
-            });
-        }
-    }
-
-    private QrLabel Label(Frame frame, PagePlace place)
-    {
-        var address = desk.Permalink(PagePaths.Of(frame));
-        return new QrLabel(RecordLink.To(frame, place), address, desk.Plates.Qr(address));
     }
 }

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Hall;
 using Archive.Records;
@@ -12,9 +11,6 @@ internal sealed class Plates(Desk desk)
     // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
     // without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
-
-    // Each frame's stands on its page and on its label.
-    private readonly ConcurrentDictionary<string, ReadOnlyMemory<byte>> _codes = new(StringComparer.Ordinal);
 
     private UnitChoice Units => desk.Figures.Text.Units;
 
@@ -90,7 +86,7 @@ internal sealed class Plates(Desk desk)
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>
-    public Markup Qr(string address) => QrSquare.Draw(address, _codes.GetOrAdd(address, QrSquare.Encode));
+    public Markup Qr(string address) => QrSquare.Draw(address, desk.ReadyLabels.Code(address));
 
     private FloorPlanOptions Options(PagePlace place) => new() { Href = record => place.To(record).Value, Units = Units };
 

@@ -18,6 +18,9 @@ internal sealed class Provenances(Desk desk)
         return new Provenance(
             found, record.IdSpan.Path, record.IdSpan.From.Line + 1, permalink, [.. record.Was.Select(was => was.Value)],
             [.. facts.Select(fact => (fact.Fact, Mark: desk.Figures.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
-            permalink.Length == 0 || record is not Frame ? Markup.None : desk.Plates.Qr(permalink));
+            permalink.Length == 0 || record is not Frame ? Markup.None : desk.Plates.Qr(permalink))
+        {
+            Label = record is Frame frame && desk.ReadyLabels.PathOf(frame) is { } label ? place.To(label) : null,
+        };
     }
 }

@@ -22,6 +22,8 @@ public static class SitePages
             .Concat(new RecordIndexes(desk).Pages())
             .Concat(new LacksPages(desk).Pages())
             .Concat(plain.Pages())
+            .Concat(new LabelPages(desk).Pages())
+            .Concat(desk.ReadyLabels.Files())
             .Concat(contents.Plans.SelectMany(plan => plan.Pages(desk)))
             .Concat(IiifFiles.Of(desk));
     }

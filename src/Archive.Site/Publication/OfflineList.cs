@@ -7,7 +7,7 @@ using System.Text.Json;
 namespace Archive.Site;
 
 /// <summary>
-/// What a device keeps for a hall without network: pages, style, scripts, the search, and small pictures; not data files, not pictures in full size.
+/// What a device keeps for a hall without network: pages, style, scripts, the search, and small pictures; not data files, not pictures in full size, not labels, which want a printer.
 /// <c>offline/files.json</c> lists them as <c>[path, bytes, checksum]</c>, the first 16 hexadecimal digits of SHA-256; <c>offline/now.json</c> is their sum,
 /// small enough to be asked for on each page.
 /// </summary>
@@ -45,5 +45,5 @@ internal sealed class OfflineList(FrozenSet<string> smallPictures)
 
     private bool IsKept(PublishedFile file) => file.Path.StartsWith("images/", StringComparison.Ordinal)
         ? smallPictures.Contains(file.Path)
-        : !file.Path.StartsWith("data/", StringComparison.Ordinal) && file.Path != "service-worker.js" && Endings.Any(ending => file.Path.EndsWith(ending, StringComparison.Ordinal));
+        : !file.Path.StartsWith("data/", StringComparison.Ordinal) && !file.Path.StartsWith("labels/", StringComparison.Ordinal) && file.Path != "service-worker.js" && Endings.Any(ending => file.Path.EndsWith(ending, StringComparison.Ordinal));
 }

@@ -67,7 +67,7 @@ public class LabelDesignTests
     {
         var stock = LabelStock.Of("63.5x38.1", Paper.A4)!;
         var design = LabelDesign.For(Address, stock, 250)!;
-        var svg = XDocument.Parse(new LabelDrawing(stock, design).Svg(new LabelWords("R2-05", "Receiver <5> & a long name that goes over several lines", "Station", Address)));
+        var svg = XDocument.Parse(new LabelDrawing(stock, design).Alone(new LabelWords("R2-05", "Receiver <5> & a long name that goes over several lines", "Station", Address), CodeModules.Of(Address, design.Level)!));
         Assert.Equal(("63.5mm", "38.1mm", "0 0 63.5 38.1"), (svg.Root!.Attribute("width")!.Value, svg.Root.Attribute("height")!.Value, svg.Root.Attribute("viewBox")!.Value));
         var texts = svg.Descendants().Where(element => element.Name.LocalName == "text").ToList();
         Assert.Equal("R2-05", texts[0].Value);

@@ -10,7 +10,11 @@ namespace Archive.Site;
 /// <param name="Was">Ids it had before.</param>
 /// <param name="Evidence">Facts with a remark on how they are known.</param>
 /// <param name="Qr">A frame's lasting address as a QR code; none on other pages and without a base.</param>
-public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr);
+public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr)
+{
+    /// <summary>A frame's label, to be printed; null where none is ready.</summary>
+    public Href? Label { get; init; }
+}
 
 /// <summary>How one fact is known.</summary>
 /// <param name="Fact">The fact.</param>

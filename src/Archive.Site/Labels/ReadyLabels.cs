@@ -1,0 +1,150 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Text;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>A size of label that a site holds ready.</summary>
+/// <param name="Stocks">The sheets that it comes on, one a paper.</param>
+/// <param name="Design">How codes are set on it.</param>
+internal sealed record ReadySize(ImmutableArray<LabelStock> Stocks, LabelDesign Design);
+
+/// <summary>
+/// The labels that a site holds ready to be printed: each frame's by itself, and sheets by row, module and display. A code is encoded once: it is the same on a
+/// frame's page, on its label, and on all sheets, which show it out of that.
+/// </summary>
+internal sealed class ReadyLabels
+{
+    // The first is the size of labels that stand by themselves; the others are left out in a great record. Labels of sheets that are common in offices; the distances are ours.
+    private static readonly ImmutableArray<(string Size, double Distance)> Sizes = [("63.5x38.1", 250), ("52x34", 200), ("97x57", 350), ("140x70", 500)];
+    private static readonly ImmutableArray<Paper> Papers = [Paper.A4, Paper.Letter];
+
+    // Beyond so many labels on sheets only the first size is ready, and beyond so many frames nothing is: sheets are then made on request.
+    private const int MostOnSheets = 20_000, MostFrames = 20_000;
+
+    // Sheets of paper on a page.
+    private const int SheetsOnPage = 12;
+
+    private readonly AsFound _record;
+    private readonly ConcurrentDictionary<string, CodeModules?> _codes = new(StringComparer.Ordinal);
+
+    /// <summary>Finds which labels are made.</summary>
+    /// <param name="record">The record.</param>
+    internal ReadyLabels(AsFound record)
+    {
+        _record = record;
+        Level = CodeLevel.Q;
+        if (record.Statement.Base is null) return;
+        var standing = record.Frames.Where(frame => !frame.IsWithdrawn).ToDictionary(frame => frame, frame => LabelWords.Of(record, frame));
+        IsTooLarge = standing.Count > MostFrames;
+        if (standing.Count == 0 || IsTooLarge) return;
+
+        Batches = [.. Enum.GetValues<BatchBy>().Select(by => BatchesOf(by).Select(batch => WordedBatch.Of(batch, frame => standing[frame])).ToImmutableArray())];
+        var longest = WordedBatch.LongestAddress(Batches[0]);
+        var ready = Sizes.Select(size => (size.Size, size.Distance, Design: LabelDesign.For(longest, LabelStock.Of(size.Size, Paper.A4)!, size.Distance))).Where(size => size.Design is not null).ToList();
+        if (ready.Count == 0) return;
+        Level = ready[0].Design!.Level;
+        var side = CodeModules.Of(longest, Level)!.Side;
+        IsOfOneSize = Batches.Sum(batches => batches.Sum(batch => batch.Labels.Length)) * Papers.Length * Sizes.Length > MostOnSheets;
+        Ready = [.. ready.Take(IsOfOneSize ? 1 : Sizes.Length)
+            .Select(size => (Stocks: Papers.Select(paper => LabelStock.Of(size.Size, paper)).OfType<LabelStock>().ToImmutableArray(), Design: LabelDesign.At(Level, side, LabelStock.Of(size.Size, Paper.A4)!, size.Distance)))
+            .Where(size => size.Design is not null).Select(size => new ReadySize(size.Stocks, size.Design!))];
+    }
+
+    /// <summary>How much of a code may be worn off, on pages as on labels.</summary>
+    internal CodeLevel Level { get; }
+
+    /// <summary>Whether the record is so large that labels are made on request.</summary>
+    internal bool IsTooLarge { get; }
+
+    /// <summary>Whether the record is so large that other sizes than one are made on request.</summary>
+    internal bool IsOfOneSize { get; }
+
+    /// <summary>The sizes that are ready; none without an address, without frames, or in a very large record.</summary>
+    internal ImmutableArray<ReadySize> Ready { get; } = [];
+
+    /// <summary>What is on sheets: by row, by module, by display.</summary>
+    internal ImmutableArray<ImmutableArray<WordedBatch>> Batches { get; } = [];
+
+    /// <summary>The code of an address; null where it is too long for one.</summary>
+    /// <param name="address">The address.</param>
+    internal CodeModules? Code(string address) => _codes.GetOrAdd(address, text => CodeModules.Of(text, Level));
+
+    /// <summary>Path of a frame's label; null where none is ready.</summary>
+    /// <param name="frame">The frame.</param>
+    internal string? PathOf(Frame frame) => Ready.IsEmpty || frame.IsWithdrawn ? null : $"labels/{frame.Id}.svg";
+
+    /// <summary>Paths of the pages of sheets of a batch.</summary>
+    /// <param name="sheets">The sheets of its kind.</param>
+    /// <param name="folder">Its folder.</param>
+    /// <param name="batch">Its place among the batches.</param>
+    /// <param name="stock">The label and the paper.</param>
+    internal static IEnumerable<string> Pages(LabelSheets sheets, string folder, int batch, LabelStock stock)
+    {
+        var name = $"{folder}/{stock.Paper.Name}-{stock.Size}";
+        var pages = (sheets.SheetsOf(batch) + SheetsOnPage - 1) / SheetsOnPage;
+        for (var page = 1; page <= pages; page++) yield return page == 1 ? $"{name}.html" : FormattableString.Invariant($"{name}-{page}.html");
+    }
+
+    /// <summary>A folder for each batch of a kind: by its id where that is plain and nobody else's, else by its number.</summary>
+    /// <param name="by">The kind.</param>
+    internal ImmutableArray<string> Folders(BatchBy by)
+    {
+        var taken = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        return [.. Batches[(int)by].Select((batch, i) =>
+        {
+            var id = batch.Batch.Id;
+            return $"labels/{by.ToString().ToLowerInvariant()}/{(RecordId.IsValid(id) && !id.EndsWith('.') && taken.Add(id) ? id : FormattableString.Invariant($"_{i + 1}"))}";
+        })];
+    }
+
+    // Where no frame has a module, or none is needed by a display, all of them together are there by row already.
+    private ImmutableArray<LabelBatch> BatchesOf(BatchBy by) => LabelBatch.Of(_record, by) is var batches && by != BatchBy.Row && batches is [{ Id: "" }] ? [] : batches;
+
+    /// <summary>The sheets of a kind.</summary>
+    /// <param name="by">The kind.</param>
+    /// <param name="size">The label's size.</param>
+    /// <param name="stock">The label and the paper.</param>
+    internal LabelSheets Sheets(BatchBy by, ReadySize size, LabelStock stock) => new(Batches[(int)by], stock, size.Design, LabelWords.FootOf(_record));
+
+    /// <summary>All files: labels by themselves, then sheets.</summary>
+    internal IEnumerable<SiteFile> Files()
+    {
+        if (Ready.IsEmpty) yield break;
+        var alone = new LabelDrawing(Ready[0].Stocks[0], Ready[0].Design);
+        foreach (var words in Batches[0].SelectMany(batch => batch.Labels).DistinctBy(words => words.Id, StringComparer.Ordinal))
+        {
+            if (Code(words.Address) is { } code) yield return Text($"labels/{words.Id}.svg", to => to.Write(alone.Alone(words, code) + "\n"));
+        }
+
+        foreach (var (by, size, stock) in from way in Enum.GetValues<BatchBy>() from size in Ready from stock in size.Stocks select (way, size, stock))
+        {
+            var (sheets, folders) = (Sheets(by, size, stock), Folders(by));
+            for (var batch = 0; batch < folders.Length; batch++)
+            {
+                var (which, first) = (batch, 0);
+                foreach (var path in Pages(sheets, folders[batch], batch, stock))
+                {
+                    var from = first;
+                    first += SheetsOnPage;
+                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), Head(stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
+                }
+            }
+        }
+    }
+
+    /// <summary>How a code is set, in words.</summary>
+    /// <param name="design">How it is set.</param>
+    internal static string Says(LabelDesign design) => FormattableString.Invariant($"modules of {design.Module:0.00} mm, read from up to {Math.Floor(design.Distance / 10):0} cm");
+
+    private static string Head(LabelStock stock, LabelDesign design) =>
+        $"<nav><a href=\"../../index.html\">QR labels</a> · {stock.Said} on {stock.Paper.Said}: {Says(design)}. Print without scaling (“actual size”, 100 %), margins as they are.</nav>\n";
+
+    private static RenderedFile Text(string path, Action<TextWriter> write) => new(path, () =>
+    {
+        using var text = new StringWriter { NewLine = "\n" };
+        write(text);
+        return new Rendering(Encoding.UTF8.GetBytes(text.ToString()), []);
+    });
+}

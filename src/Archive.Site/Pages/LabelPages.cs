@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+
+namespace Archive.Site;
+
+/// <summary>QR labels to print.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record LabelsPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>Whether the archive has a base, without which a code leads nowhere.</summary>
+    public required bool HasBase { get; init; }
+
+    /// <summary>Why labels are not all ready; empty where they are.</summary>
+    public required string OnRequest { get; init; }
+
+    /// <summary>How much of a code may be worn off.</summary>
+    public required string Level { get; init; }
+
+    /// <summary>The sizes that are ready.</summary>
+    public required ImmutableArray<LabelSize> Sizes { get; init; }
+
+    /// <summary>Batches of this sheet, by row, module and display.</summary>
+    public required ImmutableArray<RowGroup<LabelLine>> Groups { get; init; }
+
+    /// <summary>Which sheet this is.</summary>
+    public required Sheet Sheet { get; init; }
+}
+
+/// <summary>A size of label.</summary>
+/// <param name="Size">Width and height.</param>
+/// <param name="OnSheets">How many go on a sheet of each paper.</param>
+/// <param name="Module">Side of a module in the code.</param>
+/// <param name="Distance">From how far it is read.</param>
+public sealed record LabelSize(string Size, string OnSheets, string Module, string Distance);
+
+/// <summary>A batch of labels.</summary>
+/// <param name="Name">What it is called.</param>
+/// <param name="Count">How many labels.</param>
+/// <param name="Papers">Its sheets, a paper each.</param>
+public sealed record LabelLine(string Name, string Count, ImmutableArray<LabelPaper> Papers);
+
+/// <summary>The sheets of a batch on a paper.</summary>
+/// <param name="Paper">The paper.</param>
+/// <param name="Sheets">Its sheets, a size each; several links where one page would be too long.</param>
+public sealed record LabelPaper(string Paper, ImmutableArray<Link> Sheets);
+
+/// <summary>Makes the pages that lead to labels.</summary>
+internal sealed class LabelPages
+{
+    private const int BatchesOnSheet = 60;
+    private static readonly ImmutableArray<RowHeading> Headings = [new("By row", "by-row"), new("By module", "by-module"), new("By display", "by-display")];
+    private readonly Desk _desk;
+    private readonly ImmutableArray<ImmutableArray<string>> _folders;
+    private readonly ImmutableArray<ImmutableArray<(LabelStock Stock, LabelSheets Sheets)>> _sheets;
+    private readonly GroupedRows<(int By, int Batch)> _rows;
+
+    /// <summary>Lists the batches.</summary>
+    /// <param name="desk">What every page is written at.</param>
+    public LabelPages(Desk desk)
+    {
+        _desk = desk;
+        var (labels, kinds) = (desk.ReadyLabels, Enum.GetValues<BatchBy>());
+        var isReady = !labels.Ready.IsEmpty;
+        _folders = isReady ? [.. kinds.Select(labels.Folders)] : [];
+        _sheets = isReady ? [.. kinds.Select(by => labels.Ready.SelectMany(size => size.Stocks.Select(stock => (stock, labels.Sheets(by, size, stock)))).ToImmutableArray())] : [];
+        var rows = _folders.SelectMany((folders, by) => folders.Select((_, batch) => (Headings[by], (by, batch)))).ToImmutableArray();
+        _rows = new GroupedRows<(int By, int Batch)>(rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Batch.Name, BatchesOnSheet);
+    }
+
+    /// <summary>The pages.</summary>
+    public IEnumerable<SiteFile> Pages()
+    {
+        for (var number = 1; number <= _rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return _desk.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_desk.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
+            {
+                HasBase = _desk.Record.Statement.Base is not null,
+                OnRequest = OnRequest(),
+                Level = Worn(_desk.ReadyLabels.Level),
+                Sizes = [.. _desk.ReadyLabels.Ready.Select(Size)],
+                Groups = _rows.On(sheet, row => Line(row.By, row.Batch, place)),
+                Sheet = _rows.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private string OnRequest() => _desk.ReadyLabels switch
+    {
+        { IsTooLarge: true } => "In a record of this size no label is held ready.",
+        { Ready.IsEmpty: true } => _desk.Record.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for a code that is read from a hand's breadth." : "There is no frame yet to hang a label on.",
+        { IsOfOneSize: true } => "In a record of this size labels of one size are held ready.",
+        _ => "",
+    };
+
+    // ISO/IEC 18004: what each level can restore.
+    private static string Worn(CodeLevel level) => level switch
+    {
+        CodeLevel.L => "level L: about 7 parts in a hundred of it may be worn off",
+        CodeLevel.M => "level M: about 15 parts in a hundred of it may be worn off",
+        CodeLevel.Q => "level Q: about a quarter of it may be worn off",
+        _ => "level H: about 30 parts in a hundred of it may be worn off",
+    };
+
+    private static LabelSize Size(ReadySize size) => new(
+        size.Stocks[0].Said, string.Join(", ", size.Stocks.Select(stock => FormattableString.Invariant($"{stock.PerSheet} on {stock.Paper.Said}"))),
+        FormattableString.Invariant($"{size.Design.Module:0.00} mm"), FormattableString.Invariant($"{Math.Floor(size.Design.Distance / 10):0} cm"));
+
+    private LabelLine Line(int by, int batch, PagePlace place)
+    {
+        var worded = _desk.ReadyLabels.Batches[by][batch];
+        var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.Said, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
+        return new LabelLine((BatchBy)by == BatchBy.Display || worded.Batch.Id.Length == 0 ? worded.Batch.Name : worded.Batch.Id, Words.Count(worded.Labels.Length), [.. papers]);
+    }
+
+    private static IEnumerable<Link> Links(LabelSheets sheets, LabelStock stock, string folder, int batch, PagePlace place)
+    {
+        var pages = ReadyLabels.Pages(sheets, folder, batch, stock).ToList();
+        return pages.Select((path, i) => new Link(pages.Count == 1 ? stock.SaidShort : FormattableString.Invariant($"{stock.SaidShort}, {i + 1} of {pages.Count}"), place.To(path)));
+    }
+}

@@ -1,0 +1,52 @@
+using System.Diagnostics;
+using Xunit;
+
+namespace Archive.Cli.Tests;
+
+/// <summary>A process of the tool that is killed when something is seen to have come to pass on the disk: on a busy machine that says more than a clock.</summary>
+internal static class Victim
+{
+    /// <summary>Runs the tool.</summary>
+    /// <param name="kill">Whether the moment has come; null lets it run.</param>
+    /// <param name="arguments">The command line.</param>
+    /// <returns>What it said, or null where it was killed first.</returns>
+    internal static async Task<string?> Run(Func<bool>? kill, params string[] arguments)
+    {
+        using var process = Process.Start(new ProcessStartInfo(
+            Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
+        { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var patience = Stopwatch.StartNew();
+        while (!process.HasExited)
+        {
+            Assert.True(patience.Elapsed < TimeSpan.FromMinutes(5), "it does not end");
+            if (kill?.Invoke() ?? false)
+            {
+                process.Kill(); // SIGKILL: nothing in it runs any more
+                await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+                return process.ExitCode == 0 ? await said : null;
+            }
+
+            if (kill is null) await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+            else Thread.Sleep(1);
+        }
+
+        Assert.True(process.ExitCode == 0, await said);
+        return await said;
+    }
+
+    /// <summary>Bytes and files below a folder, as far as they can be counted while it changes.</summary>
+    /// <param name="folder">The folder; it need not be there.</param>
+    internal static (long Bytes, int Files) Below(string folder)
+    {
+        try
+        {
+            var files = new DirectoryInfo(folder).EnumerateFiles("*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 });
+            return files.Aggregate((Bytes: 0L, Files: 0), (sum, file) => (sum.Bytes + (file.Exists ? file.Length : 0), sum.Files + 1));
+        }
+        catch (IOException)
+        {
+            return (0, 0);
+        }
+    }
+}

@@ -1,0 +1,86 @@
+using System.Text;
+using System.Text.RegularExpressions;
+using Archive.Records;
+using Xunit;
+
+namespace Archive.Site.Tests;
+
+/// <summary>The labels that a site holds ready: each frame's once by itself, each batch on sheets that lead to them.</summary>
+public sealed partial class ReadyLabelsTests
+{
+    private const string Base = "title: Small station\nbase: https://archive.example/small/\n";
+
+    [Fact]
+    public void Each_frame_has_a_label_and_each_sheet_leads_to_labels_that_are_there()
+    {
+        var labels = Of(Base, Frames(36, i => i % 2 == 0 ? "receivers" : "../up & out."));
+        var files = labels.Files().OfType<RenderedFile>().ToDictionary(file => file.Path, file => Encoding.UTF8.GetString(file.Render().Bytes.Span), StringComparer.OrdinalIgnoreCase);
+        Assert.Equal(36, files.Keys.Count(path => path.EndsWith(".svg", StringComparison.Ordinal)));
+        var pages = files.Where(file => file.Key.EndsWith(".html", StringComparison.Ordinal)).ToList();
+        Assert.Contains("labels/module/receivers/A4-63.5x38.1.html", files.Keys);
+        Assert.Equal(3 * 4 * 2, pages.Count); // all frames in one, two modules, no displays; four sizes, two papers
+        foreach (var (path, html) in pages)
+        {
+            Assert.Matches("^labels/(row|module|display)/[A-Za-z0-9_-]+/(A4|letter)-[0-9x.]+\\.html$", path);
+            var shown = Image().Matches(html).Select(match => match.Groups[1].Value).ToList();
+            Assert.Equal(path.Contains("/module/", StringComparison.Ordinal) ? 18 : 36, shown.Count);
+            Assert.All(shown, id => Assert.Contains($"<view id=\"code\" ", files[$"labels/{id}.svg"], StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
+    public void Batches_that_are_named_alike_have_folders_of_their_own()
+    {
+        var labels = Of(Base, Frames(3, i => i == 0 ? "rx" : i == 1 ? "RX" : "r x"));
+        Assert.Equal(["labels/module/RX", "labels/module/_2", "labels/module/_3"], labels.Folders(BatchBy.Module));
+    }
+
+    [Fact]
+    public void What_a_great_record_does_not_hold_ready_is_said()
+    {
+        var large = Of(Base, Frames(3_000, _ => "receivers"));
+        Assert.True(large.IsOfOneSize);
+        Assert.Single(large.Ready);
+        Assert.True(ReadyLabels.Pages(large.Sheets(BatchBy.Row, large.Ready[0], large.Ready[0].Stocks[0]), "x", 0, large.Ready[0].Stocks[0]).Count() > 10); // no giant page
+        var giant = Of(Base, Frames(20_001, _ => "receivers"));
+        Assert.True(giant.IsTooLarge);
+        Assert.Empty(giant.Files());
+        Assert.Empty(Of("title: Nowhere\n", Frames(3, _ => "receivers")).Files());
+        Assert.Empty(Of(Base.Replace("small/", new string('x', 2000) + "/"), Frames(3, _ => "receivers")).Files());
+    }
+
+    // The least common multiple of what the standard wants: four blank modules about the code, whatever the size of the label.
+    [Fact]
+    public void The_quiet_zone_is_kept_at_each_size()
+    {
+        var labels = Of(Base, Frames(1, _ => "receivers"));
+        Assert.Equal(4, labels.Ready.Length);
+        foreach (var size in labels.Ready)
+        {
+            Assert.Equal(labels.Level, size.Design.Level);
+            Assert.True(size.Design.Box + (2 * LabelDesign.Edge) <= size.Stocks[0].Height + 1e-9);
+            Assert.All(size.Stocks, stock => Assert.True(stock.PerSheet > 0));
+        }
+    }
+
+    private static string Frames(int count, Func<int, string> module) => string.Concat(Enumerable.Range(0, count).Select(i => $"- {{id: R{i:00000}, name: Frame {i}, module: \"{module(i)}\"}}\n"));
+
+    private static ReadyLabels Of(string archive, string frames)
+    {
+        var folder = Directory.CreateTempSubdirectory("labels-");
+        try
+        {
+            File.WriteAllText(Path.Combine(folder.FullName, "archive.yaml"), archive);
+            Directory.CreateDirectory(Path.Combine(folder.FullName, "frames"));
+            File.WriteAllText(Path.Combine(folder.FullName, "frames/f.yaml"), frames);
+            return new ReadyLabels(AsFound.From(RecordReader.Read(new ArchiveFolder(folder.FullName), TestContext.Current.CancellationToken)));
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    [GeneratedRegex(@"href=""\.\./\.\./([^""]*)\.svg#code""")]
+    private static partial Regex Image();
+}
