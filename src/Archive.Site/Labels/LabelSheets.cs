@@ -137,5 +137,5 @@ public sealed class LabelSheets
         .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {_stock.Paper.Width}mm; height: {_stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
         .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {_stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
         .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {_stock.Width}mm; height: {_stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
-        .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
+        .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\nh1 { font-size: 1.25rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
 }

@@ -27,13 +27,16 @@ internal sealed class ReadyLabels
     private const int SheetsOnPage = 12;
 
     private readonly AsFound _record;
+    private readonly int _errors;
     private readonly ConcurrentDictionary<string, CodeModules?> _codes = new(StringComparer.Ordinal);
 
     /// <summary>Finds which labels are made.</summary>
     /// <param name="record">The record.</param>
-    internal ReadyLabels(AsFound record)
+    /// <param name="errors">Errors that the site is published with; sheets say so.</param>
+    internal ReadyLabels(AsFound record, int errors)
     {
         _record = record;
+        _errors = errors;
         Level = CodeLevel.Q;
         if (record.Statement.Base is null) return;
         var standing = record.Frames.Where(frame => !frame.IsWithdrawn).ToDictionary(frame => frame, frame => LabelWords.Of(record, frame));
@@ -128,7 +131,7 @@ internal sealed class ReadyLabels
                 {
                     var from = first;
                     first += SheetsOnPage;
-                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), Head(stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
+                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), Head(Batches[(int)by][which].Batch, stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
                 }
             }
         }
@@ -138,8 +141,9 @@ internal sealed class ReadyLabels
     /// <param name="design">How it is set.</param>
     internal static string Says(LabelDesign design) => FormattableString.Invariant($"modules of {design.Module:0.00} mm, read from up to {Math.Floor(design.Distance / 10):0} cm");
 
-    private static string Head(LabelStock stock, LabelDesign design) =>
-        $"<nav><a href=\"../../index.html\">QR labels</a> · {stock.Said} on {stock.Paper.Said}: {Says(design)}. Print without scaling (“actual size”, 100 %), margins as they are.</nav>\n";
+    private string Head(LabelBatch batch, LabelStock stock, LabelDesign design) =>
+        $"<nav><h1>Labels: {Escaping.Html(batch.Name)}</h1>{(_errors == 0 ? "" : $"<p><strong>Published with {Words.Count(_errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>")}"
+        + $"<p><a href=\"../../index.html\">QR labels</a> · {stock.Said} on {stock.Paper.Said}: {Says(design)}. Print without scaling (“actual size”, 100 %), margins as they are.</p></nav>\n";
 
     private static RenderedFile Text(string path, Action<TextWriter> write) => new(path, () =>
     {

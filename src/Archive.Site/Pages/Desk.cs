@@ -19,7 +19,7 @@ internal sealed class Desk
         Rows = new RowMaker(this);
         Lists = new Lists(this);
         Lacks = new LackFinder(contents.Basis, References, contents.Findings);
-        ReadyLabels = new ReadyLabels(contents.Record);
+        ReadyLabels = new ReadyLabels(contents.Record, contents.Errors);
         Plates = new Plates(this);
         Provenances = new Provenances(this);
         Labels = new LabelViews(this);

@@ -14,7 +14,7 @@ public sealed partial class ReadyLabelsTests
     public void Each_frame_has_a_label_and_each_sheet_leads_to_labels_that_are_there()
     {
         var labels = Of(Base, Frames(36, i => i % 2 == 0 ? "receivers" : "../up & out."));
-        var files = labels.Files().OfType<RenderedFile>().ToDictionary(file => file.Path, file => Encoding.UTF8.GetString(file.Render().Bytes.Span), StringComparer.OrdinalIgnoreCase);
+        var files = labels.Files().OfType<RenderedFile>().ToDictionary(file => file.Path, Written, StringComparer.OrdinalIgnoreCase);
         Assert.Equal(36, files.Keys.Count(path => path.EndsWith(".svg", StringComparison.Ordinal)));
         var pages = files.Where(file => file.Key.EndsWith(".html", StringComparison.Ordinal)).ToList();
         Assert.Contains("labels/module/receivers/A4-63.5x38.1.html", files.Keys);
@@ -63,9 +63,15 @@ public sealed partial class ReadyLabelsTests
         }
     }
 
+    [Fact]
+    public void Sheets_of_a_record_with_errors_say_so() =>
+        Assert.Contains("Published with 2 errors", Written(Of(Base, Frames(1, _ => "receivers"), errors: 2).Files().OfType<RenderedFile>().Last()), StringComparison.Ordinal);
+
+    private static string Written(RenderedFile file) => Encoding.UTF8.GetString(file.Render().Bytes.Span);
+
     private static string Frames(int count, Func<int, string> module) => string.Concat(Enumerable.Range(0, count).Select(i => $"- {{id: R{i:00000}, name: Frame {i}, module: \"{module(i)}\"}}\n"));
 
-    private static ReadyLabels Of(string archive, string frames)
+    private static ReadyLabels Of(string archive, string frames, int errors = 0)
     {
         var folder = Directory.CreateTempSubdirectory("labels-");
         try
@@ -73,7 +79,7 @@ public sealed partial class ReadyLabelsTests
             File.WriteAllText(Path.Combine(folder.FullName, "archive.yaml"), archive);
             Directory.CreateDirectory(Path.Combine(folder.FullName, "frames"));
             File.WriteAllText(Path.Combine(folder.FullName, "frames/f.yaml"), frames);
-            return new ReadyLabels(AsFound.From(RecordReader.Read(new ArchiveFolder(folder.FullName), TestContext.Current.CancellationToken)));
+            return new ReadyLabels(AsFound.From(RecordReader.Read(new ArchiveFolder(folder.FullName), TestContext.Current.CancellationToken)), errors);
         }
         finally
         {

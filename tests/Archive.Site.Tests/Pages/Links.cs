@@ -10,6 +10,7 @@ internal static class Links
     {
         var parser = new HtmlParser();
         var pages = sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
+        var labels = sketch.Desk().ReadyLabels.Files().Select(label => label.Path).ToHashSet(StringComparer.Ordinal);
         var faults = new List<string>();
         foreach (var (path, document) in pages)
         {
@@ -19,7 +20,7 @@ internal static class Links
                 if (href.StartsWith("https://", StringComparison.Ordinal)) continue;
                 var target = new Uri(new Uri("file:///" + path), href);
                 var file = target.AbsolutePath[1..];
-                if (file == PermanenceFiles.Feed || file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal)) continue;
+                if (file == PermanenceFiles.Feed || file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal) || (labels.Contains(file) && target.Fragment is "" or "#code")) continue;
                 if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
                 else if (target.Fragment.Length > 1 && !target.Fragment.StartsWith("#at=", StringComparison.Ordinal) && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
             }

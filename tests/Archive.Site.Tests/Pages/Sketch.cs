@@ -52,7 +52,7 @@ internal sealed class Sketch
     public Dictionary<string, string> Pages()
     {
         var pages = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var file in SitePages.Of(Contents).OfType<RenderedFile>())
+        foreach (var file in SitePages.Of(Contents).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal)))
         {
             var made = file.Render();
             Xunit.Assert.Empty(made.Faults);

@@ -13,7 +13,7 @@ namespace Archive.Site;
 public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr)
 {
     /// <summary>A frame's label, to be printed; null where none is ready.</summary>
-    public Href? Label { get; init; }
+    public Link? Label { get; init; }
 }
 
 /// <summary>How one fact is known.</summary>
