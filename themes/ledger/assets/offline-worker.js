@@ -23,9 +23,23 @@ async function answer(request) {
   try {
     return await fetch(request);
   } catch (unreachable) {
+    const small = whole && await smallOf(shelf, url.href);
+    if (small) return small;
     if (!whole || request.mode !== 'navigate') throw unreachable;
     return new Response('<!doctype html><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Not kept</title>'
       + '<p>This page is not among those kept on this device, and there is no network.<p><a href="' + self.registration.scope + 'index.html">The first page</a>',
       { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
   }
+}
+
+// Of each photo only the small print is kept. A page that asks for a larger one, or for it as WebP, gets that.
+let smalls;
+async function smallOf(shelf, address) {
+  const folder = /^(.+\/images\/.+\/full\/)[^/]+\/0\/default\.\w+$/.exec(address);
+  if (!folder) return null;
+  smalls = smalls || shelf.keys().then(keys => new Map(keys.map(key => key.url.split('/full/')).filter(parts => parts.length === 2).map(parts => [parts[0] + '/full/', parts.join('/full/')])));
+  const small = (await smalls).get(folder[1]);
+  const found = small && await shelf.match(small);
+  if (!found) smalls = null;
+  return found;
 }

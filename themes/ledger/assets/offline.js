@@ -20,7 +20,7 @@
 
   function size(bytes) { return bytes < 1e6 ? Math.max(1, Math.round(bytes / 1e3)) + ' kB' : (bytes / 1e6).toFixed(1) + ' MB'; }
 
-  function day(iso) { return new Date(iso).toLocaleString(document.documentElement.lang || 'en', { dateStyle: 'long', timeStyle: 'short' }); }
+  function day(iso) { return new Date(iso).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' }); }
 
   // Files are kept one by one under their checksum: what was broken off goes on where it stopped, what is unchanged is not fetched again.
   async function keep(now, tell) {
