@@ -96,6 +96,21 @@ public sealed class PublishTests : IDisposable
         Assert.True(File.Exists(_archive["site/frames/R2-01/index.html"]));
     }
 
+    [Theory]
+    [InlineData("{at: R9-99/S1/J1}, {at: R9-98}", "lies_over: [C-99], lies_in: [T-99], fate: coil, coil_to: R9-99")]
+    [InlineData("{at: GONE/S1/J1}, {at: R9-98}", "lies_over: [LOST], fate: remove")]
+    public async Task With_errors_a_cable_may_lead_anywhere(string ends, string rest)
+    {
+        _archive.Write("content/frames/gone.yaml", "- {id: GONE, withdrawn: never was}\n");
+        _archive.Write("content/cables/lost.yaml", $"- {{id: LOST, kind: k-99, ends: [{ends}], {rest}}}\n");
+        _archive.Write("content/displays/d.yaml", "- {id: d, needs: [R9-99, GONE, {any: 3, of: [R9-98]}]}\n");
+        _archive.Write("content/photos/p.yaml", "- {id: P-9, file: none.jpg, shows: [R9-99, GONE, LOST]}\n");
+        _archive.Write("content/events/e.yaml", "- {id: E-9, on: 2030-01-01, what: arrived, of: [R9-99, LOST], to: {hall: h-99}}\n");
+        var run = await _archive.Run("publish", "--with-errors");
+        Assert.Equal(1, run.Code);
+        Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
+    }
+
     [Fact]
     public async Task With_errors_it_is_published_and_its_pages_say_so()
     {

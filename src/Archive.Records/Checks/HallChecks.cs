@@ -45,11 +45,12 @@ internal static class HallChecks
 
     public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(Ground ground)
     {
-        var asFound = ground.Record.AsFoundHall?.Id;
+        // Of two halls marked it is told that they are two; which of them was meant is not guessed.
+        var asFound = ground.Record.Halls.Count(hall => hall.AsFound is { Value: true }) == 1 ? ground.Record.AsFoundHall?.Id : null;
         var trays = new Dictionary<string, (Tray Tray, Hall HangsIn)?>(StringComparer.Ordinal);
         foreach (var cable in ground.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))
         {
-            // Where no hall is marked, the first tray's hall is the measure of the others.
+            // Where no one hall is marked, the first tray's hall is the measure of the others.
             var measure = asFound;
             foreach (var name in cable.LiesIn)
             {

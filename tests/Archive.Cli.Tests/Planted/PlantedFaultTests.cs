@@ -1,43 +1,66 @@
+using System.Collections.Immutable;
+using System.Text;
 using System.Text.Json;
 using Xunit;
 
 namespace Archive.Cli.Tests;
 
-/// <summary>Faults planted one by one into a good archive, each told where it is: <c>faults.txt</c> says how, <c>base/</c> is the archive.</summary>
+/// <summary>
+/// Faults planted one by one into good archives, each told where it is, and nothing told beside it that only follows: <c>faults.txt</c> says how for
+/// the archive in <c>base/</c>, <c>exchange.txt</c> for the one in <c>exchange/</c>.
+/// </summary>
 public sealed class PlantedFaultTests
 {
+    private const char ByteOrderMark = '\uFEFF';
+
     private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "Planted");
 
-    public static TheoryData<int> Lines => [.. Faults.Keys];
+    public static TheoryData<string> Archives => ["base", "exchange"];
 
-    private static SortedDictionary<int, PlantedFault> Faults { get; } = new(
-        File.ReadLines(Path.Combine(Folder, "faults.txt"))
-            .Select((line, i) => (Number: i + 1, Line: line))
-            .Where(entry => entry.Line.Length > 0 && entry.Line[0] != '#')
-            .ToDictionary(entry => entry.Number, entry => PlantedFault.Parse(entry.Line)));
-
-    [Fact]
-    public async Task The_archive_itself_is_without_fault()
+    public static TheoryData<string, int> Lines
     {
-        using var archive = new Planting(Path.Combine(Folder, "base"));
+        get
+        {
+            var lines = new TheoryData<string, int>();
+            foreach (var (archive, line) in Faults.Keys) lines.Add(archive, line);
+            return lines;
+        }
+    }
+
+    private static SortedDictionary<(string Archive, int Line), PlantedFault> Faults { get; } = new(Listed("base", "faults.txt").Concat(Listed("exchange", "exchange.txt")).ToDictionary());
+
+    [Theory]
+    [MemberData(nameof(Archives))]
+    public async Task The_archive_itself_is_without_fault(string name)
+    {
+        using var archive = new Planting(Path.Combine(Folder, name));
         Assert.Empty(await archive.Check());
     }
 
     [Theory]
     [MemberData(nameof(Lines))]
-    public async Task A_planted_fault_is_told_at_its_place(int line)
+    public async Task A_planted_fault_is_told_at_its_place(string name, int line)
     {
-        var fault = Faults[line];
-        using var archive = new Planting(Path.Combine(Folder, "base"));
+        var fault = Faults[(name, line)];
+        using var archive = new Planting(Path.Combine(Folder, name));
         archive.Plant(fault);
         var told = await archive.Check();
-        Assert.True(told.Any(fault.IsToldBy), $"faults.txt:{line}: {fault.Code} at {fault.Place} is not among:\n{string.Join('\n', told)}");
+        var all = string.Join('\n', told);
+        Assert.True(told.Any(fault.IsToldBy), $"{name}, line {line}: {fault.Code} at {fault.Place} is not among:\n{all}");
+        Assert.True(fault.Codes.Order().SequenceEqual(told.Select(other => other.Code).Order()), $"{name}, line {line}: more is told than {string.Join(' ', fault.Codes)}:\n{all}");
         Assert.All(told, other => Assert.True(other.Message.Length > 0 && other.Help.Length > 0 && !other.Message.EndsWith('.')));
     }
 
+    private static IEnumerable<KeyValuePair<(string Archive, int Line), PlantedFault>> Listed(string archive, string list) => File.ReadLines(Path.Combine(Folder, list))
+        .Select((line, i) => (Number: i + 1, Line: line))
+        .Where(entry => entry.Line.Length > 0 && entry.Line[0] != '#')
+        .Select(entry => KeyValuePair.Create((archive, entry.Number), PlantedFault.Parse(entry.Line)));
+
     /// <summary>A line of faults.txt.</summary>
-    internal sealed record PlantedFault(string File, string Old, string New, string Code)
+    internal sealed record PlantedFault(string File, string Old, string New, ImmutableArray<string> Codes)
     {
+        internal string Code => Codes[0];
+
         internal bool IsMarked => New.Contains('«', StringComparison.Ordinal);
 
         internal (int Line, int Column, int? EndColumn) Place { get; private set; }
@@ -46,7 +69,7 @@ public sealed class PlantedFaultTests
         {
             var parts = line.Split(" | ");
             Assert.Equal(4, parts.Length);
-            return new PlantedFault(parts[0], Unescape(parts[1]), Unescape(parts[2]), parts[3].Trim());
+            return new PlantedFault(parts[0], Unescape(parts[1]), Unescape(parts[2]), [.. parts[3].Split([' ', '+'], StringSplitOptions.RemoveEmptyEntries)]);
         }
 
         internal string Into(string text)
@@ -57,7 +80,7 @@ public sealed class PlantedFaultTests
             if (from < 0) return marked;
             var to = marked.IndexOf('»', StringComparison.Ordinal);
             var line = marked.AsSpan(0, from).Count('\n') + 1;
-            var column = from - (marked.LastIndexOf('\n', from) + 1) + 1;
+            var column = from - (marked.LastIndexOf('\n', from) + 1) + (marked[0] == ByteOrderMark && line == 1 ? 0 : 1);
             Place = (line, column, to < 0 || to == from + 1 || marked[from..to].Contains('\n', StringComparison.Ordinal) ? null : column + to - from - 1);
             return marked.Replace("«", "", StringComparison.Ordinal).Replace("»", "", StringComparison.Ordinal);
         }
@@ -67,7 +90,7 @@ public sealed class PlantedFaultTests
             && (!IsMarked || (told.File.EndsWith("content/" + File, StringComparison.Ordinal) && told.Line == Place.Line && told.Column == Place.Column
                 && (Place.EndColumn is null || told.EndColumn == Place.EndColumn)));
 
-        private static string Unescape(string text) => text.Replace("\\n", "\n", StringComparison.Ordinal);
+        private static string Unescape(string text) => text.Replace("\\r", "\r", StringComparison.Ordinal).Replace("\\n", "\n", StringComparison.Ordinal);
     }
 
     /// <summary>A fault as the command told it.</summary>
@@ -96,7 +119,7 @@ public sealed class PlantedFaultTests
         internal void Plant(PlantedFault fault)
         {
             var path = Path.Combine(_folder, "content", fault.File);
-            File.WriteAllText(path, fault.Into(File.ReadAllText(path)));
+            File.WriteAllBytes(path, Encoding.UTF8.GetBytes(fault.Into(Encoding.UTF8.GetString(File.ReadAllBytes(path)))));
         }
 
         internal async Task<List<Told>> Check()
