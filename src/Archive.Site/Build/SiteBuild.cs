@@ -126,13 +126,18 @@ public static class SiteBuild
         return (outcome, found.HasErrors && !order.WithErrors ? null : work(new PlanBasis(found.Record, found.Standings)));
     }
 
-    // All that the site will have, made one by one as the publisher asks for it.
-    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> search, IEnumerable<SiteFile> pictures) =>
-        SitePages.Of(contents)
-            .Concat(DataFiles.Of(contents.Basis, contents.Plans))
-            .Concat(PermanenceFiles.Of(contents.Record, DataFiles.Of(contents.Basis, contents.Plans).Select(file => file.Path)))
+    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record is gathered before: pages and data side by side.
+    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> search, IEnumerable<SiteFile> pictures)
+    {
+        var gathered = Task.Run(() => DataFiles.Of(contents.Basis, contents.Plans).ToList());
+        var pages = SitePages.Of(contents);
+        var data = gathered.GetAwaiter().GetResult();
+        return pages
+            .Concat(data)
+            .Concat(PermanenceFiles.Of(contents.Record, data.Select(file => file.Path)))
             .Concat(search)
             .Concat(pictures);
+    }
 
     private static CheckedRecord Examine(BuildOrder order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {

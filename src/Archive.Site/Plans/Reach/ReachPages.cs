@@ -39,15 +39,16 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Cables(HallReach reach)
     {
+        var says = ReachSentences.Sentence(reach, desk.Contents.Basis);
         var rows = new GroupedRows<CableReach>(
             [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row => row.Row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, place, "Which cables reach"))
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
             {
                 Hall = RecordLink.To(reach.Layout.Hall, place),
-                Summary = ReachSentences.Sentence(reach, desk.Contents.Basis),
+                Summary = says,
                 Frames = FrameByFrame(reach, place),
                 Plan = sheet == 1 ? PlanOf(reach, place) : Markup.None,
                 Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Of(needed) : "")),
@@ -58,13 +59,14 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Frames(HallReach reach)
     {
+        var says = ReachSentences.Sentence(reach, desk.Contents.Basis);
         var rows = new GroupedRows<FrameReach>(
             [.. reach.Frames.Select(frame => (new RowHeading(frame.Standing.Row.Id.Value, "row-" + PagePaths.Anchor(frame.Standing.Row.Id.Value)), frame))],
             FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Standing.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, place, "Which frames have cables that do not reach"))
+            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
             {
                 Hall = RecordLink.To(reach.Layout.Hall, place),
                 Cables = CableByCable(reach, place),
@@ -74,8 +76,8 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
         }
     }
 
-    private PageHead Head(string template, HallReach reach, PagePlace place, string title) => desk.Head(
-        template, place, $"{title}: {reach.Layout.Hall.Title}", ReachSentences.Sentence(reach, desk.Contents.Basis),
+    private PageHead Head(string template, HallReach reach, string says, PagePlace place, string title) => desk.Head(
+        template, place, $"{title}: {reach.Layout.Hall.Title}", says,
         new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
 
     private static RowHeading HeadingOf(CableReach cable) => cable.IsHere || cable.First is null
