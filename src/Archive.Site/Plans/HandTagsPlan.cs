@@ -49,6 +49,7 @@ internal sealed class HandTagsPlan : Plan
 
     internal override IEnumerable<SiteFile> Pages(Desk desk)
     {
+        var summary = Summary;
         var rows = _tags.Select(tag => (HeadingOf(tag), tag)).ToImmutableArray();
         var grouped = new GroupedRows<HandTag>(rows, Kind.Page, Kind.Folder, row => row.Heading.Heading);
         for (var number = 1; number <= grouped.Sheets.Count; number++)
@@ -56,7 +57,7 @@ internal sealed class HandTagsPlan : Plan
             var sheet = number;
             yield return desk.Page(grouped.Sheets.Path(sheet), place => new HandTagsPage(desk.PlanHead(Kind, place))
             {
-                Summary = Summary,
+                Summary = summary,
                 Groups = grouped.On(sheet, tag => RowOf(tag, desk, place)),
                 Sheet = grouped.Sheets.On(sheet, place),
             });

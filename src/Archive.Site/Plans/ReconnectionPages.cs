@@ -26,13 +26,14 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
 
     private IEnumerable<SiteFile> Indexes()
     {
+        var summary = plan.Summary;
         var sheets = new Sheets<Frame>([.. plan.Frames], ReconnectionPlan.Kind.Page, ReconnectionPlan.Kind.Folder, frame => frame.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
             yield return desk.Page(sheets.Path(sheet), place => new ReconnectionPage(desk.PlanHead(ReconnectionPlan.Kind, place))
             {
-                Summary = plan.Summary,
+                Summary = summary,
                 Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
                 Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
                 Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],

@@ -126,6 +126,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Feeders(ImmutableArray<Feeder> feeders)
     {
+        var summary = FloorSentences.Of(feeders, desk.Record);
         var sheets = new Sheets<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
@@ -133,7 +134,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
             yield return desk.Page(sheets.Path(sheet), place => new FeedersPage(desk.Head(
                 "feeders", place, "What feeders carry", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
             {
-                Summary = FloorSentences.Of(feeders, desk.Record),
+                Summary = summary,
                 Cautions = [Cautions.Licensed, Cautions.DirectCurrent],
                 Feeders = [.. sheets.RowsOf(sheet).Select(feeder => RowOf(feeder, place))],
                 Sheet = sheets.On(sheet, place),
