@@ -1,10 +1,10 @@
 namespace Archive.DemoPictures;
 
 /// <summary>
-/// What a survey leaves lying about: tools, coils, cartons, clipboards. None of it is recorded, so it stands where nothing recorded is hidden:
-/// low, and before the subject.
+/// What a survey leaves lying about: tools, coils, cartons, clipboards, the ladder. None of it is recorded, so it stands where nothing recorded is
+/// hidden: low and before the subject, or beside it.
 /// </summary>
-internal sealed class Clutter(Sheet sheet)
+internal sealed class Clutter(Model model)
 {
     /// <summary>Strews a few things along a line on the floor.</summary>
     /// <param name="from">Left end of the line, on the floor.</param>
@@ -17,95 +17,135 @@ internal sealed class Clutter(Sheet sheet)
         var along = (to - from).Unit;
         var reach = (to - from).Length;
         // Before a single frame only what is flat: the frame is what the picture is for.
-        Action<Point3>[] things = reach > 1500
-            ? [p => Toolbox(p, along, toward), p => Coil(p, along, toward), p => Carton(p, along, toward), p => Board(p, along, toward)]
-            : [p => Coil(p, along, toward), p => Board(p, along, toward)];
+        Action<Face>[] things = reach > 1500 ? [Toolbox, Coil, Carton, Board, Torch, Crate] : [Coil, Board, Torch, Reel];
         var first = (int)chance.Between(0, things.Length);
-        var count = reach > 2500 ? 4 : (int)chance.Between(0, 2.99);
-        // Nearest last, so that it covers what stands behind it.
-        var places = Enumerable.Range(0, count).Select(i => (At: (i + chance.Between(0.1, 0.8)) / count, Off: chance.Between(260, 820))).OrderBy(place => place.Off).ToList();
-        for (var i = 0; i < count; i++) things[(first + i) % things.Length](from + (along * (reach * places[i].At)) + (toward * places[i].Off));
+        var count = reach > 2500 ? 5 : (int)chance.Between(0.6, 2.99);
+        for (var i = 0; i < count; i++)
+        {
+            var at = from + (along * (reach * ((i + chance.Between(0.1, 0.8)) / count))) + (toward * chance.Between(260, 820));
+            things[(first + i) % things.Length](Turned(at, along, toward, chance.Between(-0.4, 0.4)));
+        }
+
+        if (reach > 2500) StepLadder(Turned(to + (along * 520) - (toward * 250), along, toward, -0.25));
     }
 
     /// <summary>A chair, for whoever sat there.</summary>
     public void Chair(Point3 at, Point3 along, Point3 toward)
     {
-        Shadow(at, along, toward, 320, 320);
+        var face = Turned(at, along, toward, 0.35);
+        var (steel, seat) = (new Matter(Stuff.Steel, "#6d7072"), new Matter(Stuff.Sheath, "#4a3a2c"));
         for (var i = 0; i < 5; i++)
         {
             var angle = (Math.Tau * i / 5) + 0.3;
-            sheet.Stroke([at + (Point3.Up * 70), at + (along * (300 * Math.Cos(angle))) + (toward * (300 * Math.Sin(angle))) + (Point3.Up * 40)], "#3b3d40", 38);
+            Point3 foot = face.At(300 * Math.Cos(angle), 60, 300 * Math.Sin(angle));
+            model.Tube([face.At(0, 95), foot], 30, steel);
+            model.Turn(foot - (Point3.Up * 60), Point3.Up, new Matter(Stuff.Plastic, "#1a1b1d"), (20, 0), (25, 12), (25, 40), (14, 50));
         }
 
-        sheet.Stroke([at + (Point3.Up * 70), at + (Point3.Up * 440)], "#55585b", 46);
-        Block(at + (Point3.Up * 440), along, toward, 440, 420, 70, "#5d4f41");
-        Block(at + (Point3.Up * 640) + (toward * 190), along, toward, 400, 40, 330, "#66574a");
+        model.Turn(face.At(0, 80), Point3.Up, steel, (26, 0), (26, 180), (15, 182), (15, 350));
+        model.Block(face, (-220, 220), (430, 495), (-210, 210), seat, 22);
+        model.Tube(Curve.Rounded([face.At(0, 440, 120), face.At(0, 440, 270), face.At(0, 700, 255)], 60), 28, steel);
+        model.Block(face, (-200, 200), (640, 960), (215, 262), seat, 20);
     }
 
-    private void Toolbox(Point3 at, Point3 along, Point3 toward)
+    /// <summary>The step ladder, opened.</summary>
+    public void StepLadder(Face face)
     {
-        Shadow(at, along, toward, 260, 140);
-        Block(at, along, toward, 460, 210, 190, "#8e3b30");
-        var lid = at + (Point3.Up * 192);
-        Block(lid, along, toward, 440, 190, 26, "#a5483b");
-        sheet.Stroke([lid - (along * 90) + (Point3.Up * 26), lid - (along * 90) + (Point3.Up * 70), lid + (along * 90) + (Point3.Up * 70), lid + (along * 90) + (Point3.Up * 26)], "#2d2e31", 20);
-        foreach (var side in new[] { -150, 150 }) sheet.Stroke([at + (along * side) + (toward * 108) + (Point3.Up * 130), at + (along * side) + (toward * 108) + (Point3.Up * 178)], "#c8c6bd", 30);
-    }
-
-    private void Carton(Point3 at, Point3 along, Point3 toward)
-    {
-        Shadow(at, along, toward, 240, 190);
-        Block(at, along, toward, 400, 320, 280, "#a98b5f");
-        var face = at + (toward * 161);
-        sheet.Stroke([face - (along * 176) + (Point3.Up * 140), face + (along * 176) + (Point3.Up * 140)], "#c4aa7c", 48);
-        sheet.WriteCentred("SLEEVES", face + (toward * 2) + (Point3.Up * 215), Rightward(along, face), Point3.Up, 34, "#4d3f2a");
-        sheet.Fill([at - (along * 200) + (toward * 160) + (Point3.Up * 281), at + (along * 200) + (toward * 160) + (Point3.Up * 281), at + (along * 190) + (toward * 310) + (Point3.Up * 236), at - (along * 205) + (toward * 310) + (Point3.Up * 236)], "#b99c70", 0.8);
-    }
-
-    private void Coil(Point3 at, Point3 along, Point3 toward)
-    {
-        Shadow(at, along, toward, 260, 230);
-        var chance = Chance.For($"coil {at.X:0}");
-        for (var turn = 0; turn < 9; turn++)
+        var alloy = new Matter(Stuff.Steel, "#b9bcba");
+        foreach (var u in new[] { -230, 230 })
         {
-            var (radius, lift) = (chance.Between(190, 235), 10 + (turn * 9));
-            var off = (along * chance.Between(-14, 14)) + (toward * chance.Between(-14, 14));
-            var ring = Enumerable.Range(0, 41).Select(i => Math.Tau * i / 40).Select(a => at + off + (along * (radius * Math.Cos(a))) + (toward * (radius * Math.Sin(a))) + (Point3.Up * lift)).ToArray();
-            sheet.Stroke(ring, "#26282b", 17);
-            sheet.Stroke([.. ring.Select(p => p + (Point3.Up * 3))], "#5b5e62", 8);
+            model.Tube([face.At(u * 1.2, 0, 420), face.At(u, 1650, 30)], 34, alloy);
+            model.Tube([face.At(u * 1.2, 0, -420), face.At(u, 1630, -30)], 26, alloy);
+            model.Tube([face.At(u * 1.1, 700, 240), face.At(u * 1.1, 700, -240)], 9, new Matter(Stuff.Sheath, "#8a2f24"));
         }
 
-        foreach (var a in new[] { 0.4, 2.5, 4.4 }) sheet.Stroke([.. new[] { 170.0, 255 }.Select(r => at + (along * (r * Math.Cos(a))) + (toward * (r * Math.Sin(a))) + (Point3.Up * 98))], "#d9d4c4", 16);
-    }
-
-    /// <summary>A clipboard on the floor, with the sheet of the day.</summary>
-    private void Board(Point3 at, Point3 along, Point3 toward)
-    {
-        Shadow(at, along, toward, 150, 190);
-        Block(at, along, toward, 240, 330, 8, "#7a5f3d");
-        Point3 On(double x, double y) => at + (along * x) + (toward * y) + (Point3.Up * 10);
-        sheet.Fill([On(-105, -140), On(105, -140), On(105, 150), On(-105, 150)], "#ece7d8", 0.6);
-        for (var y = -110; y < 130; y += 22) sheet.Ink([On(-90, y), On(60 + (y % 44), y)], 0.8, "#5b6478");
-        sheet.Stroke([On(-40, -148), On(40, -148)], "#b4b6b3", 22);
-    }
-
-    private void Shadow(Point3 at, Point3 along, Point3 toward, double half, double deep) =>
-        sheet.Shade(RackDrawing.Oval(at + (along * (half * 0.15)), along * (half * 1.6), toward * (deep * 1.6)), "under");
-
-    /// <summary>A box on its own footprint: the sides that are seen, then its lid.</summary>
-    private void Block(Point3 at, Point3 along, Point3 toward, double wide, double deep, double high, string colour)
-    {
-        var (u, w, up) = (along * (wide / 2), toward * (deep / 2), Point3.Up * high);
-        foreach (var (side, across, tone) in new[] { (u, w, 0.22), (u * -1, w, 0.05), (w * -1, u, 0.3), (w, u, 0.0) })
+        for (var v = 260.0; v < 1600; v += 260)
         {
-            var middle = at + side;
-            if ((sheet.Camera.Eye - middle).Dot(side) <= 0) continue;
-            sheet.Fill([middle - across, middle + across, middle + across + up, middle - across + up], Wash.Darker(colour, tone), 0.9);
-            sheet.Shade([middle - across, middle + across, middle + across + up, middle - across + up], "down", 0.6);
+            var (w, half) = (420 - (v * 0.237), 276 - (v * 0.028));
+            model.Block(face, (-half, half), (v - 12, v + 12), (w - 45, w + 45), alloy, 3);
         }
 
-        if (sheet.Camera.Eye.Z > at.Z + high) sheet.Fill([at - u - w + up, at + u - w + up, at + u + w + up, at - u + w + up], Wash.Lighter(colour, 0.16), 0.9);
+        model.Block(face, (-235, 235), (1640, 1668), (-90, 90), new Matter(Stuff.Plastic, "#8a2f24"), 6);
     }
 
-    private Point3 Rightward(Point3 along, Point3 at) => sheet.Camera.Project(at + along).X >= sheet.Camera.Project(at).X ? along : along * -1;
+    /// <summary>A torch, left on.</summary>
+    public void Torch(Face face)
+    {
+        var black = new Matter(Stuff.Plastic, "#1a1b1d");
+        model.Turn(face.At(-90, 22), face.U, black, (17, 0), (18, 4), (18, 140), (22, 150), (27, 170), (27, 190), (24, 192));
+        model.Turn(face.At(-90, 22), face.U, new Matter(Stuff.Glass, "#d9dcd8"), (23, 191), (18, 193));
+        model.Turn(face.At(0, 40), Point3.Up, new Matter(Stuff.Plastic, "#8a2f24"), (6, 0), (5, 3));
+    }
+
+    private static Face Turned(Point3 at, Point3 along, Point3 toward, double angle)
+    {
+        var (cos, sin) = (Math.Cos(angle), Math.Sin(angle));
+        return new Face(at, (along * cos) + (toward * sin), (toward * cos) - (along * sin), 0);
+    }
+
+    private void Toolbox(Face face)
+    {
+        var red = new Matter(Stuff.Paint, "#7e2a1f");
+        model.Block(face, (-230, 230), (0, 185), (-105, 105), red, 5);
+        model.Block(face, (-226, 226), (187, 214), (-101, 101), red, 8);
+        model.Tube(Curve.Rounded([face.At(-90, 212), face.At(-90, 262), face.At(90, 262), face.At(90, 212)], 25), 16, new Matter(Stuff.Plastic, "#1a1b1d"));
+        foreach (var u in new[] { -150, 150 }) model.Block(face, (u - 16, u + 16), (150, 205), (105, 111), new Matter(Stuff.Steel, "#b9bcba"), 2);
+    }
+
+    private void Carton(Face face)
+    {
+        var board = new Matter(Stuff.Paper, "#96764a");
+        foreach (var (u, w) in new[] { ((-200.0, 200.0), (-160.0, -155.0)), ((-200, 200), (155, 160)), ((-200, -195), (-155, 155)), ((195, 200), (-155, 155)) }) model.Block(face, u, (0, 280), w, board);
+        model.Facet([face.At(-198, 60, -158), face.At(198, 60, -158), face.At(198, 60, 158), face.At(-198, 60, 158)], new Matter(Stuff.Plastic, "#2b2c2e"));
+        model.Facet([face.At(-200, 280, 160), face.At(200, 280, 160), face.At(188, 236, 300), face.At(-206, 240, 300)], board);
+        model.Facet([face.At(-200, 280, -160), face.At(200, 280, -160), face.At(190, 330, -290), face.At(-195, 322, -290)], board);
+        model.Facet([face.At(-200, 280, -155), face.At(-200, 280, 155), face.At(-330, 310, 150), face.At(-326, 316, -150)], board);
+        for (var i = 0; i < 7; i++) model.Tube(Curve.Rounded([face.At(-150 + (i * 44), 70, -120), face.At(-140 + (i * 44), 210 + (i % 3 * 40), -40), face.At(-120 + (i * 40), 200, 60), face.At(-150 + (i * 44), 70, 120)], 60), 9, new Matter(Stuff.Sheath, i % 2 == 0 ? "#1d1e20" : "#c9c4b4"));
+        model.WriteCentred("SLEEVES", face.At(0, 180, 160.4), face.U, Point3.Up, 34, "#3c2e1b");
+    }
+
+    private void Crate(Face face)
+    {
+        var wood = new Matter(Stuff.Wood, "#a58a5e");
+        for (var i = 0; i < 4; i++)
+        {
+            foreach (var w in new[] { (-190.0, -172.0), (172.0, 190.0) }) model.Block(face, (-300, 300), (20 + (i * 78), 88 + (i * 78)), w, wood, 2);
+            foreach (var u in new[] { (-318.0, -300.0), (300.0, 318.0) }) model.Block(face, u, (20 + (i * 78), 88 + (i * 78)), (-190, 190), wood, 2);
+        }
+
+        model.Block(face, (-300, 300), (8, 20), (-190, 190), wood);
+        foreach (var u in new[] { -285, 255 }) model.Block(face, (u, u + 30), (0, 326), (190, 206), wood, 2);
+    }
+
+    private void Coil(Face face)
+    {
+        var chance = Chance.For($"coil {face.Origin.X:0}");
+        for (var turn = 0; turn < 11; turn++)
+        {
+            var (radius, lift) = (chance.Between(185, 240), 9 + (turn * 7.5));
+            var (du, dw) = (chance.Between(-14, 14), chance.Between(-14, 14));
+            model.Tube([.. Enumerable.Range(0, 49).Select(i => Math.Tau * i / 48).Select(a => face.At(du + (radius * Math.Cos(a)), lift + (4 * Math.Sin(a * 2)), dw + (radius * Math.Sin(a))))], 15, new Matter(Stuff.Sheath, "#1d1e20"));
+        }
+
+        foreach (var a in new[] { 0.4, 2.5, 4.4 })
+        {
+            model.Tube(Curve.Rounded([Rim(172, 6), Rim(172, 98), Rim(255, 98), Rim(255, 6)], 20), 6, new Matter(Stuff.Plastic, "#d2cdbb"));
+            Point3 Rim(double r, double v) => face.At(r * Math.Cos(a), v, r * Math.Sin(a));
+        }
+    }
+
+    /// <summary>A roll of tape with its end loose.</summary>
+    private void Reel(Face face) => model.Turn(face.At(0, 0), Point3.Up, new Matter(Stuff.Plastic, "#c4962a"), (38, 0), (62, 0), (62, 48), (38, 48), (38, 2));
+
+    /// <summary>A clipboard with the sheet of the day, and a pencil.</summary>
+    private void Board(Face face)
+    {
+        model.Block(face, (-120, 120), (0, 5), (-165, 165), new Matter(Stuff.Wood, "#6a4d2c"), 1.5);
+        Point3 On(double x, double y) => face.At(x, 5.6, -y);
+        model.Facet([On(-105, -150), On(105, -150), On(105, 140), On(-105, 140)], new Matter(Stuff.Paper, "#e6e1d2"));
+        var chance = Chance.For($"board {face.Origin.X:0}");
+        for (var y = 120.0; y > -130; y -= 15) model.Write(new string('N', (int)chance.Between(6, 24)), On(-92, y), face.U, face.W * -1, 5, "#3d4661");
+        model.Block(face, (-46, 46), (5, 16), (-168, -140), new Matter(Stuff.Steel, "#b9bcba"), 4);
+        model.Tube([face.At(20, 10, 120), face.At(104, 10, -10)], 7.5, new Matter(Stuff.Wood, "#b78a2c"));
+    }
 }

@@ -1,9 +1,9 @@
 namespace Archive.DemoPictures;
 
 /// <summary>What is seen on the front of a panel, told from what the record says it holds.</summary>
-internal sealed class Instruments(Sheet sheet)
+internal sealed partial class Instruments(Model model)
 {
-    private static readonly (string Word, Action<Instruments, Bay, Panel> Draw)[] Motifs =
+    private static readonly (string Word, Action<Instruments, Bay, Panel> Build)[] Motifs =
     [
         ("receiver inputs", (i, bay, panel) => i.Cards(bay, panel, 12)),
         ("receiver", (i, bay, _) => i.Receiver(bay)),
@@ -35,9 +35,9 @@ internal sealed class Instruments(Sheet sheet)
         ("processor", (i, bay, panel) => i.Cards(bay, panel, 14)),
     ];
 
-    public void Draw(Bay bay, Panel panel)
+    public void Build(Bay bay, Panel panel)
     {
-        var motif = Array.Find(Motifs, m => panel.Holds.Contains(m.Word, StringComparison.OrdinalIgnoreCase)).Draw;
+        var motif = Array.Find(Motifs, m => panel.Holds.Contains(m.Word, StringComparison.OrdinalIgnoreCase)).Build;
         if (motif is null) Cards(bay, panel, 10);
         else motif(this, bay, panel);
     }
@@ -45,88 +45,132 @@ internal sealed class Instruments(Sheet sheet)
     /// <summary>What fits on a panel's own label: the words up to the first comma or bracket.</summary>
     public static string Short(string holds) => holds.Split([',', '('])[0].Trim();
 
+    private static Matter Dark => new(Stuff.Plastic, "#17181a");
+
+    private static Matter Bare => new(Stuff.Steel, "#b0b3b0");
+
     private static Point3 U(Bay bay) => bay.Face.U;
 
-    /// <summary>A point about a centre: the angle from upright, clockwise.</summary>
-    private static Point3 Around(Bay bay, Point3 centre, double radius, double angle) =>
-        centre + (U(bay) * (radius * Math.Sin(angle))) + (Point3.Up * (radius * Math.Cos(angle)));
-
+    /// <summary>A skirted knob with a white line, turned to where it was left.</summary>
     private void Knob(Bay bay, Point3 at, double radius, string colour)
     {
-        var off = (U(bay) * 2.5) - (Point3.Up * 4);
-        sheet.Disc(at + off, U(bay), Point3.Up, radius * 1.1, Wash.Darker("#c6c8c0", 0.4));
-        sheet.Disc(at, U(bay), Point3.Up, radius, colour, 0.8);
-        sheet.Disc(at - (U(bay) * radius * 0.15) + (Point3.Up * radius * 0.15), U(bay), Point3.Up, radius * 0.62, Wash.Lighter(colour, 0.22), 0.4);
-        sheet.Ink([at + (Point3.Up * radius * 0.2), at + (Point3.Up * radius * 0.92)], 1.1, "#f4f1e7");
+        var w = bay.Face.W;
+        model.Turn(at, w, new Matter(Stuff.Plastic, colour), (radius, 0), (radius, 3), (radius * 0.72, 5), (radius * 0.66, 15), (radius * 0.56, 17));
+        var a = Math.PI * 1.4 * ((((at.X * 3) + (at.Z * 7)) % 11 / 11) - 0.5);
+        var (along, aside) = ((U(bay) * Math.Sin(a)) + (Point3.Up * Math.Cos(a)), (U(bay) * Math.Cos(a)) - (Point3.Up * Math.Sin(a)));
+        var top = at + (w * 17.2);
+        model.Facet([top + (along * radius * 0.1) - (aside * 0.8), top + (along * radius * 0.1) + (aside * 0.8), top + (along * radius * 0.55) + (aside * 0.8), top + (along * radius * 0.55) - (aside * 0.8)], new Matter(Stuff.Print, "#f0ede2"));
     }
 
-    private void Lamp(Bay bay, Point3 at, bool lit)
+    private void Lamp(Bay bay, Point3 at, string colour = "#5c1f18")
     {
-        sheet.Disc(at, U(bay), Point3.Up, 5.4, "#5a5b5c", 0.4);
-        sheet.Disc(at, U(bay), Point3.Up, 3.8, lit ? Wash.LampOn : Wash.LampOff);
+        model.Turn(at, bay.Face.W, Bare, (5.4, 0), (5.4, 2), (4.2, 3));
+        model.Turn(at, bay.Face.W, new Matter(Stuff.Glass, colour), (3.9, 2.9), (3.4, 5), (2, 6.4));
     }
 
-    private void Window(Bay bay, double x0, double x1, double y0, double y1, string glass)
+    /// <summary>A framed window let into the panel.</summary>
+    private void Window(Bay bay, double x0, double x1, double y0, double y1, Matter glass)
     {
-        sheet.Fill([bay.At(x0, y0), bay.At(x1, y0), bay.At(x1, y1), bay.At(x0, y1)], glass, 1.0);
-        sheet.Fill([bay.At(x0, y1 - ((y1 - y0) * 0.3)), bay.At(x1, y1 - ((y1 - y0) * 0.1)), bay.At(x1, y1), bay.At(x0, y1)], "#ffffff", 0, 0.12);
-    }
-
-    private void Receiver(Bay bay)
-    {
-        Window(bay, 0.12, 0.46, 0.46, 0.72, "#25282b");
-        // Unlit, as it was found.
-        sheet.Write("88888.88", bay.At(0.14, 0.53), U(bay), Point3.Up, Math.Min(bay.Height * 0.12, bay.Width * 0.034), "#4a3a36");
-        Knob(bay, bay.At(0.60, 0.46), Math.Min(bay.Height * 0.25, 34), "#3b3d40");
-        foreach (var x in new[] { 0.14, 0.25, 0.36 }) Knob(bay, bay.At(x, 0.2), Math.Min(bay.Height * 0.09, 11), "#54575a");
-        for (var i = 0; i < 5; i++) sheet.Fill([bay.At(0.46 + (i * 0.03), 0.12), bay.At(0.48 + (i * 0.03), 0.12), bay.At(0.48 + (i * 0.03), 0.2), bay.At(0.46 + (i * 0.03), 0.2)], i == 1 ? "#e2dfd3" : "#8a8c88", 0.4);
-        for (var y = 0.22; y < 0.78; y += 0.08) sheet.Ink([bay.At(0.74, y), bay.At(0.93, y)], 1.6, "#54575a");
-        Lamp(bay, bay.At(0.96, 0.84), lit: false);
-        Handle(bay, 0.985);
-        Handle(bay, 0.02);
+        var ((u0, u1), (v0, v1), p) = (bay.U(x0, x1), bay.V(y0, y1), FrontFace.Proud);
+        foreach (var (u, v) in new[] { ((u0, u1), (v0 - 4, v0)), ((u0, u1), (v1, v1 + 4)), ((u0 - 4, u0), (v0 - 4, v1 + 4)), ((u1, u1 + 4), (v0 - 4, v1 + 4)) }) model.Block(bay.Face, u, v, (p, p + 5), Dark, 1.2);
+        model.Facet([bay.At(x0, y0, 0.5), bay.At(x1, y0, 0.5), bay.At(x1, y1, 0.5), bay.At(x0, y1, 0.5)], glass);
     }
 
     private void Handle(Bay bay, double x)
     {
-        var reach = bay.Face.W * 34;
-        sheet.Stroke([bay.At(x, 0.22), bay.At(x, 0.22) + reach, bay.At(x, 0.66) + reach, bay.At(x, 0.66)], Wash.Dark, 8);
-        sheet.Stroke([bay.At(x, 0.24) + reach, bay.At(x, 0.64) + reach], "#a9aba8", 3);
+        var (low, high) = (bay.At(x, 0.2), bay.At(x, 0.72));
+        model.Tube(Curve.Rounded([low, low + (bay.Face.W * 36), high + (bay.Face.W * 36), high], 10), 8, Bare);
+        foreach (var at in new[] { low, high }) model.Turn(at, bay.Face.W, Bare, (8, 0), (8, 2.4));
+    }
+
+    private void Receiver(Bay bay)
+    {
+        var h = bay.Height;
+        Window(bay, 0.12, 0.46, 0.46, 0.72, new Matter(Stuff.Glass, "#120c0b"));
+        // Unlit, as it was found.
+        model.Write("88888.88", bay.At(0.14, 0.53, 0.5), U(bay), Point3.Up, Math.Min(h * 0.12, bay.Width * 0.034), "#3a2420");
+        Knob(bay, bay.At(0.60, 0.46), Math.Min(h * 0.25, 34), "#1f2123");
+        model.Turn(bay.At(0.60, 0.46) + (bay.Face.W * 17) + (U(bay) * 9) + (Point3.Up * 7), bay.Face.W, Bare, (4, 0), (4, 7), (3, 8));
+        foreach (var x in new[] { 0.14, 0.25, 0.36 }) Knob(bay, bay.At(x, 0.2), Math.Min(h * 0.09, 11), "#2c2e31");
+        for (var i = 0; i < 5; i++)
+        {
+            model.Block(bay.Face, bay.U(0.46 + (i * 0.03), 0.48 + (i * 0.03)), bay.V(0.12, 0.2), (FrontFace.Proud, FrontFace.Proud + (i == 1 ? 2.5 : 6)), new Matter(Stuff.Plastic, i == 1 ? "#d9d5c6" : "#6e706c"), 1.2);
+        }
+
+        Grille(bay, (0.74, 0.93), (0.2, 0.8));
+        Lamp(bay, bay.At(0.96, 0.84));
+        foreach (var x in new[] { 0.985, 0.02 }) Handle(bay, x);
+        if (h < 120) return;
+        foreach (var (x, text) in new[] { (0.14, "AF"), (0.25, "RF"), (0.36, "BFO"), (0.60, "TUNE") }) model.WriteCentred(text, bay.At(x, text == "TUNE" ? 0.1 : 0.335), U(bay), Point3.Up, 4.6, "#2b2d30");
+    }
+
+    /// <summary>The slots that a loudspeaker speaks through.</summary>
+    private void Grille(Bay bay, (double From, double To) x, (double From, double To) y)
+    {
+        var dark = new Matter(Stuff.Plastic, "#101113");
+        for (var at = y.From; at < y.To; at += 0.05)
+        {
+            var (p, q) = (bay.At(x.From, at, 0.4), bay.At(x.To, at, 0.4));
+            model.Facet([p, q, q + (Point3.Up * 4), p + (Point3.Up * 4)], dark);
+            model.Block(bay.Face, bay.U(x.From, x.To), (bay.V(at, at).From + 4.2, bay.V(at, at).From + 6), (FrontFace.Proud, FrontFace.Proud + 2.4), new Matter(Stuff.Paint, "#a9aca5"));
+        }
     }
 
     private void Multicoupler(Bay bay, Panel panel)
     {
         var ways = panel.Ports.Count - 1;
-        var root = bay.At(0.12, 0.42);
-        sheet.Ink([root, bay.At(0.3, 0.42)], 1.2);
-        sheet.Fill([bay.At(0.3, 0.28), bay.At(0.42, 0.42), bay.At(0.3, 0.56)], "#e9e6da", 1.1);
+        // The block diagram is engraved and filled with black.
+        Line(bay, (0.12, 0.42), (0.3, 0.42));
+        Line(bay, (0.3, 0.26), (0.3, 0.58));
+        Line(bay, (0.3, 0.26), (0.42, 0.42));
+        Line(bay, (0.3, 0.58), (0.42, 0.42));
+        Line(bay, (0.42, 0.42), (0.5, 0.42));
         for (var i = 0; i < ways; i++)
         {
             var y = 0.14 + (i * 0.56 / Math.Max(1, ways - 1));
-            sheet.Ink([bay.At(0.42, 0.42), bay.At(0.5, y), bay.At(0.8, y)], 1.0);
-            Lamp(bay, bay.At(0.84, y), lit: false);
-            sheet.Write($"{i + 2}", bay.At(0.88, y - 0.02), U(bay), Point3.Up, 8, Wash.Ink);
+            Line(bay, (0.5, 0.42), (0.5, y));
+            Line(bay, (0.5, y), (0.8, y));
+            Lamp(bay, bay.At(0.84, y));
+            model.Write($"{i + 2}", bay.At(0.88, y - 0.02), U(bay), Point3.Up, 8, Wash.Ink);
         }
 
-        sheet.Disc(root, U(bay), Point3.Up, 8, "#e9e6da", 1);
-        Handle(bay, 0.02);
-        Handle(bay, 0.98);
+        Socket(bay, bay.At(0.12, 0.42));
+        foreach (var x in new[] { 0.02, 0.98 }) Handle(bay, x);
     }
 
-    /// <summary>Plug-in cards side by side, each with a pull, a lamp and a test point.</summary>
+    private void Line(Bay bay, (double X, double Y) a, (double X, double Y) b)
+    {
+        var (p, q) = (bay.At(a.X, a.Y, 0.3), bay.At(b.X, b.Y, 0.3));
+        if ((q - p).Length < 1) return;
+        var half = (q - p).Unit.Cross(bay.Face.W) * 0.7;
+        model.Facet([p - half, q - half, q + half, p + half], new Matter(Stuff.Print, "#1c1d20"));
+    }
+
+    private void Socket(Bay bay, Point3 at)
+    {
+        model.Turn(at, bay.Face.W, Bare, (9, 0), (9, 2.2), (8, 3), (6, 3), (6, 8), (4.4, 8), (4.2, 4), (3.8, 3.6));
+        model.Turn(at, bay.Face.W, Dark, (3.8, 7), (3.7, 7.4));
+    }
+
+    /// <summary>Plug-in cards side by side, each with a pull, a lamp and test points.</summary>
     private void Cards(Bay bay, Panel panel, int cards)
     {
         var chance = Chance.For(panel.Id + panel.Holds);
         var (low, high) = (0.06, bay.Height > 120 ? 0.8 : 0.68);
         for (var i = 0; i < cards; i++)
         {
-            var (x0, x1) = (0.02 + (0.96 * i / cards), 0.02 + (0.96 * (i + 0.92) / cards));
-            var tone = Wash.Mix("#d6d5cb", "#a9aaa3", chance.Between(0, 0.6));
-            sheet.Fill([bay.At(x0, low), bay.At(x1, low), bay.At(x1, high), bay.At(x0, high)], tone, 0.7);
-            var mid = (x0 + x1) / 2;
-            sheet.Stroke([bay.At(mid, low + 0.05), bay.At(mid, low + 0.17)], Wash.Dark, 5);
-            Lamp(bay, bay.At(mid, high - 0.1), lit: false);
-            if (bay.Height > 120) sheet.Disc(bay.At(mid, 0.5), U(bay), Point3.Up, 3.4, Wash.Ink);
-            if (bay.Height > 120) sheet.Disc(bay.At(mid, 0.4), U(bay), Point3.Up, 3.4, Wash.LampOff);
+            var (x0, x1) = (0.02 + (0.96 * i / cards), 0.02 + (0.96 * (i + 0.94) / cards));
+            var tone = Wash.Mix("#cfcec3", "#a2a49b", chance.Between(0, 0.6));
+            // No two cards are home to the same depth.
+            var out_ = FrontFace.Proud + chance.Between(1.5, 4.5);
+            model.Block(bay.Face, bay.U(x0, x1), bay.V(low, high), (0, out_), new Matter(Stuff.Paint, tone), 1);
+            var (mid, on) = ((x0 + x1) / 2, out_ - FrontFace.Proud);
+            model.Block(bay.Face, (bay.U(mid, mid).From - 2.6, bay.U(mid, mid).From + 2.6), bay.V(low + 0.05, low + 0.17), (out_, out_ + 9), Dark, 1.5);
+            Lamp(bay, bay.At(mid, high - 0.1, on));
+            if (bay.Height <= 120) continue;
+            model.Turn(bay.At(mid, 0.5, on), bay.Face.W, Dark, (3.4, 0), (3.4, 3), (1.6, 3), (1.4, 1.6));
+            model.Turn(bay.At(mid, 0.4, on), bay.Face.W, new Matter(Stuff.Plastic, "#7c2a20"), (3.4, 0), (3.4, 3), (1.6, 3), (1.4, 1.6));
+            model.WriteCentred($"{i + 1}", bay.At(mid, 0.29, on), U(bay), Point3.Up, 4.4, "#303236");
         }
     }
 
@@ -137,10 +181,10 @@ internal sealed class Instruments(Sheet sheet)
             for (var i = 0; i < across; i++)
             {
                 var at = bay.At(0.06 + (0.88 * i / (across - 1)), rows == 1 ? 0.4 : 0.58 - (0.36 * row));
-                sheet.Fill([at + (U(bay) * -11) + (Point3.Up * 13), at + (U(bay) * 11) + (Point3.Up * 13), at + (U(bay) * 11) + (Point3.Up * 21), at + (U(bay) * -11) + (Point3.Up * 21)], "#ece8da", 0.3);
-                sheet.WriteCentred($"{(row * across) + i + 1}", at + (Point3.Up * 17), U(bay), Point3.Up, 5.5, Wash.Ink);
-                sheet.Disc(at, U(bay), Point3.Up, 8.5, "#8d8f8e", 0.6);
-                sheet.Disc(at, U(bay), Point3.Up, 4.4, "#26282a");
+                Point3 On(double x, double y) => at + (U(bay) * x) + (Point3.Up * y) + (bay.Face.W * 0.4);
+                model.Facet([On(-11, 13), On(11, 13), On(11, 21), On(-11, 21)], new Matter(Stuff.Paper, "#e6e2d2"));
+                model.WriteCentred($"{(row * across) + i + 1}", On(0, 17), U(bay), Point3.Up, 5.5, Wash.Ink);
+                Socket(bay, at);
             }
         }
     }
@@ -148,25 +192,25 @@ internal sealed class Instruments(Sheet sheet)
     private void Patch(Bay bay)
     {
         Jacks(bay, 12, 2);
-        foreach (var (from, to, drop, colour) in new[] { (0, 3, 130.0, "#8a4238"), (2, 4, 100.0, "#55575a"), (6, 9, 160.0, "#6e8a49"), (10, 8, 90.0, "#55575a") })
+        foreach (var (from, to, drop, colour) in new[] { (0, 3, 130.0, "#7a2f26"), (2, 4, 100.0, "#2c2e30"), (6, 9, 160.0, "#4d6a30"), (10, 8, 90.0, "#2c2e30") })
         {
-            var (a, b) = (bay.At(0.06 + (0.08 * from), 0.58), bay.At(0.06 + (0.08 * to), 0.22));
-            var sag = Enumerable.Range(0, 13).Select(i => i / 12.0).Select(t => Point3.Between(a, b, t) + (bay.Face.W * (26 + (60 * t * (1 - t)))) - (Point3.Up * (4 * drop * t * (1 - t)))).ToArray();
-            sheet.Stroke(sag, Wash.Darker(colour, 0.5), 9);
-            sheet.Stroke(sag, colour, 6.5);
-            foreach (var end in new[] { a, b }) sheet.Disc(end + (bay.Face.W * 24), U(bay), Point3.Up, 8, Wash.Brass, 0.7);
+            var (a, b) = (bay.At(0.06 + (0.08 * from), 0.58, 30), bay.At(0.06 + (0.08 * to), 0.22, 30));
+            var sag = Enumerable.Range(0, 25).Select(i => i / 24.0).Select(t => Point3.Between(a, b, t) + (bay.Face.W * (80 * t * (1 - t))) - (Point3.Up * (4 * drop * t * (1 - t)))).ToArray();
+            model.Tube(sag, 6.5, new Matter(Stuff.Sheath, colour));
+            foreach (var end in new[] { a, b }) model.Turn(end - (bay.Face.W * 26), bay.Face.W, new Matter(Stuff.Brass, Wash.Brass), (7.5, 0), (7.5, 16), (5, 18), (4.4, 28));
         }
     }
 
     private void Arresters(Bay bay)
     {
-        sheet.Fill([bay.At(0.02, 0.05), bay.At(0.98, 0.05), bay.At(0.98, 0.12), bay.At(0.02, 0.12)], Wash.Copper, 0.9);
+        model.Block(bay.Face, bay.U(0.02, 0.98), bay.V(0.05, 0.12), (FrontFace.Proud, FrontFace.Proud + 8), new Matter(Stuff.Brass, Wash.Copper), 1);
         for (var i = 0; i < 12; i++)
         {
             var x = 0.06 + (0.88 * i / 11);
-            sheet.Stroke([bay.At(x, 0.12), bay.At(x, 0.75)], "#6b6d6e", 6);
-            for (var k = 0; k < 3; k++) sheet.Stroke([bay.At(x - 0.018, 0.3 + (0.1 * k)), bay.At(x + 0.018, 0.3 + (0.1 * k))], "#efe9dd", 20);
-            sheet.Disc(bay.At(x, 0.66), U(bay), Point3.Up, 9, Wash.Brass, 0.8);
+            var foot = bay.At(x, 0.12, 14);
+            model.Tube([foot, bay.At(x, 0.75, 14)], 6, Bare);
+            for (var k = 0; k < 3; k++) model.Turn(bay.At(x, 0.27 + (0.1 * k), 14), Point3.Up, new Matter(Stuff.Glass, "#d9d2c0"), (8, 0), (13, 4), (13, 8), (8, 13));
+            model.Turn(bay.At(x, 0.66), bay.Face.W, new Matter(Stuff.Brass, Wash.Brass), (9, 0), (9, 18), (7, 20));
         }
     }
 
@@ -176,96 +220,20 @@ internal sealed class Instruments(Sheet sheet)
         var across = count / rows;
         for (var i = 0; i < count; i++)
         {
-            var at = bay.At(0.07 + (0.86 * (i % across) / (across - 1)), rows == 1 ? 0.42 : 0.62 - (0.36 * (i / across)));
-            sheet.Fill([at + (U(bay) * -14) + (Point3.Up * -30), at + (U(bay) * 14) + (Point3.Up * -30), at + (U(bay) * 14) + (Point3.Up * 30), at + (U(bay) * -14) + (Point3.Up * 30)], "#efe9dc", 0.7);
-            sheet.Stroke([at + (Point3.Up * -20), at + (Point3.Up * 20)], i == 8 && count > 12 ? "#efe9dc" : "#77453c", 15);
-            foreach (var end in new[] { -22, 22 }) sheet.Stroke([at + (U(bay) * -7) + (Point3.Up * end), at + (U(bay) * 7) + (Point3.Up * end)], Wash.Brass, 7);
-            sheet.WriteCentred($"{(rows == 1 ? 'G' : 'F')}{i + 1}", at + (Point3.Up * 42), U(bay), Point3.Up, 9, Wash.Ink);
+            var (x, y) = (0.07 + (0.86 * (i % across) / (across - 1)), rows == 1 ? 0.42 : 0.62 - (0.36 * (i / across)));
+            var (u, v, p) = (bay.U(x, x).From, bay.V(y, y).From, FrontFace.Proud);
+            model.Block(bay.Face, (u - 14, u + 14), (v - 30, v + 30), (p, p + 8), new Matter(Stuff.Glass, "#ddd6c4"), 2);
+            foreach (var end in new[] { -23, 17 }) model.Block(bay.Face, (u - 8, u + 8), (v + end, v + end + 6), (p + 8, p + 18), new Matter(Stuff.Brass, Wash.Brass), 1);
+            // The ninth was drawn; a card is in its clips.
+            if (i == 8 && count > 12) model.Block(bay.Face, (u - 9, u + 16), (v - 26, v + 24), (p + 18, p + 19), new Matter(Stuff.Paper, "#ebe5d2"));
+            else model.Turn(bay.At(x, y, 15) - (Point3.Up * 22), Point3.Up, new Matter(Stuff.Plastic, "#6d382f"), (6, 0), (7.5, 2), (7.5, 42), (6, 44));
+            model.WriteCentred($"{(rows == 1 ? 'G' : 'F')}{i + 1}", bay.At(x, y) + (Point3.Up * 42), U(bay), Point3.Up, 9, Wash.Ink);
         }
     }
 
     private void Alarm(Bay bay)
     {
-        for (var i = 0; i < 6; i++) sheet.Stroke([bay.At(0.32 + (i * 0.08), 0.28), bay.At(0.32 + (i * 0.08), 0.5)], "#77453c", 13);
-        Lamp(bay, bay.At(0.9, 0.4), lit: false);
-        Lamp(bay, bay.At(0.95, 0.4), lit: false);
-    }
-
-    private void Reels(Bay bay)
-    {
-        Window(bay, 0.08, 0.92, 0.05, 0.86, "#b4b6b0");
-        var radius = bay.Height * 0.27;
-        foreach (var x in new[] { 0.3, 0.7 })
-        {
-            var hub = bay.At(x, 0.55);
-            sheet.Disc(hub + (U(bay) * 5) - (Point3.Up * 8), U(bay), Point3.Up, radius, Wash.Darker("#b4b6b0", 0.35));
-            sheet.Disc(hub, U(bay), Point3.Up, radius, "#dcdcd4", 1.0);
-            sheet.Disc(hub, U(bay), Point3.Up, radius * (x < 0.5 ? 0.84 : 0.55), "#5b463a", 0.6);
-            for (var k = 0; k < 3; k++) sheet.Disc(Around(bay, hub, radius * 0.62, k * Math.Tau / 3), U(bay), Point3.Up, radius * 0.2, "#dcdcd4", 0.5);
-            sheet.Disc(hub, U(bay), Point3.Up, radius * 0.3, "#c9c9c0", 0.8);
-            sheet.Disc(hub, U(bay), Point3.Up, radius * 0.1, Wash.Ink);
-        }
-
-        sheet.Ink([bay.At(0.3 - (radius / bay.Width * 0.75), 0.4), bay.At(0.42, 0.16), bay.At(0.58, 0.16), bay.At(0.7 + (radius / bay.Width * 0.5), 0.42)], 1.2, "#4a382e");
-        sheet.Fill([bay.At(0.42, 0.1), bay.At(0.58, 0.1), bay.At(0.58, 0.24), bay.At(0.42, 0.24)], "#6e7070", 1);
-        for (var i = 0; i < 5; i++) Knob(bay, bay.At(0.14 + (i * 0.05), 0.1), 7, "#54575a");
-    }
-
-    private void Clock(Bay bay)
-    {
-        var at = bay.At(0.22, 0.44);
-        var radius = bay.Height * 0.36;
-        sheet.Disc(at, U(bay), Point3.Up, radius * 1.12, Wash.Dark, 0.8);
-        sheet.Disc(at, U(bay), Point3.Up, radius, "#f4f0e4", 0.6);
-        // The silence periods, as they are painted on a radio room's clock: 00-03, 30-33 and 15-18, 45-48.
-        foreach (var (minute, colour) in new[] { (0, "#6e8a49"), (30, "#6e8a49"), (15, "#a1463a"), (45, "#a1463a") })
-        {
-            var wedge = Enumerable.Range(0, 5).Select(i => Around(bay, at, radius * 0.96, (minute + (i * 0.75)) * Math.Tau / 60));
-            sheet.Fill([at, .. wedge], colour, 0, 0.75);
-        }
-
-        sheet.Disc(at, U(bay), Point3.Up, radius * 0.55, "#f4f0e4");
-        sheet.Ink([at, at + (U(bay) * (radius * 0.5)) + (Point3.Up * (radius * 0.2))], 2);
-        sheet.Ink([at, at + (U(bay) * (radius * 0.25)) + (Point3.Up * (radius * 0.75))], 1.4);
-        for (var i = 0; i < 14; i++) Knob(bay, bay.At(0.42 + (i % 7 * 0.08), i < 7 ? 0.55 : 0.25), 7, i % 3 == 0 ? "#77453c" : "#54575a");
-    }
-
-    private void Digits(Bay bay, string text, double x)
-    {
-        Window(bay, x, 0.93, 0.15, 0.7, "#25282b");
-        sheet.Write(text, bay.At(x + 0.04, 0.27), U(bay), Point3.Up, Math.Min(bay.Height * 0.28, bay.Width * 0.4 / Lettering.Width(text, 1)), "#4a3a36");
-        for (var i = 0; i < 5; i++) Knob(bay, bay.At(0.1 + (i * 0.07), 0.3), 8, "#54575a");
-    }
-
-    private void Meters(Bay bay, int count)
-    {
-        for (var i = 0; i < count; i++)
-        {
-            var (x0, x1) = (0.1 + (i * 0.3), 0.34 + (i * 0.3));
-            Window(bay, x0, x1, 0.14, 0.74, "#f2eee0");
-            var pivot = bay.At((x0 + x1) / 2, 0.2);
-            var radius = Math.Min(bay.Height * 0.42, bay.Width * 0.145);
-            var arc = Enumerable.Range(0, 9).Select(k => (k - 4) * 0.2).Select(a => Around(bay, pivot, radius, a)).ToArray();
-            sheet.Ink(arc, 1.1);
-            sheet.Ink([pivot, arc[0]], 1.2, "#8c3d33");
-        }
-
-        for (var i = 0; i < 3; i++) Lamp(bay, bay.At(0.76 + (i * 0.06), 0.66), lit: false);
-        Knob(bay, bay.At(0.84, 0.34), Math.Min(18, bay.Height * 0.16), "#3b3d40");
-    }
-
-    private void Bars(Bay bay)
-    {
-        Window(bay, 0.04, 0.96, 0.06, 0.82, "#8f9190");
-        foreach (var y in new[] { 0.24, 0.58 })
-        {
-            sheet.Fill([bay.At(0.08, y), bay.At(0.92, y), bay.At(0.92, y + 0.13), bay.At(0.08, y + 0.13)], Wash.Copper, 0.9);
-            for (var i = 0; i < 6; i++) sheet.Disc(bay.At(0.14 + (i * 0.144), y + 0.065), U(bay), Point3.Up, 8, Wash.Brass, 0.7);
-        }
-    }
-
-    private void Blank(Bay bay)
-    {
-        for (var y = 0.2; y < 0.7; y += 0.12) sheet.Ink([bay.At(0.2, y), bay.At(0.8, y)], 1.4, "#6a6c6c");
+        for (var i = 0; i < 6; i++) model.Turn(bay.At(0.32 + (i * 0.08), 0.4), bay.Face.W, new Matter(Stuff.Plastic, "#6d2f26"), (8.5, 0), (8.5, 5), (6.5, 6), (6.5, 17), (5.6, 18));
+        foreach (var x in new[] { 0.9, 0.95 }) Lamp(bay, bay.At(x, 0.4));
     }
 }

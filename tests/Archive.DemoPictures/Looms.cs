@@ -2,8 +2,8 @@ using System.Collections.Frozen;
 
 namespace Archive.DemoPictures;
 
-/// <summary>The stretch of one cable that lies in one tray: where it comes in, where it goes out, and in which lane it lies.</summary>
-internal sealed record Stretch(Run Run, Ladder Tray, double From, double To, double Lane, int Layer, double Diameter)
+/// <summary>The stretch of one cable that lies in one tray: where it comes in, where it goes out, in which lane it lies and how high above the rungs.</summary>
+internal sealed record Stretch(Run Run, Ladder Tray, double From, double To, double Lane, double Rise, double Diameter)
 {
     public double Low => Math.Min(From, To);
 
@@ -108,13 +108,13 @@ internal sealed class Looms
     {
         // Long runs were laid first and lie at the bottom and the sides, as a tray fills.
         var half = (tray.Width / 2) - 16;
-        var (lane, layer, widest) = (-half, 0, 0.0);
+        var (lane, rise, widest) = (-half, 0.0, 0.0);
         foreach (var span in Ordered(spans))
         {
             var d = _demo.Diameter(span.Run);
-            if (lane + d > half) (lane, layer, widest) = (-half + (d * 0.5), layer + 1, 0);
+            if (lane + d > half) (lane, rise, widest) = (-half + (d * 0.5), rise + (widest * 0.9), 0);
             widest = Math.Max(widest, d);
-            yield return new Stretch(span.Run, tray, span.From, span.To, lane + (d / 2), layer, d);
+            yield return new Stretch(span.Run, tray, span.From, span.To, lane + (d / 2), rise, d);
             lane += d + 3;
         }
     }
@@ -144,8 +144,8 @@ internal sealed class Looms
                 var (low, high) = (Math.Max(upper.Low, lower.Low), Math.Min(upper.High, lower.High));
                 var half = Math.Clamp(Math.Abs(upper.Lane - lower.Lane) * 1.4, 110, 260);
                 if (high - low < 2 * half) continue;
-                // The first free place from the middle outwards, so that crossings don't run into each other.
-                var places = Enumerable.Range(0, 40).Select(i => (low + ((high - low) * 0.36)) + ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2) * 90.0)).Where(at => at - half > low && at + half < high);
+                // The first free place from about a fifth outwards, so that crossings run into neither each other nor a joint.
+                var places = Enumerable.Range(0, 60).Select(i => (low + ((high - low) * 0.2)) + ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2) * 90.0)).Where(at => at - half > low && at + half < high);
                 var free = places.FirstOrDefault(at => taken.TrueForAll(c => Math.Abs(c.At - at) > c.Half + half || (c.Upper != upper && c.Lower != upper && c.Upper != lower)), (low + high) / 2);
                 var crossing = new Crossing(upper, lower, free, half);
                 taken.Add(crossing);

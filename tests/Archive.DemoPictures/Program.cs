@@ -1,29 +1,29 @@
-// Draws the pictures that stand in for photos in the demo archive: one for each record in content/photos, beside it, and
-// writes its checksum into the record. Run from the repository's root:
-//     dotnet run --project tests/Archive.DemoPictures [content] [ids…]
-using System.Globalization;
-using System.Text.RegularExpressions;
+// Renders the pictures of the demo archive: one for each record in content/photos, beside it, and writes its checksum and the boxes of its
+// regions into the record. It needs Blender 3.4 (Debian's package `blender`) on the PATH, about half a minute a picture on two cores, and 3 GB;
+// neither CI nor `publish` needs either. Run from the repository's root:
+//     dotnet run -c Release --project tests/Archive.DemoPictures [content] [ids…]
 using Archive.DemoPictures;
 
 var content = args.Length > 0 ? args[0] : "content";
 var demo = new Demo(content);
 var studio = new Studio(demo);
-long total = 0;
+var script = Path.Combine(AppContext.BaseDirectory, "render.py");
 foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Contains(shot.Id)))
 {
-    var picture = Path.Combine(Path.GetDirectoryName(shot.File)!, shot.Picture);
-    var sheet = studio.Draw(shot);
-    var checksum = Developing.Develop(sheet, shot, picture);
-    var record = File.ReadAllText(shot.File);
-    File.WriteAllText(shot.File, Regex.Replace(record, "(?m)^sha256: .*$", $"sha256: {checksum}"));
-    var size = new FileInfo(picture).Length;
-    total += size;
-    Console.WriteLine($"{shot.Id}  {size / 1024,4} kB  {Path.GetRelativePath(content, picture)}");
-    // For whoever writes the record's regions.
-    foreach (var (run, box) in studio.Labels(shot, sheet))
+    var clock = System.Diagnostics.Stopwatch.StartNew();
+    var folder = Directory.CreateTempSubdirectory("rendering-").FullName;
+    try
     {
-        Console.WriteLine($"        {run} at [{string.Join(", ", box.Select(side => side.ToString("0.000", CultureInfo.InvariantCulture)))}]");
+        var scene = studio.Set(shot);
+        var light = Rendering.Trace(scene, (int)Chance.For(shot.Id).Between(1, 1e6), script, folder);
+        using var print = Darkroom.Print(scene, shot, light, Paint.Of(scene.Model));
+        var picture = Path.Combine(Path.GetDirectoryName(shot.File)!, shot.Picture);
+        var checksum = Developing.Develop(print, shot, picture);
+        PhotoRecord.Update(shot, checksum, shot.Redacted ? [(null, WrittenSheet.Names(scene.Camera))] : studio.Labels(shot, scene.Camera));
+        Console.WriteLine($"{shot.Id}  {new FileInfo(picture).Length / 1024,4} kB  {clock.Elapsed.TotalSeconds,4:0} s  {Path.GetRelativePath(content, picture)}");
+    }
+    finally
+    {
+        Directory.Delete(folder, recursive: true);
     }
 }
-
-Console.WriteLine($"{total / 1024} kB");

@@ -1,138 +1,116 @@
 namespace Archive.DemoPictures;
 
-/// <summary>The rear of a frame: plates with their jacks, and every recorded cable from its jack to the rail and up.</summary>
-internal sealed class RearFace(Sheet sheet, Demo demo)
+/// <summary>The rear of a frame: plates with their jacks, and on each recorded cable its plug and its label.</summary>
+internal sealed class RearFace(Model model, Demo demo)
 {
-    public void Draw(Face face, Rack rack, string tone)
+    private static readonly Matter Dark = new(Stuff.Plastic, "#1a1b1d");
+
+    public void Build(Face face, Rack rack, string tone)
     {
-        sheet.Fill(RackDrawing.Rectangle(face, 24, face.Width - 24, 40, rack.Height - 60), Wash.Darker(tone, 0.5), 0.9);
         foreach (var u in new[] { 12.0, face.Width - 12 }) Ladder(face, u, rack.Height);
-        if (sheet.Camera.Scale(face.At(face.Width / 2, rack.Height / 2)) < 0.02) return;
         foreach (var panel in rack.Panels) Plate(face, panel, tone);
-        var plate = RackDrawing.Rectangle(face, 40, face.Width - 40, rack.Height - 56, rack.Height - 14);
-        sheet.Fill(plate, "#d9d4c4", 0.8);
-        sheet.WriteCentred(rack.Id, face.At(face.Width / 2, rack.Height - 35), face.U, Point3.Up, 26, Wash.Ink);
-        Cables(face, rack);
+        model.Block(face, (40, face.Width - 40), (rack.Height - 56, rack.Height - 14), (-4, 0), new Matter(Stuff.Paint, "#cfcab9"), 1.5);
+        model.WriteCentred(rack.Id, face.At(face.Width / 2, rack.Height - 35), face.U, Point3.Up, 26, Wash.Ink);
+        foreach (var rear in RearRun.All(demo, face, rack))
+        {
+            Plug(rear);
+            Label(rear);
+        }
     }
 
     private void Ladder(Face face, double u, double height)
     {
-        sheet.Stroke([face.At(u, 40, 6), face.At(u, height - 20, 6)], "#6d706e", 16);
-        for (var v = 120.0; v < height - 60; v += 150) sheet.Stroke([face.At(u - 14, v, 8), face.At(u + 14, v, 8)], "#4d504e", 7);
+        var steel = new Matter(Stuff.Steel, "#8d9290");
+        model.Block(face, (u - 8, u + 8), (40, height - 20), (0, 6), steel, 1.5);
+        for (var v = 120.0; v < height - 60; v += 150) model.Tube([face.At(u - 16, v, 10), face.At(u + 16, v, 10)], 7, steel);
     }
 
     private void Plate(Face face, Panel panel, string tone)
     {
         if (panel.Id == "EB")
         {
-            sheet.Fill(RackDrawing.Rectangle(face, 70, face.Width - 70, panel.FromFloor + 14, panel.Top - 14), Wash.Copper, 0.9);
+            model.Block(face, (70, face.Width - 70), (panel.FromFloor + 14, panel.Top - 14), (-2, 4), new Matter(Stuff.Brass, Wash.Copper), 1);
+            for (var u = 95.0; u < face.Width - 90; u += 48) Furniture.Bolt(model, face.At(u, panel.Middle, 4), face.W, 6);
             return;
         }
 
-        var metal = Wash.Mix(tone, "#b5b8b4", 0.6);
-        sheet.Fill(RackDrawing.Rectangle(face, 52, face.Width - 52, panel.FromFloor, panel.Top), metal, 0.9);
-        sheet.Ink([face.At(54, panel.FromFloor + 2), face.At(54, panel.Top - 2), face.At(face.Width - 54, panel.Top - 2)], 1, Wash.Lighter(metal, 0.5));
-        sheet.Fill(RackDrawing.Rectangle(face, 52, face.Width - 52, panel.FromFloor, panel.FromFloor + (panel.Height * 0.3)), Wash.Shadow, 0, 0.08);
-        sheet.Fill(RackDrawing.Rectangle(face, 58, 96, panel.Top - 20, panel.Top - 4), "#2f3236", 0.3);
-        sheet.WriteCentred(panel.Id, face.At(77, panel.Top - 12), face.U, Point3.Up, 8.5, "#f2efe6");
-        sheet.Write(Instruments.Short(panel.Holds), face.At(106, panel.Top - 16), face.U, Point3.Up, 7.5, "#3c3f42");
-        Fittings(face, panel, metal);
+        var metal = Wash.Mix(tone, "#a9aca8", 0.6);
+        model.Block(face, (52, face.Width - 52), (panel.FromFloor, panel.Top), (-12, 0), new Matter(Stuff.Paint, metal), 1.4);
+        model.Block(face, (58, 96), (panel.Top - 20, panel.Top - 4), (0, 1.2), Dark, 0.5);
+        model.WriteCentred(panel.Id, face.At(77, panel.Top - 12, 1.2), face.U, Point3.Up, 8.5, "#f2efe6");
+        model.Write(Instruments.Short(panel.Holds), face.At(106, panel.Top - 16), face.U, Point3.Up, 7.5, "#2a2c30");
+        Fittings(face, panel);
         foreach (var port in panel.Ports) Jack(face, panel, port);
     }
 
     /// <summary>What fills the rest of a rear plate: screws, a rating plate, and a perforated field where there is room.</summary>
-    private void Fittings(Face face, Panel panel, string metal)
+    private void Fittings(Face face, Panel panel)
     {
         foreach (var u in new[] { 62.0, face.Width - 62 })
         {
-            foreach (var v in new[] { panel.FromFloor + 12, panel.Top - 28 }) sheet.Disc(face.At(u, v, 1), face.U, Point3.Up, 3.6, Wash.Lighter(metal, 0.3), 0.5);
+            foreach (var v in new[] { panel.FromFloor + 12, panel.Top - 28 }) Furniture.Screw(model, face, u, v, 0);
         }
 
         if (panel.Height < 120) return;
         var (low, right) = (panel.FromFloor + 12, face.Width - 80);
-        sheet.Fill(RackDrawing.Rectangle(face, right - 64, right, low, low + 26, 1), "#c9c2ad", 0.5);
-        for (var i = 0; i < 3; i++) sheet.Ink([face.At(right - 58, low + 6 + (i * 7), 2), face.At(right - 12, low + 6 + (i * 7), 2)], 0.5, "#6b6558");
-        if (panel.Ports.Count > 8) return;
+        model.Block(face, (right - 64, right), (low, low + 26), (0, 0.8), new Matter(Stuff.Brass, "#b9ad8a"), 0.3);
+        var chance = Chance.For(panel.Holds + panel.Id);
+        foreach (var (row, text) in new[] { "SERIAL", $"{chance.Between(1000, 9999):0}", "24 V" }.Index()) model.Write(text, face.At(right - 60, low + 18 - (row * 7.5), 0.8), face.U, Point3.Up, 4, "#4a4436");
+        if (panel.Ports.Count > 8 || model.Camera.Detail(face.At(face.Width / 2, low)) < 0.3) return;
         for (var u = 96.0; u < right - 90; u += 11)
         {
-            for (var v = low; v < panel.FromFloor + (panel.Height * 0.32); v += 10) sheet.Disc(face.At(u, v, 1), face.U, Point3.Up, 2.4, Wash.Darker(metal, 0.55));
+            for (var v = low; v < panel.FromFloor + (panel.Height * 0.32); v += 10) model.Turn(face.At(u, v), face.W, new Matter(Stuff.Plastic, "#0c0d0e"), (2.5, 0), (2.5, 0.2));
         }
     }
 
     private void Jack(Face face, Panel panel, string port)
     {
         var (u, v) = RearRun.Port(face, panel, port);
-        var at = face.At(u, v, 4);
         if (port[0] is 'T' or 'B' or 'L')
         {
-            sheet.Fill([face.At(u - 16, v - 12, 4), face.At(u + 16, v - 12, 4), face.At(u + 16, v + 12, 4), face.At(u - 16, v + 12, 4)], "#3b3d3f", 0.6);
-            foreach (var du in new[] { -7, 7 }) sheet.Disc(face.At(u + du, v, 5), face.U, Point3.Up, 5, Wash.Brass, 0.5);
+            model.Block(face, (u - 16, u + 16), (v - 12, v + 12), (0, 9), Dark, 1.5);
+            foreach (var du in new[] { -7, 7 }) model.Turn(face.At(u + du, v, 9), face.W, new Matter(Stuff.Brass, Wash.Brass), (5, 0), (5, 2), (4, 3));
         }
         else
         {
-            sheet.Disc(at, face.U, Point3.Up, 7.6, "#8d9090", 0.6);
-            sheet.Disc(at, face.U, Point3.Up, 5.6, "#d0d0c8", 0.3);
-            sheet.Disc(at, face.U, Point3.Up, 3, "#232527");
+            model.Turn(face.At(u, v), face.W, new Matter(Stuff.Steel, "#b4b7b3"), (8, 0), (8, 2.4), (7.4, 3), (5.6, 3), (5.6, 9), (4.2, 9), (4, 5), (3.2, 4.6));
+            model.Turn(face.At(u, v), face.W, Dark, (3.2, 7.6), (3.1, 8));
         }
 
-        sheet.WriteCentred(port, face.At(u, v + 15, 4), face.U, Point3.Up, 5, "#303236");
+        model.WriteCentred(port, face.At(u, v + 15), face.U, Point3.Up, 5, "#1f2125");
     }
 
-    private void Cables(Face face, Rack rack)
+    /// <summary>A barrel on the jack, a knurled ring round it, and the strain relief behind; on a terminal, a lug under its screw.</summary>
+    private void Plug(RearRun rear)
     {
-        var runs = RearRun.All(demo, face, rack);
-        foreach (var path in runs) Draw(path.Run, path);
-        foreach (var path in runs) Label(path.Run, path.End, path);
+        var (d, w) = (demo.Diameter(rear.Run), rear.Face.W);
+        var brass = rear.Run.Kind is "feeder-twin" or "busbar-link" or "earth-bond" or "earth-main";
+        var metal = brass ? new Matter(Stuff.Brass, Wash.Brass) : new Matter(Stuff.Steel, "#b9bbb7");
+        var r = Math.Max(6.4, d * 0.62);
+        model.Turn(rear.Line[0] - (w * 4), w, metal, (r, 0), (r, 7), (r * 1.16, 8), (r * 1.16, 14), (r, 15), (r * 0.9, 22), (r * 0.75, 24));
+        model.Turn(rear.Line[0] - (w * 4), w, Dark, (Math.Max(d * 0.62, r * 0.7), 24), (d * 0.56, 34));
     }
 
-    private void Draw(Run run, RearRun path)
+    /// <summary>The label near the end: a black sleeve, a brass tag, or a card, as the kind of cable has it.</summary>
+    private void Label(RearRun rear)
     {
-        var d = demo.Diameter(run);
-        var colour = Wash.Sheath(run.Kind);
-        sheet.Stroke(path.Shadow, Wash.Shadow, d * 1.3, 0.28);
-        sheet.Stroke(path.Line, Wash.Darker(colour, 0.6), d * 1.25);
-        sheet.Stroke(path.Line, colour, d);
-        sheet.Stroke(path.Light, Wash.Lighter(colour, 0.45), d * 0.28, 0.8);
-        if (run.Kind.StartsWith("earth", StringComparison.Ordinal)) sheet.Stroke(path.Line, "#d8c25a", d * 0.25);
-        Connector(path, d, run.Kind is "feeder-twin" or "busbar-link" or "earth-bond" or "earth-main" ? Wash.Brass : "#b4b6b3");
-    }
-
-    /// <summary>A barrel on the jack, a knurled ring round it, and the strain relief behind.</summary>
-    private void Connector(RearRun path, double d, string metal)
-    {
-        var (foot, w) = (path.Line[0], path.Face.W);
-        var radius = Math.Max(6.4, d * 0.62);
-        for (var i = 0; i <= 6; i++)
-        {
-            var ring = i is 2 or 3;
-            sheet.Disc(foot + (w * (i * 3.2)), path.Face.U, Point3.Up, ring ? radius * 1.18 : radius * (i > 4 ? 0.86 : 1), i == 6 ? Wash.Lighter(metal, 0.3) : Wash.Darker(metal, 0.4 - (i * 0.06)), i is 0 or 3 or 6 ? 0.7 : 0);
-        }
-
-        sheet.Disc(foot + (w * 20), path.Face.U, Point3.Up, radius * 0.55, Wash.Darker(metal, 0.25), 0.4);
-    }
-
-    /// <summary>The label near the end: a black sleeve, a brass tag, or a washer, as the kind of cable has it.</summary>
-    private void Label(Run run, Place end, RearRun path)
-    {
-        var (a, b) = path.Sleeve;
+        var (run, (a, b)) = (rear.Run, rear.Sleeve);
         var (u, v) = ((b - a).Unit, Point3.Up);
         var d = demo.Diameter(run);
-        if (end.Tag is { } tag && tag.Length > 0)
-        {
-            var width = Math.Max(26, Lettering.Width(tag, 4.4) + 9);
-            var foot = a + (path.Face.W * ((d * 0.5) + 6)) - (v * 9);
-            var brass = run.Kind is "feeder-twin" or "earth-bond" or "earth-main" ? Wash.Brass : "#e6dfcc";
-            sheet.Fill([foot, foot + (u * width), foot + (u * width) + (v * 10.5), foot + (v * 10.5)], brass, 0.7);
-            sheet.Disc(foot + (u * 3) + (v * 5.2), u, v, 1.2, Wash.Ink);
-            sheet.Write(tag, foot + (u * 6) + (v * 3), u, v, 4.4, "#33261a");
-        }
-
-        if (run.Label is null) return;
         var thick = Math.Max(7.4, d + 1.2);
-        sheet.Stroke([a, b], "#1d1e20", thick);
-        sheet.Stroke([a + (v * thick * 0.3), b + (v * thick * 0.3)], "#5a5c60", thick * 0.12, 0.8);
-        var length = (b - a).Length;
-        var capital = Math.Min(4.6, (length - 3) / Lettering.Width(run.Label, 1));
-        sheet.Write(run.Label, a + (u * ((length - Lettering.Width(run.Label, capital)) / 2)) - (v * (capital / 2)) + (path.Face.W * (thick / 2)), u, v, capital, "#f3f1ea");
+        if (rear.End.Tag is { Length: > 0 } tag) Tag(rear, tag, a + (rear.Face.W * ((d * 0.5) + 3)) - (v * (run.Label is null ? 9 : 13 + (thick / 2))), u);
+        if (run.Label is { } label) Sleeve.Build(model, [a, b], v, rear.Face.W, thick, label);
+    }
+
+    private void Tag(RearRun rear, string text, Point3 foot, Point3 u)
+    {
+        var width = Math.Max(26, Lettering.Width(text, 4.4) + 11);
+        var matter = rear.Run.Kind is "feeder-twin" or "earth-bond" or "earth-main" ? new Matter(Stuff.Brass, "#c29a52") : new Matter(Stuff.Paper, "#e6dfcc");
+        var plane = new Face(foot, u, rear.Face.W, width);
+        model.Block(plane, (0, width), (0, 10.5), (0, 1), matter, 0.4);
+        model.Turn(plane.At(3.2, 5.2, 1), rear.Face.W, Dark, (1.3, 0), (1.3, 0.2));
+        // Tied on with waxed thread.
+        model.Tube([plane.At(3.2, 5.2, 1.5), plane.At(2, 12, 2), plane.At(1, 16, -6)], 0.9, new Matter(Stuff.Sheath, "#b9a06a"));
+        model.Write(text, plane.At(7.5, 3, 1), u, Point3.Up, 4.4, "#22180f");
     }
 }

@@ -13,13 +13,12 @@ internal sealed class RearRun
         var (u, v) = Port(face, end.Panel, end.End.Port);
         var left = u < face.Width / 2;
         var toward = left ? -1 : 1;
-        var railU = left ? Rail - 8 + (order % 5 * 6.5) : face.Width - Rail + 8 - (order % 5 * 6.5);
-        var outward = 34 + (order / 5 * 9);
+        var railU = left ? Rail - 14 + (order % 4 * 10) : face.Width - Rail + 14 - (order % 4 * 10);
+        var outward = 34 + (order / 4 * 10);
         var run = v + Level(end.Panel, end.End.Port, demo.Diameter(end.Run));
         Line = Curve.Rounded(
-            [face.At(u, v, 8), face.At(u, v - 1, Out), face.At(u, run, Out), face.At(railU, run, Out), face.At(railU, run + 70, outward), face.At(railU, rack.Height, outward)], 22);
-        Light = [.. Line.Select(p => p + (Point3.Up * 1.2) - (face.U * 1.2))];
-        Shadow = [.. Line.Select(p => p + (face.U * 7) - (Point3.Up * 9) - (face.W * 20))];
+            // What comes later lies over what is in the bundle already.
+            [face.At(u, v, 8), face.At(u, v - 1, Out), face.At(u, run, Out), face.At(railU - (toward * 28), run, Out), face.At(railU, run + 12, Math.Max(Out, outward)), face.At(railU, run + 120, outward), face.At(railU, rack.Height, outward)], 22);
         var length = Math.Clamp(Math.Abs(railU - u) - 52, 44, 92);
         var near = u + (toward * 20);
         var (from, to) = left ? (near - length, near) : (near, near + length);
@@ -33,10 +32,6 @@ internal sealed class RearRun
     public Run Run { get; }
 
     public Point3[] Line { get; }
-
-    public Point3[] Light { get; }
-
-    public Point3[] Shadow { get; }
 
     /// <summary>From and to of the sleeve, left to right.</summary>
     public (Point3 From, Point3 To) Sleeve { get; }

@@ -25,6 +25,9 @@ internal readonly record struct Point3(double X, double Y, double Z)
 /// <summary>A point of the picture, pixels from its upper left corner.</summary>
 internal readonly record struct Pixel(double X, double Y);
 
+/// <summary>The size of a picture in pixels.</summary>
+internal readonly record struct Frame(int Width, int Height);
+
 /// <summary>
 /// A pinhole camera. An upright one keeps its back plumb and shifts the lens instead of tilting, as one does for
 /// buildings: verticals stay vertical.
@@ -38,8 +41,7 @@ internal sealed class Camera
     private readonly Point3 _up;
     private readonly double _focal;
     private readonly Pixel _centre;
-
-    private Camera(Point3 eye, Point3 ahead, double focal, Pixel centre)
+    private Camera(Point3 eye, Point3 ahead, double focal, Frame frame, double shift)
     {
         // The plan's axes are left-handed (y goes south), hence the order of the products.
         _eye = eye;
@@ -47,19 +49,35 @@ internal sealed class Camera
         _right = Point3.Up.Cross(_ahead).Unit;
         _up = _ahead.Cross(_right);
         _focal = focal;
-        _centre = centre;
+        Frame = frame;
+        _centre = new Pixel(frame.Width / 2.0, (frame.Height / 2.0) + shift);
     }
+
+    /// <summary>The picture that it takes.</summary>
+    public Frame Frame { get; }
 
     public Point3 Eye => _eye;
 
-    public static Camera Upright(Point3 eye, Point3 target, double focal, Pixel centre)
+    public Point3 Ahead => _ahead;
+
+    public Point3 Right => _right;
+
+    public Point3 Above => _up;
+
+    /// <summary>Focal length in pixels.</summary>
+    public double Focal => _focal;
+
+    /// <summary>Where the lens's axis meets the picture.</summary>
+    public Pixel Centre => _centre;
+
+    public static Camera Upright(Point3 eye, Point3 target, double focal, Frame frame)
     {
         var ahead = target - eye;
         var level = ahead with { Z = 0 };
-        return new Camera(eye, level, focal, centre with { Y = centre.Y + (focal * ahead.Z / level.Length) });
+        return new Camera(eye, level, focal, frame, focal * ahead.Z / level.Length);
     }
 
-    public static Camera Tilted(Point3 eye, Point3 target, double focal, Pixel centre) => new(eye, target - eye, focal, centre);
+    public static Camera Tilted(Point3 eye, Point3 target, double focal, Frame frame) => new(eye, target - eye, focal, frame, 0);
 
     public double Depth(Point3 p) => (p - _eye).Dot(_ahead);
 
@@ -73,20 +91,31 @@ internal sealed class Camera
         return new Pixel(_centre.X + (k * d.Dot(_right)), _centre.Y - (k * d.Dot(_up)));
     }
 
-    /// <summary>Cuts a polygon at the plane just before the lens.</summary>
-    public List<Point3> Clip(IReadOnlyList<Point3> polygon)
+    /// <summary>Whether a line comes anywhere near the picture.</summary>
+    public bool Sees(IReadOnlyList<Point3> line)
     {
-        var kept = new List<Point3>(polygon.Count + 2);
-        for (var i = 0; i < polygon.Count; i++)
+        for (var i = 0; i + 1 < line.Count; i++)
         {
-            var a = polygon[i];
-            var b = polygon[(i + 1) % polygon.Count];
-            var (da, db) = (Depth(a) - Near, Depth(b) - Near);
-            if (da >= 0) kept.Add(a);
-            if (da * db < 0) kept.Add(Point3.Between(a, b, da / (da - db)));
+            var n = 1 + (int)((line[i + 1] - line[i]).Length / 60);
+            for (var k = 0; k <= n; k++)
+            {
+                var p = Point3.Between(line[i], line[i + 1], (double)k / n);
+                if (Depth(p) < Near) continue;
+                var at = Project(p);
+                if (Math.Abs((at.X / Frame.Width) - 0.5) < 0.7 && Math.Abs((at.Y / Frame.Height) - 0.5) < 0.7) return true;
+            }
         }
 
-        return kept;
+        return false;
+    }
+
+    /// <summary>Pixels a millimetre that a thing deserves to be built with: few where the camera does not see it.</summary>
+    public double Detail(Point3 p)
+    {
+        if (Depth(p) < Near) return 0.05;
+        var at = Project(p);
+        var (x, y) = (Math.Abs((at.X / Frame.Width) - 0.5), Math.Abs((at.Y / Frame.Height) - 0.5));
+        return x > 0.6 || y > 0.6 ? Math.Min(0.1, Scale(p)) : Scale(p);
     }
 }
 

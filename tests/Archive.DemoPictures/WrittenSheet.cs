@@ -19,32 +19,75 @@ internal static class WrittenSheet
         ("10", "TECHNICIAN", "W. SORLEIGH  4480"), ("11", "CLOSING WATCH", "ALL"), ("12", string.Empty, string.Empty),
     ];
 
-    public static Sheet Draw(Shot shot)
+    /// <summary>Left, top, width and height of the names, as fractions of the picture.</summary>
+    public static double[] Names(Camera camera)
     {
-        var (entries, title) = shot.Shows[0].StartsWith("OP", StringComparison.Ordinal) ? (Roster, "roster, November") : (Circuits, "circuits");
-        const double scale = 2.4;
-        var sheet = new Sheet(Camera.Tilted(new Point3(-35, 1010, 560), new Point3(20, 0, 470), 1010 * scale, new Pixel(1000, 750)), 2000, 1500);
-        var (u, v) = (new Point3(1, 0, 0), Point3.Up);
-        Point3 At(double x, double z, double y = 0) => new(x, y, z);
-        sheet.Fill([At(-900, -300), At(900, -300), At(900, 1300), At(-900, 1300)], "#8f978f");
-        for (var x = -850.0; x < 900; x += 340) sheet.Ink([At(x, -300), At(x, 1300)], 1.2, "#6f7670");
-        sheet.Soft(12, 0.5, () => sheet.Fill([At(-255, 215, 2), At(285, 205, 2), At(285, 742, 2), At(-255, 752, 2)], Wash.Shadow));
-        sheet.Fill([At(-270, 225, 6), At(270, 225, 6), At(270, 760, 6), At(-270, 760, 6)], "#efe7d2", 1.4);
-        sheet.Fill([At(-270, 225, 7), At(270, 225, 7), At(270, 300, 7), At(-270, 260, 7)], "#cdbf9e", 0, 0.5);
-        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) sheet.Disc(At(x, z, 9), u, v, 6, Wash.Brass, 0.8);
-        sheet.Write($"{shot.Shows[0]}  {title}", At(-230, 706, 9), u, v, 19, Wash.Ink);
-        sheet.Ink([At(-235, 694, 9), At(235, 694, 9)], 1.8);
+        Pixel[] corners = [.. new[] { (0.0, 680.0), (240, 680), (0, 240), (240, 240) }.Select(at => camera.Project(On(at.Item1, at.Item2)))];
+        var (left, top) = (corners.Min(p => p.X), corners.Min(p => p.Y));
+        var (w, h) = (camera.Frame.Width, camera.Frame.Height);
+        return [left / w, top / h, (corners.Max(p => p.X) - left) / w, (corners.Max(p => p.Y) - top) / h];
+    }
+
+    public static Scene Set(Shot shot)
+    {
+        var isRoster = shot.Shows[0].StartsWith("OP", StringComparison.Ordinal);
+        var (entries, title) = isRoster ? (Roster, "roster, November") : (Circuits, "circuits");
+        var eye = new Point3(-35, 1010, 560);
+        var model = new Model(Camera.Tilted(eye, new Point3(20, 0, 470), 1010 * 2.4, new Frame(2000, 1500)));
+        Ground(model, isRoster);
+        Paper(model);
+        model.Write($"{shot.Shows[0]}  {title}", On(-230, 706), new Point3(1, 0, 0), Point3.Up, 19, Wash.Ink);
+        Rule(model, (-235, 694), (235, 694), 1.6, "#3a3a3e");
         for (var i = 0; i < entries.Length; i++)
         {
             var z = 658 - (i * 35.5);
             var (circuit, line, name) = entries[i];
-            sheet.Write(circuit, At(-230, z, 9), u, v, 12, Wash.Ink);
-            sheet.Write(line, At(-180, z, 9), u, v, 12, "#2f3b56");
-            sheet.Write(name, At(8, z, 9), u, v, 12, "#2f3b56");
-            sheet.Ink([At(-235, z - 10, 9), At(235, z - 10, 9)], 0.8, "#a89b7d");
+            foreach (var (text, x, colour) in new[] { (circuit, -230.0, Wash.Ink), (line, -180, "#2f3b56"), (name, 8, "#2f3b56") }) model.Write(text, On(x, z), new Point3(1, 0, 0), Point3.Up, 12, colour);
+            Rule(model, (-235, z - 10), (235, z - 10), 0.7, "#a89b7d");
         }
 
-        foreach (var x in new[] { -192.0, -6 }) sheet.Ink([At(x, 694, 9), At(x, 250, 9)], 0.8, "#a89b7d");
-        return sheet;
+        foreach (var x in new[] { -192.0, -6 }) Rule(model, (x, 694), (x, 250), 0.7, "#a89b7d");
+        var window = new Lamp(new Point3(-1500, 1300, 1500), new Point3(1500, -1200, -1000), 900, 1300, 120, "#dfeaff");
+        var tube = new Lamp(new Point3(500, 900, 1900), new Point3(-300, -700, -1300), 1200, 120, 22, "#fff3da");
+        return new Scene(model, [window, tube], 1.2);
+    }
+
+    private static Point3 On(double x, double z) => new(x, 7.3, z);
+
+    /// <summary>What the sheet is fixed to: the inside of a door, or a desk top, from above, under its glass.</summary>
+    private static void Ground(Model model, bool isDesk)
+    {
+        var plane = new Face(default, new Point3(1, 0, 0), new Point3(0, 1, 0), 0);
+        model.Block(plane, (-1400, 1400), (-900, 1900), (-30, 0), isDesk ? new Matter(Stuff.Wood, "#7d6040") : new Matter(Stuff.Paint, "#838b82"));
+        if (isDesk)
+        {
+            model.Tube([new Point3(330, 14, 250), new Point3(372, 14, 420)], 8, new Matter(Stuff.Wood, "#b78a2c"));
+            model.Turn(new Point3(-420, 0, 640), plane.W, new Matter(Stuff.Paint, "#d9d6cb"), (34, 0), (41, 10), (41, 92), (37, 94), (36, 20), (0.1, 20));
+            return;
+        }
+
+        foreach (var u in new[] { -360, 330 }) model.Block(plane, (u, u + 30), (-900, 1900), (0, 22), new Matter(Stuff.Paint, "#7a8279"), 3);
+        model.Tube(Curve.Rounded([new Point3(-330, 16, 1200), new Point3(-318, 16, 500), new Point3(-322, 16, -300)], 300), 9, new Matter(Stuff.Sheath, "#9c968a"));
+        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) model.Turn(On(x, z), plane.W, new Matter(Stuff.Brass, Wash.Brass), (7, 0), (7, 1.5), (5, 3));
+    }
+
+    /// <summary>A sheet whose lower edge curls, with an old fold across it.</summary>
+    private static void Paper(Model model)
+    {
+        var paper = new Matter(Stuff.Paper, "#e2d8bf");
+        Point3 At(double x, double z, double y) => new(x, y, z);
+        model.Facet([At(-270, 240, 6.6), At(270, 240, 6.6), At(270, 760, 6.6), At(-270, 760, 6.6)], paper);
+        for (var k = 0; k < 6; k++)
+        {
+            var (a, b) = (k / 6.0, (k + 1) / 6.0);
+            model.Facet([At(-270, 240 - (a * 26), 6.6 + (a * a * 14)), At(270, 240 - (a * 30), 6.6 + (a * a * 22)), At(270, 240 - (b * 30), 6.6 + (b * b * 22)), At(-270, 240 - (b * 26), 6.6 + (b * b * 14))], paper);
+        }
+    }
+
+    private static void Rule(Model model, (double X, double Z) a, (double X, double Z) b, double wide, string colour)
+    {
+        var (p, q) = (On(a.X, a.Z), On(b.X, b.Z));
+        var half = (q - p).Unit.Cross(new Point3(0, 1, 0)) * (wide / 2);
+        model.Facet([p - half, q - half, q + half, p + half], new Matter(Stuff.Print, colour));
     }
 }
