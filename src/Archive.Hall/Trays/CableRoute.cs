@@ -28,6 +28,21 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
         return network.Through(trays, from, to) is { } way ? Of(layout, [.. way.Legs.SelectMany(leg => leg.Line)], from, to) : null;
     }
 
+    /// <summary>The ways of a harness from its first end to each other; a tail may leave the trays before their last, where they come nearest to its frame.</summary>
+    /// <param name="layout">The hall of the trays.</param>
+    /// <param name="network">Its trays.</param>
+    /// <param name="trays">The trays from the first end on.</param>
+    /// <param name="frames">The frames of its ends, the first first; null where one is not known.</param>
+    /// <returns>The ways that there are to draw, the longest first.</returns>
+    public static ImmutableArray<CableRoute> OfTails(HallLayout layout, TrayNetwork network, ImmutableArray<Tray> trays, ImmutableArray<Frame?> frames) =>
+    [
+        .. frames.Skip(1).OfType<Frame>()
+            .Select(frame => Enumerable.Range(1, trays.Length).Select(count => Through(layout, network, trays[..count], frames[0], frame)).OfType<CableRoute>()
+                .MinBy(way => way.Line[^2].DistanceTo(way.Line[^1])))
+            .OfType<CableRoute>()
+            .OrderByDescending(way => way.LengthInPlan),
+    ];
+
     /// <summary>A way between two frames that stand in the hall.</summary>
     /// <param name="layout">The hall.</param>
     /// <param name="way">The way through its trays.</param>

@@ -48,7 +48,7 @@ public static class FloorPlan
         }
 
         says.AddRange(layout.Standing.Length <= MostNamed
-            ? layout.Rows.Where(row => row.Frames.Length > 0).Select(row => $"Row {row.Row.Id.Value}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
+            ? layout.Rows.Where(row => row.Frames.Length > 0).Select(row => $"{Words.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
             : [$"{layout.Standing.Length} frames in {layout.Rows.Length} rows."]);
         if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
         if (options.Says.Length > 0) says.Add(options.Says);

@@ -26,7 +26,7 @@ internal enum LabelText
 internal readonly record struct FrameLabels(LabelText Text, string Head, double Size, bool IsUpright)
 {
     // Room between letters and the lines of a box.
-    private const double Clear = 2;
+    private const double Clear = 1.25;
     private const double LineHeight = 1.05;
 
     /// <summary>Finds the fullest text that fits into all boxes of a row at a size that can be read, upright rather than turned.</summary>

@@ -62,7 +62,7 @@ internal sealed class PlanFrames
         var key = new StringBuilder();
         foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == LabelText.Number))
         {
-            key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(Markup.Of(row.Row.Id.Value)).Append("</b>");
+            key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(Markup.Of(Words.NameOf(row.Row))).Append("</b>");
             foreach (var standing in row.Frames)
             {
                 key.Append(' ').Append(labels.Of(standing)).Append(":&#160;<a href=\"").Append(Markup.Of(_plan.Options.Href(standing.Frame))).Append("\">")
@@ -101,7 +101,7 @@ internal sealed class PlanFrames
 
         if (_plan.Options.RowHref is { } href)
         {
-            using var link = _plan.Svg.Link(href(row.Row), $"row {row.Row.Id.Value}, {row.Frames.Length} frames");
+            using var link = _plan.Svg.Link(href(row.Row), $"{Words.NameOf(row.Row)}, {row.Frames.Length} frames");
             Fill();
         }
         else
@@ -121,7 +121,7 @@ internal sealed class PlanFrames
         standing.Frame.Id == _plan.Options.Marked || IsEndOfRoute(standing) ? "marked" : _plan.Options.Shaded.Contains(standing.Frame.Id) ? "shaded" : null;
 
     private bool IsEndOfRoute(StandingFrame standing) =>
-        _plan.Options.Route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last));
+        _plan.Options.Tails.Append(_plan.Options.Route).Any(route => route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last)));
 
     private static string Name(Frame frame) => frame.Name is { } name && name.Value != frame.Id ? $"{frame.Id}, {name.Value}" : frame.Id;
 
@@ -129,9 +129,9 @@ internal sealed class PlanFrames
     {
         if (row.Extent is not { } extent) return null;
         var box = _plan.Scale.Of(extent);
-        var id = row.Row.Id.Value;
+        var name = Words.NameOf(row.Row);
         var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == LabelText.Tail ? labels.Head : null;
-        string[] texts = head is null ? [id] : lettering.Class == "wide" ? [$"{id} {head}", id] : [head, id];
+        string[] texts = head is null ? [name] : lettering.Class == "wide" ? [$"{name} {head}", name] : [head, name];
         return lettering.Space.Set([.. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)), .. texts.Select(text => OutsideEast(text, box, lettering.Usual))]);
     }
 

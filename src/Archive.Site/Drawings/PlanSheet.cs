@@ -8,7 +8,11 @@ namespace Archive.Site;
 /// <param name="Usual">Size in units.</param>
 /// <param name="Least">Least size in units; what does not fit at it is left out.</param>
 /// <param name="Space">The room that its texts share.</param>
-internal sealed record PlanLettering(string Class, double Usual, double Least, LabelSpace Space);
+internal sealed record PlanLettering(string Class, double Usual, double Least, LabelSpace Space)
+{
+    /// <summary>Sizes for what is named beside the frames, the better first.</summary>
+    internal double[] Minor => Usual * 0.925 is var minor && minor > Least ? [minor, Least] : [Least];
+}
 
 /// <summary>The sheet that a hall is drawn on: its size, its scale, and the lettering that is set on it.</summary>
 internal sealed class PlanSheet
@@ -22,6 +26,10 @@ internal sealed class PlanSheet
     private const double InsetWidth = 340;
     private const double PhoneUsual = 22;
     private const double PhoneLeast = 21;
+
+    // A small plan is 314 px wide on a phone, so that 10 units of its 340 are 9 px there.
+    private const double InsetUsual = 10.5;
+    private const double InsetLeast = 10;
 
     private PlanSheet(SheetSize size, PlanScale scale, double hallRight, ImmutableArray<PlanLettering> letterings)
     {
@@ -45,7 +53,7 @@ internal sealed class PlanSheet
     internal static PlanSheet? Of(HallLayout layout, FloorPlanOptions options)
     {
         if (Extent(layout) is not { } extent || extent.Across > 1e9 || extent.Down > 1e9) return null;
-        var margin = options.IsInset ? new Margin(12, 12, 12, 12) : new Margin(44, 46, 30, 78);
+        var margin = options.IsInset ? new Margin(8, 8, 8, 8) : new Margin(44, 46, 30, 78);
         var (width, most) = options.IsInset ? (InsetWidth, 340.0) : (FullWidth, 900.0);
         var perMillimetre = Math.Min((width - margin.Left - margin.Right) / Math.Max(extent.Across, 1), (most - margin.Top - margin.Bottom) / Math.Max(extent.Down, 1));
         var drawnWidth = extent.Across * perMillimetre;
@@ -54,7 +62,7 @@ internal sealed class PlanSheet
             (extent.Down * perMillimetre) + margin.Top + margin.Bottom);
         var left = (size.Width - drawnWidth + margin.Left - margin.Right) / 2;
         var letterings = options.IsInset
-            ? ImmutableArray.Create(new PlanLettering(string.Empty, Lettering.Usual, Lettering.Least, new LabelSpace(size)))
+            ? ImmutableArray.Create(new PlanLettering(string.Empty, InsetUsual, InsetLeast, new LabelSpace(size)))
             : [new("wide", Lettering.Usual, Lettering.Least, new LabelSpace(size)), new("narrow", PhoneUsual, PhoneLeast, new LabelSpace(size))];
         return new PlanSheet(size, new PlanScale(extent.West, extent.North, left, margin.Top, perMillimetre), left + drawnWidth, letterings);
     }

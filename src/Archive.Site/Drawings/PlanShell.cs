@@ -51,20 +51,20 @@ internal static class PlanShell
         if (opening.Name?.Value is not { Length: > 0 } name) return null;
         var (from, to) = (plan.On(opening.From), plan.On(opening.To));
         var middle = new PaperPoint((from.X + to.X) / 2, (from.Y + to.Y) / 2);
-        var size = lettering.Least;
         var isAcross = Math.Abs(from.X - to.X) >= Math.Abs(from.Y - to.Y);
         var middleOfHall = new PaperPoint(plan.Sheet.Size.Width / 2, plan.Sheet.Size.Height / 2);
-        var inward = PlanSheet.WallThickness + size;
-        if (isAcross ? middle.Y > middleOfHall.Y : middle.X > middleOfHall.X) inward = -inward;
-        return lettering.Space.Set(
-            [.. new[] { inward, -inward }.Select(by => Lettered.Centred(name, isAcross ? middle.Moved(0, by) : middle.Moved(by, 0), size, isAcross))]);
+        var inward = (isAcross ? middle.Y > middleOfHall.Y : middle.X > middleOfHall.X) ? -1 : 1;
+        return lettering.Space.Set([.. lettering.Minor.SelectMany(size => new[] { Beside(size, inward), Beside(size, -inward) })]);
+
+        Lettered Beside(double size, int side) => Lettered.Centred(
+            name, isAcross ? middle.Moved(0, side * (PlanSheet.WallThickness + size)) : middle.Moved(side * (PlanSheet.WallThickness + size), 0), size, isAcross);
     }
 
     private static Lettered? NameOf(Obstacle obstacle, PlanDrawing plan, PlanLettering lettering)
     {
         if (obstacle.Name?.Value is not { Length: > 0 } name || Around(obstacle.Outline.Points.Select(plan.On)) is not { } box) return null;
-        var within = Lettered.Centred(name, box.Centre, lettering.Least);
-        return box.Grown(-2).Holds(within.Box) ? within : lettering.Space.Set(Beside(name, box, lettering.Least));
+        var within = lettering.Minor.Select(size => Lettered.Centred(name, box.Centre, size)).Where(set => box.Grown(-2).Holds(set.Box)).ToList();
+        return within.Count > 0 ? within[0] : lettering.Space.Set([.. lettering.Minor.SelectMany(size => Beside(name, box, size))]);
     }
 
     private static void Avoid(PlanDrawing plan, Outline outline)

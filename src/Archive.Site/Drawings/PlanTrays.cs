@@ -30,13 +30,15 @@ internal static class PlanTrays
             foreach (var way in plan.Options.Ways) plan.Svg.Path(new SvgPath().Figure(way.Select(plan.On), closed: false), "way");
         }
 
-        var route = plan.Options.Route;
-        if (route.Length < 2) return;
+        if (plan.Options.Route.Length < 2) return;
         using var group = plan.Svg.Group("route");
-        plan.Svg.Path(new SvgPath().Figure(route.Select(plan.On), closed: false), "way");
-        foreach (var end in (PlanPoint[])[route[0], route[^1]])
+        foreach (var route in plan.Options.Tails.Append(plan.Options.Route))
         {
-            if (!plan.Layout.Standing.Any(standing => standing.Footprint.Holds(end))) plan.Svg.Circle(plan.On(end), 3.5, "end");
+            plan.Svg.Path(new SvgPath().Figure(route.Select(plan.On), closed: false), "way");
+            foreach (var end in (PlanPoint[])[route[0], route[^1]])
+            {
+                if (!plan.Layout.Standing.Any(standing => standing.Footprint.Holds(end))) plan.Svg.Circle(plan.On(end), 3.5, "end");
+            }
         }
     }
 
@@ -46,7 +48,7 @@ internal static class PlanTrays
         if (plan.Options.IsInset) return;
         foreach (var lettering in plan.Sheet.Letterings)
         {
-            plan.Letter(lettering, plan.Layout.Trays.Select(tray => lettering.Space.Set([.. Places(tray, plan, lettering.Least)], tray)), "minor trays");
+            plan.Letter(lettering, plan.Layout.Trays.Select(tray => lettering.Space.Set([.. lettering.Minor.SelectMany(size => Places(tray, plan, size))], tray)), "minor trays");
         }
     }
 

@@ -34,7 +34,7 @@ public static class RowStrip
         var svg = new SvgWriter(
             new SheetSize(Width, floor + LineOfIds + 6),
             "strip",
-            $"{where.Standing.Frame.Id} in row {where.Row.Row.Id.Value}",
+            $"{where.Standing.Frame.Id} in {Words.Row(where.Row.Row.Id.Value)}",
             $"Seen from the front, from left to right: {string.Join(", ", seen)}.",
             hasLinks: true);
         foreach (var standing in shown)

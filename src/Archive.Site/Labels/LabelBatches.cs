@@ -31,7 +31,7 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
         IEnumerable<LabelBatch> batches = by switch
         {
             BatchBy.Row => (record.AsFoundHall?.Rows ?? []).Select(row =>
-                new LabelBatch(row.Id.Value, $"Row {row.Id.Value}", [.. row.Places.Select(place => place.Frame?.Value).OfType<string>().Select(record.Find<Frame>).OfType<Frame>().Where(frame => !frame.IsWithdrawn)])),
+                new LabelBatch(row.Id.Value, Words.NameOf(row), [.. row.Places.Select(place => place.Frame?.Value).OfType<string>().Select(record.Find<Frame>).OfType<Frame>().Where(frame => !frame.IsWithdrawn)])),
             BatchBy.Module => standing.Where(frame => frame.Module is not null).GroupBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal).OrderBy(group => group.Key, StringComparer.Ordinal)
                 .Select(group => new LabelBatch(group.Key, $"Module {group.Key}", [.. group])),
             _ => record.Displays.Where(display => !display.IsWithdrawn).Select(display => new LabelBatch(display.Id, $"Display {display.Title}", [.. standing.Where(Needed(record, display.Needs).Contains)])),

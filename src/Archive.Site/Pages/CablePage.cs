@@ -115,7 +115,11 @@ public sealed record SayingView(string What, string Text, RecordLink? Scheme, Im
 /// <param name="Text">The stretch, letter for letter.</param>
 /// <param name="Group">What it says, such as <c>row</c>; empty for what stands between.</param>
 /// <param name="StandsFor">What it stands for; empty where that is the text itself.</param>
-public sealed record PartView(string Text, string Group, string StandsFor);
+public sealed record PartView(string Text, string Group, string StandsFor)
+{
+    /// <summary>Whether a narrow screen begins a new line here: at the blank of a label that is too long for one.</summary>
+    public bool MayBreak { get; init; }
+}
 
 /// <summary>What a misread label or tag may have been.</summary>
 /// <param name="Glyphs">The label as it would be, cut where it differs from what was recorded.</param>

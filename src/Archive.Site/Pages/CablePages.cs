@@ -84,10 +84,12 @@ internal sealed class CablePages(Desk desk)
     private IEnumerable<FactLine> AsFoundWay(Cable cable)
     {
         if (desk.Contents.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
-        yield return new FactLine("Way as found", new Figure(desk.Figures.Text.Of(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
+        // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
+        var hasTails = (desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
+        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + desk.Figures.Text.Of(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
         if (path.Slack is not { } slack) yield break;
         yield return new FactLine("To spare as found", new Figure(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Of(-slack)} less than its way, so one of the two is wrong" : desk.Figures.Text.Of(slack), EvidenceText.Derived("its length and its way")));
+            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Of(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + desk.Figures.Text.Of(slack), EvidenceText.Derived("its length and its way")));
     }
 
     private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)

@@ -60,7 +60,7 @@ internal sealed class EventPages(Desk desk)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
         facts.Add(new FactLine("When", new Figure(line.On)));
-        if (line.To is { } hall) facts.Add(new FactLine("To", new Figure(hall.Text), hall.Href));
+        if (line.To is { } hall) facts.Add(new FactLine("At", new Figure(hall.Text), hall.Href));
         if (line.Place.Length > 0) facts.Add(new FactLine("Place", new Figure(line.Place)));
         if (line.By.Length > 0) facts.Add(new FactLine("By", new Figure(line.By)));
         return facts.ToImmutable();

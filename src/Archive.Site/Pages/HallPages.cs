@@ -96,7 +96,7 @@ internal sealed class HallPages(Desk desk)
     }
 
     private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
-        $"{row.Row.Id.Value}, facing {Words.Of(row.Row.Faces.Value)}",
+        $"{Words.NameOf(row.Row)}, facing {Words.Of(row.Row.Faces.Value)}",
         [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
 
     private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PagePlace place) =>

@@ -42,7 +42,7 @@ internal sealed class HomePages(Desk desk)
     private static bool Stands(ArchiveRecord record) => !record.IsWithdrawn;
 
     private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
-        row.Row.Id.Value, [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+        Words.NameOf(row.Row), [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
 
     private ImmutableArray<Holding> Holdings(PagePlace place)
     {
@@ -52,7 +52,7 @@ internal sealed class HomePages(Desk desk)
         return
         [
             Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
-            Of(RecordKind.Cable, cables.Count, "cable", $"both ends seen of {Number(bothEnds)}"),
+            Of(RecordKind.Cable, cables.Count, "cable", $"both ends of {Number(bothEnds)} seen"),
             Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
             Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
             Of(RecordKind.Event, record.Events.Count(Stands), "event", "since it was found"),

@@ -8,6 +8,9 @@ namespace Archive.Site;
 /// <param name="desk">What every page is written at.</param>
 internal sealed class LabelViews(Desk desk)
 {
+    // So many, taken apart, fill the width of a phone.
+    private const int GlyphsOnPhone = 12;
+
     /// <summary>How the print on a cable reads.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
@@ -16,8 +19,10 @@ internal sealed class LabelViews(Desk desk)
     {
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (desk.Contents.Readings.Of(cable.Id) is not { } known) return null;
+        // That nothing on it is read, the verdict has said.
+        var isBare = known is { Verdict: Verdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
         return new PrintView(
-            Words.Of(known.Verdict), desk.Prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
+            Words.Of(known.Verdict), isBare ? Markup.None : desk.Prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
             [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);
     }
 
@@ -68,8 +73,17 @@ internal sealed class LabelViews(Desk desk)
 
     /// <summary>A label taken apart.</summary>
     /// <param name="parts">Its stretches.</param>
-    public static ImmutableArray<PartView> Parts(ImmutableArray<LabelPart> parts) =>
-        [.. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "nothing known"))];
+    public static ImmutableArray<PartView> Parts(ImmutableArray<LabelPart> parts)
+    {
+        var isLong = parts.Sum(part => part.Text.Length) > GlyphsOnPhone;
+        return
+        [
+            .. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "nothing known")
+            {
+                MayBreak = isLong && string.IsNullOrWhiteSpace(part.Text),
+            }),
+        ];
+    }
 
     /// <summary>What a stretch says: the name of its group, digits aside; empty for what stands between.</summary>
     /// <param name="part">The stretch.</param>

@@ -80,7 +80,8 @@ internal sealed class PlainPages(Desk desk)
     /// <summary>The page of a withdrawn record.</summary>
     /// <param name="record">The record.</param>
     public SiteFile Withdrawn(ArchiveRecord record) => desk.Page(PagePaths.Of(record), place =>
-        new WithdrawnPage(desk.Head("withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record."))
+        new WithdrawnPage(desk.Head(
+            "withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record.", new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
         {
             Id = record.Id,
             Name = record.Title == record.Id ? "" : record.Title,
@@ -89,6 +90,14 @@ internal sealed class PlainPages(Desk desk)
             Events = [.. desk.References.EventsOf[record.Id].Select(happening => desk.Rows.Event(happening, place, record))],
             Provenance = desk.Provenances.Of(record, place),
         });
+
+    private static string ListOf(RecordKind kind) => kind switch
+    {
+        RecordKind.CableKind => "Kinds of cable",
+        RecordKind.Scheme => "How labels are read",
+        RecordKind.Story => "Stories",
+        _ => Words.Sentence(kind.Noun() + "s").TrimEnd('.'),
+    };
 
     private SiteFile Plain(string path, string template, string title, string description) =>
         desk.Page(path, place => new PlainPage(desk.Head(template, place, title, description)));

@@ -56,11 +56,11 @@ internal sealed class Plates(Desk desk)
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
         if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
         if (IsTooMuch(layout)) return Markup.None;
-        var ends = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
-        var route = CableRoute.Through(layout, desk.Contents.Basis.Runs.NetworkOf(layout), trays, FrameOf(0), FrameOf(1));
+        var frames = (desk.Contents.Readings.Of(cable.Id)?.Ends ?? []).Select(end => desk.Record.FrameAt(end.At)).ToImmutableArray();
+        var network = desk.Contents.Basis.Runs.NetworkOf(layout);
+        if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails] ? Inset(layout, place, null, longest.Line, tails) : Markup.None;
+        var route = CableRoute.Through(layout, network, trays, frames.ElementAtOrDefault(0), frames.ElementAtOrDefault(1));
         return route is null ? Markup.None : Inset(layout, place, null, route.Line);
-
-        Frame? FrameOf(int end) => end < ends.Length ? desk.Record.FrameAt(ends[end].At) : null;
     }
 
     /// <summary>A hall's floor plan.</summary>
@@ -90,9 +90,11 @@ internal sealed class Plates(Desk desk)
 
     private FloorPlanOptions Options(PagePlace place) => new() { Href = record => place.To(record).Value, Units = Units };
 
-    private Markup Inset(HallLayout layout, PagePlace place, string? marked, ImmutableArray<PlanPoint> route)
+    private Markup Inset(HallLayout layout, PagePlace place, string? marked, ImmutableArray<PlanPoint> route, ImmutableArray<CableRoute> tails = default)
     {
-        return IsTooMuch(layout) ? Markup.None : FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route });
+        return IsTooMuch(layout)
+            ? Markup.None
+            : FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route, Tails = tails.IsDefault ? [] : [.. tails.Select(tail => tail.Line)] });
     }
 
     private bool IsTooMuch(HallLayout layout)

@@ -20,6 +20,7 @@ internal sealed class Provenances(Desk desk)
             [.. facts.Select(fact => (fact.Fact, Mark: desk.Figures.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
             permalink.Length == 0 || record is not Frame ? Markup.None : desk.Plates.Qr(permalink))
         {
+            HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Records.Hall,
             Label = record is Frame frame && desk.ReadyLabels.PathOf(frame) is { } label ? new Link("Its label, to be printed", place.To(label)) : null,
         };
     }

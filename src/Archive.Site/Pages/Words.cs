@@ -85,9 +85,22 @@ internal static class Words
     /// <param name="side">The side.</param>
     public static string Of(Compass side) => side.ToString().ToLowerInvariant();
 
-    /// <summary>A row as one says it: its id, which may or may not begin with the word.</summary>
+    /// <summary>A row as one says it: of the record it has an id alone, and one that is made of words is read as those.</summary>
     /// <param name="id">The row's id.</param>
-    public static string Row(string id) => id.StartsWith("row", StringComparison.OrdinalIgnoreCase) ? id : $"row {id}";
+    /// <returns>Such as <c>row 2</c> for <c>row-2</c>, <c>power row</c> for <c>row-power</c>, <c>gallery 2</c> for <c>gallery-2</c>, <c>row B</c> for <c>B</c>.</returns>
+    public static string Row(string id) => id.Split('-', '_') switch
+    {
+        ["row", var which] when IsWord(which) => $"{which} row",
+        [var first, _, ..] parts when IsWord(first) && parts.All(part => part.All(letter => char.IsAsciiLetterLower(letter) || char.IsAsciiDigit(letter))) => string.Join(' ', parts),
+        _ => id.StartsWith("row", StringComparison.OrdinalIgnoreCase) ? id : $"row {id}",
+    };
+
+    /// <summary>A row's name where it stands by itself: <c>Row 2</c>.</summary>
+    /// <param name="row">The row.</param>
+    public static string NameOf(Records.FrameRow row) => Sentence(Row(row.Id.Value)).TrimEnd('.');
+
+    // A code such as R2 or A is none.
+    private static bool IsWord(string part) => part.Length > 2 && part.All(char.IsAsciiLetterLower);
 
     /// <summary>Which of a few, such as <c>first</c>.</summary>
     /// <param name="index">Its number, from 0.</param>
@@ -96,6 +109,11 @@ internal static class Words
     /// <summary>Which of many, such as <c>3rd</c>.</summary>
     /// <param name="index">Its number, from 0.</param>
     public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13 ? "th" : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
+
+    /// <summary>Things in a sentence: <c>one, two and three</c>.</summary>
+    /// <param name="things">What is listed.</param>
+    public static string Listed(IReadOnlyList<string> things) =>
+        things.Count < 2 ? string.Concat(things) : $"{string.Join(", ", things.SkipLast(1))} and {things[^1]}";
 
     /// <summary>A count in digits.</summary>
     /// <param name="count">The count.</param>

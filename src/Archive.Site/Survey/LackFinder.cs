@@ -25,11 +25,11 @@ internal sealed class LackFinder(PlanBasis basis, CrossReferences references, Ph
     /// <param name="cable">The cable.</param>
     public ImmutableArray<string> Of(Cable cable)
     {
-        var unseen = EndsNoPhotoShows(cable).ToList();
+        var unseen = EndsNoPhotoShows(cable).Select(end => end.ToString()).ToList();
         return
         [
             .. FactsOf(cable),
-            .. unseen.Count > 0 ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {string.Join(" and ", unseen)}"] : Enumerable.Empty<string>(),
+            .. unseen.Count > 0 ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {Words.Listed(unseen)}"] : Enumerable.Empty<string>(),
             .. ViewsLacking(cable),
         ];
     }

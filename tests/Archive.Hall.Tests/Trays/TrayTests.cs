@@ -59,6 +59,26 @@ public class TrayTests
     }
 
     [Fact]
+    public void A_tail_leaves_the_trays_where_they_come_nearest_to_its_frame()
+    {
+        // The hall of the route above, and between A and B a frame D whose middle, (4330, 3695), is 695 from T1 and 1670 from T2.
+        var hall = HallOf(
+            "origin",
+            Row("r1", new(1000, 2100), Compass.East, Compass.South, "A"),
+            Row("r2", new(7000, 6000), Compass.East, Compass.South, "B"),
+            Row("r3", new(4000, 4000), Compass.East, Compass.South, "D"));
+        var one = Tray("T1", "origin", new(0, 3000), new(9000, 3000));
+        var two = Tray("T2", "origin", new(6000, 2000), new(6000, 8000));
+        var archive = RecordOf(hall, Frame("A"), Frame("B"), Frame("D"), one, two, Cable("C", null, ["T1", "T2"]));
+
+        var tails = CableRoute.OfTails(
+            HallLayout.Of(archive, hall), TrayNetwork.Of([one, two]), [one, two], [archive.Find<Frame>("A"), archive.Find<Frame>("D"), null, archive.Find<Frame>("B")]);
+
+        Assert.Equal([[new(1330, 1795), new(1330, 3000), new(6000, 3000), new(6000, 5695), new(7330, 5695)], [new(1330, 1795), new(1330, 3000), new(4330, 3000), new(4330, 3695)]],
+            tails.Select(tail => tail.Line.ToArray()));
+    }
+
+    [Fact]
     public void A_cable_lies_in_the_layer_above_all_it_lies_over()
     {
         var contents = Contents(

@@ -26,9 +26,10 @@ public class FloorPlanTests
     [Theory]
     [InlineData("wide")]
     [InlineData("narrow")]
+    [InlineData("")]
     public void Letters_never_collide(string lettering) => Halls.Sample(layout =>
     {
-        var texts = new Drawn(FloorPlan.Draw(layout, Options)).Texts(lettering).ToList();
+        var texts = new Drawn(FloorPlan.Draw(layout, Options with { IsInset = lettering.Length == 0 })).Texts(lettering).ToList();
         for (var i = 0; i < texts.Count; i++)
         {
             for (var j = 0; j < i; j++)
@@ -36,6 +37,13 @@ public class FloorPlanTests
                 Assert.False(texts[i].Box.Grown(-0.05).Meets(texts[j].Box), $"`{texts[i].Text}` lies on `{texts[j].Text}`");
             }
         }
+    });
+
+    [Fact]
+    public void Letters_of_a_small_plan_are_nine_pixels_on_a_phone() => Halls.Sample(layout =>
+    {
+        // Within a page of 360 px, its margins and the board's, 314 px are left for 340 units.
+        Assert.All(new Drawn(FloorPlan.Draw(layout, Options with { IsInset = true })).Texts(), text => Assert.InRange(text.Size * 314 / 340, 9, 12));
     });
 
     [Fact]

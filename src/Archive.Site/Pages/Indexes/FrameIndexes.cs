@@ -82,7 +82,7 @@ internal sealed class FrameIndexes
         ];
     }
 
-    private static RowHeading RowHeadingOf(FrameRow row) => new(row.Id.Value, "row-" + PagePaths.Anchor(row.Id.Value));
+    private static RowHeading RowHeadingOf(FrameRow row) => new(Words.NameOf(row), "row-" + PagePaths.Anchor(row.Id.Value));
 
     private static RowHeading ModuleHeading(string module) => new(module, "module-" + PagePaths.Anchor(module));
 }

@@ -12,6 +12,9 @@ namespace Archive.Site;
 /// <param name="Qr">A frame's lasting address as a QR code; none on other pages and without a base.</param>
 public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr)
 {
+    /// <summary>Whether the page shows figures, each with how it is known.</summary>
+    public required bool HasFigures { get; init; }
+
     /// <summary>A frame's label, to be printed; null where none is ready.</summary>
     public Link? Label { get; init; }
 }

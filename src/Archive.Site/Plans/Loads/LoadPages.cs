@@ -119,7 +119,7 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
     private ImmutableArray<LoadTotal> Totals(MovingList list) =>
     [
         .. list.Loads.Select(load => new LoadTotal(
-            Words.Sentence(Words.Row(load.Row.Row.Id.Value)).TrimEnd('.'),
+            Words.NameOf(load.Row.Row),
             Words.Count(load.Frames.Length, "frame"),
             Text.Of(load.Weight),
             Words.Count(load.Doors),

@@ -61,7 +61,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
     {
         var says = ReachSentences.Sentence(reach, desk.Contents.Basis);
         var rows = new GroupedRows<FrameReach>(
-            [.. reach.Frames.Select(frame => (new RowHeading(frame.Standing.Row.Id.Value, "row-" + PagePaths.Anchor(frame.Standing.Row.Id.Value)), frame))],
+            [.. reach.Frames.Select(frame => (new RowHeading(Words.NameOf(frame.Standing.Row), "row-" + PagePaths.Anchor(frame.Standing.Row.Id.Value)), frame))],
             FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Standing.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
