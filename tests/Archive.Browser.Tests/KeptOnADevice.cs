@@ -17,7 +17,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
 
         await page.GotoAsync(host.Base + "offline/");
         var keep = page.Locator("button[value=keep]");
-        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Keep it on this device \(\d+ files, [\d.]+ MB\)$"));
+        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Keep it on this device \(\d+ files, [\d.]+\sMB\)$"));
         await keep.ClickAsync();
         var says = page.Locator(".keeping [role=status]");
         await Assertions.Expect(says).ToContainTextAsync("It is the newest", new() { Timeout = 60_000 });

@@ -52,7 +52,7 @@ internal sealed class HomePages(Desk desk)
         return
         [
             Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
-            Of(RecordKind.Cable, cables.Count, "cable", $"both ends of {Number(bothEnds)} seen"),
+            Of(RecordKind.Cable, cables.Count, "cable", $"of which {Number(bothEnds)} seen at both ends"),
             Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
             Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
             Of(RecordKind.Event, record.Events.Count(Stands), "event", "since it was found"),

@@ -140,10 +140,10 @@ internal sealed class RowMaker(Desk desk)
     {
         FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, place)]),
         AnyNeed { Module: { } module } any => new NeedLine(
-            $"any {Words.Count(any.Any.Value)} of the {Words.Count(desk.References.ByModule[module.Value].Count(), "frame")} of {module.Value}",
+            $"any {Words.Count(any.Any.Value)} of the {Words.Count(desk.References.ByModule[module.Value].Count(), "frame")} of module {module.Value}",
             [.. desk.References.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
         AnyNeed any => new NeedLine(
-            $"any {Words.Count(any.Any.Value)} of",
+            any.Any.Value == 1 ? "any one of" : $"any {Words.Count(any.Any.Value)} of",
             [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, place))]),
         _ => new NeedLine("", []),
     };

@@ -18,7 +18,7 @@
     return answer.json();
   }
 
-  function size(bytes) { return bytes < 1e6 ? Math.max(1, Math.round(bytes / 1e3)) + ' kB' : (bytes / 1e6).toFixed(1) + ' MB'; }
+  function size(bytes) { return bytes < 1e6 ? Math.max(1, Math.round(bytes / 1e3)) + '\u00A0kB' : (bytes / 1e6).toFixed(1) + '\u00A0MB'; }
 
   function day(iso) { return new Date(iso).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' }); }
 
