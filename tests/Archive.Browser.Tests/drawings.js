@@ -54,7 +54,6 @@
   for (const svg of document.querySelectorAll(".drawing svg")) {
     if (!isShown(svg) || svg.closest(".code")) continue;
     const name = svg.getAttribute("aria-label");
-    const isInset = !!svg.closest(".inset");
     const told = fault => { if (faults.length < 40) faults.push(`${name}: ${fault}`); };
     if (!svg.querySelector("title") || !svg.querySelector("desc")) told("has no title or no description");
     const paper = groundOf(svg);
@@ -66,7 +65,7 @@
       .map(text => ({ text, rect: text.getBoundingClientRect(), size: parseFloat(getComputedStyle(text).fontSize) * scale }));
 
     for (const { text, rect, size } of texts) {
-      if (size < (isInset ? Math.min(least, 7) : least) - 0.05) told(`${says(text)} is set ${size.toFixed(1)} px high`);
+      if (size < least - 0.05) told(`${says(text)} is set ${size.toFixed(1)} px high`);
       const ink = inkOf(text, rect);
       if (ink.left < sheet.left || ink.right > sheet.right || ink.top < sheet.top || ink.bottom > sheet.bottom) told(`${says(text)} goes beyond the sheet`);
       const [x, y] = [(rect.left + rect.right) / 2, (rect.top + rect.bottom) / 2];

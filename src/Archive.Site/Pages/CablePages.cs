@@ -96,7 +96,7 @@ internal sealed class CablePages(Desk desk)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = desk.Figures.Text;
-        var needs = judged.Needed is { } needed ? $"It needs {text.Of(needed)}: {text.Of(judged.Path!.Value)} from port to port, and {text.Of(reach.Allowance)} more at each end." : "";
+        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Of(needed))}: {Words.Unbroken(text.Of(judged.Path!.Value))} from port to port, and {Words.Unbroken(text.Of(reach.Allowance))} more at each end." : "";
         return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, desk.Plates.Route(reach, judged, place));
     }
 

@@ -124,9 +124,9 @@ internal sealed class TrayPages(Desk desk)
         if (desk.Record.Statement.FillLimit?.Value is not { } limit) return "";
         return contents.FillAgainst(limit) switch
         {
-            Against.Above => $", above the limit of {desk.Figures.Text.Of(limit)}",
-            Against.Within => $", within the limit of {desk.Figures.Text.Of(limit)}",
-            _ => $", of a limit of {desk.Figures.Text.Of(limit)}",
+            Against.Above => $", above the limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
+            Against.Within => $", within the limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
+            _ => $", of a limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
         };
     }
 }

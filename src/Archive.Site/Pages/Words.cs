@@ -110,6 +110,10 @@ internal static class Words
     /// <param name="index">Its number, from 0.</param>
     public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13 ? "th" : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
 
+    /// <summary>A figure within a sentence: its number and its unit stay on one line.</summary>
+    /// <param name="figure">The figure, such as <c>8.5 m</c>.</param>
+    public static string Unbroken(string figure) => figure.Replace(' ', '\u00A0');
+
     /// <summary>Things in a sentence: <c>one, two and three</c>.</summary>
     /// <param name="things">What is listed.</param>
     public static string Listed(IReadOnlyList<string> things) =>
