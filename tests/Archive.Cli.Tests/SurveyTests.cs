@@ -28,7 +28,7 @@ public sealed class SurveyTests : IDisposable
             """
             R1-02  Receiver two, in row-1
               [ ] its weight
-              [ ] photo P-3 is to be taken again, blurred: sharpness #, where half of the photos of Kodiak K-100 have # or more
+              [ ] photo P-3 is to be taken again, blurred: sharpness #, where half of the photos of the same camera have # or more
               [ ] photo P-5 lacks its time: neither the record nor the camera tells it
               [ ] photo P-7 looks the same as P-0: keep the better one, or say what differs
               [ ] a photo of the end of C-1 here

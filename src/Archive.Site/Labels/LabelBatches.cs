@@ -34,7 +34,7 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
                 new LabelBatch(row.Id.Value, Words.NameOf(row), [.. row.Places.Select(place => place.Frame?.Value).OfType<string>().Select(record.Find<Frame>).OfType<Frame>().Where(frame => !frame.IsWithdrawn)])),
             BatchBy.Module => standing.Where(frame => frame.Module is not null).GroupBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal).OrderBy(group => group.Key, StringComparer.Ordinal)
                 .Select(group => new LabelBatch(group.Key, $"Module {group.Key}", [.. group])),
-            _ => record.Displays.Where(display => !display.IsWithdrawn).Select(display => new LabelBatch(display.Id, $"Display {display.Title}", [.. standing.Where(Needed(record, display.Needs).Contains)])),
+            _ => record.Displays.Where(display => !display.IsWithdrawn).Select(display => new LabelBatch(display.Id, display.Title, [.. standing.Where(Needed(record, display.Needs).Contains)])),
         };
         var all = batches.Where(batch => batch.Frames.Length > 0).ToList();
         var met = all.SelectMany(batch => batch.Frames).ToHashSet();

@@ -109,7 +109,7 @@ internal sealed class LabelPages
     {
         var worded = _desk.ReadyLabels.Batches[by][batch];
         var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.Said, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
-        return new LabelLine((BatchBy)by == BatchBy.Display || worded.Batch.Id.Length == 0 ? worded.Batch.Name : worded.Batch.Id, Words.Count(worded.Labels.Length), [.. papers]);
+        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Batch.Id.Length > 0 ? worded.Batch.Id : worded.Batch.Name, Words.Count(worded.Labels.Length), [.. papers]);
     }
 
     private static IEnumerable<Link> Links(LabelSheets sheets, LabelStock stock, string folder, int batch, PagePlace place)

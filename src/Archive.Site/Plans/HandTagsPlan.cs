@@ -59,7 +59,7 @@ internal sealed class HandTagsPlan : Plan
             {
                 Summary = summary,
                 Groups = grouped.On(sheet, tag => RowOf(tag, desk, place)),
-                Sheet = grouped.Sheets.On(sheet, place),
+                Sheet = grouped.Sheet(sheet, place),
             });
         }
     }
@@ -76,7 +76,7 @@ internal sealed class HandTagsPlan : Plan
 
     private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
         ? new RowHeading("At no known frame", "nowhere")
-        : new RowHeading(_basis.Record.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame));
+        : new RowHeading(_basis.Record.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame)) { Short = at.Frame };
 }
 
 /// <summary>The hand-tag list.</summary>

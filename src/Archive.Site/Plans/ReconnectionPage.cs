@@ -23,12 +23,11 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A list among others.</summary>
-/// <param name="List">The list.</param>
-/// <param name="Name">What people call what it is of; empty where that is its id.</param>
+/// <param name="List">The list, named as what it is of.</param>
 /// <param name="Cables">How many cables it has.</param>
 /// <param name="Knotted">How many of them are part of knots.</param>
 /// <param name="Unseen">How many ends of theirs, at a frame those there, no photo shows.</param>
-public sealed record ListLine(Link List, string Name, int Cables, int Knotted, int Unseen);
+public sealed record ListLine(RecordLink List, int Cables, int Knotted, int Unseen);
 
 /// <summary>A re-connection list: of a frame or of a display.</summary>
 /// <param name="Head">Title, address and the way there.</param>

@@ -43,7 +43,7 @@ internal sealed class ReconnectionPages(Desk desk, ReconnectionPlan plan)
     }
 
     private static ListLine Line(ArchiveRecord of, ImmutableArray<Relaid> cables, PagePlace place) => new(
-        new Link(of.Id, place.To(PathOf(of))), of.Title == of.Id ? "" : of.Title, cables.Length, cables.Count(laid => laid.Knot is not null),
+        RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length, cables.Count(laid => laid.Knot is not null),
         cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
 
     private IEnumerable<SiteFile> ListOf(ArchiveRecord of, ImmutableArray<Relaid> cables)

@@ -26,7 +26,7 @@ internal sealed record PhotoFindings(FrozenDictionary<string, string> Again, Fro
 
         foreach (var (shot, usual) in Blur.Among(shots))
         {
-            var camera = shot.Camera.Length == 0 ? "photos whose camera is not known" : $"photos of {shot.Camera}";
+            var camera = shot.Camera.Length == 0 ? "photos whose camera is not known" : "photos of the same camera";
             again.TryAdd(shot.Id, $"blurred: sharpness {Words.Count((int)shot.Measures.Sharpness)}, where half of the {camera} have {Words.Count((int)usual)} or more");
         }
 

@@ -56,7 +56,7 @@ internal sealed class CableIndexes
                     : Words.Count(_count, "cable"),
                 Orders = [.. _lists.Select(other => new SheetLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
                 Groups = list.Rows.On(sheet, cable => _desk.Rows.Cable(cable, place)),
-                Sheet = list.Rows.Sheets.On(sheet, place),
+                Sheet = list.Rows.Sheet(sheet, place),
             });
         }
     }
@@ -72,12 +72,12 @@ internal sealed class CableIndexes
 
     private static RowHeading LeavingHeading(CableReading reading) => reading.Ends.Length == 0
         ? new RowHeading("No end known", "~")
-        : new RowHeading($"{reading.Ends[0].At.Frame} and an end not known", $"{reading.Ends[0].At.Frame}~");
+        : new RowHeading($"{reading.Ends[0].At.Frame} and an end not known", $"{reading.Ends[0].At.Frame}~") { Short = "An end not known" };
 
     private static RowHeading PairHeading(string one, string other)
     {
         if (string.CompareOrdinal(one, other) > 0) (one, other) = (other, one);
-        return new RowHeading(one == other ? $"Within {one}" : $"{one} and {other}", $"{one}~{other}");
+        return new RowHeading(one == other ? $"Within {one}" : $"{one} and {other}", $"{one}~{other}") { Short = one };
     }
 
     private ImmutableArray<(RowHeading, Cable)> ByKind(ImmutableArray<Cable> cables) =>

@@ -43,7 +43,7 @@ internal sealed class FrameIndexes
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
                 Groups = rows.On(sheet, frame => Row(frame, place)),
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
 
             SheetLink Order(string text, GroupedRows<Frame> of, int which) => new(text, new PagePlace(rows.Sheets.Path(sheet)).To(of.Sheets.First), which == order);

@@ -57,8 +57,8 @@ public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
     /// <summary>What they are, in a sentence.</summary>
     public required string Says { get; init; }
 
-    /// <summary>The records of this sheet.</summary>
-    public required ImmutableArray<RecordRow> Rows { get; init; }
+    /// <summary>The records of this sheet: trays by hall, events by year, others under no heading.</summary>
+    public required ImmutableArray<RowGroup<RecordRow>> Groups { get; init; }
 
     /// <summary>Which sheet this is.</summary>
     public required Sheet Sheet { get; init; }
@@ -70,7 +70,17 @@ public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
 /// <param name="Anchor">Its anchor.</param>
 /// <param name="IsContinued">Whether it began on a sheet before.</param>
 /// <param name="Rows">The rows.</param>
-public sealed record RowGroup<T>(string Heading, string Anchor, bool IsContinued, ImmutableArray<T> Rows);
+public sealed record RowGroup<T>(string Heading, string Anchor, bool IsContinued, ImmutableArray<T> Rows)
+{
+    /// <summary>The same rows in parts, each of which a jump may lead to.</summary>
+    public ImmutableArray<RowPart<T>> Parts { get; init; } = [new RowPart<T>("", Rows)];
+}
+
+/// <summary>Rows that follow each other beneath one heading.</summary>
+/// <typeparam name="T">A row.</typeparam>
+/// <param name="Anchor">Its anchor; empty where no jump leads there.</param>
+/// <param name="Rows">The rows.</param>
+public sealed record RowPart<T>(string Anchor, ImmutableArray<T> Rows);
 
 /// <summary>A frame as a line of a table.</summary>
 /// <param name="Frame">The frame.</param>
@@ -82,5 +92,6 @@ public sealed record FrameLine(RecordLink Frame, Link? Module, Figure Weight, in
 
 /// <summary>A record as a line of a list.</summary>
 /// <param name="Record">The record.</param>
+/// <param name="Of">Of an event that befell few records, these.</param>
 /// <param name="Says">What helps to tell it from others.</param>
-public sealed record RecordRow(RecordLink Record, string Says);
+public sealed record RecordRow(RecordLink Record, ImmutableArray<RecordLink> Of, string Says);

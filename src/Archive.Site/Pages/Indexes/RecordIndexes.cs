@@ -8,37 +8,41 @@ namespace Archive.Site;
 internal sealed class RecordIndexes(Desk desk)
 {
     private const int PhotosOnSheet = 96;
+    private const int MostNamed = 4;
 
     /// <summary>The pages of all these lists.</summary>
     public IEnumerable<SiteFile> Pages()
     {
         var record = desk.Record;
-        return List(RecordKind.Tray, "Trays", "ladders, baskets and channels that carry the cables overhead", record.Trays, SayTray)
-            .Concat(List(RecordKind.Hall, "Halls", "where it was found, where it is, and where it may stand", record.Halls, SayHall))
-            .Concat(List(RecordKind.Scheme, "How labels are read", "schemes by which the printed labels say where a cable goes", record.Schemes, _ => ""))
-            .Concat(List(RecordKind.Display, "Displays", "what is to run again, and what must stand for it", record.Displays, _ => ""))
-            .Concat(List(RecordKind.Story, "Stories", "for readers and visitors", StoryPages.InOrder(record), _ => ""))
-            .Concat(List(RecordKind.Event, "Events", "what happened since it was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent))
-            .Concat(List(RecordKind.CableKind, "Kinds of cable", "each described once", record.Kinds, SayKind))
+        return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays.GroupBy(HallOf).SelectMany(group => group), SayTray, HallOf)
+            .Concat(List(RecordKind.Hall, "Halls", "hall", "where it was found, where it is, and where it may stand", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
+            .Concat(List(RecordKind.Scheme, "How labels are read", "scheme", "how the printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
+            .Concat(List(RecordKind.Display, "Displays", "display", "what is to run again, and what must stand for it", record.Displays, (display, place) => Row(display, "", place)))
+            .Concat(List(RecordKind.Story, "Stories", "story", "told for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
+            .Concat(List(RecordKind.Event, "Events", "event", "what happened since it was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
+            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "each described once", record.Kinds, (kind, place) => Row(kind, SayKind(kind), place)))
             .Concat(Photos());
     }
 
-    private IEnumerable<SiteFile> List<T>(RecordKind kind, string title, string says, IEnumerable<T> records, Func<T, string> say)
+    private IEnumerable<SiteFile> List<T>(
+        RecordKind kind, string title, string noun, string says, IEnumerable<T> records, Func<T, PagePlace, RecordRow> say, Func<T, RowHeading>? under = null)
         where T : ArchiveRecord
     {
-        var rows = records.Where(record => !record.IsWithdrawn).ToImmutableArray();
-        var sheets = new Sheets<T>(rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", record => record.Id);
-        for (var number = 1; number <= sheets.Count; number++)
+        var rows = records.Where(record => !record.IsWithdrawn).Select(record => (under?.Invoke(record) ?? RowHeading.None, record)).ToImmutableArray();
+        var grouped = new GroupedRows<T>(rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", row => row.Row.Id);
+        for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(sheets.Path(sheet), place => new RecordIndexPage(desk.Head("record-index", place, title, $"{title}: {says}."))
+            yield return desk.Page(grouped.Sheets.Path(sheet), place => new RecordIndexPage(desk.Head("record-index", place, title, $"{title}: {says}."))
             {
-                Says = $"{rows.Length}: {says}",
-                Rows = [.. sheets.RowsOf(sheet).Select(record => new RecordRow(RecordLink.To(record, place), say(record)))],
-                Sheet = sheets.On(sheet, place),
+                Says = $"{Words.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
+                Groups = grouped.On(sheet, record => say(record, place)),
+                Sheet = grouped.Sheets.On(sheet, place),
             });
         }
     }
+
+    private static RecordRow Row(ArchiveRecord record, string says, PagePlace place) => new(RecordLink.To(record, place), [], says);
 
     private IEnumerable<SiteFile> Photos()
     {
@@ -56,11 +60,11 @@ internal sealed class RecordIndexes(Desk desk)
         }
     }
 
-    private string SayTray(Tray tray)
-    {
-        var hall = tray.Hall is { } id ? desk.Record.Find(id.Value)?.Title ?? id.Value : "hall unknown";
-        return $"{hall}, {Words.Count(desk.Contents.Trays[tray.Id].Cables.Length, "cable")}";
-    }
+    private RowHeading HallOf(Tray tray) => tray.Hall is not { } id
+        ? new RowHeading("In no known hall", "no-hall")
+        : new RowHeading(desk.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
+
+    private RecordRow SayTray(Tray tray, PagePlace place) => Row(tray, Words.Count(desk.Contents.Trays[tray.Id].Cables.Length, "cable"), place);
 
     private string SayHall(Records.Hall hall) => hall.AsFound is { Value: true }
         ? $"as found, {Frames(hall)}"
@@ -70,10 +74,17 @@ internal sealed class RecordIndexes(Desk desk)
 
     private string SayKind(CableKind kind) => $"{Words.Of(kind.Family?.Value)}, {Words.Count(desk.References.CablesOf[kind.Id].Count(), "cable")}".TrimStart(',', ' ');
 
-    private static string SayEvent(ArchiveEvent happening)
+    private static RowHeading YearOf(ArchiveEvent happening) => happening.On is { Value.Text: { Length: >= 4 } on }
+        ? new RowHeading(on[..4], "year-" + on[..4])
+        : new RowHeading("Undated", "undated");
+
+    // Named by day and deed; what it befell by id, or by number where there are many.
+    private RecordRow SayEvent(ArchiveEvent happening, PagePlace place)
     {
-        var on = happening.On is { } date ? DateText.Of(date.Value) : "undated";
-        var of = happening.Of.Length <= 4 ? string.Join(", ", happening.Of.Select(id => id.Value)) : Words.Count(happening.Of.Length, "record");
-        return $"{on}, {Words.Of(happening.What?.Value)}: {of}";
+        var line = desk.Rows.Event(happening, place);
+        var few = happening.Of.Length <= MostNamed;
+        return new RecordRow(
+            line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
+            (few ? "" : Words.Count(happening.Of.Length, "record")) + (line.To is { } hall ? $", at {hall.Text}" : ""));
     }
 }

@@ -8,7 +8,11 @@ namespace Archive.Site;
 /// <param name="Previous">The sheet before, or null.</param>
 /// <param name="Next">The sheet after, or null.</param>
 /// <param name="Others">Links to sheets, named by what they begin with; all of a few, some of many.</param>
-public sealed record Sheet(int Number, int Count, Link? Previous, Link? Next, ImmutableArray<SheetLink> Others);
+public sealed record Sheet(int Number, int Count, Link? Previous, Link? Next, ImmutableArray<SheetLink> Others)
+{
+    /// <summary>Ways down a sheet that is long, spread over it; empty for a short one.</summary>
+    public ImmutableArray<Link> Jumps { get; init; } = [];
+}
 
 /// <summary>A link to a sheet.</summary>
 /// <param name="Text">What it begins with.</param>

@@ -113,7 +113,7 @@ internal sealed class CrewSheetPages(Desk desk, PlanKind kind, ImmutableArray<st
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
                 Steps = order.Steps.Length,
                 Ticks = $"asfound decabling {desk.Record.Statement.Base?.Value.AbsoluteUri ?? desk.Record.Statement.Title?.Value}",
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }

@@ -119,7 +119,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
                 Groups = rows.On(sheet, load => RowOf(load, place)),
                 Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
                 Trays = sheet > 1 ? [] : [.. desk.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => desk.Contents.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }

@@ -78,7 +78,7 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
                 Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", desk.Figures.Of(opening)))],
                 Groups = rows.On(sheet, row => RowOf(row, place)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }
@@ -87,7 +87,7 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
     {
         var id = row.Frame.Standing.Row.Id.Value;
         return row.Load is not null
-            ? new RowHeading($"Load {Words.Row(id)}", "load-" + PagePaths.Anchor(id))
+            ? new RowHeading($"Load: {Words.Row(id)}", "load-" + PagePaths.Anchor(id))
             : new RowHeading(Words.Sentence(Words.Of(row.Frame.Side)).TrimEnd('.'), row.Frame.Side.ToString().ToLowerInvariant());
     }
 

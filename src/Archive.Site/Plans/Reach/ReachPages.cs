@@ -52,7 +52,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
                 Frames = FrameByFrame(reach, place),
                 Plan = sheet == 1 ? PlanOf(reach, place) : Markup.None,
                 Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Of(needed) : "")),
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }
@@ -71,7 +71,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
                 Hall = RecordLink.To(reach.Layout.Hall, place),
                 Cables = CableByCable(reach, place),
                 Groups = rows.On(sheet, frame => RowOf(frame, place)),
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }

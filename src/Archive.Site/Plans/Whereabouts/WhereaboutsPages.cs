@@ -10,6 +10,9 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
     /// <summary>What comes of it, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
+    /// <summary>How many are where; leading to where they are listed. None on further sheets.</summary>
+    public required ImmutableArray<FactLine> Counts { get; init; }
+
     /// <summary>The things of this sheet that something happened to: what is missing first, then place by place.</summary>
     public required ImmutableArray<RowGroup<WhereaboutsRow>> Groups { get; init; }
 
@@ -17,12 +20,12 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
     public required Sheet Sheet { get; init; }
 }
 
-/// <summary>A thing and where it is.</summary>
-/// <param name="Of">The thing.</param>
-/// <param name="Stands">How it stands, in words.</param>
-/// <param name="Place">Its place in words; empty where none is recorded.</param>
-/// <param name="Journey">What happened to it, in order.</param>
-public sealed record WhereaboutsRow(RecordLink Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
+/// <summary>Things that went the same way together, and where they are.</summary>
+/// <param name="Of">The things.</param>
+/// <param name="Stands">How they stand, in words.</param>
+/// <param name="Place">Their place in words; empty where none is recorded.</param>
+/// <param name="Journey">What happened to them, in order.</param>
+public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
 
 /// <summary>Makes the pages of whereabouts.</summary>
 /// <param name="desk">What every page is written at.</param>
@@ -34,26 +37,32 @@ internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<
     /// <param name="all">All journeys.</param>
     public IEnumerable<SiteFile> All(ImmutableArray<Journey> all)
     {
+        var headed = all.Where(journey => journey.Events.Length > 0).Select(journey => (Heading: HeadingOf(journey), Journey: journey)).GroupBy(each => each.Heading)
+            .OrderBy(group => RankOf(group.First().Journey)).ThenBy(group => group.Key.Anchor, StringComparer.Ordinal).ToList();
         var rows = new GroupedRows<Journey>(
-            [.. all.Where(journey => journey.Events.Length > 0).Select(journey => (Heading: HeadingOf(journey), journey)).GroupBy(each => each.Heading).OrderBy(group => RankOf(group.First().journey)).ThenBy(group => group.Key.Anchor, StringComparer.Ordinal).SelectMany(group => group)],
-            kind.Page, kind.Folder, row => row.Row.Of.Id, size: 200);
+            [.. headed.SelectMany(group => group.GroupBy(each => each.Journey, SameWay.Instance).SelectMany(same => same))],
+            kind.Page, kind.Folder, row => $"{row.Heading.Heading}: {row.Row.Of.Id}", size: 200);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
             yield return desk.Page(rows.Sheets.Path(sheet), place => new WhereaboutsPage(desk.PlanHead(kind, place))
             {
-                Summary = sheet == 1 ? summary : [],
-                Groups = rows.On(sheet, journey => RowOf(journey, place)),
+                Summary = sheet == 1 ? [summary[0]] : [],
+                Counts = sheet == 1 ? [.. headed.Select(group => new FactLine(group.Key.Heading, new Figure(Words.Count(group.Count())), rows.To(group.Key, place)))] : [],
+                Groups = [.. rows.On(sheet, journey => journey).Select(group => Together(group, place))],
                 Sheet = rows.Sheets.On(sheet, place),
             });
         }
     }
 
-    private WhereaboutsRow RowOf(Journey journey, PagePlace place) => new(
-        RecordLink.To(journey.Of, place),
-        WordsOf(journey.Situation) + (journey.IsDamaged ? ", harmed" : ""),
-        journey.Place ?? "",
-        [.. journey.Events.Select(happened => desk.Rows.Event(happened, place) with { Of = [], More = 0 })]);
+    private RowGroup<WhereaboutsRow> Together(RowGroup<Journey> group, PagePlace place) => new(
+        group.Heading, group.Anchor, group.IsContinued, [.. group.Rows.GroupBy(journey => journey, SameWay.Instance).Select(same => RowOf(same, place))]);
+
+    private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PagePlace place) => new(
+        [.. same.Select(journey => RecordLink.To(journey.Of, place))],
+        WordsOf(same.Key.Situation) + (same.Key.IsDamaged ? ", harmed" : ""),
+        same.Key.Place ?? "",
+        [.. same.Key.Events.Select(happened => desk.Rows.Event(happened, place) with { Of = [], More = 0 })]);
 
     private static int RankOf(Journey journey) => journey switch
     {
@@ -79,4 +88,22 @@ internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<
         Situation.OnTheRoad => "on the road",
         _ => stand.ToString().ToLowerInvariant(),
     };
+
+    // Things of which the same is recorded: the same events brought them to the same place.
+    private sealed class SameWay : IEqualityComparer<Journey>
+    {
+        public static SameWay Instance { get; } = new();
+
+        public bool Equals(Journey? one, Journey? other) =>
+            one is null || other is null ? one is null && other is null
+            : one.Situation == other.Situation && one.Hall == other.Hall && one.Place == other.Place && one.Events.AsSpan().SequenceEqual(other.Events.AsSpan(), ReferenceEqualityComparer.Instance);
+
+        public int GetHashCode(Journey journey)
+        {
+            var hash = default(HashCode);
+            hash.Add(journey.Situation);
+            foreach (var happened in journey.Events) hash.Add(happened.Id, StringComparer.Ordinal);
+            return hash.ToHashCode();
+        }
+    }
 }

@@ -141,7 +141,7 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
             {
                 Display = RecordLink.To(set.Display, place),
                 Groups = rows.On(sheet, cable => new SetCableRow(desk.Rows.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
-                Sheet = rows.Sheets.On(sheet, place),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }
