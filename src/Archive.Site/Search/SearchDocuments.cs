@@ -97,7 +97,7 @@ public sealed class SearchDocuments
         var what = Words.Of(happening.What?.Value);
         return plain with
         {
-            Lead = Line(Text(happening.On?.Value.Text), what),
+            Lead = Line(happening.On is { } on ? DateText.Of(on.Value) : "", what),
             Tail = Listed(of),
             Names = [.. plain.Names, what],
             Touches = [.. of, Text(happening.On?.Value.Text), Text(happening.ToHall), Text(happening.ToPlace), .. happening.By.Select(by => Person(by.Value))],
