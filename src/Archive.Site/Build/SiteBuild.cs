@@ -95,7 +95,7 @@ public static class SiteBuild
         };
         var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);
         publisher = new Publisher(site, shownAs) { Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
-        var outcome = publisher.Publish(Files(contents, search!.GetAwaiter().GetResult(), originals.Files(photos)), last.Files, Making(progress), cancellation);
+        var outcome = publisher.Publish(Files(contents, search!, originals.Files(photos)), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
             case PublicationOutcome.Faulty faulty:
@@ -126,17 +126,16 @@ public static class SiteBuild
         return (outcome, found.HasErrors && !order.WithErrors ? null : work(new PlanBasis(found.Record, found.Standings)));
     }
 
-    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record is gathered before: pages and data side by side.
-    private static IEnumerable<SiteFile> Files(SiteContents contents, IEnumerable<SiteFile> search, IEnumerable<SiteFile> pictures)
+    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered beside the pages, and asked for last.
+    private static IEnumerable<SiteFile> Files(SiteContents contents, Task<ImmutableArray<SiteFile>> search, IEnumerable<SiteFile> pictures)
     {
         var gathered = Task.Run(() => DataFiles.Of(contents.Basis, contents.Plans).ToList());
-        var pages = SitePages.Of(contents);
+        foreach (var page in SitePages.Of(contents)) yield return page;
+        foreach (var picture in pictures) yield return picture;
         var data = gathered.GetAwaiter().GetResult();
-        return pages
-            .Concat(data)
-            .Concat(PermanenceFiles.Of(contents.Record, data.Select(file => file.Path)))
-            .Concat(search)
-            .Concat(pictures);
+        foreach (var file in data) yield return file;
+        foreach (var file in PermanenceFiles.Of(contents.Record, data.Select(file => file.Path))) yield return file;
+        foreach (var file in search.GetAwaiter().GetResult()) yield return file;
     }
 
     private static CheckedRecord Examine(BuildOrder order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)

@@ -29,7 +29,7 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
         var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include wants the name of a template in quotes");
         var page = theme.TemplateNamed(name)?.Page
             ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
-        if (arguments.Count == 1 && context is PageContext whole && theme.Shared.Of(name, whole.Site) is { } shared)
+        if (arguments.Count == 1 && context is PageContext { Site: { } site } && theme.Shared.Of(name, site) is { } shared)
         {
             context.Write(context.CurrentSpan, shared);
             return null;

@@ -4,6 +4,8 @@ using System.Globalization;
 using Scriban;
 using Scriban.Parsing;
 using Scriban.Runtime;
+using Scriban.Runtime.Accessors;
+using Scriban.Syntax;
 
 namespace Archive.Site;
 
@@ -23,33 +25,42 @@ internal sealed class PageContext : TemplateContext
     // How the members of a type are read is found by reflection: once for all pages, not once for each.
     private static readonly ConcurrentDictionary<Type, IObjectAccessor> Accessors = new();
 
-    private readonly PageOutput _output;
+    private PageOutput? _output;
 
-    /// <summary>A context for one page, or a part of it.</summary>
+    /// <summary>A context for pages, one after the other.</summary>
     /// <param name="theme">Where <c>include</c> finds templates.</param>
-    /// <param name="output">Where the page goes.</param>
-    /// <param name="site">What the template sees as <c>site</c>.</param>
-    /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
-    public PageContext(Theme theme, PageOutput output, object site, object? page = null)
+    public PageContext(Theme theme)
         : base(theme.Functions)
     {
-        _output = output;
-        Site = site;
         MemberRenamer = StandardMemberRenamer.Default;
         StrictVariables = true;
         EnableRelaxedMemberAccess = false;
         LoopLimit = MostSteps;
         LimitToString = 0;
         OutputLimit = null;
-        PushOutput(output);
         PushCulture(CultureInfo.InvariantCulture);
-        var given = new ScriptObject { ["site"] = site };
-        if (page is not null) given["page"] = page;
-        PushGlobal(given);
     }
 
-    /// <summary>What the template sees as <c>site</c>.</summary>
-    public object Site { get; }
+    /// <summary>What the template sees as <c>site</c>, while it is rendered.</summary>
+    public object? Site { get; private set; }
+
+    /// <summary>Renders a template. After a fault the context is not used again.</summary>
+    /// <param name="template">The template.</param>
+    /// <param name="output">Where the page goes.</param>
+    /// <param name="site">What the template sees as <c>site</c>.</param>
+    /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
+    /// <exception cref="Scriban.Syntax.ScriptRuntimeException">The template has a fault.</exception>
+    public void Render(ScriptPage template, PageOutput output, object site, object? page)
+    {
+        (_output, Site) = (output, site);
+        var given = new ScriptObject { ["site"] = site };
+        if (page is not null) given["page"] = page;
+        PushOutput(output);
+        PushGlobal(given);
+        Evaluate(template);
+        PopGlobal();
+        PopOutput();
+    }
 
     /// <inheritdoc/>
     public override TemplateContext Write(SourceSpan span, object? textAsObject)
@@ -87,6 +98,7 @@ internal sealed class PageContext : TemplateContext
     {
         if (Accessors.TryGetValue(target.GetType(), out var known)) return known;
         var accessor = base.GetMemberAccessorImpl(target);
+        if (accessor is TypedObjectAccessor) accessor = new BoundMembers(target.GetType(), accessor);
         return accessor is null ? null : Accessors.GetOrAdd(target.GetType(), accessor);
     }
 

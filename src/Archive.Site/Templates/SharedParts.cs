@@ -25,7 +25,7 @@ internal sealed class SharedParts(Theme theme)
     private Markup Render(string name, object site)
     {
         var output = new PageOutput();
-        new PageContext(theme, output, site).Evaluate(theme.TemplateNamed(name)!.Page!);
+        new PageContext(theme).Render(theme.TemplateNamed(name)!.Page!, output, site, null);
         return new Markup(Encoding.UTF8.GetString(output.Finish()));
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
@@ -13,6 +14,9 @@ public sealed class Theme
 {
     private readonly FrozenDictionary<string, ThemeTemplate> _templates;
     private readonly FrozenDictionary<string, SourceText> _sources;
+
+    // What one page needed to be rendered serves the next.
+    private readonly ConcurrentBag<PageContext> _contexts = [];
 
     internal Theme(string name, ImmutableArray<ThemeTemplate> templates, ImmutableArray<ThemeAsset> assets)
     {
@@ -55,11 +59,12 @@ public sealed class Theme
     internal Rendering Render(string template, object page, object site)
     {
         var output = new PageOutput();
-        var context = new PageContext(this, output, site, page);
+        var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
+        if (!_contexts.TryTake(out var context)) context = new PageContext(this);
         try
         {
-            var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
-            context.Evaluate(parsed);
+            context.Render(parsed, output, site, page);
+            _contexts.Add(context);
             return new Rendering(output.Finish(), []);
         }
         catch (ScriptRuntimeException fault)
