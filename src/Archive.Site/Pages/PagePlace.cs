@@ -49,7 +49,9 @@ internal static class PagePaths
     /// <summary>A text as an anchor: letters, digits, <c>.</c> <c>-</c> <c>_</c> stand; anything else becomes its code.</summary>
     /// <param name="text">Any text.</param>
     public static string Anchor(string text) =>
-        string.Concat(text.Select(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_' ? c.ToString() : $"_{(int)c:x}"));
+        text.All(IsPlain) ? text : string.Concat(text.Select(c => IsPlain(c) ? c.ToString() : $"_{(int)c:x}"));
+
+    private static bool IsPlain(char c) => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_';
 }
 
 /// <summary>What records are called in running text.</summary>

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -11,6 +12,9 @@ namespace Archive.Site;
 /// <param name="Csl">An item of CSL-JSON, in a list.</param>
 public sealed record Citation(string Text, string Bibtex, string Csl)
 {
+    // The letters that TeX takes for its own, and those that are none.
+    private static readonly SearchValues<char> Special = SearchValues.Create("\\~^{}$&#%_" + string.Concat(Enumerable.Range(0, ' ').Select(code => (char)code)));
+
     /// <summary>Cites a page.</summary>
     /// <param name="statement">What the archive says of itself.</param>
     /// <param name="title">The page's title; empty for the home page.</param>
@@ -71,9 +75,9 @@ public sealed record Citation(string Text, string Bibtex, string Csl)
     private static string KeyOf(string address) => string.Join('-', address[(address.IndexOf("://", StringComparison.Ordinal) + 3)..]
         .Split('/', StringSplitOptions.RemoveEmptyEntries).Skip(1).DefaultIfEmpty("archive").Select(part => string.Concat(part.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '.'))));
 
-    // The letters that TeX takes for its own.
     private static string Tex(string text)
     {
+        if (!text.AsSpan().ContainsAny(Special)) return text;
         var written = new StringBuilder(text.Length);
         foreach (var letter in text)
         {

@@ -117,6 +117,7 @@ public sealed class Publisher(string site, string shownAs)
                 var rendering = rendered.Render();
                 foreach (var fault in rendering.Faults) faults.Enqueue(fault);
                 if (faults.IsEmpty) tree.Add(file.Path, rendering.Bytes.Span);
+                rendering.GiveBack();
                 break;
             case StreamedFile streamed when faults.IsEmpty:
                 tree.Add(streamed);

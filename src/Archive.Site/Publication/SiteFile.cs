@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 
@@ -34,4 +35,14 @@ public sealed record ExcerptFile(string Path, string From, long Offset, int Size
 /// <summary>What came of making a file.</summary>
 /// <param name="Bytes">The file's bytes.</param>
 /// <param name="Faults">Faults of the template or of what was put into it.</param>
-public sealed record Rendering(ReadOnlyMemory<byte> Bytes, ImmutableArray<Diagnostic> Faults);
+public sealed record Rendering(ReadOnlyMemory<byte> Bytes, ImmutableArray<Diagnostic> Faults)
+{
+    /// <summary>Where the bytes stand, if that is lent by the shared pool.</summary>
+    internal byte[]? Lent { get; init; }
+
+    /// <summary>Gives the room of the bytes back, once they are written; they are not read after that.</summary>
+    internal void GiveBack()
+    {
+        if (Lent is not null) ArrayPool<byte>.Shared.Return(Lent);
+    }
+}

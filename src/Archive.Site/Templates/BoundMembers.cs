@@ -14,6 +14,8 @@ namespace Archive.Site;
 /// <param name="plain">The library's accessor of that type.</param>
 internal sealed class BoundMembers(Type type, IObjectAccessor plain) : IObjectAccessor
 {
+    private static readonly object True = true;
+    private static readonly object False = false;
     private static readonly MethodInfo Bind = typeof(BoundMembers).GetMethod(nameof(Bound), BindingFlags.NonPublic | BindingFlags.Static)!;
 
     private readonly ConcurrentDictionary<string, Func<object, object?>?> _getters = new(StringComparer.Ordinal);
@@ -63,6 +65,13 @@ internal sealed class BoundMembers(Type type, IObjectAccessor plain) : IObjectAc
 
     private static Func<object, object?> Bound<T, TValue>(MethodInfo getter)
     {
+        // Two boxes serve all that is true or false.
+        if (typeof(TValue) == typeof(bool))
+        {
+            var ask = getter.CreateDelegate<Func<T, bool>>();
+            return target => ask((T)target) ? True : False;
+        }
+
         var read = getter.CreateDelegate<Func<T, TValue>>();
         return target => read((T)target);
     }

@@ -75,6 +75,9 @@ internal sealed class PageContext : TemplateContext
             case string text when Output == _output:
                 _output.WriteText(text);
                 break;
+            case Href href when Output == _output:
+                _output.WriteText(href.Value);
+                break;
             default:
                 WriteRaw(Escaping.Html(ObjectToString(textAsObject, false) ?? ""));
                 break;

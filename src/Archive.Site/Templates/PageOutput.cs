@@ -1,4 +1,7 @@
+using System.Buffers;
+using System.Collections.Immutable;
 using System.Text;
+using Archive.Diagnostics;
 using Scriban.Runtime;
 
 namespace Archive.Site;
@@ -6,21 +9,15 @@ namespace Archive.Site;
 /// <summary>Gathers a page as UTF-8 bytes. What comes in through it is markup already.</summary>
 internal sealed class PageOutput : IScriptOutput
 {
-    // One page's room serves the next that the thread makes.
-    [ThreadStatic]
-    private static byte[]? _spare;
+    private const int UsualRoom = 64 * 1024;
 
-    private byte[] _room = TakeSpare();
+    // One page's room serves the next.
+    private byte[] _room = ArrayPool<byte>.Shared.Rent(UsualRoom);
     private int _length;
 
     /// <summary>What was gathered; nothing is added after that.</summary>
-    public byte[] Finish()
-    {
-        var bytes = _room.AsSpan(0, _length).ToArray();
-        _spare = _room;
-        _room = [];
-        return bytes;
-    }
+    /// <param name="faults">What is wrong with it.</param>
+    public Rendering Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
 
     /// <summary>Adds markup.</summary>
     /// <param name="markup">Markup.</param>
@@ -28,7 +25,7 @@ internal sealed class PageOutput : IScriptOutput
     {
         // No UTF-16 unit takes more than three bytes of UTF-8.
         var most = _length + (3 * markup.Length);
-        if (most > _room.Length) Array.Resize(ref _room, Math.Max(most, 2 * _room.Length));
+        if (most > _room.Length) Grow(most);
         _length += Encoding.UTF8.GetBytes(markup, _room.AsSpan(_length));
     }
 
@@ -46,10 +43,11 @@ internal sealed class PageOutput : IScriptOutput
         return ValueTask.CompletedTask;
     }
 
-    private static byte[] TakeSpare()
+    private void Grow(int least)
     {
-        var room = _spare ?? new byte[64 * 1024];
-        _spare = null;
-        return room;
+        var larger = ArrayPool<byte>.Shared.Rent(Math.Max(least, 2 * _room.Length));
+        _room.AsSpan(0, _length).CopyTo(larger);
+        ArrayPool<byte>.Shared.Return(_room);
+        _room = larger;
     }
 }

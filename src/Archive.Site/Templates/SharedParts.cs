@@ -26,7 +26,10 @@ internal sealed class SharedParts(Theme theme)
     {
         var output = new PageOutput();
         new PageContext(theme).Render(theme.TemplateNamed(name)!.Page!, output, site, null);
-        return new Markup(Encoding.UTF8.GetString(output.Finish()));
+        var part = output.Finish();
+        var markup = new Markup(Encoding.UTF8.GetString(part.Bytes.Span));
+        part.GiveBack();
+        return markup;
     }
 
     private bool IsShared(string name, HashSet<string> within)

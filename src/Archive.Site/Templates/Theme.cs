@@ -65,11 +65,11 @@ public sealed class Theme
         {
             context.Render(parsed, output, site, page);
             _contexts.Add(context);
-            return new Rendering(output.Finish(), []);
+            return output.Finish();
         }
         catch (ScriptRuntimeException fault)
         {
-            return new Rendering(output.Finish(), [Fault(fault, template)]);
+            return output.Finish(Fault(fault, template));
         }
     }
 

@@ -15,6 +15,7 @@ public sealed class BoundMembersTests
     [InlineData("name")]
     [InlineData("long_name")]
     [InlineData("count")]
+    [InlineData("is_large")]
     [InlineData("nothing")]
     [InlineData("inherited")]
     [InlineData("covered")]
@@ -55,6 +56,8 @@ public sealed class BoundMembersTests
         public string LongName => "a long name";
 
         public int Count { get; init; } = 4;
+
+        public bool IsLarge => Count > 4;
 
         public string? Nothing => null;
 
