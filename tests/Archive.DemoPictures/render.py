@@ -12,7 +12,7 @@ import bpy
 from mathutils import Matrix, Vector
 
 FOLDER = sys.argv[sys.argv.index("--") + 1]
-SAMPLES = 4
+SAMPLES = 16
 PASSES = ("diffuse_direct", "diffuse_indirect", "glossy_direct", "glossy_indirect", "glossy_color", "normal", "z")
 
 # roughness, metallic, specular
