@@ -27,12 +27,19 @@ internal sealed class BoundMembers(Type type, IObjectAccessor plain) : IObjectAc
     public bool HasIndexer => plain.HasIndexer;
 
     /// <inheritdoc/>
-    public bool TryGetValue(TemplateContext context, SourceSpan span, object target, string member, out object? value)
+    public bool TryGetValue(TemplateContext context, SourceSpan span, object target, string member, out object? value) =>
+        TryRead(target, member, out value) || plain.TryGetValue(context, span, target, member, out value);
+
+    /// <summary>Reads a property.</summary>
+    /// <param name="target">Whose.</param>
+    /// <param name="member">Its name, as templates say it.</param>
+    /// <param name="value">What it holds.</param>
+    /// <returns>False where the type has none of that name.</returns>
+    public bool TryRead(object target, string member, out object? value)
     {
         if (!_getters.TryGetValue(member, out var getter)) getter = _getters.GetOrAdd(member, Getter);
-        if (getter is null) return plain.TryGetValue(context, span, target, member, out value);
-        value = getter(target);
-        return true;
+        value = getter?.Invoke(target);
+        return getter is not null;
     }
 
     /// <inheritdoc/>

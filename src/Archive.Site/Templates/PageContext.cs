@@ -62,6 +62,26 @@ internal sealed class PageContext : TemplateContext
         PopOutput();
     }
 
+    /// <summary>What the part that is rendered was given: its <c>$0</c>, <c>$1</c>, …; null outside parts.</summary>
+    public ScriptArray? Given { get; set; }
+
+    /// <inheritdoc/>
+    /// <remarks>
+    /// Most of what templates ask for are properties of what they were given: those are read at once. Text, and what only holds other nodes, needs no guard of
+    /// its own. All else goes the library's way, faults too.
+    /// </remarks>
+    public override object? Evaluate(ScriptNode? scriptNode, bool aliasReturnedFunction)
+    {
+        var kind = scriptNode?.GetType();
+        if (kind == typeof(ScriptRawStatement) || kind == typeof(ScriptBlockStatement) || kind == typeof(ScriptIfStatement) || kind == typeof(ScriptLiteral) || kind == typeof(ScriptPage))
+        {
+            return scriptNode!.Evaluate(this);
+        }
+
+        var asked = kind == typeof(ScriptExpressionStatement) ? ((ScriptExpressionStatement)scriptNode!).Expression : scriptNode;
+        return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value) ? value : base.Evaluate(scriptNode, aliasReturnedFunction);
+    }
+
     /// <inheritdoc/>
     public override TemplateContext Write(SourceSpan span, object? textAsObject)
     {
@@ -104,6 +124,20 @@ internal sealed class PageContext : TemplateContext
         if (accessor is TypedObjectAccessor) accessor = new BoundMembers(target.GetType(), accessor);
         return accessor is null ? null : Accessors.GetOrAdd(target.GetType(), accessor);
     }
+
+    private bool TryRead(ScriptMemberExpression asked, out object? value)
+    {
+        value = null;
+        return asked.Member is { } name && Target(asked.Target) is { } target && GetMemberAccessor(target) is BoundMembers members && members.TryRead(target, name.Name, out value);
+    }
+
+    private object? Target(ScriptExpression? from) => from switch
+    {
+        ScriptIndexerExpression { Target: ScriptVariableLocal { BaseName: "" }, Index: ScriptLiteral { Value: int place } } when place < Given?.Count => Given[place],
+        ScriptVariableGlobal variable => GetValue(variable),
+        ScriptMemberExpression outer when TryRead(outer, out var value) => value,
+        _ => null,
+    };
 
     private void WriteRaw(string markup)
     {
