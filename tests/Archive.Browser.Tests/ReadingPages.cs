@@ -16,6 +16,28 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
     // What axe judges by colour: all other rules see the same in light and in dark.
     private static readonly AxeRunOptions OfColour = new() { ResultTypes = [ResultType.Violations], RunOnly = new() { Type = "rule", Values = ["color-contrast", "link-in-text-block"] } };
 
+    /// <summary>Between the phone and the desk: tables stand as tables there, with the least room.</summary>
+    [Fact]
+    public async Task Nothing_scrolls_sideways_on_a_tablet()
+    {
+        await using var context = await chromium.Browser.NewContextAsync();
+        var page = await context.NewPageAsync();
+        var wide = new List<string>();
+        foreach (var type in PageTypes.All)
+        {
+            await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
+            await Painted(page);
+            foreach (var width in new[] { 768, 960, 1024, 1120 })
+            {
+                await page.SetViewportSizeAsync(width, 1000);
+                var overflow = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+                if (overflow > 0) wide.Add($"{type} by {overflow} px at {width} px");
+            }
+        }
+
+        Assert.Empty(wide);
+    }
+
     [Theory]
     [MemberData(nameof(Types))]
     public async Task Has_no_accessibility_violation_and_asks_nothing_of_another_host(string type)
