@@ -29,9 +29,9 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
         var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include wants the name of a template in quotes");
         var page = theme.TemplateNamed(name)?.Page
             ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
-        var whole = context as PageContext;
-        var outer = whole?.Given;
-        if (arguments.Count == 1 && whole?.Site is { } site && theme.Shared.Of(name, site) is { } shared)
+        var whole = (PageContext)context;
+        var outer = whole.Given;
+        if (arguments.Count == 1 && whole.Site is { } site && theme.Shared.Of(name, site) is { } shared)
         {
             context.Write(context.CurrentSpan, shared);
             return null;
@@ -44,13 +44,13 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
             var own = new ScriptArray(arguments.Count - 1);
             for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
             context.SetValue(ScriptVariable.Arguments, own, true);
-            if (whole is not null) whole.Given = own;
+            whole.Given = own;
             context.Evaluate(page);
             return null;
         }
         finally
         {
-            if (whole is not null) whole.Given = outer;
+            whole.Given = outer;
             context.PopLocal();
             context.ExitRecursive(page);
         }
