@@ -67,8 +67,12 @@ internal sealed partial class Portfolios(Shelf shelf)
             measures, [.. prints.Select(print => new KeptPiece(print.Kind, print.Width, print.Height, print.Path, ChecksumOf(print.Content), print.Content.Length))]);
         var text = JsonSerializer.SerializeToUtf8Bytes(list, CacheJson.Default.KeptList);
         byte[] head = [.. Encoding.ASCII.GetBytes(ChecksumOf(text)), (byte)'\n', .. text, (byte)'\n'];
-        shelf.Put(NameOf(key), [head, .. prints.Select(print => print.Content)], Known);
-        return Bound(list, shelf.PathOf(NameOf(key)), head.Length)!;
+        var path = shelf.PathOf(NameOf(key));
+        shelf.Put(NameOf(key), [head, .. prints.Select(print => print.Content)]);
+
+        // Not before it stands: a draft that bears an old time would be swept by another run. One stamped too late is read through, no more.
+        File.SetLastWriteTimeUtc(path, Known);
+        return Bound(list, path, head.Length)!;
     }
 
     private static string NameOf(string key) => Path.Combine("portfolios", key[..2], key + ".portfolio");

@@ -16,9 +16,8 @@ internal sealed class Shelf(string root)
     /// <summary>Puts a file in its place in one step; one that stands there is replaced.</summary>
     /// <param name="name">Path relative to the folder.</param>
     /// <param name="content">Its bytes, part by part.</param>
-    /// <param name="stamp">The time of last change it is to bear; null for now.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Put(string name, IEnumerable<byte[]> content, DateTime? stamp = null)
+    public void Put(string name, IEnumerable<byte[]> content)
     {
         var place = PathOf(name);
         Directory.CreateDirectory(Path.GetDirectoryName(place)!);
@@ -30,7 +29,6 @@ internal sealed class Shelf(string root)
                 foreach (var part in content) file.Write(part);
             }
 
-            if (stamp is { } time) File.SetLastWriteTimeUtc(draft, time);
             File.Move(draft, place, overwrite: true);
         }
         catch
@@ -73,8 +71,7 @@ internal sealed class Shelf(string root)
         if (!drafts.Exists) return;
         foreach (var draft in drafts.EnumerateFiles())
         {
-            // A stamped draft bears no true time: when it was made is told by its creation.
-            if (draft.CreationTimeUtc < before) draft.Delete();
+            if (draft.LastWriteTimeUtc < before) draft.Delete();
         }
     }
 }

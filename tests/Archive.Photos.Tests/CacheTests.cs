@@ -267,6 +267,17 @@ public sealed class CacheTests : Studio
         Assert.Empty(Directory.EnumerateFiles(drafts));
     }
 
+    /// <summary>Whatever time a file is to bear in its place, its draft looks as young as it is: other runs sweep while this one writes.</summary>
+    [Fact]
+    public async Task Drafts_in_hand_are_not_swept()
+    {
+        var orders = Orders(24);
+        var run = Task.Run(() => Run(new Darkroom(CacheFolder, workers: 2), orders), TestContext.Current.CancellationToken);
+        while (!run.IsCompleted) _ = new Darkroom(CacheFolder);
+
+        Assert.All(await run, outcome => Assert.IsType<DevelopedPhoto>(outcome));
+    }
+
     /// <summary>The library's version is part of every key: another may make other bytes.</summary>
     [Fact]
     public void The_process_names_the_library_it_is() => Assert.Contains(
