@@ -76,6 +76,18 @@ internal static class YamlFault
             : Faults.YamlSyntax.At(span, "this list is never closed", "close it with `]`, and look for a missing comma");
     }
 
+    /// <summary>Tells a tag of which the parser can make nothing.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="seen">Offset of the last thing that was read well.</param>
+    public static Diagnostic NoTag(SourceText source, int seen)
+    {
+        var mark = source.Text.AsSpan(seen).IndexOf('!');
+        var start = seen + Math.Max(mark, 0);
+        var length = source.Text.AsSpan(start).IndexOfAny(" \t\r\n");
+        return Faults.YamlSyntax.At(
+            new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a tag that is none", "leave the tag out; put quotes around a text that begins with `!`");
+    }
+
     private static SourceSpan SpanOf(YamlException fault, SourceText source, int offset)
     {
         var length = source.Text.Length;

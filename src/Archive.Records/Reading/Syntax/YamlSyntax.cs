@@ -79,6 +79,11 @@ internal sealed class YamlSyntax
             {
                 GoOnAfter(YamlFault.Of(fault, _source, _base, _seen));
             }
+            catch (ArgumentException)
+            {
+                // The parser makes an address of a tag without asking whether it can be one.
+                GoOnAfter(YamlFault.NoTag(_source, _seen));
+            }
             catch (InvalidOperationException)
             {
                 GoOnAfter(YamlFault.Unclosed(_source, _seen, _open));
