@@ -8,15 +8,24 @@ namespace Archive.Records;
 /// <param name="First">First number, or null for a single port named as <paramref name="Prefix"/>.</param>
 /// <param name="Last">Last number, not below the first.</param>
 /// <param name="Span">Where it is written.</param>
-/// <remarks>A single port whose name ends in digits is a range of one.</remarks>
+/// <remarks>A single port whose name ends in digits is a range of one. Leading zeros don't matter when ports are compared, and are kept where they are named.</remarks>
 public readonly record struct PortRange(string Prefix, int? First, int? Last, SourceSpan Span)
 {
     private const int MostPorts = 10_000;
 
+    /// <summary>Digits that a number has at least: those of the first as written, so that <c>J01..J24</c> begins with J01.</summary>
+    public int Digits { get; init; }
+
     /// <summary>Number of ports.</summary>
     public int Count => First is { } first && Last is { } last ? last - first + 1 : 1;
 
-    /// <summary>All port names in order, without leading zeros.</summary>
+    /// <summary>Name of the first port.</summary>
+    public string FirstName => First is { } first ? Name(first) : Prefix;
+
+    /// <summary>Name of the last port.</summary>
+    public string LastName => Last is { } last ? Name(last) : Prefix;
+
+    /// <summary>All port names in order.</summary>
     public IEnumerable<string> Names
     {
         get
@@ -27,7 +36,7 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
                 yield break;
             }
 
-            for (var n = first; n <= last; n++) yield return Prefix + n.ToString(CultureInfo.InvariantCulture);
+            for (var n = first; n <= last; n++) yield return Name(n);
         }
     }
 
@@ -61,7 +70,7 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
         var (lastPrefix, last) = Apart(to);
         if (dots < 0)
         {
-            range = first is null ? new PortRange(from, null, null, span) : new PortRange(prefix, first, first, span);
+            range = first is null ? new PortRange(from, null, null, span) : new PortRange(prefix, first, first, span) { Digits = from.Length - prefix.Length };
             return true;
         }
 
@@ -70,9 +79,11 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
             : last < first ? $"the range runs backwards, from {first} to {last}"
             : last - first >= MostPorts ? $"the range has more than {MostPorts.ToString("N0", CultureInfo.InvariantCulture)} ports"
             : null;
-        if (why is null) range = new PortRange(prefix, first, last, span);
+        if (why is null) range = new PortRange(prefix, first, last, span) { Digits = from.Length - prefix.Length };
         return why is null;
     }
+
+    private string Name(int number) => Prefix + number.ToString("D" + Digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     // The name and the number at its end; none where it has no letters before, no digits, or too many to be counted.
     private static (string Prefix, int? Number) Apart(string port)

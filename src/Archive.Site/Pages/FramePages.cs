@@ -166,6 +166,5 @@ internal sealed class FramePages(Desk desk)
             first < sheets.Size ? Href.Here(PagePaths.CablesAnchor(position)) : place.To(sheets.Path(sheets.SheetOf(first)));
     }
 
-    private static string PortText(PortRange range) =>
-        range is { First: { } first, Last: { } last } && last > first ? $"{range.Prefix}{Words.Count(first)} to {range.Prefix}{Words.Count(last)}" : range.Names.First();
+    private static string PortText(PortRange range) => range.Count > 1 ? $"{range.FirstName} to {range.LastName}" : range.FirstName;
 }

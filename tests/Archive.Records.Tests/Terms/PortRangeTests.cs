@@ -7,7 +7,11 @@ public sealed class PortRangeTests
 {
     [Theory]
     [InlineData("J1..J24", 24, "J1", "J24")]
-    [InlineData("J01..J24", 24, "J1", "J24")]
+    [InlineData("J01..J24", 24, "J01", "J24")]
+    [InlineData("T008..T112", 105, "T008", "T112")]
+    [InlineData("J08..J112", 105, "J08", "J112")]
+    [InlineData("00..07", 8, "00", "07")]
+    [InlineData("TB01", 1, "TB01", "TB01")]
     [InlineData("J1 .. J24", 24, "J1", "J24")]
     [InlineData("TB1", 1, "TB1", "TB1")]
     [InlineData("1..12", 12, "1", "12")]
@@ -19,6 +23,7 @@ public sealed class PortRangeTests
     {
         var range = Read(text);
         Assert.Equal((count, first, last), (range.Count, range.Names.First(), range.Names.Last()));
+        Assert.Equal((first, last), (range.FirstName, range.LastName));
     }
 
     [Theory]

@@ -35,12 +35,7 @@ internal static class FrameShape
         .Fact("found_by", "who recorded it, a key of `people`", frame => frame.Found?.By)
         .Tail();
 
-    internal static string PortText(PortRange range)
-    {
-        if (range is not { First: { } first, Last: { } last }) return range.Prefix;
-        var name = range.Prefix + first.ToString(CultureInfo.InvariantCulture);
-        return first == last ? name : $"{name}..{range.Prefix}{last.ToString(CultureInfo.InvariantCulture)}";
-    }
+    internal static string PortText(PortRange range) => range.Count > 1 ? $"{range.FirstName}..{range.LastName}" : range.FirstName;
 
     private static string InWords(Draw draw)
     {
