@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Archive.Site;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -33,6 +34,25 @@ public sealed class PublishTests : IDisposable
         Assert.Contains("Nothing changed", second.Error, StringComparison.Ordinal);
         Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
         Assert.Equal((await _archive.Run("publish", "--format", "sarif")).Out, (await _archive.Run("check", "--format", "sarif")).Out);
+    }
+
+    [Fact]
+    public void From_another_working_folder_nothing_changed_and_places_lead_from_there()
+    {
+        _archive.Write("content/frames/r2.yaml", "- {id: R2-01, name: Renamed, was: [R2-00]}\n");
+        _archive.Write("content/displays/d.yaml", "- {id: show, name: Show, needs: [R2-00]}\n");
+        var first = Publish("content/");
+        var second = Publish("../a/content/");
+        Assert.IsType<BuildEnding.Published>(first.Ending);
+        Assert.IsType<BuildEnding.Unchanged>(second.Ending);
+        Assert.Equal(["content/displays/d.yaml:1:34", "content/frames/r2.yaml:1:36"], Places(first));
+        Assert.Equal(["../a/content/displays/d.yaml:1:34", "../a/content/frames/r2.yaml:1:36"], Places(second));
+
+        BuildOutcome Publish(string prefix) => SiteBuild.Publish(
+            new BuildOrder(_archive["content"], prefix, CacheFolder.Open(null, _archive["content"]), [Path.Combine(AppContext.BaseDirectory, "themes")]),
+            _archive["site"], "site", null, TestContext.Current.CancellationToken);
+
+        static IEnumerable<string> Places(BuildOutcome outcome) => outcome.Faults.SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place)).Select(place => place.ToString());
     }
 
     [Fact]

@@ -33,6 +33,10 @@ public sealed record Telling(string Code, Severity Severity, Place Place, string
         diagnostic.Help,
         [.. diagnostic.Related.Select(other => new OtherPlace(Place.Of(other.Span, prefix), other.Says))]);
 
+    /// <summary>The same with something before each of its paths.</summary>
+    /// <param name="prefix">Such as <c>content/</c>; empty for none.</param>
+    public Telling Below(string prefix) => this with { Place = Place.Below(prefix), Related = [.. Related.Select(other => other with { Place = other.Place.Below(prefix) })] };
+
     // The same fault at the same place is told once, whichever check found it.
     private sealed class SameFault : IEqualityComparer<Telling>
     {
@@ -68,6 +72,10 @@ public sealed record Place(string File, int Line, int Column, int EndLine, int E
         var to = span.Source.PositionOf(Math.Max(span.Start, span.End));
         return new Place(prefix + span.Path, from.Line + 1, from.Column + 1, to.Line + 1, to.Column + 1, Quote.Of(span));
     }
+
+    /// <summary>The same place with something before its path.</summary>
+    /// <param name="prefix">Such as <c>content/</c>; empty for none.</param>
+    public Place Below(string prefix) => prefix.Length == 0 ? this : this with { File = prefix + File };
 
     /// <summary><c>file:line:column</c>, or the file alone where it has no text.</summary>
     public override string ToString() => Quote is null ? File : FormattableString.Invariant($"{File}:{Line}:{Column}");

@@ -4,7 +4,8 @@ using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>One checksum over everything that a site is made from: the tool, the options, the theme, the record. Equal fingerprints, equal sites.</summary>
+/// <summary>One checksum over everything that a site is made from: the tool, the options, the theme, the record. Equal fingerprints, equal sites.
+/// Where one stands when one publishes is no part of it: no page depends on that.</summary>
 internal static class Fingerprint
 {
     /// <summary>Takes the fingerprint of a build.</summary>
@@ -22,7 +23,7 @@ internal static class Fingerprint
             inputs[i] = $"{path}\n{stamps.Of(fullPath, IsPicture(path))}\n";
         });
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        Add($"{ToolBuild}\n{order.WithErrors}\n{order.Prefix}\n{string.Join('\n', order.Themes)}\n");
+        Add($"{ToolBuild}\n{order.WithErrors}\n{string.Join('\n', order.Themes)}\n");
         foreach (var input in inputs) Add(input);
         return Convert.ToHexStringLower(hash.GetHashAndReset());
 

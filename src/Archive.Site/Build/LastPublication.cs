@@ -8,11 +8,11 @@ namespace Archive.Site;
 /// <summary>What was published last into a site's folder, from what, and what was told of it.</summary>
 /// <param name="Fingerprint">Of everything that it was made from.</param>
 /// <param name="Files">The site's files, the manifest among them.</param>
-/// <param name="Faults">What was told.</param>
+/// <param name="Faults">What was told, its paths those within the archive: the next run may be started elsewhere.</param>
 /// <param name="Count">What the record held.</param>
 internal sealed record LastPublication(string Fingerprint, ImmutableArray<PublishedFile> Files, ImmutableArray<Telling> Faults, RecordCount Count)
 {
-    private const string Header = "asfound publication 1";
+    private const string Header = "asfound publication 2";
 
     /// <summary>Nothing is known.</summary>
     internal static LastPublication None { get; } = new("", [], [], default);

@@ -68,7 +68,7 @@ public static class SiteBuild
         var last = LastPublication.Read(order.Cache, site);
         if (last.Fingerprint == fingerprint && publisher.Stands(last.Files))
         {
-            return new BuildOutcome(last.Count, last.Faults, new BuildEnding.Unchanged(last.Files.Length));
+            return new BuildOutcome(last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildEnding.Unchanged(last.Files.Length));
         }
 
         var found = Examine(order, folder, progress, cancellation);
@@ -104,7 +104,7 @@ public static class SiteBuild
                 return Told(order, found.Record, diagnostics, new BuildEnding.Refused(refused.Why));
             case PublicationOutcome.Done done:
                 var told = Told(order, found.Record, diagnostics, new BuildEnding.Published(done.Files.Length, done.Written, done.Removed));
-                new LastPublication(fingerprint, done.Files, told.Faults, told.Count).Keep(order.Cache, site);
+                new LastPublication(fingerprint, done.Files, Telling.All(diagnostics, ""), told.Count).Keep(order.Cache, site);
                 return told;
             default:
                 throw new InvalidOperationException($"{outcome} is no outcome");
