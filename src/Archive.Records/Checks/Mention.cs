@@ -8,14 +8,14 @@ internal readonly record struct Mention(Stated<string> Name)
 {
     private static readonly char[] Brackets = ['[', ']'];
 
-    /// <summary>Finds the links of a text as it was typed. Code spans, fenced code and brackets behind a backslash are no links.</summary>
+    /// <summary>Finds the links of a text as it was typed. Code spans, fenced and indented code and brackets behind a backslash are no links.</summary>
     /// <param name="prose">Where the text stands.</param>
     /// <remarks>Works on the typed text, not the value, so that places are exact in whichever YAML style it is written. Linear but for unclosed code spans of many lengths.</remarks>
     public static IEnumerable<Mention> In(SourceSpan prose)
     {
         var text = prose.Source.Text;
         if (text.IndexOf("[[", prose.Start, prose.Length, StringComparison.Ordinal) < 0) yield break;
-        foreach (var (start, end) in Paragraphs(text, prose.Start, prose.End))
+        foreach (var (start, end) in ProseLines.Stretches(prose))
         {
             for (var i = start; i < end; i++)
             {
@@ -28,41 +28,6 @@ internal readonly record struct Mention(Stated<string> Name)
                 }
             }
         }
-    }
-
-    // Stretches between blank lines and outside fences: an inline never crosses either.
-    private static List<(int Start, int End)> Paragraphs(string text, int start, int end)
-    {
-        var paragraphs = new List<(int Start, int End)>();
-        string? fence = null;
-        var paragraph = start;
-        for (var line = start; line < end;)
-        {
-            var next = text.IndexOf('\n', line, end - line);
-            next = next < 0 ? end : next + 1;
-            var content = text.AsSpan(line, next - line).Trim();
-            var opens = fence is null ? FenceAt(content) : null;
-            if (fence is not null || opens is not null || content.IsEmpty)
-            {
-                if (paragraph < line) paragraphs.Add((paragraph, line));
-                paragraph = next;
-            }
-
-            if (fence is null) fence = opens;
-            else if (content.StartsWith(fence) && content.Trim(fence[0]).IsEmpty) fence = null;
-            line = next;
-        }
-
-        if (paragraph < end) paragraphs.Add((paragraph, end));
-        return paragraphs;
-    }
-
-    private static string? FenceAt(ReadOnlySpan<char> line)
-    {
-        if (line.Length < 3 || line[0] is not ('`' or '~')) return null;
-        var length = line.IndexOfAnyExcept(line[0]);
-        if (length < 0) length = line.Length;
-        return length < 3 || (line[0] == '`' && line[length..].Contains('`')) ? null : line[..length].ToString();
     }
 
     private static int EndOfCode(string text, int start, int end)
