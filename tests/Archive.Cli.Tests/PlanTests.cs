@@ -50,7 +50,7 @@ public sealed class PlanTests
     public async Task A_proposal_of_stands_is_a_record_that_checks_and_reaches()
     {
         using var archive = new Asfound();
-        archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 4).Select(i => $"- {{id: R1-0{i}, size: 600 x 600 x 2000 mm}}\n")));
+        archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 4).Select(i => $"- {{id: R1-0{i}, name: Frame {i}, size: 600 x 600 x 2000 mm}}\n")));
         archive.Write("content/halls/old.yaml", "{id: old, as_found: true, outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]]}\n");
         archive.Write("content/halls/new.yaml", "{id: new, name: 'New: \"hall\"', outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]], ceiling: {is: 9 ft, from: told, note: \"by: the # owner\"}, rows: [{id: one, at: [1000, 2000], runs: east, faces: south, frames: [R1-01, R1-02, {gap: 600 mm}, R1-03, R1-04]}], note: 'two\n\n  lines'}\n");
         archive.Write("content/trays/t.yaml", "- {id: T-1, hall: new, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n- {id: T-0, hall: old, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n");

@@ -6,6 +6,7 @@ internal static class FrameReader
     /// <inheritdoc cref="ReadKind"/>
     public static ArchiveRecord Read(MappingReader from, RecordHead head)
     {
+        head.Require(from, "name");
         return new Frame
         {
             Id = head.Id,
