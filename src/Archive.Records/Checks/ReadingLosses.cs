@@ -14,10 +14,11 @@ public sealed partial class ReadingLosses
 
     private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
     private readonly HashSet<string> _folders = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _lost;
     private readonly List<string> _refused;
     private readonly Dictionary<string, List<int>> _faults = new(StringComparer.Ordinal);
 
-    /// <summary>Finds the losses. Linear in the text of the files that have faults.</summary>
+    /// <summary>Finds the losses. Linear in the text of the files that have faults, and in the record where records have no id.</summary>
     /// <param name="draft">All that was read, and what was told of it.</param>
     /// <param name="record">The look-ups.</param>
     public ReadingLosses(Draft draft, AsFound record)
@@ -30,6 +31,7 @@ public sealed partial class ReadingLosses
             _ids.UnionWith(IdsIn(file.Key, text).Where(id => !record.ById.ContainsKey(id)));
         }
 
+        _lost = LostNames.Of(draft, record);
         _refused = [.. draft.Diagnostics.Where(fault => fault.Kind == Faults.BadId).Select(fault => fault.Span.Text.Trim('"', '\'')).Take(MostRefused)];
     }
 
@@ -37,7 +39,7 @@ public sealed partial class ReadingLosses
     /// <param name="id">The id.</param>
     /// <param name="kinds">What the record may be.</param>
     public bool MayHold(string id, IEnumerable<RecordKind> kinds) =>
-        _ids.Contains(id) || NearestName.Of(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
+        _ids.Contains(id) || _lost.Contains(id) || NearestName.Of(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
 
     /// <summary>Whether any file of a kind had a fault that may have cost a record or a value of it.</summary>
     /// <param name="kind">The kind.</param>

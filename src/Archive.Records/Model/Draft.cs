@@ -7,4 +7,8 @@ namespace Archive.Records;
 /// <param name="Statement">What archive.yaml says; null where it is missing or unreadable.</param>
 /// <param name="Records">Every record that has a usable id, by path and offset.</param>
 /// <param name="Diagnostics">What was wrong while reading, in <see cref="Diagnostic.Order"/>.</param>
-public sealed record Draft(ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics);
+public sealed record Draft(ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics)
+{
+    /// <summary>The kinds of records that have no usable id, one entry a record.</summary>
+    public ImmutableArray<RecordKind> Unnamed { get; init; } = [];
+}

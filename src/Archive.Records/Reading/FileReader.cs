@@ -46,7 +46,8 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     {
         var told = new Told();
         ArchiveStatement? statement = null;
-        foreach (var node in YamlSyntax.Records(source.Whole, told))
+        var syntax = new YamlSyntax(source.Whole, told);
+        while (syntax.Next() is { } node)
         {
             if (statement is not null)
             {
@@ -56,7 +57,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
             if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
             if (statement is not null || node is RefusedNode) continue;
-            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {node.Noun}", "write `title: …`, and one `key: value` a line"));
+            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` a line"));
             break;
         }
 
@@ -85,7 +86,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             records.Add(Placed(record, told));
         }
 
-        return new FileReading(null, records.DrainToImmutable(), told.All);
+        return new FileReading(null, records.DrainToImmutable(), told.All) { Unnamed = [.. told.Unnamed] };
     }
 
     private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<Node> nodes, Told told) =>

@@ -9,6 +9,9 @@ namespace Archive.Records;
 /// <param name="Diagnostics">What was wrong.</param>
 internal sealed record FileReading(ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics)
 {
+    /// <summary>The kinds of its records that have no id that can be used.</summary>
+    public ImmutableArray<RecordKind> Unnamed { get; init; } = [];
+
     /// <summary>Nothing read, and something told.</summary>
     /// <param name="told">What was wrong.</param>
     public static FileReading Only(params ReadOnlySpan<Diagnostic> told) => new(null, [], [.. told]);

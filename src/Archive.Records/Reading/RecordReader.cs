@@ -29,6 +29,6 @@ public static class RecordReader
         return new Draft(
             readings.Select(reading => reading.Statement).FirstOrDefault(statement => statement is not null),
             [.. readings.SelectMany(reading => reading.Records)],
-            [.. told]);
+            [.. told]) { Unnamed = [.. readings.SelectMany(reading => reading.Unnamed)] };
     }
 }

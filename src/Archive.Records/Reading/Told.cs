@@ -14,6 +14,9 @@ internal sealed class Told
     /// <summary>How many were told.</summary>
     public int Count => _diagnostics.Count;
 
+    /// <summary>The kinds of records that have no id that can be used, one entry a record.</summary>
+    public List<RecordKind> Unnamed { get; } = [];
+
     /// <summary>Whether nothing more is taken.</summary>
     public bool IsFull => Count > Most;
 

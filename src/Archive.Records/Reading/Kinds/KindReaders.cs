@@ -31,7 +31,13 @@ internal static class KindReaders
     /// <returns>The record, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(RecordKind kind, Node node, Told told)
     {
-        if (node is MappingNode mapping) return Read(new MappingReader(mapping, kind.Noun(), told), Readers[(int)kind]);
+        if (node is MappingNode mapping)
+        {
+            var record = Read(new MappingReader(mapping, kind.Noun(), told), Readers[(int)kind]);
+            if (record is null) told.Unnamed.Add(kind);
+            return record;
+        }
+
         if (node is not RefusedNode)
         {
             told.Add(Faults.WrongType.At(
