@@ -38,4 +38,7 @@ public static partial class Faults
 
     /// <summary>tray that does not come near the frame.</summary>
     public static readonly FaultKind TrayFarFromFrame = Warning("AF0612", "tray that does not come near the frame");
+
+    /// <summary>row declared twice in a hall.</summary>
+    public static readonly FaultKind DuplicateRow = Error("AF0613", "row declared twice in a hall");
 }

@@ -9,7 +9,10 @@ internal static class HallChecks
     {
         var standing = ground.Draft.Records.OfType<Hall>().Where(ground.Stands).ToList();
         var marked = standing.Where(hall => hall.AsFound is { Value: true }).ToList();
-        if (marked.Count == 0 && standing.Count > 0 && !ground.Losses.Touch(RecordKind.Hall))
+
+        // A hall whose id is another's too does not stand, and may still be the one.
+        var isMarked = ground.Draft.Records.OfType<Hall>().Any(hall => hall is { IsWithdrawn: false, AsFound.Value: true });
+        if (!isMarked && standing.Count > 0 && !ground.Losses.Touch(RecordKind.Hall))
         {
             yield return Faults.NoAsFoundHall.At(standing[0].IdSpan, "no hall is marked as the one where the machine was found", "write `as_found: true` on that hall");
         }
@@ -21,6 +24,23 @@ internal static class HallChecks
                 $"hall `{hall.Id}` is marked as found, and so is `{marked[0].Id}`",
                 "leave `as_found: true` on the one hall where the machine was found",
                 new Related(marked[0].AsFound!.Value.Span, "first marked here"));
+        }
+    }
+
+    public static IEnumerable<Diagnostic> RowsDeclaredOnce(Ground ground)
+    {
+        foreach (var hall in ground.Draft.Records.OfType<Hall>())
+        {
+            var first = new Dictionary<string, Stated<string>>(StringComparer.Ordinal);
+            foreach (var id in hall.Rows.Select(row => row.Id))
+            {
+                if (first.TryAdd(id.Value, id)) continue;
+                yield return Faults.DuplicateRow.At(
+                    id.Span,
+                    $"row `{id.Value}` of hall `{hall.Id}` is declared twice",
+                    "give this row a name of its own in the hall",
+                    new Related(first[id.Value].Span, "first declared here"));
+            }
         }
     }
 

@@ -14,7 +14,7 @@ internal static class ListChecks
             Frame frame => Repeated(ground, frame.Needs),
             Display display => Repeated(ground, display.Needs),
             Photo photo => photo.Regions.Select(region => region.Shows).Prepend(photo.Shows).SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
-            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of),
+            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(People(happened.By)),
             _ => [],
         });
 
@@ -28,21 +28,24 @@ internal static class ListChecks
         var first = new Dictionary<string, Stated<string>>(names.Length, StringComparer.Ordinal);
         foreach (var name in names)
         {
-            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Told(role, name, first[ground.Resolve(name.Value)]);
+            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Told(role.Key, name, first[ground.Resolve(name.Value)]);
         }
     }
+
+    private static IEnumerable<Diagnostic> People(ImmutableArray<Stated<string>> by) =>
+        by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Told("by", again, named.First())));
 
     private static IEnumerable<Diagnostic> RepeatedInSequence(Ground ground, ImmutableArray<Stated<string>> trays)
     {
         for (var i = 1; i < trays.Length; i++)
         {
-            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn, trays[i], trays[i - 1]);
+            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
         }
     }
 
-    private static Diagnostic Told(ReferenceRole role, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
+    private static Diagnostic Told(string key, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
         name.Span,
-        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{role.Key}`" : $"`{name.Value}` and `{first.Value}` are one record, listed twice in `{role.Key}`",
+        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{key}`" : $"`{name.Value}` and `{first.Value}` are one record, listed twice in `{key}`",
         "take one of them out, or name the other that was meant",
         new Related(first.Span, "first listed here"));
 }

@@ -29,6 +29,7 @@ public static class RecordChecks
         HallChecks.OneIsAsFound,
         HallChecks.FramesStandOnce,
         HallChecks.CablesLieInTheAsFoundHall,
+        HallChecks.RowsDeclaredOnce,
         PhotoChecks.FilesAreNamedOnce,
         EventChecks.HappenedSince,
     ];

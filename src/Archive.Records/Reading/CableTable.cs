@@ -49,6 +49,12 @@ internal sealed class CableTable
             yield break;
         }
 
+        if (!header.Exists(column => Known.Contains(column.Text) || NearestName.Of(column.Text, Known) is not null && column.Text.Length > 1))
+        {
+            told.Add(Faults.UnknownColumn.At(header[0].Span, "the first line of this table names no column", $"let it name the columns that follow: {string.Join(", ", Known)}"));
+            yield break;
+        }
+
         var table = new CableTable(source, header, told);
         while (cells.Next() is { } row) yield return table.Row(row);
     }
@@ -92,7 +98,7 @@ internal sealed class CableTable
         var span = new SourceSpan(_source, cells[0].Span.Start, cells[^1].Span.End - cells[0].Span.Start);
 
         // Which cell belongs to which column is a guess then: a comma without quotes would be told a second time for every cell behind it.
-        if (!IsOfItsLength(cells, span)) return new RefusedNode(span);
+        if (!IsOfItsLength(cells, span) || HasCommaInNumber(cells)) return new RefusedNode(span);
         var entries = ImmutableArray.CreateBuilder<Entry>(_header.Count + 1);
         entries.AddRange(_missing);
         var ends = ImmutableArray.CreateBuilder<Node>(2);
@@ -100,7 +106,7 @@ internal sealed class CableTable
         for (var i = 0; i < _header.Count; i++)
         {
             var (column, cell) = (_header[i], cells[i]);
-            if (cell.Text.Length == 0 || !_isKnown[i] || (_isRepeated[i] && entries.Any(entry => entry.Key.Text == column.Text))) continue;
+            if (cell.Text.Length == 0 || !_isKnown[i] || _isRepeated[i]) continue;
             switch (column.Text)
             {
                 case "a" or "b":
@@ -155,6 +161,15 @@ internal sealed class CableTable
         }
 
         return cells.Count >= _header.Count && surplus < 0;
+    }
+
+    // All cells behind it stand one column too far.
+    private bool HasCommaInNumber(List<ScalarNode> cells)
+    {
+        var at = _header.FindIndex(column => column.Text == "length");
+        if (at < 0 || at + 1 >= cells.Count || DecimalComma.Joined(cells[at], cells[at + 1]) is not { } whole || !whole.Text.Any(char.IsLetter)) return false;
+        _told.Add(DecimalComma.Fault(whole));
+        return true;
     }
 
     private static ListNode Words(ScalarNode cell)

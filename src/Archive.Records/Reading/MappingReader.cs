@@ -200,7 +200,8 @@ internal sealed class MappingReader
         for (var i = 0; i < _isKnown.Length; i++)
         {
             if (_isKnown[i] || _told.IsFull) continue;
-            var key = _node.Entries[i].Key;
+            var (key, value) = _node.Entries[i];
+            if (key.Text == "<<" && value is RefusedNode) continue; // The alias that it merges was told.
             var known = _asked.Distinct(StringComparer.Ordinal);
             var nearest = NearestName.Of(key.Text, known);
             if (nearest is not null) _missing?.Remove(nearest);

@@ -29,6 +29,7 @@ public static class RecordReader
         return new Draft(
             readings.Select(reading => reading.Statement).FirstOrDefault(statement => statement is not null),
             [.. readings.SelectMany(reading => reading.Records)],
-            [.. told]) { Unnamed = [.. readings.SelectMany(reading => reading.Unnamed)] };
+            [.. told])
+        { Unnamed = [.. readings.SelectMany(reading => reading.Unnamed)] };
     }
 }

@@ -79,7 +79,7 @@ public sealed class Dimension<T> : Dimension
     {
         if (part.Unit.Length == 0)
         {
-            return new(Faults.BareNumber, part.Start, part.NumberLength, $"`{part.Written}` has no unit", $"add the unit of the {Noun}: {Wanted}");
+            return new(Faults.BareNumber, part.Begin, part.End - part.Begin, $"`{part.Text[part.Begin..part.End]}` has no unit", $"add the unit of the {Noun}: {Wanted}");
         }
 
         var spelling = UnitSpelling.Plain(part.Unit);

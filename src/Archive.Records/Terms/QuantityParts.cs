@@ -9,6 +9,9 @@ internal readonly record struct QuantityPart(string Text, decimal Number, bool I
     // A sign belongs to the number, be there a space between.
     internal int SignStart => Math.Max(Text.AsSpan(0, Start).IndexOfAnyExcept(' ', '\t'), -1) is >= 0 and var sign ? sign : Start;
 
+    // With the sign, where it is the first part and has one.
+    internal int Begin => Text.AsSpan(0, Start).Trim() is "-" or "−" ? SignStart : Start;
+
     internal int End => Unit.Length == 0 ? Start + NumberLength : UnitStart + Unit.Length;
 
     internal string Written => Text[Start..End];

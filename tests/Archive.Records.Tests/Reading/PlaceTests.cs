@@ -33,15 +33,16 @@ public class PlaceTests
     public void Control_characters_are_told_and_the_record_is_kept()
     {
         var draft = Archives.Read("frames/a.yaml", "- id: F-1\n  name: a\0b\u0007\n- {id: F-2, name: x}\n");
-        Assert.Equal(["frames/a.yaml:2:10 AF0101"], draft.Places());
-        Assert.Equal(["a\0b\u0007", "x"], draft.Records.Select(record => record.Name?.Value));
+        Assert.Equal(["frames/a.yaml:2:10 AF0101", "frames/a.yaml:2:12 AF0101"], draft.Places());
+        Assert.Equal(["F-1", "F-2"], draft.Records.Select(record => record.Id));
+        Assert.Equal([null, "x"], draft.Records.Select(record => record.Name?.Value));
     }
 
     [Fact]
     public void A_byte_order_mark_is_no_letter()
     {
-        byte[] bytes = [0xef, 0xbb, 0xbf, .. "id: F-1\nwieght: x\n"u8];
-        Assert.Equal(["frames/a.yaml:2:1 AF0201"], Archives.Bare.With("frames/a.yaml", bytes).Read().Places());
+        byte[] bytes = [0xef, 0xbb, 0xbf, .. "id: F-1\nname: x\nwieght: x\n"u8];
+        Assert.Equal(["frames/a.yaml:3:1 AF0201"], Archives.Bare.With("frames/a.yaml", bytes).Read().Places());
         byte[] csv = [0xef, 0xbb, 0xbf, .. "id,kind\r\nC-1,k\r\nC 2,k\r\n"u8];
         Assert.Equal(["cables/a.csv:3:1 AF0301"], Archives.Bare.With("cables/a.csv", csv).Read().Places());
     }

@@ -13,7 +13,6 @@ internal static class StoryReader
     /// <returns>The story, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(SourceText source, Told told)
     {
-        if (source.Text.Length == 0) return null;
         if (HeadOf(source) is not { } head)
         {
             told.Add(Faults.StoryHead.At(

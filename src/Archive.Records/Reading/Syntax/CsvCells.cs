@@ -32,10 +32,6 @@ internal sealed class CsvCells : IDisposable
         _source = source;
         _told = told;
         _parser = new CsvParser(new StringReader(source.Text), Rules);
-        if (source.Text.AsSpan().IndexOfAny(YamlLetters.Controls) is >= 0 and var control)
-        {
-            Refuse(control, $"control character U+{(int)source.Text[control]:X4} in the text", "take it out; it is not seen on the screen, so type the cell anew");
-        }
     }
 
     /// <summary>The next row that is written well; blank rows are passed over.</summary>
@@ -75,6 +71,12 @@ internal sealed class CsvCells : IDisposable
     private bool Walk(int at, int end)
     {
         _places.Clear();
+        if (_source.Text.AsSpan(at, end - at).IndexOfAny(YamlLetters.Controls) is >= 0 and var control)
+        {
+            var code = (int)_source.Text[at + control];
+            return Refuse(at + control, $"control character U+{code:X4} in the text", "take it out; it is not seen on the screen, so type the cell anew");
+        }
+
         while (true)
         {
             var isQuoted = at < end && _source.Text[at] == '"';

@@ -18,7 +18,7 @@ internal static class YamlFault
         ("wrong indentation", "a text in quotes is not closed on its line", "close the quotes, or indent the lines that go on"),
         ("unexpected end of stream", "a text in quotes is never closed", "close the quotes"),
         ("unknown escape character", "a backslash in double quotes begins an escape that does not exist", "use single quotes, or write `\\\\`"),
-        ("hexdecimal number", "a backslash escape wants hexadecimal digits", "use single quotes, or write `\\\\`"),
+        ("decimal number", "a backslash escape wants hexadecimal digits", "use single quotes, or write `\\\\`"),
         ("did not find expected node content", "a value was expected here", "write a value, or take out the comma or bracket too many"),
         ("document start", "text stands behind the end of a document", "begin the next document with `---`"),
         ("version directive", "`%YAML` is given twice", "leave one out"),
@@ -29,12 +29,13 @@ internal static class YamlFault
 
     /// <summary>Tells an exception of the parser.</summary>
     /// <param name="fault">What it threw.</param>
-    /// <param name="source">The file.</param>
-    /// <param name="offset">Offset where the parser began.</param>
+    /// <param name="read">What the parser was given.</param>
     /// <param name="seen">Offset of the last thing that was read well.</param>
-    public static Diagnostic Of(YamlException fault, SourceText source, int offset, int seen)
+    /// <param name="open">The collections that are open, innermost first.</param>
+    public static Diagnostic Of(YamlException fault, SourceSpan read, int seen, IEnumerable<SourceSpan> open)
     {
-        var span = SpanOf(fault, source, offset);
+        var source = read.Source;
+        var span = SpanOf(fault, read);
         if (fault is TooLargeException)
         {
             return Faults.ScalarTooLong.At(
@@ -52,6 +53,9 @@ internal static class YamlFault
             return Faults.YamlSyntax.At(tab, "a tab stands where the line is indented", "indent with spaces");
         }
 
+        var isUnclosed = fault.Message.Contains("did not find expected ','", StringComparison.Ordinal) && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
+        if (isUnclosed) return Unclosed(source, seen, open);
+        if (fault.Message.Contains("did not find expected key", StringComparison.Ordinal) && Ended(span) is { } ended) return ended;
         foreach (var (said, message, help) in Words)
         {
             if (fault.Message.Contains(said, StringComparison.Ordinal)) return Faults.YamlSyntax.At(span, message, help);
@@ -88,11 +92,39 @@ internal static class YamlFault
             new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a tag that is none", "leave the tag out; put quotes around a text that begins with `!`");
     }
 
-    private static SourceSpan SpanOf(YamlException fault, SourceText source, int offset)
+    // A value that begins with a quote or a bracket ends with the next; what stands behind it on its line is lost to it.
+    private static Diagnostic? Ended(SourceSpan span)
     {
-        var length = source.Text.Length;
+        var text = span.Source.Text;
+        var line = span.Start == 0 ? 0 : text.LastIndexOf('\n', span.Start - 1) + 1;
+        var before = text.AsSpan(line, span.Start - line).TrimEnd();
+        var value = before.IndexOf(": ", StringComparison.Ordinal) is >= 0 and var colon ? colon + 2 : before.Length - before.TrimStart("- ").Length;
+        while (value < before.Length && before[value] == ' ') value++;
+        if (value + 1 >= before.Length) return null;
+        var start = new SourceSpan(span.Source, line + value, 1);
+        return (before[value], before[^1]) switch
+        {
+            ('[', ']') or ('{', '}') => Faults.YamlSyntax.At(
+                start, $"a value that begins with `{before[value]}` is a {(before[value] == '[' ? "list" : "mapping")}, and this one goes on behind its end", "put quotes around the whole text"),
+            ('\'', '\'') => Faults.YamlSyntax.At(span, "this stands behind the end of a text in quotes", "write a `'` within the text twice, or put the text in double quotes"),
+            ('"', '"') => Faults.YamlSyntax.At(span, "this stands behind the end of a text in quotes", "write a `\"` within the text as `\\\"`, or put the text in single quotes"),
+            _ => null,
+        };
+    }
+
+    private static SourceSpan SpanOf(YamlException fault, SourceSpan read)
+    {
+        var source = read.Source;
+        var (offset, length) = (read.Start, source.Text.Length);
         var start = Math.Min(offset + (int)fault.Start.Index, length);
         var end = Math.Clamp(offset + (int)fault.End.Index, start, length);
+
+        // Of an escape the parser tells the whole text up to it.
+        if (fault.Message.Contains("escape", StringComparison.Ordinal) || fault.Message.Contains("decimal number", StringComparison.Ordinal))
+        {
+            var slash = source.Text.LastIndexOf('\\', Math.Min(end, length - 1), Math.Min(end, length - 1) - start + 1);
+            if (slash >= 0) return new SourceSpan(source, slash, Math.Min(2, length - slash));
+        }
 
         // The end of one line is where the eye goes; the parser's span may run to the end of the file.
         var line = source.Text.AsSpan(start, end - start).IndexOfAny('\r', '\n');

@@ -32,14 +32,8 @@ internal sealed class YamlLetters
     public static YamlLetters Of(SourceSpan span, Told told)
     {
         var text = span.Source.Text.AsSpan(span.Start, span.Length);
-        var control = text.IndexOfAny(Controls);
-        if (control >= 0)
-        {
-            told.Add(Faults.YamlSyntax.At(
-                span.Slice(control, 1), $"control character U+{(int)text[control]:X4} in the text", "take it out; it is not seen on the screen, so type the value anew"));
-        }
-
-        if (control < 0 && text.IndexOfAny(Breaks) < 0) return new YamlLetters(span, span.Source.Text, []);
+        var hasControls = TellControls(span, told);
+        if (!hasControls && text.IndexOfAny(Breaks) < 0) return new YamlLetters(span, span.Source.Text, []);
         var swaps = SwapsFor(span.Source.Text);
         return new YamlLetters(span, swaps.Aggregate(span.Source.Text, (said, swap) => said.Replace(swap.Letter, swap.StandIn)), swaps);
     }
@@ -47,6 +41,25 @@ internal sealed class YamlLetters
     /// <summary>What the parser reads.</summary>
     /// <param name="start">Offset in the file where to begin.</param>
     public TextReader Reader(int start) => new StretchReader(_text, start, _end);
+
+    // Each run of them once.
+    private static bool TellControls(SourceSpan span, Told told)
+    {
+        var text = span.Source.Text.AsSpan(span.Start, span.Length);
+        var hasControls = false;
+        for (var at = text.IndexOfAny(Controls); at >= 0 && !told.IsFull;)
+        {
+            hasControls = true;
+            var length = text[at..].IndexOfAnyExcept(Controls);
+            if (length < 0) length = text.Length - at;
+            told.Add(Faults.YamlSyntax.At(
+                span.Slice(at, length), $"control character U+{(int)text[at]:X4} in the text", "take it out; it is not seen on the screen, so type the value anew"));
+            var next = text[(at + length)..].IndexOfAny(Controls);
+            at = next < 0 ? -1 : at + length + next;
+        }
+
+        return hasControls;
+    }
 
     /// <summary>A value with its own letters again.</summary>
     /// <param name="value">As the parser gave it.</param>

@@ -65,6 +65,9 @@ internal sealed class YamlSyntax
         while (syntax.Next() is { } node) yield return node;
     }
 
+    /// <summary>Whether the last record is an item of a list at the root.</summary>
+    public bool IsInList => _isInList;
+
     /// <summary>The next record, or null at the end.</summary>
     public Node? Next()
     {
@@ -77,7 +80,7 @@ internal sealed class YamlSyntax
             }
             catch (YamlException fault)
             {
-                GoOnAfter(YamlFault.Of(fault, _source, _base, _seen));
+                GoOnAfter(YamlFault.Of(fault, new SourceSpan(_source, _base, _end - _base), _seen, _open));
             }
             catch (ArgumentException)
             {
@@ -164,8 +167,11 @@ internal sealed class YamlSyntax
         var whole = SpanOf(scalar);
         YamlRefusals.Tell(scalar, whole, _told);
         var span = Trimmed(whole);
-        return scalar.Value.Length > LongestScalar
-            ? YamlRefusals.TooLong(scalar, span, _told)
+        if (scalar.Value.Length > LongestScalar) return YamlRefusals.TooLong(scalar, span, _told);
+
+        // Of a control character it was told already; an escape for one in quotes is meant.
+        return _source.Text.AsSpan(span.Start, span.Length).ContainsAny(YamlLetters.Controls)
+            ? new RefusedNode(span)
             : new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
     }
 
@@ -199,7 +205,15 @@ internal sealed class YamlSyntax
             _parser.MoveNext();
             var value = Read(depth + 1);
             last = Math.Max(key.Span.End, value.Span.End);
-            if (AsKey(key) is { } word && !IsTwice(word, first, ref keys)) _entries.Add(new Entry(word, value));
+            if (start.Style == MappingStyle.Flow && _entries.Count > first && DecimalComma.Joined(_entries[^1], key, value) is { } whole)
+            {
+                _told.Add(DecimalComma.Fault(whole));
+                _entries[^1] = _entries[^1] with { Value = new RefusedNode(whole) };
+            }
+            else if (AsKey(key) is { } word && !IsTwice(word, first, ref keys))
+            {
+                _entries.Add(new Entry(word, value));
+            }
         }
 
         _open.Pop();

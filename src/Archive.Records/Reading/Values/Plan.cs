@@ -51,8 +51,11 @@ internal static class Plan
         }
 
         var isPixels = left > 1 || top > 1 || width > 1 || height > 1;
+        double[] sides = [left, top, width, height];
+        var wrong = Array.FindIndex(sides, side => side is < 0 or > 1);
+        if (wrong < 0 && (width <= 0 || height <= 0)) wrong = width <= 0 ? 2 : 3;
         from.Told.Add(Faults.BadBox.At(
-            node.Span,
+            wrong >= 0 && node is ListNode list ? list.Items[wrong].Span : node.Span,
             width <= 0 || height <= 0 ? "this box has no width or no height" : "this box does not lie within the picture",
             isPixels ? "give fractions of the upright picture, from 0 to 1: divide pixels by its width and height" : "left + width and top + height may be 1 at most"));
         return null;

@@ -1,0 +1,37 @@
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>
+/// A number written with a decimal comma where commas part values: <c>{diameter: 6,1 mm}</c> in YAML, <c>6,4 m</c> in a table. What was
+/// meant is one value; what is read is two, and neither is one that the record takes.
+/// </summary>
+internal static class DecimalComma
+{
+    /// <summary>The number with its comma, where an entry of a braced mapping and the next one are its halves.</summary>
+    /// <param name="before">The entry before.</param>
+    /// <param name="key">What is read as the next key.</param>
+    /// <param name="value">What is read as its value.</param>
+    /// <returns>Where both halves stand; null where they are none.</returns>
+    public static SourceSpan? Joined(Entry before, Node key, Node value) =>
+        key is ScalarNode { Form: ScalarForm.Plain } behind && value is ScalarNode { Text: "" } && before.Value is ScalarNode { Form: ScalarForm.Plain } ahead
+            ? Joined(ahead, behind)
+            : null;
+
+    /// <summary>The number with its comma, where two values are its halves: digits, and behind the comma more of them and a unit.</summary>
+    /// <param name="ahead">What stands before the comma.</param>
+    /// <param name="behind">What stands behind it.</param>
+    /// <returns>Where both halves stand; null where they are none.</returns>
+    public static SourceSpan? Joined(ScalarNode ahead, ScalarNode behind)
+    {
+        var isNumber = IsWhole(ahead.Text) && behind.Text.Length > 0 && char.IsAsciiDigit(behind.Text[0]) && behind.Span.Start == ahead.Span.End + 1;
+        return isNumber ? ahead.Span with { Length = behind.Span.End - ahead.Span.Start } : null;
+    }
+
+    /// <summary>Tells of it.</summary>
+    /// <param name="whole">The number with its comma.</param>
+    public static Diagnostic Fault(SourceSpan whole) => Faults.BadNumber.At(
+        whole, $"`{Quotation.Of(whole.Text)}` has a comma in it", "write a decimal point as `.`, and thousands without a mark");
+
+    private static bool IsWhole(string text) => text.TrimStart('-', '+', '−') is { Length: > 0 } digits && digits.All(char.IsAsciiDigit);
+}
