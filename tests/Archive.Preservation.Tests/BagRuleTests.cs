@@ -187,6 +187,37 @@ public sealed class BagRuleTests : IDisposable
         Assert.Empty(_bag.Told());
         _bag.Text("bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: EBCDIC-NOWHERE\n");
         Assert.Contains("bagit.txt:2:30 AF1222", _bag.Told());
+        _bag.Text("bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-7\n"); // a known name that the platform refuses
+        Assert.Contains("bagit.txt:2:30 AF1222", _bag.Told());
+    }
+
+    [Fact] // 3: complete is what is there and listed; 2.2.2: the size is a quick test
+    public void A_file_that_is_cut_short_leaves_a_bag_complete_and_not_valid()
+    {
+        _bag.Manifest();
+        _bag.Text("bag-info.txt", "Payload-Oxum: 8.2\n");
+        Assert.Empty(_bag.Told());
+        _bag.Text("data/one", "on");
+        var outcome = _bag.Audit();
+        Assert.Equal(["AF1214", "AF1209"], outcome.Diagnostics.Select(diagnostic => diagnostic.Code));
+        Assert.Equal((true, false), (outcome.IsComplete, outcome.IsValid));
+    }
+
+    [Fact]
+    public void Names_that_are_not_UTF_8_are_told()
+    {
+        if (!OperatingSystem.IsLinux()) return;
+        _bag.Manifest();
+        _bag.Audit();
+        Shell("cd \"$0\" && : > \"$(printf 'data/x\\377')\" && : > \"$(printf 'data/x\\376')\"");
+        Assert.Equal("AF1208", Assert.Single(_bag.Audit().Diagnostics).Code);
+        Shell("rm \"$0\"/data/x*"); // the platform cannot delete what it cannot name
+
+        void Shell(string command)
+        {
+            using var shell = System.Diagnostics.Process.Start("sh", ["-c", command, _bag.Root]);
+            shell.WaitForExit();
+        }
     }
 
     [Fact] // 6.1.2

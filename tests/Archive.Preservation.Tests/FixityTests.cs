@@ -46,6 +46,7 @@ public class FixityTests
     [InlineData("\u1E69", "s\u0323\u0307")]
     [InlineData("\uD4DB", "\u1111\u1171\u11B6")]
     [InlineData("\u212B", "A\u030A")]
+    [InlineData("\u0307\u0323a\u0307\u0323\u0307b", "\u0323\u0307a\u0323\u0307\u0307b")]
     public void Letters_are_taken_apart_as_Unicode_does(string name, string apart) => Assert.Equal(apart, CanonicalLetters.Apart(name));
 
     [Fact]

@@ -96,33 +96,44 @@ public sealed class SealTests : IDisposable
     [Fact]
     public async Task A_stranger_checks_the_bag_with_ordinary_tools()
     {
-        _station.Seal();
+        // With names that lists escape, as the station has; then with those that break lines too; then with none.
+        await TryTheGuide("a per cent sign");
+        _station.Write("content/photos/broken\nline %0A back\\slash %.txt", "x");
+        await TryTheGuide("a line feed");
+        File.Delete(_station["content/photos/broken\nline %0A back\\slash %.txt"]);
         File.Delete(_station["content/photos/100% a.jpg"]);
         _station.Write("content/photos/p.yaml", "- {id: P-2, file: b.jpg}\n");
-        _station.Seal("vault/plain"); // no name in it needs an escape
-        var commands = File.ReadAllLines(_station["vault/plain/how-to-check.txt"]).Where(line => line.StartsWith("    $ ", StringComparison.Ordinal)).Select(line => line[6..]).ToList();
+        Assert.DoesNotContain("sed", await TryTheGuide("plain"), StringComparison.Ordinal);
+    }
+
+    private async Task<string> TryTheGuide(string name)
+    {
+        var bag = "vault/" + name;
+        _station.Seal(bag);
+        var commands = File.ReadAllLines(_station[bag + "/how-to-check.txt"]).Where(line => line.StartsWith("    $ ", StringComparison.Ordinal)).Select(line => line[6..]).ToList();
         Assert.Equal(3, commands.Count);
         Assert.Equal([true, true, true], await Verdicts());
 
-        var page = _station["vault/plain/data/record/frames/r1.yaml"];
+        var page = _station[bag + "/data/record/frames/r1.yaml"];
         var bytes = File.ReadAllBytes(page);
         File.WriteAllBytes(page, [.. bytes.Select((each, i) => i == 7 ? (byte)(each ^ 1) : each)]);
         Assert.Equal([false, true, true], await Verdicts());
         File.Delete(page);
         Assert.Equal([false, true, false], await Verdicts());
         File.WriteAllBytes(page, bytes);
-        _station.Write("vault/plain/data/record/frames/r9.yaml", "");
+        _station.Write(bag + "/data/record/frames/r9.yaml", "");
         Assert.Equal([true, true, false], await Verdicts());
-        File.Delete(_station["vault/plain/data/record/frames/r9.yaml"]);
-        File.AppendAllText(_station["vault/plain/bag-info.txt"], "Contact-Name: x\n");
+        File.Delete(_station[bag + "/data/record/frames/r9.yaml"]);
+        File.AppendAllText(_station[bag + "/bag-info.txt"], "Contact-Name: x\n");
         Assert.Equal([true, false, true], await Verdicts());
+        return string.Concat(commands);
 
         async Task<List<bool>> Verdicts()
         {
             var verdicts = new List<bool>();
             foreach (var command in commands)
             {
-                using var shell = Process.Start(new ProcessStartInfo("bash", ["-c", command]) { WorkingDirectory = _station["vault/plain"], RedirectStandardError = true, RedirectStandardOutput = true })!;
+                using var shell = Process.Start(new ProcessStartInfo("bash", ["-c", command]) { WorkingDirectory = _station[bag], RedirectStandardError = true, RedirectStandardOutput = true })!;
                 var said = shell.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
                 await shell.WaitForExitAsync(TestContext.Current.CancellationToken);
                 Assert.Equal(shell.ExitCode == 0, (await said).Length == 0 && shell.ExitCode == 0);

@@ -25,11 +25,11 @@ internal sealed class SealedStation : IDisposable
 
     internal void Write(string path, string text) => _folder.Write(path, text);
 
-    internal SealOutcome Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null)
+    internal SealOutcome Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null, IProgress<BuildProgress>? progress = null)
     {
         var content = _folder["content"];
         var build = new BuildOrder(content, "content/", CacheFolder.Open(_folder["cache"], content), [Path.GetFullPath(Path.Combine(House.Folder, "../../themes"))]);
-        return Preservation.Seal.Run(new SealOrder(build, _folder[to], "asfound 0.0.0") { Withheld = withheld, Zip = zip, Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000) }, null, CancellationToken.None);
+        return Preservation.Seal.Run(new SealOrder(build, _folder[to], "asfound 0.0.0") { Withheld = withheld, Zip = zip, Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000) }, progress, CancellationToken.None);
     }
 
     internal AuditOutcome Audit(string bag = "vault/small") => Preservation.Audit.Of(AuditSubject.Bag, _folder[bag], null, CancellationToken.None);

@@ -101,4 +101,10 @@ public static partial class Faults
 
     /// <summary>packed bag that cannot be read.</summary>
     public static readonly FaultKind PackedUnreadable = Error("AF1233", "packed bag that cannot be read");
+
+    /// <summary>file that no bag can hold.</summary>
+    public static readonly FaultKind NotSealable = Error("AF1234", "file that no bag can hold");
+
+    /// <summary>place where no bag may lie.</summary>
+    public static readonly FaultKind SealPlaceUnfit = Error("AF1235", "place where no bag may lie");
 }

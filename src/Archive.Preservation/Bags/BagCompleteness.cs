@@ -29,12 +29,13 @@ internal static class BagCompleteness
     private static IEnumerable<Diagnostic> Listed(BagContents bag, BagLists lists, BagManifest manifest)
     {
         var first = new Dictionary<string, ManifestLine>(StringComparer.Ordinal);
+        var addresses = manifest.IsOfTags ? null : lists.Fetch.DistinctBy(fetch => fetch.Path, StringComparer.Ordinal).ToDictionary(fetch => fetch.Path, fetch => fetch.Address, StringComparer.Ordinal);
         foreach (var line in manifest.Lines)
         {
             if (first.TryGetValue(line.Path, out var before)) yield return Twice(line, before, lists.Declaration.Version);
             else first[line.Path] = line;
             if (lists.FileOf(bag, line.Path) is not null) continue;
-            var address = manifest.IsOfTags ? null : lists.Fetch.FirstOrDefault(fetch => fetch.Path == line.Path).Address;
+            var address = addresses?.GetValueOrDefault(line.Path);
             yield return Faults.ListedFileMissing.At(
                 line.PathSpan, $"{line.Path} is listed and not there", address is null ? "bring it back from another copy" : $"fetch it from {address}: the bag is complete when all of fetch.txt is there");
         }

@@ -67,9 +67,10 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         var name = match.Groups["value"].Value;
         try
         {
+            // UTF-7 is known and refused by the platform: what it hides from a reader it hides from an audit.
             return CodePagesEncodingProvider.Instance.GetEncoding(name) ?? Encoding.GetEncoding(name);
         }
-        catch (ArgumentException)
+        catch (Exception exception) when (exception is ArgumentException or NotSupportedException)
         {
             faults.Add(Faults.TagEncoding.At(
                 lines[1].Slice(match.Groups["value"].Index, name.Length), $"there is no encoding {name} that is known here", "name one of the IANA register of character sets, as a rule UTF-8"));

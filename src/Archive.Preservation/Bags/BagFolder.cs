@@ -26,7 +26,7 @@ internal sealed class BagFolder : BagContents
         foreach (var (path, isFolder, isLink, size) in entries)
         {
             if (isLink) links.Add(path);
-            else if (!isFolder) sizes.Add(path, size);
+            else if (!isFolder) sizes[path] = size; // two names that are not UTF-8 may read as one
         }
 
         return new BagFolder(root, sizes, links);

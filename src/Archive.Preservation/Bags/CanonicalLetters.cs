@@ -23,24 +23,19 @@ internal static class CanonicalLetters
         var letters = new List<(int Letter, int Class)>(name.Length + 4);
         foreach (var rune in name.EnumerateRunes())
         {
-            foreach (var part in PartsOf(rune.Value)) Insert(letters, part, Table.Value.Class.GetValueOrDefault(part));
+            foreach (var part in PartsOf(rune.Value)) letters.Add((part, Table.Value.Class.GetValueOrDefault(part)));
         }
 
         var text = new StringBuilder(name.Length + 4);
-        foreach (var (letter, _) in letters) text.Append(char.ConvertFromUtf32(letter));
-        return text.ToString();
-    }
-
-    // Marks of one letter stand in the order of their classes; those of one class in the order in which they were written.
-    private static void Insert(List<(int Letter, int Class)> letters, int letter, int ofClass)
-    {
-        var at = letters.Count;
-        if (ofClass > 0)
+        for (var i = 0; i < letters.Count;)
         {
-            while (at > 0 && letters[at - 1].Class > ofClass) at--;
+            // Marks of one letter stand in the order of their classes; those of one class in the order in which they were written.
+            var marks = letters.Skip(i).TakeWhile(each => each.Class > 0).Count();
+            foreach (var (letter, _) in letters.GetRange(i, Math.Max(1, marks)).OrderBy(each => each.Class)) text.Append(char.ConvertFromUtf32(letter));
+            i += Math.Max(1, marks);
         }
 
-        letters.Insert(at, (letter, ofClass));
+        return text.ToString();
     }
 
     private static ReadOnlySpan<int> PartsOf(int letter)

@@ -88,7 +88,9 @@ internal sealed record PackedList(string Zip, long Length, ZipArchive Reader, Im
         }
     }
 
-    private static string? Danger(string name) =>
+    /// <summary>Why a name must not be unpacked, on whatever system; null where it stays in its folder.</summary>
+    /// <param name="name">The name.</param>
+    internal static string? Danger(string name) =>
         BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "is written with a backslash, which leads into a folder on some systems" : null);
 
     /// <summary>The folders that a name leads through.</summary>

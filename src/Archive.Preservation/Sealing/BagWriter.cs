@@ -31,8 +31,15 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
             ["tagmanifest-sha256.txt"] = Lines(tags, SHA256.HashData),
             ["tagmanifest-sha512.txt"] = Lines(tags, SHA512.HashData),
         };
-        foreach (var (name, bytes) in tags.Concat(ofTags)) File.WriteAllBytes(Path.Combine(root, name), bytes);
+        foreach (var (name, bytes) in tags.Concat(ofTags)) Put(name, bytes);
         TakeAway(payload.Select(file => file.Path).Concat(tags.Keys).Concat(ofTags.Keys).ToHashSet(StringComparer.Ordinal));
+    }
+
+    private void Put(string name, byte[] bytes)
+    {
+        using var file = File.Create(Path.Combine(root, name), 1);
+        file.Write(bytes);
+        Settling.Of(file);
     }
 
     // What an interrupted run took in and is no more in the record.

@@ -17,8 +17,12 @@ internal static class BagZip
     internal static void Write(string bag, string name, string zip, DateTimeOffset now, CancellationToken cancellation)
     {
         using var file = new FileStream(zip, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20);
-        using var archive = new ZipArchive(file, ZipArchiveMode.Create);
-        var folder = BagFolder.Of(bag);
+        using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true)) Fill(archive, BagFolder.Of(bag), name, now, cancellation);
+        Settling.Of(file);
+    }
+
+    private static void Fill(ZipArchive archive, BagFolder folder, string name, DateTimeOffset now, CancellationToken cancellation)
+    {
 
         // A zip keeps time from 1980 on.
         var stamp = new DateTimeOffset(Math.Max(now.UtcTicks, new DateTime(1980, 1, 1).Ticks), TimeSpan.Zero);

@@ -45,6 +45,7 @@ internal sealed class Packing(SealJournal journal, IProgress<BuildProgress>? pro
         Parallel.ForEach(small, options, file => taken.Add(Take(file)));
         foreach (var (file, _) in sized.Where(file => file.Length >= Large)) taken.Add(Take(file));
         _written.Drain();
+        journal.WriteDown();
         return [.. taken.OrderBy(file => file.Path, StringComparer.Ordinal)];
     }
 

@@ -11,7 +11,8 @@ namespace Archive.Preservation;
 /// </summary>
 public static class Seal
 {
-    private const string Record = "data/record/", Site = "data/site/", Description = "data/format/record-format.md";
+    internal const string Record = "data/record/", Site = "data/site/";
+    private const string Description = "data/format/record-format.md";
 
     /// <summary>Seals a record.</summary>
     /// <param name="order">Which, and where to.</param>
@@ -21,58 +22,92 @@ public static class Seal
     /// <exception cref="IOException">Something cannot be read or written; what is done is kept for the next run.</exception>
     public static SealOutcome Run(SealOrder order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        if (Path.Exists(order.Target)) return new SealOutcome.Refused([], SealFaults.Taken(order.Target));
-        Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);
-        using var work = SealingFolder.Take(order.To);
-        if (work is null) return new SealOutcome.Refused([], SealFaults.Busy(order.To));
+        if (Path.Exists(order.Target))
+        {
+            SealingFolder.ClearFinished(order.To);
+            return new SealOutcome.Refused([], SealFaults.Taken(order.Target));
+        }
 
+        if (SealPlace.Fault(order) is { } unfit) return new SealOutcome.Refused([], unfit);
         var folder = new ArchiveFolder(order.Build.Content);
         var draft = RecordReader.Read(folder, cancellation);
         var hidden = WithheldOriginals.Of(draft);
         if (hidden.ByPath.Count > 0 && order.Withheld is null) return new SealOutcome.Withheld(Telling.All(hidden.Ask(), order.Build.Prefix));
+        var (originals, faults) = SealedOriginals.Of(folder, order.Zip);
+        if (!faults.IsEmpty) return new SealOutcome.Withheld(Telling.All(faults, order.Build.Prefix));
+
+        Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);
+        using var work = SealingFolder.Take(order.To);
+        if (work is null) return new SealOutcome.Refused([], SealFaults.Busy(order.To));
+        if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget)) return new SealOutcome.Refused([], SealFaults.Taken(order.ApartTarget));
 
         var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
         if (built.Ending is BuildEnding.Refused refused) return new SealOutcome.Refused(built.Faults, refused.Why);
         if (built.Ending is BuildEnding.Withheld) return new SealOutcome.Withheld(built.Faults);
+        return Make(order, work, new SealedRecord(draft, built, originals, hidden), progress, cancellation);
+    }
 
-        using var journal = new SealJournal(work.Journal);
+    private static SealOutcome Make(SealOrder order, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        using var journal = new SealJournal(work.Journal, work.Settle);
         using var packing = new Packing(journal, progress, cancellation);
-        var contents = Pack(order, work, folder, hidden, packing);
-        var papers = new SealPapers(order, draft, built, GitState.Of(order.Build.Content), contents);
+        var contents = Pack(order, work, record, packing);
+        if (Spoiled(work, record, contents) is { IsEmpty: false } spoiled)
+        {
+            // What was copied of them must not be gone on with.
+            work.Clear();
+            return new SealOutcome.Withheld([.. record.Built.Faults, .. Telling.All(spoiled, order.Build.Prefix)]);
+        }
+
+        var papers = new SealPapers(order, record.Draft, record.Built, GitState.Of(order.Build.Content), contents);
         Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
         papers.Write(work.Bag);
         if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
+
+        // The bag itself comes last: that it is there says that all is done.
         ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty ? [(work.Bag, order.Target)] : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
         foreach (var (bag, target) in bags)
         {
-            if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealOutcome.Refused(built.Faults, SealFaults.NotToBePacked(target, alike));
+            if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealOutcome.Refused(record.Built.Faults, SealFaults.NotToBePacked(target, alike));
         }
 
-        foreach (var (bag, target) in bags) Finish(order, work, bag, target, cancellation);
+        work.Name([.. bags.Select(each => (order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target))]);
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();
-        return new SealOutcome.Done(built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
+        return new SealOutcome.Done(record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
     }
 
-    private static SealedContents Pack(SealOrder order, SealingFolder work, ArchiveFolder folder, WithheldOriginals hidden, Packing packing)
+    private static SealedContents Pack(SealOrder order, SealingFolder work, SealedRecord record, Packing packing)
     {
-        PayloadFile Of(string path, string? bag) => new(Record + path, folder.FullPath(path), bag is null ? null : Path.Combine(bag, Record + path));
-        var withheld = order.Withheld is Withholding.LeaveOut or Withholding.Apart ? hidden.ByPath.Keys.Where(path => folder.Files.Contains(path)).ToHashSet(StringComparer.Ordinal) : [];
-        var without = packing.Take([.. withheld.Select(path => Of(path, order.Withheld == Withholding.Apart ? work.Apart : null))]);
+        PayloadFile Of(Original original, string? bag) => new(Record + original.Path, original.From, bag is null ? null : Path.Combine(bag, Record + original.Path));
+        bool IsWithheld(Original original) => order.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
+        var without = packing.Take([.. record.Originals.Where(IsWithheld).Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
 
         var description = Path.Combine(work.Bag, Description);
         Directory.CreateDirectory(Path.GetDirectoryName(description)!);
         using (var from = typeof(Seal).Assembly.GetManifestResourceStream("record-format.md")!)
-        using (var to = File.Create(description)) from.CopyTo(to);
+        using (var to = File.Create(description))
+        {
+            from.CopyTo(to);
+            Settling.Of(to);
+        }
+
         var site = BagFolder.Of(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
-        var taken = packing.Take(
-            [.. folder.Files.Where(path => !withheld.Contains(path)).Select(path => Of(path, work.Bag)), .. site, new PayloadFile(Description, description, null)]);
+        var taken = packing.Take([.. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)), .. site, new PayloadFile(Description, description, null)]);
 
         // A second copy of a picture that is withheld, under another name, is withheld too.
         var sums = without.Select(file => file.Sha256).ToHashSet(StringComparer.Ordinal);
         var copies = taken.Where(file => file.Path.StartsWith(Record + "photos/", StringComparison.Ordinal) && sums.Contains(file.Sha256)).ToList();
         foreach (var copy in copies) File.Delete(Path.Combine(work.Bag, copy.Path));
         return new SealedContents([.. taken.Except(copies)], [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)], order.Withheld == Withholding.Apart ? without : []);
+    }
+
+    private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)
+    {
+        if (SealedSums.Photos(record.Draft, contents.Payload.Concat(contents.Withheld)) is { IsEmpty: false } photos) return photos;
+        if (SealedSums.Site(work.Site, contents.Payload) is not { } page) return [];
+        work.Clear();
+        throw new IOException($"{page} of the site that was to be sealed is not what was written");
     }
 
     // What must last is read back: names, sizes, and the checksums of the lists. Every byte of the payload is read by `asfound audit`.
@@ -84,20 +119,21 @@ public static class Seal
             : told.FirstOrDefault(diagnostic => diagnostic.Kind == Faults.NamesAlike);
     }
 
-    private static void Finish(SealOrder order, SealingFolder work, string bag, string target, CancellationToken cancellation)
+    private static string Packed(SealOrder order, SealingFolder work, (string Bag, string Target) each, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
-        if (!order.Zip)
-        {
-            Directory.Move(bag, target);
-            return;
-        }
-
-        var unfinished = work.Unfinished(target);
-        BagZip.Write(bag, Path.GetFileNameWithoutExtension(target), unfinished, order.Now, cancellation);
-        File.Move(unfinished, target);
+        var unfinished = work.Unfinished(each.Target);
+        BagZip.Write(each.Bag, Path.GetFileNameWithoutExtension(each.Target), unfinished, order.Now, cancellation);
+        return unfinished;
     }
 }
+
+/// <summary>What is sealed.</summary>
+/// <param name="Draft">The record.</param>
+/// <param name="Built">What came of its check and its site.</param>
+/// <param name="Originals">Its files.</param>
+/// <param name="Hidden">Those that show what it hides.</param>
+internal sealed record SealedRecord(Draft Draft, BuildOutcome Built, ImmutableArray<Original> Originals, WithheldOriginals Hidden);
 
 /// <summary>What went into a bag.</summary>
 /// <param name="Payload">Its files, ordinal by path.</param>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Site;
 
 namespace Archive.Preservation;
 
@@ -13,17 +14,28 @@ internal sealed record SealedFile(string Path, long Length, string Sha512, strin
 
 /// <summary>
 /// What an interrupted sealing has done already, a line a file. A line stands for a file while the original has the size and last writing that it had
-/// when it was read, and that writing lay more than two seconds back then (disks keep time in steps); a line that was torn is no line.
+/// when it was read, and that writing lay more than two seconds back then (disks keep time in steps); a line that was torn is no line. No line is
+/// written before what it stands for has come to the disk: a power cut must not leave a line without its copy.
 /// </summary>
 internal sealed class SealJournal : IDisposable
 {
+    // Once a second or so at the speed of a good disk: what is done anew after a power cut is no more than that.
+    private const long MostWaiting = 256 << 20;
+    private const int MostLinesWaiting = 10_000;
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
+    private readonly Action _settle;
+    private List<string> _waiting = [];
+    private long _bytesWaiting;
     private readonly Dictionary<string, (SealedFile File, long Ticks)> _known = new(StringComparer.Ordinal);
     private readonly StreamWriter _writer;
     private readonly Lock _turn = new();
 
-    internal SealJournal(string path)
+    /// <summary>Opens it.</summary>
+    /// <param name="path">Full path.</param>
+    /// <param name="settle">Waits until what was written has come to the disk.</param>
+    internal SealJournal(string path, Action settle)
     {
+        _settle = settle;
         if (File.Exists(path))
         {
             foreach (var line in File.ReadLines(path)) Read(line);
@@ -48,10 +60,46 @@ internal sealed class SealJournal : IDisposable
     {
         if (began - original.LastWriteTimeUtc <= Step) return;
         var text = string.Create(CultureInfo.InvariantCulture, $"{file.Sha512} {file.Sha256} {file.Length} {original.LastWriteTimeUtc.Ticks} {BagPath.Encode(file.Path)}");
-        lock (_turn) _writer.WriteLine($"{Check(text)} {text}");
+        lock (_turn)
+        {
+            _waiting.Add($"{Check(text)} {text}");
+            _bytesWaiting += file.Length;
+            if (_bytesWaiting < MostWaiting && _waiting.Count < MostLinesWaiting) return;
+        }
+
+        WriteDown();
     }
 
-    public void Dispose() => _writer.Dispose();
+    /// <summary>Writes down all that is done, once it has come to the disk.</summary>
+    /// <exception cref="IOException">The disk lost something.</exception>
+    internal void WriteDown()
+    {
+        List<string> lines;
+        lock (_turn)
+        {
+            (lines, _waiting, _bytesWaiting) = (_waiting, [], 0);
+        }
+
+        if (lines.Count == 0) return;
+        _settle();
+        lock (_turn)
+        {
+            foreach (var line in lines) _writer.WriteLine(line);
+        }
+    }
+
+    public void Dispose()
+    {
+        try
+        {
+            WriteDown();
+            _writer.Dispose();
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            // What is not written down is done again.
+        }
+    }
 
     private void Read(string line)
     {

@@ -33,7 +33,7 @@ internal sealed class SealPapers(SealOrder order, Draft draft, BuildOutcome buil
             more.Add((WithheldList, Encoding.UTF8.GetBytes($"{Withheld}\n\n{string.Concat(contents.Withheld.Select(file => $"{file.Sha256}  {BagPath.Encode(file.Path)}\n"))}")));
         }
 
-        more.Add((CheckingGuide.FileName, Encoding.UTF8.GetBytes(CheckingGuide.Text(Title, contents.Payload.Length, contents.Payload.Sum(file => file.Length), about))));
+        more.Add((CheckingGuide.FileName, Encoding.UTF8.GetBytes(CheckingGuide.Text(Title, contents.Payload, about))));
         writer.Write(Info(writer.Oxum, Title), more);
     }
 
@@ -43,7 +43,7 @@ internal sealed class SealPapers(SealOrder order, Draft draft, BuildOutcome buil
     {
         var writer = new BagWriter(bag, contents.Apart);
         var title = $"{Title}: originals that show what may not be published. Keep this bag apart from the other.";
-        var guide = CheckingGuide.Text(title, contents.Apart.Length, contents.Apart.Sum(file => file.Length), ["  data/record   originals, where they stand in the record"]);
+        var guide = CheckingGuide.Text(title, contents.Apart, ["  data/record   originals, where they stand in the record"]);
         writer.Write(Info(writer.Oxum, title), [(EventList.FileName, EventList.Write(Name + "-withheld", Events(), order.Tool, order.Now)), (CheckingGuide.FileName, Encoding.UTF8.GetBytes(guide))]);
     }
 

@@ -25,7 +25,7 @@ internal sealed partial class WriteBehind(long most) : IDisposable
         var length = file.Length;
         if (length < Least || !OperatingSystem.IsLinux())
         {
-            file.Dispose();
+            using (file) Settling.Of(file);
             return;
         }
 

@@ -76,6 +76,39 @@ public sealed class ArchiveFolder : IArchiveFolder
     /// <inheritdoc/>
     public string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
+    /// <summary>A path with every link on its way resolved, as realpath(3) does; what does not exist stays as written.</summary>
+    /// <param name="path">A full path.</param>
+    /// <returns>Null where there are too many links.</returns>
+    public static string? RealPath(string path)
+    {
+        var links = 0;
+        var rest = new Stack<string>(path.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse());
+        var real = Path.GetPathRoot(path) ?? string.Empty;
+        if (OperatingSystem.IsWindows() && rest.Count > 0) rest.Pop();
+        while (rest.TryPop(out var part))
+        {
+            if (part == ".") continue;
+            if (part == "..")
+            {
+                real = Path.GetDirectoryName(real) ?? real;
+                continue;
+            }
+
+            var next = Path.Combine(real, part);
+            if (new FileInfo(next).LinkTarget is not { } target)
+            {
+                real = next;
+                continue;
+            }
+
+            if (++links > MostLinks) return null;
+            if (Path.IsPathRooted(target)) real = Path.GetPathRoot(target)!;
+            foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse()) rest.Push(step);
+        }
+
+        return real;
+    }
+
     private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving)
     {
         public static Listing Of(string root)
@@ -109,36 +142,5 @@ public sealed class ArchiveFolder : IArchiveFolder
         // A dangling link leads nowhere: it is told as a file that cannot be read.
         private static bool IsWithin(string? path, string realRoot) =>
             path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
-
-        // Resolves every link on the way, as realpath(3) does; null where there are too many. What does not exist stays as written.
-        private static string? RealPath(string path)
-        {
-            var links = 0;
-            var rest = new Stack<string>(path.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse());
-            var real = Path.GetPathRoot(path) ?? string.Empty;
-            if (OperatingSystem.IsWindows() && rest.Count > 0) rest.Pop();
-            while (rest.TryPop(out var part))
-            {
-                if (part == ".") continue;
-                if (part == "..")
-                {
-                    real = Path.GetDirectoryName(real) ?? real;
-                    continue;
-                }
-
-                var next = Path.Combine(real, part);
-                if (new FileInfo(next).LinkTarget is not { } target)
-                {
-                    real = next;
-                    continue;
-                }
-
-                if (++links > MostLinks) return null;
-                if (Path.IsPathRooted(target)) real = Path.GetPathRoot(target)!;
-                foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse()) rest.Push(step);
-            }
-
-            return real;
-        }
     }
 }

@@ -1,0 +1,32 @@
+using Archive.Diagnostics;
+using Archive.Records;
+using Archive.Site;
+
+namespace Archive.Preservation;
+
+/// <summary>Where a bag may lie: outside of what it is made from, and of whatever has a list of its own files, which it would make false.</summary>
+internal static class SealPlace
+{
+    /// <summary>Why no bag may lie in a place; null where one may.</summary>
+    /// <param name="order">What is to be sealed, and where to.</param>
+    internal static Diagnostic? Fault(SealOrder order)
+    {
+        var place = ArchiveFolder.RealPath(order.To) ?? order.To;
+        if ((place + Path.DirectorySeparatorChar).StartsWith((ArchiveFolder.RealPath(order.Build.Content) ?? order.Build.Content) + Path.DirectorySeparatorChar, StringComparison.Ordinal))
+        {
+            return Unfit(order.Target, "would lie in the archive that it is made from");
+        }
+
+        for (var above = Path.GetDirectoryName(place); above is not null; above = Path.GetDirectoryName(above))
+        {
+            if (File.Exists(Path.Combine(above, BagDeclaration.FileName))) return Unfit(order.Target, $"would lie in the bag {above}, and a bag is never changed");
+            if (File.Exists(Path.Combine(above, SiteManifest.FileName))) return Unfit(order.Target, $"would lie in the published site {above}, which lists every file of its own");
+        }
+
+        var name = Path.GetFileName(order.To);
+        return order.Zip && PackedList.Danger(name + "/") is { } why ? Unfit(order.Target, $"would be packed into a folder {name}, whose name {why}") : null;
+    }
+
+    private static Diagnostic Unfit(string target, string why) =>
+        Faults.SealPlaceUnfit.At(new SourceText(target, "").Whole, $"{target} {why}", "name another place with --to");
+}

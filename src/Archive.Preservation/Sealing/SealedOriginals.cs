@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>An original of the record.</summary>
+/// <param name="Path">Its path in the archive.</param>
+/// <param name="From">Full path of the file that is read: where <paramref name="Path"/> is a link within the archive, of what it leads to.</param>
+internal readonly record struct Original(string Path, string From);
+
+/// <summary>The files of an archive as a bag can hold them.</summary>
+internal static class SealedOriginals
+{
+    /// <summary>Finds them, and those that no bag could hold.</summary>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="zip">Whether the bag is packed.</param>
+    internal static (ImmutableArray<Original> Files, ImmutableArray<Diagnostic> Faults) Of(ArchiveFolder folder, bool zip)
+    {
+        var files = ImmutableArray.CreateBuilder<Original>(folder.Files.Length);
+        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
+        foreach (var path in folder.Files)
+        {
+            var (from, why) = Look(folder, path);
+            why ??= zip ? PackedList.Danger(Seal.Record + path) : BagPath.Danger(Seal.Record + path);
+            if (why is null) files.Add(new Original(path, from));
+            else faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {why}, and a bag cannot hold it", "mend its name, put a plain file in its place, or begin its name with a dot, which keeps it out of the record"));
+        }
+
+        return (files.DrainToImmutable(), faults.DrainToImmutable());
+    }
+
+    private static (string From, string? Why) Look(ArchiveFolder folder, string path)
+    {
+        var file = new FileInfo(folder.FullPath(path));
+        if (file.LinkTarget is null) return (file.FullName, file.Exists ? null : "has a name that is not written in UTF-8, or is gone");
+        if (ArchiveFolder.RealPath(file.FullName) is not { } end || !File.Exists(end)) return (file.FullName, "is a link that leads to no file");
+        return (end, end.StartsWith((ArchiveFolder.RealPath(folder.Root) ?? folder.Root) + Path.DirectorySeparatorChar, StringComparison.Ordinal) ? null : "is a link that leads out of the archive");
+    }
+}
