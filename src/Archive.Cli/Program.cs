@@ -18,7 +18,7 @@ internal static class Program
     {
         try
         {
-            var parsed = CommandLine.Make(terminal).Parse(args);
+            var parsed = CommandLine.Make(terminal).Parse(args, CommandLine.Reading);
             if (CommandLine.Fault(parsed) is { } wrong) throw wrong;
             var code = await parsed.InvokeAsync(CommandLine.Manner(terminal)).ConfigureAwait(false);
             await terminal.Out.FlushAsync().ConfigureAwait(false);

@@ -97,6 +97,95 @@ public sealed class CompareTests : IDisposable
     }
 
     [Fact]
+    public async Task A_packed_bag_is_compared_where_it_lies()
+    {
+        await _archive.Run("seal", "--to", _archive["one"], "--zip");
+        Assert.Equal("", (await Compare(_archive["one.zip"])).Out);
+        _archive.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
+        Assert.Equal("frame R1-03: added\n  name: Receiver three\n\n", (await Compare(_archive["one.zip"])).Out);
+        _archive.Write("torn.zip", "PK");
+        Assert.Contains("torn.zip is no ZIP file that can be read", (await Compare(_archive["torn.zip"])).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_quantity_in_another_unit_is_no_change()
+    {
+        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 1830 cm}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
+        Assert.Equal("", (await Compare("v1")).Out);
+        Assert.Equal(0, (await _archive.Run("check", "--against", "v1")).Code);
+    }
+
+    [Fact]
+    public async Task An_original_that_was_changed_is_told_also_where_no_checksum_is_recorded()
+    {
+        Directory.CreateDirectory(_archive["content/photos"]);
+        var photo = File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
+        File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
+        _archive.Write("content/photos/a.yaml", "{id: P-1, file: a.jpg}\n");
+        Commit("A. First", "2026-05-12", "A photo");
+        await _archive.Run("seal", "--to", _archive["bag"]);
+        Assert.Equal(("", "", ""), ((await Compare("HEAD")).Out, (await Compare(_archive["bag"])).Out, (await Compare("HEAD", _archive["bag"])).Out));
+
+        photo[^1] ^= 1;
+        File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
+        var told = (await Compare("HEAD")).Out;
+        Assert.StartsWith("photo P-1: changed\n  file.bytes: ", told, StringComparison.Ordinal);
+        Assert.StartsWith("photo P-1: changed\n  file.bytes: ", (await Compare(_archive["bag"])).Out, StringComparison.Ordinal);
+        var check = await _archive.Run("check", "--against", "HEAD");
+        Assert.Equal(1, check.Code);
+        Assert.Contains("AF1401: `file.bytes` of photo P-1", check.Out, StringComparison.Ordinal);
+        Commit("B. Second", "2026-05-13", "Another");
+        Assert.StartsWith("photo P-1: changed\n  file.bytes: ", (await Compare("HEAD~1", "HEAD")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_file_that_cannot_be_read_is_told_and_what_it_held_is_not_called_gone()
+    {
+        _archive.Write("content/frames/r1.yaml", "- {id: [\n");
+        var (code, _, closing) = await Compare("v1");
+        Assert.Equal(1, code);
+        Assert.Contains("frames/r1.yaml:2:1 in ", closing, StringComparison.Ordinal);
+        Assert.DoesNotContain("AF1402", (await _archive.Run("check", "--against", "v1")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_head_of_a_story_is_compared_too()
+    {
+        _archive.Write("content/stories/s.md", "---\ntitle: Once\norder: 1\n---\nText.\n");
+        Commit("A. First", "2026-05-12", "A story");
+        _archive.Write("content/stories/s.md", "---\ntitle: Once\norder: 2\n---\nText.\n");
+        Assert.Equal("story s: changed\n  order: 1 -> 2\n    not committed yet\n\n", (await Compare("HEAD")).Out);
+    }
+
+    [Fact]
+    public async Task Of_a_history_of_which_the_end_was_fetched_nothing_is_guessed()
+    {
+        _archive.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
+        Commit("B. Second", "2026-05-13", "A third");
+        Git("clone", "-q", "--depth", "1", "file://" + _archive[""], "shallow");
+        var run = await Asfound.Typed("compare", "v1", "--content", _archive["shallow/content"]);
+        Assert.Equal(2, run.Code);
+        Assert.Contains("git fetch --unshallow", run.Error, StringComparison.Ordinal);
+        _archive.Write("old/archive.yaml", File.ReadAllText(_archive["content/archive.yaml"]));
+        Assert.DoesNotContain("B. Second", (await Asfound.Typed("compare", _archive["old"], "HEAD", "--content", _archive["shallow/content"])).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_word_that_begins_with_an_at_sign_is_a_revision_and_no_file_of_words()
+    {
+        _archive.Write("words", "v1");
+        Assert.Contains("@words is neither a folder nor a revision", (await Compare("@" + _archive["words"])).Error.Replace(_archive["words"], "words"), StringComparison.Ordinal);
+        Assert.Equal((0, ""), ((await Compare("@")).Code, (await Compare("@")).Out));
+    }
+
+    [Fact]
+    public async Task A_folder_without_an_archive_is_no_state()
+    {
+        Directory.CreateDirectory(_archive["empty"]);
+        Assert.Contains("holds no archive: it has no archive.yaml", (await Compare(_archive["empty"])).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task What_is_no_state_is_a_wrong_command_line()
     {
         Assert.Equal(2, (await Compare("nowhere")).Code);

@@ -1,3 +1,4 @@
+using Archive.Diagnostics;
 using Archive.Preservation;
 using Archive.Records;
 
@@ -35,7 +36,13 @@ internal static class CompareCommand
         }
 
         terminal.Error.Write($"From {comparison.From} to {comparison.To}: {comparison.Summary}.\n");
-        return ExitCode.Well;
+        var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
+        foreach (var (state, fault) in unread)
+        {
+            terminal.Error.Write($"{Visible.Of(fault.Span.ToString())} in {Visible.Of(state)} cannot be read: {Visible.Of(fault.Message)}; what its file says is compared in part.\n");
+        }
+
+        return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
     }
 
     /// <summary>The state that a name means.</summary>
@@ -43,5 +50,5 @@ internal static class CompareCommand
     /// <param name="content">Full path of the archive's folder.</param>
     /// <exception cref="WrongCommandLineException">It means none.</exception>
     internal static Edition Named(string name, string content) => Edition.Of(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, out var why)
-        ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, the folder of a bag, or the folder of an archive");
+        ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");
 }

@@ -13,7 +13,7 @@ internal sealed class Authorships
     private readonly Edition _before;
     private readonly Edition _after;
     private readonly GitRepository _repository;
-    private readonly Dictionary<string, Authorship[]?> _lines = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Authorship?[]?> _lines = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Authorship?> _last = new(StringComparer.Ordinal);
     private int _searches;
 
@@ -60,22 +60,26 @@ internal sealed class Authorships
     }
 
     // `git blame --porcelain`: HASH ORIGINAL FINAL [COUNT], what is known of a commit at its first line, then a tab and the line.
-    private Authorship[]? Blame(string path)
+    private Authorship?[]? Blame(string path)
     {
         var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--porcelain", "--", path);
         if (said is null) return null;
-        var known = new Dictionary<string, Authorship>(StringComparer.Ordinal);
-        var lines = new List<Authorship>();
-        var (hash, who, when, subject) = ("", "", "", "");
+        var known = new Dictionary<string, Authorship?>(StringComparer.Ordinal);
+        var lines = new List<Authorship?>();
+        var (hash, who, when, subject, isEdge) = ("", "", "", "", false);
+        var isShallow = _repository.IsShallow;
         foreach (var line in said.Split('\n'))
         {
             if (line.StartsWith('\t'))
             {
-                if (!known.ContainsKey(hash)) known[hash] = hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, when, hash, subject);
+                // Beyond the edge of what was fetched whoever wrote a line first is not known.
+                if (isEdge && isShallow) known[hash] = null;
+                else if (!known.ContainsKey(hash)) known[hash] = hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, when, hash, subject);
                 lines.Add(known[hash]);
-                hash = "";
+                (hash, isEdge) = ("", false);
             }
             else if (hash.Length == 0) hash = line.Split(' ')[0];
+            else if (line == "boundary") isEdge = true;
             else if (line.StartsWith("author ", StringComparison.Ordinal)) who = line["author ".Length..];
             else if (line.StartsWith("author-time ", StringComparison.Ordinal)) when = DayOf(line["author-time ".Length..]);
             else if (line.StartsWith("summary ", StringComparison.Ordinal)) subject = line["summary ".Length..];

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Preservation;
@@ -15,9 +16,18 @@ public sealed record Comparison(string From, string To, ImmutableArray<RecordCha
     /// <param name="cancellation">Gives up.</param>
     public static Comparison Of(Edition before, Edition after, CancellationToken cancellation)
     {
-        var changes = RecordComparison.Of(WrittenRecord.All(before.Folder, cancellation), WrittenRecord.All(after.Folder, cancellation));
-        return new Comparison(before.Name, after.Name, Authorships.Of(before, after, changes));
+        var (old, unreadBefore) = WrittenRecord.All(before.Folder, cancellation);
+        var (now, unreadNow) = WrittenRecord.All(after.Folder, cancellation);
+        var (oldWithBytes, nowWithBytes) = OriginalBytes.Add(before, old, after, now, cancellation);
+        var changes = RecordComparison.Of(oldWithBytes, nowWithBytes);
+        return new Comparison(before.Name, after.Name, Authorships.Of(before, after, changes)) { UnreadBefore = unreadBefore, Unread = unreadNow };
     }
+
+    /// <summary>Files of the earlier state that could not be read whole, by what is wrong first: what they say may be missing from the comparison.</summary>
+    public ImmutableArray<Diagnostic> UnreadBefore { get; init; } = [];
+
+    /// <summary>The same of the later state.</summary>
+    public ImmutableArray<Diagnostic> Unread { get; init; } = [];
 
     /// <summary>How many records changed in a way.</summary>
     /// <param name="what">The way.</param>

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
@@ -10,10 +11,15 @@ namespace Archive.Preservation;
 /// <param name="Folder">Its files.</param>
 public sealed record Edition(string Name, IArchiveFolder Folder)
 {
+    private const string Statement = "archive.yaml";
+
     // The repository it is kept in, if its history can be asked for who and when; and the commit, where it is not a folder as it lies.
     internal GitRepository? Repository { get; init; }
 
     internal string? Commit { get; init; }
+
+    // Where git names the content of files.
+    internal FrozenDictionary<string, OriginalFile>? Blobs { get; init; }
 
     /// <summary>Finds what a name means.</summary>
     /// <param name="name">A folder, a bag's folder, or a revision of the archive's own history.</param>
@@ -22,24 +28,36 @@ public sealed record Edition(string Name, IArchiveFolder Folder)
     public static Edition? Of(string name, string content, out string why)
     {
         why = "";
-        if (Directory.Exists(name))
+        var full = name.Length == 0 ? "" : Path.TrimEndingDirectorySeparator(Path.GetFullPath(name));
+        if (File.Exists(Path.Combine(full, BagDeclaration.FileName)) && Directory.Exists(full))
         {
-            var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(name));
-            if (!File.Exists(Path.Combine(full, BagDeclaration.FileName))) return Lying(name, full);
             var record = Path.Combine(full, "data", "record");
             if (Directory.Exists(record)) return new Edition(name, new ArchiveFolder(record));
             why = $"the bag {name} holds no record: it has no folder data/record";
             return null;
         }
 
+        if (Directory.Exists(full) && File.Exists(Path.Combine(full, Statement))) return Lying(name, full);
+        if (File.Exists(full) && name.EndsWith(".zip", StringComparison.OrdinalIgnoreCase)) return PackedRecord.Read(full, out why) is { } packed ? new Edition(name, packed) : null;
+        return OfRevision(name, content, Directory.Exists(full), out why);
+    }
+
+    private static Edition? OfRevision(string name, string content, bool isFolder, out string why)
+    {
+        why = isFolder ? $"the folder {name} holds no archive: it has no {Statement}" : "";
         if (GitRepository.Of(content, out var reason) is not { } repository)
         {
-            why = $"{name} is no folder, and the archive has no history to look in: {reason}";
+            if (!isFolder) why = $"{name} is no folder, and the archive has no history to look in: {reason}";
             return null;
         }
 
-        if (repository.Commit(name) is { } commit) return new Edition(name, Revision.Read(repository, commit)) { Repository = repository, Commit = commit };
-        why = $"{name} is neither a folder nor a revision in the archive's history";
+        if (repository.Commit(name) is { } commit)
+        {
+            var (folder, blobs) = Revision.Read(repository, commit);
+            return new Edition(name, folder) { Repository = repository, Commit = commit, Blobs = blobs };
+        }
+
+        if (!isFolder) why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", of which only the end was fetched: `git fetch --unshallow` brings the rest" : "")}";
         return null;
     }
 
@@ -52,21 +70,24 @@ public sealed record Edition(string Name, IArchiveFolder Folder)
 /// <summary>An archive's folder as a commit holds it. Only files that hold records are read; of others it is known that they are there.</summary>
 internal static class Revision
 {
-    internal static MemoryFolder Read(GitRepository repository, string commit)
+    internal static (MemoryFolder Folder, FrozenDictionary<string, OriginalFile> Blobs) Read(GitRepository repository, string commit)
     {
-        var listed = repository.Ask(out _, "ls-tree", "-r", "-z", commit, "--", ".") ?? "";
+        var listed = repository.Ask(out _, "ls-tree", "-r", "-l", "-z", commit, "--", ".") ?? "";
         var files = new List<(string Path, string Blob)>();
+        var blobs = new Dictionary<string, OriginalFile>(StringComparer.Ordinal);
         foreach (var line in listed.Split('\0', StringSplitOptions.RemoveEmptyEntries))
         {
-            // MODE blob HASH<tab>PATH; a link (120000) or a module of its own (160000) is no file.
+            // MODE blob HASH SIZE<tab>PATH; a link (120000) or a module of its own (160000) is no file.
             var tab = line.IndexOf('\t', StringComparison.Ordinal);
-            if (line[..tab].Split(' ') is [['1', '0', ..], "blob", var blob]) files.Add((line[(tab + 1)..], blob));
+            if (line[..tab].Split(' ', StringSplitOptions.RemoveEmptyEntries) is not [['1', '0', ..], "blob", var blob, var size]) continue;
+            files.Add((line[(tab + 1)..], blob));
+            blobs[line[(tab + 1)..]] = new OriginalFile(long.Parse(size, CultureInfo.InvariantCulture), blob, null);
         }
 
         var folder = MemoryFolder.Empty;
         foreach (var (path, _) in files.Where(file => !HoldsText(file.Path))) folder = folder.With(path, []);
         foreach (var (path, bytes) in Blobs(repository, [.. files.Where(file => HoldsText(file.Path))])) folder = folder.With(path, bytes);
-        return folder;
+        return (folder, blobs.ToFrozenDictionary(StringComparer.Ordinal));
     }
 
     // All through one process: the names go in, each comes out as "HASH blob SIZE\n", its bytes, "\n".
@@ -95,5 +116,7 @@ internal static class Revision
         git.WaitForExit();
     }
 
-    private static bool HoldsText(string path) => Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
+    /// <summary>Whether a file holds records or what is said of them, by its name.</summary>
+    /// <param name="path">Its path.</param>
+    internal static bool HoldsText(string path) => Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
 }

@@ -41,13 +41,15 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
 
     /// <summary>Tells changes to guarded facts that carry no note. A fact that was not known before may be added freely.</summary>
     /// <param name="comparison">What differs.</param>
-    public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.Changes.SelectMany(change => Check(change, comparison.From)).Order(Diagnostic.Order)];
+    public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
 
-    private IEnumerable<Diagnostic> Check(RecordChange change, string from)
+    private IEnumerable<Diagnostic> Check(RecordChange change, string from, bool isUnread)
     {
         if (change.Kind is not { } kind || !ByKind.TryGetValue(kind, out var guarded)) yield break;
         if (change is { What: ChangeKind.Gone, Before: { } gone })
         {
+            // What cannot be read is not gone: that it cannot is told by itself.
+            if (isUnread) yield break;
             yield return Faults.GuardedGone.At(
                 gone.Span.Slice(0, 0), $"{change.Noun} {change.Id} stood in {from} and is gone", "bring it back; if it never existed, keep it with `withdrawn: why`, and if it has another id now, let that say `was`");
             yield break;

@@ -89,7 +89,7 @@ public static class RecordComparison
         ImmutableArray<FactChange> facts =
         [
             .. old.Select(group => group.Key).Union(now.Select(group => group.Key)).Order(StringComparer.Ordinal)
-                .Select(name => new FactChange(name, First(old[name]), First(now[name]))).Where(change => change.Before?.Text != change.After?.Text),
+                .Select(name => new FactChange(name, First(old[name]), First(now[name]))).Where(change => !(change is { Before: { } said, After: { } says } && SameFact.Says(after.Kind, change.Name, said.Text, says.Text))),
         ];
         var isRenamed = before is not null && before.Id != after.Id;
         if (before is not null && facts.IsEmpty && !isRenamed) return null;

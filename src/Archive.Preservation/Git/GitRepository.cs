@@ -29,6 +29,9 @@ internal sealed record GitRepository(string Folder)
     internal string? Commit(string revision) =>
         revision.StartsWith('-') ? null : Ask(out _, "rev-parse", "--verify", "--quiet", "--end-of-options", revision + "^{commit}")?.Trim();
 
+    /// <summary>Whether only the end of its history was fetched.</summary>
+    internal bool IsShallow => Ask(out _, "rev-parse", "--is-shallow-repository")?.Trim() == "true";
+
     /// <summary>Whether anything in the folder differs from what was committed.</summary>
     internal bool HasChanges => Ask(out _, "status", "--porcelain", "--", ".") is not "";
 

@@ -27,37 +27,38 @@ public sealed record WrittenRecord(RecordKind? Kind, string Id, SourceSpan Span,
     /// <param name="name">The fact's name.</param>
     public WrittenFact? Fact(string name) => Facts.FirstOrDefault(fact => fact.Name == name) is { Name: not null } fact ? fact : null;
 
-    /// <summary>Takes all records of an archive apart. What cannot be read is passed over; a check tells it.</summary>
+    /// <summary>Takes all records of an archive apart. What cannot be read is passed over.</summary>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="cancellation">Asks to stop.</param>
-    /// <returns>Records in the order of files; of an id that is used twice the first.</returns>
-    public static ImmutableArray<WrittenRecord> All(IArchiveFolder folder, CancellationToken cancellation = default)
+    /// <returns>Records in the order of files, of an id that is used twice the first; and the files that could be read in part or not at all, by what is wrong first.</returns>
+    public static (ImmutableArray<WrittenRecord> Records, ImmutableArray<Diagnostic> Unread) All(IArchiveFolder folder, CancellationToken cancellation = default)
     {
         var paths = folder.Files;
-        var read = new List<WrittenRecord>[paths.Length];
-        Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => read[i] = [.. Of(folder, paths[i])]);
-        return [.. read.SelectMany(records => records).DistinctBy(record => record.Id, StringComparer.Ordinal)];
+        var read = new (List<WrittenRecord> Records, Diagnostic? Fault)[paths.Length];
+        Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
+        {
+            var told = new Told();
+            read[i] = ([.. Of(folder, paths[i], told)], told.All.FirstOrDefault(fault => fault.Severity == Severity.Error));
+        });
+        return ([.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)], [.. read.Select(file => file.Fault).OfType<Diagnostic>()]);
     }
 
-    private static IEnumerable<WrittenRecord> Of(IArchiveFolder folder, string path)
+    private static IEnumerable<WrittenRecord> Of(IArchiveFolder folder, string path, Told told)
     {
         var role = FileRole.Of(path);
         if (role == default || folder.Follow(FileReader.StatementFile, path).Outcome == PathOutcome.Leaves) return [];
-        var told = new Told();
         if (folder.Read(path, FileText.Largest).Bytes is not { } bytes || FileText.Decode(path, bytes, told) is not { } source) return [];
-        if (role.Kind == RecordKind.Story) return Story(source);
+        if (role.Kind == RecordKind.Story) return Story(source, told);
         var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? CableTable.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
         return nodes.OfType<MappingNode>().Select(node => Of(role.Kind, role.IsStatement ? Statement : IdOf(node), node)).Where(record => record.Id.Length > 0);
     }
 
     // The head is a record; the story below it is one fact.
-    private static IEnumerable<WrittenRecord> Story(SourceText source)
+    private static IEnumerable<WrittenRecord> Story(SourceText source, Told told)
     {
-        if (StoryReader.Read(source, new Told()) is not Story story) yield break;
-        List<WrittenFact> facts = [new("text", story.Body.Value, story.Body.Span)];
-        if (story.Heading is { } heading) facts.Add(new WrittenFact("title", heading.Value, heading.Span));
-        if (story.Withdrawn is { } withdrawn) facts.Add(new WrittenFact("withdrawn", withdrawn.Value, withdrawn.Span));
-        yield return new WrittenRecord(RecordKind.Story, story.Id, story.Span, [.. facts.OrderBy(fact => fact.Name, StringComparer.Ordinal)]);
+        if (StoryReader.Read(source, told) is not Story story || StoryReader.Head(source) is not { } head) yield break;
+        var record = Of(RecordKind.Story, story.Id, head);
+        yield return record with { Span = story.Span, Facts = [.. record.Facts.Append(new WrittenFact("text", story.Body.Value, story.Body.Span)).OrderBy(fact => fact.Name, StringComparer.Ordinal)] };
     }
 
     private static WrittenRecord Of(RecordKind? kind, string id, MappingNode node)

@@ -30,8 +30,21 @@ public class WrittenRecordTests
     [Fact]
     public void Whatever_stands_in_a_file_it_is_taken_apart_or_passed_over() =>
         Gen.String[Gen.OneOf(Gen.Char[' ', '~'], Gen.Int[0, 5].Select(i => "\n-:[{,"[i])), 0, 80]
-            .Sample(text => WrittenRecord.All(MemoryFolder.Empty.With("frames/f.yaml", text).With("cables/c.csv", text).With("stories/s.md", text)).Length >= 0);
+            .Sample(text => WrittenRecord.All(MemoryFolder.Empty.With("frames/f.yaml", text).With("cables/c.csv", text).With("stories/s.md", text)).Records.Length >= 0);
+
+    [Theory]
+    [InlineData(RecordKind.Cable, "length", "3.5 m", "350 cm", true)]
+    [InlineData(RecordKind.Cable, "length", "60 ft", "18.288 m", true)] // a foot is 0.3048 m by definition
+    [InlineData(RecordKind.Cable, "length", "3.5 m", "3.51 m", false)]
+    [InlineData(RecordKind.Cable, "label", "350 cm", "3.5 m", false)] // letter for letter
+    [InlineData(RecordKind.Frame, "size", "660 x 610 x 2134 mm", "66 x 61 x 213.4 cm", true)]
+    [InlineData(RecordKind.Frame, "size", "660 x 610 x 2134 mm", "610 x 660 x 2134 mm", false)]
+    [InlineData(RecordKind.Frame, "positions.S7.height", "266 mm", "26.6 cm", true)]
+    [InlineData(RecordKind.Frame, "draws.volts", "-24 V", "24 V", false)]
+    [InlineData(RecordKind.Frame, "weight", "310 kg", "heavy", false)]
+    [InlineData(null, "fill_limit", "50 %", "50.0 %", true)]
+    public void A_quantity_says_the_same_in_any_unit(RecordKind? kind, string name, string one, string other, bool same) => Assert.Equal(same, SameFact.Says(kind, name, one, other));
 
     private static string[] Facts(string path, string text) =>
-        [.. Assert.Single(WrittenRecord.All(MemoryFolder.Empty.With(path, text))).Facts.Select(fact => $"{fact.Name}={fact.Text}")];
+        [.. Assert.Single(WrittenRecord.All(MemoryFolder.Empty.With(path, text)).Records).Facts.Select(fact => $"{fact.Name}={fact.Text}")];
 }

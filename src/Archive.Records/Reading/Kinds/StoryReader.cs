@@ -44,6 +44,11 @@ internal static class StoryReader
         return record is not null && RecordId.IsValid(record.Id) ? record : null;
     }
 
+    /// <summary>The head of a story; null where it has none.</summary>
+    /// <param name="source">The file.</param>
+    public static MappingNode? Head(SourceText source) =>
+        HeadOf(source) is { } head ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new Told()).Next() as MappingNode : null;
+
     private static Story Story(MappingReader from, RecordHead head, SourceText source, Stated<string> body)
     {
         var story = new Story

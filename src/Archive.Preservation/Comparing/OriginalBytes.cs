@@ -1,0 +1,92 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>
+/// Whether an original is the same in two states, byte for byte, where its record does not say so by a checksum in both. What differs is added as a fact of the
+/// photo, <c>file.bytes</c>. Git names a file's content by a checksum, so of two commits nothing is read; of a folder only originals of one size are.
+/// </summary>
+internal static class OriginalBytes
+{
+    private const string Fact = "file.bytes";
+
+    /// <summary>Adds the fact to photos whose originals differ.</summary>
+    /// <param name="before">The earlier state.</param>
+    /// <param name="old">Its records.</param>
+    /// <param name="after">The later state.</param>
+    /// <param name="now">Its records.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static (ImmutableArray<WrittenRecord> Old, ImmutableArray<WrittenRecord> Now) Add(
+        Edition before, ImmutableArray<WrittenRecord> old, Edition after, ImmutableArray<WrittenRecord> now, CancellationToken cancellation)
+    {
+        var earlier = old.Where(IsUnvouched).ToFrozenDictionary(photo => photo.Id, StringComparer.Ordinal);
+        var (oldFacts, nowFacts) = (new Dictionary<string, WrittenFact>(StringComparer.Ordinal), new Dictionary<string, WrittenFact>(StringComparer.Ordinal));
+        foreach (var photo in now.Where(photo => earlier.ContainsKey(photo.Id) && IsOfFile(photo)))
+        {
+            cancellation.ThrowIfCancellationRequested();
+            if (Differ(before, earlier[photo.Id].Fact("file")!.Value, after, photo.Fact("file")!.Value) is not { } bytes) continue;
+            oldFacts[photo.Id] = bytes.Before;
+            nowFacts[photo.Id] = bytes.After;
+        }
+
+        return (With(old, oldFacts), With(now, nowFacts));
+    }
+
+    private static bool IsOfFile(WrittenRecord record) => record.Kind == RecordKind.Photo && record.Fact("file") is not null;
+
+    private static bool IsUnvouched(WrittenRecord record) => IsOfFile(record) && record.Fact("sha256") is null;
+
+    private static ImmutableArray<WrittenRecord> With(ImmutableArray<WrittenRecord> records, Dictionary<string, WrittenFact> facts) => facts.Count == 0 ? records
+        : [.. records.Select(record => facts.TryGetValue(record.Id, out var fact) ? record with { Facts = [.. record.Facts.Append(fact).OrderBy(each => each.Name, StringComparer.Ordinal)] } : record)];
+
+    private static (WrittenFact Before, WrittenFact After)? Differ(Edition before, WrittenFact one, Edition after, WrittenFact other)
+    {
+        if (Of(before, one) is not { } old || Of(after, other) is not { } now) return null;
+        if (MayStandForAnother(old, now) || MayStandForAnother(now, old)) return null;
+        if (old.Size != now.Size) return (new WrittenFact(Fact, Says(old.Size, null), one.Span), new WrittenFact(Fact, Says(now.Size, null), other.Span));
+        var isShort = (old.Blob ?? now.Blob)?.Length == 2 * SHA1.HashSizeInBytes;
+        return Name(old, isShort) is { } first && Name(now, isShort) is { } second && first != second
+            ? (new WrittenFact(Fact, Says(old.Size, first), one.Span), new WrittenFact(Fact, Says(now.Size, second), other.Span)) : null;
+    }
+
+    // Large files are often kept beside git, which then holds a few lines in their place (some 130 bytes).
+    private static bool MayStandForAnother(OriginalFile one, OriginalFile other) => one is { Blob: not null, Size: > 100 and < 200 } && other.Blob is null;
+
+    private static string Says(long size, string? name) => FormattableString.Invariant($"{size} bytes{(name is null ? "" : $", {name[..12]}")}");
+
+    private static OriginalFile? Of(Edition edition, WrittenFact file)
+    {
+        if (edition.Folder.Follow(file.Span.Path, file.Text) is not { Outcome: PathOutcome.Stands, Path: { } path }) return null;
+        if (edition.Blobs is { } blobs) return blobs.TryGetValue(path, out var blob) ? blob : null;
+        return edition.Folder.FullPath(path) is { } full && new FileInfo(full) is { Exists: true, LinkTarget: null } there ? new OriginalFile(there.Length, null, full) : null;
+    }
+
+    // As git names the content of a file: the checksum of "blob", its length, a zero byte, and the content.
+    private static string? Name(OriginalFile file, bool isShort)
+    {
+        if (file.Blob is not null) return file.Blob;
+        try
+        {
+            using var hash = IncrementalHash.CreateHash(isShort ? HashAlgorithmName.SHA1 : HashAlgorithmName.SHA256);
+            hash.AppendData(Encoding.ASCII.GetBytes(FormattableString.Invariant($"blob {file.Size}\0")));
+            using var stream = FileReading.Open(file.FullPath!);
+            var buffer = new byte[1 << 16];
+            for (var read = stream.Read(buffer); read > 0; read = stream.Read(buffer)) hash.AppendData(buffer, 0, read);
+            return Convert.ToHexStringLower(hash.GetHashAndReset());
+        }
+        catch (Exception exception) when (Site.DiskTrouble.Is(exception))
+        {
+            return null;
+        }
+    }
+}
+
+/// <summary>An original in one state of a record.</summary>
+/// <param name="Size">Bytes.</param>
+/// <param name="Blob">Git's name of its content; null where it is not known.</param>
+/// <param name="FullPath">Full path where it lies on a disk; else null.</param>
+internal readonly record struct OriginalFile(long Size, string? Blob, string? FullPath);

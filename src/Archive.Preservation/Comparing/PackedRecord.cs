@@ -1,0 +1,36 @@
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>The record in a packed bag, read where it lies. Only files that hold records are read; of others it is known that they are there.</summary>
+internal static class PackedRecord
+{
+    /// <summary>Reads it.</summary>
+    /// <param name="zip">Full path of the file.</param>
+    /// <param name="why">Why there is none.</param>
+    internal static MemoryFolder? Read(string zip, out string why)
+    {
+        why = $"{zip} holds no record: it has no folder data/record";
+        try
+        {
+            var list = PackedBag.List(zip);
+            using var reader = list.Reader;
+            if (list.Growth() is { } growth)
+            {
+                why = $"{zip} is not read: {growth.Message}";
+                return null;
+            }
+
+            using var bag = PackedBag.In(list, list.Root());
+            var paths = bag.Files.Where(path => path.StartsWith(Seal.Record, StringComparison.Ordinal) && BagPath.Danger(path) is null).ToList();
+            var folder = MemoryFolder.Empty;
+            foreach (var path in paths) folder = folder.With(path[Seal.Record.Length..], Revision.HoldsText(path) ? bag.Bytes(path) : []);
+            return paths.Count == 0 ? null : folder;
+        }
+        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or NotSupportedException)
+        {
+            why = $"{zip} is no ZIP file that can be read: {exception.Message.TrimEnd('.')}";
+            return null;
+        }
+    }
+}
