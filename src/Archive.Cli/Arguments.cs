@@ -55,6 +55,8 @@ internal sealed record Arguments
 
     public string? Of { get; init; }
 
+    public int? Skip { get; init; }
+
     public string? Svg { get; init; }
 
     public string? To { get; init; }

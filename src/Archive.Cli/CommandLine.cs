@@ -30,6 +30,7 @@ internal static class CommandLine
     private static readonly Option<string> By = new Option<string>("--by") { HelpName = "HOW" }.AcceptOnlyFromAmong(LabelsCommand.Batches);
     private static readonly Option<string> Of = new("--of") { HelpName = "ID" };
     private static readonly Option<string> Svg = new("--svg") { HelpName = "DIR" };
+    private static readonly Option<int?> Skip = new("--skip") { HelpName = "NUMBER" };
     private static readonly Option<string> Against = new("--against") { HelpName = "REVISION" };
     private static readonly Option<string> ChangeFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(CompareCommand.Formats);
     private static readonly Argument<string> From = new("A") { Arity = ArgumentArity.ExactlyOne };
@@ -69,7 +70,7 @@ internal static class CommandLine
         intake.Add(Folder);
         root.Add(intake);
         root.Add(Command("seal", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
-        root.Add(Command("labels", LabelsCommand.Run, Content, By, Of, Size, PaperName, Distance, Svg));
+        root.Add(Command("labels", LabelsCommand.Run, Content, By, Of, Size, PaperName, Distance, Skip, Svg));
         var compare = Command("compare", CompareCommand.Run, Content, ChangeFormat);
         compare.Add(From);
         compare.Add(Until);
@@ -163,6 +164,7 @@ internal static class CommandLine
             Distance = Value(Distance),
             By = Value(By),
             Of = Value(Of),
+            Skip = Value(Skip),
             Svg = Value(Svg),
             Against = Value(Against),
             From = Word(From),

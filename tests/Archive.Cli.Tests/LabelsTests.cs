@@ -87,6 +87,48 @@ public sealed partial class LabelsTests : IDisposable
         Assert.Equal(30, Directory.GetFiles(_archive["svg"], "*.svg").Length);
     }
 
+    // A sheet of 63.5 x 38.1 mm on A4 has 21 labels in three columns.
+    [Fact]
+    public async Task A_sheet_that_was_used_in_part_is_filled_where_it_is_free()
+    {
+        var whole = Places((await _archive.Run("labels", "--by", "module", "--of", "receivers")).Out);
+        var run = await _archive.Run("labels", "--by", "module", "--of", "receivers", "--skip", "20");
+        var rest = Places(run.Out);
+        Assert.StartsWith("19 labels on 2 sheets", run.Error, StringComparison.Ordinal);
+        Assert.Equal(whole[..18].Select(place => place.At), rest[1..].Select(place => place.At));
+        Assert.DoesNotContain(rest[0].At, whole.Select(place => place.At)); // the last place, which nineteen labels do not come to
+        Assert.Equal(whole.Select(place => place.Address), rest.Select(place => place.Address));
+        Assert.Equal(2, (await _archive.Run("labels", "--skip", "21")).Code);
+        Assert.Equal(2, (await _archive.Run("labels", "--skip", "-1")).Code);
+
+        static (string At, string Address)[] Places(string html) => [.. Label().Matches(html).Select(label => ($"{label.Groups[1]} {label.Groups[2]}", label.Groups[5].Value))];
+    }
+
+    // The longest ids, titles in other writings or without a blank: every code is read, and nothing is printed too small or cut without a sign.
+    [Theory]
+    [InlineData("63.5x38.1", 6)]
+    [InlineData("40x30", 1)]
+    public async Task Hard_words_are_set_so_that_they_can_be_read(string size, int frames)
+    {
+        string[] names = ["A very long title that goes on and on without ever coming to an end that anybody could wait for", "שולחן קליטה בתדר גבוה מספר חמש", "高周波受信機五号機と呼ばれるとても長い名前の架", "مستقبل الترددات العالية", "∑ 𝔘 ☎ é & <b>", "Donaudampfschifffahrtselektrizitätenhauptbetriebswerkbauunterbeamtengesellschaft"];
+        var ids = names.Take(frames).Select((_, i) => (i % 2 == 0 ? $"{i}X" : $"{i}.") + new string((char)('A' + i), i % 2 == 0 ? 62 : 4)).ToArray();
+        _archive.Write("content/frames/r1.yaml", string.Concat(names.Take(frames).Select((name, i) => $"- {{id: {ids[i]}, name: \"{name}\"}}\n")));
+        Directory.Delete(_archive["content/halls"], recursive: true);
+        Directory.Delete(_archive["content/displays"], recursive: true);
+        Directory.Delete(_archive["content/cables"], recursive: true);
+        var run = await _archive.Run("labels", "--size", size, "--distance", "150");
+        Assert.Equal(0, run.Code);
+        _archive.Write("labels.html", run.Out);
+        Assert.Equal(frames, (await Read("labels.html", "595 x 842")).Length);
+
+        var height = double.Parse(size.Split('x')[1], CultureInfo.InvariantCulture);
+        var labels = run.Out.Split("<svg ")[1..];
+        Assert.Equal(ids, labels.Select(label => string.Concat(Lettered().Matches(label).Where(text => text.Groups[3].Value == "bold").Select(text => text.Groups[4].Value))));
+        Assert.All(labels.SelectMany(label => Lettered().Matches(label)), text => Assert.True(Number(text.Groups[2]) >= 2.1 && Number(text.Groups[1]) < height, text.Value));
+        var first = Lettered().Matches(labels[0]).Where(text => text.Groups[3].Value == "normal").Select(text => text.Groups[4].Value).ToList();
+        Assert.Contains(first, line => line.EndsWith('…'));
+    }
+
     [Fact]
     public async Task What_cannot_be_set_is_said()
     {
@@ -124,6 +166,9 @@ public sealed partial class LabelsTests : IDisposable
 
     [GeneratedRegex(@"left:([\d.]+)mm;top:([\d.]+)mm""><svg [^>]* viewBox=""0 0 ([\d.]+) ([\d.]+)""[^>]*><title>[^<]*QR code of ([^<]*)<")]
     private static partial Regex Label();
+
+    [GeneratedRegex(@"<text x=""[\d.]+"" y=""([\d.]+)"" font-size=""([\d.]+)"" font-weight=""(bold|normal)"">([^<]*)</text>")]
+    private static partial Regex Lettered();
 
     [GeneratedRegex(@"Page size:\s+([\d.]+) x ([\d.]+) pts")]
     private static partial Regex PageSize();

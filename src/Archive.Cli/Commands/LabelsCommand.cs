@@ -18,9 +18,10 @@ internal static class LabelsCommand
         var stock = LabelStock.Of(arguments.Size ?? "63.5x38.1", arguments.Paper == "letter" ? Paper.Letter : Paper.A4)
             ?? throw new WrongCommandLineException($"{arguments.Size} is no size of a label on this paper", "write width and height in millimetres, from 10 on, as 63.5x38.1");
         if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is no distance to read from", "name it in millimetres, up to 5000");
+        if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"{skip} places of a sheet of {stock.PerSheet} labels cannot be left free", $"name how many of them are used already, up to {stock.PerSheet - 1}");
         var draft = RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation);
         var record = AsFound.From(draft);
-        var outcome = LabelSheets.Of(record, Chosen(record, arguments), stock, arguments.Distance ?? 250);
+        var outcome = LabelSheets.Of(record, Chosen(record, arguments), stock, arguments.Distance ?? 250, skip);
         switch (outcome)
         {
             case LabelOutcome.NoAddress:

@@ -30,6 +30,9 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     // The least type that is read at arm's length, 6 pt; and the largest that an id needs.
     private const double LeastType = 2.1, LargestId = 8;
 
+    // 8.5 pt; what bold letters are wider than others; from line to line of an id.
+    private const double LeastIdOnOneLine = 3, Bold = 1.1, Leading = 1.1;
+
     /// <summary>The label as an SVG that stands by itself, to size. Its code alone is the view <c>code</c> of it.</summary>
     /// <param name="text">What it says.</param>
     /// <param name="code">The code.</param>
@@ -80,47 +83,40 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         var left = (2 * LabelDesign.Edge) + design.Box;
         var width = stock.Width - left - 1.5;
         var words = new StringBuilder("<g font-family=\"system-ui, 'Helvetica Neue', Arial, sans-serif\" fill=\"#000\">");
-        var size = Math.Min(Math.Min(LargestId, stock.Height / 4), width / Math.Max(0.1, Lettering.Width(text.Id, 1) * 1.1));
-        var y = 1 + size;
-        Line(text.Id, size, "bold");
         var small = Math.Max(LeastType, Math.Min(4, stock.Height / 11));
         var bottom = stock.Height - 1 - (text.Foot.Length > 0 ? small * 1.6 : 0);
-        foreach (var line in Wrap(text.Title, small, width))
+        var (size, id) = IdOf(text.Id, width, bottom);
+        var y = 1 + size - (size * Leading);
+        foreach (var line in id)
+        {
+            y += size * Leading;
+            Line(line, size, "bold");
+        }
+
+        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Title, small, width), (int)((bottom - y) / (small * 1.25)), small, width))
         {
             y += small * 1.25;
-            if (y > bottom) break;
             Line(line, small, "normal");
         }
 
         y = stock.Height - 1.2;
-        if (text.Foot.Length > 0) Line(Wrap(text.Foot, LeastType, width).FirstOrDefault() ?? "", LeastType, "normal");
+        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Foot, LeastType, width), 1, LeastType, width)) Line(line, LeastType, "normal");
         return words.Append("</g>").ToString();
 
         void Line(string line, double type, string weight) =>
             words.Append(CultureInfo.InvariantCulture, $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{Escaping.Html(line)}</text>");
     }
 
-    // Whole words as far as they go, and parts of words that a hyphen joins; what is wider than the label is cut.
-    private static List<string> Wrap(string text, double size, double width)
+    // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the title.
+    private (double Size, List<string> Lines) IdOf(string id, double width, double bottom)
     {
-        var lines = new List<string>();
-        var line = "";
-        foreach (var word in text.Replace("-", "- ", StringComparison.Ordinal).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+        var size = Math.Min(Math.Min(LargestId, stock.Height / 4), width / Math.Max(0.1, Lettering.Width(id, 1) * Bold));
+        if (size >= LeastIdOnOneLine) return (size, [id]);
+        for (size = LeastIdOnOneLine + 1; ; size = Math.Max(LeastType, size - 0.5))
         {
-            var longer = line.Length == 0 ? word : line[^1] == '-' ? line + word : $"{line} {word}";
-            if (Lettering.Width(longer, size) <= width)
-            {
-                line = longer;
-                continue;
-            }
-
-            if (line.Length > 0) lines.Add(line);
-            line = word;
-            while (line.Length > 1 && Lettering.Width(line, size) > width) line = char.IsLowSurrogate(line[^1]) ? line[..^2] : line[..^1];
+            var lines = LabelLines.Broken(id, size, width / Bold);
+            if (size <= LeastType || lines.Count * size * Leading <= bottom * 2 / 3) return (size, lines);
         }
-
-        if (line.Length > 0) lines.Add(line);
-        return lines;
     }
 
     private static string Mm(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);

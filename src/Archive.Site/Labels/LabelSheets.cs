@@ -50,6 +50,9 @@ public sealed class LabelSheets
     /// <summary>How codes are set, the longest address decides.</summary>
     public LabelDesign Design { get; }
 
+    /// <summary>Places of the first sheet that are left free, as they are on one that was used in part.</summary>
+    public int Skip { get; init; }
+
     /// <summary>All labels, each once, by id.</summary>
     public IEnumerable<LabelWords> Labels => _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Id).OrderBy(label => label.Id, StringComparer.Ordinal);
 
@@ -61,13 +64,14 @@ public sealed class LabelSheets
     /// <param name="batches">Which frames.</param>
     /// <param name="stock">The label's size and the paper.</param>
     /// <param name="distance">From how far codes are to be read, in millimetres.</param>
-    public static LabelOutcome Of(AsFound record, ImmutableArray<LabelBatch> batches, LabelStock stock, double distance)
+    /// <param name="skip">Places of the first sheet that are left free.</param>
+    public static LabelOutcome Of(AsFound record, ImmutableArray<LabelBatch> batches, LabelStock stock, double distance, int skip = 0)
     {
         if (record.Statement.Base is null) return new LabelOutcome.NoAddress();
         ImmutableArray<WordedBatch> worded = [.. batches.Select(batch => WordedBatch.Of(batch, frame => LabelWords.Of(record, frame)))];
         var longest = WordedBatch.LongestAddress(worded);
         return LabelDesign.For(longest, stock, distance) is { } design
-            ? new LabelOutcome.Done(new LabelSheets(worded, stock, design, LabelWords.FootOf(record)))
+            ? new LabelOutcome.Done(new LabelSheets(worded, stock, design, LabelWords.FootOf(record)) { Skip = skip })
             : new LabelOutcome.TooSmall(LabelDesign.HeightFor(longest, distance), longest);
     }
 
@@ -86,7 +90,10 @@ public sealed class LabelSheets
 
     /// <summary>Number of sheets of a batch.</summary>
     /// <param name="batch">Its place among the batches.</param>
-    internal int SheetsOf(int batch) => (_batches[batch].Labels.Length + _stock.PerSheet - 1) / _stock.PerSheet;
+    internal int SheetsOf(int batch) => (_batches[batch].Labels.Length + SkipOf(batch) + _stock.PerSheet - 1) / _stock.PerSheet;
+
+    // Each batch begins a sheet of its own: only the very first is one that was used before.
+    private int SkipOf(int batch) => batch == 0 ? Skip : 0;
 
     /// <summary>Some sheets of a batch as a page of a site: codes are taken from the labels that stand there by themselves.</summary>
     /// <param name="to">Where to.</param>
@@ -119,8 +126,8 @@ public sealed class LabelSheets
         for (var sheet = first; sheet < first + count; sheet++)
         {
             to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{Escaping.Html(of.Name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print without scaling; cut at the lines.</h2>\n"));
-            var from = sheet * _stock.PerSheet;
-            for (var i = from; i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
+            var from = (sheet * _stock.PerSheet) - SkipOf(batch);
+            for (var i = Math.Max(0, from); i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
             {
                 var (row, column) = ((i - from) / _stock.Columns, (i - from) % _stock.Columns);
                 to.Write(string.Create(CultureInfo.InvariantCulture, $"<div style=\"left:{LabelDesign.OnDot(_stock.Left + (column * _stock.Width)):0.######}mm;top:{LabelDesign.OnDot(_stock.Top + (row * _stock.Height)):0.######}mm\">{draw(labels[i])}</div>\n"));
