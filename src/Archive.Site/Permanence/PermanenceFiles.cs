@@ -53,7 +53,8 @@ internal static class PermanenceFiles
         .. record.ById.Values.Where(each => !each.IsWithdrawn).Select(each => $"{each.RecordKind.Folder()}/{each.Id}/").Order(StringComparer.Ordinal),
     ];
 
-    private static string PartPath(int part) => string.Create(CultureInfo.InvariantCulture, $"sitemaps/{part + 1}.xml");
+    // Beside the index: a sitemap speaks only of what lies below its own folder (sitemaps.org, "Sitemap file location").
+    private static string PartPath(int part) => string.Create(CultureInfo.InvariantCulture, $"sitemap-{part + 1}.xml");
 
     private static void WriteSitemap(Stream stream, string home, IEnumerable<string> addresses)
     {

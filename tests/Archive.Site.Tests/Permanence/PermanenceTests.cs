@@ -112,7 +112,7 @@ public class PermanenceTests
 
         var many = Station(("frames/m.yaml", string.Concat(Enumerable.Range(0, 50_001).Select(i => $"- {{id: M{i}, name: m}}\n"))));
         var files = PermanenceFiles.Of(many.Record, []).Where(file => file.Path.Contains("sitemap", StringComparison.Ordinal)).ToList();
-        Assert.Equal(["sitemap.xml", "sitemaps/1.xml", "sitemaps/2.xml"], files.Select(file => file.Path));
+        Assert.Equal(["sitemap.xml", "sitemap-1.xml", "sitemap-2.xml"], files.Select(file => file.Path));
         Assert.Equal(2, XDocument.Parse(Text(files[0])).Root!.Elements(space + "sitemap").Count());
         var all = files.Skip(1).Select(file => XDocument.Parse(Text(file)).Root!.Elements(space + "url").Count()).ToList();
         Assert.Equal(50_000, all[0]); // sitemaps.org: at most so many in one file
