@@ -93,6 +93,16 @@ public sealed class HallPlanTests
         Assert.Contains("C-2 is short by 33 mm", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
     }
 
+    /// <summary>It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what stands there.</summary>
+    [Fact]
+    public void A_cable_without_a_known_end_stands_under_its_own_heading()
+    {
+        var sketch = Sketch.Of([.. Files, ("cables/loose.yaml", "- {id: C-6, kind: coax}\n")]);
+        Assert.Equal(
+            ["plan", "short", "unknown", "reaches", "elsewhere", "no-end"],
+            sketch.Page("plans/reach/new/index.html").QuerySelectorAll("h2[id]").Select(h => h.Id));
+    }
+
     [Fact]
     public void A_cable_tells_its_way_as_found_and_how_it_fares_elsewhere()
     {

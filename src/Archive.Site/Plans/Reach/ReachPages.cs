@@ -80,8 +80,9 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
         template, place, $"{title}: {reach.Layout.Hall.Title}", says,
         new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
 
-    private static RowHeading HeadingOf(CableReach cable) => cable.IsHere || cable.First is null
-        ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
+    private static RowHeading HeadingOf(CableReach cable) =>
+        cable.IsHere ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
+        : cable.First is null ? new RowHeading("With no end known", "no-end")
         : new RowHeading("With a frame that does not stand here", "elsewhere");
 
     private static ImmutableArray<FactLine> Counts(HallReach reach) =>
