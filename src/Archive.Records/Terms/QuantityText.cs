@@ -7,7 +7,8 @@ namespace Archive.Records;
 /// <param name="Units">The choice.</param>
 /// <remarks>
 /// Digits are those that a tape, a scale or a meter gives: a millimetre below ten metres, a part in a hundred or better elsewhere.
-/// What it writes, the record's own readers take. The same in every culture.
+/// What was reckoned from several such is no better than the worst of them: it has one step for all its kind, and shows it, noughts and all,
+/// so that columns align and sums can be checked by eye. What it writes, the record's own readers take. The same in every culture.
 /// </remarks>
 public readonly record struct QuantityText(UnitChoice Units)
 {
@@ -20,11 +21,19 @@ public readonly record struct QuantityText(UnitChoice Units)
     /// <param name="length">A length.</param>
     public string Of(Length length) => Choose(length, Metric, InchPound);
 
+    /// <summary>A length that was reckoned, such as a way through trays: <c>9.19 m</c>, <c>0.50 m</c>; <c>9 ft 2 in</c>.</summary>
+    /// <param name="length">A length.</param>
+    public string Reckoned(Length length) => Choose(length, Centimetres, static l => InchPound(Length.FromInches(Math.Round(l.Inches, MidpointRounding.AwayFromZero))));
+
     /// <summary>A mass: <c>55 g</c>, <c>310 kg</c>; <c>2 oz</c>, <c>683 lb</c>.</summary>
     /// <param name="mass">A mass.</param>
     public string Of(Mass mass) => Choose(mass,
         static m => Math.Abs(m.Kilograms) < 1 ? Number(m.Grams) + " g" : Number(m.Kilograms) + " kg",
         static m => Math.Abs(m.Pounds) < 1 ? Number(m.Ounces) + " oz" : Number(m.Pounds) + " lb");
+
+    /// <summary>A mass that was reckoned from lengths and masses a metre: <c>0.6 kg</c>, <c>34 kg</c>; <c>1.2 lb</c>.</summary>
+    /// <param name="mass">A mass.</param>
+    public string Reckoned(Mass mass) => Choose(mass, static m => Tenth(m.Kilograms) + " kg", static m => Tenth(m.Pounds) + " lb");
 
     /// <summary>A mass of a length of cable: <c>55 g/m</c>, <c>19.1 kg/m</c>; <c>37 lb/1000 ft</c>.</summary>
     /// <param name="mass">A mass per length.</param>
@@ -38,6 +47,12 @@ public readonly record struct QuantityText(UnitChoice Units)
         static p => Number(p.Kilopascals) + " kPa",
         static p => Number(p.PoundsForcePerSquareFoot) + " psf");
 
+    /// <summary>A load that was reckoned from a weight and an area: <c>5.01 kPa</c>, <c>1.00 kPa</c>; <c>105 psf</c>.</summary>
+    /// <param name="pressure">A pressure.</param>
+    public string Reckoned(Pressure pressure) => Choose(pressure,
+        static p => Fixed(p.Kilopascals, 2) + " kPa",
+        static p => Fixed(p.PoundsForcePerSquareFoot, 0) + " psf");
+
     /// <summary>A section of a conductor: <c>0.205 mm²</c>; <c>0.404 kcmil</c>.</summary>
     /// <param name="section">A section.</param>
     public string Of(Area section) => Choose(section,
@@ -48,17 +63,21 @@ public readonly record struct QuantityText(UnitChoice Units)
     /// <param name="potential">A voltage.</param>
     public string Of(ElectricPotential potential) => Choose(potential, static p => Number(p.Volts, 2) + " V");
 
+    /// <summary>A voltage that was reckoned, such as what a feeder loses: <c>0.30 V</c>.</summary>
+    /// <param name="potential">A voltage.</param>
+    public static string Reckoned(ElectricPotential potential) => Fixed((double)potential.Volts, 2) + " V";
+
     /// <summary>A current: <c>14 A</c>.</summary>
     /// <param name="current">A current.</param>
     public string Of(ElectricCurrent current) => Choose(current,
         static c => Math.Abs(c.Amperes) < 1 ? Number(c.Milliamperes) + " mA" : Number(c.Amperes, 2) + " A");
 
-    /// <summary>Heat, in both units in which rooms are cooled, whatever the choice: <c>336 W (1150 BTU/h)</c>, <c>8.01 kW (27300 BTU/h)</c>.</summary>
+    /// <summary>Heat, in both units in which rooms are cooled, whatever the choice: <c>336 W (1150 BTU/h)</c>, <c>8.01 kW (27,300 BTU/h)</c>.</summary>
     /// <param name="heat">A power, not negative.</param>
     public static string Heat(Power heat)
     {
         var (watts, btu) = ((double)heat.Watts, (double)heat.BritishThermalUnitsPerHour);
-        return $"{(watts < 1000 ? Number(watts) + " W" : Number(watts / 1000) + " kW")} ({RoundedToThree(btu)} BTU/h)";
+        return $"{(watts < 999.5 ? Number(watts) + " W" : Fixed(watts / 1000, watts < 9995 ? 2 : watts < 99950 ? 1 : 0) + " kW")} ({RoundedToThree(btu)} BTU/h)";
     }
 
     /// <summary>An area of floor: <c>5.4 m²</c>; <c>58 ft²</c>.</summary>
@@ -70,6 +89,10 @@ public readonly record struct QuantityText(UnitChoice Units)
     /// <summary>A share: <c>50 %</c>.</summary>
     /// <param name="share">A share.</param>
     public string Of(Ratio share) => Choose(share, static s => Number(s.Percent, 1) + " %");
+
+    /// <summary>A share that was reckoned: <c>1.0 %</c>.</summary>
+    /// <param name="share">A share.</param>
+    public static string Reckoned(Ratio share) => Fixed(share.Percent, 1) + " %";
 
     /// <summary>A span of time: <c>30 s</c>, <c>6.5 min</c>, <c>2 h 5 min</c>.</summary>
     /// <param name="time">A span of time.</param>
@@ -90,9 +113,14 @@ public readonly record struct QuantityText(UnitChoice Units)
     private static string Metric(Length length) => Math.Abs(length.Meters) switch
     {
         < 0.9995 => Number(length.Millimeters, Math.Abs(length.Millimeters) < 100 ? 1 : 0) + " mm",
-        < 10 => Number(length.Meters, 3) + " m",
+        < 10 => Number(length.Meters, IsWholeMillimetres(length) ? 3 : 2) + " m",
         _ => Number(length.Meters, 2) + " m",
     };
+
+    // A length read off in feet or inches has no millimetres.
+    private static bool IsWholeMillimetres(Length length) => Math.Abs(length.Millimeters - Math.Round(length.Millimeters)) < 1e-6;
+
+    private static string Centimetres(Length length) => Math.Abs(length.Meters) is > 0 and < 0.005 ? "less than 0.01 m" : Fixed(length.Meters, 2) + " m";
 
     private static string InchPound(Length length)
     {
@@ -123,6 +151,17 @@ public readonly record struct QuantityText(UnitChoice Units)
         return rounded < 0 ? Minus + digits : digits;
     }
 
+    // As many figures behind the point whatever they are.
+    private static string Fixed(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
+        var digits = Math.Abs(rounded).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return rounded < 0 ? Minus + digits : digits;
+    }
+
+    // One figure behind the point below ten, none above.
+    private static string Tenth(double value) => Fixed(value, Math.Abs(value) < 9.95 ? 1 : 0);
+
     // Three figures that count, never as a power of ten.
     private static string Significant(double value)
     {
@@ -134,7 +173,7 @@ public readonly record struct QuantityText(UnitChoice Units)
     private static string RoundedToThree(double value)
     {
         var step = value >= 1000 ? Math.Pow(10, Math.Floor(Math.Log10(value)) - 2) : 1;
-        return (Math.Round(value / step, MidpointRounding.AwayFromZero) * step).ToString("0", CultureInfo.InvariantCulture);
+        return (Math.Round(value / step, MidpointRounding.AwayFromZero) * step).ToString(value >= 9995 ? "#,0" : "0", CultureInfo.InvariantCulture);
     }
 
     // A quantity that both systems measure alike is said once.

@@ -20,7 +20,7 @@ public sealed record TraySectionOptions
 }
 
 /// <summary>A tray cut across: its inside, the cables in it layer upon layer, and how full it is.</summary>
-/// <remarks>Which cable lies beside which is not recorded: within a layer they are set side by side in the order of their ids.</remarks>
+/// <remarks>Which cable lies beside which is not recorded: within a layer they are set side by side in the order of their ids, and a layer goes on where the one beneath ended.</remarks>
 public static class TraySection
 {
     private const double Width = 340;
@@ -78,7 +78,7 @@ public static class TraySection
     {
         var units = new QuantityText(options.Units);
         var says = ImmutableArray.CreateBuilder<string>();
-        var fill = contents.Fill is { } ratio ? $", {(contents.WithoutDiameter > 0 ? "at least " : string.Empty)}{units.Of(ratio)} filled" : string.Empty;
+        var fill = contents.Fill is { } ratio ? $", {(contents.WithoutDiameter > 0 ? "at least " : string.Empty)}{QuantityText.Reckoned(ratio)} filled" : string.Empty;
         says.Add($"{units.Of(contents.Tray.Size!.Value.Value)}{fill}{(options.Limit is { } limit ? $", limit {units.Of(limit)}" : string.Empty)}");
         var cables = contents.Cables.Length;
         var layers = contents.Cables.Select(lying => lying.Layer).DefaultIfEmpty(-1).Max() + 1;

@@ -86,17 +86,17 @@ internal sealed class CablePages(Desk desk)
         if (desk.Contents.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
         // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
         var hasTails = (desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
-        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + desk.Figures.Text.Of(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
+        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + desk.Figures.Text.Reckoned(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
         if (path.Slack is not { } slack) yield break;
         yield return new FactLine("To spare as found", new Figure(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Of(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + desk.Figures.Text.Of(slack), EvidenceText.Derived("its length and its way")));
+            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Reckoned(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + desk.Figures.Text.Reckoned(slack), EvidenceText.Derived("its length and its way")));
     }
 
     private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = desk.Figures.Text;
-        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Of(needed))}: {Words.Unbroken(text.Of(judged.Path!.Value))} from port to port, and {Words.Unbroken(text.Of(reach.Allowance))} more at each end." : "";
+        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Reckoned(needed))}: {Words.Unbroken(text.Reckoned(judged.Path!.Value))} from port to port, and {Words.Unbroken(text.Reckoned(reach.Allowance))} more at each end." : "";
         return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, desk.Plates.Route(reach, judged, place));
     }
 

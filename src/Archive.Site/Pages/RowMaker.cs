@@ -68,7 +68,7 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="photo">The photo.</param>
     /// <param name="place">The page.</param>
     public Thumb Thumb(Photo photo, PagePlace place) =>
-        new(RecordLink.To(photo, place), Picture(photo, place, 480), Words.Of(photo.View?.Value), photo.Caption is { } caption ? ProseText.Plain(caption.Value) : "");
+        new(RecordLink.To(photo, place), Picture(photo, place, 480), Words.Of(photo.View?.Value), photo.Caption is { } caption ? WholeIds.In(ProseText.Plain(caption.Value)) : Markup.None);
 
     /// <summary>A photo's picture; null where it was not developed.</summary>
     /// <param name="photo">The photo.</param>

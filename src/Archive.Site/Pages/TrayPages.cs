@@ -110,7 +110,7 @@ internal sealed class TrayPages(Desk desk)
         facts.Add(new FactLine("Inside, width × depth", desk.Figures.Of(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
-            ? new Figure(desk.Figures.Text.Of(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
+            ? new Figure(QuantityText.Reckoned(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
             : Figure.Unknown));
         facts.Add(new FactLine("Load of cables", new Figure(
             desk.Figures.Text.Of(contents.Mass),

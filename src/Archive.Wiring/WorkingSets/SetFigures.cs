@@ -42,4 +42,8 @@ public readonly record struct Total<T>(T Known, ImmutableArray<Frame> Lacking)
 /// <summary>Current drawn at a nominal potential.</summary>
 /// <param name="Potential">The potential, signed.</param>
 /// <param name="Current">The current.</param>
-public readonly record struct CurrentAt(ElectricPotential Potential, ElectricCurrent Current);
+public readonly record struct CurrentAt(ElectricPotential Potential, ElectricCurrent Current)
+{
+    /// <summary>The heat that comes of it: volts by amperes.</summary>
+    public Power Heat => Power.FromWatts(Math.Abs(Potential.Volts) * Current.Amperes);
+}

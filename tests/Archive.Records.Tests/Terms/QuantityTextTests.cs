@@ -9,7 +9,7 @@ public sealed class QuantityTextTests
     [InlineData("6.1 mm", "6.1 mm", "0.24 in")]
     [InlineData("450 mm", "450 mm", "1 ft 5.7 in")]
     [InlineData("2134 mm", "2.134 m", "7 ft")]
-    [InlineData("7 ft 2 in", "2.184 m", "7 ft 2 in")]
+    [InlineData("7 ft 2 in", "2.18 m", "7 ft 2 in")]
     [InlineData("18.3 m", "18.3 m", "60 ft")]
     [InlineData("999.9 mm", "1 m", "3 ft 3.4 in")]
     [InlineData("11.99 in", "305 mm", "1 ft")]
@@ -63,9 +63,34 @@ public sealed class QuantityTextTests
     [Theory]
     [InlineData(0, "0 W (0 BTU/h)")]
     [InlineData(336, "336 W (1150 BTU/h)")]
-    [InlineData(8010, "8.01 kW (27300 BTU/h)")]
-    [InlineData(17956, "18 kW (61300 BTU/h)")]
+    [InlineData(8010, "8.01 kW (27,300 BTU/h)")]
+    [InlineData(17956, "18.0 kW (61,300 BTU/h)")]
     public void Heat_is_said_in_both_units(double watts, string text) => Assert.Equal(text, QuantityText.Heat(Power.FromWatts(watts)));
+
+    // What was reckoned has one step for all its kind: noughts stand, so that columns align and a reader can check the sum.
+    [Theory]
+    [InlineData(9.187, "9.19 m", "30.2 ft")]
+    [InlineData(10.187, "10.19 m", "33.4 ft")]
+    [InlineData(13, "13.00 m", "42.7 ft")]
+    [InlineData(0.474, "0.47 m", "1 ft 7 in")]
+    [InlineData(0, "0.00 m", "0 in")]
+    [InlineData(0.002, "less than 0.01 m", "0 in")]
+    [InlineData(-2.657, "−2.66 m", "−8 ft 9 in")]
+    public void Reckoned_lengths(double metres, string metric, string inchPound) => Holds(units => units.Reckoned(Length.FromMeters(metres)), metric, inchPound);
+
+    [Theory]
+    [InlineData(0.0735, "0.1 kg", "0.2 lb")]
+    [InlineData(8.06, "8.1 kg", "18 lb")]
+    [InlineData(34.1, "34 kg", "75 lb")]
+    public void Reckoned_masses(double kilograms, string metric, string inchPound) => Holds(units => units.Reckoned(Mass.FromKilograms(kilograms)), metric, inchPound);
+
+    [Fact]
+    public void Reckoned_loads_voltages_and_shares()
+    {
+        Holds(units => units.Reckoned(Pressure.FromKilopascals(1)), "1.00 kPa", "21 psf");
+        Assert.Equal("0.30 V", QuantityText.Reckoned(ElectricPotential.FromVolts(0.3)));
+        Assert.Equal("1.0 %", QuantityText.Reckoned(Ratio.FromPercent(1)));
+    }
 
     [Fact]
     public void Floor_areas() => Holds(units => units.OfFloor(Area.FromSquareMeters(5.4)), "5.4 m²", "58 ft²");

@@ -79,8 +79,8 @@ public sealed class HallPlanTests
     public void Reach_is_told_in_sentences_with_what_measuring_would_settle()
     {
         var says = _sketch.Contents.Plans.OfType<ReachPlan>().Single().Summary;
-        Assert.Equal("The new hall: of 4 cables whose frames stand there, 1 reaches, 2 are not known, 1 is short. The short ones lack 33 mm (1.3 in) together. Measuring one cable would settle it: what each must have at least stands beside it. 1 more cable has an end on a frame that does not stand there.", says[0]);
-        Assert.Equal("Needed is the way from port to port and 500 mm (1 ft 7.7 in) more at each end.", says[1]);
+        Assert.Equal("The new hall: of 4 cables whose frames stand there, 1 reaches, 2 are not known, 1 is short. The short ones lack 0.03 m (1 in) together. Measuring one cable would settle it: what each must have at least stands beside it. 1 more cable has an end on a frame that does not stand there.", says[0]);
+        Assert.Equal("Needed is the way from port to port and 0.50 m (1 ft 8 in) more at each end.", says[1]);
     }
 
     [Fact]
@@ -88,9 +88,9 @@ public sealed class HallPlanTests
     {
         var page = _sketch.Page("plans/reach/new/index.html");
         Assert.Equal(["Short", "Unknown", "Reaches", "With a frame that does not stand here"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
-        Assert.Equal("short by 33 mm (1.3 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
+        Assert.Equal("short by 0.03 m (1 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
         Assert.Single(page.QuerySelectorAll(".plan .way"), way => way.GetAttribute("d")!.Length > 40);
-        Assert.Contains("C-2 is short by 33 mm", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
     }
 
     /// <summary>It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what stands there.</summary>
@@ -108,8 +108,8 @@ public sealed class HallPlanTests
     {
         var page = _sketch.Page("cables/C-2/index.html");
         var facts = page.QuerySelectorAll("section:has(#facts) .facts div").ToDictionary(line => line.QuerySelector("dt")!.TextContent, line => line.QuerySelector("dd .figure, dd .unknown")!.TextContent);
-        Assert.Equal(("3.603 m (11 ft 9.9 in)", "8.297 m (27.2 ft)"), (facts["Way as found"], facts["To spare as found"]));
-        Assert.Contains("Short by 33 mm", page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Equal(("3.60 m (11 ft 10 in)", "8.30 m (27.2 ft)"), (facts["Way as found"], facts["To spare as found"]));
+        Assert.Contains("Short by 0.03 m", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(2, page.QuerySelectorAll(".plan.inset, .plan .inset, div.plan").Length);
     }
 

@@ -63,7 +63,7 @@ internal static class Cautions
     /// <summary>Where voltage, current and heat are worked out.</summary>
     public static Caution Licensed { get; } = new(
         "A licensed person decides",
-        "Currents, voltage drops and heat are sums over what the record says, for copper at 20 °C. A licensed electrician, under local code, decides on conductors, fuses and cooling, and proves dead before anyone touches a feeder.");
+        "Currents, voltage drops and heat are sums over what the record says, for copper at 20 °C. A licensed electrician, under local code, decides on conductors, fuses and cooling, and proves dead before anyone touches a feeder.");
 
     /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
     /// <param name="family">The family.</param>

@@ -5,7 +5,7 @@ namespace Archive.Site;
 /// <param name="Picture">The picture; null where it was not developed.</param>
 /// <param name="View">Which side it shows; empty where that is not said.</param>
 /// <param name="Caption">Its caption in plain words.</param>
-public sealed record Thumb(RecordLink Photo, Picture? Picture, string View, string Caption);
+public sealed record Thumb(RecordLink Photo, Picture? Picture, string View, Markup Caption);
 
 /// <summary>A picture of several widths.</summary>
 /// <param name="Src">The one that any browser takes.</param>

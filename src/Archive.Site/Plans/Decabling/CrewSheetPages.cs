@@ -68,8 +68,17 @@ public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<strin
 /// <summary>Some words of an instruction, and the place that they end with.</summary>
 /// <param name="Text">The words.</param>
 /// <param name="End">The place; null for none.</param>
-public sealed record CrewWords(string Text, EndPlace? End)
+public sealed record CrewWords(Markup Text, EndPlace? End)
 {
+    /// <summary>Words that are text.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="end">The place; null for none.</param>
+    public CrewWords(string text, EndPlace? end)
+        : this(WholeIds.In(text), end) => IsStop = text == ".";
+
+    /// <summary>Whether it is the full stop alone, which stands close to what is before it.</summary>
+    public bool IsStop { get; }
+
     /// <summary>The connector there; empty where it is not recorded.</summary>
     public string Connector { get; init; } = "";
 }

@@ -17,7 +17,7 @@ internal static class DecablingSentences
         var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst), order.Steps.Count(step => !step.IsLengthKnown), order.Knots.Count());
         return
         [
-            $"{Words.Count(order.Steps.Length, "cable comes", "cables come")} out in {Lasts(order.Minutes)} of work, one after the other{(order.Left.IsEmpty ? "" : $"; {Words.Count(order.Left.Length, "stays", "stay")} where {(order.Left.Length == 1 ? "it lies" : "they lie")}")}.",
+            $"{Words.Count(order.Steps.Length, "cable comes", "cables come")} out in {Whole(order.Minutes)} of work, one after the other{(order.Left.IsEmpty ? "" : $"; {Words.Count(order.Left.Length, "stays", "stay")} where {(order.Left.Length == 1 ? "it lies" : "they lie")}")}.",
             .. tags > 0 ? [$"{Words.Count(tags)} {(tags == 1 ? "is" : "are")} to be tagged by hand before {(tags == 1 ? "it is" : "they are")} pulled."] : Array.Empty<string>(),
             .. knots > 0 ? [$"{Words.Count(knots, "knot is", "knots are")} worked as one: cables that lie over each other in a circle."] : Array.Empty<string>(),
             $"Feeders come first, earths last at each frame; {Last(order, basis, display)}.",
@@ -25,6 +25,9 @@ internal static class DecablingSentences
             order.IsExact ? "No order that keeps these rules frees the frames earlier, taken together." : "That it frees the frames as early as can be is not proven: for so many, the order is a good one that was found.",
         ];
     }
+
+    // Days of work reckoned to the minute would promise what no pace can hold.
+    private static string Whole(double minutes) => minutes < 10 * MinutesInHour ? Lasts(minutes) : $"about {Number(Math.Round(minutes / MinutesInHour))} h";
 
     /// <summary>How long something takes: to the minute.</summary>
     /// <param name="minutes">Minutes.</param>

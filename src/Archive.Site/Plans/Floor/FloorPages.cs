@@ -40,7 +40,7 @@ public sealed record FloorPage(PageHead Head) : PageView(Head)
 /// <param name="Before">The aisle before it.</param>
 /// <param name="Behind">The aisle behind it.</param>
 /// <param name="Door">What can be said of its doors; empty for nothing.</param>
-public sealed record FloorRow(RecordLink Frame, Figure Weight, Figure Footprint, string FootprintIs, Figure Spread, string SpreadIs, string Before, string Behind, string Door);
+public sealed record FloorRow(RecordLink Frame, Figure Weight, Figure Footprint, string FootprintIs, Figure Spread, string SpreadIs, Markup Before, Markup Behind, string Door);
 
 /// <summary>What is drawn in a hall at one voltage.</summary>
 /// <param name="Hall">The hall.</param>
@@ -149,18 +149,18 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
         FloorSentences.Of(load.FootprintAgainst),
         Load(load.OnSpread, "its weight, its size and its aisles"),
         FloorSentences.Of(load.SpreadAgainst),
-        load.Aisles is { } before ? FloorSentences.Of(before.Before, Text) : "not known",
-        load.Aisles is { } behind ? FloorSentences.Of(behind.Behind, Text) : "not known",
+        WholeIds.In(load.Aisles is { } before ? FloorSentences.Of(before.Before, Text) : "not known"),
+        WholeIds.In(load.Aisles is { } behind ? FloorSentences.Of(behind.Behind, Text) : "not known"),
         load.Aisles?.LetsAnyDoorOpen switch { true => "any door opens square", false => "a door as wide as the frame would not open square", _ => "" });
 
-    private Figure Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new Figure(Text.Of(known), EvidenceText.Derived(rests)) : Figure.Unknown;
+    private Figure Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new Figure(Text.Reckoned(known), EvidenceText.Derived(rests)) : Figure.Unknown;
 
     private DrawnRow RowOf(FloorOfHall hall, Drawn drawn, PagePlace place) => new(
         RecordLink.To(hall.Layout.Hall, place), Text.Of(drawn.Volts), Text.Of(drawn.Amps), drawn.Frames, QuantityText.Heat(drawn.Heat));
 
     private TrayRow RowOf(TrayContents contents, PagePlace place) => new(
         RecordLink.To(contents.Tray, place),
-        contents.Fill is { } fill ? new Figure((contents.WithoutDiameter > 0 ? "at least " : "") + Text.Of(fill)) : Figure.Unknown,
+        contents.Fill is { } fill ? new Figure((contents.WithoutDiameter > 0 ? "at least " : "") + QuantityText.Reckoned(fill)) : Figure.Unknown,
         FloorSentences.Of(contents.FillAgainst(desk.Record.Statement.FillLimit?.Value)),
         (contents.WithoutMass > 0 ? "at least " : "") + Text.Of(contents.Mass),
         contents.BendRadius is { } bend ? new Figure(Text.Of(bend)) : Figure.Unknown);
@@ -170,8 +170,8 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
         feeder.From is { } from ? RecordLink.To(from, place) : null,
         feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
         desk.Figures.Of(feeder.Kind.Gauge),
-        feeder.Route is { } route ? new Figure(Text.Of(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
+        feeder.Route is { } route ? new Figure(Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
         feeder is { Amps: { } amps, Volts: { } volts } ? new Figure($"{Text.Of(amps)} at {Text.Of(volts)}") : Figure.Unknown,
-        feeder.Drop is { } drop ? new Figure($"{Text.Of(drop)}{(feeder.DropShare is { } share ? $", {Text.Of(share)}" : "")}") : Figure.Unknown,
+        feeder.Drop is { } drop ? new Figure($"{QuantityText.Reckoned(drop)}{(feeder.DropShare is { } share ? $", {QuantityText.Reckoned(share)}" : "")}") : Figure.Unknown,
         feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Words.Count(feeder.Beside)}: each is taken to carry the whole" : ""));
 }

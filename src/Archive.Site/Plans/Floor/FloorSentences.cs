@@ -28,7 +28,7 @@ internal static class FloorSentences
         var worst = feeders.Where(feeder => feeder.DropShare is not null).MaxBy(feeder => feeder.DropShare!.Value.Percent);
         return worst is null
             ? $"What {Words.Count(feeders.Length, "feeder loses", "feeders lose")} on the way cannot be worked out: a current, a gauge or a route is missing."
-            : $"Of {Words.Count(feeders.Length, "feeder")}, {worst.Cable.Id} to {worst.Feeds!.Id} loses most on its way: {text.Of(worst.Drop!.Value)}, {text.Of(worst.DropShare!.Value)}.";
+            : $"Of {Words.Count(feeders.Length, "feeder")}, {worst.Cable.Id} to {worst.Feeds!.Id} loses most on its way: {QuantityText.Reckoned(worst.Drop!.Value)}, {QuantityText.Reckoned(worst.DropShare!.Value)}.";
     }
 
     /// <summary>A load against a rating.</summary>
@@ -41,12 +41,14 @@ internal static class FloorSentences
 
     /// <summary>The aisle before or behind a frame.</summary>
     public static string Of(Clearance clearance, QuantityText text) =>
-        clearance.Distance is { } distance ? $"{text.Of(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}" : "open";
+        clearance.Distance is { } distance ? $"{text.Reckoned(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}" : "open";
 
     private static string Heat(FloorOfHall hall)
     {
-        var watts = UnitsNet.Power.FromWatts(hall.Draws.Sum(drawn => drawn.Heat.Watts));
-        return hall.Draws.IsEmpty ? "" : $" Its frames make {QuantityText.Heat(watts)} of heat when all of them run.";
+        // One frame's heat is another's supply: what is drawn at two voltages is not added up.
+        var text = new QuantityText(UnitChoice.Metric);
+        var heat = hall.Draws.Select(drawn => $"{QuantityText.Heat(drawn.Heat)}{(hall.Draws.Length > 1 ? $" at {text.Of(drawn.Volts)}" : "")}");
+        return hall.Draws.IsEmpty ? "" : $" When all its frames run they make {Words.Listed([.. heat])} of heat{(hall.Draws.Length > 1 ? ", not to be added up where one feeds the other" : "")}.";
     }
 
     private static QuantityText TextOf(AsFound record) => new(record.Statement.Units?.Value ?? UnitChoice.Metric);

@@ -107,7 +107,7 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
 
     private string CoilsOf(Coils coils) => coils.Count == 0
         ? ""
-        : $"{Words.Count(coils.Count, "coil")}, {Text.Of(coils.Weight)}{(coils.Unweighed > 0 ? $" without {Words.Count(coils.Unweighed)} not weighed" : "")}";
+        : $"{Words.Count(coils.Count, "coil")}, {Text.Reckoned(coils.Weight)}{(coils.Unweighed > 0 ? $" without {Words.Count(coils.Unweighed)} not weighed" : "")}";
 
     private static string RemarkOf(Headroom headroom) => headroom switch
     {

@@ -51,7 +51,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
                 Summary = says,
                 Frames = FrameByFrame(reach, place),
                 Plan = sheet == 1 ? PlanOf(reach, place) : Markup.None,
-                Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Of(needed) : "")),
+                Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Reckoned(needed) : "")),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -91,7 +91,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
     private ReachFrameRow RowOf(FrameReach frame, PagePlace place)
     {
         var served = frame.Drops is not { } drops ? "its size or place is not recorded"
-            : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Of(UnitsNet.Length.FromMillimeters(serving.Across))} across"))
+            : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Of(UnitsNet.Length.FromMillimeters(serving.Across))} away"))
             : "no tray near enough";
         var worst = ReachShapes.Worst(frame);
         return new ReachFrameRow(

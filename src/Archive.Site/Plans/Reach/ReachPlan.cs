@@ -50,5 +50,5 @@ internal sealed class ReachPlan : Plan
 
     private ImmutableArray<string> Allowance() => _halls[0].Allowance <= Length.Zero
         ? ["The archive states no allowance, so none is added to what a cable needs."]
-        : [$"Needed is the way from port to port and {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Of(_halls[0].Allowance)} more at each end."];
+        : [$"Needed is the way from port to port and {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Reckoned(_halls[0].Allowance)} more at each end."];
 }

@@ -19,7 +19,7 @@ internal static class ReachSentences
         var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
         var counts = string.Join(", ", Enum.GetValues<ReachVerdict>().OrderDescending().Select(verdict => (verdict, Count: reach.Count(verdict))).Where(each => each.Count > 0).Select(each => $"{Words.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
-        var shortage = reach.Shortage > Length.Zero ? $" The short ones lack {text.Of(reach.Shortage)} together." : "";
+        var shortage = reach.Shortage > Length.Zero ? $" The short ones lack {Together(reach.Shortage, text)} together." : "";
         return $"{reach.Layout.Hall.Title}: of {Words.Count(here, "cable")} whose frames stand there, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
     }
 
@@ -35,10 +35,10 @@ internal static class ReachSentences
     /// <summary>What is left over of a cable or missing; where that is not known, why.</summary>
     public static string Margin(CableReach cable, QuantityText text) => cable switch
     {
-        { Margin: { } margin } when margin < Length.Zero => $"short by {text.Of(-margin)}",
-        { Margin: { } margin } => $"{text.Of(margin)} to spare",
-        { Verdict: ReachVerdict.Reaches, AtLeast: { } least } => $"at least {text.Of(least)} to spare",
-        { Verdict: ReachVerdict.Unknown, Needed: { } needed } => $"measure it: {text.Of(needed)} or more will do",
+        { Margin: { } margin } when margin < Length.Zero => $"short by {text.Reckoned(-margin)}",
+        { Margin: { } margin } => $"{text.Reckoned(margin)} to spare",
+        { Verdict: ReachVerdict.Reaches, AtLeast: { } least } => $"at least {text.Reckoned(least)} to spare",
+        { Verdict: ReachVerdict.Unknown, Needed: { } needed } => $"measure it: {text.Reckoned(needed)} or more will do",
         _ => cable.Why,
     };
 
@@ -64,6 +64,10 @@ internal static class ReachSentences
         var named = string.Join(", ", wrong.Take(MostRead)) + (wrong.Count > MostRead ? $" and {Words.Count(wrong.Count - MostRead)} more" : "");
         return [$"Recorded shorter than {(wrong.Count == 1 ? "its" : "their")} own way as found, so that one of the two must be wrong: {named}."];
     }
+
+    // A sum of many shortages is no better than a metre.
+    private static string Together(Length shortage, QuantityText text) =>
+        shortage.Meters < 10 ? text.Reckoned(shortage) : text.Of(Length.FromMeters(Math.Round(shortage.Meters, MidpointRounding.AwayFromZero)));
 
     private static string Verb(ReachVerdict verdict, int count) => verdict switch
     {

@@ -112,7 +112,7 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
         new FactLine("Weight", Sum(desk.Figures.Text.Of(figures.Weight.Known), figures.Weight.Lacking)),
         new FactLine("Floor area, without aisles", Sum(desk.Figures.Text.OfFloor(figures.FloorArea.Known), figures.FloorArea.Lacking)),
         new FactLine("Current", Sum(WorkingSetSentences.Currents(figures, desk.Figures.Text), figures.WithoutDraws)),
-        new FactLine("Heat", Sum(figures.Currents.IsEmpty ? "" : QuantityText.Heat(figures.Heat), figures.WithoutDraws)),
+        new FactLine("Heat", Sum(WorkingSetSentences.Heat(figures, desk.Figures.Text), figures.WithoutDraws)),
     ];
 
     private static Figure Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0

@@ -13,7 +13,7 @@ internal static class WorkingSetSentences
     {
         if (!set.IsMet) return $"{set.Display.Title} cannot be met: {set.Unmet[^1].Of.Id} fails, for {Plain(set.Unmet[^1].Why)}.";
         var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
-        var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Of(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $" without {Words.Count(set.Figures.Weight.Lacking.Length)} of unknown weight")}";
+        var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Of(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $", {Words.Count(set.Figures.Weight.Lacking.Length)} of them of unknown weight")}";
         return $"{set.Display.Title} runs with {Words.Count(set.Frames.Length, "frame")}{weight}; {Words.Count(set.Inside.Length, "cable lies", "cables lie")} inside, {Words.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "crosses" : "cross")} the edge.{(set.IsProven ? "" : " That no smaller set will do is not proven.")}";
     }
 
@@ -22,6 +22,12 @@ internal static class WorkingSetSentences
     /// <param name="text">Writes quantities.</param>
     public static string Currents(SetFigures figures, QuantityText text) =>
         string.Join(", ", figures.Currents.Select(at => $"{text.Of(at.Current)} at {text.Of(at.Potential)}"));
+
+    /// <summary>Heat at each voltage: one frame's heat is another's supply, so that no sum would be true. Empty where no current is recorded.</summary>
+    /// <param name="figures">The figures.</param>
+    /// <param name="text">Writes quantities.</param>
+    public static string Heat(SetFigures figures, QuantityText text) =>
+        string.Join(", ", figures.Currents.Select(at => QuantityText.Heat(at.Heat) + (figures.Currents.Length > 1 ? $" at {text.Of(at.Potential)}" : "")));
 
     /// <summary>A clause without the marks around names.</summary>
     /// <param name="clause">The clause.</param>
