@@ -15,7 +15,7 @@ internal static class CableHeap
 {
     private const double Rounding = 1e-6;
 
-    /// <summary>Circles that don't overlap and don't float. Rows are filled in order and set in the middle; a layer begins a row. Quadratic: for hundreds.</summary>
+    /// <summary>Circles that don't overlap and don't float. Rows are filled in order and set in the middle; a layer goes on where the one beneath it ended, as what is poured does. Quadratic: for hundreds.</summary>
     /// <param name="cables">Cables with diameters, by layer.</param>
     /// <param name="width">The tray's inside width in millimetres.</param>
     internal static ImmutableArray<CableCircle> Of(ImmutableArray<LyingCable> cables, double width)
@@ -41,7 +41,7 @@ internal static class CableHeap
         var filled = 0.0;
         foreach (var lying in cables)
         {
-            if (row.Count > 0 && (filled + Diameter(lying) > width + Rounding || lying.Layer != row[0].Layer))
+            if (row.Count > 0 && filled + Diameter(lying) > width + Rounding)
             {
                 yield return row;
                 (row, filled) = ([], 0);

@@ -22,12 +22,16 @@ public sealed record FrameElevationOptions
 public static class FrameElevation
 {
     private const double Width = 340;
+    private const double Least = 200;
     private const double MostFace = 206;
     private const double MostHeight = 600;
     private const double LeftMargin = 38;
     private const double TopMargin = 14;
     private const double BelowFloor = 34;
     private const double LineOfList = 17;
+
+    // Where no position has to be named beside the frame, the scale alone stands there.
+    private const double RightMargin = 38;
     private const int MostNamed = 60;
 
     /// <summary>Draws a frame's front.</summary>
@@ -44,13 +48,14 @@ public static class FrameElevation
         var scale = Math.Min(MostFace / width, MostHeight / height);
         var face = new PaperBox(LeftMargin, TopMargin, width * scale, height * scale);
         var listTop = face.Bottom + BelowFloor;
-        var sheet = new SheetSize(Width, listTop + (unplaced.Length == 0 ? 0 : LineOfList * (unplaced.Length + 1)));
+        var lanes = ElevationLanes.Of(placed, face, scale).ToList();
+        var sheet = new SheetSize(lanes.Any(lane => PositionDrawing.IsNamedBeside(lane.Box)) ? Width : Math.Max(face.Right + RightMargin, Least), listTop + (unplaced.Length == 0 ? 0 : LineOfList * (unplaced.Length + 1)));
         var svg = new SvgWriter(sheet, "elevation", $"Front of {frame.Id}", Description(frame, options), hasLinks: true);
         var elevation = new ElevationDrawing(options, svg, new LabelSpace(sheet), face, scale);
 
         ElevationScale.Draw(elevation);
         svg.Rectangle(face, frame.Size is null ? "heavy dashed" : "heavy");
-        foreach (var (position, box) in ElevationLanes.Of(placed, face, scale)) PositionDrawing.Draw(elevation, position, box);
+        foreach (var (position, box) in lanes) PositionDrawing.Draw(elevation, position, box);
         Floor(elevation, frame, sheet);
         List(elevation, unplaced, listTop);
         return svg.Finish();

@@ -88,6 +88,15 @@ internal static class Lettering
         return cut.Length < 3 ? string.Empty : cut.TrimEnd(' ', ',', ';', '(') + "…";
     }
 
+    /// <summary>The text on two lines where one does not hold it: as many words as fit, then the rest, cut as <see cref="Cut"/> cuts.</summary>
+    internal static (string First, string Second) InTwo(string text, double size, double width)
+    {
+        if (Width(text, size) <= width) return (text, string.Empty);
+        var at = text.Length;
+        while (at > 0 && Width(text[..at], size) > width) at = text.LastIndexOf(' ', at - 1);
+        return at <= 0 ? (Cut(text, size, width), string.Empty) : (text[..at], Cut(text[(at + 1)..], size, width));
+    }
+
     // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a square take
     // one em, pictures more.
     private static double Advance(int rune) => rune switch

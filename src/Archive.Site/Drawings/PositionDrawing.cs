@@ -16,6 +16,9 @@ internal static class PositionDrawing
     private const int MostPortTicks = 48;
     private const double Callout = 30;
 
+    /// <summary>Whether a position is too thin for letters.</summary>
+    internal static bool IsNamedBeside(PaperBox box) => box.Height < LeastLine;
+
     internal static string Name(Position position) =>
         position.Holds is { } holds ? $"{position.Id.Value}, {holds.Value}" : position.Id.Value;
 
@@ -32,14 +35,16 @@ internal static class PositionDrawing
         using (svg.Link(elevation.Options.Href(position), count.Length > 0 ? $"{Name(position)}, {count}" : Name(position), isMarked ? "marked" : null))
         {
             svg.Rectangle(box, "box");
-            if (box.Height < LeastLine)
+            if (IsNamedBeside(box))
             {
                 CallOut(elevation, position, box);
                 return;
             }
 
             var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
-            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count);
+            var hasTwoLines = box.Height >= (2 * HoldsSize * 1.2) + Pad + (hasPortRow ? 7 : 0);
+            if (hasTwoLines && !hasPortRow) middle = Math.Min(middle, box.Y + (line / 2) + 2);
+            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count, hasTwoLines);
         }
 
         if (hasPortRow) Ports(svg, position, box, ports);
@@ -49,16 +54,18 @@ internal static class PositionDrawing
         ports > 0 ? ports.ToString(CultureInfo.InvariantCulture) + (ports == 1 ? " port" : " ports") : string.Empty;
 
     // Name, what it holds, and how many ports, on one line; written in the order in which they are read.
-    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, string count)
+    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, string count, bool hasTwoLines)
     {
         var (name, size) = (NameSize * factor, HoldsSize * factor);
         var right = box.Right - Pad;
         var id = Lettering.Cut(position.Id.Value, name * 1.08, right - box.X - Pad);
         var x = box.X + Pad + Lettering.Width(id, name * 1.08) + Pad;
         svg.Text(new Lettered(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
-        if (position.Holds is { } holds && Lettering.Cut(holds.Value, size, right - x) is { Length: > 0 } says)
+        if (position.Holds is { } holds)
         {
-            svg.Text(new Lettered(says, new(x, middle + (name * 0.36)), size));
+            var (first, second) = hasTwoLines ? Lettering.InTwo(holds.Value, size, right - x) : (Lettering.Cut(holds.Value, size, right - x), string.Empty);
+            if (first.Length > 0) svg.Text(new Lettered(first, new(x, middle + (name * 0.36)), size));
+            if (second.Length > 0) svg.Text(new Lettered(second, new(x, middle + (name * 0.36) + (size * 1.2)), size));
         }
 
         if (count.Length > 0 && x + Lettering.Width(count, size) <= right && position.Holds is { } held

@@ -80,6 +80,25 @@ public class FrameElevationTests
         Assert.All(drawn.Texts(), text => Assert.True(sheet.Holds(text.Box), text.Text));
     }
 
+    [Fact]
+    public void A_long_name_takes_two_lines_where_there_is_room()
+    {
+        var frame = Frame("A") with { Positions = [At("S6", 1000, 200, "Serial concentrator 2, one line a receiver (1986)"), At("S1", 100, 50, "Serial concentrator 2, one line a receiver (1986)")] };
+        var texts = new Drawn(FrameElevation.Draw(frame, Options)).Texts().Select(text => text.Text).ToList();
+        Assert.Equal(["S6", "Serial concentrator 2, one", "line a receiver (1986)"], texts.SkipWhile(text => text != "S6").Take(3));
+        Assert.Equal(["S1", "Serial concentrator 2…"], texts.SkipWhile(text => text != "S1").Take(2));
+    }
+
+    [Fact]
+    public void The_sheet_has_room_beside_the_frame_only_for_what_is_named_there()
+    {
+        var wide = FrameElevation.Draw(Frame("A") with { Positions = [At("S1", 100, 20, "thin")] }, Options);
+        var narrow = FrameElevation.Draw(Frame("A") with { Positions = [At("S1", 100, 200, "thick")] }, Options);
+        Assert.Contains("viewBox=\"0 0 340 ", wide.Html, StringComparison.Ordinal);
+        // 38 units for the scale at the left, 660 mm at 600 / 2134 units a millimetre, 38 units for rack units.
+        Assert.Contains("viewBox=\"0 0 261.57 ", narrow.Html, StringComparison.Ordinal);
+    }
+
     private static Position At(string id, double? from, double? height, string? holds = null) => new()
     {
         Id = Say(id),

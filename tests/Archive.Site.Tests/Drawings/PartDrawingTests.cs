@@ -34,6 +34,14 @@ public partial class PartDrawingTests
         });
 
     [Fact]
+    public void Thin_layers_do_not_peak_in_the_middle()
+    {
+        // Six layers of five cables of 10 mm in a tray of 300 mm: 30 lie side by side on its bottom.
+        var lying = Enumerable.Range(0, 30).Select(i => new LyingCable(Cable($"C{i:00}", "k", []), Kind("k", 10, 1, 1), i / 5)).ToImmutableArray();
+        Assert.All(CableHeap.Of(lying, 300), circle => Assert.Equal(5, circle.Y, 6));
+    }
+
+    [Fact]
     public void A_section_says_how_full_the_tray_is()
     {
         var contents = TrayContents.Of(RecordOf([Tray("T", "origin", new(0, 0), new(1, 0)), Kind("pairs", 12.4, 190, 8), .. Enumerable.Range(0, 20).Select(i => Cable($"C{i:00}", "pairs", ["T"])), Cable("X", null, ["T"])]))["T"];
