@@ -115,6 +115,9 @@ public sealed class LabelSheets
 
     private CodeModules Code(LabelWords label) => CodeModules.Of(label.Address, Design.Level)!;
 
+    // How small a sheet is shown on a screen that holds no more than so much of its width.
+    private static readonly (double Zoom, double Of)[] Zooms = [(0.8, 1), (0.65, 0.8), (0.5, 0.65), (0.4, 0.5), (0.35, 0.4)];
+
     private void Begin(TextWriter to, string title) => to.Write(
         $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{Escaping.Html(title)}</title>\n<style>\n{Style()}</style>\n</head>\n<body>\n");
 
@@ -137,6 +140,20 @@ public sealed class LabelSheets
         }
     }
 
+    // On a screen narrower than the paper a sheet is seen small rather than scrolled sideways; paper has its true size, whatever the screen.
+    private string Shrinking()
+    {
+        const double pixelsInMillimetre = 96 / 25.4;
+        const int beside = 42;
+        var style = new StringBuilder();
+        foreach (var (zoom, of) in Zooms)
+        {
+            style.Append(CultureInfo.InvariantCulture, $"@media screen and (max-width: {(_stock.Paper.Width * pixelsInMillimetre * of) + beside:0}px) {{ section {{ zoom: {zoom:0.##}; }} }}\n");
+        }
+
+        return style.ToString();
+    }
+
     // The cut line is light, and half of it lies in each of two neighbours.
     private string Style() => new StringBuilder()
         .Append(CultureInfo.InvariantCulture, $"@page {{ size: {_stock.Paper.Width}mm {_stock.Paper.Height}mm; margin: 0; }}\n")
@@ -144,5 +161,6 @@ public sealed class LabelSheets
         .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {_stock.Paper.Width}mm; height: {_stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
         .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {_stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
         .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {_stock.Width}mm; height: {_stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
+        .Append(Shrinking())
         .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\nh1 { font-size: 1.25rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
 }

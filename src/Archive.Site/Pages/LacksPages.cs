@@ -11,11 +11,24 @@ public sealed record LacksPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<FactLine> Counts { get; init; }
 
     /// <summary>What is lacking, on this sheet.</summary>
-    public required ImmutableArray<RowGroup<LackRow>> Groups { get; init; }
+    public required ImmutableArray<LackGroup> Groups { get; init; }
 
     /// <summary>Which sheet this is.</summary>
     public required Sheet Sheet { get; init; }
 }
+
+/// <summary>Things that are lacking under one heading.</summary>
+/// <param name="Heading">The heading.</param>
+/// <param name="Anchor">Its anchor.</param>
+/// <param name="IsContinued">Whether it began on a sheet before.</param>
+/// <param name="Sets">What several records lack alike.</param>
+/// <param name="Rows">What one record lacks by itself.</param>
+public sealed record LackGroup(string Heading, string Anchor, bool IsContinued, ImmutableArray<LackSet> Sets, ImmutableArray<LackRow> Rows);
+
+/// <summary>What several records lack alike.</summary>
+/// <param name="Says">What it is; empty where the heading says it all.</param>
+/// <param name="Records">Of what.</param>
+public sealed record LackSet(string Says, ImmutableArray<RecordLink> Records);
 
 /// <summary>Something that is lacking.</summary>
 /// <param name="Record">Of what.</param>
@@ -47,10 +60,22 @@ internal sealed class LacksPages
             yield return _desk.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_desk.Head("lacks", place, "What this record lacks", "What the survey still owes: to be read while the machine still stands."))
             {
                 Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new Figure(Words.Count(count.Count)), _rows.To(count.Heading, place)))],
-                Groups = _rows.On(sheet, row => new LackRow(RecordLink.To(row.Record, place), row.Says)),
+                Groups = [.. _rows.On(sheet, row => new LackRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }
+    }
+
+    // Told of many alike once, in the order in which they come; what stands alone keeps its line.
+    private static LackGroup Gathered(RowGroup<LackRow> group)
+    {
+        var alike = group.Rows.GroupBy(row => row.Says, StringComparer.Ordinal).ToList();
+        return new LackGroup(
+            group.Heading, group.Anchor, group.IsContinued,
+            [.. alike.Where(IsSet).Select(set => new LackSet(set.Key, [.. set.Select(row => row.Record)]))],
+            [.. alike.Where(set => !IsSet(set)).SelectMany(set => set)]);
+
+        static bool IsSet(IGrouping<string, LackRow> set) => set.Key.Length == 0 || set.Skip(1).Any();
     }
 
     private IEnumerable<(string Heading, string Anchor, IEnumerable<(ArchiveRecord Record, string Says)> Rows)> Sections()
@@ -64,12 +89,12 @@ internal sealed class LacksPages
         yield return ("Photos that look the same", "alike", Photos(photo => findings.Alike.GetValueOrDefault(photo.Id)));
         yield return ("Photos of no known time", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
         yield return ("Ends not known", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
-        yield return ("Ends known from print alone", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "read from its label, not seen")));
-        yield return ("Lengths", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
-        yield return ("Labels", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "neither label nor tag")));
-        yield return ("Weights", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
-        yield return ("Sizes", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
-        yield return ("Places in the hall", "places", frames.Where(frame => _desk.Contents.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "in no row of the hall as found")));
+        yield return ("Ends known from print alone", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "")));
+        yield return ("Lengths not known", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
+        yield return ("Cables with neither label nor tag", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
+        yield return ("Weights not known", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
+        yield return ("Sizes not known", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
+        yield return ("Frames in no row of the hall as found", "places", frames.Where(frame => _desk.Contents.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
         yield return ("Ends that no photo shows", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _desk.Lacks.EndsNoPhotoShows(cable).ToList()))
             .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
     }

@@ -59,8 +59,7 @@ internal sealed class StoryPages(Desk desk)
     private static string Start(Story story)
     {
         const int most = 150;
-        var text = ProseText.Plain(story.Body.Value);
-        if (text.StartsWith(story.Title + " ", StringComparison.Ordinal)) text = text[(story.Title.Length + 1)..];
+        var text = ProseText.Untitled(ProseText.Plain(story.Body.Value), story.Title);
         if (text.Length <= most) return text;
         var blank = text.LastIndexOf(' ', most);
         return text[..(blank > 0 ? blank : most)] + "…";

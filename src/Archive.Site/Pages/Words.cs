@@ -71,6 +71,10 @@ internal static class Words
     public static string Sentence(string clause) =>
         clause.Length == 0 ? "" : char.ToUpperInvariant(clause[0]) + clause[1..] + (clause[^1] is '.' or '!' or '?' ? "" : ".");
 
+    /// <summary>A name as a heading has it: its first letter large.</summary>
+    /// <param name="name">A name, such as a module's.</param>
+    public static string Heading(string name) => name.Length == 0 ? "" : char.ToUpperInvariant(name[0]) + name[1..];
+
     /// <summary>A side of the taped line.</summary>
     /// <param name="side">The side.</param>
     public static string Of(TakeSide side) => side switch

@@ -52,15 +52,22 @@ internal static class ProseText
         return Parse(markdown) is { } document ? Plain(document) : OneLine(markdown);
     }
 
-    /// <summary>The words of a part of a document, on one line.</summary>
+    /// <summary>The words of a part of a document, on one line. Where a block does not end as a sentence does, a colon behind a heading or a semicolon keeps it from the next.</summary>
     /// <param name="part">A block, or a whole document.</param>
     public static string Plain(MarkdownObject part)
     {
         var words = new StringBuilder();
         // A leaf has no descendants of its own: its words hang in its inline.
         var items = part is LeafBlock { Inline: { } inline } ? inline.Descendants() : part.Descendants();
+        var (begins, isHeading) = (-1, false);
         foreach (var item in items)
         {
+            if (item is Block)
+            {
+                if (words.Length > begins) Part(words, isHeading);
+                (begins, isHeading) = (words.Length, item is HeadingBlock);
+            }
+
             switch (item)
             {
                 case LiteralInline literal:
@@ -85,15 +92,26 @@ internal static class ProseText
                     words.Append(' ');
                     break;
                 case LeafBlock { Inline: null } block:
-                    words.Append(' ').Append(block.Lines.ToString()).Append(' ');
-                    break;
-                case Block:
-                    words.Append(' ');
+                    words.Append(block.Lines.ToString());
                     break;
             }
         }
 
         return OneLine(words.ToString());
+    }
+
+    /// <summary>A story's words without the title that they begin with.</summary>
+    /// <param name="words">The words, by <see cref="Plain(string)"/>.</param>
+    /// <param name="title">The title.</param>
+    public static string Untitled(string words, string title) => words.StartsWith(title + ": ", StringComparison.Ordinal) ? words[(title.Length + 2)..] : words;
+
+    // Between what was written in one block and what is written in the next.
+    private static void Part(StringBuilder words, bool isHeading)
+    {
+        var end = words.Length;
+        while (end > 0 && char.IsWhiteSpace(words[end - 1])) end--;
+        if (end > 0 && words[end - 1] is not ('.' or '!' or '?' or ':' or ';' or ',')) words.Append(isHeading ? ':' : ';');
+        words.Append(' ');
     }
 
     /// <summary>A text on one line, blanks made single.</summary>

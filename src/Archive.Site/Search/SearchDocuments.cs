@@ -29,7 +29,7 @@ public sealed class SearchDocuments
         var documents = new SearchDocuments(record);
         return
         [
-            .. record.Stories.Select(story => Plain(story) with { Prose = Plain(story.Body.Value) }),
+            .. record.Stories.Select(story => Plain(story) with { Prose = ProseText.Untitled(Plain(story.Body.Value), story.Title) }),
             .. record.Frames.Select(documents.Of),
             .. record.Displays.Select(display => Plain(display)),
             .. record.Halls.Select(hall => Plain(hall) with { Touches = [.. hall.Rows.Select(row => row.Id.Value)] }),
@@ -53,7 +53,7 @@ public sealed class SearchDocuments
             Own = [.. plain.Own, .. frame.Positions.Select(position => $"{frame.Id}/{position.Id.Value}")],
             Names = [.. plain.Names, Text(frame.Module)],
             Touches = [Person(found?.By?.Value), Text(found?.On?.Value.Text)],
-            Prose = Line([plain.Prose, .. frame.Positions.Select(position => Line(Text(position.Holds), Plain(Text(position.Note))))]),
+            Prose = Told([plain.Prose, .. frame.Positions.Select(position => Told(Text(position.Holds), Plain(Text(position.Note))))]),
             Facets = [.. OfFrames([frame.Id]), .. Dated(found?.On?.Value), .. By(found?.By?.Value)],
         };
     }
@@ -70,7 +70,7 @@ public sealed class SearchDocuments
             Tail = kindTitle,
             Own = [.. plain.Own, Text(cable.Label), .. cable.Ends.Select(end => Text(end.Label))],
             Touches = [.. cable.Ends.Select(end => $"{end.At?.Value} {Text(end.Connector)}"), $"{cable.Kind?.Value} {kindTitle}", .. cable.LiesIn.Select(tray => tray.Value)],
-            Prose = Line([plain.Prose, Plain(Text(cable.Reason)), .. cable.Ends.Select(end => Plain(Text(end.Note)))]),
+            Prose = Told([plain.Prose, Plain(Text(cable.Reason)), .. cable.Ends.Select(end => Plain(Text(end.Note)))]),
             Facets = [.. OfFrames(cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value)?.Id : null)), .. kindTitle.Length > 0 ? [new SearchFacet(FacetKind.CableKind, kindTitle)] : Array.Empty<SearchFacet>()],
         };
     }
@@ -85,7 +85,7 @@ public sealed class SearchDocuments
             Tail = Listed(shows),
             Names = [.. plain.Names, photo.Name is null ? "" : Plain(Text(photo.Caption))],
             Touches = [.. shows, Words.Of(photo.View?.Value), Text(photo.Taken?.Value.Text), Person(photo.By?.Value)],
-            Prose = Line([plain.Prose, .. photo.Regions.Select(region => Plain(Text(region.Note)))]),
+            Prose = Told([plain.Prose, .. photo.Regions.Select(region => Plain(Text(region.Note)))]),
             Facets = [.. OfFrames(shows.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(photo.Taken?.Value), .. By(photo.By?.Value)],
         };
     }
@@ -111,7 +111,7 @@ public sealed class SearchDocuments
         Title = of.Title == of.Id ? "" : of is Photo ? Plain(of.Title) : of.Title,
         Own = [of.Id, .. of.Was.Select(was => was.Value)],
         Names = of.Title == of.Id ? [] : [of is Photo ? Plain(of.Title) : of.Title],
-        Prose = Line(Plain(Text(of.About)), Plain(Text(of.Note)), Plain(Text(of.Condition)), Plain(Text(of.Withdrawn))),
+        Prose = Told(Plain(Text(of.About)), Plain(Text(of.Note)), Plain(Text(of.Condition)), Plain(Text(of.Withdrawn))),
         File = of.Span.Source.Path,
         Line = of.IdSpan.From.Line + 1,
     };
@@ -142,6 +142,14 @@ public sealed class SearchDocuments
     private static string Text(Stated<string>? stated) => stated?.Value ?? "";
 
     private static string Text(string? text) => text ?? "";
+
+    // What was written in several places, as one text: where a part does not end as a sentence does, a semicolon keeps it from the next.
+    private static string Told(params ReadOnlySpan<string> parts)
+    {
+        var joined = "";
+        foreach (var part in parts) joined = part.Length == 0 ? joined : joined.Length == 0 ? part : joined + (joined[^1] is '.' or '!' or '?' or ':' or ';' ? " " : "; ") + part;
+        return joined;
+    }
 
     private static string Line(params ReadOnlySpan<string> parts)
     {

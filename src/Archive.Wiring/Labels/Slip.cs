@@ -28,14 +28,14 @@ public enum SlipKind
 /// <param name="Meant">What may have stood there; empty where there was a glyph too many.</param>
 public readonly record struct Slip(SlipKind Kind, int At, string Recorded, string Meant)
 {
-    /// <summary>The slip in words, such as <c>`O` read as `0` at the 3rd glyph</c>: what was recorded, taken for what may have been meant.</summary>
+    /// <summary>The slip in words, such as <c>`O` read as `0` at the 3rd character</c>: what was recorded, taken for what may have been meant.</summary>
     public override string ToString() => Kind switch
     {
-        SlipKind.Confusion => $"`{Recorded}` read as `{Meant}` at the {Ordinal(At + 1)} glyph",
-        SlipKind.Substitution => $"`{Meant}` for `{Recorded}` at the {Ordinal(At + 1)} glyph",
-        SlipKind.Addition => $"`{Recorded}` at the {Ordinal(At + 1)} glyph left out",
-        SlipKind.Omission => $"`{Meant}` put in as the {Ordinal(At + 1)} glyph",
-        _ => $"the {Ordinal(At + 1)} and {Ordinal(At + 2)} glyphs exchanged",
+        SlipKind.Confusion => $"`{Recorded}` read as `{Meant}` at the {Ordinal(At + 1)} character",
+        SlipKind.Substitution => $"`{Meant}` for `{Recorded}` at the {Ordinal(At + 1)} character",
+        SlipKind.Addition => $"`{Recorded}` at the {Ordinal(At + 1)} character left out",
+        SlipKind.Omission => $"`{Meant}` put in as the {Ordinal(At + 1)} character",
+        _ => $"the {Ordinal(At + 1)} and {Ordinal(At + 2)} characters exchanged",
     };
 
     // 1st, 2nd, 3rd, 4th; 11th to 13th.

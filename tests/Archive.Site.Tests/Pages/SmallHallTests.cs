@@ -24,6 +24,23 @@ public sealed class SmallHallTests
     }
 
     [Fact]
+    public void What_many_lack_alike_is_said_once_and_a_tray_that_is_only_planned_owes_no_photo()
+    {
+        var sketch = Sketch.Of(
+        [
+            .. SmallHall.Files,
+            ("archive.yaml", "title: A\nwanted_views: {tray: [above]}\n"),
+            ("halls/new.yaml", "- {id: new, name: New}\n"),
+            ("trays/new.yaml", "- {id: N-1, hall: new, path: [[0, 1200], [6000, 1200]]}\n- {id: T-2, hall: origin, path: [[0, 1300], [6000, 1300]]}\n"),
+        ]);
+        var page = sketch.Page("lacks/index.html");
+
+        var views = page.QuerySelector("section:has(#views)")!;
+        Assert.Equal(("A photo from above", "T-1 T-2"), (views.QuerySelector("h3")!.TextContent, string.Join(' ', views.QuerySelectorAll("li a").Select(link => link.TextContent))));
+        Assert.Equal(["C-2", "C-4"], page.QuerySelectorAll("section:has(#ends) .ids a").Select(link => link.TextContent));
+    }
+
+    [Fact]
     public void Every_link_between_pages_and_every_anchor_resolves()
     {
         Assert.Empty(Links.Faults(_sketch));

@@ -78,6 +78,13 @@ public sealed class ProseTests
     public void Words_are_told_without_their_marks() =>
         Assert.Equal("A frame, that one, and code. Next <b>", ProseText.Plain("A **frame**, [[R2-05|that one]],\nand `code`.\n\nNext <b>"));
 
+    [Theory]
+    [InlineData("# The hall\n\nIt was dry\n\n- one\n- two.\n- three", "The hall: It was dry; one; two. three")]
+    [InlineData("| row | frames |\n| --- | --- |\n| 1 | many |\n\nDone.", "row; frames; 1; many; Done.")]
+    [InlineData("Before\n\n    indented\n\nafter", "Before; indented; after")]
+    [InlineData("*alone*", "alone")]
+    public void What_stands_in_several_blocks_does_not_run_together(string markdown, string plain) => Assert.Equal(plain, ProseText.Plain(markdown));
+
     [Fact]
     public void A_story_that_begins_with_its_title_says_it_once()
     {

@@ -42,6 +42,7 @@ internal sealed class FrameIndexes
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
+                IsByModule = rows == _byModule,
                 Groups = rows.On(sheet, frame => Row(frame, place)),
                 Sheet = rows.Sheet(sheet, place),
             });
@@ -53,6 +54,7 @@ internal sealed class FrameIndexes
     private FrameLine Row(Frame frame, PagePlace place) => new(
         RecordLink.To(frame, place),
         frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
+        _desk.Contents.Standings.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row ? new Link(Words.NameOf(row), RowHref(row, place)) : null,
         _desk.Figures.Of(frame.Weight),
         _desk.Contents.Graph.At(frame.Id).Length,
         _desk.References.PhotosOf[frame.Id].Count());
@@ -84,5 +86,5 @@ internal sealed class FrameIndexes
 
     private static RowHeading RowHeadingOf(FrameRow row) => new(Words.NameOf(row), "row-" + PagePaths.Anchor(row.Id.Value));
 
-    private static RowHeading ModuleHeading(string module) => new(module, "module-" + PagePaths.Anchor(module));
+    private static RowHeading ModuleHeading(string module) => new(Words.Heading(module), "module-" + PagePaths.Anchor(module));
 }

@@ -12,6 +12,9 @@ public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The same list in other orders.</summary>
     public required ImmutableArray<SheetLink> Orders { get; init; }
 
+    /// <summary>Whether they stand by module; else by row.</summary>
+    public required bool IsByModule { get; init; }
+
     /// <summary>The frames of this sheet, by row or module.</summary>
     public required ImmutableArray<RowGroup<FrameLine>> Groups { get; init; }
 
@@ -85,10 +88,11 @@ public sealed record RowPart<T>(string Anchor, ImmutableArray<T> Rows);
 /// <summary>A frame as a line of a table.</summary>
 /// <param name="Frame">The frame.</param>
 /// <param name="Module">Its module; null where it has none.</param>
+/// <param name="Row">Its row in the hall as found; null where it stands in none.</param>
 /// <param name="Weight">Its weight.</param>
 /// <param name="Cables">How many cables end there.</param>
 /// <param name="Photos">How many photos show it.</param>
-public sealed record FrameLine(RecordLink Frame, Link? Module, Figure Weight, int Cables, int Photos);
+public sealed record FrameLine(RecordLink Frame, Link? Module, Link? Row, Figure Weight, int Cables, int Photos);
 
 /// <summary>A record as a line of a list.</summary>
 /// <param name="Record">The record.</param>

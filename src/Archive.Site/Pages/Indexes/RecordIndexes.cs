@@ -20,7 +20,7 @@ internal sealed class RecordIndexes(Desk desk)
             .Concat(List(RecordKind.Display, "Displays", "display", "what is to run again, and what must stand for it", record.Displays, (display, place) => Row(display, "", place)))
             .Concat(List(RecordKind.Story, "Stories", "story", "told for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
             .Concat(List(RecordKind.Event, "Events", "event", "what happened since it was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
-            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "each described once", record.Kinds, (kind, place) => Row(kind, SayKind(kind), place)))
+            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "what the cables are made of and weigh, how thick they are and how far they bend", record.Kinds.OrderBy(kind => Words.Of(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalText(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
             .Concat(Photos());
     }
 
@@ -64,19 +64,38 @@ internal sealed class RecordIndexes(Desk desk)
         ? new RowHeading("In no known hall", "no-hall")
         : new RowHeading(desk.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
 
-    private RecordRow SayTray(Tray tray, PagePlace place) => Row(tray, Words.Count(desk.Contents.Trays[tray.Id].Cables.Length, "cable"), place);
+    private RecordRow SayTray(Tray tray, PagePlace place)
+    {
+        var cables = desk.Contents.Trays[tray.Id].Cables.Length;
+        var size = tray.Size is { } known ? desk.Figures.Text.Of(known.Value) : "";
+        return Row(tray, string.Join(", ", new[] { size, cables > 0 ? Words.Count(cables, "cable") : size.Length > 0 ? "" : "no cables" }.Where(part => part.Length > 0)), place);
+    }
 
     private string SayHall(Records.Hall hall) => hall.AsFound is { Value: true }
         ? $"as found, {Frames(hall)}"
         : Frames(hall);
 
-    private string Frames(Records.Hall hall) => Words.Count(desk.Contents.Standings.ByHall[hall.Id].Standing.Length, "frame");
+    private string Frames(Records.Hall hall) => desk.Contents.Standings.ByHall[hall.Id].Standing.Length is > 0 and var standing ? Words.Count(standing, "frame") : "no rows";
 
-    private string SayKind(CableKind kind) => $"{Words.Of(kind.Family?.Value)}, {Words.Count(desk.References.CablesOf[kind.Id].Count(), "cable")}".TrimStart(',', ' ');
+    private string SayKind(CableKind kind) => Words.Count(desk.References.CablesOf[kind.Id].Count(), "cable");
+
+    private static RowHeading FamilyOf(CableKind kind) => kind.Family is not { } family || family.Value is CableFamily.Other
+        ? new RowHeading("Other", "family-other")
+        : new RowHeading(Words.Sentence(Words.Of(family.Value)).TrimEnd('.'), "family-" + family.Value.ToString().ToLowerInvariant());
 
     private static RowHeading YearOf(ArchiveEvent happening) => happening.On is { Value.Text: { Length: >= 4 } on }
         ? new RowHeading(on[..4], "year-" + on[..4])
         : new RowHeading("Undated", "undated");
+
+    // What many things were, by the names that a crew gives them.
+    private string Befell(ArchiveEvent happening)
+    {
+        var kinds = happening.Of.Select(id => desk.Record.Find(id.Value)?.RecordKind).ToList();
+        return kinds.All(kind => kind is RecordKind.Cable) ? Words.Count(kinds.Count, "cable")
+            : kinds.All(kind => kind is RecordKind.Frame) ? Words.Count(kinds.Count, "frame")
+            : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame) ? $"{Words.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Words.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
+            : Words.Count(kinds.Count, "thing");
+    }
 
     // Named by day and deed; what it befell by id, or by number where there are many.
     private RecordRow SayEvent(ArchiveEvent happening, PagePlace place)
@@ -85,6 +104,6 @@ internal sealed class RecordIndexes(Desk desk)
         var few = happening.Of.Length <= MostNamed;
         return new RecordRow(
             line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
-            (few ? "" : Words.Count(happening.Of.Length, "record")) + (line.To is { } hall ? $", at {hall.Text}" : ""));
+            (few ? "" : Befell(happening)) + (line.To is { } hall ? $", at {hall.Text}" : ""));
     }
 }
