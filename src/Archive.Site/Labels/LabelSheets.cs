@@ -28,6 +28,9 @@ public abstract record LabelOutcome
 /// <summary>Labels of frames on sheets that print to size, a batch after the other, each on a sheet of its own; and each label by itself.</summary>
 public sealed class LabelSheets
 {
+    // How small a sheet is shown on a screen that holds no more than so much of its width.
+    private static readonly (double Zoom, double Of)[] Zooms = [(0.8, 1), (0.65, 0.8), (0.5, 0.65), (0.4, 0.5), (0.35, 0.4)];
+
     private readonly ImmutableArray<WordedBatch> _batches;
     private readonly LabelStock _stock;
     private readonly LabelDrawing _drawing;
@@ -114,9 +117,6 @@ public sealed class LabelSheets
     }
 
     private CodeModules Code(LabelWords label) => CodeModules.Of(label.Address, Design.Level)!;
-
-    // How small a sheet is shown on a screen that holds no more than so much of its width.
-    private static readonly (double Zoom, double Of)[] Zooms = [(0.8, 1), (0.65, 0.8), (0.5, 0.65), (0.4, 0.5), (0.35, 0.4)];
 
     private void Begin(TextWriter to, string title) => to.Write(
         $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{Escaping.Html(title)}</title>\n<style>\n{Style()}</style>\n</head>\n<body>\n");

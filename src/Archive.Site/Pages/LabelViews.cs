@@ -19,8 +19,8 @@ internal sealed class LabelViews(Desk desk)
     {
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (desk.Contents.Readings.Of(cable.Id) is not { } known) return null;
-        // That nothing on it is read, the verdict has said.
-        var isBare = known is { Verdict: Verdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
+        // That nothing on it is read, or that its label agrees, the verdict has said.
+        var isBare = (known.Verdict == Verdict.Agrees && cable.Label is not null) || known is { Verdict: Verdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
         return new PrintView(
             Words.Of(known.Verdict), isBare ? Markup.None : desk.Prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
             [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);

@@ -28,6 +28,23 @@ public sealed partial class ReadyLabelsTests
         }
     }
 
+    // A sheet of A4 is 210 mm or 794 px wide and stands 5 mm off the screen's edges; paper knows no zoom.
+    [Fact]
+    public void A_sheet_is_seen_small_on_a_narrow_screen_and_printed_to_size()
+    {
+        var files = Of(Base, Frames(3, _ => "receivers")).Files().OfType<RenderedFile>().Where(file => file.Path.Contains("A4-", StringComparison.Ordinal)).Select(Written).ToList();
+        Assert.NotEmpty(files);
+        Assert.All(files, html =>
+        {
+            Assert.Contains("@media screen and (max-width: 836px) { section { zoom: 0.8; } }", html, StringComparison.Ordinal);
+            Assert.Contains("section { position: relative; width: 210mm;", html, StringComparison.Ordinal);
+            Assert.All(ZoomRule().Matches(html), rule => Assert.StartsWith("@media screen", rule.Value, StringComparison.Ordinal));
+        });
+    }
+
+    [GeneratedRegex("^.*zoom.*$", RegexOptions.Multiline)]
+    private static partial Regex ZoomRule();
+
     [Fact]
     public void Batches_that_are_named_alike_have_folders_of_their_own()
     {

@@ -20,7 +20,7 @@ internal sealed class RecordIndexes(Desk desk)
             .Concat(List(RecordKind.Display, "Displays", "display", "what is to run again, and what must stand for it", record.Displays, (display, place) => Row(display, "", place)))
             .Concat(List(RecordKind.Story, "Stories", "story", "told for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
             .Concat(List(RecordKind.Event, "Events", "event", "what happened since it was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
-            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "what the cables are made of and weigh, how thick they are and how far they bend", record.Kinds.OrderBy(kind => Words.Of(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalText(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
+            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "what the cables are made of and weigh, how thick they are and how far they bend", record.Kinds.OrderBy(kind => kind.Family?.Value is null or CableFamily.Other).ThenBy(kind => Words.Of(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalText(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
             .Concat(Photos());
     }
 

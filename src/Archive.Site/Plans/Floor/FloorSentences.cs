@@ -48,7 +48,7 @@ internal static class FloorSentences
         // One frame's heat is another's supply: what is drawn at two voltages is not added up.
         var text = new QuantityText(UnitChoice.Metric);
         var heat = hall.Draws.Select(drawn => $"{QuantityText.Heat(drawn.Heat)}{(hall.Draws.Length > 1 ? $" at {text.Of(drawn.Volts)}" : "")}");
-        return hall.Draws.IsEmpty ? "" : $" When all its frames run they make {Words.Listed([.. heat])} of heat{(hall.Draws.Length > 1 ? ", not to be added up where one feeds the other" : "")}.";
+        return hall.Draws.IsEmpty ? "" : $" When all its frames run they make {(hall.Draws.Length > 1 ? "this heat: " : "")}{Words.Listed([.. heat])}{(hall.Draws.Length > 1 ? ", not to be added up where one feeds the other" : " of heat")}.";
     }
 
     private static QuantityText TextOf(AsFound record) => new(record.Statement.Units?.Value ?? UnitChoice.Metric);
