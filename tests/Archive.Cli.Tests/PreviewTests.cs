@@ -22,7 +22,7 @@ public sealed class PreviewTests : IAsyncLifetime
         var arguments = new Arguments { Content = _archive["content"], Port = _port };
         var terminal = new Terminal(TextWriter.Null, TextWriter.Null, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
         _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
-        await Eventually(async () => (await _browser.GetAsync("/", Patience)).StatusCode == HttpStatusCode.OK);
+        await Eventually(async soon => (await _browser.GetAsync("/", soon)).StatusCode == HttpStatusCode.OK);
     }
 
     public async ValueTask DisposeAsync()
@@ -126,15 +126,18 @@ public sealed class PreviewTests : IAsyncLifetime
         return await reader.ReadToEndAsync(Patience);
     }
 
-    private static async Task Eventually(Func<Task<bool>> holds)
+    // Before the server listens, a connection may be given the same port for its own end, and then waits for ever for its own answer.
+    private static async Task Eventually(Func<CancellationToken, Task<bool>> holds)
     {
         for (var tries = 0; tries < 300; tries++)
         {
+            using var soon = CancellationTokenSource.CreateLinkedTokenSource(Patience);
+            soon.CancelAfter(TimeSpan.FromSeconds(10));
             try
             {
-                if (await holds()) return;
+                if (await holds(soon.Token)) return;
             }
-            catch (HttpRequestException)
+            catch (Exception none) when (none is HttpRequestException || (none is OperationCanceledException && !Patience.IsCancellationRequested))
             {
             }
 
