@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using Archive.Diagnostics;
 
 namespace Archive.Cli;
@@ -117,7 +118,7 @@ internal static class CommandLine
         var page = command is RootCommand ? "asfound --help" : $"asfound {command.Name} --help";
         if (parsed.UnmatchedTokens is not [var unknown, ..])
         {
-            return new WrongCommandLineException(char.ToLowerInvariant(first.Message[0]) + first.Message[1..].TrimEnd('.'), $"{page} says what it takes");
+            return new WrongCommandLineException(Said(first), $"{page} says what it takes");
         }
 
         var known = command.Options.Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options).Select(option => option.Name)
@@ -126,6 +127,14 @@ internal static class CommandLine
             : NearestName.Of(unknown, known) is { } near ? $"did you mean {near}"
             : $"{page} says what it takes";
         return new WrongCommandLineException($"{(command is RootCommand ? "asfound" : $"asfound {command.Name}")} knows nothing of {unknown}", help);
+    }
+
+    // The library sets what may be written on lines of their own.
+    private static string Said(ParseError error)
+    {
+        if (error.SymbolResult is OptionResult { Option.Name: var name, Tokens: [] } && !error.Message.Contains('\n', StringComparison.Ordinal)) return $"{name} wants a value behind it";
+        var words = string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
+        return char.ToLowerInvariant(words[0]) + words[1..].Replace("' '", "', '", StringComparison.Ordinal);
     }
 
     private static Arguments Typed(ParseResult parsed)

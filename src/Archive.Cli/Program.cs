@@ -28,7 +28,7 @@ internal static class Program
         {
             return terminal.Complain(ExitCode.CommandLineWrong, wrong.Message, wrong.Help);
         }
-        catch (OperationCanceledException)
+        catch (Exception given) when (IsInterruption(given))
         {
             return terminal.Complain(ExitCode.Interrupted, "interrupted", "what was published stands as it was");
         }
@@ -41,4 +41,9 @@ internal static class Program
             return terminal.Complain(ExitCode.OutsideFailed, $"a fault in asfound itself: {fault.Message}", "set ASFOUND_TRACE=1 to see where, and report it with what it says");
         }
     }
+
+    /// <summary>Whether work was given up because someone asked for it; of work done side by side, all that was left of it.</summary>
+    /// <param name="exception">The exception.</param>
+    internal static bool IsInterruption(Exception exception) =>
+        exception is OperationCanceledException || (exception is AggregateException many && many.Flatten().InnerExceptions.All(each => each is OperationCanceledException));
 }

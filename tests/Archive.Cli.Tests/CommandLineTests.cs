@@ -11,6 +11,8 @@ public sealed class CommandLineTests
     [InlineData("asfound: asfound check knows nothing of ..\n  help: the archive's folder is given as --content ..\n", "check", "..")]
     [InlineData("asfound: there is no folder nowhere\n  help: name the folder that holds archive.yaml\n", "check", "--content", "nowhere")]
     [InlineData("asfound: there is no fault AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
+    [InlineData("asfound: argument 'yaml' not recognized. Must be one of: 'text', 'json', 'sarif', 'github'\n  help: asfound check --help says what it takes\n", "check", "--format", "yaml")]
+    [InlineData("asfound: --content wants a value behind it\n  help: asfound check --help says what it takes\n", "check", "--content")]
     public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)
     {
         var run = await Asfound.Typed(args);
@@ -18,8 +20,8 @@ public sealed class CommandLineTests
     }
 
     [Theory]
-    [InlineData("check", "--format", "yaml")]
-    [InlineData("check", "--content")]
+    [InlineData("check", "--content", "a", "--content", "b")]
+    [InlineData("preview", "--port", "x")]
     [InlineData("check", "extra")]
     public async Task Any_other_wrong_command_line_ends_with_2(params string[] args)
     {
@@ -27,6 +29,25 @@ public sealed class CommandLineTests
         Assert.Equal((2, ""), (run.Code, run.Out));
         Assert.StartsWith("asfound: ", run.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("   at ", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Work_done_side_by_side_is_interrupted_like_any_other()
+    {
+        Assert.True(Program.IsInterruption(new OperationCanceledException()));
+        Assert.True(Program.IsInterruption(new AggregateException(new AggregateException(new TaskCanceledException()), new OperationCanceledException())));
+        Assert.False(Program.IsInterruption(new AggregateException(new OperationCanceledException(), new IOException())));
+        Assert.False(Program.IsInterruption(new IOException()));
+    }
+
+    [Fact]
+    public async Task A_cache_that_is_a_file_is_told()
+    {
+        using var archive = new Asfound();
+        archive.Write("taken", "x");
+        var run = await archive.Run("check", "--cache", archive["taken"]);
+        Assert.Equal((3, ""), (run.Code, run.Out));
+        Assert.Contains("taken", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -22,7 +22,7 @@ internal static class PreviewCommand
                 watch.Next(cancellation).GetAwaiter().GetResult();
             }
         }
-        catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
+        catch (Exception given) when (cancellation.IsCancellationRequested && Program.IsInterruption(given))
         {
             serving.Wait(TimeSpan.FromSeconds(2), CancellationToken.None);
             return ExitCode.Well; // Ctrl-C is how a preview ends

@@ -72,7 +72,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return [Part(told => Records(kind, CableTable.Rows(source, told), told))];
         var spans = YamlParts.Of(source);
         var parts = new FileReading[spans.Length];
-        Parallel.For(0, spans.Length, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
+        Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
         return parts;
     }
 

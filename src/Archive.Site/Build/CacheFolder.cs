@@ -26,7 +26,7 @@ public sealed record CacheFolder(string Folder)
     /// <summary>Finds or makes the cache of an archive: the one asked for, else <c>.asfound</c> beside the archive, else one in the user's own cache folder.</summary>
     /// <param name="asked">The folder asked for, or null.</param>
     /// <param name="content">The archive's folder.</param>
-    /// <exception cref="IOException">The folder asked for cannot be written.</exception>
+    /// <exception cref="IOException">The folder asked for cannot be written, or none of the usual ones.</exception>
     /// <exception cref="UnauthorizedAccessException">The folder asked for must not be written.</exception>
     public static CacheFolder Open(string? asked, string content)
     {
@@ -42,7 +42,22 @@ public sealed record CacheFolder(string Folder)
             var root = Environment.GetEnvironmentVariable("XDG_CACHE_HOME") is { Length: > 0 } named ? named
                 : OperatingSystem.IsWindows() ? own
                 : Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".cache");
-            return Make(Path.Combine(root, "asfound", KeyOf(full)));
+            return MakeOwn(root, KeyOf(full));
+        }
+    }
+
+    // Whoever has no home has no cache folder in it: and one below the working folder is not meant.
+    private static CacheFolder MakeOwn(string root, string key)
+    {
+        const string Mend = "work is kept between runs, and neither beside the archive nor in a cache folder of yours can it be: name a folder for it with --cache";
+        if (!Path.IsPathRooted(root)) throw new IOException(Mend);
+        try
+        {
+            return Make(Path.Combine(root, "asfound", key));
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            throw new IOException(Mend, exception);
         }
     }
 

@@ -119,6 +119,31 @@ public sealed class FolderTests : IDisposable
     }
 
     // A folder whose only file is larger than any limit.
+    [Fact]
+    public void Reading_that_is_given_up_says_so_and_nothing_else()
+    {
+        using var end = new CancellationTokenSource();
+        Assert.ThrowsAny<OperationCanceledException>(() => RecordReader.Read(new GivenUp(end), end.Token));
+    }
+
+    // Someone asks for an end while the first file is read.
+    private sealed class GivenUp(CancellationTokenSource end) : IArchiveFolder
+    {
+        private readonly MemoryFolder _files = Enumerable.Range(0, 64).Aggregate(MemoryFolder.Empty, (folder, i) => folder.With($"frames/{i}.yaml", $"- {{id: F-{i}, name: x}}\n"));
+
+        public System.Collections.Immutable.ImmutableArray<string> Files => _files.Files;
+
+        public (byte[]? Bytes, string? Why) Read(string path, long limit)
+        {
+            end.Cancel();
+            return _files.Read(path, limit);
+        }
+
+        public PathVerdict Follow(string fromFile, string written) => _files.Follow(fromFile, written);
+
+        public string? FullPath(string path) => null;
+    }
+
     private sealed class Heavy : IArchiveFolder
     {
         public System.Collections.Immutable.ImmutableArray<string> Files => ["archive.yaml"];
