@@ -145,6 +145,15 @@ public sealed class SealMishapTests : IDisposable
         Assert.Equal(["other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
+    [Fact]
+    public void A_site_whose_list_a_power_cut_took_is_made_anew()
+    {
+        _station.Write("vault/.small.sealing/site/404.html", "");
+        _station.Write("vault/.small.sealing/site/site.sha256", "");
+        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.True(_station.Audit().IsValid);
+    }
+
     // A power cut must not leave a line whose copy it took: nothing is written down before the disk was waited for.
     [Fact]
     public void The_journal_waits_for_the_disk()
@@ -159,7 +168,7 @@ public sealed class SealMishapTests : IDisposable
             Assert.Equal(0, new FileInfo(path).Length);
         }))
         {
-            journal.Add(file, original, DateTime.UtcNow);
+            journal.Add(file, original, original.LastWriteTimeUtc.AddDays(1));
             Assert.Equal((0, 0), (settled, new FileInfo(path).Length));
             journal.WriteDown();
             journal.WriteDown();
@@ -177,7 +186,7 @@ public sealed class SealMishapTests : IDisposable
         var original = new FileInfo(_station["content/photos/b.jpg"]);
         using (var journal = new SealJournal(path, () => throw new IOException("lost")))
         {
-            journal.Add(new SealedFile("data/record/photos/b.jpg", original.Length, new string('5', 128), new string('2', 64)), original, DateTime.UtcNow);
+            journal.Add(new SealedFile("data/record/photos/b.jpg", original.Length, new string('5', 128), new string('2', 64)), original, original.LastWriteTimeUtc.AddDays(1));
         }
 
         Assert.Equal(0, new FileInfo(path).Length);

@@ -42,6 +42,13 @@ public static class Seal
         if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget)) return new SealOutcome.Refused([], SealFaults.Taken(order.ApartTarget));
 
         var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
+        if (built.Ending is BuildEnding.Refused && Directory.Exists(work.Site))
+        {
+            // A power cut took the list of the site that an earlier run had made here.
+            Directory.Delete(work.Site, recursive: true);
+            built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
+        }
+
         if (built.Ending is BuildEnding.Refused refused) return new SealOutcome.Refused(built.Faults, refused.Why);
         if (built.Ending is BuildEnding.Withheld) return new SealOutcome.Withheld(built.Faults);
         return Make(order, work, new SealedRecord(draft, built, originals, hidden), progress, cancellation);
