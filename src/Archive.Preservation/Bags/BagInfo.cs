@@ -46,6 +46,12 @@ internal static partial class BagInfo
                 continue;
             }
 
+            // RFC 8493, 2.2.2. The drafts before it said nothing of it.
+            if (declaration.Version.IsStandard && match.Groups["value"].Value is [not (' ' or '\t'), ..])
+            {
+                faults.Add(Faults.InfoValue.At(span, "no blank stands behind the colon", $"write `{label}: {match.Groups["value"].Value}`"));
+            }
+
             lines.Add(new InfoLine(label.Trim(), match.Groups["value"].Value.Trim(' ', '\t'), span));
         }
 
