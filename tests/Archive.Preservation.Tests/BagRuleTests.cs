@@ -211,14 +211,15 @@ public sealed class BagRuleTests : IDisposable
         if (!OperatingSystem.IsLinux()) return;
         _bag.Manifest();
         _bag.Audit();
-        Shell("cd \"$0\" && : > \"$(printf 'data/x\\377')\" && : > \"$(printf 'data/x\\376')\"");
+        if (!Shell("cd \"$0\" && : > \"$(printf 'data/x\\377')\" && : > \"$(printf 'data/x\\376')\"")) return; // a disk that takes no such names
         Assert.Equal("AF1208", Assert.Single(_bag.Audit().Diagnostics).Code);
         Shell("rm \"$0\"/data/x*"); // the platform cannot delete what it cannot name
 
-        void Shell(string command)
+        bool Shell(string command)
         {
             using var shell = System.Diagnostics.Process.Start("sh", ["-c", command, _bag.Root]);
             shell.WaitForExit();
+            return shell.ExitCode == 0;
         }
     }
 
