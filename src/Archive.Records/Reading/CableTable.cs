@@ -90,6 +90,12 @@ internal sealed class CableTable
             missing.Add(new Entry(new ScalarNode(_header[0].Span, name, ScalarForm.Cell), new RefusedNode(_header[0].Span)));
         }
 
+        // A reason that stands in a misspelt column is there: that it lacks is not told of every row.
+        if (_header.Find(column => !Known.Contains(column.Text) && NearestName.Of(column.Text, Known) == "reason") is { } reason && !_header.Exists(column => column.Text == "reason"))
+        {
+            missing.Add(new Entry(reason with { Text = "reason" }, new RefusedNode(reason.Span)));
+        }
+
         return missing.DrainToImmutable();
     }
 

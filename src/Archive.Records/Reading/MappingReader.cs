@@ -78,6 +78,11 @@ internal sealed class MappingReader
     /// <param name="key">The key.</param>
     public bool Has(string key) => IndexOf(key) >= 0;
 
+    /// <summary>Whether a key is missing, and stands here misspelt: that is told, and what only follows from it is not.</summary>
+    /// <param name="key">The key.</param>
+    public bool Misspells(string key) =>
+        !Has(key) && _node.Entries.Where((_, i) => !_isKnown[i]).Any(entry => NearestName.Of(entry.Key.Text, [key]) is not null);
+
     /// <summary>Tells keys that must be there and are not; those that are missing when the mapping is ended, for one may stand misspelt.</summary>
     /// <param name="keys">The keys, which were asked for.</param>
     public void Require(params ReadOnlySpan<string> keys)

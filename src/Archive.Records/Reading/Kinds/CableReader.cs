@@ -26,7 +26,7 @@ internal static class CableReader
             Reason = from.Fact<string>("reason", Values.Text),
             Condition = from.Fact<string>("condition", Values.Text),
         };
-        if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason"))
+        if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
         {
             from.Told.Add(Faults.MissingReason.At(
                 fate.Span, $"a cable that is to {(fate.Value == Fate.Sever ? "be severed" : "be left")} needs a reason", "add `reason: …`: whoever reads this later will ask why"));

@@ -22,7 +22,7 @@ internal static class SchemeReader
         };
 
         // What a scheme makes of its examples is not asked while a part of it cannot be read.
-        var isWhole = from.Told.Count == told;
+        var isWhole = from.Told.Count == told && !from.Misspells("tables") && !from.Misspells("on");
         scheme = scheme with { Confusions = from.List<string>("confusions", Values.Text), Examples = Examples(from) is var examples && isWhole ? examples : [] };
         head.Require(from, "reads", "means");
         return scheme;
