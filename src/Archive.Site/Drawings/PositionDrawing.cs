@@ -41,13 +41,14 @@ internal static class PositionDrawing
                 return;
             }
 
-            var middle = hasPortRow ? box.Y + (line / 2) + Math.Min(2, (box.Height - line - 7) / 2) : box.Centre.Y;
-            var hasTwoLines = box.Height >= (2 * HoldsSize * 1.2) + Pad + (hasPortRow ? 7 : 0);
-            if (hasTwoLines && !hasPortRow) middle = Math.Min(middle, box.Y + (line / 2) + 2);
+            var high = box.Y + (line / 2) + (hasPortRow ? Math.Min(2, (box.Height - line - 7) / 2) : 2);
+            var lowest = hasPortRow ? PortsAt(box, NamesOf(position, box, ports)) - 3 : box.Bottom;
+            var hasTwoLines = high + (NameSize * 0.36) + (HoldsSize * 1.5) <= lowest;
+            var middle = hasPortRow || hasTwoLines ? Math.Min(high, box.Centre.Y) : box.Centre.Y;
             Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count, hasTwoLines);
         }
 
-        if (hasPortRow) Ports(svg, position, box, ports);
+        if (hasPortRow) Ports(svg, NamesOf(position, box, ports), box, ports);
     }
 
     private static string PortCount(long ports) =>
@@ -75,20 +76,29 @@ internal static class PositionDrawing
         }
     }
 
-    // A tick a port along the lower edge; their names, too, where they are few and there is room.
-    private static void Ports(SvgWriter svg, Position position, PaperBox box, long ports)
+    // Names of ports where they are few and there is room, else none.
+    private static List<string> NamesOf(Position position, PaperBox box, long ports)
     {
-        var pitch = (box.Width - (2 * Pad)) / ports;
-        var names = ports <= MostPortNames ? position.Ports.SelectMany(range => range.Names).ToList() : [];
-        var isNamed = names.Count > 0 && box.Height >= (NameSize * 1.5) + PortLine && names.All(name => Lettering.Width(name, PortSize) < pitch - 1);
-        var y = box.Bottom - (isNamed ? 14 : 5);
+        if (ports > MostPortNames || box.Height < (NameSize * 1.5) + PortLine) return [];
+        var names = position.Ports.SelectMany(range => range.Names).ToList();
+        return names.TrueForAll(name => Lettering.Width(name, PortSize) < Pitch(box, ports) - 1) ? names : [];
+    }
+
+    private static double Pitch(PaperBox box, long ports) => (box.Width - (2 * Pad)) / ports;
+
+    private static double PortsAt(PaperBox box, List<string> names) => box.Bottom - (names.Count > 0 ? 14 : 5);
+
+    // A tick a port along the lower edge, its name below it.
+    private static void Ports(SvgWriter svg, List<string> names, PaperBox box, long ports)
+    {
+        var (pitch, y) = (Pitch(box, ports), PortsAt(box, names));
         var side = Math.Min(3.2, pitch * 0.6);
         var path = new SvgPath();
         for (var i = 0; i < ports; i++)
         {
             var x = box.X + Pad + ((i + 0.5) * pitch);
             path.Box(new PaperBox(x - (side / 2), y - (side / 2), side, side));
-            if (isNamed) svg.Text(Lettered.Centred(names[i], new(x, box.Bottom - 6), PortSize), "minor");
+            if (names.Count > 0) svg.Text(Lettered.Centred(names[i], new(x, box.Bottom - 6), PortSize), "minor");
         }
 
         svg.Path(path, "fine");

@@ -89,6 +89,23 @@ public class FrameElevationTests
         Assert.Equal(["S1", "Serial concentrator 2…"], texts.SkipWhile(text => text != "S1").Take(2));
     }
 
+    /// <summary>Whatever a shelf's height, its words never run into its row of ports.</summary>
+    [Fact]
+    public void Words_stand_clear_of_the_ports()
+    {
+        foreach (var height in Enumerable.Range(50, 300))
+        {
+            foreach (var ports in new[] { 5, 24 })
+            {
+                var shelf = At("S2", 100, height, "Receiver, working channel A of the coast") with { Ports = [Range("J", 1, ports)] };
+                var drawn = new Drawn(FrameElevation.Draw(Frame("A") with { Positions = [shelf] }, Options));
+                if (drawn.All("a").Single().ElementsAfterSelf().FirstOrDefault(one => one.Name.LocalName == "path" && ((string)one.Attribute("d")!).Contains('h', StringComparison.Ordinal)) is not { } row) continue;
+                var top = double.Parse(((string)row.Attribute("d")!)[1..].Split(' ', ',', 'h', 'H', 'v', 'V')[1], System.Globalization.CultureInfo.InvariantCulture);
+                Assert.All(drawn.LinkTexts(""), text => Assert.True(text.Box.Bottom <= top + 0.5, $"{height} mm, {ports} ports: {text.Text} at {text.Box}, ports at {top}"));
+            }
+        }
+    }
+
     [Fact]
     public void The_sheet_has_room_beside_the_frame_only_for_what_is_named_there()
     {
