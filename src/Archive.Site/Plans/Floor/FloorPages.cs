@@ -170,7 +170,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
         feeder.From is { } from ? RecordLink.To(from, place) : null,
         feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
         desk.Figures.Of(feeder.Kind.Gauge),
-        feeder.Route is { } route ? new Figure(Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
+        feeder.Route is { } route ? new Figure(feeder.IsRouteItsLength ? Text.Of(route) : Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
         feeder is { Amps: { } amps, Volts: { } volts } ? new Figure($"{Text.Of(amps)} at {Text.Of(volts)}") : Figure.Unknown,
         feeder.Drop is { } drop ? new Figure($"{QuantityText.Reckoned(drop)}{(feeder.DropShare is { } share ? $", {QuantityText.Reckoned(share)}" : "")}") : Figure.Unknown,
         feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Words.Count(feeder.Beside)}: each is taken to carry the whole" : ""));
