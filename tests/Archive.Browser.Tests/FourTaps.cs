@@ -21,7 +21,7 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         Assert.Contains("/frames/R3-09/", hand.Page.Url, StringComparison.Ordinal);
         await hand.Tap(".prints a:has-text('P-1324')");
         Assert.Contains("/photos/P-1324/", hand.Page.Url, StringComparison.Ordinal);
-        Assert.True(await hand.Page.Locator(".picture img").IsVisibleAsync());
+        await Assertions.Expect(hand.Page.Locator(".picture img")).ToBeVisibleAsync();
         Assert.True(hand.Taps <= Most, $"{hand.Taps} taps");
     }
 
@@ -40,9 +40,9 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         Assert.Equal(taps, hand.Taps);
 
         var far = hand.Page.Locator(".ends li").Filter(new() { HasText = "R3-09/S2/J2" });
-        Assert.True(await far.IsVisibleAsync());
+        await Assertions.Expect(far).ToBeVisibleAsync();
         var cut = far.Locator("svg.crop");
-        Assert.True(await cut.IsVisibleAsync());
+        await Assertions.Expect(cut).ToBeVisibleAsync();
         Assert.True(await cut.EvaluateAsync<bool>("async svg => { const made = new Image(); made.src = svg.querySelector('image').href.baseVal; await made.decode(); return made.naturalWidth > 0; }"));
 
         // One more, and the photo stands open at that end.
@@ -75,7 +75,7 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         {
             var seen = page.Locator(what).First;
             await seen.ScrollIntoViewIfNeededAsync();
-            Assert.True(await seen.IsVisibleAsync(), $"{what} is not seen on {page.Url}");
+            await Assertions.Expect(seen).ToBeVisibleAsync();
             var target = await seen.EvaluateAsync<string>("a => new URL(a.getAttribute('href'), document.baseURI).href.split('#')[0]");
             await page.EvaluateAsync(Seen);
             Taps++;

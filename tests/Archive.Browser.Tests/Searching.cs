@@ -52,9 +52,9 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
         await using var context = await chromium.Browser.NewContextAsync();
         var tab = await Asked(context, demo.Url("search/index.html"), "R3-01/S1/J1");
         await tab.Locator("#search-results a[href$='#end-2']").First.ClickAsync();
-        Assert.EndsWith("#end-2", tab.Url, StringComparison.Ordinal);
+        await tab.WaitForURLAsync(url => url.EndsWith("#end-2", StringComparison.Ordinal));
         await Assertions.Expect(tab.Locator("#end-2")).ToContainTextAsync("R3-01");
-        Assert.True(await tab.Locator("#end-2").IsVisibleAsync());
+        await Assertions.Expect(tab.Locator("#end-2")).ToBeVisibleAsync();
     }
 
     [Fact]
