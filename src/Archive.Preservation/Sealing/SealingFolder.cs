@@ -10,9 +10,9 @@ internal sealed class SealingFolder : IDisposable
 {
     private const string NamingFile = "naming";
     private readonly string _folder;
-    private readonly FileStream _lock;
+    private readonly FolderLock _lock;
 
-    private SealingFolder(string folder, FileStream held)
+    private SealingFolder(string folder, FolderLock held)
     {
         _folder = folder;
         _lock = held;
@@ -35,18 +35,7 @@ internal sealed class SealingFolder : IDisposable
     internal static SealingFolder? Take(string to)
     {
         var folder = PathFor(to);
-        Directory.CreateDirectory(folder);
-        FileStream held;
-        try
-        {
-            // The lock is the operating system's: it ends with the process, however that ends.
-            held = new FileStream(Path.Combine(folder, "lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 1);
-        }
-        catch (IOException) when (File.Exists(Path.Combine(folder, "lock")))
-        {
-            return null;
-        }
-
+        if (FolderLock.Take(folder) is not { } held) return null;
         var work = new SealingFolder(folder, held);
         work.TakeBack();
         var siteInBag = Path.Combine(work.Bag, "data", "site");
@@ -75,7 +64,7 @@ internal sealed class SealingFolder : IDisposable
     }
 
     /// <summary>Waits until all that was written has come to the disk.</summary>
-    internal void Settle() => Settling.OfDisk(_lock.SafeFileHandle);
+    internal void Settle() => Settling.OfDisk(_lock.Handle);
 
     /// <summary>Deletes it all. What cannot be deleted now is in nobody's way.</summary>
     internal void Clear()
@@ -92,26 +81,7 @@ internal sealed class SealingFolder : IDisposable
     }
 
     /// <summary>Lets the lock go; the folder goes with it where nothing is in it to go on from.</summary>
-    public void Dispose()
-    {
-        try
-        {
-            if (Directory.Exists(_folder) && Directory.EnumerateFileSystemEntries(_folder).Take(2).Count() == 1)
-            {
-                if (OperatingSystem.IsWindows()) _lock.Dispose();
-                File.Delete(_lock.Name);
-                Directory.Delete(_folder);
-            }
-        }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
-        {
-            // Another run has it already.
-        }
-        finally
-        {
-            _lock.Dispose();
-        }
-    }
+    public void Dispose() => _lock.Dispose();
 
     // A run that was killed while it gave names: until the last one has its name, none counts.
     private void TakeBack()

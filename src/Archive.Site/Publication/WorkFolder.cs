@@ -4,17 +4,14 @@ namespace Archive.Site;
 /// The folder beside a site in which its successor is built: <c>.NAME.publishing</c> beside <c>NAME</c>, with <c>lock</c>, <c>next</c> (the new tree)
 /// and, only where two folders cannot change places in one step, <c>old</c>. Whoever holds the lock may touch the site.
 /// </summary>
-/// <remarks>
-/// The lock is the operating system's: it ends with the process, however that ends. What a killed process left is put right by the next one that
-/// takes the lock: a site that was moved aside comes back, the rest is deleted.
-/// </remarks>
+/// <remarks>What a killed process left is put right by the next one that takes the lock: a site that was moved aside comes back, the rest is deleted.</remarks>
 internal sealed class WorkFolder : IDisposable
 {
     private readonly string _site;
     private readonly string _folder;
-    private readonly FileStream _lock;
+    private readonly FolderLock _lock;
 
-    private WorkFolder(string site, string folder, FileStream held)
+    private WorkFolder(string site, string folder, FolderLock held)
     {
         _site = site;
         _folder = folder;
@@ -37,30 +34,23 @@ internal sealed class WorkFolder : IDisposable
     internal static WorkFolder? Take(string site)
     {
         var folder = PathFor(site);
-        for (var attempt = 0; attempt < 10; attempt++)
+        if (FolderLock.Take(folder) is not { } held) return null;
+        var work = new WorkFolder(site, folder, held);
+        try
         {
-            Directory.CreateDirectory(folder);
-            if (Directory.EnumerateFileSystemEntries(folder).FirstOrDefault(entry => Path.GetFileName(entry) is not ("lock" or "next" or "old")) is { } strange)
+            if (Directory.EnumerateFileSystemEntries(folder).FirstOrDefault(entry => Path.GetFileName(entry) is not (FolderLock.FileName or "next" or "old")) is { } strange)
             {
                 throw new IOException($"{folder} is where a site is made, but holds {Path.GetFileName(strange)}");
             }
 
-            if (!TryLock(Path.Combine(folder, "lock"), out var held)) return null;
-            if (held is null) continue;
-            var work = new WorkFolder(site, folder, held);
-            try
-            {
-                work.PutRight();
-                return work;
-            }
-            catch
-            {
-                work.Dispose();
-                throw;
-            }
+            work.PutRight();
+            return work;
         }
-
-        return null;
+        catch
+        {
+            work.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Puts the finished tree in the site's place in one step and deletes what stood there.</summary>
@@ -88,53 +78,9 @@ internal sealed class WorkFolder : IDisposable
     }
 
     /// <summary>Lets the lock go; the folder goes with it unless something is left in it for the next run to put right.</summary>
-    public void Dispose()
-    {
-        try
-        {
-            // Deleted while it is still held, so that nobody can take a lock that is about to lose its name; Windows deletes only what is closed.
-            if (OperatingSystem.IsWindows()) _lock.Dispose();
-            File.Delete(_lock.Name);
-            Directory.Delete(_folder);
-        }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
-        {
-            // Not empty, or already another's: known by its name to whoever publishes next.
-        }
-        finally
-        {
-            _lock.Dispose();
-        }
-    }
+    public void Dispose() => _lock.Dispose();
 
     private static string PathFor(string site) => Path.Combine(Path.GetDirectoryName(site)!, $".{Path.GetFileName(site)}.publishing");
-
-    // False: another holds it. True without a file: the holder before deleted it just then; try again.
-    private static bool TryLock(string path, out FileStream? held)
-    {
-        held = null;
-        try
-        {
-            held = new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, bufferSize: 1);
-        }
-        catch (DirectoryNotFoundException)
-        {
-            return true;
-        }
-        catch (IOException)
-        {
-            return false;
-        }
-
-        // Between our opening and our locking the file may have lost its name to the holder before. Its length, drawn by lot,
-        // tells whether the file of that name is the one we hold.
-        held.SetLength(Random.Shared.Next(1, 1 << 24));
-        var named = new FileInfo(path);
-        if (named.Exists && named.Length == held.Length) return true;
-        held.Dispose();
-        held = null;
-        return true;
-    }
 
     private void PutRight()
     {
