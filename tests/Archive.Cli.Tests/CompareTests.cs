@@ -149,6 +149,20 @@ public sealed class CompareTests : IDisposable
     }
 
     [Fact]
+    public async Task Of_a_long_text_the_part_that_differs_is_shown_with_who_wrote_the_newest_line()
+    {
+        var beginning = string.Join('\n', Enumerable.Range(1, 12).Select(i => $"Line {i} of what was told on the slip."));
+        _archive.Write("content/stories/s.md", $"---\ntitle: Once\n---\n{beginning}\nIt ended well.\n");
+        Commit("A. First", "2026-05-12", "A story");
+        _archive.Write("content/stories/s.md", $"---\ntitle: Once\n---\n{beginning}\nIt ended badly.\n");
+        Commit("B. Second", "2026-05-13", "The end, as it was");
+        Assert.Equal(
+            $"story s: changed\n  text: …of what was told on the slip. It ended well. -> …of what was told on the slip. It ended badly.\n    B. Second, 2026-05-13, {Git("rev-parse", "HEAD")[..9]}: The end, as it was\n\n",
+            (await Compare("HEAD~1", "HEAD")).Out);
+        Assert.Contains("<del>…of what", (await Compare("HEAD~1", "HEAD", "--format", "page")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task The_head_of_a_story_is_compared_too()
     {
         _archive.Write("content/stories/s.md", "---\ntitle: Once\norder: 1\n---\nText.\n");

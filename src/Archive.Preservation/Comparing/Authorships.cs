@@ -13,7 +13,7 @@ internal sealed class Authorships
     private readonly Edition _before;
     private readonly Edition _after;
     private readonly GitRepository _repository;
-    private readonly Dictionary<string, Authorship?[]?> _lines = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (Authorship? By, long At)[]?> _lines = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Authorship?> _last = new(StringComparer.Ordinal);
     private int _searches;
 
@@ -35,13 +35,14 @@ internal sealed class Authorships
         return [.. changes.Select(change => change with { Facts = [.. change.Facts.Select(fact => fact with { By = ask.Of(fact) })] })];
     }
 
-    private Authorship? Of(FactChange fact) => fact.After is { } now ? OfLine(now.Span) : fact.Before is { } old ? OfRemoval(old.Span) : null;
+    private Authorship? Of(FactChange fact) => fact.After is { } now ? OfLines(now.Span) : fact.Before is { } old ? OfRemoval(old.Span) : null;
 
-    private Authorship? OfLine(SourceSpan span)
+    // Of a text on many lines, who wrote the newest of them.
+    private Authorship? OfLines(SourceSpan span)
     {
         if (!_lines.TryGetValue(span.Path, out var lines)) _lines[span.Path] = lines = Blame(span.Path);
-        var line = span.From.Line;
-        return lines is not null && line < lines.Length ? lines[line] : null;
+        var (first, last) = (span.From.Line, span.Source.PositionOf(Math.Max(span.Start, span.End - 1)).Line);
+        return lines?.Skip(first).Take(last - first + 1).OrderByDescending(line => line.At).FirstOrDefault().By;
     }
 
     private Authorship? OfRemoval(SourceSpan span)
@@ -60,33 +61,33 @@ internal sealed class Authorships
     }
 
     // `git blame --porcelain`: HASH ORIGINAL FINAL [COUNT], what is known of a commit at its first line, then a tab and the line.
-    private Authorship?[]? Blame(string path)
+    private (Authorship? By, long At)[]? Blame(string path)
     {
         var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--porcelain", "--", path);
         if (said is null) return null;
-        var known = new Dictionary<string, Authorship?>(StringComparer.Ordinal);
-        var lines = new List<Authorship?>();
-        var (hash, who, when, subject, isEdge) = ("", "", "", "", false);
+        var known = new Dictionary<string, (Authorship? By, long At)>(StringComparer.Ordinal);
+        var lines = new List<(Authorship? By, long At)>();
+        var (hash, who, when, subject, isEdge) = ("", "", 0L, "", false);
         var isShallow = _repository.IsShallow;
         foreach (var line in said.Split('\n'))
         {
             if (line.StartsWith('\t'))
             {
                 // Beyond the edge of what was fetched whoever wrote a line first is not known.
-                if (isEdge && isShallow) known[hash] = null;
-                else if (!known.ContainsKey(hash)) known[hash] = hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, when, hash, subject);
+                if (isEdge && isShallow) known[hash] = (null, when);
+                else if (!known.ContainsKey(hash)) known[hash] = (hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, DayOf(when), hash, subject), when);
                 lines.Add(known[hash]);
                 (hash, isEdge) = ("", false);
             }
             else if (hash.Length == 0) hash = line.Split(' ')[0];
             else if (line == "boundary") isEdge = true;
             else if (line.StartsWith("author ", StringComparison.Ordinal)) who = line["author ".Length..];
-            else if (line.StartsWith("author-time ", StringComparison.Ordinal)) when = DayOf(line["author-time ".Length..]);
+            else if (line.StartsWith("author-time ", StringComparison.Ordinal)) when = long.Parse(line["author-time ".Length..], CultureInfo.InvariantCulture);
             else if (line.StartsWith("summary ", StringComparison.Ordinal)) subject = line["summary ".Length..];
         }
 
         return [.. lines];
     }
 
-    private static string DayOf(string seconds) => DateTimeOffset.FromUnixTimeSeconds(long.Parse(seconds, CultureInfo.InvariantCulture)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    private static string DayOf(long seconds) => DateTimeOffset.FromUnixTimeSeconds(seconds).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

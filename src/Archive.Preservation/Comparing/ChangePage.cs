@@ -35,7 +35,8 @@ public static class ChangePage
             page.Append("<table>\n<thead><tr><th scope=\"col\">Fact</th><th scope=\"col\">Before</th><th scope=\"col\">Now</th><th scope=\"col\">Who and when</th></tr></thead>\n<tbody>\n");
             foreach (var fact in change.Facts)
             {
-                page.Append("<tr><th scope=\"row\">").Append(Text(fact.Name)).Append("</th><td>").Append(Side(fact.Before, "del")).Append("</td><td>").Append(Side(fact.After, "ins"))
+                var (before, after) = ChangeReport.Sides(fact);
+                page.Append("<tr><th scope=\"row\">").Append(Text(fact.Name)).Append("</th><td>").Append(Side(before, "del")).Append("</td><td>").Append(Side(after, "ins"))
                     .Append("</td><td>").Append(fact.By is { } by ? Text(ChangeReport.By(by)) : "<i>not known</i>").Append("</td></tr>\n");
             }
 
@@ -45,7 +46,7 @@ public static class ChangePage
         page.Append("</section>\n");
     }
 
-    private static string Side(WrittenFact? fact, string element) => fact is { } said ? $"<{element}>{Text(ChangeReport.Short(said.Text))}</{element}>" : "<i>nothing</i>";
+    private static string Side(string? said, string element) => said is not null ? $"<{element}>{Text(said)}</{element}>" : "<i>nothing</i>";
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 

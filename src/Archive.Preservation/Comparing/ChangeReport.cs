@@ -11,6 +11,9 @@ public static class ChangeReport
     // Longer texts are shown in part to people; programs get all.
     private const int Longest = 160;
 
+    // Letters before the first that differs.
+    private const int LedIn = 40;
+
     private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
 
     /// <summary>Writes changes for people: a record, then a line a fact, with who wrote it and when.</summary>
@@ -100,17 +103,29 @@ public static class ChangeReport
 
     /// <summary>A text on one line, cut where it is long.</summary>
     /// <param name="text">The text.</param>
-    internal static string Short(string text)
+    internal static string Short(string text) => Cut(OnOneLine(text));
+
+    /// <summary>Both sides of a change on a line each; of long ones that begin alike, what stands from a little before they part.</summary>
+    /// <param name="fact">The change.</param>
+    internal static (string? Before, string? After) Sides(FactChange fact)
     {
-        var line = string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        return line.Length <= Longest ? line : line[..(char.IsHighSurrogate(line[Longest - 1]) ? Longest - 1 : Longest)] + "…";
+        if ((fact.Before, fact.After) is not ({ } before, { } after)) return (fact.Before is { } gone ? Short(gone.Text) : null, fact.After is { } added ? Short(added.Text) : null);
+        var (old, now) = (OnOneLine(before.Text), OnOneLine(after.Text));
+        var alike = old.AsSpan().CommonPrefixLength(now);
+        if (Math.Max(old.Length, now.Length) <= Longest || alike <= LedIn) return (Cut(old), Cut(now));
+        var from = old.IndexOf(' ', alike - LedIn, LedIn) is >= 0 and var blank ? blank + 1 : alike;
+        if (char.IsHighSurrogate(old[from - 1])) from--;
+        return ("…" + Cut(old[from..]), "…" + Cut(now[from..]));
     }
 
-    private static string Said(FactChange fact) => (fact.Before, fact.After) switch
+    private static string OnOneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+
+    private static string Cut(string line) => line.Length <= Longest ? line : line[..(char.IsHighSurrogate(line[Longest - 1]) ? Longest - 1 : Longest)] + "…";
+
+    private static string Said(FactChange fact) => Sides(fact) switch
     {
-        (null, { } now) => Short(now.Text),
-        ({ } old, null) => $"{Short(old.Text)} -> (nothing)",
-        ({ } old, { } now) => $"{Short(old.Text)} -> {Short(now.Text)}",
+        (null, { } now) => now,
+        ({ } old, var now) => $"{old} -> {now ?? "(nothing)"}",
         _ => "",
     };
 }
