@@ -21,6 +21,8 @@ public static partial class Faults
 
     private static FaultKind Warning(string code, string title) => new(code, Severity.Warning, title);
 
+    private static FaultKind Note(string code, string title) => new(code, Severity.Note, title);
+
     // Apart, so that it is filled after the fields of every part of Faults.
     private static class Catalogue
     {

@@ -161,6 +161,30 @@ public sealed class Darkroom
         if (FileMark.Of(path) != mark) throw new SpoiledException(PhotoFault.Unreadable, "changed while it was being read");
     }
 
+    /// <summary>Works on a photo and turns whatever stands in the way into an outcome.</summary>
+    /// <param name="source">The photo.</param>
+    /// <param name="work">What is done.</param>
+    internal static (PhotoOutcome Photo, bool Decoded) Guarded(PhotoSource source, Func<(PhotoOutcome Photo, bool Decoded)> work)
+    {
+        try
+        {
+            return work();
+        }
+        catch (SpoiledException spoil)
+        {
+            return (new SpoiledPhoto(source.Path, spoil.Fault, spoil.Message), false);
+        }
+        catch (Exception thrown) when (!IsOfTheMachine(thrown))
+        {
+            // The last net. What the libraries for pictures, metadata and codes throw is not listed anywhere, and each new release may throw more.
+            return (new SpoiledPhoto(source.Path, PhotoFault.NotProcessed, $"can be read, but the library that works on it gave up ({thrown.GetType().Name})"), false);
+        }
+    }
+
+    // A full disk, a missing library, a run that is stopped: no photo is to blame.
+    private static bool IsOfTheMachine(Exception thrown) =>
+        thrown is IOException or UnauthorizedAccessException or OperationCanceledException or DllNotFoundException or TypeInitializationException or EntryPointNotFoundException;
+
     private ImmutableArray<PhotoOutcome> RunAll<T>(IReadOnlyList<T> items, Func<T, PhotoSource> sourceOf,
         Func<T, (PhotoOutcome Photo, bool Decoded)> work, IProgress<PhotoProgress>? progress, CancellationToken cancel)
     {
@@ -170,16 +194,7 @@ public sealed class Darkroom
         {
             Parallel.For(0, items.Count, new ParallelOptions { MaxDegreeOfParallelism = _workers, CancellationToken = cancel }, i =>
             {
-                var was = false;
-                try
-                {
-                    (outcomes[i], was) = work(items[i]);
-                }
-                catch (SpoiledException spoil)
-                {
-                    outcomes[i] = new SpoiledPhoto(sourceOf(items[i]).Path, spoil.Fault, spoil.Message);
-                }
-
+                (outcomes[i], var was) = Guarded(sourceOf(items[i]), () => work(items[i]));
                 var decodedNow = was ? Interlocked.Increment(ref decoded) : Volatile.Read(ref decoded);
                 progress?.Report(new PhotoProgress(Interlocked.Increment(ref done), items.Count, decodedNow));
             });

@@ -14,6 +14,9 @@ internal sealed class Engraver(PhotoRights rights)
     /// </remarks>
     public const int WidestLight = 1280;
 
+    /// <summary>The tallest picture that a WebP can be, pixels (RFC 9649, 2.6: 14 bits).</summary>
+    public const int TallestLight = 16_383;
+
     private const int PrintQuality = 82;
     private const int TileQuality = 80;
     private const int LightQuality = 80;

@@ -14,6 +14,7 @@ internal sealed class Enlarger
     private readonly Engraver _engraver;
     private readonly string _line;
     private readonly Action<Print> _keep;
+    private readonly bool _isLight;
     private readonly HashSet<string> _made = new(StringComparer.Ordinal);
 
     private Enlarger(PhotoReading reading, PhotoRecipe recipe, Action<Print> keep)
@@ -22,6 +23,10 @@ internal sealed class Enlarger
         _pyramid = new Pyramid(reading.Width, reading.Height);
         _engraver = new Engraver(recipe.Rights);
         _line = Watermark.Line(recipe.Watermark);
+
+        // A browser that takes WebP takes the best of what there is as WebP: all widths, or none.
+        var widest = recipe.Widths.Where(width => Math.Min(width, reading.Width) <= Engraver.WidestLight).Select(width => HeightAt(reading.Width, reading.Height, Math.Min(width, reading.Width))).DefaultIfEmpty(0).Max();
+        _isLight = widest <= Engraver.TallestLight;
     }
 
     /// <summary>Makes the derivatives.</summary>
@@ -69,14 +74,14 @@ internal sealed class Enlarger
         MakePrint(widest, Pyramid.PathOfLargest);
 
         Plate Sized(Plate from, int width) =>
-            Hidden(from.Resized(width, Math.Max(1, (int)Math.Round((double)whole.Height * width / whole.Width))));
+            Hidden(from.Resized(width, HeightAt(whole.Width, whole.Height, width)));
     }
 
     private void MakePrint(Plate print, string path)
     {
         Lettering.Stamp(print, _line, _recipe.KeptClear);
         Keep(DerivativeKind.Print, print.View, path, _engraver.Print(print.View));
-        if (print.Width <= Engraver.WidestLight)
+        if (_isLight && print.Width <= Engraver.WidestLight)
         {
             Keep(DerivativeKind.LightPrint, print.View, Pyramid.PathOfWhole(print.Width, print.Height, "webp"), _engraver.LightPrint(print.View));
         }
@@ -98,6 +103,8 @@ internal sealed class Enlarger
         _made.Add(path);
         _keep(new Print(kind, image.Width, image.Height, path, content));
     }
+
+    private static int HeightAt(int wholeWidth, int wholeHeight, int width) => Math.Max(1, (int)Math.Round((double)wholeHeight * width / wholeWidth));
 
     private Plate Hidden(Plate plate)
     {

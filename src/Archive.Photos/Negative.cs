@@ -18,9 +18,10 @@ internal static class Negative
             Bound(image, format);
             var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8 ? (Orientation)value : Orientation.TopLeft;
             var (width, height) = Turn.Of(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
-            if (IsCutOff(path, format)) throw Damaged(format);
+            if (Looked(() => CutOff.Is(path, format))) throw Damaged(format);
+            var pictures = Looked(() => PictureCount.In(path, format));
             var (taken, make, model) = CameraNotes.Of(path, format, image.Contains("exif-data") ? image.Get("exif-data") as byte[] : null);
-            return new PhotoReading(format, width, height, orientation, taken, make, model);
+            return new PhotoReading(format, width, height, orientation, taken, make, model, pictures);
         }
         catch (VipsException)
         {
@@ -57,7 +58,7 @@ internal static class Negative
     public static Image Grey(Bench bench, string path, PhotoReading reading, int side)
     {
         var shrink = 1;
-        while (shrink < 8 && Math.Max(reading.Width, reading.Height) >= side * shrink * 2) shrink *= 2;
+        while (shrink < 8 && Math.Max(reading.Width, reading.Height) >= side * shrink * 2 && Math.Min(reading.Width, reading.Height) >= shrink * 2) shrink *= 2;
         try
         {
             Workshop.Open();
@@ -65,7 +66,7 @@ internal static class Negative
                 ? Image.Jpegload(path, shrink: shrink, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning)
                 : Open(path, reading.Format));
             var rows = Colours.Plain(bench, image);
-            if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = bench.Lay(rows.Shrink(shrink, shrink));
+            if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = bench.Lay(rows.Shrink(shrink, shrink, ceil: true));
             var grey = bench.Lay(rows.Colourspace(Enums.Interpretation.Bw));
             return bench.Lay((grey.Format == Enums.BandFormat.Uchar ? grey : bench.Lay(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
         }
@@ -108,11 +109,11 @@ internal static class Negative
         }
     }
 
-    private static bool IsCutOff(string path, PhotoFormat format)
+    private static T Looked<T>(Func<T> look)
     {
         try
         {
-            return CutOff.Is(path, format);
+            return look();
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

@@ -50,6 +50,9 @@ internal sealed record OriginalCard(FileMark Mark, string Sha256, PhotoReading R
 /// </summary>
 internal sealed class OriginalCards(Shelf shelf, TimeProvider clock)
 {
+    // What is read of a header: where that changes, all are read anew.
+    private const string Reading = "reading 2";
+
     private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(2);
 
     /// <summary>The card of an original.</summary>
@@ -84,7 +87,7 @@ internal sealed class OriginalCards(Shelf shelf, TimeProvider clock)
 
     private static string NameOf(string path)
     {
-        var digits = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{PhotoRecipe.Process}\n{Environment.MachineName}\n{path}")))[..32];
+        var digits = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{Reading}\n{PhotoRecipe.Process}\n{Environment.MachineName}\n{path}")))[..32];
         return Path.Combine("originals", digits[..2], digits + ".json");
     }
 }

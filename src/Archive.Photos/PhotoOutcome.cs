@@ -9,22 +9,27 @@ namespace Archive.Photos;
 /// <see cref="SpoiledPhoto"/>.</summary>
 public abstract record PhotoOutcome;
 
+/// <summary>The original can be used.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+public abstract record ReadPhoto(string Sha256, PhotoReading Reading) : PhotoOutcome;
+
 /// <summary>The original is there, is the one the record names, and its header can be read.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
 /// <param name="Reading">What its header says.</param>
-public sealed record InspectedPhoto(string Sha256, PhotoReading Reading) : PhotoOutcome;
+public sealed record InspectedPhoto(string Sha256, PhotoReading Reading) : ReadPhoto(Sha256, Reading);
 
 /// <summary>The original was decoded and measured.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
 /// <param name="Reading">What its header says.</param>
 /// <param name="Measures">What was measured of its pixels.</param>
-public sealed record MeasuredPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures) : PhotoOutcome;
+public sealed record MeasuredPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures) : ReadPhoto(Sha256, Reading);
 
 /// <summary>The original was looked through for QR codes.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
 /// <param name="Reading">What its header says.</param>
 /// <param name="Codes">The texts of the codes that stand in it, ordinal, each once.</param>
-public sealed record ScannedPhoto(string Sha256, PhotoReading Reading, ImmutableArray<string> Codes) : PhotoOutcome
+public sealed record ScannedPhoto(string Sha256, PhotoReading Reading, ImmutableArray<string> Codes) : ReadPhoto(Sha256, Reading)
 {
     /// <inheritdoc/>
     public bool Equals(ScannedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Codes.AsSpan().SequenceEqual(other.Codes.AsSpan());
@@ -38,7 +43,7 @@ public sealed record ScannedPhoto(string Sha256, PhotoReading Reading, Immutable
 /// <param name="Reading">What its header says.</param>
 /// <param name="Measures">What was measured of its pixels.</param>
 /// <param name="All">Every derivative; among them at least one print.</param>
-public sealed record DevelopedPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures, ImmutableArray<Derivative> All) : PhotoOutcome
+public sealed record DevelopedPhoto(string Sha256, PhotoReading Reading, PhotoMeasures Measures, ImmutableArray<Derivative> All) : ReadPhoto(Sha256, Reading)
 {
     /// <summary>The folder in which its derivatives lie, named by their content, such as <c>ab/abcdef0123456789abcdef0123456789</c>: the first 32
     /// hexadecimal digits of the SHA-256 of their list, in a folder of the first two.</summary>
@@ -85,6 +90,9 @@ public enum PhotoFault
 
     /// <summary>It has more pixels than are taken.</summary>
     TooLarge,
+
+    /// <summary>It can be read, but a library that works on it cannot do with it what is to be done.</summary>
+    NotProcessed,
 }
 
 /// <summary>The original cannot be used.</summary>
@@ -101,6 +109,7 @@ public sealed record SpoiledPhoto(string Path, PhotoFault Fault, string Reason) 
         PhotoFault.ChecksumMismatch => Faults.PhotoChecksum.At(span, $"photo `{Path}` {Reason}",
             "restore the original; write the new checksum only if the change was meant"),
         PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "name a smaller copy, and keep the large one beside it"),
+        PhotoFault.NotProcessed => Faults.PhotoNotProcessed.At(span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and name that"),
         _ => Faults.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "look at the file in a picture viewer, and name a JPEG, PNG, TIFF or WebP that opens"),
     };
 }

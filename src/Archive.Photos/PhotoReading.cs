@@ -9,8 +9,9 @@ namespace Archive.Photos;
 /// said.</param>
 /// <param name="Make">The camera's maker, as it calls itself.</param>
 /// <param name="Model">The camera's model.</param>
+/// <param name="Pictures">How many pictures the file holds: pages of a TIFF, frames of an animation. The first is shown.</param>
 public sealed record PhotoReading(
-    PhotoFormat Format, int Width, int Height, Orientation Orientation, DateTime? Taken = null, string? Make = null, string? Model = null)
+    PhotoFormat Format, int Width, int Height, Orientation Orientation, DateTime? Taken = null, string? Make = null, string? Model = null, int Pictures = 1)
 {
     /// <summary>The most pixels that are taken: 268,435,456, a square of 16,384 px. No camera known to us makes more.</summary>
     public const long MostPixels = 16_384L * 16_384;
@@ -21,6 +22,9 @@ public sealed record PhotoReading(
     /// <summary>The most bytes of pixels that a file may force us to hold at once: 1 GiB. Interlaced and progressive files, and WebP, can't
     /// be streamed.</summary>
     public const long MostHeldBytes = 1L << 30;
+
+    /// <summary>The most pictures in a file that are counted.</summary>
+    public const int MostPictures = 1000;
 
     /// <summary>Reads a photo's header.</summary>
     /// <param name="source">The photo; its checksum is not looked at.</param>

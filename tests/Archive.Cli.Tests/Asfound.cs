@@ -15,6 +15,9 @@ internal sealed class Asfound : IDisposable
         Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R1-01}, {at: R1-02}]}\n");
     }
 
+    /// <summary>Where this repository lies.</summary>
+    internal static string Repository { get; } = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../.."));
+
     internal string this[string below] => Path.Combine(_folder, below);
 
     internal void Write(string path, string text)

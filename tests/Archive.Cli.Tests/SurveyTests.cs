@@ -47,7 +47,7 @@ public sealed class SurveyTests : IDisposable
         Assert.Equal("2 frames, 1 cable, 8 photos: no errors, no warnings.\nThe survey still owes 9 things at 3 places.\n", run.Error);
 
         // The page says the same.
-        await _archive.Run("publish", "--themes", Path.Combine(Repository, "themes"));
+        await _archive.Run("publish", "--themes", Path.Combine(Asfound.Repository, "themes"));
         var page = await File.ReadAllTextAsync(_archive["site/lacks/index.html"], TestContext.Current.CancellationToken);
         Assert.All(new[] { "Photos to be taken again", "Photos that look the same", "Photos of no known time" }, heading => Assert.Contains(heading, page, StringComparison.Ordinal));
     }
@@ -80,8 +80,6 @@ public sealed class SurveyTests : IDisposable
         System.Text.RegularExpressions.Regex.Matches(told, "photos/p[.]yaml:([0-9]+):19: error.*AF0702").Select(match => int.Parse(match.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture));
 
     public void Dispose() => _archive.Dispose();
-
-    private static string Repository => Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../.."));
 
     private void Photograph(string name, int seed, bool blurred, bool taken)
     {

@@ -114,6 +114,14 @@ public static class Picture
         return OfPixels(pixels, width, height);
     }
 
+    /// <summary>Shades that no neighbour tells.</summary>
+    public static Image Noise(int width, int height)
+    {
+        var pixels = new byte[width * height * 3];
+        new Random(7).NextBytes(pixels);
+        return OfPixels(pixels, width, height);
+    }
+
     public static Image OfPixels(byte[] pixels, int width, int height)
     {
         using var image = Image.NewFromMemory(pixels, width, height, 3, Enums.BandFormat.Uchar);

@@ -26,4 +26,10 @@ public static partial class Faults
 
     /// <summary>original that would show what is hidden.</summary>
     public static readonly FaultKind OriginalWithHiddenParts = Warning("AF0708", "original that would show what is hidden");
+
+    /// <summary>only the first of several pictures is shown.</summary>
+    public static readonly FaultKind FirstPictureOnly = Note("AF0713", "only the first of several pictures is shown");
+
+    /// <summary>photo cannot be processed.</summary>
+    public static readonly FaultKind PhotoNotProcessed = Error("AF0714", "photo cannot be processed");
 }

@@ -42,9 +42,9 @@ internal static class QrCodes
             return [.. (reader.DecodeMultiple(source) ?? []).Select(result => result.Text).Where(text => text is { Length: > 0 and <= LongestText })
                 .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
         }
-        catch (Exception fault) when (fault is ReaderException or IndexOutOfRangeException or ArgumentException or ArithmeticException or NullReferenceException)
+        catch (Exception thrown) when (thrown is not OutOfMemoryException)
         {
-            // A picture in which the reader stumbles has no code that it could read.
+            // A picture in which the reader stumbles, over whatever, has no code that it could read.
             return [];
         }
     }

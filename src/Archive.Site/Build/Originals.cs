@@ -42,6 +42,7 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
         [
             .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)))
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
+            .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
             .. _photos.Where(photo => photo.PublishOriginal is { Value: true } && Hidden(photo).Any()).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
                 photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, and is not published",
                 "leave out `publish_original`, or name a copy of the picture without what is to be hidden")),
@@ -71,6 +72,10 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
             _ => Enumerable.Empty<(Photo, PhotoReading, PhotoMeasures)>(),
         }),
     ]);
+
+    private static Diagnostic FirstOnly(Photo photo, int pictures) => Archive.Diagnostics.Faults.FirstPictureOnly.At(
+        photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoReading.MostPictures ? "many" : Words.Count(pictures))} pictures, and only the first is shown",
+        "save the others as files of their own, each with a record, if they are to be seen");
 
     private PublishedPhoto Published(Photo photo, DevelopedPhoto prints) => new(
         prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),

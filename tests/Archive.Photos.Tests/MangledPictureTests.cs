@@ -1,0 +1,91 @@
+using CsCheck;
+using NetVips;
+using Xunit;
+
+namespace Archive.Photos.Tests;
+
+/// <summary>Pictures of every kind that is taken, with bytes changed, cut out and put in anywhere, through everything that is done to a photo: an outcome each time, never an exception.</summary>
+public sealed class MangledPictureTests : Studio
+{
+    private static readonly PhotoRecipe Full = new()
+    {
+        Watermark = "Marrow Point Radio Trust",
+        Redactions = [new PartBox(0.1, 0.1, 0.3, 0.3)],
+        Regions = [new PartBox(0.5, 0.5, 0.5, 0.5)],
+        Rights = new PhotoRights("A picture", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0"),
+    };
+
+    public static TheoryData<string, string> Kinds => new()
+    {
+        { "colour", ".jpg" }, { "colour", ".jpg[interlace]" }, { "grey", ".jpg" }, { "inks", ".jpg" }, { "turned", ".jpg" },
+        { "colour", ".png" }, { "colour", ".png[interlace]" }, { "grey", ".png" }, { "clear", ".png" }, { "deep", ".png" }, { "colour", ".png[palette]" },
+        { "colour", ".webp" }, { "clear", ".webp[lossless]" }, { "film", ".webp" },
+        { "colour", ".tif" }, { "film", ".tif" }, { "deep", ".tif[compression=deflate,predictor=horizontal]" }, { "clear", ".tif[compression=lzw]" },
+        { "colour", ".tif[tile,tile-width=16,tile-height=16,compression=jpeg]" }, { "colour", ".tif[bigtiff]" }, { "inks", ".tif" }, { "float", ".tif" },
+        { "colour", ".tif[tile,tile-width=32,tile-height=32,pyramid]" }, { "turned", ".tif" },
+    };
+
+    [Theory, MemberData(nameof(Kinds))]
+    public void Damage_anywhere_is_borne(string kind, string format)
+    {
+        var sound = Sound(kind, format);
+        var head = Math.Min(sound.Length, 1500);
+        var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
+        var darkroom = new Darkroom(CacheFolder);
+        Assert.All(Everything(darkroom, sound), outcome => Assert.IsType<ReadPhoto>(outcome, exactMatch: false));
+        wound.List[1, 8].Sample(wounds => Assert.All(Everything(darkroom, Mangled(sound, wounds)), Assert.NotNull), iter: 60, threads: 1);
+    }
+
+    // Each step on its own, for one that fails early must not hide what a later one would do.
+    private PhotoOutcome[] Everything(Darkroom darkroom, byte[] bytes)
+    {
+        var source = Source(Write("mangled.jpg", bytes));
+        var token = TestContext.Current.CancellationToken;
+        PhotoOutcome[] outcomes =
+        [
+            .. darkroom.InspectAll([source], null, token), .. darkroom.MeasureAll([source], null, token),
+            .. darkroom.ScanAll([source], null, token), .. darkroom.DevelopAll([new PhotoOrder(source, Full)], null, token),
+        ];
+        return outcomes;
+    }
+
+    private static byte[] Mangled(byte[] sound, List<(int At, byte Value, int Kind)> wounds)
+    {
+        var bytes = sound.ToList();
+        foreach (var (at, value, kind) in wounds)
+        {
+            if (at >= bytes.Count) continue;
+            if (kind == 0) bytes.RemoveRange(at, Math.Min(value, bytes.Count - at));
+            else if (kind == 1) bytes.InsertRange(at, Enumerable.Repeat(value, value));
+            else bytes[at] = kind == 2 ? value : (byte)(bytes[at] ^ (1 << (value % 8)));
+        }
+
+        return [.. bytes];
+    }
+
+    private static byte[] Sound(string kind, string format)
+    {
+        using var noise = Picture.Noise(120, 90);
+        using var image = kind switch
+        {
+            "grey" => noise.Colourspace(Enums.Interpretation.Bw),
+            "inks" => noise.Bandjoin(255).Copy(interpretation: Enums.Interpretation.Cmyk),
+            "clear" => noise.Bandjoin(noise[0]),
+            "deep" => noise.Colourspace(Enums.Interpretation.Rgb16),
+            "float" => noise.Colourspace(Enums.Interpretation.Scrgb),
+            _ => noise.Copy(),
+        };
+        using var noted = image.Mutate(picture =>
+        {
+            picture.Set(GValue.GStrType, "exif-ifd0-Make", "Kodiak");
+            picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", "2026:05:12 10:42:07");
+            picture.Set(GValue.GStrType, "exif-ifd2-BodySerialNumber", "SERIAL-0815");
+            picture.Set(GValue.GStrType, "exif-ifd3-GPSLatitude", "51/1 28/1 0/1");
+            picture.Set(GValue.BlobType, "xmp-data", "<x:xmpmeta xmlns:x='adobe:ns:meta/'>notes</x:xmpmeta>"u8.ToArray());
+            picture.Set(GValue.BlobType, "icc-profile-data", File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
+            if (kind == "turned") picture.Set(GValue.GIntType, "orientation", 6);
+            if (kind == "film") picture.Set(GValue.GIntType, "page-height", 30);
+        });
+        return noted.WriteToBuffer(format);
+    }
+}
