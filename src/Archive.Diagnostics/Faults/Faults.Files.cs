@@ -24,6 +24,6 @@ public static partial class Faults
     /// <summary>file of a kind that no record has.</summary>
     public static readonly FaultKind UnexpectedFile = Error("AF0007", "file of a kind that no record has");
 
-    /// <summary>too many faults in one file.</summary>
-    public static readonly FaultKind TooManyFaults = Error("AF0008", "too many faults in one file");
+    /// <summary>too many errors in one file.</summary>
+    public static readonly FaultKind TooManyFaults = Error("AF0008", "too many errors in one file");
 }

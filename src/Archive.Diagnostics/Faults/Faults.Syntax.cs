@@ -29,4 +29,7 @@ public static partial class Faults
 
     /// <summary>YAML tag.</summary>
     public static readonly FaultKind YamlTag = Error("AF0109", "YAML tag");
+
+    /// <summary>too many warnings in one file.</summary>
+    public static readonly FaultKind TooManyWarnings = Warning("AF0114", "too many warnings in one file");
 }

@@ -53,4 +53,13 @@ public static partial class Faults
 
     /// <summary>base is not a web address.</summary>
     public static readonly FaultKind BadAddressOfSite = Error("AF0217", "base is not a web address");
+
+    /// <summary>outline that crosses itself.</summary>
+    public static readonly FaultKind OutlineCrossesItself = Error("AF0218", "outline that crosses itself");
+
+    /// <summary>path that crosses itself.</summary>
+    public static readonly FaultKind PathCrossesItself = Warning("AF0219", "path that crosses itself");
+
+    /// <summary>plan too large to be worked out.</summary>
+    public static readonly FaultKind PlanTooLarge = Error("AF0220", "plan too large to be worked out");
 }

@@ -13,6 +13,9 @@ internal readonly record struct QuotedLine(string Text, int MarkFrom, int MarkLe
     private const int TabStop = 4;
     private const char Cut = '…';
 
+    // Ten thousand lines may be quoted, and nearly all of their letters are these.
+    private static readonly string[] Plain = [.. Enumerable.Range(' ', '~' - ' ' + 1).Select(code => ((char)code).ToString())];
+
     internal static QuotedLine Of(Place place, Quote quote, int width)
     {
         var cells = Cells(quote.Text);
@@ -58,6 +61,13 @@ internal readonly record struct QuotedLine(string Text, int MarkFrom, int MarkLe
         for (var i = 0; i < text.Length;)
         {
             var index = i;
+            if (text[i] is >= ' ' and <= '~')
+            {
+                cells.Add(new Cell(index, Plain[text[i++] - ' '], 1));
+                column++;
+                continue;
+            }
+
             var isTab = text[i] == '\t';
             var sign = isTab ? new string(' ', TabStop - (column % TabStop)) : Visible.Sign(text, ref i);
             if (isTab) i++;

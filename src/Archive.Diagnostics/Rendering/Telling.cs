@@ -20,7 +20,7 @@ public sealed record Telling(string Code, Severity Severity, Place Place, string
     /// <param name="diagnostics">What was found, in any order.</param>
     /// <param name="prefix">What stands before the paths of each, such as <c>content/</c>; empty for none.</param>
     public static ImmutableArray<Telling> All(IEnumerable<Diagnostic> diagnostics, Func<Diagnostic, string> prefix) =>
-        [.. diagnostics.Order(Diagnostic.Order).Select(diagnostic => Of(diagnostic, prefix(diagnostic))).Distinct(SameFault.Comparer)];
+        [.. DiagnosticList.Collect(diagnostics.Order(Diagnostic.Order)).Select(diagnostic => Of(diagnostic, prefix(diagnostic))).Distinct(SameFault.Comparer)];
 
     /// <summary>Tells one diagnostic.</summary>
     /// <param name="diagnostic">What was found.</param>

@@ -22,15 +22,12 @@ public static class HallChecks
     /// <param name="isHurt">Whether something within a record's span could not be read, which was told: what only follows from that is not told again.</param>
     public static ImmutableArray<Diagnostic> Check(AsFound asFound, Standings standings, TrayMeetings meetings, Func<SourceSpan, bool> isHurt)
     {
-        IEnumerable<Diagnostic> faults =
-        [
-            .. SizesOfFrames.Check(standings, isHurt),
-            .. standings.Layouts.SelectMany(Overlaps.Check),
-            .. standings.Layouts.SelectMany(FramesWithinHall.Check),
-            .. standings.Layouts.SelectMany(TraysUnderCeiling.Check),
-            .. TrayOrder.Check(asFound, meetings),
-            .. TraysAtFrames.Check(asFound, standings),
-        ];
-        return [.. faults.Order(Diagnostic.Order)];
+        var faults = SizesOfFrames.Check(standings, isHurt)
+            .Concat(standings.Layouts.SelectMany(Overlaps.Check))
+            .Concat(standings.Layouts.SelectMany(FramesWithinHall.Check))
+            .Concat(standings.Layouts.SelectMany(TraysUnderCeiling.Check))
+            .Concat(TrayOrder.Check(asFound, meetings))
+            .Concat(TraysAtFrames.Check(asFound, standings));
+        return DiagnosticList.Collect(faults);
     }
 }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
 
@@ -11,6 +12,8 @@ public sealed partial class ReadingLosses
 {
     // Each unknown name is held against each refused id; a file full of bad ids must not make that dear.
     private const int MostRefused = 100;
+
+    private static readonly SearchValues<char> BeforeIds = SearchValues.Create(": \t\"'");
 
     private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
     private readonly HashSet<string> _folders = new(StringComparer.Ordinal);
@@ -28,7 +31,7 @@ public sealed partial class ReadingLosses
             _faults[file.Key] = [.. file.Select(fault => fault.Span.Start).Order()];
             var text = file.First().Span.Source.Text;
             if (text.Length == 0) _folders.Add(FolderMeant(file.Key.Split('/')[0]));
-            _ids.UnionWith(IdsIn(file.Key, text).Where(id => !record.ById.ContainsKey(id)));
+            AddIds(file.Key, text, record);
         }
 
         _lost = LostNames.Of(draft, record);
@@ -59,16 +62,28 @@ public sealed partial class ReadingLosses
     // Of a folder by an unknown name nothing was read.
     private static string FolderMeant(string folder) => NearestName.Of(folder, RecordFolders.All) ?? folder;
 
-    private static IEnumerable<string> IdsIn(string path, string text) => Path.GetExtension(path) switch
+    // A file may hold a million ids, as a rule the same few: a text is made only of one that is new.
+    private void AddIds(string path, string text, AsFound record)
     {
-        ".csv" => FirstCell().Matches(text).Select(match => match.Groups[1].Value),
-        ".md" => [Path.GetFileNameWithoutExtension(path)],
-        _ => IdKey().Matches(text).Select(match => match.Groups[1].Value),
-    };
+        if (Path.GetExtension(path) == ".md")
+        {
+            _ids.Add(Path.GetFileNameWithoutExtension(path));
+            return;
+        }
 
-    [GeneratedRegex("""\bid:[ \t]*["']?([A-Za-z0-9._-]+)""", RegexOptions.CultureInvariant)]
+        var known = record.ById.GetAlternateLookup<ReadOnlySpan<char>>();
+        var ids = _ids.GetAlternateLookup<ReadOnlySpan<char>>();
+        foreach (var match in (Path.GetExtension(path) == ".csv" ? FirstCell() : IdKey()).EnumerateMatches(text))
+        {
+            var id = text.AsSpan(match.Index, match.Length);
+            id = id[(id.LastIndexOfAny(BeforeIds) + 1)..];
+            if (!known.ContainsKey(id)) ids.Add(id);
+        }
+    }
+
+    [GeneratedRegex("""\bid:[ \t]*["']?[A-Za-z0-9._-]+""", RegexOptions.CultureInvariant)]
     private static partial Regex IdKey();
 
-    [GeneratedRegex("""^"?([A-Za-z0-9._-]+)""", RegexOptions.CultureInvariant | RegexOptions.Multiline)]
+    [GeneratedRegex("""^"?[A-Za-z0-9._-]+""", RegexOptions.CultureInvariant | RegexOptions.Multiline)]
     private static partial Regex FirstCell();
 }

@@ -42,7 +42,7 @@ public static class RecordChecks
     {
         // Side by side, each on ground of its own: indices are built on first need, and what one check uses up no other lacks.
         var common = new CommonGround(draft, record);
-        var told = All.AsParallel().AsOrdered().Select(check => check(new Ground(draft, record, common)).ToList()).ToList();
-        return [.. told.SelectMany(each => each).Order(Diagnostic.Order)];
+        var told = All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new Ground(draft, record, common)))).ToList();
+        return DiagnosticList.Collect(told.SelectMany(each => each));
     }
 }

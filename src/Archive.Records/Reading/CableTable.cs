@@ -56,7 +56,8 @@ internal sealed class CableTable
         }
 
         var table = new CableTable(source, header, told);
-        while (cells.Next() is { } row) yield return table.Row(row);
+        // Of a table that is full of errors no one reads the rest.
+        while (!told.IsFull && cells.Next() is { } row) yield return table.Row(row);
     }
 
     private void CheckHeader()
@@ -102,6 +103,8 @@ internal sealed class CableTable
     private Node Row(List<ScalarNode> cells)
     {
         var span = new SourceSpan(_source, cells[0].Span.Start, cells[^1].Span.End - cells[0].Span.Start);
+
+        if (!IsOfReadableSize(cells)) return new RefusedNode(span);
 
         // Which cell belongs to which column is a guess then: a comma without quotes would be told a second time for every cell behind it.
         if (!IsOfItsLength(cells, span) || HasCommaInNumber(cells)) return new RefusedNode(span);
@@ -168,6 +171,30 @@ internal sealed class CableTable
 
         return cells.Count >= _header.Count && surplus < 0;
     }
+
+    // The limits of a record are the same as in YAML.
+    private bool IsOfReadableSize(List<ScalarNode> cells)
+    {
+        foreach (var cell in cells)
+        {
+            if (cell.Text.Length > YamlSyntax.LongestScalar)
+            {
+                _told.Add(Faults.ScalarTooLong.At(
+                    cell.Span.Slice(0, 1), $"this cell has {cell.Text.Length} characters, more than {YamlSyntax.LongestScalar}", "split it, or move it to a story"));
+                return false;
+            }
+
+            if (cell.Text.Length > YamlSyntax.LargestRecord && cell.Text.AsSpan().Count(' ') >= YamlSyntax.LargestRecord && IsList(cells.IndexOf(cell)))
+            {
+                _told.Add(Faults.ScalarTooLong.At(cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "name each once"));
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private bool IsList(int column) => column < _header.Count && _header[column].Text is "lies_in" or "lies_over";
 
     // All cells behind it stand one column too far.
     private bool HasCommaInNumber(List<ScalarNode> cells)

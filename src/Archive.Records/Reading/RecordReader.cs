@@ -25,11 +25,10 @@ public static class RecordReader
         }
 
         foreach (var reading in readings) told.AddRange(reading.Diagnostics);
-        told.Sort(Diagnostic.Order);
         return new Draft(
             readings.Select(reading => reading.Statement).FirstOrDefault(statement => statement is not null),
             [.. readings.SelectMany(reading => reading.Records)],
-            [.. told])
+            DiagnosticList.Collect(told.Order(Diagnostic.Order)))
         { Unnamed = [.. readings.SelectMany(reading => reading.Unnamed)] };
     }
 }

@@ -3,13 +3,12 @@ using Archive.Diagnostics;
 
 namespace Archive.Records;
 
-/// <summary>What was told of a file while it was read, up to a limit: a file made of faults must not fill the memory.</summary>
+/// <summary>What was told of a file while it was read, up to the limit of <see cref="DiagnosticList"/>.</summary>
 internal sealed class Told
 {
-    private const int Most = 10_000;
-
-    private readonly ImmutableArray<Diagnostic>.Builder _diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
+    private readonly DiagnosticList _diagnostics = new();
     private readonly Stack<List<string>> _lists = new();
+    private string? _path;
 
     /// <summary>How many were told.</summary>
     public int Count => _diagnostics.Count;
@@ -17,20 +16,18 @@ internal sealed class Told
     /// <summary>The kinds of records that have no id that can be used, one entry a record.</summary>
     public List<RecordKind> Unnamed { get; } = [];
 
-    /// <summary>Whether nothing more is taken.</summary>
-    public bool IsFull => Count > Most;
+    /// <summary>Whether no more errors are taken.</summary>
+    public bool IsFull => _path is not null && _diagnostics.IsFull(_path);
 
     /// <summary>All that was told, in order.</summary>
-    public ImmutableArray<Diagnostic> All => _diagnostics.ToImmutable();
+    public ImmutableArray<Diagnostic> All => _diagnostics.All;
 
     /// <summary>Tells one more.</summary>
     /// <param name="diagnostic">What was wrong.</param>
     public void Add(Diagnostic diagnostic)
     {
-        if (IsFull) return;
-        _diagnostics.Add(Count < Most
-            ? diagnostic
-            : Faults.TooManyFaults.At(diagnostic.Span, $"this file has more than {Most} faults; those from here on are not told", "mend the first ones, and look again"));
+        _path = diagnostic.Span.Path;
+        _diagnostics.Add(diagnostic);
     }
 
     /// <summary>An empty list of keys: each mapping of a file needs one for the while that it is read.</summary>

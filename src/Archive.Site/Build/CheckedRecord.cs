@@ -38,14 +38,14 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
         IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];
-        return new CheckedRecord(record, standings, theme, [.. all.Order(Diagnostic.Order)]);
+        return new CheckedRecord(record, standings, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
     }
 
     // What is told comes in the order of the checks, whichever is done first.
-    private static IEnumerable<Diagnostic> SideBySide(params IReadOnlyList<Func<IEnumerable<Diagnostic>>> checks)
+    private static IEnumerable<Diagnostic> SideBySide(params IReadOnlyList<Func<ImmutableArray<Diagnostic>>> checks)
     {
-        var told = new List<Diagnostic>[checks.Count];
-        Parallel.For(0, checks.Count, i => told[i] = [.. checks[i]()]);
+        var told = new ImmutableArray<Diagnostic>[checks.Count];
+        Parallel.For(0, checks.Count, i => told[i] = checks[i]());
         return told.SelectMany(each => each);
     }
 

@@ -15,10 +15,8 @@ public static class ProseChecks
     /// <param name="record">The record.</param>
     /// <returns>In no order.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound record) =>
-    [
-        .. Records.Prose.Of(record.Statement).SelectMany(Check),
-        .. record.ById.Values.AsParallel().AsOrdered().SelectMany(Records.Prose.Of).SelectMany(Check),
-    ];
+        DiagnosticList.Collect(Records.Prose.Of(record.Statement).SelectMany(Check)
+            .Concat(record.ById.Values.AsParallel().AsOrdered().SelectMany(Records.Prose.Of).SelectMany(Check)));
 
     private static IEnumerable<Diagnostic> Check(Stated<string> prose)
     {

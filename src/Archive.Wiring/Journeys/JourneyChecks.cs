@@ -12,7 +12,7 @@ public static class JourneyChecks
     /// <param name="record">The record.</param>
     /// <returns>What cannot be, in <see cref="Diagnostic.Order"/>; one a thing and event.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound record) =>
-        [.. Happenings.Of(record).SelectMany(thing => thing.Value.Select(happened => Judge(record, thing.Key, happened, thing.Value))).OfType<Diagnostic>().Order(Diagnostic.Order)];
+        DiagnosticList.Collect(Happenings.Of(record).SelectMany(thing => thing.Value.Select(happened => Judge(record, thing.Key, happened, thing.Value))).OfType<Diagnostic>());
 
     private static Diagnostic? Judge(AsFound record, string thing, ArchiveEvent happened, ImmutableArray<ArchiveEvent> all)
     {

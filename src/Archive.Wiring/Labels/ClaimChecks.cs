@@ -21,7 +21,7 @@ public static class ClaimChecks
 
         var places = new MeantPlaces(record, standing);
         var first = new Dictionary<(Address, Address), Claim>();
-        var faults = new List<Diagnostic>();
+        var faults = new DiagnosticList();
         foreach (var claim in print.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
         {
             if (first.TryAdd(claim.Pair, claim)) continue;
@@ -33,7 +33,7 @@ public static class ClaimChecks
                 new Related(earlier.Said.Span, $"claimed first here, by `{earlier.Cable.Id}`")));
         }
 
-        return [.. faults.Order(Diagnostic.Order)];
+        return [.. faults.All.Order(Diagnostic.Order)];
     }
 
     private static IEnumerable<Claim> Claims(PrintOnCable print, MeantPlaces places)

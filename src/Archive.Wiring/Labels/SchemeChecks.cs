@@ -12,14 +12,14 @@ public static class SchemeChecks
     /// <param name="record">The record.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound record) =>
-        [.. record.Schemes.Where(scheme => !scheme.IsWithdrawn).SelectMany(Check).Order(Diagnostic.Order)];
+        DiagnosticList.Collect(record.Schemes.Where(scheme => !scheme.IsWithdrawn).SelectMany(Check));
 
     private static IEnumerable<Diagnostic> Check(LabelScheme scheme)
     {
         var compiled = CompiledScheme.Of(scheme);
         // Examples of a scheme that cannot be compiled would only say so again.
         var examples = compiled.Faults.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
-        return [.. compiled.Faults, .. scheme.Confusions.Select(Judge).OfType<Diagnostic>(), .. examples.SelectMany(example => Judge(compiled, example))];
+        return compiled.Faults.Concat(scheme.Confusions.Select(Judge).OfType<Diagnostic>()).Concat(examples.SelectMany(example => Judge(compiled, example)));
     }
 
     private static IEnumerable<Diagnostic> Judge(CompiledScheme scheme, SchemeExample example)

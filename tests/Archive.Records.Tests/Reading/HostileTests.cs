@@ -45,7 +45,75 @@ public class HostileTests
 
     [Fact]
     public void A_header_of_a_million_columns() =>
-        Assert.Equal(["cables/a.csv:1:402 AF0106"], Archives.Read("cables/a.csv", "id" + string.Concat(Enumerable.Repeat(",a", 1_000_000)) + "\nC-1\n").Places());
+        Assert.Equal(["cables/a.csv:1:2001 AF0106"], Archives.Read("cables/a.csv", "id" + string.Concat(Enumerable.Repeat(",a", 1_000_000)) + "\nC-1\n").Places());
+
+    [Fact]
+    public void A_line_of_a_million_commas_is_no_million_cells()
+    {
+        var draft = Archives.Read("cables/a.csv", "id,kind\nC-1,coax" + new string(',', 1_000_000) + "\n");
+        Assert.Equal(["cables/a.csv:2:1007 AF0106"], draft.Places());
+    }
+
+    [Fact]
+    public void A_cell_that_names_very_many_records()
+    {
+        var draft = Archives.Read("cables/a.csv", "id,kind,lies_over\nC-1,coax," + string.Concat(Enumerable.Repeat("C-1 ", 300_000)) + "\nC-2,coax,C-1\n");
+        Assert.Equal(["cables/a.csv:2:10 AF0104"], draft.Places());
+        Assert.Equal("C-2", Assert.Single(draft.Records).Id);
+    }
+
+    [Fact]
+    public void A_cell_of_two_million_letters() =>
+        Assert.Equal(["cables/a.csv:2:10 AF0104"], Archives.Read("cables/a.csv", "id,kind,label\nC-1,coax," + new string('x', 2_000_000) + "\n").Places());
+
+    [Theory]
+    [InlineData("- text\n", "frames/a.yaml")]
+    [InlineData("- ]\n", "frames/a.yaml")]
+    [InlineData("---\n]\n", "frames/a.yaml")]
+    [InlineData("- \"\n", "frames/a.yaml")]
+    [InlineData("a\n", "cables/a.csv")]
+    [InlineData("a\"b,\n", "cables/a.csv")]
+    public void Of_a_file_that_is_full_of_errors_no_more_is_read(string line, string path)
+    {
+        // Bytes that reading takes beyond the text itself; without an end to it they grow with the file.
+        var header = path.EndsWith(".csv", StringComparison.Ordinal) ? "id,kind\n" : "";
+        var few = Allocated(path, line, 40_000, header);
+        Assert.InRange(Allocated(path, line, 80_000, header), 0, few * 1.3);
+    }
+
+    [Theory]
+    [InlineData("\"x")]
+    [InlineData("x\n")]
+    [InlineData("\"\"")]
+    [InlineData("x,")]
+    [InlineData("\n")]
+    public void A_quote_that_is_never_closed_costs_no_more_than_its_length(string unit)
+    {
+        var few = Allocated("cables/a.csv", unit, 100_000, "id,kind,label\nC-1,coax,\"");
+        Assert.InRange(Allocated("cables/a.csv", unit, 200_000, "id,kind,label\nC-1,coax,\""), 0, (few * 2.2) + 200_000);
+    }
+
+    [Theory]
+    [InlineData(800)]
+    [InlineData(1_000)]
+    public void An_outline_that_crosses_itself_is_told_at_its_first_crossing(int count)
+    {
+        var random = new Random(1);
+        var points = string.Join(", ", Enumerable.Range(0, count).Select(_ => $"[{random.Next(12_000)}, {random.Next(8_000)}]"));
+        var draft = Archives.Read("halls/a.yaml", $"id: H\nname: H\noutline: [{points}]\ntake: [{points}]\nobstacles: [{{outline: [{points}]}}]\n");
+        Assert.Equal(["AF0218", "AF0218", "AF0218"], draft.Diagnostics.Select(told => told.Code));
+        var hall = Assert.IsType<Hall>(Assert.Single(draft.Records));
+        Assert.True(hall is { Outline: null, Take: null, Obstacles.IsEmpty: true });
+    }
+
+    [Fact]
+    public void A_path_of_very_many_points_is_told()
+    {
+        var points = string.Join(", ", Enumerable.Range(0, 1_001).Select(i => $"[{i}, {i % 2}]"));
+        var draft = Archives.Read("trays/a.yaml", $"id: T\nhall: H\npath: [{points}]\n");
+        Assert.Equal("AF0220", Assert.Single(draft.Diagnostics).Code);
+        Assert.Empty(Assert.IsType<Tray>(Assert.Single(draft.Records)).Path);
+    }
 
     [Fact]
     public void A_value_of_two_million_letters()
@@ -70,5 +138,18 @@ public class HostileTests
         var bomb = new StringBuilder("a: &a [x, x]\n");
         for (var name = 'b'; name <= 'z'; name++) bomb.Append(name).Append(": &").Append(name).Append(" [*").Append((char)(name - 1)).Append(", *").Append((char)(name - 1)).Append("]\n");
         Assert.All(Archives.Read("frames/a.yaml", bomb.ToString()).Diagnostics, told => Assert.Contains(told.Code, new[] { "AF0102", "AF0201", "AF0202" }));
+    }
+
+    // Decoding a file takes its length twice over; what is measured is what comes on top. A path that is read alone is read on this thread.
+    private static double Allocated(string path, string unit, int count, string before = "")
+    {
+        var source = new Archive.Diagnostics.SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
+        var told = new Told();
+        var from = GC.GetAllocatedBytesForCurrentThread();
+        var nodes = path.EndsWith(".csv", StringComparison.Ordinal) ? CableTable.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
+        foreach (var node in nodes) _ = KindReaders.Read(path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
+        var draft = new Draft(null, [], told.All);
+        _ = new ReadingLosses(draft, AsFound.From(draft));
+        return GC.GetAllocatedBytesForCurrentThread() - from - (2.0 * source.Text.Length);
     }
 }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using Archive.Diagnostics;
 using CsvHelper;
@@ -9,14 +10,10 @@ namespace Archive.Records;
 /// <remarks>CsvHelper splits the text and undoes the quoting; it tells no columns, so the raw row is walked once more for the places.</remarks>
 internal sealed class CsvCells : IDisposable
 {
-    private static readonly CsvConfiguration Rules = new(CultureInfo.InvariantCulture)
-    {
-        BadDataFound = null,
+    // Cells of one row: far above any table's, so that a line of commas does not become a million of them.
+    private const int MostCells = 1000;
 
-        DetectDelimiter = false,
-        Delimiter = ",",
-        BufferSize = 1 << 16,
-    };
+    private static readonly SearchValues<char> Marks = SearchValues.Create(",\"\r\n");
 
     private readonly SourceText _source;
     private readonly Told _told;
@@ -31,14 +28,27 @@ internal sealed class CsvCells : IDisposable
     {
         _source = source;
         _told = told;
-        _parser = new CsvParser(new StringReader(source.Text), Rules);
+        if (OverfullRow(source.Text) is { } comma)
+        {
+            _isAtEnd = true;
+            told.Add(Faults.CsvSyntax.At(new SourceSpan(source, comma, 1), $"a row with more than {MostCells} cells; this table is not read", "take the commas away that stand for nothing"));
+        }
+
+        // The library makes its buffer longer bit by bit, and copies it each time: a cell may go on to the end of the file.
+        _parser = new CsvParser(new StringReader(source.Text), new CsvConfiguration(CultureInfo.InvariantCulture)
+        {
+            BadDataFound = null,
+            DetectDelimiter = false,
+            Delimiter = ",",
+            BufferSize = Math.Max(1 << 12, source.Text.Length + 1),
+        });
     }
 
     /// <summary>The next row that is written well; blank rows are passed over.</summary>
     /// <returns>Its cells, or null at the end.</returns>
     public List<ScalarNode>? Next()
     {
-        while (!_isAtEnd && _parser.Read())
+        while (!_isAtEnd && !_told.IsFull && _parser.Read())
         {
             var row = _parser.RawRecord.AsSpan();
             var start = (int)_parser.CharCount - row.Length;
@@ -50,6 +60,22 @@ internal sealed class CsvCells : IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => _parser.Dispose();
+
+    // The comma that begins a cell too many; null where no row has any.
+    private static int? OverfullRow(string text)
+    {
+        var (isQuoted, cells) = (false, 1);
+        for (var at = text.AsSpan().IndexOfAny(Marks); at >= 0;)
+        {
+            if (text[at] == '"') isQuoted = !isQuoted;
+            else if (!isQuoted && text[at] != ',') cells = 1;
+            else if (!isQuoted && ++cells > MostCells) return at;
+            var next = text.AsSpan(at + 1).IndexOfAny(Marks);
+            at = next < 0 ? -1 : at + 1 + next;
+        }
+
+        return null;
+    }
 
     private List<ScalarNode>? Cells()
     {

@@ -71,7 +71,7 @@ internal sealed class YamlSyntax
     /// <summary>The next record, or null at the end.</summary>
     public Node? Next()
     {
-        while (!_isAtEnd)
+        while (!_isAtEnd && !_told.IsFull)
         {
             try
             {

@@ -9,6 +9,9 @@ internal static class Plan
     // Ten kilometres: more than any hall, and far from where doubles lose a millimetre.
     private const double Farthest = 1e7;
 
+    // No one types more. What is made of a figure compares each of its lines with each whose box it overlaps.
+    private const int MostPoints = 1000;
+
     // Boxes are typed with two or three decimals; sums of them may miss 1 by a rounding.
     private const double Slack = 1e-9;
 
@@ -17,14 +20,24 @@ internal static class Plan
     /// <param name="key">Its key.</param>
     public static PlanPoint? Point(MappingReader from, string key) => from.Entry(key) is { } entry ? Point(from, key, entry.Value) : null;
 
-    /// <summary>A closed figure of at least three points, which encloses something.</summary>
+    /// <summary>A closed figure of at least three points, which encloses something and does not meet itself.</summary>
     /// <param name="from">The mapping.</param>
     /// <param name="key">Its key.</param>
     public static Outline? Outline(MappingReader from, string key)
     {
         if (Points(from, key, 3) is not { } line) return null;
-        if (Area(line.Points) > 0) return new Outline(line.Points, line.Span);
-        from.Told.Add(Faults.BadOutline.At(Head(line.Span), $"the points of `{key}` enclose nothing", "check the points: they lie on one line"));
+        if (IsStraight(line.Points))
+        {
+            from.Told.Add(Faults.BadOutline.At(Head(line.List.Span), $"the points of `{key}` enclose nothing", "check the points: they lie on one line"));
+            return null;
+        }
+
+        if (Crossings.First(line.Points, isClosed: true) is not { } crossing) return new Outline(line.Points, line.List.Span);
+        from.Told.Add(Faults.OutlineCrossesItself.At(
+            line.List.Items[crossing.Other].Span,
+            $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
+            "give the corners in order, once around",
+            new Related(line.List.Items[crossing.One].Span, $"point {crossing.One + 1}")));
         return null;
     }
 
@@ -34,9 +47,22 @@ internal static class Plan
     public static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Path(MappingReader from, string key)
     {
         if (Points(from, key, 2) is not { } line) return null;
-        if (line.Points.Distinct().Skip(1).Any()) return line;
-        from.Told.Add(Faults.BadOutline.At(Head(line.Span), $"the points of `{key}` are all the same", "give the points that it leads through"));
-        return null;
+        if (!line.Points.Distinct().Skip(1).Any())
+        {
+            from.Told.Add(Faults.BadOutline.At(Head(line.List.Span), $"the points of `{key}` are all the same", "give the points that it leads through"));
+            return null;
+        }
+
+        if (Crossings.First(line.Points, isClosed: false) is { } crossing)
+        {
+            from.Told.Add(Faults.PathCrossesItself.At(
+                line.List.Items[crossing.Other].Span,
+                $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
+                "check the points; where a cable can pass over at the crossing, write two records",
+                new Related(line.List.Items[crossing.One].Span, $"point {crossing.One + 1}")));
+        }
+
+        return (line.Points, line.List.Span);
     }
 
     /// <summary>A box, <c>[left, top, width, height]</c> as fractions of the picture.</summary>
@@ -61,13 +87,19 @@ internal static class Plan
         return null;
     }
 
-    private static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Points(MappingReader from, string key, int least)
+    private static (ImmutableArray<PlanPoint> Points, ListNode List)? Points(MappingReader from, string key, int least)
     {
         if (from.Entry(key) is not { } entry) return null;
         if (entry.Value is not ListNode list || list.Items is [ScalarNode, ..])
         {
             from.Told.Add(Faults.WrongType.At(
                 entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` wants a list of points, and this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
+            return null;
+        }
+
+        if (list.Items.Length > MostPoints)
+        {
+            from.Told.Add(Faults.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, and may have {MostPoints} at most", "leave out points between which the line is straight"));
             return null;
         }
 
@@ -78,7 +110,7 @@ internal static class Plan
         }
 
         if (points.Count < list.Items.Length) return null;
-        if (points.Count >= least) return (points.DrainToImmutable(), list.Span);
+        if (points.Count >= least) return (points.DrainToImmutable(), list);
         from.Told.Add(Faults.BadOutline.At(
             Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, and needs {least} at least", "give the points in order as `[x, y]` in millimetres"));
         return null;
@@ -112,17 +144,10 @@ internal static class Plan
         return numbers;
     }
 
-    // Shoelace formula: twice the area.
-    private static double Area(ImmutableArray<PlanPoint> points)
+    private static bool IsStraight(ImmutableArray<PlanPoint> points)
     {
-        double sum = 0;
-        for (var i = 0; i < points.Length; i++)
-        {
-            var next = points[(i + 1) % points.Length];
-            sum += (points[i].X * next.Y) - (next.X * points[i].Y);
-        }
-
-        return Math.Abs(sum);
+        var second = points.FirstOrDefault(point => point != points[0], points[0]);
+        return points.All(point => ((second.X - points[0].X) * (point.Y - points[0].Y)) == ((second.Y - points[0].Y) * (point.X - points[0].X)));
     }
 
     private static SourceSpan Head(SourceSpan span) => span with { Length = Math.Min(1, span.Length) };
