@@ -99,14 +99,14 @@ internal static class CommandLine
     /// <summary>How a command line is read: a word that begins with @ is a revision (<c>@{upstream}</c>), never a file of more words.</summary>
     internal static ParserConfiguration Reading { get; } = new() { ResponseFileTokenReplacer = null };
 
-    /// <summary>How commands are run: faults come out as exceptions; Ctrl-C asks for an end and waits for what must be put away.</summary>
+    /// <summary>How commands are run: errors come out as exceptions; signals are the business of <see cref="Interruption"/>.</summary>
     /// <param name="terminal">The terminal.</param>
     internal static InvocationConfiguration Manner(Terminal terminal) => new()
     {
         EnableDefaultExceptionHandler = false,
         Output = terminal.Out,
         Error = terminal.Error,
-        ProcessTerminationTimeout = TimeSpan.FromMinutes(1),
+        ProcessTerminationTimeout = null,
     };
 
     /// <summary>What is wrong with a command line, if anything.</summary>

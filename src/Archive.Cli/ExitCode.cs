@@ -17,4 +17,7 @@ internal enum ExitCode
 
     /// <summary>Interrupted by Ctrl-C, as shells number it.</summary>
     Interrupted = 130,
+
+    /// <summary>Ended by SIGTERM, as shells number it.</summary>
+    Terminated = 143,
 }

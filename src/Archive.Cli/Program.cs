@@ -2,35 +2,42 @@ using Archive.Site;
 
 namespace Archive.Cli;
 
-/// <summary>The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 interrupted.</summary>
+/// <summary>The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 or 143 ended by a signal.</summary>
 internal static class Program
 {
+    private const string Interrupted = "asfound: interrupted\n  help: site, bag and record are whole; run the same command again\n";
+
     private static async Task<int> Main(string[] args)
     {
+        using var interruption = Interruption.Listen();
         var terminal = Terminal.Own();
-        return (int)await Run(args, terminal).ConfigureAwait(false);
+        interruption.OnStop(() => terminal.Error.Write($"{(terminal.IsWatched ? Terminal.ShowCursor : "")}{Interrupted}"));
+        var code = await Run(args, terminal, interruption.Token).ConfigureAwait(false);
+        return (int)(interruption.Code ?? code);
     }
 
     /// <summary>Runs a command line.</summary>
     /// <param name="args">What was typed.</param>
     /// <param name="terminal">Where it speaks.</param>
-    internal static async Task<ExitCode> Run(string[] args, Terminal terminal)
+    /// <param name="cancellation">Is cancelled when the process is asked to end.</param>
+    internal static async Task<ExitCode> Run(string[] args, Terminal terminal, CancellationToken cancellation = default)
     {
         try
         {
             var parsed = CommandLine.Make(terminal).Parse(args, CommandLine.Reading);
             if (CommandLine.Fault(parsed) is { } wrong) throw wrong;
-            var code = await parsed.InvokeAsync(CommandLine.Manner(terminal)).ConfigureAwait(false);
-            await terminal.Out.FlushAsync().ConfigureAwait(false);
+            var code = await parsed.InvokeAsync(CommandLine.Manner(terminal), cancellation).ConfigureAwait(false);
+            await terminal.Out.FlushAsync(cancellation).ConfigureAwait(false);
             return (ExitCode)code;
+        }
+        catch (Exception given) when (IsInterruption(given) || cancellation.IsCancellationRequested)
+        {
+            terminal.Error.Write(Interrupted);
+            return ExitCode.Interrupted;
         }
         catch (WrongCommandLineException wrong)
         {
             return terminal.Complain(ExitCode.CommandLineWrong, wrong.Message, wrong.Help);
-        }
-        catch (Exception given) when (IsInterruption(given))
-        {
-            return terminal.Complain(ExitCode.Interrupted, "interrupted", "what was published stands as it was");
         }
         catch (Exception trouble) when (DiskTrouble.Is(trouble))
         {

@@ -12,9 +12,7 @@ internal static class Victim
     /// <returns>What it said, or null where it was killed first.</returns>
     internal static async Task<string?> Run(Func<bool>? kill, params string[] arguments)
     {
-        using var process = Process.Start(new ProcessStartInfo(
-            Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
-        { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        using var process = Start(arguments);
         var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         var patience = Stopwatch.StartNew();
         while (!process.HasExited)
@@ -34,6 +32,42 @@ internal static class Victim
         Assert.True(process.ExitCode == 0, await said);
         return await said;
     }
+
+    /// <summary>Runs the tool and signals it. Nobody reads its standard output, so a command that says more there than a pipe holds does not end by itself.</summary>
+    /// <param name="signal">The signal's name, such as <c>TERM</c>.</param>
+    /// <param name="moment">Whether the moment has come.</param>
+    /// <param name="arguments">The command line.</param>
+    /// <returns>How it ended, and what it said on standard error.</returns>
+    internal static async Task<(int Code, string Error)> Signal(string signal, Func<bool> moment, params string[] arguments)
+    {
+        using var process = Start(arguments);
+        var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        var patience = Stopwatch.StartNew();
+        while (!process.HasExited && !moment())
+        {
+            Assert.True(patience.Elapsed < TimeSpan.FromMinutes(5), "the moment does not come");
+            Thread.Sleep(1);
+        }
+
+        using (var kill = Process.Start("sh", ["-c", $"kill -{signal} {process.Id} 2>&-"])) await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
+
+        // Meant are two seconds; how long a busy machine takes is not tested here. Before there was one way to end, it took a minute.
+        try
+        {
+            await process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(40), TestContext.Current.CancellationToken);
+        }
+        catch (TimeoutException)
+        {
+            process.Kill();
+            Assert.Fail($"{arguments[0]} does not end");
+        }
+
+        return (process.ExitCode, await said);
+    }
+
+    private static Process Start(string[] arguments) => Process.Start(new ProcessStartInfo(
+        Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
+    { RedirectStandardOutput = true, RedirectStandardError = true })!;
 
     /// <summary>Bytes and files below a folder, as far as they can be counted while it changes.</summary>
     /// <param name="folder">The folder; it need not be there.</param>

@@ -5,6 +5,8 @@ namespace Archive.Cli;
 /// <summary><c>asfound preview</c>: serves the site on this machine, builds it anew when the record or the theme changes, reloads the page.</summary>
 internal static class PreviewCommand
 {
+    private static readonly TimeSpan ForLastAnswers = TimeSpan.FromMilliseconds(500);
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is no port", "name one from 1 to 65535");
@@ -22,10 +24,9 @@ internal static class PreviewCommand
                 watch.Next(cancellation).GetAwaiter().GetResult();
             }
         }
-        catch (Exception given) when (cancellation.IsCancellationRequested && Program.IsInterruption(given))
+        finally
         {
-            serving.Wait(TimeSpan.FromSeconds(2), CancellationToken.None);
-            return ExitCode.Well; // Ctrl-C is how a preview ends
+            serving.Wait(ForLastAnswers, CancellationToken.None);
         }
     }
 

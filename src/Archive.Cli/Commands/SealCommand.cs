@@ -22,9 +22,9 @@ internal static class SealCommand
         {
             outcome = Watch.Over(terminal, progress => Seal.Run(order, progress, cancellation));
         }
-        catch (OperationCanceledException)
+        catch (Exception given) when (Program.IsInterruption(given))
         {
-            return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "give the same command again to go on from here");
+            return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "run the same command again: it resumes from here");
         }
 
         Report.Faults(terminal, options.Format, outcome.Faults);

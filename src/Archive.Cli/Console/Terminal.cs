@@ -11,6 +11,9 @@ namespace Archive.Cli;
 /// <param name="IsWatched">Whether somebody sits before standard error and progress may be drawn there.</param>
 internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Style, TextStyle ErrorStyle, bool IsWatched)
 {
+    /// <summary>Shows the cursor again, which bars of progress hide (DECTCEM of ECMA-48 terminals).</summary>
+    internal const string ShowCursor = "\u001b[?25h";
+
     /// <summary>The process's own.</summary>
     internal static Terminal Own()
     {

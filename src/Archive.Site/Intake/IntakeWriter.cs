@@ -12,7 +12,7 @@ internal static class IntakeWriter
     public static void Write(IntakePhoto photo, IntakePlace place)
     {
         var target = place.TargetOf(photo.Path);
-        if (place.IsCopied)
+        if (place.IsCopied && !IsCopied(photo, place))
         {
             Appear(target, draft => File.Copy(place.FullPath(photo.Path), draft));
             if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was copied");
@@ -20,6 +20,12 @@ internal static class IntakeWriter
 
         Appear(place.TargetOf(photo.Sidecar), draft => File.WriteAllText(draft, Sidecar.Text(photo), new UTF8Encoding(false)));
     }
+
+    /// <summary>Whether exactly this photo is in its place already: an intake that ended between photo and sidecar left it there.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">Where it comes from and will stand.</param>
+    public static bool IsCopied(IntakePhoto photo, IntakePlace place) =>
+        place.TargetOf(photo.Path) is var target && File.Exists(target) && new FileInfo(target) is { LinkTarget: null, Length: > 0 } && SiteTree.Sha256Of(target) == photo.Photo.Sha256;
 
     private static void Appear(string path, Action<string> make)
     {

@@ -102,7 +102,7 @@ public static class PhotoIntake
         string[] names = [Path.ChangeExtension(photo.Path, ".yaml"), photo.Path + ".yaml"];
         var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name)) && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml")) && claimed.Add(name));
         var why = sidecar is null ? "has files of the names of its sidecar beside it that do not name it: a curator's words stand"
-            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) ? "has another file of its name in the archive already"
+            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place) ? "has another file of its name in the archive already"
             : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? "has a name that a record cannot hold: give it a plain one"
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };
