@@ -14,7 +14,7 @@ internal static class FramesWithinHall
         var prepared = PreparedGeometryFactory.Prepare(room);
         foreach (var standing in layout.Standing.Where(standing => standing.IsCertain))
         {
-            var area = PlanFigure.Area(standing.Footprint.Grown(-HallChecks.Touch));
+            var area = PlanFigure.Area(standing.Footprint.Grown(-Footprint.Touch));
             if (prepared.Covers(area)) continue;
             var where = prepared.Intersects(area) ? "through the wall" : "outside the outline";
             yield return Faults.FrameOutsideHall.At(

@@ -7,9 +7,6 @@ namespace Archive.Hall;
 /// <summary>Holds halls, rows and trays against each other and against the space they stand in.</summary>
 public static class HallChecks
 {
-    /// <summary>Footprints that reach into each other, into an obstacle or over a line by no more than this touch; in millimetres, a tape's error.</summary>
-    public const double Touch = 1;
-
     /// <summary>All faults of halls and trays that come from geometry. n log n in frames; linear in cables.</summary>
     /// <param name="asFound">The record.</param>
     /// <returns>Faults AF0603, AF0605 to AF0608, AF0611 and AF0612, in <see cref="Diagnostic.Order"/>.</returns>

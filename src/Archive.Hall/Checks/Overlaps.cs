@@ -26,7 +26,7 @@ internal static class Overlaps
         {
             var standing = certain[i];
             var before = tree.Query(PlanFigure.Box(standing.Footprint))
-                .Where(j => j < i && certain[j].Footprint.Overlap(standing.Footprint) > HallChecks.Touch)
+                .Where(j => j < i && certain[j].Footprint.Overlap(standing.Footprint) > Footprint.Touch)
                 .Order()
                 .Select(j => certain[j])
                 .ToList();
@@ -51,7 +51,7 @@ internal static class Overlaps
             foreach (var i in tree.Query(area.EnvelopeInternal).Order())
             {
                 var standing = certain[i];
-                if (!prepared.Intersects(PlanFigure.Area(standing.Footprint.Grown(-HallChecks.Touch)))) continue;
+                if (!prepared.Intersects(PlanFigure.Area(standing.Footprint.Grown(-Footprint.Touch)))) continue;
                 var name = obstacle.Name?.Value ?? "obstacle";
                 yield return Faults.FrameInObstacle.At(
                     standing.Span,

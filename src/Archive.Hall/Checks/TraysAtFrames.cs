@@ -42,7 +42,7 @@ internal sealed class TraysAtFrames
         end.At is { } at && asFound.FrameAt(at.Value) is { } frame && _layout.ByFrame.TryGetValue(frame.Id, out var standing) && standing.IsCertain ? standing : null;
 
     // A tray of another hall, or without a line, is another fault.
-    private bool Serves(Tray tray, StandingFrame standing) => !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + HallChecks.Touch;
+    private bool Serves(Tray tray, StandingFrame standing) => !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + Footprint.Touch;
 
     private double Distance(Tray tray, StandingFrame standing)
     {

@@ -12,7 +12,7 @@ internal static class TraysUnderCeiling
         {
             if (tray.Height is not { } height) continue;
             var rim = height.Value.Millimeters + (tray.Size?.Value.Depth.Millimeters ?? 0);
-            if (rim <= ceiling.Value.Millimeters + HallChecks.Touch) continue;
+            if (rim <= ceiling.Value.Millimeters + Footprint.Touch) continue;
             yield return Faults.TrayAboveCeiling.At(
                 height.Span,
                 $"tray {tray.Id} reaches {Millimetres.Say(rim)}, but the ceiling of hall {layout.Hall.Id} is at {Millimetres.Say(ceiling.Value.Millimeters)}",

@@ -81,9 +81,9 @@ public sealed class Aisles
     {
         private bool IsDown => Side is Compass.North or Compass.South;
 
-        private double Left => (IsDown ? Frame.West : Frame.North) + HallChecks.Touch;
+        private double Left => (IsDown ? Frame.West : Frame.North) + Footprint.Touch;
 
-        private double Right => (IsDown ? Frame.East : Frame.South) - HallChecks.Touch;
+        private double Right => (IsDown ? Frame.East : Frame.South) - Footprint.Touch;
 
         public Envelope Box(double reach) => Side switch
         {
@@ -108,7 +108,7 @@ public sealed class Aisles
             if (from.Across > to.Across) (from, to) = (to, from);
             if (to.Across < Left || from.Across > Right) return double.PositiveInfinity;
             var (one, other) = (AheadAt(from, to, Math.Max(Left, from.Across)), AheadAt(to, from, Math.Min(Right, to.Across)));
-            return Math.Max(one, other) < -HallChecks.Touch ? double.PositiveInfinity : Math.Max(0, Math.Min(one, other));
+            return Math.Max(one, other) < -Footprint.Touch ? double.PositiveInfinity : Math.Max(0, Math.Min(one, other));
         }
 
         private static double AheadAt((double Across, double Ahead) from, (double Across, double Ahead) to, double across) =>

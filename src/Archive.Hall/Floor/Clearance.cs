@@ -18,6 +18,6 @@ public sealed record FrameAisles(StandingFrame Standing, Clearance Before, Clear
     /// side they hang, so yes means any door there opens; no means only that one should look. Null without doors or where the aisle is not bounded.
     /// </summary>
     public bool? LetsAnyDoorOpen => Standing.Frame.Doors is { Value: > 0 } && Before.Distance is { } clear
-        ? clear.Millimeters >= Standing.Frame.Size!.Value.Value.Width.Millimeters - HallChecks.Touch
+        ? clear.Millimeters >= Standing.Frame.Size!.Value.Value.Width.Millimeters - Footprint.Touch
         : null;
 }

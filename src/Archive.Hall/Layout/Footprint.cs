@@ -10,6 +10,9 @@ namespace Archive.Hall;
 /// <param name="South">Greatest y.</param>
 public readonly record struct Footprint(double West, double North, double East, double South)
 {
+    /// <summary>Footprints that reach into each other, into an obstacle or over a line by no more than this touch; in millimetres, a tape's error.</summary>
+    public const double Touch = 1;
+
     /// <summary>Extent from west to east.</summary>
     public double Across => East - West;
 

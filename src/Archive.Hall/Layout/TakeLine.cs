@@ -27,7 +27,7 @@ public readonly record struct Taken(StandingFrame Standing, TakeSide Side);
 /// <summary>The taped line on the floor: inside goes, outside stays.</summary>
 public static class TakeLine
 {
-    /// <summary>On which side each frame of a hall stands; a footprint may reach over the line by <see cref="HallChecks.Touch"/>.</summary>
+    /// <summary>On which side each frame of a hall stands; a footprint may reach over the line by <see cref="Footprint.Touch"/>.</summary>
     /// <param name="layout">A hall set out.</param>
     /// <returns>One entry a standing frame, in the hall's order; empty where the hall has no line.</returns>
     public static ImmutableArray<Taken> Of(HallLayout layout)
@@ -40,8 +40,22 @@ public static class TakeLine
     private static TakeSide SideOf(StandingFrame standing, IPreparedGeometry inside)
     {
         if (!standing.IsCertain) return TakeSide.Unknown;
-        var area = PlanFigure.Area(standing.Footprint.Grown(-HallChecks.Touch));
+        var area = PlanFigure.Area(standing.Footprint.Grown(-Footprint.Touch));
         if (inside.Covers(area)) return TakeSide.Inside;
         return inside.Intersects(area) ? TakeSide.Astride : TakeSide.Outside;
     }
+}
+
+/// <summary>The sides of the taped line in words.</summary>
+public static class TakeSideWords
+{
+    /// <summary>A side of the taped line.</summary>
+    /// <param name="side">The side.</param>
+    public static string InWords(this TakeSide side) => side switch
+    {
+        TakeSide.Inside => "goes",
+        TakeSide.Outside => "stays",
+        TakeSide.Astride => "astride the line: someone has to decide",
+        _ => "place not known well enough",
+    };
 }

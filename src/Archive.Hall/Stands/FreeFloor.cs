@@ -48,7 +48,7 @@ internal sealed class FreeFloor
         var start = new Bay(row.Row.Id.Value, row.Row.At, row.Row.Runs.Value, row.Row.Faces.Value, 0);
         var given = row.Extent is { } extent ? start.Along(extent).To : 0;
         var free = Free(start, Reach(start));
-        var first = free.Count > 0 && free[0].From <= HallChecks.Touch ? free[0].To : 0;
+        var first = free.Count > 0 && free[0].From <= Footprint.Touch ? free[0].To : 0;
         Take(start with { Length = Math.Max(first, given) });
         var number = 2;
         foreach (var (from, to) in free.Where(stretch => stretch.From >= Math.Max(first, given))) Take(From(start, $"{start.Row}-{number++}", from, to));

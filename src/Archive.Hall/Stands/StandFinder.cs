@@ -101,7 +101,7 @@ public static class StandFinder
 
         IEnumerable<RowPlace> Places(Place place, ImmutableArray<Frame> of)
         {
-            if (place.Gap > HallChecks.Touch) yield return new RowPlace(null, Said(UnitsNet.Length.FromMillimeters(place.Gap)));
+            if (place.Gap > Footprint.Touch) yield return new RowPlace(null, Said(UnitsNet.Length.FromMillimeters(place.Gap)));
             yield return new RowPlace(Said(of[place.Frame].Id), null);
         }
     }

@@ -28,33 +28,36 @@ internal static class IiifFiles
     public static string PathOf(string frame) => $"data/iiif/{frame}/manifest.json";
 
     /// <summary>Whether a frame has a manifest: the archive has a base, and a photo of it is published.</summary>
-    /// <param name="desk">What every page is written at.</param>
+    /// <param name="site">All that the pages are made from.</param>
+    /// <param name="references">What refers to what.</param>
     /// <param name="frame">The frame.</param>
-    public static bool Has(Desk desk, Frame frame) => desk.Record.Statement.Base is not null && PhotosOf(desk, frame).Any();
+    public static bool Has(SiteContents site, CrossReferences references, Frame frame) => site.Record.Statement.Base is not null && PhotosOf(site, references, frame).Any();
 
     /// <summary>All files; none for an archive without a base.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    public static IEnumerable<SiteFile> Of(Desk desk)
+    /// <param name="site">All that the pages are made from.</param>
+    /// <param name="references">What refers to what.</param>
+    /// <param name="pageFactory">Knows the lasting addresses of pages.</param>
+    public static IEnumerable<SiteFile> Of(SiteContents site, CrossReferences references, PageFactory pageFactory)
     {
-        if (desk.Record.Statement.Base is null) return [];
-        var manifests = new Manifests(desk);
-        var published = desk.Record.Photos.Where(photo => IsPublished(desk, photo)).ToList();
-        var frames = desk.Record.Frames.Where(frame => !frame.IsWithdrawn && PhotosOf(desk, frame).Any()).ToList();
-        var shown = frames.SelectMany(frame => PhotosOf(desk, frame)).Select(photo => photo.Id).ToHashSet(StringComparer.Ordinal);
+        if (site.Record.Statement.Base is null) return [];
+        var manifests = new Manifests(site, pageFactory);
+        var published = site.Record.Photos.Where(photo => IsPublished(site, photo)).ToList();
+        var frames = site.Record.Frames.Where(frame => !frame.IsWithdrawn && PhotosOf(site, references, frame).Any()).ToList();
+        var shown = frames.SelectMany(frame => PhotosOf(site, references, frame)).Select(photo => photo.Id).ToHashSet(StringComparer.Ordinal);
         var others = published.Where(photo => !shown.Contains(photo.Id)).ToImmutableArray();
         return
         [
-            .. published.Select(photo => desk.Contents.Photos[photo.Id]).DistinctBy(photo => photo.Folder, StringComparer.Ordinal)
-                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Of(photo, desk.Permalink(photo.Folder), Licences.LinkedDataOf(desk.Record.Statement.Licence?.Value)))),
-            .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.Of(frame, [.. PhotosOf(desk, frame)]))),
+            .. published.Select(photo => site.Photos[photo.Id]).DistinctBy(photo => photo.Folder, StringComparer.Ordinal)
+                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Of(photo, pageFactory.Permalink(photo.Folder), Licences.LinkedDataOf(site.Record.Statement.Licence?.Value)))),
+            .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.Of(frame, [.. PhotosOf(site, references, frame)]))),
             .. others.IsEmpty ? [] : new[] { File(PathOf(Others), () => manifests.OfOthers(PathOf(Others), others)) },
             .. published.Count == 0 ? [] : new[] { File(Collection, () => manifests.All(Collection, frames, others.IsEmpty ? null : PathOf(Others))) },
         ];
     }
 
-    private static IEnumerable<Photo> PhotosOf(Desk desk, Frame frame) => desk.References.PhotosOf[frame.Id].Where(photo => IsPublished(desk, photo));
+    private static IEnumerable<Photo> PhotosOf(SiteContents site, CrossReferences references, Frame frame) => references.PhotosOf[frame.Id].Where(photo => IsPublished(site, photo));
 
-    private static bool IsPublished(Desk desk, Photo photo) => desk.Contents.Photos.GetValueOrDefault(photo.Id) is { Folder.Length: > 0 };
+    private static bool IsPublished(SiteContents site, Photo photo) => site.Photos.GetValueOrDefault(photo.Id) is { Folder.Length: > 0 };
 
     private static StreamedFile File(string path, Func<JsonObject> make) =>
         new(path, stream => stream.Write(Encoding.UTF8.GetBytes(make().ToJsonString(Readable) + "\n")));

@@ -5,8 +5,9 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Writes manifests and the collection (IIIF Presentation API 3.0): each photo a canvas with its picture painted on it, its regions as comments.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class Manifests(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+internal sealed class Manifests(SiteContents site, PageFactory pageFactory)
 {
     private const string Context = "http://iiif.io/api/presentation/3/context.json";
     private const int ThumbnailWidth = 480;
@@ -41,7 +42,7 @@ internal sealed class Manifests(Desk desk)
     {
         var collection = Head("Collection", path, Title);
         collection["metadata"] = new JsonArray([.. OfArchive()]);
-        if (desk.Record.Statement.About is { } about) collection["summary"] = Text(ProseText.Plain(about.Value));
+        if (site.Record.Statement.About is { } about) collection["summary"] = Text(ProseText.Plain(about.Value));
         AddRights(collection);
         collection["homepage"] = Page("index.html", Title);
         collection["items"] = new JsonArray(
@@ -52,21 +53,21 @@ internal sealed class Manifests(Desk desk)
         return collection;
     }
 
-    private string Title => desk.Record.Statement.Title?.Value ?? "Untitled archive";
+    private string Title => site.Record.Statement.Title?.Value ?? "Untitled archive";
 
     private JsonObject Manifest(string path, string label, ImmutableArray<Photo> photos)
     {
         var manifest = Head("Manifest", path, label);
         AddRights(manifest);
-        manifest["thumbnail"] = Thumbnail(desk.Contents.Photos[photos[0].Id]);
-        var folder = desk.Permalink(path)[..^"/manifest.json".Length];
+        manifest["thumbnail"] = Thumbnail(site.Photos[photos[0].Id]);
+        var folder = pageFactory.Permalink(path)[..^"/manifest.json".Length];
         manifest["items"] = new JsonArray([.. photos.Select(photo => Canvas(photo, $"{folder}/canvas/{photo.Id}"))]);
         return manifest;
     }
 
     private JsonObject Canvas(Photo photo, string id)
     {
-        var published = desk.Contents.Photos[photo.Id];
+        var published = site.Photos[photo.Id];
         var canvas = new JsonObject
         {
             ["id"] = id,
@@ -120,12 +121,12 @@ internal sealed class Manifests(Desk desk)
 
     private JsonObject Image(PublishedPhoto photo, PublishedPicture print) => new()
     {
-        ["id"] = desk.Permalink(print.Path),
+        ["id"] = pageFactory.Permalink(print.Path),
         ["type"] = "Image",
         ["format"] = "image/jpeg",
         ["width"] = print.Width,
         ["height"] = print.Height,
-        ["service"] = ImageInformation.ServiceAt(desk.Permalink(photo.Folder)),
+        ["service"] = ImageInformation.ServiceAt(pageFactory.Permalink(photo.Folder)),
     };
 
     private IEnumerable<JsonNode> MetadataOf(Photo photo, PublishedPhoto published)
@@ -133,7 +134,7 @@ internal sealed class Manifests(Desk desk)
         yield return Entry("Photo", photo.Id);
         if (photo.Taken is { } taken) yield return Entry("Taken", DateText.Of(taken.Value));
         else if (published.Taken is { } camera) yield return Entry("Taken", camera + ", by the camera's clock");
-        if (photo.By is { } by) yield return Entry("By", EvidenceText.PersonName(by.Value, desk.Record));
+        if (photo.By is { } by) yield return Entry("By", EvidenceText.PersonName(by.Value, site.Record));
         if (photo.View is { } view) yield return Entry("View", Words.Of(view.Value));
         if (!photo.Shows.IsEmpty) yield return Entry("Shows", string.Join(", ", photo.Shows.Select(id => id.Value)));
     }
@@ -141,35 +142,35 @@ internal sealed class Manifests(Desk desk)
     private IEnumerable<JsonNode> OfArchive()
     {
         yield return Entry("Archive", Title);
-        if (desk.Record.Statement.AsFound is { } found) yield return Entry("As found", DateText.Of(found.Value));
-        if (desk.Record.Statement.Custodian is { } custodian) yield return Entry("Kept by", custodian.Value);
+        if (site.Record.Statement.AsFound is { } found) yield return Entry("As found", DateText.Of(found.Value));
+        if (site.Record.Statement.Custodian is { } custodian) yield return Entry("Kept by", custodian.Value);
     }
 
     private void AddRights(JsonObject to)
     {
-        var statement = desk.Record.Statement;
+        var statement = site.Record.Statement;
         if (statement.Credit is { } credit) to["requiredStatement"] = Entry("Credit", credit.Value);
         if (Licences.LinkedDataOf(statement.Licence?.Value) is { } rights) to["rights"] = rights;
         if (statement.Custodian is { } custodian)
         {
-            to["provider"] = new JsonArray(new JsonObject { ["id"] = desk.Permalink("index.html"), ["type"] = "Agent", ["label"] = Text(custodian.Value), ["homepage"] = Page("index.html", Title) });
+            to["provider"] = new JsonArray(new JsonObject { ["id"] = pageFactory.Permalink("index.html"), ["type"] = "Agent", ["label"] = Text(custodian.Value), ["homepage"] = Page("index.html", Title) });
         }
     }
 
-    private JsonObject Head(string type, string path, string label) => new() { ["@context"] = Context, ["id"] = desk.Permalink(path), ["type"] = type, ["label"] = Text(label) };
+    private JsonObject Head(string type, string path, string label) => new() { ["@context"] = Context, ["id"] = pageFactory.Permalink(path), ["type"] = type, ["label"] = Text(label) };
 
-    private JsonObject Reference(string path, string label) => new() { ["id"] = desk.Permalink(path), ["type"] = "Manifest", ["label"] = Text(label) };
+    private JsonObject Reference(string path, string label) => new() { ["id"] = pageFactory.Permalink(path), ["type"] = "Manifest", ["label"] = Text(label) };
 
     private static JsonObject AnnotationPage(string id, params JsonObject[] items) => new() { ["id"] = id, ["type"] = "AnnotationPage", ["items"] = new JsonArray([.. items]) };
 
     private JsonArray Page(string path, string label) =>
-        new(new JsonObject { ["id"] = desk.Permalink(path), ["type"] = "Text", ["label"] = Text(label), ["format"] = "text/html" });
+        new(new JsonObject { ["id"] = pageFactory.Permalink(path), ["type"] = "Text", ["label"] = Text(label), ["format"] = "text/html" });
 
     private JsonObject Entry(string label, string value) => new() { ["label"] = new JsonObject { ["en"] = new JsonArray(label) }, ["value"] = Text(value) };
 
     private JsonObject Text(string text) => new() { [Language] = new JsonArray(text) };
 
-    private string Language => desk.Record.Statement.Language?.Value ?? "en";
+    private string Language => site.Record.Statement.Language?.Value ?? "en";
 
     private static string LabelOf(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
 }

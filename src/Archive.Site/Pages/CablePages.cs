@@ -5,105 +5,115 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Makes the pages of cables.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class CablePages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="provenances">Says where facts come from.</param>
+/// <param name="lacks">Finds what the record lacks.</param>
+/// <param name="labelViews">Says how labels read.</param>
+/// <param name="endPhotos">Finds what ends of cables look like.</param>
+internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, Provenances provenances, LackFinder lacks, LabelViews labelViews, EndPhotos endPhotos)
 {
     private const int MostNeighbours = 200;
 
     /// <summary>The page of a cable.</summary>
     /// <param name="cable">A cable that stands.</param>
-    public SiteFile Of(Cable cable) => desk.Page(PagePaths.Of(cable), place => View(cable, place));
+    public SiteFile Of(Cable cable) => pageFactory.Page(PagePaths.Of(cable), place => View(cable, place));
 
     /// <summary>What a cable's page shows.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">Its page.</param>
     public CablePage View(Cable cable, PagePlace place)
     {
-        var kind = cable.Kind is { } id ? desk.Record.Find<CableKind>(id.Value) : null;
+        var kind = cable.Kind is { } id ? site.Record.Find<CableKind>(id.Value) : null;
         var ends = EndLines(cable, place);
         var between = Between(cable);
-        return new CablePage(desk.Head("cable", place, $"Cable {cable.Id}{between}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
+        return new CablePage(pageFactory.Head("cable", place, $"Cable {cable.Id}{between}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
         {
             Id = cable.Id,
             Name = cable.Title == cable.Id ? "" : cable.Title,
             Between = "Cable" + between,
             Label = cable.Label?.Value ?? "",
-            Kind = desk.Rows.KindOf(cable, place),
+            Kind = rowBuilder.KindOf(cable, place),
             Facts = Facts(cable, kind, place),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
-            Print = desk.Labels.Of(cable, place),
+            Print = labelViews.Of(cable, place),
             FateSentence = FateSentence(cable),
-            Reason = desk.Prose.Line(cable.Reason?.Value, place),
+            Reason = prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),
             LiesOver = Links(cable.LiesOver, place),
-            LiesUnder = [.. desk.References.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],
-            Route = desk.Plates.Route(cable, place),
-            Again = [.. desk.Contents.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, place)).OfType<CableInHall>()],
-            Photos = desk.Rows.PhotosOf(cable, place),
-            About = desk.Prose.Blocks(cable.About?.Value, place),
-            Condition = desk.Prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
-            Note = desk.Prose.Blocks(cable.Note?.Value, place, 2, "note"),
-            Events = [.. desk.References.EventsOf[cable.Id].Select(happening => desk.Rows.Event(happening, place, cable))],
-            Lacks = desk.Lacks.Of(cable),
-            Provenance = desk.Provenances.Of(cable, place, "",
+            LiesUnder = [.. references.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],
+            Route = drawings.Route(cable, place),
+            Again = [.. site.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, place)).OfType<CableInHall>()],
+            Photos = rowBuilder.PhotosOf(cable, place),
+            About = prose.Blocks(cable.About?.Value, place),
+            Condition = prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
+            Note = prose.Blocks(cable.Note?.Value, place, 2, "note"),
+            Events = [.. references.EventsOf[cable.Id].Select(happening => rowBuilder.Event(happening, place, cable))],
+            Lacks = lacks.Of(cable),
+            Provenance = provenances.Of(cable, place, "",
                 [("Label", cable.Label?.Evidence), ("Length", cable.Length?.Evidence), .. cable.Ends.Select(end => ("End", end.At?.Evidence))]),
         };
     }
 
     private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PagePlace place) =>
-        [.. ids.Take(MostNeighbours).Select(id => desk.Rows.Record(id.Value, place))];
+        [.. ids.Take(MostNeighbours).Select(id => rowBuilder.Record(id.Value, place))];
 
     // Ends whose place is known, then those of which only a tag was seen, then what is missing of two.
     private ImmutableArray<EndLine> EndLines(Cable cable, PagePlace place)
     {
-        var known = desk.Contents.Readings.Of(cable.Id)?.Ends ?? [];
-        var lines = known.Select(end => Line(desk.Rows.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = desk.EndPhotos.Of(cable, end.At, place) }).ToList();
+        var known = site.Readings.Of(cable.Id)?.Ends ?? [];
+        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = endPhotos.Of(cable, end.At, place) }).ToList();
         lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowMaker.NotKnown, end, place)));
         while (lines.Count < 2) lines.Add(Line(RowMaker.NotKnown, null, place));
         return [.. lines];
     }
 
     private EndLine Line(EndPlace at, CableEnd? end, PagePlace place) =>
-        new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", desk.Prose.Line(end?.Note?.Value, place));
+        new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", prose.Line(end?.Note?.Value, place));
 
     private string Holds(Address at)
     {
-        if (at.Position is not { } position || desk.Record.FrameAt(at) is not { } frame) return "";
+        if (at.Position is not { } position || site.Record.FrameAt(at) is not { } frame) return "";
         return frame.Positions.FirstOrDefault(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))?.Holds?.Value ?? "";
     }
 
     private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PagePlace place) =>
     [
-        new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, desk.Figures.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
-        new("Length", desk.Figures.Of(cable.Length)),
+        new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
+        new("Length", formatter.Of(cable.Length)),
         .. AsFoundWay(cable),
-        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", desk.Figures.Of(diameter))] : ImmutableArray<FactLine>.Empty,
+        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", formatter.Of(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
 
     private IEnumerable<FactLine> AsFoundWay(Cable cable)
     {
-        if (desk.Contents.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
+        if (site.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
         // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
-        var hasTails = (desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
-        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + desk.Figures.Text.Reckoned(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
+        var hasTails = (site.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
+        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + formatter.Text.Reckoned(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
         if (path.Slack is not { } slack) yield break;
         yield return new FactLine("To spare as found", new Figure(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {desk.Figures.Text.Reckoned(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + desk.Figures.Text.Reckoned(slack), EvidenceText.Derived("its length and its way")));
+            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.Reckoned(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.Reckoned(slack), EvidenceText.Derived("its length and its way")));
     }
 
     private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
-        var text = desk.Figures.Text;
+        var text = formatter.Text;
         var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Reckoned(needed))}: {Words.Unbroken(text.Reckoned(judged.Path!.Value))} from port to port, and {Words.Unbroken(text.Reckoned(reach.Allowance))} more at each end." : "";
-        return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, desk.Plates.Route(reach, judged, place));
+        return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, drawings.Route(reach, judged, place));
     }
 
     // Between which frames it runs, as far as that is known, with a blank before it.
     private string Between(Cable cable)
     {
-        var frames = (desk.Contents.Readings.Of(cable.Id)?.Ends ?? []).Select(end => desk.Record.FrameAt(end.At)?.Id ?? end.At.Frame).ToList();
+        var frames = (site.Readings.Of(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)?.Id ?? end.At.Frame).ToList();
         return frames.Distinct(StringComparer.Ordinal).ToList() switch
         {
             [] => "",

@@ -33,27 +33,31 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of displays.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class DisplayPages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, Prose prose, RowMaker rowBuilder, Provenances provenances)
 {
     /// <summary>The page of a display.</summary>
     /// <param name="display">A display that stands.</param>
-    public SiteFile Of(Display display) => desk.Page(PagePaths.Of(display), place =>
-        new DisplayPage(desk.Head("display", place, display.Title, $"{display.Title}: what must stand for it to run.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
+    public SiteFile Of(Display display) => pageFactory.Page(PagePaths.Of(display), place =>
+        new DisplayPage(pageFactory.Head("display", place, display.Title, $"{display.Title}: what must stand for it to run.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
         {
             Id = display.Id,
             Name = display.Title,
-            Needs = desk.Rows.Needs(display.Needs, place),
+            Needs = rowBuilder.Needs(display.Needs, place),
             Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, place))],
             Plans =
             [
                 new Link("What the set weighs and draws, and its cables", place.To(WorkingSetsPlan.Kind.Page)),
                 .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are laid back", place.To(ReconnectionPages.PathOf(display)))],
             ],
-            About = desk.Prose.Blocks(display.About?.Value, place),
-            Note = desk.Prose.Blocks(display.Note?.Value, place, 2, "note"),
-            Provenance = desk.Provenances.Of(display, place),
+            About = prose.Blocks(display.About?.Value, place),
+            Note = prose.Blocks(display.Note?.Value, place, 2, "note"),
+            Provenance = provenances.Of(display, place),
         });
 
-    private ImmutableArray<Frame> SetOf(Display display) => desk.Contents.Basis.Sets.Of(display.Id) is { IsMet: true } set ? set.Frames : [];
+    private ImmutableArray<Frame> SetOf(Display display) => site.Basis.Sets.Of(display.Id) is { IsMet: true } set ? set.Frames : [];
 }

@@ -27,8 +27,10 @@ public sealed record EndCrop(Href Src, string Height, string View, CropPart Part
 public sealed record CropPart(string Left, string Top, string Width, string Height);
 
 /// <summary>Finds the photo that shows an end of a cable.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class EndPhotos(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class EndPhotos(SiteContents site, CrossReferences references, RowMaker rowBuilder)
 {
     private const double Sheet = 1000;
 
@@ -45,11 +47,11 @@ internal sealed class EndPhotos(Desk desk)
     /// <param name="place">The page.</param>
     public EndPhoto? Of(Cable cable, Address at, PagePlace place)
     {
-        if (desk.Record.FrameAt(at) is not { } frame) return null;
-        var showing = desk.References.PhotosOf[cable.Id].Where(photo => desk.References.Shows(photo, frame)).OrderBy(photo => Rank(photo, cable)).ToList();
+        if (site.Record.FrameAt(at) is not { } frame) return null;
+        var showing = references.PhotosOf[cable.Id].Where(photo => references.Shows(photo, frame)).OrderBy(photo => Rank(photo, cable)).ToList();
         if (showing.Count == 0) return OfFrame(frame, place);
         var nearest = showing[0];
-        var (thumb, part) = (desk.Rows.Thumb(nearest, place), PartOf(nearest, cable));
+        var (thumb, part) = (rowBuilder.Thumb(nearest, place), PartOf(nearest, cable));
         return new EndPhoto(
             thumb, part is { } box ? place.To(nearest).At(box) : place.To(nearest), part is { } cut ? Crop(nearest, cut, place) : null, "",
             [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, place))]);
@@ -58,11 +60,11 @@ internal sealed class EndPhotos(Desk desk)
     // Most cables end at the rear. The fewer things a photo shows, the nearer it was taken.
     private EndPhoto? OfFrame(Frame frame, PagePlace place)
     {
-        var photo = desk.References.PhotosOf[frame.Id]
+        var photo = references.PhotosOf[frame.Id]
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
             .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
         return photo is null ? null : new EndPhoto(
-            desk.Rows.Thumb(photo, place), place.To(photo), null, $"No photo shows this end. {frame.Id} from the {Words.Of(photo.View?.Value)}:", []);
+            rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo shows this end. {frame.Id} from the {Words.Of(photo.View?.Value)}:", []);
     }
 
     private int Rank(Photo photo, Cable cable) => (PartOf(photo, cable), photo.View?.Value) switch
@@ -74,11 +76,11 @@ internal sealed class EndPhotos(Desk desk)
     };
 
     private Box? PartOf(Photo photo, Cable cable) =>
-        photo.Regions.FirstOrDefault(region => region.Shows.Any(id => desk.Record.Find(id.Value) == cable))?.Box.Value;
+        photo.Regions.FirstOrDefault(region => region.Shows.Any(id => site.Record.Find(id.Value) == cable))?.Box.Value;
 
     private EndCrop? Crop(Photo photo, Box part, PagePlace place)
     {
-        if (!desk.Contents.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
+        if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
         var fine = published.Derivatives.Where(picture => picture.Width >= FineWidth).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
         var sheet = Sheet * fine.Height / fine.Width;
         var (left, top, wide, high) = (part.Left * Sheet, part.Top * sheet, part.Width * Sheet, part.Height * sheet);

@@ -33,26 +33,29 @@ public sealed record EventPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of events.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class EventPages(Desk desk)
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class EventPages(PageFactory pageFactory, Prose prose, RowMaker rowBuilder, Provenances provenances)
 {
     private const int MostOf = 500;
 
     /// <summary>The page of an event.</summary>
     /// <param name="happening">An event that stands.</param>
-    public SiteFile Of(ArchiveEvent happening) => desk.Page(PagePaths.Of(happening), place =>
+    public SiteFile Of(ArchiveEvent happening) => pageFactory.Page(PagePaths.Of(happening), place =>
     {
-        var line = desk.Rows.Event(happening, place);
-        return new EventPage(desk.Head("event", place, $"{happening.Id}: {line.What}, {line.On}", $"{line.On}: {line.What}.", [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
+        var line = rowBuilder.Event(happening, place);
+        return new EventPage(pageFactory.Head("event", place, $"{happening.Id}: {line.What}, {line.On}", $"{line.On}: {line.What}.", [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
         {
             Id = happening.Id,
             What = line.What,
             Facts = Facts(line),
-            Of = [.. happening.Of.Take(MostOf).Select(id => desk.Rows.Record(id.Value, place))],
+            Of = [.. happening.Of.Take(MostOf).Select(id => rowBuilder.Record(id.Value, place))],
             OfCount = happening.Of.Length,
-            Photos = desk.Rows.PhotosOf(happening, place),
-            Note = desk.Prose.Blocks(happening.Note?.Value, place, 2, "note"),
-            Provenance = desk.Provenances.Of(happening, place),
+            Photos = rowBuilder.PhotosOf(happening, place),
+            Note = prose.Blocks(happening.Note?.Value, place, 2, "note"),
+            Provenance = provenances.Of(happening, place),
         };
     });
 

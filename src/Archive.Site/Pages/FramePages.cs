@@ -6,8 +6,17 @@ using Archive.Wiring;
 namespace Archive.Site;
 
 /// <summary>Makes the pages of frames.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class FramePages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="lists">The lists that pages link into.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="provenances">Says where facts come from.</param>
+/// <param name="lacks">Finds what the record lacks.</param>
+internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Lists lists, PageDrawings drawings, Provenances provenances, LackFinder lacks)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -21,8 +30,8 @@ internal sealed class FramePages(Desk desk)
         {
             var sheet = number;
             yield return sheet == 1
-                ? desk.Page(sheets.Path(1), place => View(frame, place))
-                : desk.Page(sheets.Path(sheet), place => desk.Lists.CablesOf(frame, sheets, sheet, place, end => desk.Rows.Cable(end, place)));
+                ? pageFactory.Page(sheets.Path(1), place => View(frame, place))
+                : pageFactory.Page(sheets.Path(sheet), place => lists.CablesOf(frame, sheets, sheet, place, end => rowBuilder.Cable(end, place)));
         }
     }
 
@@ -32,32 +41,32 @@ internal sealed class FramePages(Desk desk)
     public FramePage View(Frame frame, PagePlace place)
     {
         var sheets = SheetsOf(frame);
-        var stands = desk.Contents.Standings.Of(frame.Id);
+        var stands = site.Standings.Of(frame.Id);
         var module = frame.Module?.Value;
-        return new FramePage(desk.Head("frame", place, Title(frame), Description(frame), TrailOf(place)))
+        return new FramePage(pageFactory.Head("frame", place, Title(frame), Description(frame), TrailOf(place)))
         {
             Id = frame.Id,
             Name = frame.Title == frame.Id ? "" : frame.Title,
-            Module = module is null ? null : new Link(module, desk.Lists.Frames.ModuleHref(module, place)),
+            Module = module is null ? null : new Link(module, lists.Frames.ModuleHref(module, place)),
             Facts = [.. Facts(frame), .. Manifest(frame, place)],
             Cautions = CautionsFor(frame),
             Stands = [.. stands.Select(where => StandOf(where, place))],
-            Elevation = desk.Plates.Elevation(frame),
-            Photos = desk.Rows.PhotosOf(frame, place),
+            Elevation = drawings.Elevation(frame),
+            Photos = rowBuilder.PhotosOf(frame, place),
             Cables = CablesOf(sheets, place),
             CableCount = sheets.Rows.Count,
             Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same in the order to lay them back", place.To(ReconnectionPages.PathOf(frame))),
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets, place),
-            Needs = desk.Rows.Needs(frame.Needs, place),
-            NeededBy = [.. desk.References.NeededBy[frame.Id].Select(other => RecordLink.To(other, place))],
-            WantedBy = [.. desk.References.WantedBy[frame.Id].Select(display => RecordLink.To(display, place))],
-            About = desk.Prose.Blocks(frame.About?.Value, place),
-            Condition = desk.Prose.Blocks(frame.Condition?.Value, place, 3, "condition"),
-            Note = desk.Prose.Blocks(frame.Note?.Value, place, 2, "note"),
-            Events = [.. desk.References.EventsOf[frame.Id].Select(happening => desk.Rows.Event(happening, place, frame))],
-            Lacks = desk.Lacks.Of(frame),
-            Provenance = desk.Provenances.Of(frame, place, Found(frame),
+            Needs = rowBuilder.Needs(frame.Needs, place),
+            NeededBy = [.. references.NeededBy[frame.Id].Select(other => RecordLink.To(other, place))],
+            WantedBy = [.. references.WantedBy[frame.Id].Select(display => RecordLink.To(display, place))],
+            About = prose.Blocks(frame.About?.Value, place),
+            Condition = prose.Blocks(frame.Condition?.Value, place, 3, "condition"),
+            Note = prose.Blocks(frame.Note?.Value, place, 2, "note"),
+            Events = [.. references.EventsOf[frame.Id].Select(happening => rowBuilder.Event(happening, place, frame))],
+            Lacks = lacks.Of(frame),
+            Provenance = provenances.Of(frame, place, Found(frame),
                 [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
         };
     }
@@ -69,39 +78,39 @@ internal sealed class FramePages(Desk desk)
         return
         [
             .. sheets.RowsOf(1).Select(end => end.Here.At.Position is { } position && begun.Add(position)
-                ? desk.Rows.Cable(end, place) with { Anchor = PagePaths.CablesAnchor(position) }
-                : desk.Rows.Cable(end, place)),
+                ? rowBuilder.Cable(end, place) with { Anchor = PagePaths.CablesAnchor(position) }
+                : rowBuilder.Cable(end, place)),
         ];
     }
 
     private Sheets<FrameEnd> SheetsOf(Frame frame) =>
-        new(desk.Rows.AtFrame(frame), PagePaths.Of(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
+        new(rowBuilder.AtFrame(frame), PagePaths.Of(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
 
     private static ImmutableArray<Link> TrailOf(PagePlace place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
 
     private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
 
     private string Description(Frame frame) =>
-        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(desk.Contents.Graph.At(frame.Id).Length, "cable")}.";
+        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(site.Graph.At(frame.Id).Length, "cable")}.";
 
     private ImmutableArray<FactLine> Facts(Frame frame)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Size, width × depth × height", desk.Figures.Of(frame.Size)));
-        facts.Add(new FactLine("Weight", desk.Figures.Of(frame.Weight)));
+        facts.Add(new FactLine("Size, width × depth × height", formatter.Of(frame.Size)));
+        facts.Add(new FactLine("Weight", formatter.Of(frame.Weight)));
         foreach (var draw in frame.Draws)
         {
-            var volts = draw.Volts is { } at ? $"Draws at {desk.Figures.Text.Of(at.Value)}" : "Draws";
-            facts.Add(new FactLine(volts, desk.Figures.Of(draw.Amps)));
+            var volts = draw.Volts is { } at ? $"Draws at {formatter.Text.Of(at.Value)}" : "Draws";
+            facts.Add(new FactLine(volts, formatter.Of(draw.Amps)));
         }
 
-        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to take off", desk.Figures.Of(frame.Doors)));
+        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to take off", formatter.Of(frame.Doors)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new Figure(FoundText(found))));
         return facts.ToImmutable();
     }
 
     private IEnumerable<FactLine> Manifest(Frame frame, PagePlace place) =>
-        IiifFiles.Has(desk, frame) ? [new FactLine("Photos, for viewers of other archives", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
+        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos, for viewers of other archives", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
 
     private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(Draw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
 
@@ -110,14 +119,14 @@ internal sealed class FramePages(Desk desk)
     private string FoundText(Finding found)
     {
         var on = found.On is { } date ? DateText.Of(date.Value) : "";
-        var by = found.By is { } person ? EvidenceText.PersonName(person.Value, desk.Record) : "";
+        var by = found.By is { } person ? EvidenceText.PersonName(person.Value, site.Record) : "";
         return on.Length > 0 && by.Length > 0 ? $"{on}, by {by}" : on + by;
     }
 
     private ImmutableArray<Caution> CautionsFor(Frame frame)
     {
-        var families = desk.Contents.Graph.At(frame.Id)
-            .Select(end => end.Cable.Kind is { } kind ? desk.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
+        var families = site.Graph.At(frame.Id)
+            .Select(end => end.Cable.Kind is { } kind ? site.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
         var cautions = ImmutableArray.CreateBuilder<Caution>();
         if (families.Contains(CableFamily.Power)) cautions.Add(Cautions.DirectCurrent);
         else if (frame.Draws.Length > 0) cautions.Add(Cautions.Powered);
@@ -135,8 +144,8 @@ internal sealed class FramePages(Desk desk)
             RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
             where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
             where.Next is { } next ? RecordLink.To(next.Frame, place) : null,
-            Plates.Neighbours(where, place),
-            desk.Plates.WhereStands(where, place));
+            PageDrawings.Neighbours(where, place),
+            drawings.WhereStands(where, place));
     }
 
     private ImmutableArray<PositionRow> PositionRows(Frame frame, Sheets<FrameEnd> sheets, PagePlace place)
@@ -155,8 +164,8 @@ internal sealed class FramePages(Desk desk)
             var anchor = PagePaths.PositionAnchor(position.Id.Value);
             var use = uses.GetValueOrDefault(position.Id.Value);
             return new PositionRow(
-                position.Id.Value, anchors.Add(anchor) ? anchor : "", desk.Figures.Of(position.Holds), desk.Figures.Of(position.FromFloor), desk.Figures.Of(position.Height),
-                string.Join(", ", position.Ports.Select(PortText)), use.Count, desk.Prose.Line(position.Note?.Value, place))
+                position.Id.Value, anchors.Add(anchor) ? anchor : "", formatter.Of(position.Holds), formatter.Of(position.FromFloor), formatter.Of(position.Height),
+                string.Join(", ", position.Ports.Select(PortText)), use.Count, prose.Line(position.Note?.Value, place))
             {
                 CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),
             };

@@ -61,37 +61,43 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
 public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, int Count);
 
 /// <summary>Makes the pages of halls.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class HallPages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, Provenances provenances)
 {
     private const int MostInRow = 500;
 
     /// <summary>The page of a hall.</summary>
     /// <param name="hall">A hall that stands.</param>
-    public SiteFile Of(Records.Hall hall) => desk.Page(PagePaths.Of(hall), place => View(hall, place));
+    public SiteFile Of(Records.Hall hall) => pageFactory.Page(PagePaths.Of(hall), place => View(hall, place));
 
     private HallPage View(Records.Hall hall, PagePlace place)
     {
-        var layout = desk.Contents.Standings.ByHall[hall.Id];
+        var layout = site.Standings.ByHall[hall.Id];
         var isAsFound = hall.AsFound is { Value: true };
         var trail = new Link("Halls", place.To(PagePaths.Index(RecordKind.Hall)));
-        return new HallPage(desk.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Words.Count(layout.Standing.Length, "frame")} in {Words.Count(layout.Rows.Length, "row")}.", trail))
+        return new HallPage(pageFactory.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Words.Count(layout.Standing.Length, "frame")} in {Words.Count(layout.Rows.Length, "row")}.", trail))
         {
             Id = hall.Id,
             Name = hall.Title,
             IsAsFound = isAsFound,
             Cautions = isAsFound ? [Cautions.OldMaterials, Cautions.Tall, Cautions.Overhead] : [],
-            Plan = desk.Plates.Plan(layout, place),
-            Facts = [new("Ceiling", desk.Figures.Of(hall.Ceiling)), new("Floor may carry", desk.Figures.Of(hall.FloorRating))],
+            Plan = drawings.Plan(layout, place),
+            Facts = [new("Ceiling", formatter.Of(hall.Ceiling)), new("Floor may carry", formatter.Of(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
-            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", desk.Figures.Of(opening)))],
+            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Of(opening)))],
             Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],
             Taken = Taken(layout, place),
             Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, place))],
-            Photos = desk.Rows.PhotosOf(hall, place),
-            About = desk.Prose.Blocks(hall.About?.Value, place),
-            Note = desk.Prose.Blocks(hall.Note?.Value, place, 2, "note"),
-            Provenance = desk.Provenances.Of(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
+            Photos = rowBuilder.PhotosOf(hall, place),
+            About = prose.Blocks(hall.About?.Value, place),
+            Note = prose.Blocks(hall.Note?.Value, place, 2, "note"),
+            Provenance = provenances.Of(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
         };
     }
 
@@ -103,6 +109,6 @@ internal sealed class HallPages(Desk desk)
     [
         .. TakeLine.Of(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
             .Select(group => new TakenGroup(
-                Words.Of(group.Key), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Standing.Frame, place))], group.Count())),
+                group.Key.InWords(), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Standing.Frame, place))], group.Count())),
     ];
 }

@@ -6,34 +6,38 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Makes the home page.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class HomePages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
+internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Prose prose, RowMaker rowBuilder, PageDrawings drawings)
 {
     private const int MostInRow = 60;
     private const int MostRows = 40;
     private const int LatestEvents = 5;
 
     /// <summary>The home page.</summary>
-    public SiteFile Page() => desk.Page("index.html", View);
+    public SiteFile Page() => pageFactory.Page("index.html", View);
 
     /// <summary>What the home page shows.</summary>
     /// <param name="place">The home page.</param>
     public HomePage View(PagePlace place)
     {
-        var record = desk.Record;
-        var layout = desk.Contents.Standings.AsFound;
-        return new HomePage(desk.Head("home", place, "", $"{record.Statement.Title?.Value}: {Words.Count(record.Frames.Length, "frame")} and {Words.Count(record.Cables.Length, "cable")} as found."))
+        var record = site.Record;
+        var layout = site.Standings.AsFound;
+        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Words.Count(record.Frames.Length, "frame")} and {Words.Count(record.Cables.Length, "cable")} as found."))
         {
             Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
-            Plan = layout is null ? Markup.None : desk.Plates.Plan(layout, place),
+            Plan = layout is null ? Markup.None : drawings.Plan(layout, place),
             Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],
             Holdings = Holdings(place),
-            About = desk.Prose.Blocks(record.Statement.About?.Value, place),
+            About = prose.Blocks(record.Statement.About?.Value, place),
             Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, place))],
             Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, place))],
             OtherHalls = [.. record.Halls.Where(hall => Stands(hall) && hall != layout?.Hall).Select(hall => RecordLink.To(hall, place))],
-            Latest = [.. record.Events.Where(Stands).OrderDescending(CrossReferences.EventOrder).Take(LatestEvents).Select(happening => desk.Rows.Event(happening, place))],
-            Overall = [.. record.Photos.Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall }).Take(3).Select(photo => desk.Rows.Thumb(photo, place))],
+            Latest = [.. record.Events.Where(Stands).OrderDescending(CrossReferences.EventOrder).Take(LatestEvents).Select(happening => rowBuilder.Event(happening, place))],
+            Overall = [.. record.Photos.Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall }).Take(3).Select(photo => rowBuilder.Thumb(photo, place))],
             People = [.. record.Statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal)
                 .Select(person => new FactLine(person.Name?.Value ?? person.Key, new Figure(person.Role?.Value ?? "")))],
         };
@@ -46,7 +50,7 @@ internal sealed class HomePages(Desk desk)
 
     private ImmutableArray<Holding> Holdings(PagePlace place)
     {
-        var record = desk.Record;
+        var record = site.Record;
         var cables = record.Cables.Where(Stands).ToList();
         var bothEnds = cables.Count(cable => cable.Ends.Count(end => end.At is not null) >= 2);
         return

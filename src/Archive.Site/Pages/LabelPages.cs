@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records;
 
 namespace Archive.Site;
 
@@ -48,17 +49,21 @@ internal sealed class LabelPages
 {
     private const int BatchesOnSheet = 60;
     private static readonly ImmutableArray<RowHeading> Headings = [new("By row", "by-row"), new("By module", "by-module"), new("By display", "by-display")];
-    private readonly Desk _desk;
+    private readonly AsFound _archive;
+    private readonly PageFactory _pageFactory;
+    private readonly ReadyLabels _readyLabels;
     private readonly ImmutableArray<ImmutableArray<string>> _folders;
     private readonly ImmutableArray<ImmutableArray<(LabelStock Stock, LabelSheets Sheets)>> _sheets;
     private readonly GroupedRows<(int By, int Batch)> _rows;
 
     /// <summary>Lists the batches.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    public LabelPages(Desk desk)
+    /// <param name="archive">The archive.</param>
+    /// <param name="pageFactory">Makes pages and their heads.</param>
+    /// <param name="readyLabels">The QR labels that the site holds ready.</param>
+    public LabelPages(AsFound archive, PageFactory pageFactory, ReadyLabels readyLabels)
     {
-        _desk = desk;
-        var (labels, kinds) = (desk.ReadyLabels, Enum.GetValues<BatchBy>());
+        (_archive, _pageFactory, _readyLabels) = (archive, pageFactory, readyLabels);
+        var (labels, kinds) = (_readyLabels, Enum.GetValues<BatchBy>());
         var isReady = !labels.Ready.IsEmpty;
         _folders = isReady ? [.. kinds.Select(labels.Folders)] : [];
         _sheets = isReady ? [.. kinds.Select(by => labels.Ready.SelectMany(size => size.Stocks.Select(stock => (stock, labels.Sheets(by, size, stock)))).ToImmutableArray())] : [];
@@ -72,22 +77,22 @@ internal sealed class LabelPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _desk.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_desk.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_pageFactory.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
             {
-                HasBase = _desk.Record.Statement.Base is not null,
+                HasBase = _archive.Statement.Base is not null,
                 OnRequest = OnRequest(),
-                Level = Worn(_desk.ReadyLabels.Level),
-                Sizes = [.. _desk.ReadyLabels.Ready.Select(Size)],
+                Level = Worn(_readyLabels.Level),
+                Sizes = [.. _readyLabels.Ready.Select(Size)],
                 Groups = _rows.On(sheet, row => Line(row.By, row.Batch, place)),
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }
     }
 
-    private string OnRequest() => _desk.ReadyLabels switch
+    private string OnRequest() => _readyLabels switch
     {
         { IsTooLarge: true } => "In a record of this size no label is held ready.",
-        { Ready.IsEmpty: true } => _desk.Record.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for a code that is read from a hand's breadth." : "There is no frame yet to hang a label on.",
+        { Ready.IsEmpty: true } => _archive.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for a code that is read from a hand's breadth." : "There is no frame yet to hang a label on.",
         { IsOfOneSize: true } => "In a record of this size labels of one size are held ready.",
         _ => "",
     };
@@ -107,7 +112,7 @@ internal sealed class LabelPages
 
     private LabelLine Line(int by, int batch, PagePlace place)
     {
-        var worded = _desk.ReadyLabels.Batches[by][batch];
+        var worded = _readyLabels.Batches[by][batch];
         var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.Said, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
         return new LabelLine((BatchBy)by == BatchBy.Module && worded.Batch.Id.Length > 0 ? worded.Batch.Id : worded.Batch.Name, Words.Count(worded.Labels.Length), [.. papers]);
     }

@@ -5,8 +5,10 @@ using Archive.Wiring;
 namespace Archive.Site;
 
 /// <summary>Says how labels read, and what that is worth.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class LabelViews(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class LabelViews(SiteContents site, Prose prose, RowMaker rowBuilder)
 {
     // So many, taken apart, fill the width of a phone.
     private const int GlyphsOnPhone = 12;
@@ -18,11 +20,11 @@ internal sealed class LabelViews(Desk desk)
     public PrintView? Of(Cable cable, PagePlace place)
     {
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
-        if (desk.Contents.Readings.Of(cable.Id) is not { } known) return null;
+        if (site.Readings.Of(cable.Id) is not { } known) return null;
         // That nothing on it is read, or that its label agrees, the verdict has said.
         var isBare = (known.Verdict == Verdict.Agrees && cable.Label is not null) || known is { Verdict: Verdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
         return new PrintView(
-            Words.Of(known.Verdict), isBare ? Markup.None : desk.Prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
+            known.Verdict.InWords(), isBare ? Markup.None : prose.Line(Words.Sentence(known.Why), place), Sayings(known, place),
             [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);
     }
 
@@ -30,7 +32,7 @@ internal sealed class LabelViews(Desk desk)
     /// <param name="candidate">The candidate.</param>
     /// <param name="place">The page.</param>
     public CandidateView Candidate(Candidate candidate, PagePlace place) => new(
-        Runs(candidate), desk.Prose.Line(Words.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
+        Runs(candidate), prose.Line(Words.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
 
     // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
     private ImmutableArray<SayingView> Sayings(CableReading known, PagePlace place)
@@ -93,5 +95,5 @@ internal sealed class LabelViews(Desk desk)
     /// <param name="means">Addresses in order.</param>
     /// <param name="place">The page.</param>
     public ImmutableArray<EndPlace> Means(ImmutableArray<Address> means, PagePlace place) =>
-        [.. means.Select(at => desk.Rows.At(new KnownEnd(at, null, IsDerived: false), place))];
+        [.. means.Select(at => rowBuilder.At(new KnownEnd(at, null, IsDerived: false), place))];
 }

@@ -38,14 +38,18 @@ public sealed record LackRow(RecordLink Record, string Says);
 /// <summary>Makes the pages of what the record lacks.</summary>
 internal sealed class LacksPages
 {
-    private readonly Desk _desk;
+    private readonly SiteContents _site;
+    private readonly PageFactory _pageFactory;
+    private readonly LackFinder _lacks;
     private readonly GroupedRows<(ArchiveRecord Record, string Says)> _rows;
 
     /// <summary>Finds all that is lacking. Linear in the record.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    public LacksPages(Desk desk)
+    /// <param name="site">All that the pages are made from.</param>
+    /// <param name="pageFactory">Makes pages and their heads.</param>
+    /// <param name="lacks">Finds what the record lacks.</param>
+    public LacksPages(SiteContents site, PageFactory pageFactory, LackFinder lacks)
     {
-        _desk = desk;
+        (_site, _pageFactory, _lacks) = (site, pageFactory, lacks);
         var rows = Sections().SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row))).ToImmutableArray();
         _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
     }
@@ -57,7 +61,7 @@ internal sealed class LacksPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _desk.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_desk.Head("lacks", place, "What this record lacks", "What the survey still owes: to be read while the machine still stands."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_pageFactory.Head("lacks", place, "What this record lacks", "What the survey still owes: to be read while the machine still stands."))
             {
                 Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new Figure(Words.Count(count.Count)), _rows.To(count.Heading, place)))],
                 Groups = [.. _rows.On(sheet, row => new LackRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
@@ -80,11 +84,11 @@ internal sealed class LacksPages
 
     private IEnumerable<(string Heading, string Anchor, IEnumerable<(ArchiveRecord Record, string Says)> Rows)> Sections()
     {
-        var record = _desk.Record;
+        var record = _site.Record;
         var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
         yield return ("Views that the survey owes", "views", WantedViews());
-        var findings = _desk.Contents.Findings;
+        var findings = _site.Findings;
         yield return ("Photos to be taken again", "photos", Photos(photo => findings.Again.GetValueOrDefault(photo.Id)));
         yield return ("Photos that look the same", "alike", Photos(photo => findings.Alike.GetValueOrDefault(photo.Id)));
         yield return ("Photos of no known time", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
@@ -94,20 +98,20 @@ internal sealed class LacksPages
         yield return ("Cables with neither label nor tag", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
         yield return ("Weights not known", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
         yield return ("Sizes not known", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
-        yield return ("Frames in no row of the hall as found", "places", frames.Where(frame => _desk.Contents.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
-        yield return ("Ends that no photo shows", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _desk.Lacks.EndsNoPhotoShows(cable).ToList()))
+        yield return ("Frames in no row of the hall as found", "places", frames.Where(frame => _site.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
+        yield return ("Ends that no photo shows", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _lacks.EndsNoPhotoShows(cable).ToList()))
             .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
     }
 
     private IEnumerable<(ArchiveRecord, string)> WantedViews() =>
-        from kind in _desk.Record.Statement.WantedViews.Keys.Order()
-        from record in _desk.Record.ById.Values.Where(record => record.RecordKind == kind && !record.IsWithdrawn).OrderBy(record => record.Id, StringComparer.Ordinal)
-        let lacking = string.Join(", ", _desk.Lacks.ViewsLacking(record))
+        from kind in _site.Record.Statement.WantedViews.Keys.Order()
+        from record in _site.Record.ById.Values.Where(record => record.RecordKind == kind && !record.IsWithdrawn).OrderBy(record => record.Id, StringComparer.Ordinal)
+        let lacking = string.Join(", ", _lacks.ViewsLacking(record))
         where lacking.Length > 0
         select (record, lacking);
 
     private IEnumerable<(ArchiveRecord, string)> Photos(Func<Photo, string?> finding) =>
-        from photo in _desk.Record.Photos
+        from photo in _site.Record.Photos
         where !photo.IsWithdrawn
         let says = finding(photo)
         where says is not null
@@ -115,7 +119,7 @@ internal sealed class LacksPages
 
     private static (ArchiveRecord, string) Row(ArchiveRecord record, string says) => (record, says);
 
-    private int Known(Cable cable) => _desk.Contents.Readings.Of(cable.Id)?.Ends.Length ?? 0;
+    private int Known(Cable cable) => _site.Readings.Of(cable.Id)?.Ends.Length ?? 0;
 
-    private bool IsDerived(Cable cable) => _desk.Contents.Readings.Of(cable.Id)?.Ends.Any(end => end.IsDerived) == true;
+    private bool IsDerived(Cable cable) => _site.Readings.Of(cable.Id)?.Ends.Any(end => end.IsDerived) == true;
 }

@@ -73,39 +73,44 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, Markup Note);
 
 /// <summary>Makes the pages of photos.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class PhotoPages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Provenances provenances)
 {
     private const int ShownWidth = 1280;
 
-    private readonly ImmutableArray<Photo> _photos = [.. desk.Record.Photos.Where(photo => !photo.IsWithdrawn)];
+    private readonly ImmutableArray<Photo> _photos = [.. site.Record.Photos.Where(photo => !photo.IsWithdrawn)];
 
     /// <summary>The pages of all photos.</summary>
-    public IEnumerable<SiteFile> Pages() => _photos.Select((photo, index) => desk.Page(PagePaths.Of(photo), place => View(index, place)));
+    public IEnumerable<SiteFile> Pages() => _photos.Select((photo, index) => pageFactory.Page(PagePaths.Of(photo), place => View(index, place)));
 
     private PhotoPage View(int index, PagePlace place)
     {
         var photo = _photos[index];
-        var published = desk.Contents.Photos.GetValueOrDefault(photo.Id);
+        var published = site.Photos.GetValueOrDefault(photo.Id);
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
         var caption = photo.Caption is { } said ? ProseText.Plain(said.Value) : "";
-        return new PhotoPage(desk.Head("photo", place, $"Photo {photo.Id}", caption.Length > 0 ? caption : $"Photo {photo.Id}.", new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
+        return new PhotoPage(pageFactory.Head("photo", place, $"Photo {photo.Id}", caption.Length > 0 ? caption : $"Photo {photo.Id}.", new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
         {
             Id = photo.Id,
-            Caption = desk.Prose.Line(photo.Caption?.Value, place),
-            Picture = desk.Rows.Picture(photo, place, ShownWidth),
+            Caption = prose.Line(photo.Caption?.Value, place),
+            Picture = rowBuilder.Picture(photo, place, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
             Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
             Original = published?.Original is { } original ? new Link("The original, as the camera wrote it", place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
-            Shows = [.. photo.Shows.Select(id => desk.Rows.Record(id.Value, place))],
+            Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, place))],
             Facts = Facts(photo, published),
-            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? desk.Prose.Line(why.Value, place) : Markup.Of("no reason given"))],
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? prose.Line(why.Value, place) : Markup.Of("no reason given"))],
             Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
             Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
-            About = desk.Prose.Blocks(photo.About?.Value, place),
-            Note = desk.Prose.Blocks(photo.Note?.Value, place, 2, "note"),
-            Provenance = desk.Provenances.Of(photo, place),
+            About = prose.Blocks(photo.About?.Value, place),
+            Note = prose.Blocks(photo.Note?.Value, place, 2, "note"),
+            Provenance = provenances.Of(photo, place),
         };
     }
 
@@ -117,15 +122,15 @@ internal sealed class PhotoPages(Desk desk)
         var box = region.Box.Value;
         return new RegionView(
             number, Thousandths(box.Left), Thousandths(box.Top), Thousandths(box.Width), Thousandths(box.Height),
-            [.. region.Shows.Select(id => desk.Rows.Record(id.Value, place))], desk.Prose.Line(region.Note?.Value, place));
+            [.. region.Shows.Select(id => rowBuilder.Record(id.Value, place))], prose.Line(region.Note?.Value, place));
     }
 
     private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new Figure(DateText.Of(taken.Value), desk.Figures.Mark(taken.Evidence))));
+        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new Figure(DateText.Of(taken.Value), formatter.Mark(taken.Evidence))));
         else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new Figure(camera, new Mark("camera", "from the camera's own clock"))));
-        if (photo.By is { } by) facts.Add(new FactLine("By", new Figure(EvidenceText.PersonName(by.Value, desk.Record))));
+        if (photo.By is { } by) facts.Add(new FactLine("By", new Figure(EvidenceText.PersonName(by.Value, site.Record))));
         if (photo.View is { } view) facts.Add(new FactLine("View", new Figure(Words.Of(view.Value))));
         if (published is not null) facts.Add(new FactLine("Original", new Figure($"{Words.Count(published.Width)} × {Words.Count(published.Height)} pixels")));
         return facts.ToImmutable();

@@ -58,37 +58,43 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 public sealed record PlanLine(Link Plan, string Means, string Says);
 
 /// <summary>Makes the pages that are no record's.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class PlainPages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class PlainPages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Provenances provenances)
 {
     /// <summary>Search, plans, not found.</summary>
     public IEnumerable<SiteFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
         yield return Plain("offline/index.html", "offline", "On this device", "Keep this record on a phone for a hall without network.");
-        yield return desk.Page("404.html", place => new PlainPage(desk.Head("not-found", place, "Not found", "There is no such page.") with { Root = desk.Record.Statement.Base is { } site ? Href.OfHost(site.Value) : null }));
-        yield return desk.Page("plans/index.html", Plans);
+        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head("not-found", place, "Not found", "There is no such page.") with { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
+        yield return pageFactory.Page("plans/index.html", Plans);
     }
 
     /// <summary>The pages at addresses that records had before.</summary>
     public IEnumerable<SiteFile> Forwards() =>
-        from record in desk.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal)
+        from record in site.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal)
         from was in record.Was.Select(was => was.Value).Distinct(StringComparer.Ordinal)
-        where RecordId.IsValid(was) && !desk.Record.ById.ContainsKey(was) && desk.Record.Former[was] == record
+        where RecordId.IsValid(was) && !site.Record.ById.ContainsKey(was) && site.Record.Former[was] == record
         select Forward(was, record);
 
     /// <summary>The page of a withdrawn record.</summary>
     /// <param name="record">The record.</param>
-    public SiteFile Withdrawn(ArchiveRecord record) => desk.Page(PagePaths.Of(record), place =>
-        new WithdrawnPage(desk.Head(
+    public SiteFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.Of(record), place =>
+        new WithdrawnPage(pageFactory.Head(
             "withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record.", new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
         {
             Id = record.Id,
             Name = record.Title == record.Id ? "" : record.Title,
             Noun = record.RecordKind.Noun(),
-            Why = desk.Prose.Blocks(record.Withdrawn?.Value, place),
-            Events = [.. desk.References.EventsOf[record.Id].Select(happening => desk.Rows.Event(happening, place, record))],
-            Provenance = desk.Provenances.Of(record, place),
+            Why = prose.Blocks(record.Withdrawn?.Value, place),
+            Events = [.. references.EventsOf[record.Id].Select(happening => rowBuilder.Event(happening, place, record))],
+            Provenance = provenances.Of(record, place),
         });
 
     private static string ListOf(RecordKind kind) => kind switch
@@ -100,25 +106,25 @@ internal sealed class PlainPages(Desk desk)
     };
 
     private SiteFile Plain(string path, string template, string title, string description) =>
-        desk.Page(path, place => new PlainPage(desk.Head(template, place, title, description)));
+        pageFactory.Page(path, place => new PlainPage(pageFactory.Head(template, place, title, description)));
 
-    private SiteFile Forward(string was, ArchiveRecord record) => desk.Page(PagePaths.Of(record.RecordKind, was), place =>
+    private SiteFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.Of(record.RecordKind, was), place =>
     {
-        var head = desk.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = desk.Permalink(PagePaths.Of(record)) };
+        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = pageFactory.Permalink(PagePaths.Of(record)) };
         return new ForwardPage(head, was, RecordLink.To(record, place));
     });
 
     private PlansPage Plans(PagePlace place)
     {
-        var readings = desk.Contents.Readings;
+        var readings = site.Readings;
         var share = readings.RebuildableShare;
-        return new PlansPage(desk.Head("plans", place, "Plans", "What is worked out from the record."))
+        return new PlansPage(pageFactory.Head("plans", place, "Plans", "What is worked out from the record."))
         {
-            Plans = [.. desk.Contents.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
+            Plans = [.. site.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
-                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {desk.Figures.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
+                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {formatter.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
                 : null,
-            Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(Words.Of(verdict)).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
+            Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(verdict.InWords()).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
         };
     }
 }

@@ -4,8 +4,11 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Says where the facts of a page come from.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class Provenances(Desk desk)
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="readyLabels">The QR labels that the site holds ready.</param>
+internal sealed class Provenances(PageFactory pageFactory, Figures formatter, PageDrawings drawings, ReadyLabels readyLabels)
 {
     /// <summary>The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a cable's page.</summary>
     /// <param name="record">The record.</param>
@@ -14,14 +17,14 @@ internal sealed class Provenances(Desk desk)
     /// <param name="facts">Facts that may carry evidence.</param>
     public Provenance Of(ArchiveRecord record, PagePlace place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
     {
-        var permalink = desk.Permalink(place.Path);
+        var permalink = pageFactory.Permalink(place.Path);
         return new Provenance(
             found, record.IdSpan.Path, record.IdSpan.From.Line + 1, permalink, [.. record.Was.Select(was => was.Value)],
-            [.. facts.Select(fact => (fact.Fact, Mark: desk.Figures.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
-            permalink.Length == 0 || record is not Frame ? Markup.None : desk.Plates.Qr(permalink))
+            [.. facts.Select(fact => (fact.Fact, Mark: formatter.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
+            permalink.Length == 0 || record is not Frame ? Markup.None : drawings.Qr(permalink))
         {
             HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Records.Hall,
-            Label = record is Frame frame && desk.ReadyLabels.PathOf(frame) is { } label ? new Link("Its label, to be printed", place.To(label)) : null,
+            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Its label, to be printed", place.To(label)) : null,
         };
     }
 }

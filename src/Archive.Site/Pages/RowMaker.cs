@@ -5,8 +5,11 @@ using Archive.Wiring;
 namespace Archive.Site;
 
 /// <summary>Makes the rows and small parts that many pages show.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class RowMaker(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+internal sealed class RowMaker(SiteContents site, CrossReferences references, Prose prose, Figures formatter)
 {
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
@@ -31,7 +34,7 @@ internal sealed class RowMaker(Desk desk)
     public ImmutableArray<EndPlace> Ends(Cable cable, PagePlace place)
     {
         var ends = ImmutableArray.CreateBuilder<EndPlace>(2);
-        foreach (var end in desk.Contents.Readings.Of(cable.Id)?.Ends ?? []) ends.Add(At(end, place));
+        foreach (var end in site.Readings.Of(cable.Id)?.Ends ?? []) ends.Add(At(end, place));
         while (ends.Count < 2) ends.Add(NotKnown);
         return ends.ToImmutable();
     }
@@ -44,10 +47,10 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="place">The page.</param>
     public EndPlace At(KnownEnd end, PagePlace place)
     {
-        var frame = desk.Record.FrameAt(end.At);
+        var frame = site.Record.FrameAt(end.At);
         var href = frame is null ? (Href?)null : place.To(PagePaths.Of(frame), AnchorOf(frame, end.At));
         var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
-        var mark = end.IsDerived ? EvidenceText.Derived("its label") : desk.Figures.Mark(end.Seen?.At?.Evidence);
+        var mark = end.IsDerived ? EvidenceText.Derived("its label") : formatter.Mark(end.Seen?.At?.Evidence);
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }
 
@@ -56,13 +59,13 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="place">The page.</param>
     public Link? KindOf(Cable cable, PagePlace place) => cable.Kind is not { } id
         ? null
-        : desk.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
+        : site.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
 
     /// <summary>A record by a written id, as a link; an id that leads nowhere is shown all the same.</summary>
     /// <param name="id">The id as written.</param>
     /// <param name="place">The page.</param>
     public RecordLink Record(string id, PagePlace place) =>
-        desk.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
+        site.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
 
     /// <summary>A photo in small.</summary>
     /// <param name="photo">The photo.</param>
@@ -76,7 +79,7 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
     public Picture? Picture(Photo photo, PagePlace place, int width)
     {
-        if (!desk.Contents.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
+        if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
         var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
         return new Picture(place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
 
@@ -88,7 +91,7 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="place">The page.</param>
     public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PagePlace place) =>
     [
-        .. desk.References.PhotosOf[record.Id]
+        .. references.PhotosOf[record.Id]
             .GroupBy(photo => photo.View?.Value)
             .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
             .Select(group => new PhotoGroup(Words.Of(group.Key), [.. group.Select(photo => Thumb(photo, place))])),
@@ -105,7 +108,7 @@ internal sealed class RowMaker(Desk desk)
     {
         var order = new Dictionary<string, int>(LeadingZeros.Comparer);
         foreach (var position in frame.Positions) order.TryAdd(position.Id.Value, order.Count);
-        return [.. desk.Contents.Graph.At(frame.Id).OrderBy(end => Key(end.Here.At)).ThenBy(end => end.Cable.Id, StringComparer.Ordinal)];
+        return [.. site.Graph.At(frame.Id).OrderBy(end => Key(end.Here.At)).ThenBy(end => end.Cable.Id, StringComparer.Ordinal)];
 
         // A position that the frame does not list comes behind those it does; an end at the frame as a whole comes last.
         (int, NaturalText, NaturalText) Key(Address at) => (
@@ -118,9 +121,9 @@ internal sealed class RowMaker(Desk desk)
     /// <param name="on">The record on whose page it stands, or null.</param>
     public EventLine Event(ArchiveEvent happening, PagePlace place, ArchiveRecord? on = null)
     {
-        var of = happening.Of.Where(id => on is null || desk.Record.Find(id.Value) != on).ToList();
+        var of = happening.Of.Where(id => on is null || site.Record.Find(id.Value) != on).ToList();
         var shown = on is null ? MostSubjects : MostOthers;
-        var hall = happening.ToHall is { } id ? desk.Record.Find(id.Value) : null;
+        var hall = happening.ToHall is { } id ? site.Record.Find(id.Value) : null;
         return new EventLine(
             RecordLink.To(happening, place),
             happening.On is { } date ? DateText.Of(date.Value) : "undated",
@@ -129,19 +132,19 @@ internal sealed class RowMaker(Desk desk)
             Math.Max(0, of.Count - shown),
             hall is null ? null : new Link(hall.Title, place.To(hall)),
             happening.ToPlace?.Value ?? "",
-            string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, desk.Record))),
-            desk.Prose.Line(happening.Note?.Value, place));
+            string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
+            prose.Line(happening.Note?.Value, place));
     }
 
     private CableRow Cable(Cable cable, PagePlace place, ImmutableArray<EndPlace> ends) => new(
-        RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, desk.Figures.Of(cable.Length), Words.Of(cable.Fate?.Value));
+        RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, formatter.Of(cable.Length), Words.Of(cable.Fate?.Value));
 
     private NeedLine NeedOf(Need need, PagePlace place) => need switch
     {
         FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, place)]),
         AnyNeed { Module: { } module } any => new NeedLine(
-            $"any {Words.Count(any.Any.Value)} of the {Words.Count(desk.References.ByModule[module.Value].Count(), "frame")} of module {module.Value}",
-            [.. desk.References.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
+            $"any {Words.Count(any.Any.Value)} of the {Words.Count(references.ByModule[module.Value].Count(), "frame")} of module {module.Value}",
+            [.. references.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
         AnyNeed any => new NeedLine(
             any.Any.Value == 1 ? "any one of" : $"any {Words.Count(any.Any.Value)} of",
             [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, place))]),

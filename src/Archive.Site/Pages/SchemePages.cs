@@ -91,27 +91,31 @@ public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView
 public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLine> Entries);
 
 /// <summary>Makes the pages of schemes.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class SchemePages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="provenances">Says where facts come from.</param>
+/// <param name="labelViews">Says how labels read.</param>
+internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Prose prose, Provenances provenances, LabelViews labelViews)
 {
     private const int MostMisread = 24;
 
-    private readonly Lazy<ILookup<string, Verdict>> _worth = new(() => desk.Contents.Readings.Cables
+    private readonly Lazy<ILookup<string, Verdict>> _worth = new(() => site.Readings.Cables
         .SelectMany(known => known.Tags.Prepend(known.Label).OfType<Reading>().Select(reading => reading.Scheme.Scheme.Id).Distinct().Select(scheme => (Scheme: scheme, known.Verdict)))
         .ToLookup(pair => pair.Scheme, pair => pair.Verdict, StringComparer.Ordinal));
 
-    private readonly Lazy<ILookup<string, CableReading>> _misread = new(() => desk.Contents.Readings.Cables
+    private readonly Lazy<ILookup<string, CableReading>> _misread = new(() => site.Readings.Cables
         .Where(known => !known.Candidates.IsEmpty).ToLookup(known => known.Candidates[0].Reading.Scheme.Scheme.Id, StringComparer.Ordinal));
 
     /// <summary>The page of a scheme.</summary>
     /// <param name="scheme">A scheme that stands.</param>
-    public SiteFile Of(LabelScheme scheme) => desk.Page(PagePaths.Of(scheme), place => View(scheme, place));
+    public SiteFile Of(LabelScheme scheme) => pageFactory.Page(PagePaths.Of(scheme), place => View(scheme, place));
 
     private SchemePage View(LabelScheme scheme, PagePlace place)
     {
-        var compiled = desk.Contents.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Of(scheme);
+        var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Of(scheme);
         var trail = new Link("How labels are read", place.To(PagePaths.Index(RecordKind.Scheme)));
-        return new SchemePage(desk.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
+        return new SchemePage(pageFactory.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
         {
             Id = scheme.Id,
             Name = scheme.Title,
@@ -125,21 +129,21 @@ internal sealed class SchemePages(Desk desk)
             Reads = scheme.Reads?.Value ?? "",
             Means = [.. scheme.Means.Select(means => means.Value)],
             Worth = [.. _worth.Value[scheme.Id].GroupBy(verdict => verdict).OrderBy(group => group.Key)
-                .Select(group => new FactLine(Words.Sentence(Words.Of(group.Key)).TrimEnd('.'), new Figure(Words.Count(group.Count(), "cable"))))],
-            About = desk.Prose.Blocks(scheme.About?.Value, place),
-            Note = desk.Prose.Blocks(scheme.Note?.Value, place, 2, "note"),
-            Provenance = desk.Provenances.Of(scheme, place),
+                .Select(group => new FactLine(Words.Sentence(group.Key.InWords()).TrimEnd('.'), new Figure(Words.Count(group.Count(), "cable"))))],
+            About = prose.Blocks(scheme.About?.Value, place),
+            Note = prose.Blocks(scheme.Note?.Value, place, 2, "note"),
+            Provenance = provenances.Of(scheme, place),
         };
     }
 
     private ExampleView Example(SchemeExample example, CompiledScheme compiled, PagePlace place) => new(
-        example.Label.Value, LabelViews.Parts(compiled.TakeApart(example.Label.Value)), desk.Labels.Means([.. example.Means.Select(means => means.Value)], place));
+        example.Label.Value, LabelViews.Parts(compiled.TakeApart(example.Label.Value)), labelViews.Means([.. example.Means.Select(means => means.Value)], place));
 
     private MisreadRow Misread(CableReading known, PagePlace place)
     {
         var best = known.Candidates[0];
         var recorded = best.End is { } end ? known.Cable.Ends[end].Label : known.Cable.Label;
-        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", desk.Labels.Candidate(best, place));
+        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", labelViews.Candidate(best, place));
     }
 
     private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PagePlace place)

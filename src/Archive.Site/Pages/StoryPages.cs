@@ -24,10 +24,13 @@ public sealed record StoryPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of stories.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class StoryPages(Desk desk)
+/// <param name="archive">The archive.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="provenances">Says where facts come from.</param>
+internal sealed class StoryPages(AsFound archive, PageFactory pageFactory, Prose prose, Provenances provenances)
 {
-    private readonly ImmutableArray<Story> _stories = InOrder(desk.Record);
+    private readonly ImmutableArray<Story> _stories = InOrder(archive);
 
     /// <summary>Stories as the record orders them; those without an order last, then by id.</summary>
     /// <param name="record">The record.</param>
@@ -36,7 +39,7 @@ internal sealed class StoryPages(Desk desk)
 
     /// <summary>The page of a story.</summary>
     /// <param name="story">A story that stands.</param>
-    public SiteFile Of(Story story) => desk.Page(PagePaths.Of(story), place => View(story, place));
+    public SiteFile Of(Story story) => pageFactory.Page(PagePaths.Of(story), place => View(story, place));
 
     /// <summary>What a story's page shows.</summary>
     /// <param name="story">The story.</param>
@@ -45,13 +48,13 @@ internal sealed class StoryPages(Desk desk)
     {
         var index = _stories.IndexOf(story);
         var trail = new Link("Stories", place.To(PagePaths.Index(RecordKind.Story)));
-        return new StoryPage(desk.Head("story", place, story.Title, Start(story), trail))
+        return new StoryPage(pageFactory.Head("story", place, story.Title, Start(story), trail))
         {
             Title = story.Title,
-            Body = desk.Prose.Story(story, place),
+            Body = prose.Story(story, place),
             Previous = index > 0 ? RecordLink.To(_stories[index - 1], place) : null,
             Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], place) : null,
-            Provenance = desk.Provenances.Of(story, place),
+            Provenance = provenances.Of(story, place),
         };
     }
 

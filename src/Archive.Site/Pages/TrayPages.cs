@@ -58,47 +58,55 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of trays.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class TrayPages(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="lists">The lists that pages link into.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="provenances">Says where facts come from.</param>
+/// <param name="lacks">Finds what the record lacks.</param>
+internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Lists lists, PageDrawings drawings, Provenances provenances, LackFinder lacks)
 {
     /// <summary>The pages of a tray: its own, and one more for each further sheet of its cables.</summary>
     /// <param name="tray">A tray that stands.</param>
     public IEnumerable<SiteFile> Of(Tray tray)
     {
-        var contents = desk.Contents.Trays[tray.Id];
+        var contents = site.Trays[tray.Id];
         var sheets = new Sheets<Cable>([.. contents.Cables.Select(lying => lying.Cable)], PagePaths.Of(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
             yield return sheet == 1
-                ? desk.Page(sheets.Path(1), place => View(contents, sheets, place))
-                : desk.Page(sheets.Path(sheet), place => desk.Lists.CablesOf(tray, sheets, sheet, place, cable => desk.Rows.Cable(cable, place)));
+                ? pageFactory.Page(sheets.Path(1), place => View(contents, sheets, place))
+                : pageFactory.Page(sheets.Path(sheet), place => lists.CablesOf(tray, sheets, sheet, place, cable => rowBuilder.Cable(cable, place)));
         }
     }
 
     private TrayPage View(TrayContents contents, Sheets<Cable> sheets, PagePlace place)
     {
         var tray = contents.Tray;
-        var hall = tray.Hall is { } id ? desk.Record.Find<Records.Hall>(id.Value) : null;
+        var hall = tray.Hall is { } id ? site.Record.Find<Records.Hall>(id.Value) : null;
         var trail = new Link("Trays", place.To(PagePaths.Index(RecordKind.Tray)));
-        return new TrayPage(desk.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Words.Count(sheets.Rows.Count, "cable")} lie in it.", trail))
+        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Words.Count(sheets.Rows.Count, "cable")} lie in it.", trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
             Hall = hall is null ? null : RecordLink.To(hall, place),
             Facts = Facts(contents),
             Cautions = [Cautions.Overhead],
-            Plan = hall is null ? Markup.None : desk.Plates.WhereHangs(tray, hall, place),
-            Section = desk.Plates.Section(contents, place),
-            Cables = [.. sheets.RowsOf(1).Select(cable => desk.Rows.Cable(cable, place))],
+            Plan = hall is null ? Markup.None : drawings.WhereHangs(tray, hall, place),
+            Section = drawings.Section(contents, place),
+            Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, place))],
             CableCount = sheets.Rows.Count,
             Sheet = sheets.On(1, place),
-            Photos = desk.Rows.PhotosOf(tray, place),
-            About = desk.Prose.Blocks(tray.About?.Value, place),
-            Condition = desk.Prose.Blocks(tray.Condition?.Value, place, 3, "condition"),
-            Note = desk.Prose.Blocks(tray.Note?.Value, place, 2, "note"),
-            Lacks = desk.Lacks.Of(tray),
-            Provenance = desk.Provenances.Of(tray, place, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
+            Photos = rowBuilder.PhotosOf(tray, place),
+            About = prose.Blocks(tray.About?.Value, place),
+            Condition = prose.Blocks(tray.Condition?.Value, place, 3, "condition"),
+            Note = prose.Blocks(tray.Note?.Value, place, 2, "note"),
+            Lacks = lacks.Of(tray),
+            Provenance = provenances.Of(tray, place, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
         };
     }
 
@@ -106,27 +114,27 @@ internal sealed class TrayPages(Desk desk)
     {
         var cables = Words.Count(contents.Cables.Length - contents.WithoutDiameter);
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Underside above the floor", desk.Figures.Of(contents.Tray.Height)));
-        facts.Add(new FactLine("Inside, width × depth", desk.Figures.Of(contents.Tray.Size)));
+        facts.Add(new FactLine("Underside above the floor", formatter.Of(contents.Tray.Height)));
+        facts.Add(new FactLine("Inside, width × depth", formatter.Of(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
             ? new Figure(QuantityText.Reckoned(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
             : Figure.Unknown));
         facts.Add(new FactLine("Load of cables", new Figure(
-            desk.Figures.Text.Of(contents.Mass),
+            formatter.Text.Of(contents.Mass),
             EvidenceText.Derived($"the masses of {Words.Count(contents.Cables.Length - contents.WithoutMass)} of {Words.Count(contents.Cables.Length, "cable")}"))));
-        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Least radius of its bends", new Figure(desk.Figures.Text.Of(bend), EvidenceText.Derived("its cables' kinds"))));
+        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Least radius of its bends", new Figure(formatter.Text.Of(bend), EvidenceText.Derived("its cables' kinds"))));
         return facts.ToImmutable();
     }
 
     private string AgainstLimit(TrayContents contents)
     {
-        if (desk.Record.Statement.FillLimit?.Value is not { } limit) return "";
+        if (site.Record.Statement.FillLimit?.Value is not { } limit) return "";
         return contents.FillAgainst(limit) switch
         {
-            Against.Above => $", above the limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
-            Against.Within => $", within the limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
-            _ => $", of a limit of {Words.Unbroken(desk.Figures.Text.Of(limit))}",
+            Against.Above => $", above the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
+            Against.Within => $", within the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
+            _ => $", of a limit of {Words.Unbroken(formatter.Text.Of(limit))}",
         };
     }
 }

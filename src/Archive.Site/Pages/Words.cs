@@ -1,7 +1,5 @@
 using System.Globalization;
-using Archive.Hall;
 using Archive.Records;
-using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -54,18 +52,6 @@ internal static class Words
         _ => "",
     };
 
-    /// <summary>What a label is worth.</summary>
-    /// <param name="verdict">The verdict.</param>
-    public static string Of(Verdict verdict) => verdict switch
-    {
-        Verdict.Agrees => "the print agrees with what was seen",
-        Verdict.FromLabel => "the print gives an end that was not seen",
-        Verdict.Contradicts => "print and observation differ",
-        Verdict.Misread => "the print cannot be read",
-        Verdict.Unlabelled => "no print says where it goes",
-        _ => "neither ends nor print",
-    };
-
     /// <summary>A clause as a sentence: its first letter large, a full stop behind.</summary>
     /// <param name="clause">A clause, such as a diagnostic's message.</param>
     public static string Sentence(string clause) =>
@@ -74,16 +60,6 @@ internal static class Words
     /// <summary>A name as a heading has it: its first letter large.</summary>
     /// <param name="name">A name, such as a module's.</param>
     public static string Heading(string name) => name.Length == 0 ? "" : char.ToUpperInvariant(name[0]) + name[1..];
-
-    /// <summary>A side of the taped line.</summary>
-    /// <param name="side">The side.</param>
-    public static string Of(TakeSide side) => side switch
-    {
-        TakeSide.Inside => "goes",
-        TakeSide.Outside => "stays",
-        TakeSide.Astride => "astride the line: someone has to decide",
-        _ => "place not known well enough",
-    };
 
     /// <summary>A side of the plan.</summary>
     /// <param name="side">The side.</param>
@@ -122,6 +98,10 @@ internal static class Words
     /// <param name="things">What is listed.</param>
     public static string Listed(IReadOnlyList<string> things) =>
         things.Count < 2 ? string.Concat(things) : $"{string.Join(", ", things.SkipLast(1))} and {things[^1]}";
+
+    /// <summary>A text on one line, each run of blanks as one.</summary>
+    /// <param name="text">The text.</param>
+    public static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     /// <summary>A count in digits.</summary>
     /// <param name="count">The count.</param>

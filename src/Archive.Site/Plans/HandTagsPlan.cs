@@ -25,76 +25,27 @@ internal sealed class HandTagsPlan : Plan
         .Text("fate", "what becomes of the cable: coil, remove, sever, leave", tag => tag.Reading.Cable.Fate is { } fate ? Words.Of(fate.Value) : null);
 
     private readonly PlanBasis _basis;
-    private readonly ImmutableArray<HandTag> _tags;
 
     private HandTagsPlan(PlanBasis basis)
         : base(Kind)
     {
         _basis = basis;
         var walk = (basis.Standings.AsFound?.Standing ?? []).Select(standing => standing.Frame.Id);
-        _tags = HandTagList.Of(basis.Record, basis.Readings, walk).Tags;
+        Tags = HandTagList.Of(basis.Record, basis.Readings, walk).Tags;
     }
+
+    /// <summary>The tags, in walking order.</summary>
+    public ImmutableArray<HandTag> Tags { get; }
 
     public override ImmutableArray<string> Summary =>
     [
-        $"{Words.Count(_tags.Length)} of {Words.Count(_basis.Readings.Cables.Length, "cable")} are to be tagged by hand before they are pulled; {Words.Count(_basis.Readings.Rebuildable)} can be rebuilt from their print.",
-        .. _tags.Count(tag => tag.Best is not null) is var near and > 0
+        $"{Words.Count(Tags.Length)} of {Words.Count(_basis.Readings.Cables.Length, "cable")} are to be tagged by hand before they are pulled; {Words.Count(_basis.Readings.Rebuildable)} can be rebuilt from their print.",
+        .. Tags.Count(tag => tag.Best is not null) is var near and > 0
             ? [$"For {Words.Count(near, "label that was", "labels that were")} misread the likeliest reading is given: look again before you write the tag."]
             : ImmutableArray<string>.Empty,
     ];
 
-    internal override ImmutableArray<DataTable> Tables => [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before it is pulled, in walking order", Shape, _tags)];
+    internal override ImmutableArray<DataTable> Tables => [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before it is pulled, in walking order", Shape, Tags)];
 
     internal override ImmutableArray<string> Shown => ["at", "cable", "label", "why", "perhaps"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk)
-    {
-        var summary = Summary;
-        var rows = _tags.Select(tag => (HeadingOf(tag), tag)).ToImmutableArray();
-        var grouped = new GroupedRows<HandTag>(rows, Kind.Page, Kind.Folder, row => row.Heading.Heading);
-        for (var number = 1; number <= grouped.Sheets.Count; number++)
-        {
-            var sheet = number;
-            yield return desk.Page(grouped.Sheets.Path(sheet), place => new HandTagsPage(desk.PlanHead(Kind, place))
-            {
-                Summary = summary,
-                Groups = grouped.On(sheet, tag => RowOf(tag, desk, place)),
-                Sheet = grouped.Sheet(sheet, place),
-            });
-        }
-    }
-
-    // The end here first. What both ends were seen to be need not be said again.
-    private static HandTagRow RowOf(HandTag tag, Desk desk, PagePlace place)
-    {
-        var row = desk.Rows.Cable(tag.Reading.Cable, place);
-        var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
-        var perhaps = tag.Best is { } best ? desk.Labels.Candidate(best, place) : null;
-        return new HandTagRow(
-            row with { Ends = ends }, desk.Prose.Line(Words.Sentence(tag.Reading.Why), place), tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
-    }
-
-    private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
-        ? new RowHeading("At no known frame", "nowhere")
-        : new RowHeading(_basis.Record.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame)) { Short = at.Frame };
 }
-
-/// <summary>The hand-tag list.</summary>
-/// <param name="Head">Title, address and the way there.</param>
-public sealed record HandTagsPage(PageHead Head) : PageView(Head)
-{
-    /// <summary>What comes of it, in sentences.</summary>
-    public required ImmutableArray<string> Summary { get; init; }
-
-    /// <summary>The cables of this sheet, by frame in walking order.</summary>
-    public required ImmutableArray<RowGroup<HandTagRow>> Groups { get; init; }
-
-    /// <summary>Which sheet this is.</summary>
-    public required Sheet Sheet { get; init; }
-}
-
-/// <summary>A cable to tag by hand.</summary>
-/// <param name="Row">The cable.</param>
-/// <param name="Why">Why its print does not do.</param>
-/// <param name="Perhaps">What its misread print may have been, the likeliest; null where nothing near would do.</param>
-public sealed record HandTagRow(CableRow Row, Markup Why, CandidateView? Perhaps);

@@ -24,10 +24,6 @@ public abstract class Plan(PlanKind kind)
     /// <summary>Writes it for people; as <see cref="PlanText.WriteText"/>, unless it has a form of its own.</summary>
     /// <param name="writer">Where.</param>
     public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);
-
-    /// <summary>Its pages: the first at <see cref="PlanKind.Page"/>, any others below it.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    internal abstract IEnumerable<SiteFile> Pages(Desk desk);
 }
 
 /// <summary>A sort of plan: what it is called and how it is worked out.</summary>

@@ -97,8 +97,6 @@ internal sealed class ReconnectionPlan : Plan
 
     internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "from", "to", "length_m", "knot"];
 
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new ReconnectionPages(desk, this).All();
-
     private static RelaidEnd? At(Relaid laid, int end) => end < laid.Ends.Length ? laid.Ends[end] : null;
 
     private sealed record DisplayStep(string Display, int Number, Relaid Laid);

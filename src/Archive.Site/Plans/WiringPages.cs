@@ -4,9 +4,11 @@ using Archive.Wiring;
 namespace Archive.Site;
 
 /// <summary>Makes the pages of what is connected to what.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="lists">The lists that pages link into.</param>
 /// <param name="plan">The plan.</param>
-internal sealed class WiringPages(Desk desk, WiringPlan plan)
+internal sealed class WiringPages(PageFactory pageFactory, RowMaker rowBuilder, Lists lists, WiringPlan plan)
 {
     private const int MostListed = 200;
     private const int MostNeighbours = 24;
@@ -18,11 +20,11 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
     /// <summary>The charts, the pairs, the frames.</summary>
     public IEnumerable<SiteFile> All()
     {
-        yield return desk.Page(WiringPlan.Kind.Page, View);
+        yield return pageFactory.Page(WiringPlan.Kind.Page, View);
         for (var number = 1; number <= _pairs.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(_pairs.Path(sheet), place => new WiringPairsPage(Head("wiring-pairs", "Frame to frame", place))
+            yield return pageFactory.Page(_pairs.Path(sheet), place => new WiringPairsPage(Head("wiring-pairs", "Frame to frame", place))
             {
                 Pairs = [.. _pairs.RowsOf(sheet).Select(pair => Line(pair.A, pair.B, pair.Cables.Length, place))],
                 Sheet = _pairs.On(sheet, place),
@@ -32,7 +34,7 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
         for (var number = 1; number <= _frames.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(_frames.Path(sheet), place => new WiringFramesPage(Head("wiring-frames", "Frame by frame", place))
+            yield return pageFactory.Page(_frames.Path(sheet), place => new WiringFramesPage(Head("wiring-frames", "Frame by frame", place))
             {
                 Frames = [.. _frames.RowsOf(sheet).Select(of => Line(of, place))],
                 Sheet = _frames.On(sheet, place),
@@ -44,7 +46,7 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
     {
         var modules = plan.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal).ToList();
         var isByFrame = plan.Frames.Count(of => of.Cables > 0) <= ConnectionMatrix.Most;
-        return new WiringPage(desk.PlanHead(WiringPlan.Kind, place))
+        return new WiringPage(pageFactory.PlanHead(WiringPlan.Kind, place))
         {
             Summary = plan.Summary,
             Chart = isByFrame ? FrameChart(place) : RowChart(place),
@@ -54,14 +56,14 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
             MoreModules = Math.Max(0, modules.Count - MostListed),
             Pairs = new Link("The same as a table, pair by pair", place.To(_pairs.First)),
             Frames = new Link("Frame by frame", place.To(_frames.First)),
-            Leaving = [.. plan.Graph.Leaving.Take(MostListed).Select(reading => desk.Rows.Cable(reading.Cable, place))],
+            Leaving = [.. plan.Graph.Leaving.Take(MostListed).Select(reading => rowBuilder.Cable(reading.Cable, place))],
             MoreLeaving = Math.Max(0, plan.Graph.Leaving.Length - MostListed),
             Unreached = [.. plan.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, place))],
             MoreUnreached = Math.Max(0, plan.Graph.Unreached.Length - MostListed),
         };
     }
 
-    private PageHead Head(string template, string title, PagePlace place) => desk.Head(
+    private PageHead Head(string template, string title, PagePlace place) => pageFactory.Head(
         template, place, $"{WiringPlan.Kind.Title}: {title.ToLowerInvariant()}", $"{title}: how many cables run where.",
         new Link("Plans", place.To("plans/index.html")), new Link(WiringPlan.Kind.Title, place.To(WiringPlan.Kind.Page)));
 
@@ -70,7 +72,7 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
         var shown = plan.Frames.Where(of => of.Cables > 0).Select(of => of.Frame).ToList();
         var numbers = shown.Select((frame, index) => (frame.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
         var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(pair.A) && numbers.ContainsKey(pair.B))
-            .Select(pair => Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, desk.Lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
+            .Select(pair => Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
         return ConnectionMatrix.Draw(
             [.. shown.Select(frame => new MatrixItem(frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
             InOrder(cells), "Cables between frames, in the order in which one walks past them");
@@ -94,7 +96,7 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
         var numbers = modules.Select((module, index) => (module, index)).ToDictionary(pair => pair.module, pair => pair.index, StringComparer.Ordinal);
         var cells = pairs.Select((pair, index) => Cell(numbers[pair.A ?? ""], numbers[pair.B ?? ""], pair.Count, index < MostListed ? place.To(place.Path, AnchorOf(index)).Value : null));
         return ConnectionMatrix.Draw(
-            [.. modules.Select(module => new MatrixItem(NameOf(module), NameOf(module), module.Length == 0 ? null : desk.Lists.Frames.ModuleHref(module, place)?.Value, module))],
+            [.. modules.Select(module => new MatrixItem(NameOf(module), NameOf(module), module.Length == 0 ? null : lists.Frames.ModuleHref(module, place)?.Value, module))],
             InOrder(cells), "Cables between modules");
     }
 
@@ -114,11 +116,11 @@ internal sealed class WiringPages(Desk desk, WiringPlan plan)
     {
         return new ModuleLine(AnchorOf(index), LinkTo(pair.A), pair.A == pair.B ? null : LinkTo(pair.B), pair.Count);
 
-        Link LinkTo(string? module) => new(NameOf(module), module is null ? null : desk.Lists.Frames.ModuleHref(module, place));
+        Link LinkTo(string? module) => new(NameOf(module), module is null ? null : lists.Frames.ModuleHref(module, place));
     }
 
     private PairLine Line(string one, string other, int count, PagePlace place) => new(
-        desk.Rows.Record(one, place), one == other ? null : desk.Rows.Record(other, place), new Link(Words.Count(count), desk.Lists.Cables.PairHref(one, other, place)));
+        rowBuilder.Record(one, place), one == other ? null : rowBuilder.Record(other, place), new Link(Words.Count(count), lists.Cables.PairHref(one, other, place)));
 
     private FrameWiringLine Line(FrameWiring of, PagePlace place) => new(
         RecordLink.To(of.Frame, place), of.Cables, of.Within, of.Leaving,

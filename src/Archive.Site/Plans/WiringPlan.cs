@@ -76,8 +76,6 @@ internal sealed class WiringPlan : Plan
 
     internal override ImmutableArray<string> Shown => ["frame", "module", "cables", "within", "leaving", "reached", "frames"];
 
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new WiringPages(desk, this).All();
-
     private FrameWiring Of(Frame frame, IEnumerable<(string Other, int Count)> neighbours)
     {
         var ends = Graph.At(frame.Id);

@@ -27,7 +27,7 @@ internal sealed class Prose(AsFound record)
     public Markup Story(Story story, PagePlace place)
     {
         if (ProseText.Parse(story.Body.Value) is not { } document) return AsTyped(story.Body.Value);
-        if (document.Count > 0 && document[0] is HeadingBlock heading && ProseText.Plain(heading) == ProseText.OneLine(story.Title)) document.RemoveAt(0);
+        if (document.Count > 0 && document[0] is HeadingBlock heading && ProseText.Plain(heading) == Words.OneLine(story.Title)) document.RemoveAt(0);
         return Write(document, place, new ProseHeadings(document, 1, "story"), story.Body.Value);
     }
 

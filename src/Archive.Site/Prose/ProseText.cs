@@ -49,7 +49,7 @@ internal static class ProseText
     /// <param name="markdown">The text.</param>
     public static string Plain(string markdown)
     {
-        return Parse(markdown) is { } document ? Plain(document) : OneLine(markdown);
+        return Parse(markdown) is { } document ? Plain(document) : Words.OneLine(markdown);
     }
 
     /// <summary>The words of a part of a document, on one line. Where a block does not end as a sentence does, a colon behind a heading or a semicolon keeps it from the next.</summary>
@@ -97,7 +97,7 @@ internal static class ProseText
             }
         }
 
-        return OneLine(words.ToString());
+        return Words.OneLine(words.ToString());
     }
 
     /// <summary>A story's words without the title that they begin with.</summary>
@@ -113,8 +113,4 @@ internal static class ProseText
         if (end > 0 && words[end - 1] is not ('.' or '!' or '?' or ':' or ';' or ',')) words.Append(isHeading ? ':' : ';');
         words.Append(' ');
     }
-
-    /// <summary>A text on one line, blanks made single.</summary>
-    /// <param name="text">Any text.</param>
-    public static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

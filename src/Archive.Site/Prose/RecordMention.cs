@@ -38,7 +38,7 @@ internal sealed class RecordMentionParser : InlineParser
         var bar = inside.IndexOf('|');
         var id = (bar < 0 ? inside : inside[..bar]).Trim().ToString();
         if (!RecordId.IsValid(id)) return false;
-        var text = bar < 0 ? null : ProseText.OneLine(inside[(bar + 1)..].ToString());
+        var text = bar < 0 ? null : Words.OneLine(inside[(bar + 1)..].ToString());
         var start = processor.GetSourcePosition(slice.Start, out var line, out var column);
         processor.Inline = new RecordMention(id, string.IsNullOrEmpty(text) ? null : text)
         {

@@ -28,4 +28,16 @@ public static class VerdictWords
     /// <summary>The verdict in a word, such as <c>from_label</c>.</summary>
     /// <param name="verdict">A verdict.</param>
     public static string Word(this Verdict verdict) => verdict == Verdict.FromLabel ? "from_label" : verdict.ToString().ToLowerInvariant();
+
+    /// <summary>What a label is worth.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string InWords(this Verdict verdict) => verdict switch
+    {
+        Verdict.Agrees => "the print agrees with what was seen",
+        Verdict.FromLabel => "the print gives an end that was not seen",
+        Verdict.Contradicts => "print and observation differ",
+        Verdict.Misread => "the print cannot be read",
+        Verdict.Unlabelled => "no print says where it goes",
+        _ => "neither ends nor print",
+    };
 }

@@ -89,7 +89,8 @@ public sealed class IiifTests
         var photos = new[] { "1", "2", "3" }.ToFrozenDictionary(n => "P-" + n, n => new PublishedPhoto(6000, 4000, "2026-05-12 10:00",
             [.. new[] { (2400, 1600), (1280, 853), (480, 320) }.Select(size => new PublishedPicture(size.Item1, size.Item2, $"images/aa/p{n}/full/{(size.Item1 == 2400 ? "max" : $"{size.Item1},{size.Item2}")}/0/default.jpg"))])
         { Folder = "images/aa/p" + n });
-        return IiifFiles.Of(new Desk(sketch.Contents with { Photos = photos })).Cast<StreamedFile>().ToDictionary(file => file.Path, file =>
+        var site = sketch.Contents with { Photos = photos };
+        return IiifFiles.Of(site, new CrossReferences(site.Record), new PageFactory(site)).Cast<StreamedFile>().ToDictionary(file => file.Path, file =>
         {
             using var stream = new MemoryStream();
             file.Write(stream);

@@ -57,7 +57,7 @@ public sealed class EndPhotosTests
     private static EndPhoto? Of(string cable, string at, string photos)
     {
         var sketch = Sketch.Of(("frames/f.yaml", Hall), ("cables/c.yaml", Cables), ("photos/p.yaml", photos), ("photos/a.jpg", "x"), ("photos/b.jpg", "x"), ("photos/c.jpg", "x"));
-        var page = new CablePages(sketch.Desk()).View(sketch.Record.Find<Cable>(cable)!, Place);
+        var page = sketch.Builders().Cables.View(sketch.Record.Find<Cable>(cable)!, Place);
         return page.Ends.Single(end => end.At.Text == at).Photo;
     }
 }

@@ -10,7 +10,7 @@ internal static class Links
     {
         var parser = new HtmlParser();
         var pages = sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
-        var labels = sketch.Desk().ReadyLabels.Files().Select(label => label.Path).ToHashSet(StringComparer.Ordinal);
+        var labels = sketch.Builders().ReadyLabels.Files().Select(label => label.Path).ToHashSet(StringComparer.Ordinal);
         var faults = new List<string>();
         foreach (var (path, document) in pages)
         {

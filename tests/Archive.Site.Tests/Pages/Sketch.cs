@@ -46,7 +46,7 @@ internal sealed class Sketch
 
     public static Sketch At(string content, ThemeShelf shelf) => new(new ArchiveFolder(content), shelf);
 
-    public Desk Desk() => new(Contents);
+    public PageBuilders Builders() => new(Contents);
 
     /// <summary>All pages as text, by path.</summary>
     public Dictionary<string, string> Pages()

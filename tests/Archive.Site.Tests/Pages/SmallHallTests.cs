@@ -49,7 +49,7 @@ public sealed class SmallHallTests
     [Fact]
     public void A_frames_cables_come_by_position_with_their_far_ends()
     {
-        var page = new FramePages(_sketch.Desk()).View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
+        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
 
         Assert.Equal(["C-1", "C-3", "C-2"], page.Cables.Select(row => row.Cable.Id));
         Assert.Equal(["S1/J3", "S1/J5", "S2"], page.Cables.Select(row => row.Ends[0].Local));
@@ -61,7 +61,7 @@ public sealed class SmallHallTests
     [Fact]
     public void An_end_that_print_alone_gives_is_marked_as_derived()
     {
-        var page = new FramePages(_sketch.Desk()).View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
 
         var row = page.Cables.Single(row => row.Cable.Id == "C-3");
         Assert.Equal("derived", row.Ends[0].Mark?.Word);
@@ -71,9 +71,9 @@ public sealed class SmallHallTests
     [Fact]
     public void A_figure_says_what_it_rests_on_and_an_unknown_one_that_it_is_unknown()
     {
-        var desk = _sketch.Desk();
-        var known = new FramePages(desk).View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
-        var unknown = new FramePages(desk).View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+        var frames = _sketch.Builders().Frames;
+        var known = frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
+        var unknown = frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
 
         var weight = known.Facts.Single(fact => fact.Name == "Weight").Figure;
         Assert.Equal(("310 kg", "plate"), (weight.Text, weight.Mark?.Word));
@@ -85,7 +85,7 @@ public sealed class SmallHallTests
     [Fact]
     public void What_lies_over_another_is_told_on_both_pages()
     {
-        var cables = new CablePages(_sketch.Desk());
+        var cables = _sketch.Builders().Cables;
         var over = cables.View(_sketch.Record.Find<Cable>("C-1")!, new PagePlace("cables/C-1/index.html"));
         var under = cables.View(_sketch.Record.Find<Cable>("C-2")!, new PagePlace("cables/C-2/index.html"));
 

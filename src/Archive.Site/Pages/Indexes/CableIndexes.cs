@@ -7,17 +7,21 @@ namespace Archive.Site;
 /// <summary>Lists of cables: by id, by label, by the pair of frames they join, by kind.</summary>
 internal sealed class CableIndexes
 {
-    private readonly Desk _desk;
+    private readonly SiteContents _site;
+    private readonly PageFactory _pageFactory;
+    private readonly RowMaker _rowBuilder;
     private readonly ImmutableArray<(string Title, string Order, GroupedRows<Cable> Rows)> _lists;
     private readonly int _unlabelled;
     private readonly int _count;
 
     /// <summary>Sorts the cables.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    public CableIndexes(Desk desk)
+    /// <param name="site">All that the pages are made from.</param>
+    /// <param name="pageFactory">Makes pages and their heads.</param>
+    /// <param name="rowBuilder">Makes rows of tables.</param>
+    public CableIndexes(SiteContents site, PageFactory pageFactory, RowMaker rowBuilder)
     {
-        _desk = desk;
-        var cables = desk.Record.Cables.Where(cable => !cable.IsWithdrawn).ToImmutableArray();
+        (_site, _pageFactory, _rowBuilder) = (site, pageFactory, rowBuilder);
+        var cables = _site.Record.Cables.Where(cable => !cable.IsWithdrawn).ToImmutableArray();
         var labelled = cables.Where(cable => cable.Label is not null).OrderBy(cable => cable.Label!.Value.Value, StringComparer.Ordinal).ToImmutableArray();
         _count = cables.Length;
         _unlabelled = cables.Length - labelled.Length;
@@ -49,13 +53,13 @@ internal sealed class CableIndexes
         for (var number = 1; number <= list.Rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _desk.Page(list.Rows.Sheets.Path(sheet), place => new CableIndexPage(_desk.Head("cable-index", place, list.Title, $"{list.Title}: {Words.Count(_count, "cable")}."))
+            yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), place => new CableIndexPage(_pageFactory.Head("cable-index", place, list.Title, $"{list.Title}: {Words.Count(_count, "cable")}."))
             {
                 Says = list.Rows == _lists[1].Rows && _unlabelled > 0
                     ? $"{Words.Count(_count - _unlabelled, "cable")} with a label, as printed; {Words.Count(_unlabelled)} without one are not in this list"
                     : Words.Count(_count, "cable"),
                 Orders = [.. _lists.Select(other => new SheetLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
-                Groups = list.Rows.On(sheet, cable => _desk.Rows.Cable(cable, place)),
+                Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, place)),
                 Sheet = list.Rows.Sheet(sheet, place),
             });
         }
@@ -66,8 +70,8 @@ internal sealed class CableIndexes
 
     private ImmutableArray<(RowHeading, Cable)> ByPair() =>
     [
-        .. _desk.Contents.Graph.FramePairs.SelectMany(pair => pair.Cables.Select(reading => (PairHeading(pair.A, pair.B), reading.Cable))),
-        .. _desk.Contents.Graph.Leaving.Select(reading => (Heading: LeavingHeading(reading), reading.Cable)).OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
+        .. _site.Graph.FramePairs.SelectMany(pair => pair.Cables.Select(reading => (PairHeading(pair.A, pair.B), reading.Cable))),
+        .. _site.Graph.Leaving.Select(reading => (Heading: LeavingHeading(reading), reading.Cable)).OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
     ];
 
     private static RowHeading LeavingHeading(CableReading reading) => reading.Ends.Length == 0
@@ -88,7 +92,7 @@ internal sealed class CableIndexes
     private RowHeading KindHeading(Cable cable)
     {
         if (cable.Kind is not { } id) return new RowHeading("Of unknown kind", "~");
-        return _desk.Record.Find<CableKind>(id.Value) is { } kind ? new RowHeading(kind.Title, KindAnchor(kind.Id)) : new RowHeading(id.Value, KindAnchor(id.Value));
+        return _site.Record.Find<CableKind>(id.Value) is { } kind ? new RowHeading(kind.Title, KindAnchor(kind.Id)) : new RowHeading(id.Value, KindAnchor(id.Value));
     }
 
     private static string KindAnchor(string kind) => "kind-" + PagePaths.Anchor(kind);

@@ -6,17 +6,23 @@ namespace Archive.Site;
 /// <summary>Lists of frames: by row, by module.</summary>
 internal sealed class FrameIndexes
 {
-    private readonly Desk _desk;
+    private readonly SiteContents _site;
+    private readonly CrossReferences _references;
+    private readonly PageFactory _pageFactory;
+    private readonly Figures _formatter;
     private readonly GroupedRows<Frame> _byRow;
     private readonly GroupedRows<Frame> _byModule;
 
     /// <summary>Sorts the frames.</summary>
-    /// <param name="desk">What every page is written at.</param>
-    public FrameIndexes(Desk desk)
+    /// <param name="site">All that the pages are made from.</param>
+    /// <param name="references">What refers to what.</param>
+    /// <param name="pageFactory">Makes pages and their heads.</param>
+    /// <param name="formatter">Writes facts with their units and evidence.</param>
+    public FrameIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, Figures formatter)
     {
-        _desk = desk;
-        _byRow = new GroupedRows<Frame>(ByRow(desk), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id);
-        _byModule = new GroupedRows<Frame>(ByModule(desk), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
+        (_site, _references, _pageFactory, _formatter) = (site, references, pageFactory, formatter);
+        _byRow = new GroupedRows<Frame>(ByRow(site), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id);
+        _byModule = new GroupedRows<Frame>(ByModule(site, references), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
     }
 
     /// <summary>Where a module's frames are listed.</summary>
@@ -28,7 +34,7 @@ internal sealed class FrameIndexes
     /// <param name="row">The row.</param>
     /// <param name="place">The page that asks.</param>
     public Href? RowHref(FrameRow row, PagePlace place) =>
-        _desk.Contents.Standings.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), place) : null;
+        _site.Standings.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), place) : null;
 
     /// <summary>The pages of both lists.</summary>
     public IEnumerable<SiteFile> Pages() => Pages(_byRow, "Frames by row", 0).Concat(Pages(_byModule, "Frames by module", 1));
@@ -38,7 +44,7 @@ internal sealed class FrameIndexes
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _desk.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_desk.Head("frame-index", place, title, $"{title}: {Words.Count(_desk.Record.Frames.Length, "frame")}."))
+            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head("frame-index", place, title, $"{title}: {Words.Count(_site.Record.Frames.Length, "frame")}."))
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
@@ -54,33 +60,33 @@ internal sealed class FrameIndexes
     private FrameLine Row(Frame frame, PagePlace place) => new(
         RecordLink.To(frame, place),
         frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
-        _desk.Contents.Standings.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row ? new Link(Words.NameOf(row), RowHref(row, place)) : null,
-        _desk.Figures.Of(frame.Weight),
-        _desk.Contents.Graph.At(frame.Id).Length,
-        _desk.References.PhotosOf[frame.Id].Count());
+        _site.Standings.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row ? new Link(Words.NameOf(row), RowHref(row, place)) : null,
+        _formatter.Of(frame.Weight),
+        _site.Graph.At(frame.Id).Length,
+        _references.PhotosOf[frame.Id].Count());
 
-    private static ImmutableArray<(RowHeading, Frame)> ByRow(Desk desk)
+    private static ImmutableArray<(RowHeading, Frame)> ByRow(SiteContents site)
     {
         var rows = ImmutableArray.CreateBuilder<(RowHeading, Frame)>();
         var standing = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var row in desk.Contents.Standings.AsFound?.Rows ?? [])
+        foreach (var row in site.Standings.AsFound?.Rows ?? [])
         {
             var heading = RowHeadingOf(row.Row);
             foreach (var frame in row.Frames.Where(frame => standing.Add(frame.Frame.Id))) rows.Add((heading, frame.Frame));
         }
 
         var nowhere = new RowHeading("In no row of the hall as found", "no-row");
-        rows.AddRange(desk.Record.Frames.Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id)).Select(frame => (nowhere, frame)));
+        rows.AddRange(site.Record.Frames.Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id)).Select(frame => (nowhere, frame)));
         return rows.ToImmutable();
     }
 
-    private static ImmutableArray<(RowHeading, Frame)> ByModule(Desk desk)
+    private static ImmutableArray<(RowHeading, Frame)> ByModule(SiteContents site, CrossReferences references)
     {
         var none = new RowHeading("Of no module", "no-module");
         return
         [
-            .. desk.References.ByModule.OrderBy(module => module.Key, StringComparer.Ordinal).SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),
-            .. desk.Record.Frames.Where(frame => !frame.IsWithdrawn && frame.Module is null).Select(frame => (none, frame)),
+            .. references.ByModule.OrderBy(module => module.Key, StringComparer.Ordinal).SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),
+            .. site.Record.Frames.Where(frame => !frame.IsWithdrawn && frame.Module is null).Select(frame => (none, frame)),
         ];
     }
 

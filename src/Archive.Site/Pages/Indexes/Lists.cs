@@ -3,17 +3,16 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>The lists of the site, sorted once and shared by the pages that link into them.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class Lists(Desk desk)
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="frames">Lists of frames.</param>
+/// <param name="cables">Lists of cables.</param>
+internal sealed class Lists(PageFactory pageFactory, FrameIndexes frames, CableIndexes cables)
 {
-    private readonly Lazy<FrameIndexes> _frames = new(() => new FrameIndexes(desk));
-    private readonly Lazy<CableIndexes> _cables = new(() => new CableIndexes(desk));
-
     /// <summary>Lists of frames.</summary>
-    public FrameIndexes Frames => _frames.Value;
+    public FrameIndexes Frames { get; } = frames;
 
     /// <summary>Lists of cables.</summary>
-    public CableIndexes Cables => _cables.Value;
+    public CableIndexes Cables { get; } = cables;
 
     /// <summary>A further sheet of the cables of one record.</summary>
     /// <typeparam name="T">A cable, or one of its ends.</typeparam>
@@ -26,7 +25,7 @@ internal sealed class Lists(Desk desk)
     {
         var title = $"Cables of {record.Id}, sheet {Words.Count(number)}";
         var trail = new Link(Naming.Of(record), place.To(record));
-        return new CableIndexPage(desk.Head("cable-index", place, title, $"{title} of {Words.Count(sheets.Count)}.", trail))
+        return new CableIndexPage(pageFactory.Head("cable-index", place, title, $"{title} of {Words.Count(sheets.Count)}.", trail))
         {
             Says = $"{Words.Count(sheets.Rows.Count, "cable")} of {record.Id}",
             Orders = [],

@@ -4,8 +4,12 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Lists of trays, halls, schemes, displays, stories, events and kinds of cable; and of photos.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class RecordIndexes(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class RecordIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder)
 {
     private const int PhotosOnSheet = 96;
     private const int MostNamed = 4;
@@ -13,7 +17,7 @@ internal sealed class RecordIndexes(Desk desk)
     /// <summary>The pages of all these lists.</summary>
     public IEnumerable<SiteFile> Pages()
     {
-        var record = desk.Record;
+        var record = site.Record;
         return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays.GroupBy(HallOf).SelectMany(group => group), SayTray, HallOf)
             .Concat(List(RecordKind.Hall, "Halls", "hall", "where it was found, where it is, and where it may stand", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
             .Concat(List(RecordKind.Scheme, "How labels are read", "scheme", "how the printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
@@ -33,7 +37,7 @@ internal sealed class RecordIndexes(Desk desk)
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(grouped.Sheets.Path(sheet), place => new RecordIndexPage(desk.Head("record-index", place, title, $"{title}: {says}."))
+            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place => new RecordIndexPage(pageFactory.Head("record-index", place, title, $"{title}: {says}."))
             {
                 Says = $"{Words.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
                 Groups = grouped.On(sheet, record => say(record, place)),
@@ -46,15 +50,15 @@ internal sealed class RecordIndexes(Desk desk)
 
     private IEnumerable<SiteFile> Photos()
     {
-        var photos = desk.Record.Photos.Where(photo => !photo.IsWithdrawn).ToImmutableArray();
+        var photos = site.Record.Photos.Where(photo => !photo.IsWithdrawn).ToImmutableArray();
         var sheets = new Sheets<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id) { Size = PhotosOnSheet };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(sheets.Path(sheet), place => new PhotoIndexPage(desk.Head("photo-index", place, "Photos", $"{Words.Count(photos.Length, "photo")}."))
+            yield return pageFactory.Page(sheets.Path(sheet), place => new PhotoIndexPage(pageFactory.Head("photo-index", place, "Photos", $"{Words.Count(photos.Length, "photo")}."))
             {
                 Count = photos.Length,
-                Photos = [.. sheets.RowsOf(sheet).Select(photo => desk.Rows.Thumb(photo, place))],
+                Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, place))],
                 Sheet = sheets.On(sheet, place),
             });
         }
@@ -62,12 +66,12 @@ internal sealed class RecordIndexes(Desk desk)
 
     private RowHeading HallOf(Tray tray) => tray.Hall is not { } id
         ? new RowHeading("In no known hall", "no-hall")
-        : new RowHeading(desk.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
+        : new RowHeading(site.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
 
     private RecordRow SayTray(Tray tray, PagePlace place)
     {
-        var cables = desk.Contents.Trays[tray.Id].Cables.Length;
-        var size = tray.Size is { } known ? desk.Figures.Text.Of(known.Value) : "";
+        var cables = site.Trays[tray.Id].Cables.Length;
+        var size = tray.Size is { } known ? formatter.Text.Of(known.Value) : "";
         return Row(tray, string.Join(", ", new[] { size, cables > 0 ? Words.Count(cables, "cable") : size.Length > 0 ? "" : "no cables" }.Where(part => part.Length > 0)), place);
     }
 
@@ -75,9 +79,9 @@ internal sealed class RecordIndexes(Desk desk)
         ? $"as found, {Frames(hall)}"
         : Frames(hall);
 
-    private string Frames(Records.Hall hall) => desk.Contents.Standings.ByHall[hall.Id].Standing.Length is > 0 and var standing ? Words.Count(standing, "frame") : "no rows";
+    private string Frames(Records.Hall hall) => site.Standings.ByHall[hall.Id].Standing.Length is > 0 and var standing ? Words.Count(standing, "frame") : "no rows";
 
-    private string SayKind(CableKind kind) => Words.Count(desk.References.CablesOf[kind.Id].Count(), "cable");
+    private string SayKind(CableKind kind) => Words.Count(references.CablesOf[kind.Id].Count(), "cable");
 
     private static RowHeading FamilyOf(CableKind kind) => kind.Family is not { } family || family.Value is CableFamily.Other
         ? new RowHeading("Other", "family-other")
@@ -90,7 +94,7 @@ internal sealed class RecordIndexes(Desk desk)
     // What many things were, by the names that a crew gives them.
     private string Befell(ArchiveEvent happening)
     {
-        var kinds = happening.Of.Select(id => desk.Record.Find(id.Value)?.RecordKind).ToList();
+        var kinds = happening.Of.Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
         return kinds.All(kind => kind is RecordKind.Cable) ? Words.Count(kinds.Count, "cable")
             : kinds.All(kind => kind is RecordKind.Frame) ? Words.Count(kinds.Count, "frame")
             : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame) ? $"{Words.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Words.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
@@ -100,7 +104,7 @@ internal sealed class RecordIndexes(Desk desk)
     // Named by day and deed; what it befell by id, or by number where there are many.
     private RecordRow SayEvent(ArchiveEvent happening, PagePlace place)
     {
-        var line = desk.Rows.Event(happening, place);
+        var line = rowBuilder.Event(happening, place);
         var few = happening.Of.Length <= MostNamed;
         return new RecordRow(
             line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],

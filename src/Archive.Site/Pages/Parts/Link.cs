@@ -20,5 +20,5 @@ public sealed record RecordLink(string Id, string Name, Href? Href)
     /// <param name="record">The record.</param>
     /// <param name="place">The page.</param>
     internal static RecordLink To(ArchiveRecord record, PagePlace place) =>
-        new(record.Id, record.Title == record.Id ? "" : ProseText.OneLine(record.Title), place.To(record)) { IsByName = record.Title != record.Id && !Naming.IsById(record) };
+        new(record.Id, record.Title == record.Id ? "" : Words.OneLine(record.Title), place.To(record)) { IsByName = record.Title != record.Id && !Naming.IsById(record) };
 }

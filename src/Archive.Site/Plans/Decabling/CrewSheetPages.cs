@@ -91,10 +91,14 @@ public sealed record CrewWords(Markup Text, EndPlace? End)
 public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
 
 /// <summary>Makes the crew's sheets.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="archive">The archive.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class CrewSheetPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
     // So many steps are a long day's work, and a page that a phone scrolls without trouble.
     private const int StepsOnSheet = 60;
@@ -109,11 +113,11 @@ internal sealed class CrewSheetPages(Desk desk, PlanKind kind, ImmutableArray<st
         var rows = new GroupedRows<DecablingStep>(
             [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Of(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
             kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
-        var writer = new CrewStepWriter(desk, order, frame => ReleaseOf(frame, rows.Sheets, order));
+        var writer = new CrewStepWriter(archive, prose, formatter, rowBuilder, order, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(desk.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = sheet == 1 ? summary : [],
                 Cautions = CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
@@ -121,7 +125,7 @@ internal sealed class CrewSheetPages(Desk desk, PlanKind kind, ImmutableArray<st
                 Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
                 Steps = order.Steps.Length,
-                Ticks = $"asfound decabling {desk.Record.Statement.Base?.Value.AbsoluteUri ?? desk.Record.Statement.Title?.Value}",
+                Ticks = $"asfound decabling {archive.Statement.Base?.Value.AbsoluteUri ?? archive.Statement.Title?.Value}",
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -131,10 +135,10 @@ internal sealed class CrewSheetPages(Desk desk, PlanKind kind, ImmutableArray<st
         place => Line(order.ReleaseOf(frame), sheets, place);
 
     private ReleaseLine Line(FrameRelease release, Sheets<(RowHeading Heading, DecablingStep Row)> sheets, PagePlace place) => new(
-        desk.Rows.Record(release.Frame, place),
+        rowBuilder.Record(release.Frame, place),
         release.Step == 0 ? "" : DecablingSentences.Lasts(release.Minutes),
         release.Step == 0 ? null : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
-        [.. release.Staying.Select(cable => desk.Rows.Record(cable, place))]);
+        [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))]);
 
     private static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
     [

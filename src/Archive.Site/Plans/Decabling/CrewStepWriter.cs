@@ -5,10 +5,13 @@ using Archive.Wiring;
 namespace Archive.Site;
 
 /// <summary>Writes steps down in words that can be read aloud.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="archive">The archive.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="order">The order.</param>
 /// <param name="release">Makes the line of a frame that is free to go.</param>
-internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<string, Func<PagePlace, ReleaseLine>> release)
+internal sealed class CrewStepWriter(AsFound archive, Prose prose, Figures formatter, RowMaker rowBuilder, DecablingOrder order, Func<string, Func<PagePlace, ReleaseLine>> release)
 {
     /// <summary>A step in words.</summary>
     /// <param name="step">The step.</param>
@@ -18,10 +21,10 @@ internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<strin
         var knot = BeginsKnot(step) ? step.Knot : null;
         return new CrewStep(step.Number, RecordLink.To(step.Cable, place), PrintOn(step.Cable), KindOf(step))
         {
-            Tag = step.IsTaggedFirst ? desk.Prose.Line(Words.Sentence(step.Reading.Why), place) : Markup.None,
+            Tag = step.IsTaggedFirst ? prose.Line(Words.Sentence(step.Reading.Why), place) : Markup.None,
             Heed = HeedOf(step),
             Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
-            KnotDrawn = knot is null ? Markup.None : KnotFigure.Draw(knot, desk.Record, cable => place.To(cable).Value),
+            KnotDrawn = knot is null ? Markup.None : KnotFigure.Draw(knot, archive, cable => place.To(cable).Value),
             Does = [.. Does(step, place)],
             Minutes = step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} and its length, which is not known",
             Elapsed = DecablingSentences.Lasts(step.Elapsed),
@@ -36,8 +39,8 @@ internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<strin
 
     private string KindOf(DecablingStep step)
     {
-        var kind = step.Cable.Kind is { } id ? desk.Record.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
-        var length = step.Cable.Length is { } known ? desk.Figures.Text.Of(known.Value) : "length not known";
+        var kind = step.Cable.Kind is { } id ? archive.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
+        var length = step.Cable.Length is { } known ? formatter.Text.Of(known.Value) : "length not known";
         return kind.Length == 0 ? length : $"{kind}, {length}";
     }
 
@@ -76,7 +79,7 @@ internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<strin
     }
 
     private CrewWords At(string words, KnownEnd end, PagePlace place) =>
-        new(words, desk.Rows.At(end, place)) { Connector = end.Seen?.Connector?.Value ?? "" };
+        new(words, rowBuilder.At(end, place)) { Connector = end.Seen?.Connector?.Value ?? "" };
 
     private IEnumerable<CrewWords> Pulls(DecablingStep step, PagePlace place)
     {
@@ -87,13 +90,13 @@ internal sealed class CrewStepWriter(Desk desk, DecablingOrder order, Func<strin
             yield break;
         }
 
-        yield return new CrewWords($"Pull it back{trays} to", desk.Rows.At(to, place));
+        yield return new CrewWords($"Pull it back{trays} to", rowBuilder.At(to, place));
         yield return new CrewWords(".", null);
     }
 
     private string EndsAs(Cable cable) => cable.Fate?.Value switch
     {
-        Fate.Coil when cable.CoilTo is { } to => $"Coil it and lash it to {desk.Record.Find<Frame>(to.Value)?.Id ?? to.Value}.",
+        Fate.Coil when cable.CoilTo is { } to => $"Coil it and lash it to {archive.Find<Frame>(to.Value)?.Id ?? to.Value}.",
         Fate.Coil => "Coil it; to which frame it is lashed is not recorded: ask.",
         Fate.Remove => "Take it out whole and coil it by itself.",
         Fate.Sever => "Keep what is cut off together, with its tag.",

@@ -17,7 +17,6 @@ internal sealed class DecablingPlan : Plan
 
     private readonly PlanBasis _basis;
     private readonly string? _display;
-    private readonly DecablingOrder _order;
 
     private DecablingPlan(PlanBasis basis, string? display)
         : base(Kind)
@@ -26,18 +25,19 @@ internal sealed class DecablingPlan : Plan
         var wanted = display is null
             ? basis.Sets.Wanted
             : basis.Sets.Of(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal);
-        _order = DecablingOrder.Of(basis.Record, basis.Readings, wanted);
+        Order = DecablingOrder.Of(basis.Record, basis.Readings, wanted);
     }
 
-    public override ImmutableArray<string> Summary => DecablingSentences.Of(_order, _basis, _display);
+    /// <summary>The order.</summary>
+    public DecablingOrder Order { get; }
+
+    public override ImmutableArray<string> Summary => DecablingSentences.Of(Order, _basis, _display);
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<DecablingStep>("plans/decabling", "a cable that comes out, in order", DecablingShapes.Step, _order.Steps),
-        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, the first first", DecablingShapes.Release(_order), _order.Releases),
+        new DataTable<DecablingStep>("plans/decabling", "a cable that comes out, in order", DecablingShapes.Step, Order.Steps),
+        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, the first first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
     internal override ImmutableArray<string> Shown => ["step", "cable", "tag_first", "fate", "from", "to", "elapsed_min", "released"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new CrewSheetPages(desk, Kind, Summary).All(_order);
 }

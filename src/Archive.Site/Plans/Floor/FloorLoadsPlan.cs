@@ -15,34 +15,36 @@ internal sealed class FloorLoadsPlan : Plan
     };
 
     private readonly PlanBasis _basis;
-    private readonly ImmutableArray<FloorOfHall> _halls;
-    private readonly ImmutableArray<Feeder> _feeders;
 
     private FloorLoadsPlan(PlanBasis basis, string? hall)
         : base(Kind)
     {
         _basis = basis;
-        _halls = [.. basis.Standings.Layouts.Where(layout => layout.Standing.Length > 0 && (hall is null || layout.Hall.Id == hall)).Select(layout => new FloorOfHall(layout, FloorLoad.Of(layout)))];
-        _feeders = Feeders.Of(basis.Record, basis.Runs.Cables, basis.Runs.Paths);
+        Halls = [.. basis.Standings.Layouts.Where(layout => layout.Standing.Length > 0 && (hall is null || layout.Hall.Id == hall)).Select(layout => new FloorOfHall(layout, FloorLoad.Of(layout)))];
+        Feeders = Archive.Hall.Feeders.Of(basis.Record, basis.Runs.Cables, basis.Runs.Paths);
     }
+
+    /// <summary>The halls with frames.</summary>
+    public ImmutableArray<FloorOfHall> Halls { get; }
+
+    /// <summary>The feeders.</summary>
+    public ImmutableArray<Feeder> Feeders { get; }
 
     public override ImmutableArray<string> Summary =>
     [
-        .. _halls.IsEmpty ? ["No hall has frames set out, so nothing can be said of floors."] : _halls.Select(hall => FloorSentences.Of(hall, _basis.Record)),
-        FloorSentences.Of(_feeders, _basis.Record),
+        .. Halls.IsEmpty ? ["No hall has frames set out, so nothing can be said of floors."] : Halls.Select(hall => FloorSentences.Of(hall, _basis.Record)),
+        FloorSentences.Of(Feeders, _basis.Record),
     ];
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<FloorLoad>("plans/floor", "a frame in a hall: its load on the floor, its aisles, its heat", FloorShapes.Frame, [.. _halls.SelectMany(hall => hall.Loads)]),
-        new DataTable<(string Hall, Drawn Drawn)>("plans/floor-draws", "what the frames of a hall draw at one voltage", FloorShapes.Draws, [.. _halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
-        new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder, _feeders),
+        new DataTable<FloorLoad>("plans/floor", "a frame in a hall: its load on the floor, its aisles, its heat", FloorShapes.Frame, [.. Halls.SelectMany(hall => hall.Loads)]),
+        new DataTable<(string Hall, Drawn Drawn)>("plans/floor-draws", "what the frames of a hall draw at one voltage", FloorShapes.Draws, [.. Halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
+        new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder, Feeders),
         new DataTable<TrayContents>("plans/floor-trays", "a tray and what it carries", FloorShapes.Tray(_basis.Record), [.. _basis.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _basis.Trays[tray.Id])]),
     ];
 
     internal override ImmutableArray<string> Shown => ["hall", "frame", "weight_kg", "footprint_kpa", "footprint_is", "spread_kpa", "spread_is", "before_m", "behind_m", "heat_w"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new FloorPages(desk, Kind, Summary).All(_halls, _feeders);
 }
 
 /// <summary>A hall and what its frames put on its floor.</summary>

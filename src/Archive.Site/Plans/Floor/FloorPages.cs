@@ -87,14 +87,16 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
 public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? Feeds, Figure Gauge, Figure Route, Figure Carries, Figure Drop, string Note);
 
 /// <summary>Makes the pages of floors, power and heat.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Figures formatter, PlanKind kind, ImmutableArray<string> summary)
 {
     private const int MostTrays = 500;
 
-    private QuantityText Text => desk.Figures.Text;
+    private QuantityText Text => formatter.Text;
 
     private string FeedersAt => $"{kind.Folder}/feeders/index.html";
 
@@ -111,14 +113,14 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new FloorPage(desk.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new FloorPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = summary,
                 Cautions = [Cautions.Floor, Cautions.Licensed],
                 Feeders = new Link("What feeders carry", place.To(FeedersAt)),
                 Groups = rows.On(sheet, load => RowOf(load, place)),
                 Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
-                Trays = sheet > 1 ? [] : [.. desk.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => desk.Contents.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
+                Trays = sheet > 1 ? [] : [.. site.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => site.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -126,12 +128,12 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Feeders(ImmutableArray<Feeder> feeders)
     {
-        var summary = FloorSentences.Of(feeders, desk.Record);
+        var summary = FloorSentences.Of(feeders, site.Record);
         var sheets = new Sheets<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(sheets.Path(sheet), place => new FeedersPage(desk.Head(
+            yield return pageFactory.Page(sheets.Path(sheet), place => new FeedersPage(pageFactory.Head(
                 "feeders", place, "What feeders carry", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
             {
                 Summary = summary,
@@ -144,7 +146,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private FloorRow RowOf(FloorLoad load, PagePlace place) => new(
         RecordLink.To(load.Standing.Frame, place),
-        desk.Figures.Of(load.Standing.Frame.Weight),
+        formatter.Of(load.Standing.Frame.Weight),
         Load(load.OnFootprint, "its weight and size"),
         FloorSentences.Of(load.FootprintAgainst),
         Load(load.OnSpread, "its weight, its size and its aisles"),
@@ -161,7 +163,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
     private TrayRow RowOf(TrayContents contents, PagePlace place) => new(
         RecordLink.To(contents.Tray, place),
         contents.Fill is { } fill ? new Figure((contents.WithoutDiameter > 0 ? "at least " : "") + QuantityText.Reckoned(fill)) : Figure.Unknown,
-        FloorSentences.Of(contents.FillAgainst(desk.Record.Statement.FillLimit?.Value)),
+        FloorSentences.Of(contents.FillAgainst(site.Record.Statement.FillLimit?.Value)),
         (contents.WithoutMass > 0 ? "at least " : "") + Text.Of(contents.Mass),
         contents.BendRadius is { } bend ? new Figure(Text.Of(bend)) : Figure.Unknown);
 
@@ -169,7 +171,7 @@ internal sealed class FloorPages(Desk desk, PlanKind kind, ImmutableArray<string
         RecordLink.To(feeder.Cable, place),
         feeder.From is { } from ? RecordLink.To(from, place) : null,
         feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
-        desk.Figures.Of(feeder.Kind.Gauge),
+        formatter.Of(feeder.Kind.Gauge),
         feeder.Route is { } route ? new Figure(feeder.IsRouteItsLength ? Text.Of(route) : Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
         feeder is { Amps: { } amps, Volts: { } volts } ? new Figure($"{Text.Of(amps)} at {Text.Of(volts)}") : Figure.Unknown,
         feeder.Drop is { } drop ? new Figure($"{QuantityText.Reckoned(drop)}{(feeder.DropShare is { } share ? $", {QuantityText.Reckoned(share)}" : "")}") : Figure.Unknown,

@@ -54,12 +54,14 @@ public sealed record LoadRow(RecordLink Frame, Figure Size, Figure Weight, strin
 public sealed record LoadTotal(string Name, string Frames, string Weight, string Doors, string Lacks);
 
 /// <summary>Makes the pages of the movers' sheet.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="drawings">Makes drawings.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class LoadPages(PageFactory pageFactory, Figures formatter, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
-    private QuantityText Text => desk.Figures.Text;
+    private QuantityText Text => formatter.Text;
 
     /// <summary>The sheets.</summary>
     /// <param name="list">The list; null where there is no as-found hall.</param>
@@ -69,13 +71,13 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new LoadsPage(desk.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new LoadsPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = summary,
                 Cautions = [Cautions.Tall, Cautions.Lifting],
                 Hall = list is null ? null : RecordLink.To(list.Layout.Hall, place),
-                Plan = list is null || sheet > 1 ? Markup.None : desk.Plates.Plan(list.Layout, place),
-                Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", desk.Figures.Of(opening)))],
+                Plan = list is null || sheet > 1 ? Markup.None : drawings.Plan(list.Layout, place),
+                Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Of(opening)))],
                 Groups = rows.On(sheet, row => RowOf(row, place)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
                 Sheet = rows.Sheet(sheet, place),
@@ -88,7 +90,7 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
         var id = row.Frame.Standing.Row.Id.Value;
         return row.Load is not null
             ? new RowHeading($"Load: {Words.Row(id)}", "load-" + PagePaths.Anchor(id))
-            : new RowHeading(Words.Sentence(Words.Of(row.Frame.Side)).TrimEnd('.'), row.Frame.Side.ToString().ToLowerInvariant());
+            : new RowHeading(Words.Sentence(row.Frame.Side.InWords()).TrimEnd('.'), row.Frame.Side.ToString().ToLowerInvariant());
     }
 
     private LoadRow RowOf(LadenFrame row, PagePlace place)
@@ -96,8 +98,8 @@ internal sealed class LoadPages(Desk desk, PlanKind kind, ImmutableArray<string>
         var frame = row.Frame.Frame;
         return new LoadRow(
             RecordLink.To(frame, place),
-            desk.Figures.Of(frame.Size),
-            desk.Figures.Of(frame.Weight),
+            formatter.Of(frame.Size),
+            formatter.Of(frame.Weight),
             frame.Doors is { } doors ? doors.Value == 0 ? "none" : Words.Count(doors.Value, "door or cover", "doors or covers") : "not recorded",
             CoilsOf(row.Frame.Lashed),
             row.Total is { } total ? Text.Of(Mass.FromKilograms(total)) : "",

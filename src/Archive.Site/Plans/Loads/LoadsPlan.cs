@@ -12,26 +12,26 @@ internal sealed class LoadsPlan : Plan
         "loads", "Movers' sheet", "What goes and what stays, sizes and weights, what comes off first, and which opening each frame goes through.", (basis, _) => new LoadsPlan(basis));
 
     private readonly PlanBasis _basis;
-    private readonly MovingList? _list;
 
     private LoadsPlan(PlanBasis basis)
         : base(Kind)
     {
         _basis = basis;
-        _list = basis.Standings.AsFound is { } found ? MovingList.Of(basis.Record, found) : null;
+        List = basis.Standings.AsFound is { } found ? MovingList.Of(basis.Record, found) : null;
     }
 
-    public override ImmutableArray<string> Summary => _list is null ? ["The record has no hall that is the as-found one, so nothing can be said of the move."] : LoadSentences.Of(_list, _basis.Record);
+    /// <summary>What goes; null without a hall that is the as-found one.</summary>
+    public MovingList? List { get; }
+
+    public override ImmutableArray<string> Summary => List is null ? ["The record has no hall that is the as-found one, so nothing can be said of the move."] : LoadSentences.Of(List, _basis.Record);
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall as the movers meet it, row by row", LoadShapes.Frame, LadenFrame.All(_list)),
+        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall as the movers meet it, row by row", LoadShapes.Frame, LadenFrame.All(List)),
         new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", LoadShapes.Coil(_basis.Record), Coiled()),
     ];
 
     internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "openings"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new LoadPages(desk, Kind, Summary).All(_list);
 
     private ImmutableArray<Cable> Coiled() => [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
 }

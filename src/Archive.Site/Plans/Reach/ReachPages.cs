@@ -6,21 +6,25 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>Makes the pages of the plan of reach.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
     // More lines than these on one plan are a hatching.
     private const int MostWays = 400;
 
-    private QuantityText Text => desk.Figures.Text;
+    private QuantityText Text => formatter.Text;
 
     /// <summary>The page of all halls, and for each hall those of its cables and of its frames.</summary>
     /// <param name="halls">The halls.</param>
     public IEnumerable<SiteFile> All(ImmutableArray<HallReach> halls)
     {
-        yield return desk.Page(kind.Page, place => new ReachPage(desk.PlanHead(kind, place))
+        yield return pageFactory.Page(kind.Page, place => new ReachPage(pageFactory.PlanHead(kind, place))
         {
             Summary = summary,
             Halls = [.. halls.Select(reach => new ReachHall(
@@ -39,19 +43,19 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Cables(HallReach reach)
     {
-        var says = ReachSentences.Sentence(reach, desk.Contents.Basis);
+        var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<CableReach>(
             [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row => row.Row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
             {
                 Hall = RecordLink.To(reach.Layout.Hall, place),
                 Summary = says,
                 Frames = FrameByFrame(reach, place),
                 Plan = sheet == 1 ? PlanOf(reach, place) : Markup.None,
-                Groups = rows.On(sheet, cable => new ReachRow(desk.Rows.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Reckoned(needed) : "")),
+                Groups = rows.On(sheet, cable => new ReachRow(rowBuilder.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.Reckoned(needed) : "")),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -59,14 +63,14 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
 
     private IEnumerable<SiteFile> Frames(HallReach reach)
     {
-        var says = ReachSentences.Sentence(reach, desk.Contents.Basis);
+        var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<FrameReach>(
             [.. reach.Frames.Select(frame => (new RowHeading(Words.NameOf(frame.Standing.Row), "row-" + PagePaths.Anchor(frame.Standing.Row.Id.Value)), frame))],
             FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Standing.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
             {
                 Hall = RecordLink.To(reach.Layout.Hall, place),
                 Cables = CableByCable(reach, place),
@@ -76,7 +80,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
         }
     }
 
-    private PageHead Head(string template, HallReach reach, string says, PagePlace place, string title) => desk.Head(
+    private PageHead Head(string template, HallReach reach, string says, PagePlace place, string title) => pageFactory.Head(
         template, place, $"{title}: {reach.Layout.Hall.Title}", says,
         new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
 
@@ -104,7 +108,7 @@ internal sealed class ReachPages(Desk desk, PlanKind kind, ImmutableArray<string
         var bad = reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
         var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort).DistinctBy(cable => (cable.First!.Id, cable.Second!.Id)).Take(MostWays)
             .Select(reach.RouteOf).OfType<CableRoute>().Select(route => route.Line);
-        return desk.Plates.Plan(reach.Layout, place, options => options with
+        return drawings.Plan(reach.Layout, place, options => options with
         {
             Ways = [.. ways],
             WaysAs = "short cable",

@@ -17,30 +17,30 @@ internal sealed class ReachPlan : Plan
 
     private readonly PlanBasis _basis;
     private readonly string? _hall;
-    private readonly ImmutableArray<HallReach> _halls;
 
     private ReachPlan(PlanBasis basis, string? hall)
         : base(Kind)
     {
         _basis = basis;
         _hall = hall;
-        _halls = [.. basis.Runs.Reaches.Where(reach => hall is null || reach.Layout.Hall.Id == hall)];
+        Halls = [.. basis.Runs.Reaches.Where(reach => hall is null || reach.Layout.Hall.Id == hall)];
     }
 
-    public override ImmutableArray<string> Summary => _halls.IsEmpty ? [Nothing()] : [.. _halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
+    /// <summary>The halls where frames may stand again.</summary>
+    public ImmutableArray<HallReach> Halls { get; }
+
+    public override ImmutableArray<string> Summary => Halls.IsEmpty ? [Nothing()] : [.. Halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
 
     internal override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<(HallReach Hall, CableReach Cable)>(
-            "plans/reach", "a cable in a hall where it may stand again, the worst first", ReachShapes.Cable(_basis), [.. _halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
+            "plans/reach", "a cable in a hall where it may stand again, the worst first", ReachShapes.Cable(_basis), [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
         new DataTable<(HallReach Hall, FrameReach Frame)>(
-            "plans/reach-frames", "a frame in such a hall, and how many of its cables reach", ReachShapes.Frame, [.. _halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
+            "plans/reach-frames", "a frame in such a hall, and how many of its cables reach", ReachShapes.Frame, [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
         new DataTable<AsFoundPath>("plans/reach-as-found", "a cable's way as found, and what it has to spare", ReachShapes.AsFound, _basis.Runs.Paths),
     ];
 
     internal override ImmutableArray<string> Shown => ["hall", "cable", "verdict", "margin_m", "needed_m", "length_m", "from", "to", "why"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new ReachPages(desk, Kind, Summary).All(_halls);
 
     private string Nothing() => _hall is { } id && _basis.Standings.ByHall.TryGetValue(id, out var layout)
         ? layout.Hall.AsFound is { Value: true }
@@ -48,7 +48,7 @@ internal sealed class ReachPlan : Plan
             : $"No frames are set out in {layout.Hall.Title}: give it rows, and this plan tells which cables reach."
         : "There is no hall with frames set out other than the one where the machine was found.";
 
-    private ImmutableArray<string> Allowance() => _halls[0].Allowance <= Length.Zero
+    private ImmutableArray<string> Allowance() => Halls[0].Allowance <= Length.Zero
         ? ["The archive states no allowance, so none is added to what a cable needs."]
-        : [$"Needed is the way from port to port and {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Reckoned(_halls[0].Allowance)} more at each end."];
+        : [$"Needed is the way from port to port and {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Reckoned(Halls[0].Allowance)} more at each end."];
 }

@@ -68,8 +68,6 @@ internal sealed class StandsPlan : Plan
         if (_found is not null) HallYaml.Write(writer, _found.Hall);
     }
 
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => [];
-
     private static HallLayout? Asked(PlanBasis basis, PlanQuestion question)
     {
         var others = basis.Standings.Layouts.Where(layout => layout != basis.Standings.AsFound).ToList();

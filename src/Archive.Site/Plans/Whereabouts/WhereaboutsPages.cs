@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records;
 using Archive.Wiring;
 
 namespace Archive.Site;
@@ -28,10 +29,12 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
 
 /// <summary>Makes the pages of whereabouts.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="archive">The archive.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class WhereaboutsPages(AsFound archive, PageFactory pageFactory, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
     /// <summary>The sheets.</summary>
     /// <param name="all">All journeys.</param>
@@ -45,7 +48,7 @@ internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new WhereaboutsPage(desk.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new WhereaboutsPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = sheet == 1 ? [summary[0]] : [],
                 Counts = sheet == 1 ? [.. headed.Select(group => new FactLine(group.Key.Heading, new Figure(Words.Count(group.Count())), rows.To(group.Key, place)))] : [],
@@ -62,7 +65,7 @@ internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<
         [.. same.Select(journey => RecordLink.To(journey.Of, place))],
         WordsOf(same.Key.Situation) + (same.Key.IsDamaged ? ", harmed" : ""),
         same.Key.Place ?? "",
-        [.. same.Key.Events.Select(happened => desk.Rows.Event(happened, place) with { Of = [], More = 0 })]);
+        [.. same.Key.Events.Select(happened => rowBuilder.Event(happened, place) with { Of = [], More = 0 })]);
 
     private static int RankOf(Journey journey) => journey switch
     {
@@ -78,7 +81,7 @@ internal sealed class WhereaboutsPages(Desk desk, PlanKind kind, ImmutableArray<
         0 => new RowHeading("Loaded and never arrived", "never-arrived"),
         1 => new RowHeading("Looked for and not found", "missing"),
         2 => new RowHeading("Arrived and never loaded", "never-loaded"),
-        3 => new RowHeading($"In {desk.Record.Find(journey.Hall!)?.Title ?? journey.Hall}", "in-" + PagePaths.Anchor(journey.Hall!)),
+        3 => new RowHeading($"In {archive.Find(journey.Hall!)?.Title ?? journey.Hall}", "in-" + PagePaths.Anchor(journey.Hall!)),
         _ => new RowHeading("At no recorded place", "nowhere"),
     };
 

@@ -32,20 +32,22 @@ internal sealed class WhereaboutsPlan : Plan
         .Flag("damaged", "whether harm to it was recorded", journey => journey.IsDamaged)
         .Entries("journey", "all that happened to it, in order", Stop, journey => journey.Events, happened => $"{happened.On?.Value.Text} {DataValue.Word(happened.What?.Value)}");
 
-    private readonly ImmutableArray<Journey> _all;
 
     private WhereaboutsPlan(PlanBasis basis)
-        : base(Kind) => _all = Journeys.Of(basis.Record).All;
+        : base(Kind) => All = Journeys.Of(basis.Record).All;
+
+    /// <summary>The journey of each frame and cable.</summary>
+    public ImmutableArray<Journey> All { get; }
 
     public override ImmutableArray<string> Summary
     {
         get
         {
-            var (touched, lost, stray) = (_all.Count(journey => journey.Events.Length > 0), _all.Count(journey => journey.NeverArrived), _all.Count(journey => journey.NeverLoaded.Length > 0));
-            var missing = _all.Count(journey => journey.Situation == Situation.Missing);
+            var (touched, lost, stray) = (All.Count(journey => journey.Events.Length > 0), All.Count(journey => journey.NeverArrived), All.Count(journey => journey.NeverLoaded.Length > 0));
+            var missing = All.Count(journey => journey.Situation == Situation.Missing);
             return
             [
-                touched == 0 ? "Nothing has happened since the machine was found: all is where it was." : $"To {Words.Count(touched)} of {Words.Count(_all.Length, "frame or cable", "frames and cables")} something has happened; all others are as they were found.",
+                touched == 0 ? "Nothing has happened since the machine was found: all is where it was." : $"To {Words.Count(touched)} of {Words.Count(All.Length, "frame or cable", "frames and cables")} something has happened; all others are as they were found.",
                 .. lost > 0 ? [$"{Words.Count(lost)} {(lost == 1 ? "was" : "were")} loaded and never arrived."] : Array.Empty<string>(),
                 .. stray > 0 ? [$"{Words.Count(stray)} arrived and {(stray == 1 ? "was" : "were")} never loaded."] : Array.Empty<string>(),
                 .. missing > 0 ? [$"{Words.Count(missing)} {(missing == 1 ? "was" : "were")} looked for and not found."] : Array.Empty<string>(),
@@ -53,9 +55,7 @@ internal sealed class WhereaboutsPlan : Plan
         }
     }
 
-    internal override ImmutableArray<DataTable> Tables => [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, _all)];
+    internal override ImmutableArray<DataTable> Tables => [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, All)];
 
     internal override ImmutableArray<string> Shown => ["record", "stands", "hall", "place", "since", "since_event", "never_loaded"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new WhereaboutsPages(desk, Kind, Summary).All(_all);
 }

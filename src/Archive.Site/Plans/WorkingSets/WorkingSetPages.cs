@@ -77,16 +77,21 @@ public sealed record SetCablesPage(PageHead Head) : PageView(Head)
 public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying, ImmutableArray<EndPlace> Parked);
 
 /// <summary>Makes the pages of the working sets.</summary>
-/// <param name="desk">What every page is written at.</param>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
 /// <param name="kind">The plan.</param>
-internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
+internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, PlanKind kind)
 {
     /// <summary>The pages.</summary>
     /// <param name="sets">The sets.</param>
     /// <param name="summary">What comes of each.</param>
     public IEnumerable<SiteFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
     {
-        yield return desk.Page(kind.Page, place => new WorkingSetsPage(desk.PlanHead(kind, place))
+        yield return pageFactory.Page(kind.Page, place => new WorkingSetsPage(pageFactory.PlanHead(kind, place))
         {
             Cautions = [Cautions.Licensed],
             Nothing = sets.IsEmpty ? summary[0] : "",
@@ -99,20 +104,20 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
 
     private SetView ViewOf(WorkingSet set, string says, PagePlace place) => new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
     {
-        Needs = desk.Rows.Needs(set.Display.Needs, place),
-        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", desk.Figures.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]), desk.Figures.Text)))],
+        Needs = rowBuilder.Needs(set.Display.Needs, place),
+        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", formatter.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]), formatter.Text)))],
         Figures = set.IsMet ? FiguresOf(set.Figures) : [],
         Plan = PlanOf(set, place),
         Cables = set.IsMet ? new Link("Its cables, and which ends are parked", place.To(FolderOf(set) + "/index.html")) : null,
-        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.ToString(), desk.Prose.Line(Words.Sentence(unmet.Why), place)))],
+        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.ToString(), prose.Line(Words.Sentence(unmet.Why), place)))],
     };
 
     private ImmutableArray<FactLine> FiguresOf(SetFigures figures) =>
     [
-        new FactLine("Weight", Sum(desk.Figures.Text.Of(figures.Weight.Known), figures.Weight.Lacking)),
-        new FactLine("Floor area, without aisles", Sum(desk.Figures.Text.OfFloor(figures.FloorArea.Known), figures.FloorArea.Lacking)),
-        new FactLine("Current", Sum(WorkingSetSentences.Currents(figures, desk.Figures.Text), figures.WithoutDraws)),
-        new FactLine("Heat", Sum(WorkingSetSentences.Heat(figures, desk.Figures.Text), figures.WithoutDraws)),
+        new FactLine("Weight", Sum(formatter.Text.Of(figures.Weight.Known), figures.Weight.Lacking)),
+        new FactLine("Floor area, without aisles", Sum(formatter.Text.OfFloor(figures.FloorArea.Known), figures.FloorArea.Lacking)),
+        new FactLine("Current", Sum(WorkingSetSentences.Currents(figures, formatter.Text), figures.WithoutDraws)),
+        new FactLine("Heat", Sum(WorkingSetSentences.Heat(figures, formatter.Text), figures.WithoutDraws)),
     ];
 
     private static Figure Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0
@@ -121,8 +126,8 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
 
     private Markup PlanOf(WorkingSet set, PagePlace place)
     {
-        if (!set.IsMet || desk.Contents.Standings.AsFound is not { } layout) return Markup.None;
-        return desk.Plates.Plan(layout, place, options => options with
+        if (!set.IsMet || site.Standings.AsFound is not { } layout) return Markup.None;
+        return drawings.Plan(layout, place, options => options with
         {
             Shaded = [.. set.Frames.Select(frame => frame.Id)],
             ShadedAs = $"needed for {set.Display.Title}",
@@ -137,20 +142,20 @@ internal sealed class WorkingSetPages(Desk desk, PlanKind kind)
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return desk.Page(rows.Sheets.Path(sheet), place => new SetCablesPage(HeadOf(set, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new SetCablesPage(HeadOf(set, place))
             {
                 Display = RecordLink.To(set.Display, place),
-                Groups = rows.On(sheet, cable => new SetCableRow(desk.Rows.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
+                Groups = rows.On(sheet, cable => new SetCableRow(rowBuilder.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
     }
 
-    private PageHead HeadOf(WorkingSet set, PagePlace place) => desk.Head(
+    private PageHead HeadOf(WorkingSet set, PagePlace place) => pageFactory.Head(
         "working-set-cables", place, $"Cables of {set.Display.Title}", $"Which cables lie within the working set of {set.Display.Title}, and which cross its edge.",
         new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
 
-    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PagePlace place) => [.. ends.Select(end => desk.Rows.At(end, place))];
+    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PagePlace place) => [.. ends.Select(end => rowBuilder.At(end, place))];
 
     private static RowHeading HeadingOf(SetCable cable) => cable.Lies switch
     {

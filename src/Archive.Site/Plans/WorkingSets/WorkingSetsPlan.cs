@@ -15,24 +15,24 @@ internal sealed class WorkingSetsPlan : Plan
     };
 
     private readonly PlanBasis _basis;
-    private readonly ImmutableArray<WorkingSet> _sets;
 
     private WorkingSetsPlan(PlanBasis basis, string? display)
-        : base(Kind) => (_basis, _sets) = (basis, [.. basis.Sets.All.Where(set => display is null || set.Display.Id == display)]);
+        : base(Kind) => (_basis, Sets) = (basis, [.. basis.Sets.All.Where(set => display is null || set.Display.Id == display)]);
 
-    public override ImmutableArray<string> Summary => _sets.IsEmpty
+    /// <summary>The sets.</summary>
+    public ImmutableArray<WorkingSet> Sets { get; }
+
+    public override ImmutableArray<string> Summary => Sets.IsEmpty
         ? ["The record has no displays: write into displays/ what each of them needs, and this plan finds the fewest frames."]
-        : [.. _sets.Select(set => WorkingSetSentences.Of(set, _basis))];
+        : [.. Sets.Select(set => WorkingSetSentences.Of(set, _basis))];
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<WorkingSet>("plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set, _sets),
-        new DataTable<SetCable>("plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. _sets.SelectMany(SetCable.Of)]),
+        new DataTable<WorkingSet>("plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set, Sets),
+        new DataTable<SetCable>("plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. Sets.SelectMany(SetCable.Of)]),
     ];
 
     internal override ImmutableArray<string> Shown => ["display", "frames", "weight_kg", "floor_area_m2", "currents", "heat_w", "heat_btu_per_h", "unmet"];
-
-    internal override IEnumerable<SiteFile> Pages(Desk desk) => new WorkingSetPages(desk, Kind).All(_sets, Summary);
 }
 
 /// <summary>A cable of a working set, and how it lies to it.</summary>

@@ -5,14 +5,17 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>The drawings as pages want them.</summary>
-/// <param name="desk">What every page is written at.</param>
-internal sealed class Plates(Desk desk)
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="lists">The lists that pages link into.</param>
+/// <param name="readyLabels">The QR labels that the site holds ready.</param>
+internal sealed class PageDrawings(SiteContents site, Figures formatter, Lists lists, ReadyLabels readyLabels)
 {
     // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
     // without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
 
-    private UnitChoice Units => desk.Figures.Text.Units;
+    private UnitChoice Units => formatter.Text.Units;
 
     /// <summary>A frame's face with its positions, each leading to its line of the table; none without positions.</summary>
     /// <param name="frame">The frame.</param>
@@ -35,7 +38,7 @@ internal sealed class Plates(Desk desk)
     /// <param name="hall">Its hall.</param>
     /// <param name="place">The page.</param>
     public Markup WhereHangs(Tray tray, Records.Hall hall, PagePlace place) =>
-        desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : Markup.None;
+        site.Standings.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : Markup.None;
 
     /// <summary>A tray cut across, with what lies in it.</summary>
     /// <param name="contents">The tray.</param>
@@ -44,7 +47,7 @@ internal sealed class Plates(Desk desk)
     {
         Href = cable => place.To(cable).Value,
         Units = Units,
-        Limit = desk.Record.Statement.FillLimit?.Value,
+        Limit = site.Record.Statement.FillLimit?.Value,
     });
 
     /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
@@ -52,12 +55,12 @@ internal sealed class Plates(Desk desk)
     /// <param name="place">The page.</param>
     public Markup Route(Cable cable, PagePlace place)
     {
-        var trays = cable.LiesIn.Select(id => desk.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
+        var trays = cable.LiesIn.Select(id => site.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return Markup.None;
-        if (desk.Record.Find<Records.Hall>(id.Value) is not { } hall || !desk.Contents.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
+        if (site.Record.Find<Records.Hall>(id.Value) is not { } hall || !site.Standings.ByHall.TryGetValue(hall.Id, out var layout)) return Markup.None;
         if (IsTooMuch(layout)) return Markup.None;
-        var frames = (desk.Contents.Readings.Of(cable.Id)?.Ends ?? []).Select(end => desk.Record.FrameAt(end.At)).ToImmutableArray();
-        var network = desk.Contents.Basis.Runs.NetworkOf(layout);
+        var frames = (site.Readings.Of(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)).ToImmutableArray();
+        var network = site.Basis.Runs.NetworkOf(layout);
         if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails] ? Inset(layout, place, null, longest.Line, tails) : Markup.None;
         var route = CableRoute.Through(layout, network, trays, frames.ElementAtOrDefault(0), frames.ElementAtOrDefault(1));
         return route is null ? Markup.None : Inset(layout, place, null, route.Line);
@@ -74,7 +77,7 @@ internal sealed class Plates(Desk desk)
     /// <param name="show">Adds what is shown.</param>
     public Markup Plan(HallLayout layout, PagePlace place, Func<FloorPlanOptions, FloorPlanOptions> show) => FloorPlan.Draw(layout, show(Options(place) with
     {
-        RowHref = row => desk.Lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
+        RowHref = row => lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
     }));
 
     /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no way, or in a great record.</summary>
@@ -86,7 +89,7 @@ internal sealed class Plates(Desk desk)
 
     /// <summary>An address as a QR code.</summary>
     /// <param name="address">The address.</param>
-    public Markup Qr(string address) => QrSquare.Draw(address, desk.ReadyLabels.Code(address));
+    public Markup Qr(string address) => QrSquare.Draw(address, readyLabels.Code(address));
 
     private FloorPlanOptions Options(PagePlace place) => new() { Href = record => place.To(record).Value, Units = Units };
 
@@ -99,7 +102,7 @@ internal sealed class Plates(Desk desk)
 
     private bool IsTooMuch(HallLayout layout)
     {
-        var pages = (long)desk.Record.Frames.Length + desk.Record.Cables.Length + desk.Record.Trays.Length;
+        var pages = (long)site.Record.Frames.Length + site.Record.Cables.Length + site.Record.Trays.Length;
         return pages * (layout.Standing.Length + layout.Trays.Length) > MostStrokes;
     }
 }
