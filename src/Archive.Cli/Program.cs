@@ -30,7 +30,7 @@ internal static class Program
             await terminal.Out.FlushAsync(cancellation).ConfigureAwait(false);
             return (ExitCode)code;
         }
-        catch (Exception given) when (IsInterruption(given) || cancellation.IsCancellationRequested)
+        catch (Exception given) when (Interruption.IsBehind(given) || cancellation.IsCancellationRequested)
         {
             terminal.Error.Write(Interrupted);
             return ExitCode.Interrupted;
@@ -48,9 +48,4 @@ internal static class Program
             return terminal.Complain(ExitCode.OutsideFailed, $"a fault in asfound itself: {fault.Message}", "set ASFOUND_TRACE=1 to see where, and report it with what it says");
         }
     }
-
-    /// <summary>Whether work was given up because someone asked for it; of work done side by side, all that was left of it.</summary>
-    /// <param name="exception">The exception.</param>
-    internal static bool IsInterruption(Exception exception) =>
-        exception is OperationCanceledException || (exception is AggregateException many && many.Flatten().InnerExceptions.All(each => each is OperationCanceledException));
 }

@@ -34,10 +34,10 @@ public sealed class CommandLineTests
     [Fact]
     public void Work_done_side_by_side_is_interrupted_like_any_other()
     {
-        Assert.True(Program.IsInterruption(new OperationCanceledException()));
-        Assert.True(Program.IsInterruption(new AggregateException(new AggregateException(new TaskCanceledException()), new OperationCanceledException())));
-        Assert.False(Program.IsInterruption(new AggregateException(new OperationCanceledException(), new IOException())));
-        Assert.False(Program.IsInterruption(new IOException()));
+        Assert.True(Interruption.IsBehind(new OperationCanceledException()));
+        Assert.True(Interruption.IsBehind(new AggregateException(new AggregateException(new TaskCanceledException()), new OperationCanceledException())));
+        Assert.False(Interruption.IsBehind(new AggregateException(new OperationCanceledException(), new IOException())));
+        Assert.False(Interruption.IsBehind(new IOException()));
     }
 
     [Fact]

@@ -22,7 +22,7 @@ internal static class SealCommand
         {
             outcome = Watch.Over(terminal, progress => Seal.Run(order, progress, cancellation));
         }
-        catch (Exception given) when (Program.IsInterruption(given))
+        catch (Exception given) when (Interruption.IsBehind(given))
         {
             return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "run the same command again: it resumes from here");
         }

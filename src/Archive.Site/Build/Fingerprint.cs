@@ -1,3 +1,4 @@
+using System.Reflection;
 using System.Security.Cryptography;
 using System.Text;
 using Archive.Records;
@@ -31,10 +32,19 @@ internal static class Fingerprint
     }
 
     // The compiler stamps each assembly by its source, its references and its own version: another build, another stamp.
-    private static string ToolBuild { get; } = string.Join('\n', new[]
+    private static string ToolBuild { get; } = string.Join('\n', Below(typeof(Fingerprint).Assembly, new(StringComparer.Ordinal)).Select(assembly => assembly.ManifestModule.ModuleVersionId));
+
+    // An assembly of this product and all that it rests on, in the order of their names.
+    private static SortedDictionary<string, Assembly>.ValueCollection Below(Assembly assembly, SortedDictionary<string, Assembly> found)
     {
-        typeof(Archive.Diagnostics.Room), typeof(Archive.Records.Room), typeof(Archive.Wiring.Room), typeof(Archive.Hall.Room), typeof(Archive.Photos.Room), typeof(Room),
-    }.Select(room => room.Module.ModuleVersionId));
+        if (!found.TryAdd(assembly.GetName().Name!, assembly)) return found.Values;
+        foreach (var name in assembly.GetReferencedAssemblies())
+        {
+            if (name.Name!.StartsWith("Archive.", StringComparison.Ordinal)) Below(Assembly.Load(name), found);
+        }
+
+        return found.Values;
+    }
 
     private static IEnumerable<string> Files(string folder) => !Directory.Exists(folder) ? []
         : Directory.EnumerateFiles(folder, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
