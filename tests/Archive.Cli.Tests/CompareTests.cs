@@ -138,6 +138,23 @@ public sealed class CompareTests : IDisposable
         Assert.StartsWith("photo P-1: changed\n  file.bytes: ", (await Compare("HEAD~1", "HEAD")).Out, StringComparison.Ordinal);
     }
 
+    // As after `git clone --filter`: what the photo's content is called is known, and that is enough.
+    [Fact]
+    public async Task An_original_whose_content_is_missing_from_the_history_is_compared_by_its_name()
+    {
+        Directory.CreateDirectory(_archive["content/photos"]);
+        var photo = File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
+        File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
+        _archive.Write("content/photos/a.yaml", "{id: P-1, file: a.jpg}\n");
+        Commit("A. First", "2026-05-12", "A photo");
+        var blob = Git("rev-parse", "HEAD:content/photos/a.jpg").Trim();
+        File.Delete(_archive[$".git/objects/{blob[..2]}/{blob[2..]}"]);
+        Assert.Equal((0, ""), ((await Compare("HEAD")).Code, (await Compare("HEAD")).Out));
+        photo[^1] ^= 1;
+        File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
+        Assert.StartsWith($"photo P-1: changed\n  file.bytes: {blob[..12]} -> {photo.Length} bytes, ", (await Compare("HEAD")).Out, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_file_that_cannot_be_read_is_told_and_what_it_held_is_not_called_gone()
     {

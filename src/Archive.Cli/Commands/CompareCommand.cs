@@ -13,9 +13,15 @@ internal static class CompareCommand
     {
         var content = arguments.Content ?? "content";
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
-        var before = Named(arguments.From!, full);
-        var after = arguments.Until is { } until ? Named(until, full) : Directory.Exists(full) ? Edition.Lying(content, full)
+        using var before = Named(arguments.From!, full);
+        using var after = arguments.Until is { } until ? Named(until, full) : Directory.Exists(full) ? Edition.Lying(content, full)
             : throw new WrongCommandLineException($"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
+        if ((before.Unreadable ?? after.Unreadable) is { } unreadable)
+        {
+            TextReport.Write(terminal.Error, [Telling.Of(unreadable, "")], terminal.ErrorStyle);
+            return ExitCode.RecordHasErrors;
+        }
+
         var comparison = Comparison.Of(before, after, cancellation);
         switch (arguments.ChangeFormat)
         {

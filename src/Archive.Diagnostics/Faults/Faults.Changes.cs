@@ -11,4 +11,13 @@ public static partial class Faults
 
     /// <summary>line of the list of guarded facts that cannot be read.</summary>
     public static readonly FaultKind GuardLine = Error("AF1403", "line of the list of guarded facts that cannot be read");
+
+    /// <summary>object missing from the archive's history.</summary>
+    public static readonly FaultKind HistoryObjectMissing = Error("AF1404", "object missing from the archive's history");
+
+    /// <summary>history that git cannot read.</summary>
+    public static readonly FaultKind HistoryUnreadable = Error("AF1405", "history that git cannot read");
+
+    /// <summary>file of the earlier state that cannot be read.</summary>
+    public static readonly FaultKind EarlierStateUnread = Warning("AF1406", "file of the earlier state that cannot be read");
 }

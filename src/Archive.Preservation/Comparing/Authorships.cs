@@ -9,6 +9,7 @@ internal sealed class Authorships
 {
     // Each asks git to walk the history once; beyond so many, the last commit on the file must do.
     private const int MostSearches = 200;
+    private const int LongestLine = 10_000;
 
     private readonly Edition _before;
     private readonly Edition _after;
@@ -49,21 +50,25 @@ internal sealed class Authorships
     {
         if (_before.Commit is not { } from) return null;
         var range = _after.Commit is { } to ? $"{from}..{to}" : $"{from}..HEAD";
-        if (++_searches <= MostSearches && Log(range, "-S" + span.Source.Line(span.From.Line), "--", span.Path) is { } exact) return exact;
+        if (++_searches <= MostSearches && Sought(span) is { } line && Log(range, "-S" + line, "--", span.Path) is { } exact) return exact;
         if (!_last.TryGetValue(span.Path, out var last)) _last[span.Path] = last = Log(range, "--", span.Path);
         return last;
     }
 
+    // What a command line can take: no zero, and not a megabyte.
+    private static string? Sought(SourceSpan span) => span.Source.Line(span.From.Line) is { Length: > 0 and < LongestLine } line && !line.Contains('\0', StringComparison.Ordinal) ? line : null;
+
     private Authorship? Log(string range, params ReadOnlySpan<string> more)
     {
-        var said = _repository.Ask(out _, ["log", "-1", "--format=%H%x00%an%x00%as%x00%s", range, .. more]);
+        var said = _repository.Ask(out _, ["log", "-1", "--no-ext-diff", "--no-textconv", "--format=%H%x00%an%x00%as%x00%s", range, .. more]);
         return said?.TrimEnd('\n').Split('\0') is [var commit, var who, var when, var subject] ? new Authorship(who, when, commit, subject) : null;
     }
 
     // `git blame --porcelain`: HASH ORIGINAL FINAL [COUNT], what is known of a commit at its first line, then a tab and the line.
     private (Authorship? By, long At)[]? Blame(string path)
     {
-        var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--porcelain", "--", path);
+        if (_after.Commit is null) _repository.LookAtFiles();
+        var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--no-textconv", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--no-textconv", "--porcelain", "--", path);
         if (said is null) return null;
         var known = new Dictionary<string, (Authorship? By, long At)>(StringComparer.Ordinal);
         var lines = new List<(Authorship? By, long At)>();

@@ -41,7 +41,11 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
 
     /// <summary>Tells changes to guarded facts that carry no note. A fact that was not known before may be added freely.</summary>
     /// <param name="comparison">What differs.</param>
-    public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
+    public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
+
+    private static Diagnostic NotCompared(Diagnostic unread, string from) => Faults.EarlierStateUnread.At(
+        new SourceText(unread.Span.Path, "").Whole, $"{unread.Span} in {from} cannot be read: {unread.Message}; facts in this file may have changed unseen",
+        "compare with an earlier state in which the file can be read");
 
     private IEnumerable<Diagnostic> Check(RecordChange change, string from, bool isUnread)
     {

@@ -47,7 +47,7 @@ internal static class OriginalBytes
     {
         if (Of(before, one) is not { } old || Of(after, other) is not { } now) return null;
         if (MayStandForAnother(old, now) || MayStandForAnother(now, old)) return null;
-        if (old.Size != now.Size) return (new WrittenFact(Fact, Says(old.Size, null), one.Span), new WrittenFact(Fact, Says(now.Size, null), other.Span));
+        if (old.Size is not null && now.Size is not null && old.Size != now.Size) return (new WrittenFact(Fact, Says(old.Size, null), one.Span), new WrittenFact(Fact, Says(now.Size, null), other.Span));
         var isShort = (old.Blob ?? now.Blob)?.Length == 2 * SHA1.HashSizeInBytes;
         return Name(old, isShort) is { } first && Name(now, isShort) is { } second && first != second
             ? (new WrittenFact(Fact, Says(old.Size, first), one.Span), new WrittenFact(Fact, Says(now.Size, second), other.Span)) : null;
@@ -56,7 +56,7 @@ internal static class OriginalBytes
     // Large files are often kept beside git, which then holds a few lines in their place (some 130 bytes).
     private static bool MayStandForAnother(OriginalFile one, OriginalFile other) => one is { Blob: not null, Size: > 100 and < 200 } && other.Blob is null;
 
-    private static string Says(long size, string? name) => FormattableString.Invariant($"{size} bytes{(name is null ? "" : $", {name[..12]}")}");
+    private static string Says(long? size, string? name) => FormattableString.Invariant($"{(size is null ? "" : $"{size} bytes")}{(size is null || name is null ? "" : ", ")}{(name is null ? "" : name[..12])}");
 
     private static OriginalFile? Of(Edition edition, WrittenFact file)
     {
@@ -86,7 +86,7 @@ internal static class OriginalBytes
 }
 
 /// <summary>An original in one state of a record.</summary>
-/// <param name="Size">Bytes.</param>
+/// <param name="Size">Bytes; null where they are not known.</param>
 /// <param name="Blob">Git's name of its content; null where it is not known.</param>
 /// <param name="FullPath">Full path where it lies on a disk; else null.</param>
-internal readonly record struct OriginalFile(long Size, string? Blob, string? FullPath);
+internal readonly record struct OriginalFile(long? Size, string? Blob, string? FullPath);

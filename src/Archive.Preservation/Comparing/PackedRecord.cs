@@ -24,7 +24,7 @@ internal static class PackedRecord
             using var bag = PackedBag.In(list, list.Root());
             var paths = bag.Files.Where(path => path.StartsWith(Seal.Record, StringComparison.Ordinal) && BagPath.Danger(path) is null).ToList();
             var folder = MemoryFolder.Empty;
-            foreach (var path in paths) folder = folder.With(path[Seal.Record.Length..], Revision.HoldsText(path) ? bag.Bytes(path) : []);
+            foreach (var path in paths) folder = folder.With(path[Seal.Record.Length..], RevisionReader.HoldsText(path) ? bag.Bytes(path) : []);
             return paths.Count == 0 ? null : folder;
         }
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or NotSupportedException)

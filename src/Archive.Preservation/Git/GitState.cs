@@ -1,6 +1,6 @@
 namespace Archive.Preservation;
 
-/// <summary>Which commit a folder stands at.</summary>
+/// <summary>Which commit a folder is at.</summary>
 /// <param name="Commit">Full name of the commit; null where there is none.</param>
 /// <param name="Says">The same in a few words, or why there is none.</param>
 internal sealed record GitState(string? Commit, string Says)
@@ -9,7 +9,15 @@ internal sealed record GitState(string? Commit, string Says)
     /// <param name="folder">Full path of the folder.</param>
     internal static GitState Of(string folder)
     {
-        if (GitRepository.Of(folder, out var why) is not { } repository || repository.Commit("HEAD") is not { } commit) return new GitState(null, $"none: {why}");
-        return new GitState(commit, repository.HasChanges ? $"{commit}, with changes that were not committed" : commit);
+        using var repository = GitRepository.Of(folder, out var why);
+        if (repository is null) return new GitState(null, $"none: {why}");
+        if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(null, missing is null ? "none: nothing was ever committed" : $"none: the object {missing} is missing from the repository");
+        return new GitState(commit, commit + repository.StateAgainst(commit) switch
+        {
+            WorkTreeState.Changed => ", with changes that were not committed",
+            WorkTreeState.WithSubmodules => ", with submodules whose files were not compared",
+            WorkTreeState.Unknown => ", with files that git could not compare",
+            _ => "",
+        });
     }
 }

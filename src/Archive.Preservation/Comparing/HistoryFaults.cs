@@ -1,0 +1,23 @@
+using Archive.Diagnostics;
+
+namespace Archive.Preservation;
+
+/// <summary>What can be wrong with an archive's history, reported of the archive.</summary>
+internal static class HistoryFaults
+{
+    private const string Statement = "archive.yaml";
+
+    /// <summary>An object is not there.</summary>
+    /// <param name="revision">The state that needs it, as it was typed.</param>
+    /// <param name="what">What it holds.</param>
+    /// <param name="name">Its name.</param>
+    internal static Diagnostic Missing(string revision, string what, string name) => Faults.HistoryObjectMissing.At(
+        new SourceText(Statement, "").Whole, $"{revision} cannot be read: {what} is missing from the history (git object {name})",
+        "nothing is fetched on its own: `git fetch --refetch` brings all objects (or clone again, without --filter); a bag or a folder can be named in place of a revision");
+
+    /// <summary>Git cannot read something.</summary>
+    /// <param name="revision">The state that needs it, as it was typed.</param>
+    /// <param name="error">What git says.</param>
+    internal static Diagnostic Unreadable(string revision, string error) => Faults.HistoryUnreadable.At(
+        new SourceText(Statement, "").Whole, $"{revision} cannot be read: {error}", "`git fsck` tells what is damaged; clone again, or name a bag or a folder in place of a revision");
+}

@@ -1,0 +1,42 @@
+using Archive.Records;
+
+namespace Archive.Preservation;
+
+/// <summary>
+/// Where the repository of a folder lies: found by looking for <c>.git</c> upwards, as git does, but a bare repository is never one. Such a repository can lie in an
+/// archive as ordinary files and arrive with a plain clone; <c>.git</c> cannot.
+/// </summary>
+/// <param name="Folder">The folder, without links on its way.</param>
+/// <param name="WorkTree">The folder that holds <c>.git</c>.</param>
+/// <param name="Own">The git folder of this work tree: its HEAD and index.</param>
+/// <param name="Common">The git folder that all work trees of a repository share: its branches and objects.</param>
+internal sealed record GitPlace(string Folder, string WorkTree, string Own, string Common)
+{
+    // Such files hold a path or the name of an object.
+    private const int LongestNote = 1 << 13;
+
+    /// <summary>Finds it; null where a folder is not kept in git.</summary>
+    /// <param name="folder">Full path of the folder.</param>
+    internal static GitPlace? Of(string folder)
+    {
+        if (ArchiveFolder.RealPath(folder) is not { } real) return null;
+        for (var tree = real; tree is not null; tree = Path.GetDirectoryName(tree))
+        {
+            var git = Path.Combine(tree, ".git");
+            var own = Directory.Exists(git) ? git : Note(git) is { } note && note.StartsWith("gitdir: ", StringComparison.Ordinal) ? Path.GetFullPath(note["gitdir: ".Length..], tree) : null;
+            if (own is null || !Path.Exists(Path.Combine(own, "HEAD"))) continue;
+            return new GitPlace(real, tree, own, Note(Path.Combine(own, "commondir")) is { Length: > 0 } common ? Path.GetFullPath(common, own) : own);
+        }
+
+        return null;
+    }
+
+    /// <summary>The text of a small file of git's, without the line's end; null where it is none: a link, a pipe, or too long.</summary>
+    /// <param name="file">Full path.</param>
+    internal static string? Note(string file) => IsFile(file, LongestNote) ? File.ReadAllText(file).TrimEnd('\r', '\n') is var text && !text.Contains('\0', StringComparison.Ordinal) ? text : null : null;
+
+    /// <summary>Whether there is an ordinary file with something in it; pipes and devices say that nothing is in them.</summary>
+    /// <param name="file">Full path.</param>
+    /// <param name="most">Bytes at most.</param>
+    internal static bool IsFile(string file, long most) => new FileInfo(file) is { Exists: true, LinkTarget: null, Length: > 0 and var length } && length <= most;
+}

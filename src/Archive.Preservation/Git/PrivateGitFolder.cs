@@ -1,0 +1,145 @@
+using System.Text;
+
+namespace Archive.Preservation;
+
+/// <summary>
+/// A git folder of our own, in which git works in place of the repository's. It takes over the branches, HEAD and index as copies, reads the objects where they are, and has
+/// settings of its own: git never reads the repository's, so none can do anything. Deleted when done.
+/// </summary>
+internal sealed class PrivateGitFolder : IDisposable
+{
+    // A branch's file holds the name of an object or of a branch.
+    private const int LongestBranch = 1 << 13;
+
+    private static readonly string[] HeadNames = ["HEAD", "ORIG_HEAD", "FETCH_HEAD", "MERGE_HEAD", "CHERRY_PICK_HEAD", "REVERT_HEAD"];
+
+    private readonly GitPlace _place;
+    private bool _hasIndex, _hasLogs;
+
+    private PrivateGitFolder(GitPlace place, string root)
+    {
+        (_place, Root) = (place, root);
+        Directory.CreateDirectory(Own);
+        Directory.CreateDirectory(Path.Combine(Common, "refs"));
+        File.WriteAllText(NoFile, "");
+        foreach (var name in HeadNames)
+        {
+            if (Head(Path.Combine(place.Own, name)) is { } head) File.WriteAllText(Path.Combine(Own, name), head + "\n");
+        }
+
+        Copy(Path.Combine(place.Common, "refs"), Path.Combine(Common, "refs"), LongestBranch);
+        CopyFile(place.Common, Common, "packed-refs", long.MaxValue);
+        CopyFile(place.Common, Common, "shallow", long.MaxValue);
+        Copy(Path.Combine(place.Common, "reftable"), Path.Combine(Common, "reftable"), long.MaxValue);
+        if (IsFurther) Copy(Path.Combine(place.Own, "reftable"), Path.Combine(Own, "reftable"), long.MaxValue);
+        WriteSettings([]);
+    }
+
+    /// <summary>Full path of the folder.</summary>
+    internal string Root { get; }
+
+    /// <summary>Full path of a file with nothing in it.</summary>
+    internal string NoFile => Path.Combine(Root, "none");
+
+    /// <summary>What tells git to work in it.</summary>
+    internal IEnumerable<(string Name, string Value)> Environment =>
+        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", _place.WorkTree), ("GIT_OBJECT_DIRECTORY", Path.Combine(_place.Common, "objects"))];
+
+    // Of a further work tree of a repository there are two folders; of the first there is one.
+    private string Own => IsFurther ? Path.Combine(Root, "own") : Common;
+
+    private bool IsFurther => _place.Own != _place.Common;
+
+    private string Common => Path.Combine(Root, "common");
+
+    /// <summary>Makes one.</summary>
+    /// <param name="place">Where the repository lies.</param>
+    /// <exception cref="IOException">There is no room for it.</exception>
+    internal static PrivateGitFolder Of(GitPlace place)
+    {
+        var folder = new PrivateGitFolder(place, Directory.CreateTempSubdirectory("asfound-git-").FullName);
+        try
+        {
+            var users = GitProcess.StartForUserSettings(folder, GitSettings.UsersQuery);
+            var settings = GitSettings.Of(GitProcess.Read(users, out _));
+            var file = Path.Combine(place.Common, "config");
+            if (GitPlace.IsFile(file, GitSettings.LargestFile))
+            {
+                // Taken as a file of data: what it includes is not read.
+                using var repository = GitProcess.Start(folder, folder.Root, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
+                settings = [.. settings, .. GitSettings.Of(GitProcess.Read(repository, out _))];
+            }
+
+            folder.WriteSettings(settings);
+            users?.Dispose();
+            return folder;
+        }
+        catch
+        {
+            folder.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Takes over the index, which says what the work tree's files were when they were last looked at.</summary>
+    internal void TakeIndex()
+    {
+        if (_hasIndex) return;
+        _hasIndex = true;
+        foreach (var name in Directory.EnumerateFiles(_place.Own, "sharedindex.*").Select(Path.GetFileName).Prepend("index")) CopyFile(_place.Own, Own, name!, long.MaxValue);
+    }
+
+    /// <summary>Takes over where branches stood before, as <c>main@{yesterday}</c> asks.</summary>
+    internal void TakeLogs()
+    {
+        if (_hasLogs) return;
+        _hasLogs = true;
+        Copy(Path.Combine(_place.Own, "logs"), Path.Combine(Own, "logs"), long.MaxValue);
+        if (IsFurther) Copy(Path.Combine(_place.Common, "logs"), Path.Combine(Common, "logs"), long.MaxValue);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        try
+        {
+            Directory.Delete(Root, recursive: true);
+        }
+        catch (Exception exception) when (Site.DiskTrouble.Is(exception))
+        {
+            // A few small files in the folder for temporary ones, which the system clears.
+        }
+    }
+
+    private void WriteSettings(IReadOnlyCollection<GitSetting> settings)
+    {
+        var version = settings.Any(setting => setting.Section == "extensions") ? 1 : 0;
+        var text = new StringBuilder(FormattableString.Invariant($"[core]\n\trepositoryformatversion = {version}\n\tbare = false\n"))
+            .Append("\tcommitGraph = false\n\tquotePath = false\n\tsafecrlf = false\n\tfsmonitor = false\n[protocol]\n\tallow = never\n[gc]\n\tauto = 0\n");
+        foreach (var setting in settings) text.Append(setting.Written);
+        File.WriteAllText(Path.Combine(Common, "config"), text.ToString());
+    }
+
+    // Old repositories hold a link to the branch in place of its name.
+    private static string? Head(string file) => new FileInfo(file).LinkTarget is { } target ? target.StartsWith("refs/", StringComparison.Ordinal) ? $"ref: {target}" : null : GitPlace.Note(file);
+
+    private static void Copy(string from, string to, long most)
+    {
+        var folder = new DirectoryInfo(from);
+        if (!folder.Exists || folder.LinkTarget is not null) return;
+        Directory.CreateDirectory(to);
+        foreach (var file in folder.EnumerateFiles()) CopyFile(from, to, file.Name, most);
+        foreach (var inner in folder.EnumerateDirectories()) Copy(inner.FullName, Path.Combine(to, inner.Name), most);
+    }
+
+    private static void CopyFile(string from, string to, string name, long most)
+    {
+        var file = Path.Combine(from, name);
+        if (!GitPlace.IsFile(file, most)) return;
+        var copy = Path.Combine(to, name);
+        File.Copy(file, copy, overwrite: true);
+
+        // Git compares the index's own time with those of files, to see which changed in the same moment.
+        File.SetLastWriteTimeUtc(copy, File.GetLastWriteTimeUtc(file));
+    }
+}
