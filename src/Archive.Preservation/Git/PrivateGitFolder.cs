@@ -22,6 +22,9 @@ internal sealed class PrivateGitFolder : IDisposable
         Directory.CreateDirectory(Own);
         Directory.CreateDirectory(Path.Combine(Common, "refs"));
         File.WriteAllText(NoFile, "");
+
+        // The variable alone is not enough: a branch is looked for where this file says.
+        if (IsFurther) File.WriteAllText(Path.Combine(Own, "commondir"), Common + "\n");
         foreach (var name in HeadNames)
         {
             if (Head(Path.Combine(place.Own, name)) is { } head) File.WriteAllText(Path.Combine(Own, name), head + "\n");
