@@ -33,7 +33,7 @@ public sealed class Darkroom
         _workers = workers == 0 ? Environment.ProcessorCount : workers;
         _cards = new OriginalCards(shelf, clock ?? TimeProvider.System);
         _portfolios = new Portfolios(shelf);
-        _measures = new ContentCards<PhotoMeasures>(shelf, "measures-1", CacheJson.Default.PhotoMeasures);
+        _measures = new ContentCards<PhotoMeasures>(shelf, "measures-2", CacheJson.Default.PhotoMeasures);
         _codes = new ContentCards<string[]>(shelf, "codes-1", CacheJson.Default.StringArray);
         shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
@@ -49,6 +49,24 @@ public sealed class Darkroom
     public ImmutableArray<PhotoOutcome> InspectAll(
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, source => (Inspect(source).Photo, false), progress, cancel);
+
+    /// <summary>Checksums of originals that may be copies of each other: sizes are compared first, so that a picture of which there can be no copy is not read.</summary>
+    /// <param name="sources">The originals; the checksums they state do not matter.</param>
+    /// <param name="isSought">Whether copies of an original are sought, by its place in the list.</param>
+    /// <param name="cancel">Stops the run between two originals.</param>
+    /// <returns>The SHA-256 of each, lower-case hexadecimal, in the order given; null of one that has the size of none that is sought, or cannot be used.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<string?> ChecksumsOfCopies(IReadOnlyList<PhotoSource> sources, Func<int, bool> isSought, CancellationToken cancel = default)
+    {
+        var found = new string?[sources.Count];
+        var sizes = sources.Select(source => SizeOf(source.FullPath)).ToList();
+        var concerned = Enumerable.Range(0, sources.Count).Where(i => sizes[i] is not null).GroupBy(i => sizes[i])
+            .Where(size => size.DistinctBy(i => sources[i].FullPath, StringComparer.Ordinal).Skip(1).Any() && size.Any(isSought)).SelectMany(size => size).ToList();
+        var inspected = InspectAll([.. concerned.Select(i => sources[i] with { Sha256 = null })], null, cancel);
+        foreach (var (i, outcome) in concerned.Zip(inspected)) found[i] = (outcome as ReadPhoto)?.Sha256;
+        return ImmutableCollectionsMarshal.AsImmutableArray(found);
+    }
 
     /// <summary>Measures originals; those that are unchanged since an earlier run, or were developed before, are not decoded.</summary>
     /// <param name="sources">The originals.</param>
@@ -140,6 +158,18 @@ public sealed class Darkroom
         }
 
         return (new InspectedPhoto(sha256, card.Reading), mark);
+    }
+
+    private static long? SizeOf(string path)
+    {
+        try
+        {
+            return FileMark.Of(path).Size;
+        }
+        catch (SpoiledException)
+        {
+            return null;
+        }
     }
 
     private static string Checksum(string path)

@@ -9,7 +9,7 @@ namespace Archive.Photos;
 public sealed record PhotoRecipe
 {
     // Ours, of this code, of libvips and of the font: one of them changes, the prints may. A test holds that the library is this one.
-    internal const string Process = "prints 2, libvips 8.18.7, Noto Sans 2.004";
+    internal const string Process = "prints 3, libvips 8.18.7, Noto Sans 2.004";
 
     /// <summary>Widths in pixels of the upright prints; an original narrower than a width gives its own width, once.</summary>
     /// <remarks>Kept widest first and without doubles.</remarks>

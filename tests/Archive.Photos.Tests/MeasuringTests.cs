@@ -51,7 +51,7 @@ public sealed class MeasuringTests : Studio
     [Theory, InlineData(4, 0), InlineData(5, 1)]
     public void Four_photos_are_too_few_to_judge_by(int photos, int blurred)
     {
-        var shots = Enumerable.Range(0, photos).Select(i => new Shot($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default))).ToList();
+        var shots = Enumerable.Range(0, photos).Select(i => new Shot($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature("")))).ToList();
         Assert.Equal(blurred, Blur.Among(shots).Length);
         Assert.Empty(Blur.Among([.. shots.Skip(1), shots[0] with { Measures = shots[0].Measures with { Sharpness = 25 } }]));
     }
@@ -93,7 +93,7 @@ public sealed class MeasuringTests : Studio
                 likeness = random.Next(2) == 0 ? likeness with { Across = likeness.Across ^ (1UL << random.Next(64)) } : likeness with { Down = likeness.Down ^ (1UL << random.Next(64)) };
             }
 
-            shots.Add(new Shot($"{i}", "", new PhotoMeasures(1, 1, 0, 0, likeness)));
+            shots.Add(new Shot($"{i}", "", new PhotoMeasures(1, 1, 0, 0, likeness, new Miniature(""))));
         }
 
         // Photos that look exactly the same count as one.
@@ -115,7 +115,7 @@ public sealed class MeasuringTests : Studio
     {
         var random = new Random(3);
         var shots = Enumerable.Range(0, 10_000).Select(i => new Shot($"{i}", "", new PhotoMeasures(1, 1, 0, 0,
-            i % 2 == 0 ? new Likeness((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default))).ToList();
+            i % 2 == 0 ? new Likeness((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature("")))).ToList();
         Assert.Equal(4_999, LookAlikes.Among(shots).Length);
     }
 

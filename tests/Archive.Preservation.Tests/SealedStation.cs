@@ -25,10 +25,22 @@ internal sealed class SealedStation : IDisposable
 
     internal void Write(string path, string text) => _folder.Write(path, text);
 
-    internal SealOutcome Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null, IProgress<BuildProgress>? progress = null)
+    /// <summary>Copies the usual theme into a folder of the station's own, where it may be changed.</summary>
+    internal void CopyTheme()
+    {
+        var from = Path.GetFullPath(Path.Combine(House.Folder, "../../themes/ledger"));
+        foreach (var file in Directory.GetFiles(from, "*", SearchOption.AllDirectories))
+        {
+            var to = _folder[Path.Combine("themes/ledger", Path.GetRelativePath(from, file))];
+            Directory.CreateDirectory(Path.GetDirectoryName(to)!);
+            File.Copy(file, to);
+        }
+    }
+
+    internal SealOutcome Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null, IProgress<BuildProgress>? progress = null, bool withErrors = false)
     {
         var content = _folder["content"];
-        var build = new BuildOrder(content, "content/", CacheFolder.Open(_folder["cache"], content), [Path.GetFullPath(Path.Combine(House.Folder, "../../themes"))]);
+        var build = new BuildOrder(content, "content/", CacheFolder.Open(_folder["cache"], content), [_folder["themes"], Path.GetFullPath(Path.Combine(House.Folder, "../../themes"))]) { WithErrors = withErrors };
         return Preservation.Seal.Run(new SealOrder(build, _folder[to], "asfound 0.0.0") { Withheld = withheld, Zip = zip, Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000) }, progress, CancellationToken.None);
     }
 

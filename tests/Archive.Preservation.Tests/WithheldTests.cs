@@ -55,4 +55,57 @@ public sealed class WithheldTests : IDisposable
         Assert.Equal([Hidden], _station.Files("vault/small-withheld").Where(file => file.StartsWith("data/", StringComparison.Ordinal)));
         Assert.Equal(File.ReadAllBytes(_station["content/photos/b.jpg"]), File.ReadAllBytes(_station["vault/small-withheld/" + Hidden]));
     }
+
+    /// <summary>A copy under another name, wherever it lies and whatever a second record says of it: neither its bytes nor a picture that shows what is hidden are in the bag.</summary>
+    [Theory, InlineData(Withholding.LeaveOut), InlineData(Withholding.Apart)]
+    public void What_is_withheld_is_not_in_the_bag_s_site_either(Withholding withheld)
+    {
+        var original = File.ReadAllBytes(_station["content/photos/b.jpg"]);
+        foreach (var copy in new[] { "photos/copy.jpg", "stories/copy.jpg" })
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(_station["content/" + copy])!);
+            File.Copy(_station["content/photos/b.jpg"], _station["content/" + copy]);
+        }
+
+        _station.Write("content/photos/q.yaml", "- id: P-3\n  file: copy.jpg\n  publish_original: true\n");
+        var told = Assert.IsType<SealOutcome.Withheld>(_station.Seal(withheld: withheld)).Faults;
+        Assert.Contains(told, fault => (fault.Code, fault.Place.ToString()) == ("AF0709", "content/photos/q.yaml:2:9"));
+
+        // Sealed with errors all the same.
+        Assert.IsType<SealOutcome.Done>(_station.Seal(withheld: withheld, withErrors: true));
+        Assert.True(_station.Audit().IsValid);
+        Assert.All(_station.Files(), file => Assert.False(File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original), file));
+        var pictures = _station.Files().Where(file => file.StartsWith("data/site/images/", StringComparison.Ordinal) && !file.EndsWith(".json", StringComparison.Ordinal)).ToList();
+        var hidden = pictures.Count(file => IsBlack(_station["vault/small/" + file]));
+
+        // Of three photos there are pictures there: a.jpg is whole, b.jpg and its copy are not.
+        Assert.True(hidden > 0);
+        Assert.Equal(pictures.Count, hidden + pictures.Count(file => file.StartsWith(FolderOf("P-1"), StringComparison.Ordinal)));
+        Assert.All(new[] { "P-2", "P-3" }, photo => Assert.Contains(pictures, file => file.StartsWith(FolderOf(photo), StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void A_theme_cannot_bring_in_what_is_withheld()
+    {
+        _station.CopyTheme();
+        File.Copy(_station["content/photos/b.jpg"], _station["themes/ledger/assets/cover.jpg"]);
+        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Diagnostics.Severity.Error);
+        Assert.Equal(("AF0715", "content/photos/p.yaml:2:41", "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is to be left out of the bag"), (fault.Code, fault.Place.ToString(), fault.Message));
+        Assert.False(Directory.Exists(_station["vault/small"]));
+        Assert.IsType<SealOutcome.Done>(_station.Seal(withheld: Withholding.Include));
+    }
+
+    private string FolderOf(string photo)
+    {
+        var page = File.ReadAllText(_station[$"vault/small/data/site/photos/{photo}/index.html"]);
+        var at = page.IndexOf("images/", StringComparison.Ordinal);
+        return "data/site/" + page[at..page.IndexOf('/', page.IndexOf('/', at + 7) + 1)];
+    }
+
+    // The hidden box is [0.1, 0.1, 0.2, 0.2] of the upright picture.
+    private static bool IsBlack(string file)
+    {
+        using var image = NetVips.Image.NewFromFile(file);
+        return image.Getpoint((int)(image.Width * 0.2), (int)(image.Height * 0.2)).All(band => band < 30);
+    }
 }

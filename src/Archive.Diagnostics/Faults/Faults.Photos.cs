@@ -27,9 +27,18 @@ public static partial class Faults
     /// <summary>original that would show what is hidden.</summary>
     public static readonly FaultKind OriginalWithHiddenParts = Warning("AF0708", "original that would show what is hidden");
 
+    /// <summary>a copy shows what another record hides.</summary>
+    public static readonly FaultKind CopyOfHidden = Error("AF0709", "a copy shows what another record hides");
+
+    /// <summary>photo looks like one of which parts are hidden.</summary>
+    public static readonly FaultKind LooksLikeHidden = Warning("AF0710", "photo looks like one of which parts are hidden");
+
     /// <summary>only the first of several pictures is shown.</summary>
     public static readonly FaultKind FirstPictureOnly = Note("AF0713", "only the first of several pictures is shown");
 
     /// <summary>photo cannot be processed.</summary>
     public static readonly FaultKind PhotoNotProcessed = Error("AF0714", "photo cannot be processed");
+
+    /// <summary>site holds an original that is withheld.</summary>
+    public static readonly FaultKind WithheldInSite = Error("AF0715", "site holds an original that is withheld");
 }

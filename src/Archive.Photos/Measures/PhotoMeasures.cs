@@ -7,7 +7,8 @@ namespace Archive.Photos;
 /// <param name="Dark">Share of it that is black, 0 to 1: nothing can be read there.</param>
 /// <param name="Burnt">Share of it that is white, 0 to 1.</param>
 /// <param name="Likeness">What it looks like, in the large.</param>
-public sealed record PhotoMeasures(double Sharpness, double Lightness, double Dark, double Burnt, Likeness Likeness)
+/// <param name="Miniature">What it looks like, so that copies of it are known.</param>
+public sealed record PhotoMeasures(double Sharpness, double Lightness, double Dark, double Burnt, Likeness Likeness, Miniature Miniature)
 {
     private const int FieldsAcross = 8;
     private const int LargestField = 64; // at half size: fields of 128 px, so that the cost does not grow with the picture
@@ -35,7 +36,7 @@ public sealed record PhotoMeasures(double Sharpness, double Lightness, double Da
         }
 
         var sharpness = variances.OrderDescending().Take(Sharpest).DefaultIfEmpty(0).Average();
-        return new PhotoMeasures(Math.Round(sharpness, 2), light.Mean, light.Share(light.Dark), light.Share(light.Burnt), Likeness.Of(plate));
+        return new PhotoMeasures(Math.Round(sharpness, 2), light.Mean, light.Share(light.Dark), light.Share(light.Burnt), Likeness.Of(plate), Miniature.Of(plate));
     }
 
     // Lightness at half size: four pixels' (2 red + 5 green + 1 blue), near enough to Rec. 601 for edges, in whole numbers the same on every machine.

@@ -102,9 +102,9 @@ public static class Seal
         var site = BagFolder.Of(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
         var taken = packing.Take([.. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)), .. site, new PayloadFile(Description, description, null)]);
 
-        // A second copy of a picture that is withheld, under another name, is withheld too.
+        // A second copy of a picture that is withheld, under another name and wherever it lies, is withheld too.
         var sums = without.Select(file => file.Sha256).ToHashSet(StringComparer.Ordinal);
-        var copies = taken.Where(file => file.Path.StartsWith(Record + "photos/", StringComparison.Ordinal) && sums.Contains(file.Sha256)).ToList();
+        var copies = taken.Where(file => file.Path.StartsWith(Record, StringComparison.Ordinal) && sums.Contains(file.Sha256)).ToList();
         foreach (var copy in copies) File.Delete(Path.Combine(work.Bag, copy.Path));
         return new SealedContents([.. taken.Except(copies)], [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)], order.Withheld == Withholding.Apart ? without : []);
     }
@@ -112,6 +112,7 @@ public static class Seal
     private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)
     {
         if (SealedSums.Photos(record.Draft, contents.Payload.Concat(contents.Withheld)) is { IsEmpty: false } photos) return photos;
+        if (record.Hidden.In(contents) is { IsEmpty: false } shown) return shown;
         if (SealedSums.Site(work.Site, contents.Payload) is not { } page) return [];
         work.Clear();
         throw new IOException($"{page} of the site that was to be sealed is not what was written");

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Records;
 
@@ -20,6 +21,24 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
             .DistinctBy(pair => pair.FilePath, StringComparer.Ordinal)
             .ToFrozenDictionary(pair => pair.FilePath, pair => pair.Redaction, StringComparer.Ordinal));
     }
+
+    /// <summary>Files of the bag's site that are originals which the bag withholds: those of a theme, for a photo's own files are made without what is hidden.</summary>
+    /// <param name="contents">What went into the bag.</param>
+    internal ImmutableArray<Diagnostic> In(SealedContents contents)
+    {
+        var withheld = contents.Withheld.Where(file => ByPath.ContainsKey(PathOf(file))).ToLookup(file => file.Sha256, PathOf, StringComparer.Ordinal);
+        return
+        [
+            .. from file in contents.Payload
+               where file.Path.StartsWith(Seal.Site, StringComparison.Ordinal) && withheld.Contains(file.Sha256)
+               let original = withheld[file.Sha256].First()
+               select Faults.WithheldInSite.At(
+                   ByPath[original].Box.Span, $"`{file.Path[Seal.Site.Length..]}` of the site is the original `{original}`, which is to be left out of the bag",
+                   "take it out of the theme, or seal with `--withheld include`"),
+        ];
+    }
+
+    private static string PathOf(SealedFile file) => file.Path[Seal.Record.Length..];
 
     /// <summary>Asks what is to become of them.</summary>
     internal IEnumerable<Diagnostic> Ask() => ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => Faults.WithheldUndecided.At(

@@ -8,21 +8,39 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>The photos of a record as the darkroom takes them, and what came of them as the record and the pages take it.</summary>
-/// <param name="record">The record.</param>
-/// <param name="folder">The archive's folder.</param>
-/// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
-/// with errors: a box or a key that could not be read may be the one that hides a name.</param>
-internal sealed class Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found)
+internal sealed class Originals
 {
-    // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
-    private readonly ILookup<string, Photo> _byFile = record.Photos.Where(photo => photo.FilePath is not null).ToLookup(photo => photo.FilePath!, StringComparer.Ordinal);
-    private readonly ILookup<string, Photo> _byChecksum = record.Photos.Where(photo => photo.Sha256 is not null).ToLookup(photo => photo.Sha256!.Value.Value, StringComparer.Ordinal);
-
-    private readonly ILookup<SourceText, int> _errors = found
-        .Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
+    private readonly AsFound _record;
+    private readonly IArchiveFolder _folder;
+    private readonly Darkroom _darkroom;
+    private readonly ILookup<SourceText, int> _errors;
 
     // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
-    private readonly ImmutableArray<Photo> _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
+    private readonly ImmutableArray<Photo> _photos;
+
+    // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
+    private readonly SamePictures _same;
+
+    /// <summary>The photos of a record.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
+    /// with errors: a box or a key that could not be read may be the one that hides a name.</param>
+    /// <param name="darkroom">Where the pictures are looked at.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="IOException">The cache cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    internal Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, Darkroom darkroom, CancellationToken cancellation)
+    {
+        (_record, _folder, _darkroom) = (record, folder, darkroom);
+        _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
+        _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
+        _same = SamePictures.Find([.. record.Photos.Where(photo => photo.FilePath is not null)], photo => Hides(photo) || HoldsErrorItself(photo), Source, darkroom, cancellation);
+        CopyErrors = [.. new HiddenCopies(_photos, _same).Errors()];
+    }
+
+    /// <summary>Records that show what another record of the same bytes hides.</summary>
+    internal ImmutableArray<Diagnostic> CopyErrors { get; }
 
     /// <summary>The originals.</summary>
     internal ImmutableArray<PhotoSource> Sources => [.. _photos.Select(Source)];
@@ -32,14 +50,18 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
 
     /// <summary>What is wrong with them, told at the record's own lines. Where the checksum differs and what is there is no photo at all, both are told.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
-    /// <param name="darkroom">Looks again at those whose checksum differs.</param>
-    internal ImmutableArray<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes, Darkroom darkroom)
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="IOException">The cache cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    internal ImmutableArray<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes, CancellationToken cancellation)
     {
         var spoiled = outcomes.Zip(_photos).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)).ToList();
         var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoFault.ChecksumMismatch).Select(pair => pair.Item2).ToList();
-        var again = darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })]);
+        var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, cancellation);
         return
         [
+            .. CopyErrors,
+            .. new HiddenCopies(_photos, _same).LookAlikes([.. _photos.Where(Hides), .. HidingUnseen], Measures(outcomes, cancellation)),
             .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)))
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
             .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
@@ -63,15 +85,39 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
 
     /// <summary>What was found of the photos themselves.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
-    internal PhotoFindings Findings(ImmutableArray<PhotoOutcome> outcomes) => PhotoFindings.Of(
-    [
-        .. outcomes.Zip(_photos).SelectMany(pair => pair.First switch
+    internal PhotoFindings Findings(ImmutableArray<PhotoOutcome> outcomes) =>
+        PhotoFindings.Of([.. outcomes.Zip(_photos).Where(pair => MeasuresOf(pair.First) is not null).Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
+
+    // What was measured of each, and of withdrawn ones that hide something, which are in no outcome; nothing where no pixel was looked at.
+    private Dictionary<SourceSpan, PhotoMeasures> Measures(ImmutableArray<PhotoOutcome> outcomes, CancellationToken cancellation)
+    {
+        var measures = new Dictionary<SourceSpan, PhotoMeasures>();
+        Add(_photos, outcomes);
+        var withdrawn = measures.Count == 0 ? [] : HidingUnseen.ToList();
+        Add(withdrawn, _darkroom.MeasureAll([.. withdrawn.Select(Source)], null, cancellation));
+
+        return measures;
+
+        void Add(IEnumerable<Photo> photos, IEnumerable<PhotoOutcome> found)
         {
-            DevelopedPhoto developed => [(pair.Second, developed.Reading, developed.Measures)],
-            MeasuredPhoto measured => [(pair.Second, measured.Reading, measured.Measures)],
-            _ => Enumerable.Empty<(Photo, PhotoReading, PhotoMeasures)>(),
-        }),
-    ]);
+            foreach (var (photo, outcome) in photos.Zip(found))
+            {
+                if (MeasuresOf(outcome) is { } known) measures[photo.Span] = known;
+            }
+        }
+    }
+
+    // Withdrawn photos are not shown, but what they hide is hidden for good.
+    private IEnumerable<Photo> HidingUnseen => _record.Photos.Where(photo => photo.IsWithdrawn && photo.FilePath is not null && Hides(photo));
+
+    private static bool Hides(Photo photo) => !photo.Redact.IsEmpty;
+
+    private static PhotoMeasures? MeasuresOf(PhotoOutcome outcome) => outcome switch
+    {
+        DevelopedPhoto developed => developed.Measures,
+        MeasuredPhoto measured => measured.Measures,
+        _ => null,
+    };
 
     private static Diagnostic FirstOnly(Photo photo, int pictures) => Archive.Diagnostics.Faults.FirstPictureOnly.At(
         photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoReading.MostPictures ? "many" : Words.Count(pictures))} pictures, and only the first is shown",
@@ -100,21 +146,19 @@ internal sealed class Originals(AsFound record, IArchiveFolder folder, Immutable
     private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoOutcome> outcomes) =>
         outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
 
-    private IEnumerable<Photo> OfSamePicture(Photo photo) =>
-        _byFile[photo.FilePath!].Concat(photo.Sha256 is { } sum ? _byChecksum[sum.Value] : []).DistinctBy(other => other.Id);
-
-    private IEnumerable<Box> Hidden(Photo photo) => OfSamePicture(photo).SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct();
+    private IEnumerable<Box> Hidden(Photo photo) => _same.Of(photo).SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct();
 
     private bool ShowsOriginal(Photo photo) => photo.PublishOriginal is { Value: true } && !Hidden(photo).Any();
 
-    private bool HoldsError(Photo photo) =>
-        OfSamePicture(photo).Any(other => _errors[other.Span.Source].Any(at => at >= other.Span.Start && at <= other.Span.End));
+    private bool HoldsError(Photo photo) => _same.Of(photo).Any(HoldsErrorItself);
 
-    private PhotoSource Source(Photo photo) => new(folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
+    private bool HoldsErrorItself(Photo photo) => _errors[photo.Span.Source].Any(at => at >= photo.Span.Start && at <= photo.Span.End);
+
+    private PhotoSource Source(Photo photo) => new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 
     private PhotoRecipe Recipe(Photo photo)
     {
-        var statement = record.Statement;
+        var statement = _record.Statement;
         var creator = photo.By is { } by ? statement.People.GetValueOrDefault(by.Value)?.Name?.Value ?? by.Value : null;
         return new PhotoRecipe
         {

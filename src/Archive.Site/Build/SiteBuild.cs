@@ -25,9 +25,10 @@ public static class SiteBuild
     {
         var folder = new ArchiveFolder(order.Content);
         var found = Examine(order, folder, progress, cancellation);
-        var originals = new Originals(found.Record, folder, found.Diagnostics);
-        var photos = Inspect(order, originals, progress, cancellation);
-        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))], new BuildEnding.Checked());
+        var darkroom = new Darkroom(order.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
+        var photos = darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, cancellation)], new BuildEnding.Checked());
     }
 
     /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still owes; writes nothing but the cache.</summary>
@@ -41,10 +42,10 @@ public static class SiteBuild
     {
         var folder = new ArchiveFolder(order.Content);
         var found = Examine(order, folder, progress, cancellation);
-        var originals = new Originals(found.Record, folder, found.Diagnostics);
         var darkroom = new Darkroom(order.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
         var photos = darkroom.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
-        var outcome = Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, darkroom)], new BuildEnding.Checked());
+        var outcome = Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, cancellation)], new BuildEnding.Checked());
         return (outcome, SurveyList.Of(new PlanBasis(found.Record, found.Standings), originals.Findings(photos)));
     }
 
@@ -72,15 +73,16 @@ public static class SiteBuild
         }
 
         var found = Examine(order, folder, progress, cancellation);
-        var originals = new Originals(found.Record, folder, found.Diagnostics);
-        var isWithheld = found.Theme is null || (found.HasErrors && !order.WithErrors);
+        var darkroom = new Darkroom(order.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
+        var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !order.WithErrors);
         var basis = new PlanBasis(found.Record, found.Standings);
 
         // What rests on no picture is worked out beside the pictures: neither fills two cores from its beginning to its end.
         var plans = isWithheld ? null : Task.Run(() => PlanKinds.WorkAll(basis), cancellation);
         var search = isWithheld ? null : Task.Run(() => SearchIndex.Of(SearchDocuments.Of(found.Record), found.Record.Statement.Language?.Value), cancellation);
-        var photos = isWithheld ? Inspect(order, originals, progress, cancellation) : Develop(order, originals, progress, cancellation);
-        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, new Darkroom(order.Cache.Photos))];
+        var photos = isWithheld ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation) : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
+        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, cancellation)];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 
@@ -144,18 +146,6 @@ public static class SiteBuild
         var found = CheckedRecord.Of(folder, new ThemeShelf(order.Themes), cancellation);
         progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
         return found;
-    }
-
-    private static ImmutableArray<PhotoOutcome> Inspect(BuildOrder order, Originals originals, IProgress<BuildProgress>? progress, CancellationToken cancellation)
-    {
-        var sources = originals.Sources;
-        return sources.IsEmpty ? [] : new Darkroom(order.Cache.Photos).InspectAll(sources, At(progress, BuildStep.Inspect), cancellation);
-    }
-
-    private static ImmutableArray<PhotoOutcome> Develop(BuildOrder order, Originals originals, IProgress<BuildProgress>? progress, CancellationToken cancellation)
-    {
-        var orders = originals.Orders;
-        return orders.IsEmpty ? [] : new Darkroom(order.Cache.Photos).DevelopAll(orders, At(progress, BuildStep.Develop), cancellation);
     }
 
     private static BuildOutcome Told(BuildOrder order, AsFound record, IEnumerable<Diagnostic> diagnostics, BuildEnding ending) =>

@@ -1,0 +1,41 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Photos;
+using Archive.Records;
+
+namespace Archive.Site;
+
+/// <summary>Finds photos that would show what another record hides.</summary>
+/// <param name="shown">Photos that are shown.</param>
+/// <param name="same">Which records speak of the same picture.</param>
+internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures same)
+{
+    /// <summary>Records of the same bytes under another name that do not hide the same parts. Two records that name one file are told by the record's own checks.</summary>
+    internal IEnumerable<Diagnostic> Errors() =>
+        from photo in shown
+        let hiding = same.Of(photo).FirstOrDefault(other => other.FilePath != photo.FilePath && Boxes(other).Except(Boxes(photo)).Any())
+        where hiding is not null
+        select Faults.CopyOfHidden.At(
+            photo.File!.Value.Span,
+            $"`{photo.Id}` shows {(photo.Redact.IsEmpty ? "what" : "some of what")} `{hiding.Id}` hides: `{photo.FilePath}` is byte for byte the same picture as `{hiding.FilePath}`",
+            $"keep one of the two records, or write the same `redact` in both",
+            new Related(hiding.Redact[0].Box.Span, $"hidden by `{hiding.Id}` here"));
+
+    /// <summary>Photos that look like one of which parts are hidden, and hide nothing themselves.</summary>
+    /// <param name="hiding">Photos that hide something, withdrawn ones too.</param>
+    /// <param name="measures">What was measured of the photos, by where their records stand.</param>
+    internal IEnumerable<Diagnostic> LookAlikes(IEnumerable<Photo> hiding, IReadOnlyDictionary<SourceSpan, PhotoMeasures> measures)
+    {
+        var hidden = hiding.Where(photo => measures.ContainsKey(photo.Span)).Select(photo => (Photo: photo, Search: new CopySearch(measures[photo.Span].Miniature))).ToList();
+        if (hidden.Count == 0) return [];
+        return shown.Where(photo => measures.ContainsKey(photo.Span) && same.Of(photo).All(other => other.Redact.IsEmpty)).AsParallel().AsOrdered()
+            .Select(photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo)).Where(pair => pair.Hiding is not null)
+            .Select(pair => Faults.LooksLikeHidden.At(
+                pair.Photo.File!.Value.Span,
+                $"`{pair.Photo.Id}` looks like `{pair.Hiding.Id}`, of which parts are hidden, and hides nothing itself",
+                "look at both: if they show the same, write `redact` here too, or withdraw one of them",
+                new Related(pair.Hiding.Redact[0].Box.Span, $"hidden by `{pair.Hiding.Id}` here")));
+    }
+
+    private static IEnumerable<Box> Boxes(Photo photo) => photo.Redact.Select(redaction => redaction.Box.Value);
+}
