@@ -23,6 +23,8 @@ internal sealed record Arguments
 
     public bool WithErrors { get; init; }
 
+    public bool Replace { get; init; }
+
     public int? Port { get; init; }
 
     public string? Code { get; init; }

@@ -16,6 +16,7 @@ internal static class CommandLine
     private static readonly Option<string> Format = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(Options.Formats);
     private static readonly Option<bool> Survey = new("--survey");
     private static readonly Option<bool> WithErrors = new("--with-errors");
+    private static readonly Option<bool> Replace = new("--replace");
     private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER" };
     private static readonly Option<string> PlanFormat = new Option<string>("--format") { HelpName = "FORMAT" }.AcceptOnlyFromAmong(PlanCommand.Formats);
     private static readonly Option<string> Hall = new("--hall") { HelpName = "ID" };
@@ -57,7 +58,7 @@ internal static class CommandLine
     {
         var root = new RootCommand("asfound");
         root.Add(Command("check", CheckCommand.Run, Content, Survey, Against, Format, Cache, Themes));
-        root.Add(Command("publish", PublishCommand.Run, Content, Site, WithErrors, Format, Cache, Themes));
+        root.Add(Command("publish", PublishCommand.Run, Content, Site, Replace, WithErrors, Format, Cache, Themes));
         root.Add(Command("preview", PreviewCommand.Run, Content, Port, Cache, Themes));
         var plan = Command("plan", PlanCommand.Run, Content, Hall, Display, WithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
@@ -152,6 +153,7 @@ internal static class CommandLine
             Write = Value(Write),
             Gap = Value(Gap),
             WithErrors = Value(WithErrors),
+            Replace = Value(Replace),
             Port = Value(Port),
             Hall = Value(Hall),
             Display = Value(Display),

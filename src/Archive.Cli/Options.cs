@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Records;
 using Archive.Site;
 
 namespace Archive.Cli;
@@ -21,13 +22,13 @@ internal enum ReportFormat
 
 /// <summary>What the arguments mean, here and now.</summary>
 /// <param name="Order">What is to be built.</param>
-/// <param name="Site">Full path of the site's folder.</param>
-/// <param name="SiteShownAs">The site's folder as it was typed.</param>
 /// <param name="Format">How faults are written.</param>
-internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs, ReportFormat Format)
+internal sealed record Options(BuildOrder Order, ReportFormat Format)
 {
     /// <summary>The names of formats, in the order of <see cref="ReportFormat"/>.</summary>
     internal static readonly string[] Formats = ["text", "json", "sarif", "github"];
+
+    private const string UsualSite = "site-output";
 
     /// <summary>Finds out what arguments mean.</summary>
     /// <param name="arguments">What was typed.</param>
@@ -35,9 +36,13 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
     internal static Options From(Arguments arguments)
     {
         var content = arguments.Content ?? "content";
-        var site = arguments.Site ?? "site-output";
+        var site = arguments.Site ?? UsualSite;
+        foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[("--content", content), ("--site", site), ("--cache", arguments.Cache), ("--themes", arguments.Themes)])
+        {
+            if (value is "") throw new WrongCommandLineException($"{option} is empty", $"name a folder with {option}");
+        }
+
         var contentPath = FullPath(content);
-        var sitePath = FullPath(site);
         if (!Directory.Exists(contentPath))
         {
             throw new WrongCommandLineException(
@@ -45,14 +50,15 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
                 arguments.Content is null ? "run asfound beside the archive's folder, or name the folder with --content" : "name the folder that holds archive.yaml");
         }
 
-        if (IsWithin(sitePath, contentPath) || IsWithin(contentPath, sitePath))
-        {
-            throw new WrongCommandLineException($"the site {site} and the archive {content} lie in each other", "name a folder for the site that stands apart with --site");
-        }
-
         if (arguments.Themes is { } named && !Directory.Exists(named))
         {
             throw new WrongCommandLineException($"there is no folder {named}", "name a folder that holds themes, one folder a theme, with --themes");
+        }
+
+        if (arguments.Cache is { } cache)
+        {
+            RequireApart("cache", "--cache", cache, contentPath);
+            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException($"the cache {cache} would lie in the site, which is replaced whole", "name another folder with --cache");
         }
 
         ImmutableArray<string> themes = arguments.Themes is { } folder
@@ -63,7 +69,23 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
             WithErrors = arguments.WithErrors,
             ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),
         };
-        return new Options(order, sitePath, site, FormatOf(arguments));
+        return new Options(order, FormatOf(arguments));
+    }
+
+    /// <summary>Finds out which folder a site is to replace.</summary>
+    /// <param name="arguments">What was typed.</param>
+    /// <param name="contentPath">Full path of the archive's folder.</param>
+    /// <returns>Full path of the site's folder, and the folder as it was typed.</returns>
+    /// <exception cref="WrongCommandLineException">No site can be there.</exception>
+    internal static (string Path, string ShownAs) Site(Arguments arguments, string contentPath)
+    {
+        var site = arguments.Site ?? UsualSite;
+        var path = FullPath(site);
+        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException($"the site cannot be {site}, the top of a disk", "name a folder for the site with --site");
+        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException($"{site} is a link to {target}, which is not there", "name a folder for the site with --site");
+        RequireNoForeignLink("--site", site, contentPath);
+        RequireApart("site", "--site", site, contentPath);
+        return (path, site);
     }
 
     /// <summary>How faults are to be written.</summary>
@@ -78,9 +100,34 @@ internal sealed record Options(BuildOrder Order, string Site, string SiteShownAs
         return relative.StartsWith("../..", StringComparison.Ordinal) ? content.Replace('\\', '/') + "/" : relative + "/";
     }
 
+    /// <summary>Refuses a place to which a link leads that lies beside the archive and came with it, perhaps from a stranger.</summary>
+    /// <param name="option">The option that names the place.</param>
+    /// <param name="typed">The place as it was typed.</param>
+    /// <param name="contentPath">Full path of the archive's folder.</param>
+    /// <exception cref="WrongCommandLineException">There is such a link.</exception>
+    internal static void RequireNoForeignLink(string option, string typed, string contentPath)
+    {
+        var (around, place) = (Path.GetDirectoryName(contentPath) ?? contentPath, FullPath(typed));
+        if (IsWithin(place, around) && !IsWithin(Real(place), Real(around)))
+        {
+            throw new WrongCommandLineException($"{typed} is reached by a link, which leads to {Real(place)}", $"name the folder itself with {option} if that is meant");
+        }
+    }
+
+    private static void RequireApart(string what, string option, string typed, string contentPath)
+    {
+        var (place, archive) = (Real(FullPath(typed)), Real(contentPath));
+        if (IsWithin(place, archive) || (what == "site" && IsWithin(archive, place)))
+        {
+            throw new WrongCommandLineException(what == "site" ? $"the site {typed} and the archive lie in each other" : $"the {what} {typed} would lie in the archive", $"name a folder for the {what} that stands apart with {option}");
+        }
+    }
+
+    private static string Real(string path) => ArchiveFolder.RealPath(path) ?? path;
+
     private static string FullPath(string path) => Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
 
-    private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(outer + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+    private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(Path.TrimEndingDirectorySeparator(outer) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
 }
 
 /// <summary>The command line means nothing that can be done.</summary>

@@ -1,4 +1,5 @@
 using Archive.Diagnostics;
+using Archive.Site;
 
 namespace Archive.Cli.Tests;
 
@@ -19,6 +20,9 @@ internal sealed class Asfound : IDisposable
     internal static string Repository { get; } = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../.."));
 
     internal string this[string below] => Path.Combine(_folder, below);
+
+    /// <summary>Full path of the cache.</summary>
+    internal string Cache => CacheFolder.Open(null, this["content"]).Folder;
 
     internal void Write(string path, string text)
     {

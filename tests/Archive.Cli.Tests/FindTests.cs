@@ -34,7 +34,7 @@ public sealed class FindTests
         Assert.Equal(before.Out, (await archive.Run("find", "receiver")).Out);
         archive.Write("content/frames/r2.yaml", "- {id: R2-01, name: Standby receiver}\n");
         Assert.Contains("r2.yaml:1: R2-01", (await archive.Run("find", "receiver")).Out, StringComparison.Ordinal);
-        Assert.Single(Directory.GetDirectories(archive[".asfound/find"]));
+        Assert.Single(Directory.GetDirectories(Path.Combine(archive.Cache, "find")));
     }
 
     [Fact]
@@ -61,7 +61,7 @@ public sealed class FindTests
     {
         using var archive = new Asfound();
         var before = await archive.Run("find", "receiver");
-        foreach (var file in Directory.GetFiles(archive[".asfound/find"], "segments*", SearchOption.AllDirectories)) await File.WriteAllTextAsync(file, "spoilt", TestContext.Current.CancellationToken);
+        foreach (var file in Directory.GetFiles(Path.Combine(archive.Cache, "find"), "segments*", SearchOption.AllDirectories)) await File.WriteAllTextAsync(file, "spoilt", TestContext.Current.CancellationToken);
         Assert.Equal(before.Out, (await archive.Run("find", "receiver")).Out);
     }
 }

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Archive.Site;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -29,6 +30,7 @@ public sealed class KillTests : IDisposable
             if (await Publish(Moment(random, whole, edition)) is null) killed++;
             var verdict = SiteVerdict.Of(_archive["site"], except: ".git");
             Assert.True(verdict.IsWhole, $"seed {seed}, edition {edition}: {verdict.Why}");
+            Assert.True(File.Exists(_archive["site/.git/HEAD"]), $"seed {seed}, edition {edition}: the owner's folder is gone");
             var now = Edition();
             Assert.True(now == standing || now == edition, $"seed {seed}: edition {now} stands, expected {standing} or {edition}");
             if (now == edition) replaced++;
@@ -67,7 +69,7 @@ public sealed class KillTests : IDisposable
         {
             0 => () => started.ElapsedMilliseconds > wait,
             1 => () => File.Exists(_archive["site/index.html"]) && Has(edition),
-            _ => () => Victim.Below(_archive[".site.publishing/next"]).Files > files,
+            _ => () => Victim.Below(Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next")).Files > files,
         };
     }
 

@@ -18,6 +18,10 @@ public sealed class PreviewTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
+        _archive.Write("letters/dear.txt", "dear");
+        _archive.Write(".asfound/preview/site/index.html", "<p>a stranger's page</p>");
+        _archive.Write(".asfound/preview/site/site.sha256", "");
+        Directory.CreateSymbolicLink(_archive[".asfound/preview/site/letters"], _archive["letters"]);
         _browser.BaseAddress = new Uri($"http://127.0.0.1:{_port}/");
         var arguments = new Arguments { Content = _archive["content"], Port = _port };
         var terminal = new Terminal(TextWriter.Null, TextWriter.Null, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
@@ -39,7 +43,7 @@ public sealed class PreviewTests : IAsyncLifetime
     {
         var page = await _browser.GetStringAsync("/", Patience);
         Assert.Contains("/.preview/preview.js", page, StringComparison.Ordinal);
-        Assert.All(Directory.GetFiles(_archive[".asfound/preview/site"], "*.html", SearchOption.AllDirectories),
+        Assert.All(Directory.GetFiles(Path.Combine(_archive.Cache, "preview/site"), "*.html", SearchOption.AllDirectories),
             file => Assert.DoesNotContain(".preview", File.ReadAllText(file), StringComparison.Ordinal));
         Assert.Equal("text/javascript", (await _browser.GetAsync("/.preview/preview.js", Patience)).Content.Headers.ContentType!.MediaType);
     }
@@ -53,6 +57,24 @@ public sealed class PreviewTests : IAsyncLifetime
         Assert.Equal((HttpStatusCode.PermanentRedirect, "/frames/R1-01/"), (folder.StatusCode, folder.Headers.Location!.OriginalString));
         Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/none/", Patience)).StatusCode);
         Assert.Equal(HttpStatusCode.MethodNotAllowed, (await _browser.PostAsync("/", null, Patience)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Only_what_this_run_built_is_served_and_no_link_is_followed()
+    {
+        Assert.Contains("Small station", await _browser.GetStringAsync("/", Patience), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/letters/dear.txt", Patience)).StatusCode);
+
+        var site = Path.Combine(_archive.Cache, "preview/site");
+        File.WriteAllText(Path.Combine(site, "more.html"), "more");
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/more.html", Patience)).StatusCode);
+        File.Delete(Path.Combine(site, "frames/R1-01/index.html"));
+        File.CreateSymbolicLink(Path.Combine(site, "frames/R1-01/index.html"), _archive["letters/dear.txt"]);
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/R1-01/", Patience)).StatusCode);
+        _archive.Write("letters/R1-02/index.html", "dear");
+        Directory.Delete(Path.Combine(site, "frames"), recursive: true);
+        Directory.CreateSymbolicLink(Path.Combine(site, "frames"), _archive["letters"]);
+        Assert.Equal(HttpStatusCode.NotFound, (await _browser.GetAsync("/frames/R1-02/", Patience)).StatusCode);
     }
 
     [Theory]

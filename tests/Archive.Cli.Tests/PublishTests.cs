@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Archive.Site;
 using Xunit;
@@ -146,11 +147,15 @@ public sealed class PublishTests : IDisposable
     }
 
     [Fact]
-    public async Task A_page_changed_by_hand_is_mended()
+    public async Task A_page_changed_by_hand_is_replaced_only_when_that_is_asked_for()
     {
         await _archive.Run("publish");
         File.AppendAllText(_archive["site/index.html"], "scribble");
-        Assert.Contains("1 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
+        var refused = await _archive.Run("publish");
+        Assert.Equal(3, refused.Code);
+        Assert.Contains("error AF1106: index.html in ", refused.Error, StringComparison.Ordinal);
+        Assert.EndsWith("scribble", File.ReadAllText(_archive["site/index.html"]), StringComparison.Ordinal);
+        Assert.Contains("1 written", (await _archive.Run("publish", "--replace")).Error, StringComparison.Ordinal);
         Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
     }
 
@@ -183,6 +188,105 @@ public sealed class PublishTests : IDisposable
         Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["content/site"])).Code);
         Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive[""])).Code);
         Assert.Equal(2, (await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["content"])).Code);
+    }
+
+    [Fact]
+    public async Task Places_that_cannot_be_meant_are_refused_with_2()
+    {
+        Directory.CreateSymbolicLink(_archive["gone"], _archive["nowhere"]);
+        Directory.CreateSymbolicLink(_archive["way"], _archive["content"]);
+        foreach (var (site, told) in ((string, string)[])[
+            ("/", "the site cannot be /, the top of a disk"),
+            ("", "--site is empty"),
+            (_archive["gone"], $"{_archive["gone"]} is a link to {_archive["nowhere"]}, which is not there"),
+            (_archive["way/site"], "lie in each other"),
+            (_archive["content/.."], "lie in each other")])
+        {
+            await RequireRefused(told, "publish", "--content", _archive["content"], "--site", site);
+        }
+
+        foreach (var (cache, told) in ((string, string)[])[(_archive["content"], "would lie in the archive"), (_archive["content/x"], "would lie in the archive"), (_archive["way/x"], "would lie in the archive"), ("", "--cache is empty"), (_archive["site/x"], "would lie in the site")])
+        {
+            await RequireRefused(told, "publish", "--content", _archive["content"], "--site", _archive["site"], "--cache", cache);
+        }
+
+        await RequireRefused("--content is empty", "check", "--content", "");
+        await RequireRefused("--themes is empty", "check", "--content", _archive["content"], "--themes", "");
+        Assert.False(Path.Exists(_archive["site"]));
+        Assert.False(Path.Exists(_archive["content/x"]));
+
+        static async Task RequireRefused(string told, params string[] typed)
+        {
+            var run = await Asfound.Typed(typed);
+            Assert.Equal((2, ""), (run.Code, run.Out));
+            Assert.Contains(told, run.Error, StringComparison.Ordinal);
+            Assert.DoesNotContain("asfound itself", run.Error, StringComparison.Ordinal);
+        }
+    }
+
+    // git carries links: one that came with the archive may lead to whatever its author likes, another site of the user's for example.
+    [Fact]
+    public async Task A_link_beside_the_archive_does_not_lead_out()
+    {
+        using var mine = new Asfound();
+        await mine.Run("publish");
+        var before = SiteVerdict.Marks(mine["site"]);
+        Directory.CreateSymbolicLink(_archive["site-output"], mine["site"]);
+        Directory.CreateSymbolicLink(_archive["led"], mine[""]);
+        foreach (var site in (string[])["site-output", "led/site", "led/new"])
+        {
+            var run = await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive[site]);
+            Assert.Equal(2, run.Code);
+            Assert.Contains("is reached by a link", run.Error, StringComparison.Ordinal);
+        }
+
+        Assert.Equal(2, (await Asfound.Typed("seal", "--content", _archive["content"], "--to", _archive["led/bag"])).Code);
+        Assert.Equal(2, (await Asfound.Typed("labels", "--content", _archive["content"], "--svg", _archive["led/labels"])).Code);
+        Assert.Equal(0, (await Asfound.Typed("check", "--content", _archive["content"])).Code);
+        Assert.Equal(before, SiteVerdict.Marks(mine["site"]));
+        Assert.Equal([".asfound", "content", "site"], Directory.GetFileSystemEntries(mine[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("themes", "themes")]
+    [InlineData("themes/ledger", "themes/ledger")]
+    [InlineData("themes/ledger/assets", "themes/ledger/assets")]
+    [InlineData("themes/ledger/templates", "themes/ledger/templates")]
+    [InlineData("themes/ledger/assets/ledger.css", "themes/ledger/assets/ledger.css")]
+    [InlineData("themes/ledger/templates/cable.html", "themes/ledger/templates/cable.html")]
+    [InlineData("themes/ledger/assets/more", "themes/ledger/assets/more")]
+    public async Task No_link_in_a_theme_is_followed(string link, string place)
+    {
+        CopyTheme();
+        await _archive.Run("publish");
+        Directory.CreateDirectory(_archive["moved"]);
+        if (Path.Exists(_archive[link])) Directory.Move(_archive[link], _archive["moved/it"]);
+        else _archive.Write("moved/it/secret.txt", "secret");
+        Directory.CreateSymbolicLink(_archive[link], _archive["moved/it"]);
+        var before = SiteVerdict.Marks(_archive["site"]);
+        var run = await _archive.Run("publish");
+        Assert.Equal(1, run.Code);
+        Assert.Contains($"{place}: error AF1005: ", run.Out, StringComparison.Ordinal);
+        Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
+        Assert.False(Path.Exists(_archive["site/assets/more"]));
+    }
+
+    [Theory]
+    [InlineData("assets/pipe.css")]
+    [InlineData("templates/cable.html")]
+    [InlineData("assets/fonts/deep/pipe")]
+    public async Task A_pipe_in_a_theme_is_not_waited_for(string path)
+    {
+        if (!OperatingSystem.IsLinux()) return;
+        CopyTheme();
+        var pipe = _archive["themes/ledger/" + path];
+        Directory.CreateDirectory(Path.GetDirectoryName(pipe)!);
+        File.Delete(pipe);
+        using (var made = Process.Start("mkfifo", [pipe])) made.WaitForExit();
+        var run = await _archive.Run("publish").WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+        Assert.Equal(1, run.Code);
+        Assert.Contains($"themes/ledger/{path}: error AF1006: this is a named pipe, not a file", run.Out, StringComparison.Ordinal);
+        Assert.False(Path.Exists(_archive["site"]));
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using Archive.Preservation;
+using Archive.Site;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -60,7 +61,7 @@ public sealed class SealKillTests : IDisposable
         return moments.Next(6) switch
         {
             0 or 1 => () => false,
-            2 => () => File.Exists(_archive["vault/.bag.sealing/bag/bagit.txt"]) || Directory.Exists(_archive["vault/bag"]),
+            2 => () => File.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), "bag/bagit.txt")) || Directory.Exists(_archive["vault/bag"]),
             _ => () => Victim.Below(_archive["vault"]).Bytes > bytes,
         };
     }

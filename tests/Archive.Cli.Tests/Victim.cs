@@ -10,9 +10,16 @@ internal static class Victim
     /// <param name="kill">Whether the moment has come; null lets it run.</param>
     /// <param name="arguments">The command line.</param>
     /// <returns>What it said, or null where it was killed first.</returns>
-    internal static async Task<string?> Run(Func<bool>? kill, params string[] arguments)
+    internal static Task<string?> Run(Func<bool>? kill, params string[] arguments) => Run(kill, home: null, arguments);
+
+    /// <summary>Runs the tool.</summary>
+    /// <param name="kill">Whether the moment has come; null lets it run.</param>
+    /// <param name="home">Where another user's key lies; null for this user's.</param>
+    /// <param name="arguments">The command line.</param>
+    /// <returns>What it said, or null where it was killed first.</returns>
+    internal static async Task<string?> Run(Func<bool>? kill, string? home, string[] arguments)
     {
-        using var process = Start(arguments);
+        using var process = Start(arguments, home);
         var said = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         var patience = Stopwatch.StartNew();
         while (!process.HasExited)
@@ -65,9 +72,14 @@ internal static class Victim
         return (process.ExitCode, await said);
     }
 
-    private static Process Start(string[] arguments) => Process.Start(new ProcessStartInfo(
-        Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
-    { RedirectStandardOutput = true, RedirectStandardError = true })!;
+    private static Process Start(string[] arguments, string? home = null)
+    {
+        var start = new ProcessStartInfo(
+            Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
+        { RedirectStandardOutput = true, RedirectStandardError = true };
+        if (home is not null) start.Environment["XDG_STATE_HOME"] = home;
+        return Process.Start(start)!;
+    }
 
     /// <summary>Bytes and files below a folder, as far as they can be counted while it changes.</summary>
     /// <param name="folder">The folder; it need not be there.</param>

@@ -140,7 +140,7 @@ public sealed class SealMishapTests : IDisposable
             File.WriteAllText(work.Journal, "");
         }
 
-        Assert.Equal([".small.sealing", "other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal([Path.GetFileName(SealingFolder.PathFor(_station["vault/small"])), "other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal("AF1228", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
         Assert.Equal(["other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
@@ -148,10 +148,63 @@ public sealed class SealMishapTests : IDisposable
     [Fact]
     public void A_site_whose_list_a_power_cut_took_is_made_anew()
     {
-        _station.Write("vault/.small.sealing/site/404.html", "");
-        _station.Write("vault/.small.sealing/site/site.sha256", "");
+        var work = SealingFolder.PathFor(_station["vault/small"]);
+        _station.Write(Path.Combine(work, "site/404.html"), "");
+        _station.Write(Path.Combine(work, "site/site.sha256"), "");
         Assert.IsType<SealOutcome.Done>(_station.Seal());
         Assert.True(_station.Audit().IsValid);
+    }
+
+    // A bag may be sealed into a folder that came with a stranger's archive: whatever lies there is not gone on with, not followed, not moved.
+    [Theory]
+    [InlineData("bag")]
+    [InlineData("site")]
+    [InlineData("withheld")]
+    [InlineData("journal")]
+    [InlineData("lock")]
+    [InlineData("naming")]
+    [InlineData("")]
+    public void A_strangers_sealing_folder_is_left_alone(string entry)
+    {
+        if (OperatingSystem.IsWindows()) return;
+        _station.Write("letters/data/record/dear.txt", "dear");
+        _station.Write("letter", "dear");
+        var planted = _station[$"vault/.small.sealing/{entry}"].TrimEnd('/');
+        Directory.CreateDirectory(Path.GetDirectoryName(planted)!);
+        Plant(planted);
+        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        RequireUntouched();
+        Assert.True(_station.Audit().IsValid);
+
+        // Nor by one who knows the folder's name, through a link.
+        if (entry == "naming") return;
+        var known = Path.Combine(SealingFolder.PathFor(_station["vault/next"]), entry).TrimEnd('/');
+        Directory.CreateDirectory(Path.GetDirectoryName(known)!);
+        Plant(known);
+        try
+        {
+            _station.Seal("vault/next");
+        }
+        catch (IOException)
+        {
+        }
+
+        RequireUntouched();
+        if (Directory.Exists(_station["vault/next"])) Assert.True(_station.Audit("vault/next").IsValid);
+
+        void Plant(string path)
+        {
+            if (entry == "naming") File.WriteAllText(path, string.Join('\0', _station["vault/none"], _station["letter"], _station["letters"], _station["vault/small"]));
+            else if (entry is "journal" or "lock") File.CreateSymbolicLink(path, _station["letter"]);
+            else Directory.CreateSymbolicLink(path, _station["letters"]);
+        }
+
+        void RequireUntouched()
+        {
+            Assert.Equal("dear", File.ReadAllText(_station["letter"]));
+            Assert.Equal([_station["letters/data"], _station["letters/data/record"], _station["letters/data/record/dear.txt"]], Directory.GetFileSystemEntries(_station["letters"], "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal));
+            Assert.Equal("dear", File.ReadAllText(_station["letters/data/record/dear.txt"]));
+        }
     }
 
     // A power cut must not leave a line whose copy it took: nothing is written down before the disk was waited for.

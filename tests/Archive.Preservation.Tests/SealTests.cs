@@ -96,11 +96,16 @@ public sealed class SealTests : IDisposable
     [Fact]
     public async Task A_stranger_checks_the_bag_with_ordinary_tools()
     {
-        // With names that lists escape, as the station has; then with those that break lines too; then with none.
+        // With names that lists escape, as the station has; then with odder ones; then with none.
         await TryTheGuide("a per cent sign");
-        _station.Write("content/photos/broken\nline %0A back\\slash %.txt", "x");
-        await TryTheGuide("a line feed");
-        File.Delete(_station["content/photos/broken\nline %0A back\\slash %.txt"]);
+        _station.Write("content/photos/line %0A back\\slash %.txt", "x");
+        await TryTheGuide("a backslash");
+        File.Delete(_station["content/photos/line %0A back\\slash %.txt"]);
+
+        // A name that breaks lines is an error of the record.
+        _station.Write("content/photos/broken\nline.txt", "x");
+        Assert.Contains("AF0011", Assert.IsType<SealOutcome.Withheld>(_station.Seal("vault/broken")).Faults.Select(fault => fault.Code));
+        File.Delete(_station["content/photos/broken\nline.txt"]);
         File.Delete(_station["content/photos/100% a.jpg"]);
         _station.Write("content/photos/p.yaml", "- {id: P-2, file: b.jpg}\n");
         Assert.DoesNotContain("sed", await TryTheGuide("plain"), StringComparison.Ordinal);

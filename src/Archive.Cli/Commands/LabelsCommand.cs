@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text;
 using Archive.Records;
 using Archive.Site;
 
@@ -17,6 +18,8 @@ internal static class LabelsCommand
         var options = Options.From(arguments);
         var stock = LabelStock.Of(arguments.Size ?? "63.5x38.1", arguments.Paper == "letter" ? Paper.Letter : Paper.A4)
             ?? throw new WrongCommandLineException($"{arguments.Size} is no size of a label on this paper", "write width and height in millimetres, from 10 on, as 63.5x38.1");
+        if (arguments.Svg is "") throw new WrongCommandLineException("--svg is empty", "name a folder with --svg");
+        if (arguments.Svg is { } labels) Options.RequireNoForeignLink("--svg", labels, options.Order.Content);
         if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is no distance to read from", "name it in millimetres, up to 5000");
         if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"{skip} places of a sheet of {stock.PerSheet} labels cannot be left free", $"name how many of them are used already, up to {stock.PerSheet - 1}");
         var draft = RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation);
@@ -47,7 +50,7 @@ internal static class LabelsCommand
             var count = 0;
             foreach (var label in sheets.Labels)
             {
-                File.WriteAllText(Path.Combine(folder, $"{label.Id}.svg"), sheets.Svg(label) + "\n");
+                WholeFile.Replace(Path.GetFullPath(Path.Combine(folder, $"{label.Id}.svg")), stream => stream.Write(Encoding.UTF8.GetBytes(sheets.Svg(label) + "\n")));
                 count++;
             }
 

@@ -13,14 +13,16 @@ internal static class PreviewCommand
         var options = Options.From(arguments);
         var state = new PreviewState(options.Order.Cache.Preview);
         using var server = SiteServer.Start(state, arguments.Port);
-        using var watch = new FolderWatch([options.Order.Content, .. options.Order.Themes]);
+
+        // A link in the place of the themes is refused by the build, and could lead to the top of the disk.
+        using var watch = new FolderWatch([options.Order.Content, .. options.Order.Themes.Where(PrivateFolder.IsFolder)]);
         terminal.Error.Write($"Preview at {server.Address}; Ctrl-C ends it.\n");
         var serving = server.Serve(cancellation);
         try
         {
             while (true)
             {
-                Build(options.Order, state, terminal, cancellation);
+                Build(options.Order with { Replace = true }, state, terminal, cancellation);
                 watch.Next(cancellation).GetAwaiter().GetResult();
             }
         }

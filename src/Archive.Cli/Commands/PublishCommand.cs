@@ -10,8 +10,9 @@ internal static class PublishCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         var options = Options.From(arguments);
+        var site = Options.Site(arguments, options.Order.Content);
         var watch = Stopwatch.StartNew();
-        var outcome = Watch.Over(terminal, progress => SiteBuild.Publish(options.Order, options.Site, options.SiteShownAs, progress, cancellation));
+        var outcome = Watch.Over(terminal, progress => SiteBuild.Publish(options.Order with { Replace = arguments.Replace }, site.Path, site.ShownAs, progress, cancellation));
         Report.Faults(terminal, options.Format, outcome.Faults);
         if (outcome.Ending is BuildEnding.Refused refused)
         {
@@ -19,15 +20,15 @@ internal static class PublishCommand
             return ExitCode.OutsideFailed;
         }
 
-        terminal.Error.Write($"{Report.Closing(outcome)}\n{Ending(outcome.Ending, options)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        terminal.Error.Write($"{Report.Closing(outcome)}\n{Ending(outcome.Ending, options, site.ShownAs)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
     }
 
-    private static string Ending(BuildEnding ending, Options options) => ending switch
+    private static string Ending(BuildEnding ending, Options options, string site) => ending switch
     {
-        BuildEnding.Unchanged same => $"Nothing changed: {options.SiteShownAs} stands as it is, {Report.Number(same.Files, "file")}.",
+        BuildEnding.Unchanged same => $"Nothing changed: {site} stands as it is, {Report.Number(same.Files.Length, "file")}.",
         BuildEnding.Published done =>
-            $"Published to {options.SiteShownAs}: {Report.Number(done.Files, "file")}, {done.Written:N0} written, {done.Removed:N0} removed.",
-        _ => $"Nothing was published; {options.SiteShownAs} stands as it was.{(options.Order.WithErrors ? "" : " With --with-errors the site is published all the same and says so.")}",
+            $"Published to {site}: {Report.Number(done.Files.Length, "file")}, {done.Written:N0} written, {done.Removed:N0} removed.",
+        _ => $"Nothing was published; {site} stands as it was.{(options.Order.WithErrors ? "" : " With --with-errors the site is published all the same and says so.")}",
     };
 }

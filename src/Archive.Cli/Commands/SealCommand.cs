@@ -53,6 +53,7 @@ internal static class SealCommand
             throw new WrongCommandLineException($"the bag {to} would lie in the archive", "name a place outside the archive's folder with --to");
         }
 
+        Options.RequireNoForeignLink("--to", full, options.Order.Content);
         return new SealOrder(options.Order, full, $"asfound {HelpPage.Version}")
         {
             Zip = arguments.Zip,

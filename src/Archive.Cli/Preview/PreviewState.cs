@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
 using System.Net;
 using System.Text;
 using System.Threading.Channels;
@@ -16,6 +18,9 @@ internal sealed class PreviewState(string site)
     /// <summary>Full path of the site's folder.</summary>
     internal string Site { get; } = site;
 
+    /// <summary>Paths of the files that this run built or found to be as it would build them. No other file is served.</summary>
+    internal FrozenSet<string> Files { get; private set; } = [];
+
     /// <summary>What came of the latest build; null before the first.</summary>
     internal BuildOutcome? Latest { get; private set; }
 
@@ -26,9 +31,17 @@ internal sealed class PreviewState(string site)
         lock (_lock)
         {
             Latest = outcome;
+            Files = outcome.Ending switch
+            {
+                BuildEnding.Published done => Paths(done.Files),
+                BuildEnding.Unchanged same => Paths(same.Files),
+                _ => Files,
+            };
             foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildEnding.Published ? "site" : "faults");
         }
     }
+
+    private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) => files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Tells one browser of every change, as server-sent events, until it goes away.</summary>
     /// <param name="response">To the browser.</param>

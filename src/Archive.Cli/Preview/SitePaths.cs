@@ -23,19 +23,24 @@ internal static class SitePaths
     }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>The file that an address names.</summary>
-    /// <param name="site">Full path of the site's folder.</param>
+    /// <param name="files">Paths of the site's files.</param>
     /// <param name="path">Path of the address, percent-encoded, beginning with <c>/</c>.</param>
-    /// <returns>Null where there is none below the folder.</returns>
-    internal static FoundFile? Find(string site, string path)
+    /// <returns>Null where there is none among them.</returns>
+    internal static FoundFile? Find(FrozenSet<string> files, string path)
     {
-        var parts = Uri.UnescapeDataString(path).Split('/', StringSplitOptions.RemoveEmptyEntries);
+        var name = Uri.UnescapeDataString(path).TrimStart('/');
+        if (files.Contains(name)) return new FoundFile(name, IsFolderWithoutSlash: false);
+        var index = name.Length == 0 || name.EndsWith('/') ? name + "index.html" : name + "/index.html";
+        return files.Contains(index) ? new FoundFile(index, IsFolderWithoutSlash: name.Length > 0 && !name.EndsWith('/')) : null;
+    }
 
-        // No part may lead upwards, be hidden, or mean something else to a disk than a name.
-        if (parts.Any(part => part.StartsWith('.') || part.AsSpan().ContainsAny('\\', ':', '\0'))) return null;
-        var full = Path.Combine([site, .. parts]);
-        if (File.Exists(full)) return path.EndsWith('/') ? null : new FoundFile(full, IsFolderWithoutSlash: false);
-        var index = Path.Combine(full, "index.html");
-        return File.Exists(index) ? new FoundFile(index, IsFolderWithoutSlash: !path.EndsWith('/')) : null;
+    /// <summary>Whether a file is there itself, and no link stands in its place or in that of a folder above it.</summary>
+    /// <param name="site">Full path of the site's folder.</param>
+    /// <param name="path">Path of the file below it.</param>
+    internal static bool IsReachedWithoutLink(string site, string path)
+    {
+        var full = site;
+        return new DirectoryInfo(site).LinkTarget is null && path.Split('/').All(part => new FileInfo(full = Path.Combine(full, part)).LinkTarget is null);
     }
 
     /// <summary>The media type of a file, by the end of its name.</summary>
@@ -44,6 +49,6 @@ internal static class SitePaths
 }
 
 /// <summary>A file that an address names.</summary>
-/// <param name="FullPath">The file.</param>
+/// <param name="Path">Its path below the site's folder.</param>
 /// <param name="IsFolderWithoutSlash">Whether the address is of its folder but lacks the slash by which the page's links are resolved.</param>
-internal readonly record struct FoundFile(string FullPath, bool IsFolderWithoutSlash);
+internal readonly record struct FoundFile(string Path, bool IsFolderWithoutSlash);

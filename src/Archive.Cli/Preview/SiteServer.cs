@@ -7,11 +7,14 @@ namespace Archive.Cli;
 /// <summary>Serves a site's folder to browsers on this machine and tells them when it changes.</summary>
 /// <remarks>
 /// It listens on the loopback address alone, answers only requests for that host (a page elsewhere can't read the site through a name that it points
-/// here), reads only below the site's folder, and takes nothing but GET and HEAD.
+/// here), serves only the files that this run built, follows no link, and takes nothing but GET and HEAD.
 /// </remarks>
 internal sealed class SiteServer : IDisposable
 {
     private const string Own = "/.preview/";
+
+    // What the listener hands on: ERROR_ACCESS_DENIED of Windows, EACCES of Unix.
+    private const int AccessDenied = 5, PermissionDenied = 13;
     private readonly HttpListener _listener = new();
     private readonly PreviewState _state;
     private readonly string _host;
@@ -43,10 +46,20 @@ internal sealed class SiteServer : IDisposable
             catch (Exception exception) when (exception is HttpListenerException or System.Net.Sockets.SocketException)
             {
                 server.Dispose();
+                if (Denied(exception)) throw new IOException($"port {tried} needs a permission that you do not have; ports from 1024 on need none", exception);
                 if (port is not null || tried == 8419) throw new IOException($"port {tried} of this machine is taken", exception);
             }
         }
     }
+
+    /// <summary>Whether a port could not be had for lack of a permission.</summary>
+    /// <param name="exception">What the system said.</param>
+    internal static bool Denied(Exception exception) => exception switch
+    {
+        System.Net.Sockets.SocketException socket => socket.SocketErrorCode == System.Net.Sockets.SocketError.AccessDenied,
+        HttpListenerException listener => listener.ErrorCode is AccessDenied or PermissionDenied or (int)System.Net.Sockets.SocketError.AccessDenied,
+        _ => false,
+    };
 
     /// <summary>Answers requests until it is told to stop.</summary>
     /// <param name="cancellation">Stops it.</param>
@@ -101,7 +114,7 @@ internal sealed class SiteServer : IDisposable
 
     private async Task SiteFile(HttpListenerContext context, string path)
     {
-        if (SitePaths.Find(_state.Site, path) is not { } found)
+        if (SitePaths.Find(_state.Files, path) is not { } found || !SitePaths.IsReachedWithoutLink(_state.Site, found.Path))
         {
             await NotThere(context).ConfigureAwait(false);
         }
@@ -112,8 +125,8 @@ internal sealed class SiteServer : IDisposable
         }
         else
         {
-            var bytes = await File.ReadAllBytesAsync(found.FullPath).ConfigureAwait(false);
-            var type = SitePaths.ContentType(found.FullPath);
+            var bytes = await File.ReadAllBytesAsync(Path.Combine(_state.Site, found.Path)).ConfigureAwait(false);
+            var type = SitePaths.ContentType(found.Path);
             await Send(context, 200, type, type.StartsWith(MediaTypeNames.Text.Html, StringComparison.Ordinal) ? PreviewPage.WithScript(bytes) : bytes).ConfigureAwait(false);
         }
     }
@@ -121,7 +134,7 @@ internal sealed class SiteServer : IDisposable
     // Before the first site stands, every address shows why.
     private Task NotThere(HttpListenerContext context)
     {
-        var words = Directory.Exists(_state.Site) ? "There is no such page." : "There is no site yet.";
+        var words = _state.Files.Count > 0 ? "There is no such page." : "There is no site yet.";
         return Send(context, 404, "text/html; charset=utf-8", PreviewPage.WithScript(Encoding.UTF8.GetBytes(PreviewPage.Bare(words))));
     }
 

@@ -26,4 +26,13 @@ public static partial class Faults
 
     /// <summary>too many errors in one file.</summary>
     public static readonly FaultKind TooManyFaults = Error("AF0008", "too many errors in one file");
+
+    /// <summary>pipe, device or socket in the archive.</summary>
+    public static readonly FaultKind NotAFile = Error("AF0009", "pipe, device or socket in the archive");
+
+    /// <summary>folder that cannot be listed.</summary>
+    public static readonly FaultKind UnreadableFolder = Error("AF0010", "folder that cannot be listed");
+
+    /// <summary>control character in the name of a file or folder.</summary>
+    public static readonly FaultKind ControlInName = Error("AF0011", "control character in the name of a file or folder");
 }

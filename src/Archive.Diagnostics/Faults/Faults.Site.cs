@@ -17,4 +17,7 @@ public static partial class Faults
 
     /// <summary>site that could not be written.</summary>
     public static readonly FaultKind SiteNotWritten = Error("AF1105", "site that could not be written");
+
+    /// <summary>file of the site that was changed since it was published.</summary>
+    public static readonly FaultKind SiteChanged = Error("AF1106", "file of the site that was changed since it was published");
 }

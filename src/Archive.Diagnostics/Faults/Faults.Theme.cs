@@ -14,4 +14,10 @@ public static partial class Faults
 
     /// <summary>template that the theme lacks.</summary>
     public static readonly FaultKind MissingTemplate = Error("AF1004", "template that the theme lacks");
+
+    /// <summary>link in a theme.</summary>
+    public static readonly FaultKind ThemeLink = Error("AF1005", "link in a theme");
+
+    /// <summary>part of a theme that cannot be read.</summary>
+    public static readonly FaultKind ThemeUnreadable = Error("AF1006", "part of a theme that cannot be read");
 }

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using System.Text;
 using Archive.Diagnostics;
 using Archive.Records;
+using Archive.Site;
 
 namespace Archive.Preservation;
 
@@ -39,8 +41,7 @@ public static class LedgerKeeping
     public static void Write(string content, ImmutableArray<string> added)
     {
         var path = Path.Combine(content, AddressLedger.FileName);
-        var unfinished = Path.Combine(content, $".{AddressLedger.FileName}.part");
-        File.WriteAllText(unfinished, AddressLedger.Write(File.Exists(path) ? File.ReadAllText(path) : null, added));
-        File.Move(unfinished, path, overwrite: true);
+        var text = AddressLedger.Write(File.Exists(path) ? File.ReadAllText(path) : null, added);
+        WholeFile.Replace(path, stream => stream.Write(Encoding.UTF8.GetBytes(text)));
     }
 }

@@ -44,8 +44,8 @@ public static class Seal
         var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
         if (built.Ending is BuildEnding.Refused && Directory.Exists(work.Site))
         {
-            // A power cut took the list of the site that an earlier run had made here.
-            Directory.Delete(work.Site, recursive: true);
+            // A power cut took the list of the site that an earlier run had made here, or files of it.
+            PrivateFolder.Delete(work.Site);
             built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
         }
 

@@ -3,7 +3,7 @@ using Archive.Site;
 namespace Archive.Preservation;
 
 /// <summary>
-/// The folder beside a bag in which it grows: <c>.NAME.sealing</c> beside <c>NAME</c>, with <c>lock</c>, <c>journal</c>, <c>site</c> (the site, until it
+/// The private folder beside a bag in which it grows, with <c>lock</c>, <c>journal</c>, <c>site</c> (the site, until it
 /// is complete), <c>bag</c> and <c>withheld</c> (the bags, until they are renamed), <c>naming</c> (from when they are renamed on). What a killed run left in it the next one goes on from.
 /// </summary>
 internal sealed class SealingFolder : IDisposable
@@ -29,6 +29,10 @@ internal sealed class SealingFolder : IDisposable
     private string Naming => Path.Combine(_folder, NamingFile);
 
     internal string Unfinished(string target) => Path.Combine(_folder, Path.GetFileName(target) + ".part");
+
+    /// <summary>Where the folder of a bag is.</summary>
+    /// <param name="to">Full path of the bag, without <c>.zip</c>.</param>
+    internal static string PathFor(string to) => PrivateFolder.Beside(to, "sealing");
 
     /// <summary>Takes the folder; null while another process has it.</summary>
     /// <param name="to">Full path of the bag that is to be.</param>
@@ -72,7 +76,7 @@ internal sealed class SealingFolder : IDisposable
         try
         {
             if (OperatingSystem.IsWindows()) _lock.Dispose();
-            Directory.Delete(_folder, recursive: true);
+            PrivateFolder.Delete(_folder);
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {
@@ -107,6 +111,4 @@ internal sealed class SealingFolder : IDisposable
         if (Directory.Exists(from)) Directory.Move(from, to);
         else File.Move(from, to);
     }
-
-    private static string PathFor(string to) => Path.Combine(Path.GetDirectoryName(to) ?? to, $".{Path.GetFileName(to)}.sealing");
 }

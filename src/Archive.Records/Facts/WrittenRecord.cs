@@ -40,7 +40,7 @@ public sealed record WrittenRecord(RecordKind? Kind, string Id, SourceSpan Span,
             var told = new Told();
             read[i] = ([.. Of(folder, paths[i], told)], told.All.FirstOrDefault(fault => fault.Severity == Severity.Error));
         });
-        return ([.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)], [.. read.Select(file => file.Fault).OfType<Diagnostic>()]);
+        return ([.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)], [.. folder.Unusable, .. read.Select(file => file.Fault).OfType<Diagnostic>()]);
     }
 
     private static IEnumerable<WrittenRecord> Of(IArchiveFolder folder, string path, Told told)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Diagnostics;
 
 namespace Archive.Records;
 
@@ -7,6 +8,9 @@ public interface IArchiveFolder
 {
     /// <summary>All files below the folder, ordinal order; names that begin with a dot, and what lies in such folders, are passed over.</summary>
     ImmutableArray<string> Files { get; }
+
+    /// <summary>What is wrong with entries of the folder that can be no file of it, and are not among <see cref="Files"/>; by path.</summary>
+    ImmutableArray<Diagnostic> Unusable => [];
 
     /// <summary>Reads a file whole.</summary>
     /// <param name="path">A path of <see cref="Files"/>.</param>

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Diagnostics;
 
 namespace Archive.Records;
 
@@ -24,6 +25,9 @@ public sealed class ArchiveFolder : IArchiveFolder
 
     /// <inheritdoc/>
     public ImmutableArray<string> Files => _listing.Value.Files;
+
+    /// <inheritdoc/>
+    public ImmutableArray<Diagnostic> Unusable => _listing.Value.Unusable;
 
     /// <inheritdoc/>
     public (byte[]? Bytes, string? Why) Read(string path, long limit)
@@ -109,38 +113,73 @@ public sealed class ArchiveFolder : IArchiveFolder
         return real;
     }
 
-    private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving)
+    private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving, ImmutableArray<Diagnostic> Unusable)
     {
         public static Listing Of(string root)
         {
-            var files = new List<string>();
-            var leaving = new List<string>();
-            if (Directory.Exists(root)) Walk(new DirectoryInfo(root), string.Empty, files, leaving, RealPath(root) ?? root);
-            files.Sort(StringComparer.Ordinal);
-            return new Listing([.. files], files.Except(leaving).ToFrozenSet(StringComparer.Ordinal), leaving.ToFrozenSet(StringComparer.Ordinal));
+            var walk = new Walk(RealPath(root) ?? root);
+            if (Directory.Exists(root)) walk.Into(new DirectoryInfo(root), string.Empty);
+            walk.Files.Sort(StringComparer.Ordinal);
+            walk.Unusable.Sort(Diagnostic.Order);
+            return new Listing([.. walk.Files], walk.Files.Except(walk.Leaving).ToFrozenSet(StringComparer.Ordinal), walk.Leaving.ToFrozenSet(StringComparer.Ordinal), [.. walk.Unusable]);
         }
+    }
+
+    private sealed class Walk(string realRoot)
+    {
+        public List<string> Files { get; } = [];
+
+        public List<string> Leaving { get; } = [];
+
+        public List<Diagnostic> Unusable { get; } = [];
 
         // A link to a folder is listed as a file and not gone into, so that no walk is endless and nothing is read twice.
-        private static void Walk(DirectoryInfo folder, string prefix, List<string> files, List<string> leaving, string realRoot)
+        public void Into(DirectoryInfo folder, string prefix)
         {
             foreach (var entry in folder.EnumerateFileSystemInfos())
             {
                 if (entry.Name.StartsWith('.')) continue;
                 var path = prefix + entry.Name;
                 var isLink = entry.LinkTarget is not null;
-                if (!isLink && entry is DirectoryInfo inner)
+                if (entry.Name.Any(char.IsControl))
                 {
-                    Walk(inner, path + "/", files, leaving, realRoot);
-                    continue;
+                    Refuse(Faults.ControlInName, path, $"this name holds a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
                 }
-
-                files.Add(path);
-                if (isLink && !IsWithin(RealPath(entry.FullName), realRoot)) leaving.Add(path);
+                else if (!isLink && entry is DirectoryInfo inner)
+                {
+                    Enter(inner, path);
+                }
+                else if (isLink && !IsWithin(RealPath(entry.FullName)))
+                {
+                    Files.Add(path);
+                    Leaving.Add(path);
+                }
+                else if ((isLink || entry is FileInfo { Length: 0 }) && SpecialFile.KindOf(entry.FullName) is { } kind)
+                {
+                    Refuse(Faults.NotAFile, path, $"this is {kind}, not a file", "delete it, or begin its name with a dot");
+                }
+                else
+                {
+                    Files.Add(path);
+                }
             }
         }
 
+        private void Enter(DirectoryInfo folder, string path)
+        {
+            try
+            {
+                Into(folder, path + "/");
+            }
+            catch (Exception fault) when (fault is UnauthorizedAccessException or IOException)
+            {
+                Refuse(Faults.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk says no")}", "look at its permissions");
+            }
+        }
+
+        private void Refuse(FaultKind kind, string path, string message, string help) => Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
+
         // A dangling link leads nowhere: it is told as a file that cannot be read.
-        private static bool IsWithin(string? path, string realRoot) =>
-            path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+        private bool IsWithin(string? path) => path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
     }
 }

@@ -24,6 +24,7 @@ public static class RecordReader
                 new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0), "there is no `archive.yaml` at the top of the archive", "write one that says at least `title: …`"));
         }
 
+        told.AddRange(folder.Unusable);
         foreach (var reading in readings) told.AddRange(reading.Diagnostics);
         return new Draft(
             readings.Select(reading => reading.Statement).FirstOrDefault(statement => statement is not null),

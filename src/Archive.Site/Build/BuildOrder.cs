@@ -13,13 +13,16 @@ public sealed record BuildOrder(string Content, string Prefix, CacheFolder Cache
     /// <summary>Whether the site is published while the record has errors; its pages then say so.</summary>
     public bool WithErrors { get; init; }
 
+    /// <summary>Whether a site is replaced although files of it were changed by hand.</summary>
+    public bool Replace { get; init; }
+
     /// <summary>What stands before each path of a theme when its faults are told; its own paths begin with <c>themes/</c>.</summary>
     public string ThemePrefix { get; init; } = "";
 
     /// <summary>What stands before the paths of a diagnostic.</summary>
     /// <param name="diagnostic">A diagnostic of the record, the theme or the site.</param>
     internal string PrefixFor(Diagnostic diagnostic) =>
-        diagnostic.Kind == Faults.TemplateSyntax || diagnostic.Kind == Faults.TemplateFault ? ThemePrefix
+        diagnostic.Kind == Faults.TemplateSyntax || diagnostic.Kind == Faults.TemplateFault || diagnostic.Kind == Faults.ThemeLink || diagnostic.Kind == Faults.ThemeUnreadable ? ThemePrefix
         : diagnostic.Kind == Faults.AddressTwice ? ""
         : Prefix;
 }

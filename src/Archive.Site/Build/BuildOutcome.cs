@@ -24,14 +24,14 @@ public abstract record BuildEnding
     public sealed record Checked : BuildEnding;
 
     /// <summary>The site stands.</summary>
-    /// <param name="Files">How many files it has.</param>
+    /// <param name="Files">Its files.</param>
     /// <param name="Written">How many of them were written.</param>
     /// <param name="Removed">How many of the old site's are no more.</param>
-    public sealed record Published(int Files, int Written, int Removed) : BuildEnding;
+    public sealed record Published(ImmutableArray<PublishedFile> Files, int Written, int Removed) : BuildEnding;
 
     /// <summary>Neither inputs nor site changed since the last publication.</summary>
-    /// <param name="Files">How many files the site has.</param>
-    public sealed record Unchanged(int Files) : BuildEnding;
+    /// <param name="Files">The site's files.</param>
+    public sealed record Unchanged(ImmutableArray<PublishedFile> Files) : BuildEnding;
 
     /// <summary>Faults stood in the way; the site stands as it was.</summary>
     public sealed record Withheld : BuildEnding;

@@ -9,12 +9,13 @@ namespace Archive.Site;
 /// <remarks>
 /// The cache's laws. What lies in it is never changed, only replaced whole. An entry depends on nothing but its own key, and everything that it
 /// was made from is in the key: the bytes of the inputs, the options, the build of the tool. Deleting the folder, or any file in it, costs time and
-/// changes nothing else. Nothing in it is published without being checked against what it claims to be.
+/// changes nothing else. Nothing in it is published without being checked against what it claims to be. It is a private folder: a cache that came with an archive is
+/// never looked into.
 /// </remarks>
-/// <param name="Folder">Full path.</param>
+/// <param name="Folder">Full path of the private folder.</param>
 public sealed record CacheFolder(string Folder)
 {
-    /// <summary>Its usual name, beside the archive's folder.</summary>
+    /// <summary>The usual name of the folder that it lies in, beside the archive's folder.</summary>
     public const string UsualName = ".asfound";
 
     /// <summary>Where developed photos lie.</summary>
@@ -34,7 +35,8 @@ public sealed record CacheFolder(string Folder)
         if (asked is not null) return Make(Path.GetFullPath(asked));
         try
         {
-            return Make(Path.Combine(Path.GetDirectoryName(full) ?? full, UsualName));
+            var beside = Path.Combine(Path.GetDirectoryName(full) ?? full, UsualName);
+            return new DirectoryInfo(beside).LinkTarget is null ? Make(beside) : throw new IOException($"{beside} is a link");
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {
@@ -70,30 +72,28 @@ public sealed record CacheFolder(string Folder)
     /// <param name="write">Writes the bytes.</param>
     internal void Replace(string name, Action<Stream> write)
     {
-        var path = Path.Combine(Folder, name);
-        var unfinished = $"{path}.{Guid.NewGuid():N}.part";
         try
         {
-            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-            using (var stream = new FileStream(unfinished, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16)) write(stream);
-            File.Move(unfinished, path, overwrite: true);
+            WholeFile.Replace(Path.Combine(Folder, name), write);
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {
-            File.Delete(unfinished);
+            // It is as it was.
         }
     }
 
     private static CacheFolder Make(string folder)
     {
-        Directory.CreateDirectory(folder);
+        var own = PrivateFolder.Within(folder, "cache");
+        if (new DirectoryInfo(own).LinkTarget is not null) throw new IOException($"{own} is a link, which asfound did not put there");
+        Directory.CreateDirectory(own);
 
         // Writable or not shows only by writing; the file also keeps the cache out of the curator's repository.
-        var ignore = Path.Combine(folder, ".gitignore");
+        var ignore = Path.Combine(own, ".gitignore");
         if (!File.Exists(ignore)) File.WriteAllText(ignore, "*\n");
-        var trial = Path.Combine(folder, $"{Guid.NewGuid():N}.part");
+        var trial = Path.Combine(own, $"{Guid.NewGuid():N}.part");
         File.WriteAllBytes(trial, []);
         File.Delete(trial);
-        return new CacheFolder(folder);
+        return new CacheFolder(own);
     }
 }

@@ -15,7 +15,8 @@ internal static class Fingerprint
     /// <param name="stamps">What is known of the inputs.</param>
     internal static string Of(BuildOrder order, ArchiveFolder folder, InputStamps stamps)
     {
-        var themes = order.Themes.SelectMany(Files).ToList();
+        var entries = order.Themes.SelectMany(themes => ThemeFiles.Below(themes).Select(entry => (FullPath: Path.Combine(themes, entry.Path), entry.Kind))).ToLookup(entry => entry.Kind, entry => entry.FullPath);
+        var themes = entries[ThemeEntryKind.File].ToList();
         var inputs = new string[folder.Files.Length + themes.Count];
         Parallel.For(0, inputs.Length, i =>
         {
@@ -26,6 +27,8 @@ internal static class Fingerprint
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         Add($"{ToolBuild}\n{order.WithErrors}\n{string.Join('\n', order.Themes)}\n");
         foreach (var input in inputs) Add(input);
+        foreach (var refused in entries.Where(kind => kind.Key != ThemeEntryKind.File).SelectMany(kind => kind)) Add($"{refused}\n");
+        foreach (var unusable in folder.Unusable) Add($"{unusable.Message}\n{unusable.Span.Path}\n");
         return Convert.ToHexStringLower(hash.GetHashAndReset());
 
         void Add(string text) => hash.AppendData(Encoding.UTF8.GetBytes(text));
@@ -45,10 +48,6 @@ internal static class Fingerprint
 
         return found.Values;
     }
-
-    private static IEnumerable<string> Files(string folder) => !Directory.Exists(folder) ? []
-        : Directory.EnumerateFiles(folder, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
-            .Order(StringComparer.Ordinal);
 
     private static bool IsPicture(string path) => path.StartsWith("photos/", StringComparison.Ordinal)
         && Path.GetExtension(path).ToLowerInvariant() is not (".yaml" or ".yml");

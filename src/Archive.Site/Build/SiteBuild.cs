@@ -69,7 +69,7 @@ public static class SiteBuild
         var last = LastPublication.Read(order.Cache, site);
         if (last.Fingerprint == fingerprint && publisher.Stands(last.Files))
         {
-            return new BuildOutcome(last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildEnding.Unchanged(last.Files.Length));
+            return new BuildOutcome(last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildEnding.Unchanged(last.Files));
         }
 
         var found = Examine(order, folder, progress, cancellation);
@@ -96,7 +96,7 @@ public static class SiteBuild
             Errors = errors,
         };
         var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);
-        publisher = new Publisher(site, shownAs) { Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
+        publisher = new Publisher(site, shownAs) { Replace = order.Replace, Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
         var outcome = publisher.Publish(Files(contents, search!, originals.Files(photos)), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
@@ -105,7 +105,7 @@ public static class SiteBuild
             case PublicationOutcome.Refused refused:
                 return Told(order, found.Record, diagnostics, new BuildEnding.Refused(refused.Why));
             case PublicationOutcome.Done done:
-                var told = Told(order, found.Record, diagnostics, new BuildEnding.Published(done.Files.Length, done.Written, done.Removed));
+                var told = Told(order, found.Record, diagnostics, new BuildEnding.Published(done.Files, done.Written, done.Removed));
                 new LastPublication(fingerprint, done.Files, Telling.All(diagnostics, ""), told.Count).Keep(order.Cache, site);
                 return told;
             default:

@@ -19,15 +19,20 @@ public sealed class FolderLock : IDisposable
     /// <summary>The file, open.</summary>
     public Microsoft.Win32.SafeHandles.SafeFileHandle Handle => _held.SafeFileHandle;
 
-    /// <summary>Takes the lock of a folder, which is made where it is not there.</summary>
+    /// <summary>Takes the lock of a private folder, which is made where it is not there.</summary>
     /// <param name="folder">Full path of the folder.</param>
     /// <returns>Null while another process holds it.</returns>
-    /// <exception cref="IOException">The folder cannot be made.</exception>
+    /// <exception cref="IOException">The folder cannot be made, or there is a link in its place or in it.</exception>
     public static FolderLock? Take(string folder)
     {
         for (var attempt = 0; attempt < 10; attempt++)
         {
             Directory.CreateDirectory(folder);
+            if (new DirectoryInfo(folder) is { LinkTarget: not null } || new DirectoryInfo(folder).EnumerateFileSystemInfos().Any(entry => entry.LinkTarget is not null))
+            {
+                throw new IOException($"{folder} is or holds a link, which asfound did not put there");
+            }
+
             if (!TryLock(Path.Combine(folder, FileName), out var held)) return null;
             if (held is not null) return new FolderLock(folder, held);
         }

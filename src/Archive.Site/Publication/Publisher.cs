@@ -18,6 +18,9 @@ public sealed class Publisher(string site, string shownAs)
     /// <summary>What devices keep of the site; null where nothing is listed.</summary>
     internal OfflineList? Offline { get; init; }
 
+    /// <summary>Whether a site is replaced although files of it were changed by hand.</summary>
+    public bool Replace { get; init; }
+
     /// <summary>Whether exactly the recorded files stand in the site's folder, untouched, and nobody is at work there.</summary>
     /// <param name="recorded">The files of the last publication.</param>
     public bool Stands(ImmutableArray<PublishedFile> recorded)
@@ -26,7 +29,7 @@ public sealed class Publisher(string site, string shownAs)
         {
             return !recorded.IsEmpty
                 && !WorkFolder.IsLeftBeside(_site)
-                && StandingSite.Survey(_site, shownAs, recorded, out _)?.IsExactly(recorded) == true;
+                && StandingSite.Survey(_site, shownAs, recorded, replace: true, out _)?.IsExactly(recorded) == true;
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {
@@ -50,7 +53,7 @@ public sealed class Publisher(string site, string shownAs)
             if (work is null) return new PublicationOutcome.Refused(SiteFaults.Busy(shownAs));
             try
             {
-                if (StandingSite.Survey(_site, shownAs, recorded, out var refusal) is not { } old) return new PublicationOutcome.Refused(refusal!);
+                if (StandingSite.Survey(_site, shownAs, recorded, Replace, out var refusal) is not { } old) return new PublicationOutcome.Refused(refusal!);
                 return Publish(files, work, old, made, cancellation);
             }
             finally
@@ -79,9 +82,11 @@ public sealed class Publisher(string site, string shownAs)
 
         var all = tree.Files;
         tree.Add(SiteManifest.FileName, Encoding.UTF8.GetBytes(SiteManifest.Write(all)));
-        TakeOwnersFilesAlong(work.Next);
         cancellation.ThrowIfCancellationRequested();
-        work.Swap();
+        foreach (var _ in work.Exchange())
+        {
+            // Each step is done as it is asked for.
+        }
 
         var paths = all.Select(file => file.Path).ToHashSet(StringComparer.Ordinal);
         return new PublicationOutcome.Done(tree.Files, tree.Written, old.Paths.Count(path => !paths.Contains(path)));
@@ -128,17 +133,6 @@ public sealed class Publisher(string site, string shownAs)
             case ExcerptFile excerpt when faults.IsEmpty:
                 tree.Add(excerpt);
                 break;
-        }
-    }
-
-    // Dot-files at the root are the owner's (.gitignore, .htaccess). Dot-folders (.git) follow behind the swap: WorkFolder.Clear hands them on.
-    private void TakeOwnersFilesAlong(string next)
-    {
-        if (!Directory.Exists(_site)) return;
-        foreach (var file in Directory.EnumerateFiles(_site, ".*"))
-        {
-            var to = Path.Combine(next, Path.GetFileName(file));
-            if (!File.Exists(to) && !NativeFolder.TryLink(file, to)) File.Copy(file, to);
         }
     }
 

@@ -14,6 +14,9 @@ internal static class SiteFaults
     internal static Diagnostic Stranger(string site, string path) =>
         Faults.StrangerInSite.At(At(site), $"{site} holds {path}, which was not published by this tool", "move it elsewhere, since publishing replaces the folder whole");
 
+    internal static Diagnostic Changed(string site, string path) =>
+        Faults.SiteChanged.At(At(site), $"{path} in {site} is not as it was published", "move your change into the record or the theme, then publish with --replace; nothing was touched");
+
     internal static Diagnostic Busy(string site) =>
         Faults.SiteBusy.At(At(site), $"another process is publishing into {site}", "wait until it is done, then publish again");
 

@@ -36,18 +36,17 @@ public static class SiteManifest
 
     /// <summary>Reads a manifest.</summary>
     /// <param name="text">Its text.</param>
-    /// <returns>The paths it lists; null where a line is not of its form.</returns>
-    public static FrozenSet<string>? Paths(string text)
+    /// <returns>The checksum of each file that it lists, by path; null where a line is not of its form or contradicts another.</returns>
+    public static FrozenDictionary<string, string>? Read(string text)
     {
-        var paths = new List<string>();
+        var sums = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var line in text.AsSpan().EnumerateLines())
         {
             if (line.IsEmpty) continue;
-            if (Entry(line) is not { } entry) return null;
-            paths.Add(entry.Path);
+            if (Entry(line) is not { } entry || (!sums.TryAdd(entry.Path, entry.Sha256) && sums[entry.Path] != entry.Sha256)) return null;
         }
 
-        return paths.ToFrozenSet(StringComparer.Ordinal);
+        return sums.ToFrozenDictionary(StringComparer.Ordinal);
     }
 
     /// <summary>Reads a line of a manifest.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.IO.Enumeration;
+using Archive.Records;
 
 namespace Archive.Site;
 
@@ -51,7 +52,10 @@ internal static class SiteSweep
             var below = entry.Directory.Length > folder.Length ? string.Concat(entry.Directory[(folder.Length + 1)..], "/", entry.FileName) : entry.FileName.ToString();
             var path = prefix + (Path.DirectorySeparatorChar == '/' ? below : below.Replace(Path.DirectorySeparatorChar, '/'));
             if (IsLink(ref entry)) return (path, false, -1, 0);
-            return entry.IsDirectory ? (path, true, 0, 0) : (path, false, entry.Length, entry.LastWriteTimeUtc.UtcTicks);
+            if (entry.IsDirectory) return (path, true, 0, 0);
+
+            // Pipes and devices say that they are empty; to open one is to wait for ever.
+            return (path, false, entry.Length == 0 && SpecialFile.KindOf(entry.ToFullPath()) is not null ? -1 : entry.Length, entry.LastWriteTimeUtc.UtcTicks);
         }
 
         static bool IsLink(ref FileSystemEntry entry) => (entry.Attributes & FileAttributes.ReparsePoint) != 0;

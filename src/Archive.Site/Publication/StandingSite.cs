@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
@@ -6,14 +7,14 @@ namespace Archive.Site;
 
 /// <summary>What stands at the site's place before a publication.</summary>
 /// <remarks>
-/// A file is known unchanged when its size and last writing are those recorded when it was published; else its bytes are hashed when its
-/// turn comes. So a lost cache costs time, never truth.
+/// A file is known unchanged when its size and last writing are those recorded when it was published; else its bytes are hashed. So a lost cache costs time, never truth.
 /// </remarks>
 internal sealed class StandingSite
 {
     private readonly string _folder;
     private readonly IReadOnlyDictionary<string, (long Size, long ModifiedTicks)> _found;
     private readonly FrozenDictionary<string, PublishedFile> _known;
+    private readonly ConcurrentDictionary<string, string> _hashed = new(StringComparer.Ordinal);
 
     private StandingSite(string folder, IReadOnlyDictionary<string, (long, long)> found, ImmutableArray<PublishedFile> known)
     {
@@ -29,9 +30,10 @@ internal sealed class StandingSite
     /// <param name="folder">Full path of the site's folder.</param>
     /// <param name="shownAs">The folder as its owner names it.</param>
     /// <param name="known">The files of the last publication, as recorded.</param>
+    /// <param name="replace">Whether files that differ from their checksums may be replaced.</param>
     /// <param name="refusal">Why the folder must not be replaced.</param>
     /// <returns>What stands there, or null where it must not be replaced.</returns>
-    internal static StandingSite? Survey(string folder, string shownAs, ImmutableArray<PublishedFile> known, out Diagnostic? refusal)
+    internal static StandingSite? Survey(string folder, string shownAs, ImmutableArray<PublishedFile> known, bool replace, out Diagnostic? refusal)
     {
         refusal = null;
         if (File.Exists(folder))
@@ -44,15 +46,13 @@ internal sealed class StandingSite
         var found = SiteSweep.Of(folder);
         if (found.IsEmpty) return new StandingSite(folder, found, []);
 
-        var manifest = Path.Combine(folder, SiteManifest.FileName);
-        var listed = File.Exists(manifest) ? SiteManifest.Paths(File.ReadAllText(manifest)) : null;
-        if (listed is null) refusal = SiteFaults.NotASite(shownAs);
-        else if (found.Keys.Where(path => path != SiteManifest.FileName && !listed.Contains(path)).Min(StringComparer.Ordinal) is { } stranger)
-        {
-            refusal = SiteFaults.Stranger(shownAs, stranger);
-        }
-
-        return refusal is null ? new StandingSite(folder, found, known) : null;
+        var listed = found.TryGetValue(SiteManifest.FileName, out var manifest) && manifest.Size > 0 ? SiteManifest.Read(File.ReadAllText(Path.Combine(folder, SiteManifest.FileName))) : null;
+        var site = new StandingSite(folder, found, known);
+        refusal = listed is null ? SiteFaults.NotASite(shownAs)
+            : site.Paths.Where(path => !listed.ContainsKey(path) || found[path].Size < 0).Min(StringComparer.Ordinal) is { } stranger ? SiteFaults.Stranger(shownAs, stranger)
+            : !replace && site.FirstChanged(listed) is { } changed ? SiteFaults.Changed(shownAs, changed)
+            : null;
+        return refusal is null ? site : null;
     }
 
     /// <summary>Whether exactly the recorded files stand there, untouched.</summary>
@@ -67,9 +67,14 @@ internal sealed class StandingSite
     internal (string FullPath, PublishedFile File)? Same(string path, string sha256, long size)
     {
         if (!_found.TryGetValue(path, out var now) || now.Size != size) return null;
-        var fullPath = Path.Combine(_folder, path);
-        var isKnown = _known.TryGetValue(path, out var known) && (known.Size, known.ModifiedTicks) == now;
-        var standing = isKnown ? known.Sha256 : SiteTree.Sha256Of(fullPath);
-        return standing == sha256 ? (fullPath, new PublishedFile(path, sha256, size, now.ModifiedTicks)) : null;
+        return Sha256(path) == sha256 ? (Path.Combine(_folder, path), new PublishedFile(path, sha256, size, now.ModifiedTicks)) : null;
     }
+
+    // What was published by this user is known by size and time; only other files are read.
+    private string? FirstChanged(FrozenDictionary<string, string> listed) =>
+        Paths.AsParallel().Where(path => Sha256(path) != listed[path]).Min(StringComparer.Ordinal);
+
+    private string Sha256(string path) =>
+        _known.TryGetValue(path, out var known) && (known.Size, known.ModifiedTicks) == _found[path] ? known.Sha256
+        : _hashed.GetOrAdd(path, static (path, folder) => SiteTree.Sha256Of(Path.Combine(folder, path)), _folder);
 }

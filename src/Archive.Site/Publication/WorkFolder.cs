@@ -1,8 +1,8 @@
 namespace Archive.Site;
 
 /// <summary>
-/// The folder beside a site in which its successor is built: <c>.NAME.publishing</c> beside <c>NAME</c>, with <c>lock</c>, <c>next</c> (the new tree)
-/// and, only where two folders cannot change places in one step, <c>old</c>. Whoever holds the lock may touch the site.
+/// The private folder beside a site in which its successor is built, with <c>lock</c>, <c>next</c> (the new tree) and, only where two folders cannot change places in
+/// one step, <c>old</c>. Whoever holds the lock may touch the site.
 /// </summary>
 /// <remarks>What a killed process left is put right by the next one that takes the lock: a site that was moved aside comes back, the rest is deleted.</remarks>
 internal sealed class WorkFolder : IDisposable
@@ -22,6 +22,10 @@ internal sealed class WorkFolder : IDisposable
     internal string Next => Path.Combine(_folder, "next");
 
     private string Old => Path.Combine(_folder, "old");
+
+    /// <summary>Where the folder of a site is.</summary>
+    /// <param name="site">Full path of the site's folder.</param>
+    internal static string PathFor(string site) => PrivateFolder.Beside(site, "publishing");
 
     /// <summary>Whether a process is publishing into a site, or was killed while it did.</summary>
     /// <param name="site">Full path of the site's folder.</param>
@@ -53,18 +57,36 @@ internal sealed class WorkFolder : IDisposable
         }
     }
 
-    /// <summary>Puts the finished tree in the site's place in one step and deletes what stood there.</summary>
-    internal void Swap()
+    /// <summary>
+    /// Puts the finished tree in the site's place. Each step of the sequence is done when the next one is asked for; the process may be killed after any of them: the site
+    /// is the old one or the new one, with its owner's entries.
+    /// </summary>
+    internal IEnumerable<string> Exchange()
     {
-        if (!Directory.Exists(_site)) Directory.Move(Next, _site);
-        else if (!NativeFolder.TryExchange(Next, _site))
+        if (!Directory.Exists(_site))
         {
-            Directory.Move(_site, Old);
             Directory.Move(Next, _site);
+            yield return "moved";
+            yield break;
         }
+
+        OwnersEntries.CopyTo(_site, Next);
+        yield return "owner's entries copied";
+        if (NativeFolder.TryExchange(Next, _site))
+        {
+            yield return "exchanged";
+            OwnersEntries.GiveBack(Next, _site);
+            yield return "owner's folders given back";
+            yield break;
+        }
+
+        Directory.Move(_site, Old);
+        yield return "moved aside";
+        Directory.Move(Next, _site);
+        yield return "moved";
     }
 
-    /// <summary>Deletes what the swap left, after handing the owner's dot-folders on. What cannot be deleted now is left to the next run.</summary>
+    /// <summary>Deletes what the exchange left. What cannot be deleted now is left to the next run.</summary>
     internal void Clear()
     {
         try
@@ -80,39 +102,14 @@ internal sealed class WorkFolder : IDisposable
     /// <summary>Lets the lock go; the folder goes with it unless something is left in it for the next run to put right.</summary>
     public void Dispose() => _lock.Dispose();
 
-    private static string PathFor(string site) => Path.Combine(Path.GetDirectoryName(site)!, $".{Path.GetFileName(site)}.publishing");
-
     private void PutRight()
     {
         if (Directory.Exists(Old) && !Directory.Exists(_site)) Directory.Move(Old, _site);
         foreach (var left in (ReadOnlySpan<string>)[Next, Old])
         {
-            if (!Directory.Exists(left)) continue;
-            HandOn(left);
-            Delete(left);
+            if (!Path.Exists(left)) continue;
+            if (PrivateFolder.IsFolder(left) && Directory.Exists(_site)) OwnersEntries.MoveMissing(left, _site);
+            PrivateFolder.Delete(left);
         }
-    }
-
-    private void HandOn(string from)
-    {
-        if (!Directory.Exists(_site)) return;
-        foreach (var entry in Directory.EnumerateFileSystemEntries(from, ".*"))
-        {
-            var to = Path.Combine(_site, Path.GetFileName(entry));
-            if (Path.Exists(to)) continue;
-            if (Directory.Exists(entry)) Directory.Move(entry, to);
-            else File.Move(entry, to);
-        }
-    }
-
-    private static void Delete(string folder)
-    {
-        foreach (var part in Directory.EnumerateDirectories(folder))
-        {
-            if ((File.GetAttributes(part) & FileAttributes.ReparsePoint) != 0) continue;
-            Parallel.ForEach(Directory.GetDirectories(part), below => Directory.Delete(below, recursive: true));
-        }
-
-        Directory.Delete(folder, recursive: true);
     }
 }

@@ -30,9 +30,10 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
     {
         var name = statement.Theme?.Value ?? Usual;
         var span = statement.Theme?.Span ?? statement.Span.Slice(0, 0);
-        if (RecordId.IsValid(name) && Folders.Select(folder => Path.Combine(folder, name)).FirstOrDefault(Directory.Exists) is { } found)
+        if (Folders.FirstOrDefault(IsLink) is not null) return (null, [Link("themes")]);
+        if (RecordId.IsValid(name) && Folders.Select(folder => Path.Combine(folder, name)).FirstOrDefault(folder => Directory.Exists(folder) || IsLink(folder)) is { } found)
         {
-            return ReadFolder(name, found, span);
+            return IsLink(found) ? (null, [Link($"themes/{name}")]) : ReadFolder(name, found, span);
         }
 
         var near = NearestName.Of(name, Folders.SelectMany(Names));
@@ -46,7 +47,8 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
     private static (Theme?, ImmutableArray<Diagnostic>) ReadFolder(string name, string folder, SourceSpan asked)
     {
         var faults = ImmutableArray.CreateBuilder<Diagnostic>();
-        var templates = FilesBelow(folder, "templates").Where(path => path.EndsWith(".html", StringComparison.Ordinal))
+        var files = FilesOf(name, folder, faults);
+        var templates = files.Where(path => path.StartsWith("templates/", StringComparison.Ordinal)).Where(path => path.EndsWith(".html", StringComparison.Ordinal))
             .Select(path => Parse(name, folder, path, faults)).ToImmutableArray();
         foreach (var wanted in TemplateNames.All.Where(wanted => !templates.Any(template => template.Name == wanted)))
         {
@@ -54,26 +56,47 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         }
 
         faults.Sort(Diagnostic.Order);
-        var assets = FilesBelow(folder, "assets").Select(path => new ThemeAsset(path, Path.Combine(folder, path))).ToImmutableArray();
+        var assets = files.Where(path => path.StartsWith("assets/", StringComparison.Ordinal)).Select(path => new ThemeAsset(path, Path.Combine(folder, path))).ToImmutableArray();
         return (faults.Count == 0 ? new Theme(name, templates, assets) : null, faults.ToImmutable());
     }
 
-    // Paths below the theme's folder, separated by /, ordinal order; hidden files and links are passed over.
-    private static IEnumerable<string> FilesBelow(string folder, string part)
+    private static bool IsLink(string path) => new DirectoryInfo(path).LinkTarget is not null;
+
+    private static Diagnostic Link(string path) => Faults.ThemeLink.At(
+        new SourceText(path, "").Whole, "this is a link, and no link is followed in a theme", "put the files themselves here, or name the folder of the themes with --themes");
+
+    // Paths below the theme's folder, separated by /, ordinal.
+    private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder faults)
     {
-        var options = new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.Hidden | FileAttributes.System | FileAttributes.ReparsePoint };
-        var below = Path.Combine(folder, part);
-        if (!Directory.Exists(below)) return [];
-        return Directory.EnumerateFiles(below, "*", options)
-            .Select(path => Path.GetRelativePath(folder, path).Replace('\\', '/'))
-            .Where(path => !Path.GetFileName(path).StartsWith('.'))
-            .Order(StringComparer.Ordinal);
+        var files = ImmutableArray.CreateBuilder<string>();
+        foreach (var entry in ThemeFiles.Below(folder).Where(entry => entry.Path.Split('/')[0] is "" or "templates" or "assets"))
+        {
+            var at = $"themes/{theme}/{entry.Path}".TrimEnd('/');
+            if (entry.Kind == ThemeEntryKind.File) files.Add(entry.Path);
+            else if (entry.Kind == ThemeEntryKind.Link) faults.Add(Link(at));
+            else faults.Add(Unreadable(at, entry.Kind == ThemeEntryKind.Special ? $"this is {SpecialFile.KindOf(Path.Combine(folder, entry.Path))}, not a file" : "this folder cannot be listed"));
+        }
+
+        return files.DrainToImmutable();
     }
+
+    private static Diagnostic Unreadable(string path, string why) => Faults.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "look at its permissions, and whether it is a file");
 
     private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
     {
+        string text;
+        try
+        {
+            text = File.ReadAllText(Path.Combine(folder, path));
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
+        {
+            faults.Add(Unreadable($"themes/{theme}/{path}", "this file cannot be read"));
+            text = "";
+        }
+
         // A file's last line end is not part of the template: it would stand between a part and what follows it.
-        var source = new SourceText($"themes/{theme}/{path}", File.ReadAllText(Path.Combine(folder, path)).TrimEnd('\n', '\r'));
+        var source = new SourceText($"themes/{theme}/{path}", text.TrimEnd('\n', '\r'));
         var parsed = Template.Parse(source.Text, source.Path);
         foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
         {

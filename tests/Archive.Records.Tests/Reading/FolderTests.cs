@@ -61,10 +61,39 @@ public sealed class FolderTests : IDisposable
         Directory.CreateDirectory(At("frames"));
         using (var made = System.Diagnostics.Process.Start("mkfifo", [At("frames/pipe.yaml")])) made.WaitForExit();
         File.CreateSymbolicLink(At("frames/linked.yaml"), "pipe.yaml");
-        Assert.Equal((0, null), (Folder().Read("frames/pipe.yaml", 100).Bytes!.Length, Folder().Read("frames/pipe.yaml", 100).Why));
+        File.CreateSymbolicLink(At("frames/zero.yaml"), "/dev/zero");
         Assert.Empty(Folder().Read("frames/linked.yaml", 100).Bytes!);
         Assert.True(ArchiveFolder.IsEmpty("/dev/zero"));
-        Assert.Empty(RecordReader.Read(Folder(), TestContext.Current.CancellationToken).Records);
+        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Empty(draft.Records);
+        if (OperatingSystem.IsLinux()) Assert.Equal(["frames/linked.yaml:1:1 AF0009", "frames/pipe.yaml:1:1 AF0009", "frames/zero.yaml:1:1 AF0004"], draft.Places());
+        Assert.DoesNotContain("frames/pipe.yaml", Folder().Files);
+    }
+
+    [Fact]
+    public void A_socket_and_an_empty_file_are_told_apart()
+    {
+        if (!OperatingSystem.IsLinux()) return;
+        Put("frames/empty.yaml", "");
+        using var socket = new System.Net.Sockets.Socket(System.Net.Sockets.AddressFamily.Unix, System.Net.Sockets.SocketType.Stream, System.Net.Sockets.ProtocolType.Unspecified);
+        socket.Bind(new System.Net.Sockets.UnixDomainSocketEndPoint(At("frames/socket")));
+        Assert.Equal(["frames/socket:1:1 AF0009"], RecordReader.Read(Folder(), TestContext.Current.CancellationToken).Places());
+        Assert.Equal(
+            ["a device", "a device", "a socket", null, null, null],
+            ((string[])["/dev/null", "/dev/zero", At("frames/socket"), At("frames/empty.yaml"), At("frames"), At("none")]).Select(SpecialFile.KindOf));
+    }
+
+    [Fact]
+    public void A_name_with_a_control_character_is_told_and_not_read()
+    {
+        if (OperatingSystem.IsWindows()) return;
+        Put("frames/a\u001b[2J.yaml", "- {id: F-1, name: x}");
+        Put("frames/b\nc/d.yaml", "- {id: F-2, name: x}");
+        Put("frames/e.yaml", "- {id: F-3, name: x}");
+        Put("photos/\u0085.jpg", "x");
+        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Equal(["frames/a\u001b[2J.yaml:1:1 AF0011", "frames/b\nc:1:1 AF0011", "photos/\u0085.jpg:1:1 AF0011"], draft.Places());
+        Assert.Equal(["F-3"], draft.Records.Select(record => record.Id));
     }
 
     [Fact]

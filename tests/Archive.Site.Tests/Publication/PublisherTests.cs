@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Diagnostics;
+using System.Security.Cryptography;
 using System.Text;
 using Archive.Diagnostics;
 using Xunit;
@@ -69,7 +70,7 @@ public sealed class PublisherTests : IDisposable
     {
         Done(Publish(("index.html", "home"), ("a/index.html", "a")));
         File.WriteAllText(_folder["site/a/index.html"], "x");
-        var second = Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        var second = Done(Replace(("index.html", "home"), ("a/index.html", "a")));
         Assert.Equal(1, second.Written);
         Assert.Equal("a", Read("a/index.html"));
         Assert.True(Verifies());
@@ -82,8 +83,49 @@ public sealed class PublisherTests : IDisposable
         Assert.True(new Publisher(Site, "site").Stands(first.Files));
         File.WriteAllText(_folder["site/a/index.html"], "x");
         Assert.False(new Publisher(Site, "site").Stands(first.Files));
-        Done(Publish(first.Files, ("index.html", "home"), ("a/index.html", "a")));
+        var why = Refused(Publish(first.Files, ("index.html", "home"), ("a/index.html", "a")));
+        Assert.Equal("AF1106", why.Code);
+        Assert.Contains("a/index.html", why.Message, StringComparison.Ordinal);
+        Assert.Equal("x", Read("a/index.html"));
+        Done(Replace(("index.html", "home"), ("a/index.html", "a")));
         Assert.Equal("a", Read("a/index.html"));
+    }
+
+    // A list alone makes no site: it could name the files of anyone.
+    [Fact]
+    public void A_folder_whose_checksums_do_not_match_is_no_site()
+    {
+        Directory.CreateDirectory(Site);
+        File.WriteAllText(_folder["site/letter.txt"], "dear");
+        File.WriteAllText(_folder["site/site.sha256"], $"{new string('0', 64)}  letter.txt\n");
+        Assert.Equal("AF1106", Refused(Publish(("index.html", "home"))).Code);
+        Assert.Equal("dear", Read("letter.txt"));
+        File.WriteAllText(_folder["site/site.sha256"], $"{new string('0', 64)}  letter.txt\n{new string('1', 64)}  letter.txt\n");
+        Assert.Equal("AF1101", Refused(Replace(("index.html", "home"))).Code);
+        Assert.Equal("dear", Read("letter.txt"));
+    }
+
+    [Fact]
+    public void A_site_that_lost_a_file_is_made_whole()
+    {
+        Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        File.Delete(_folder["site/a/index.html"]);
+        Done(Publish(("index.html", "home"), ("a/index.html", "a")));
+        Assert.True(Verifies());
+    }
+
+    [Theory]
+    [InlineData("index.html")]
+    [InlineData("site.sha256")]
+    public async Task A_pipe_in_the_site_is_not_waited_for(string name)
+    {
+        if (OperatingSystem.IsWindows()) return;
+        Done(Publish(("index.html", "home")));
+        File.Delete(Path.Combine(Site, name));
+        if (name == "index.html") File.WriteAllText(_folder["site/site.sha256"], $"{Convert.ToHexStringLower(SHA256.HashData([]))}  index.html\n");
+        Run("mkfifo", Path.Combine(Site, name));
+        var outcome = await Task.Run(() => Replace(("index.html", "home"))).WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+        Assert.Equal(name == "index.html" ? "AF1102" : "AF1101", Refused(outcome).Code);
     }
 
     [Fact]
@@ -143,6 +185,102 @@ public sealed class PublisherTests : IDisposable
         Assert.Equal("ref", Read(".git/HEAD"));
         Assert.Equal("*", Read(".gitignore"));
         Assert.Equal([".git", ".gitignore", "index.html", "site.sha256"], Entries(Site));
+    }
+
+    // The process dies after a number of steps: the lock ends with it, nothing is put away.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void The_owners_folders_are_there_after_a_kill_at_any_step_of_the_exchange(int steps)
+    {
+        Done(Publish(("index.html", "home")));
+        Directory.CreateDirectory(_folder["site/.git/objects"]);
+        Directory.CreateDirectory(_folder["site/.well-known"]);
+        File.WriteAllText(_folder["site/.git/HEAD"], "ref");
+        File.WriteAllText(_folder["site/.git/objects/a"], "object");
+        File.CreateSymbolicLink(_folder["site/.git/link"], "objects/a");
+        File.WriteAllText(_folder["site/.well-known/security.txt"], "contact");
+        File.WriteAllText(_folder["site/.htaccess"], "deny");
+
+        string[] done = [];
+        using (var work = WorkFolder.Take(Site)!)
+        {
+            Directory.CreateDirectory(work.Next);
+            File.WriteAllText(Path.Combine(work.Next, "index.html"), "new");
+            File.WriteAllText(Path.Combine(work.Next, "site.sha256"), $"{Convert.ToHexStringLower(SHA256.HashData("new"u8))}  index.html\n");
+            done = [.. work.Exchange().Take(steps)];
+            RequireOwners();
+        }
+
+        Assert.Equal(steps, done.Length);
+        Assert.Equal(steps < 2 ? "home" : "new", Read("index.html"));
+        File.WriteAllText(_folder["site/.git/objects/b"], "committed meanwhile");
+        Done(Publish(("index.html", "newest")));
+        RequireOwners();
+        Assert.Equal("committed meanwhile", Read(".git/objects/b"));
+        Assert.Equal("newest", Read("index.html"));
+        Assert.Equal(["site"], Entries(_folder.Path));
+
+        void RequireOwners()
+        {
+            Assert.Equal(("ref", "object", "contact", "deny"), (Read(".git/HEAD"), Read(".git/objects/a"), Read(".well-known/security.txt"), Read(".htaccess")));
+            Assert.Equal("objects/a", new FileInfo(_folder["site/.git/link"]).LinkTarget);
+        }
+    }
+
+    // Whoever works in such a folder while the site is published (a shell, a git) goes on in the same one.
+    [Fact]
+    public void The_owners_folders_are_the_same_ones_after_a_publication()
+    {
+        if (!OperatingSystem.IsLinux()) return;
+        Done(Publish(("index.html", "home")));
+        Directory.CreateDirectory(_folder["site/.git"]);
+        var before = Run("stat", "-c", "%i", _folder["site/.git"]);
+        Done(Publish(("index.html", "again")));
+        Assert.Equal(before, Run("stat", "-c", "%i", _folder["site/.git"]));
+    }
+
+    // An archive is cloned from anyone, and git carries links: nothing beside the site that this user's asfound did not make is looked into.
+    [Theory]
+    [InlineData("next")]
+    [InlineData("old")]
+    [InlineData("lock")]
+    [InlineData("")]
+    public void A_strangers_work_folder_is_left_alone(string entry)
+    {
+        Directory.CreateDirectory(_folder["letters/deep/.git"]);
+        File.WriteAllText(_folder["letters/deep/dear.txt"], "dear");
+        File.WriteAllText(_folder["letters/.secret"], "mine");
+        File.WriteAllText(_folder["letter"], "dear");
+        var planted = Path.Combine(_folder[".site.publishing"], entry).TrimEnd('/');
+        Directory.CreateDirectory(Path.GetDirectoryName(planted)!);
+        Link(planted, entry);
+        Done(Publish(("index.html", "home")));
+        RequireUntouched();
+        Assert.False(Path.Exists(_folder["site/.secret"]));
+
+        // Nor by one who knows the folder's name: a link in it is not followed.
+        var known = Path.Combine(WorkFolder.PathFor(Site), entry).TrimEnd('/');
+        Directory.CreateDirectory(Path.GetDirectoryName(known)!);
+        Link(known, entry);
+        Publish(("index.html", "again"));
+        RequireUntouched();
+        Assert.False(Path.Exists(_folder["site/.secret"]));
+
+        void Link(string path, string name)
+        {
+            if (name == "lock") File.CreateSymbolicLink(path, _folder["letter"]);
+            else Directory.CreateSymbolicLink(path, _folder["letters"]);
+        }
+
+        void RequireUntouched()
+        {
+            Assert.Equal("dear", File.ReadAllText(_folder["letter"]));
+            Assert.Equal([".secret", "deep"], Entries(_folder["letters"]));
+            Assert.Equal([".git", "dear.txt"], Entries(_folder["letters/deep"]));
+        }
     }
 
     [Fact]
@@ -239,10 +377,11 @@ public sealed class PublisherTests : IDisposable
     {
         Done(Publish(("index.html", "home")));
         // Killed while it built the new tree.
-        Directory.CreateDirectory(_folder[".site.publishing/next/half"]);
-        File.WriteAllText(_folder[".site.publishing/lock"], "");
+        var work = WorkFolder.PathFor(Site);
+        Directory.CreateDirectory(Path.Combine(work, "next/half"));
+        File.WriteAllText(Path.Combine(work, "lock"), "");
         // Killed between two renames, where folders cannot change places in one step.
-        Directory.Move(Site, _folder[".site.publishing/old"]);
+        Directory.Move(Site, Path.Combine(work, "old"));
         Assert.Equal("AF1105", Refused(PublishFiles([new CopiedFile("a", _folder["missing"], null)])).Code);
         Assert.Equal("home", Read("index.html"));
         Assert.Equal(["site"], Entries(_folder.Path));
@@ -280,6 +419,18 @@ public sealed class PublisherTests : IDisposable
 
     private PublicationOutcome Publish(ImmutableArray<PublishedFile> recorded, params (string Path, string Text)[] pages) =>
         new Publisher(Site, "site").Publish(pages.Select(page => Page(page.Path, page.Text)), recorded, null, TestContext.Current.CancellationToken);
+
+    private PublicationOutcome Replace(params (string Path, string Text)[] pages) =>
+        new Publisher(Site, "site") { Replace = true }.Publish(pages.Select(page => Page(page.Path, page.Text)), [], null, TestContext.Current.CancellationToken);
+
+    private static string Run(string program, params string[] arguments)
+    {
+        using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true })!;
+        var said = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        Assert.Equal(0, process.ExitCode);
+        return said;
+    }
 
     private PublicationOutcome PublishFiles(IEnumerable<SiteFile> files) =>
         new Publisher(Site, "site").Publish(files, [], null, TestContext.Current.CancellationToken);
