@@ -32,5 +32,24 @@ public sealed class AddressesTests : IDisposable
         Assert.True(File.Exists(_archive["site/frames/R1-02/index.html"]));
     }
 
+    // A link for a name that can be guessed may have come with the archive.
+    [Fact]
+    public async Task No_link_is_written_through()
+    {
+        _archive.Write("letter", "dear");
+        foreach (var name in (string[])["content/.addresses.txt.part", "labels/R1-01.svg"])
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(_archive[name])!);
+            File.CreateSymbolicLink(_archive[name], _archive["letter"]);
+        }
+
+        _archive.Write("content/archive.yaml", "title: Small station\nbase: https://archive.example/small/\n");
+        Assert.Equal(0, (await _archive.Run("addresses", "--write")).Code);
+        Assert.Equal(0, (await _archive.Run("labels", "--svg", _archive["labels"])).Code);
+        Assert.Equal("dear", File.ReadAllText(_archive["letter"]));
+        Assert.Null(new FileInfo(_archive["content/addresses.txt"]).LinkTarget);
+        Assert.StartsWith("<svg", File.ReadAllText(_archive["labels/R1-01.svg"]), StringComparison.Ordinal);
+    }
+
     private async Task<(int, string, string)> Addresses(params string[] more) => await _archive.Run("addresses", more) is var run ? (run.Code, run.Out, run.Error) : default;
 }

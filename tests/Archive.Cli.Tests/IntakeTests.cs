@@ -118,6 +118,22 @@ public sealed class IntakeTests : IDisposable
 
     public void Dispose() => _archive.Dispose();
 
+    [Theory]
+    [InlineData("content/photos")]
+    [InlineData("content/photos/card")]
+    [InlineData("content/photos/card/day")]
+    public async Task Nothing_is_written_through_a_link_that_leads_out_of_the_archive(string link)
+    {
+        Photograph("card/day/IMG_0001.jpg", 0);
+        Directory.CreateDirectory(_archive["letters"]);
+        Directory.CreateDirectory(Path.GetDirectoryName(_archive[link])!);
+        Directory.CreateSymbolicLink(_archive[link], _archive["letters"]);
+        var run = await Intake(_archive["card"], "--write");
+        Assert.Equal(3, run.Code);
+        Assert.Contains("is reached by a link that leads out of the archive", run.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFileSystemEntries(_archive["letters"]));
+    }
+
     private Task<Run> Intake(string folder, params string[] more) => Asfound.Typed(["intake", "photos", folder, "--content", _archive["content"], .. more]);
 
     private async Task<(int Code, string Out)> Checked()
