@@ -113,7 +113,7 @@ internal sealed class ListField<T>(DataColumn column, string separator, Func<T, 
 }
 
 /// <summary>A list of things that have fields of their own: an array of objects in JSON; in CSV each in a few words.</summary>
-internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords) : DataField<T>
+internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords, string separator) : DataField<T>
 {
     public override IReadOnlyList<DataColumn> Keys { get; } = [column with { Entries = [.. shape.Keys] }];
 
@@ -132,7 +132,7 @@ internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntr
         if (isBegun) json.WriteEndArray();
     }
 
-    public override void WriteCells(ICells cells, T subject) => cells.Write(DataValue.Of(string.Join("; ", entries(subject).Select(inWords))));
+    public override void WriteCells(ICells cells, T subject) => cells.Write(DataValue.Of(string.Join(separator, entries(subject).Select(inWords))));
 }
 
 /// <summary>What has a form of its own in JSON, and a few words in CSV.</summary>

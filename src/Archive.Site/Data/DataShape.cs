@@ -79,8 +79,8 @@ internal sealed class DataShape<T>
     public DataShape<T> List(string name, string means, Func<T, IEnumerable<string>> items, string separator = " ") =>
         Add(new ListField<T>(new DataColumn(name, "list", means), separator, items));
 
-    public DataShape<T> Entries<TEntry>(string name, string means, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords) =>
-        Add(new EntriesField<T, TEntry>(new DataColumn(name, "list", means), shape, entries, inWords));
+    public DataShape<T> Entries<TEntry>(string name, string means, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords, string separator = "; ") =>
+        Add(new EntriesField<T, TEntry>(new DataColumn(name, "list", means), shape, entries, inWords, separator));
 
     public DataShape<T> Form(string name, string means, Func<T, bool> has, Action<Utf8JsonWriter, T> write, Func<T, string> inWords, string type = "object") =>
         Add(new FormField<T>(new DataColumn(name, type, means), has, write, inWords));

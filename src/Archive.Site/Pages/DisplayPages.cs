@@ -52,7 +52,7 @@ internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, P
             Plans =
             [
                 new Link("What the set weighs and draws, and its cables", place.To(WorkingSetsPlan.Kind.Page)),
-                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are laid back", place.To(ReconnectionPages.PathOf(display)))],
+                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are connected again", place.To(ReconnectionPages.PathOf(display)))],
             ],
             About = prose.Blocks(display.About?.Value, place),
             Note = prose.Blocks(display.Note?.Value, place, 2, "note"),

@@ -36,7 +36,7 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>How many cables end here.</summary>
     public required int CableCount { get; init; }
 
-    /// <summary>The list of its cables in the order to lay them back; null without cables.</summary>
+    /// <summary>The list of its cables in the order to connect them again; null without cables.</summary>
     public required Link? Reconnection { get; init; }
 
     /// <summary>The sheets of its cables.</summary>

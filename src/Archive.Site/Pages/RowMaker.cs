@@ -54,6 +54,10 @@ internal sealed class RowMaker(SiteContents site, CrossReferences references, Pr
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }
 
+    /// <summary>What is to be read on a cable, letter for letter: its label, else the tags at its ends; empty where there is nothing.</summary>
+    /// <param name="cable">The cable.</param>
+    public static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
+
     /// <summary>The kind of a cable as a link.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">The page.</param>
@@ -151,7 +155,10 @@ internal sealed class RowMaker(SiteContents site, CrossReferences references, Pr
         _ => new NeedLine("", []),
     };
 
-    private static string? AnchorOf(Frame frame, Address at) =>
+    /// <summary>Anchor of an address on its frame's page; null where the frame does not list the position.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="at">The address.</param>
+    public static string? AnchorOf(Frame frame, Address at) =>
         at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position)) ? PagePaths.PositionAnchor(position) : null;
 
     private static string AltOf(Photo photo)

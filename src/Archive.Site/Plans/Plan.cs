@@ -21,6 +21,13 @@ public abstract class Plan(PlanKind kind)
     /// <summary>The columns of the first table that a terminal shows, in order.</summary>
     internal abstract ImmutableArray<string> Shown { get; }
 
+    /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
+    internal virtual ImmutableArray<Caution> Cautions => [];
+
+    /// <summary>What a terminal shows beneath a row of the first table, line by line: the warnings of a step.</summary>
+    /// <param name="row">The row, from 0.</param>
+    internal virtual IEnumerable<string> LinesBeneath(int row) => [];
+
     /// <summary>Writes it for people; as <see cref="PlanText.WriteText"/>, unless it has a form of its own.</summary>
     /// <param name="writer">Where.</param>
     public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);

@@ -7,21 +7,27 @@ namespace Archive.Site;
 public static class PlanText
 {
     private const string Between = "  ";
+    private const string Indent = "      ";
 
-    /// <summary>For people: what comes of it in sentences, then its table with aligned columns; columns without any value are left out.</summary>
+    /// <summary>For people: what comes of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row beneath it; columns without any value are left out.</summary>
     /// <param name="writer">Where.</param>
     /// <param name="plan">The plan.</param>
     public static void WriteText(TextWriter writer, Plan plan)
     {
         writer.Write($"{plan.Kind.Title}\n");
         foreach (var sentence in plan.Summary) writer.Write($"{Visible.Of(sentence)}\n");
+        foreach (var caution in plan.Cautions) writer.Write($"{caution.Title}. {caution.Text}\n");
         var rows = Rows(plan.Tables[0], plan.Shown);
         if (rows.Count == 0) return;
         int[] columns = [.. Enumerable.Range(0, plan.Shown.Length).Where(column => rows.Any(row => row[column].Length > 0))];
         int[] widths = [.. columns.Select(column => Math.Max(plan.Shown[column].Length, rows.Max(row => row[column].Length)))];
         writer.Write('\n');
         WriteRow([.. plan.Shown.Select(name => name.Replace('_', ' '))]);
-        foreach (var row in rows) WriteRow(row);
+        for (var row = 0; row < rows.Count; row++)
+        {
+            WriteRow(rows[row]);
+            foreach (var line in plan.LinesBeneath(row)) writer.Write($"{Indent}{Visible.Of(line)}\n");
+        }
 
         void WriteRow(string[] cells)
         {

@@ -25,9 +25,11 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 /// <summary>A list among others.</summary>
 /// <param name="List">The list, named as what it is of.</param>
 /// <param name="Cables">How many cables it has.</param>
+/// <param name="TooShort">How many of them are too short for a hall.</param>
+/// <param name="Disagreeing">How many of them bear print that disagrees with what was seen.</param>
 /// <param name="Knotted">How many of them are part of knots.</param>
 /// <param name="Unseen">How many ends of theirs, at a frame those there, no photo shows.</param>
-public sealed record ListLine(RecordLink List, int Cables, int Knotted, int Unseen);
+public sealed record ListLine(RecordLink List, int Cables, int TooShort, int Disagreeing, int Knotted, int Unseen);
 
 /// <summary>A re-connection list: of a frame or of a display.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -48,30 +50,24 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>The frame from the rear, where most cables end, before anything was moved.</summary>
     public required ImmutableArray<Thumb> Photos { get; init; }
 
-    /// <summary>Its cables, the lowest first.</summary>
-    public required ImmutableArray<RelaidRow> Rows { get; init; }
+    /// <summary>The cables of this sheet in the order to connect them: earth, signal and control, feeders.</summary>
+    public required ImmutableArray<RowGroup<RelaidRow>> Groups { get; init; }
 
     /// <summary>Which sheet this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
-/// <summary>A cable to lay back.</summary>
+/// <summary>A cable to connect again.</summary>
 /// <param name="Step">Its step in this list, from 1.</param>
 /// <param name="Cable">The cable.</param>
-/// <param name="Label">What is printed on it, letter for letter; empty without a label.</param>
+/// <param name="Prints">What is to be read on it, letter for letter: its label, else the tags at its ends; empty where there is nothing.</param>
 /// <param name="Kind">Its kind; null where that is not known.</param>
 /// <param name="Ends">Its ends: the one to begin at first; at least two.</param>
 /// <param name="Length">Its length.</param>
-public sealed record RelaidRow(int Step, RecordLink Cable, string Label, Link? Kind, ImmutableArray<RelaidPlace> Ends, Figure Length)
+public sealed record RelaidRow(int Step, RecordLink Cable, ImmutableArray<string> Prints, Link? Kind, ImmutableArray<RelaidPlace> Ends, Figure Length)
 {
-    /// <summary>The other cables of its knot, laid as one with it; empty where it is part of none.</summary>
-    public required ImmutableArray<RecordLink> Knot { get; init; }
-
-    /// <summary>Cables that it lies upon and that are not of this list: see that they are laid.</summary>
-    public required ImmutableArray<RecordLink> After { get; init; }
-
-    /// <summary>What stands in the way of laying it, such as that it was cut; empty where nothing does.</summary>
-    public required string Hitch { get; init; }
+    /// <summary>What to watch out for at this cable, the worst first.</summary>
+    public required ImmutableArray<WarningLine> Warnings { get; init; }
 }
 
 /// <summary>Where an end is connected again.</summary>

@@ -13,7 +13,6 @@ namespace Archive.Site;
 /// <param name="plan">The lists.</param>
 internal sealed class ReconnectionPages(AsFound archive, CrossReferences references, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder, ReconnectionPlan plan)
 {
-    private const int MostNamed = 12;
     private const int MostPhotos = 3;
 
     /// <summary>The list of lists, and each list.</summary>
@@ -38,7 +37,7 @@ internal sealed class ReconnectionPages(AsFound archive, CrossReferences referen
             yield return pageFactory.Page(sheets.Path(sheet), place => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, place))
             {
                 Summary = summary,
-                Cautions = [Cautions.EarthFirst, Cautions.DirectCurrent, Cautions.Overhead],
+                Cautions = plan.Cautions,
                 Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
                 Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
                 Sheet = sheets.On(sheet, place),
@@ -46,51 +45,54 @@ internal sealed class ReconnectionPages(AsFound archive, CrossReferences referen
         }
     }
 
-    private static ListLine Line(ArchiveRecord of, ImmutableArray<Relaid> cables, PagePlace place) => new(
-        RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length, cables.Count(laid => laid.Knot is not null),
-        cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
+    private ListLine Line(ArchiveRecord of, ImmutableArray<Relaid> cables, PagePlace place)
+    {
+        var warnings = plan.Order.List(cables).Select(step => plan.Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
+        return new ListLine(
+            RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length,
+            warnings.Count(kinds => kinds.Contains(WarningKind.TooShort)), warnings.Count(kinds => kinds.Contains(WarningKind.LabelDisagrees)), cables.Count(laid => laid.Knot is not null),
+            cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
+    }
 
     private IEnumerable<SiteFile> ListOf(ArchiveRecord of, ImmutableArray<Relaid> cables)
     {
-        var sheets = new Sheets<Relaid>(cables, PathOf(of), FolderOf(of), laid => laid.Cable.Id);
-        var listed = new Lazy<HashSet<string>>(() => [.. cables.Select(laid => laid.Cable.Id)]);
-        for (var number = 1; number <= sheets.Count; number++)
+        var rows = new GroupedRows<ConnectionStep>([.. plan.Order.List(cables).Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => row.Row.Laid.Cable.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(sheets.Path(sheet), place => new ReconnectionListPage(Head(of, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReconnectionListPage(Head(of, place))
             {
                 Of = RecordLink.To(of, place),
                 IsFrames = of is Frame,
-                Says = $"{Words.Count(cables.Length, "cable")}, the lowest first.",
-                Cautions = CautionsOf(cables),
+                Says = ReconnectionPlan.Says(cables),
+                Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
-                Rows = [.. sheets.RowsOf(sheet).Select((laid, index) => RowOf(laid, ((sheet - 1) * sheets.Size) + index + 1, of is Frame ? of.Id : null, listed.Value, place))],
-                Sheet = sheets.On(sheet, place),
+                Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, place)),
+                Sheet = rows.Sheet(sheet, place),
             });
         }
     }
 
+    private static RowHeading HeadingOf(ConnectionStep step) => step.Laid.Role switch
+    {
+        CableRole.Earth => new RowHeading("Earth", "earth"),
+        CableRole.Feeder => new RowHeading("Feeders", "feeders"),
+        CableRole.Unknown => new RowHeading("Kind not recorded: perhaps feeders", "unknown"),
+        _ => new RowHeading("Signal and control", "signal"),
+    };
+
     private PageHead Head(ArchiveRecord of, PagePlace place) => pageFactory.Head(
-        "reconnection-list", place, $"{Naming.Of(of)}: cables to lay back", $"The order to lay the cables of {of.Id} back, the lowest first.",
+        "reconnection-list", place, $"{Naming.Of(of)}: cables to connect again", $"The order to connect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
         new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
 
-    private ImmutableArray<Caution> CautionsOf(IEnumerable<Relaid> cables) =>
-    [
-        .. cables.Select(laid => laid.Cable.Kind is { } kind ? archive.Find<CableKind>(kind.Value)?.Family?.Value : null).Distinct().Order()
-            .Select(family => family == CableFamily.Earth ? Cautions.EarthFirst : Cautions.For(family)).OfType<Caution>(),
-        Cautions.Overhead,
-    ];
-
-    private RelaidRow RowOf(Relaid laid, int step, string? here, HashSet<string> listed, PagePlace place)
+    private RelaidRow RowOf(ConnectionStep step, string? here, PagePlace place)
     {
-        var cable = laid.Cable;
-        var ends = laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
+        var cable = step.Laid.Cable;
+        var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
         while (ends.Count < 2) ends.Add(new RelaidPlace(RowMaker.NotKnown, "", null, false));
-        return new RelaidRow(step, RecordLink.To(cable, place), cable.Label?.Value ?? "", rowBuilder.KindOf(cable, place), [.. ends], formatter.Of(cable.Length))
+        return new RelaidRow(step.Number, RecordLink.To(cable, place), RowMaker.PrintOn(cable), rowBuilder.KindOf(cable, place), [.. ends], formatter.Of(cable.Length))
         {
-            Knot = [.. (laid.Knot?.Cables ?? []).Where(other => other.Id != cable.Id).Take(MostNamed).Select(other => RecordLink.To(other, place))],
-            After = [.. cable.LiesOver.Select(under => archive.Find<Cable>(under.Value)).OfType<Cable>().Where(under => !under.IsWithdrawn && !listed.Contains(under.Id)).DistinctBy(under => under.Id).Take(MostNamed).Select(under => RecordLink.To(under, place))],
-            Hitch = cable.Fate?.Value switch { Fate.Sever => "It was cut: mend or replace it.", Fate.Leave => "It was left behind: another is needed.", _ => "" },
+            Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Of(warning, archive, place))],
         };
     }
 

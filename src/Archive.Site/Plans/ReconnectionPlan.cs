@@ -5,48 +5,58 @@ using UnitsNet;
 
 namespace Archive.Site;
 
-/// <summary>In which order cables are laid back, the lowest first; frame by frame, years later.</summary>
+/// <summary>In which order cables are connected again, earth first and feeders last; frame by frame, years later.</summary>
 internal sealed class ReconnectionPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "reconnection", "Re-connection lists", "The order to lay cables back, the lowest first: a list for each frame and for each display.", (basis, question) => new ReconnectionPlan(basis, question))
+        "reconnection", "Re-connection lists", $"The order to connect cables again, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
     { Heeds = ["display"] };
 
-    private static readonly DataShape<Relaid> Shape = new DataShape<Relaid>()
-        .Count("turn", "its turn among all cables of the record, from 1: the lowest first", laid => laid.Turn)
-        .Text("cable", "id of the cable", laid => laid.Cable.Id)
-        .Text("label", "its label, letter for letter", laid => laid.Cable.Label?.Value)
-        .Text("kind", "id of its kind", laid => laid.Cable.Kind?.Value)
-        .Text("from", "address of the end to begin at; of a coil the one that it stayed fast to", laid => At(laid, 0)?.End.At.ToString())
-        .Text("from_connector", "its connector there", laid => At(laid, 0)?.End.Seen?.Connector?.Value)
-        .Text("from_photo", "id of the photo that shows that end as it was", laid => At(laid, 0)?.Photo?.Id)
-        .Text("to", "address of the other end", laid => At(laid, 1)?.End.At.ToString())
-        .Text("to_connector", "its connector there", laid => At(laid, 1)?.End.Seen?.Connector?.Value)
-        .Text("to_photo", "id of the photo that shows that end as it was", laid => At(laid, 1)?.Photo?.Id)
-        .List("tails", "addresses of a harness's further ends", laid => laid.Ends.Skip(2).Select(end => end.End.At.ToString()))
-        .List("from_print", "which of these addresses were read from print and not seen", laid => laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
-        .Quantity("length", "m", "its length", laid => laid.Cable.Length, length => length.Meters)
-        .Text("knot", "the ordinally first cable of the knot that it is part of; its cables are laid as one", laid => laid.Knot?.Id)
-        .List("lies_over", "ids of the cables that it lies upon, all laid before it but those of its knot", laid => laid.Cable.LiesOver.Select(under => under.Value))
-        .Text("fate", "what became of it: coil, remove, sever, leave", laid => laid.Cable.Fate is { } fate ? Words.Of(fate.Value) : null);
+    private const string Role = "earth, signal (signal and control), unknown (its kind is not recorded, so it may be a feeder) or feeder";
 
-    private static readonly DataShape<FrameStep> Steps = new DataShape<FrameStep>()
+    private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
+        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; the lowest as found first among those of a role", step => step.Laid.Turn)
+        .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
+        .Text("label", "its label, letter for letter", step => step.Laid.Cable.Label?.Value)
+        .List("tags", "the tags at its ends, letter for letter", step => step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .Text("role", Role, step => DataValue.Word<CableRole>(step.Laid.Role))
+        .Text("kind", "id of its kind", step => step.Laid.Cable.Kind?.Value)
+        .Text("from", "address of the end to begin at; of a coil the one that it stayed fast to", step => At(step.Laid, 0)?.End.At.ToString())
+        .Text("from_connector", "its connector there", step => At(step.Laid, 0)?.End.Seen?.Connector?.Value)
+        .Text("from_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 0)?.Photo?.Id)
+        .Text("to", "address of the other end", step => At(step.Laid, 1)?.End.At.ToString())
+        .Text("to_connector", "its connector there", step => At(step.Laid, 1)?.End.Seen?.Connector?.Value)
+        .Text("to_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 1)?.Photo?.Id)
+        .List("tails", "addresses of a harness's further ends", step => step.Laid.Ends.Skip(2).Select(end => end.End.At.ToString()))
+        .List("from_print", "which of these addresses were read from print and not seen", step => step.Laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
+        .Quantity("length", "m", "its length", step => step.Laid.Cable.Length, length => length.Meters)
+        .Text("knot", "the ordinally first cable of the knot that it is part of; its cables are laid as one", step => step.Laid.Knot?.Id)
+        .List("lies_over", "ids of the cables that it lay over as found", step => step.Laid.Cable.LiesOver.Select(under => under.Value))
+        .Text("fate", "what became of it: coil, remove, sever, leave", step => step.Laid.Cable.Fate is { } fate ? Words.Of(fate.Value) : null)
+        .Warnings(warnings.Of);
+
+    private static DataShape<FrameStep> FrameSteps(StepWarnings warnings) => new DataShape<FrameStep>()
         .Text("frame", "id of the frame", step => step.Frame)
-        .Count("step", "step at this frame, from 1: the lowest cable first", step => step.Number)
-        .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
-        .List("here", "addresses of its ends at this frame", step => step.Laid.Ends.Where(end => end.End.At.Frame == step.Frame).Select(end => end.End.At.ToString()))
-        .List("to", "addresses of its other known ends", step => step.Laid.Ends.Where(end => end.End.At.Frame != step.Frame).Select(end => end.End.At.ToString()));
+        .Count("step", $"step at this frame, from 1: {OrderRules.ConnectingOrder}", step => step.Step.Number)
+        .Text("cable", "id of the cable", step => step.Step.Laid.Cable.Id)
+        .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
+        .List("here", "addresses of its ends at this frame", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame == step.Frame).Select(end => end.End.At.ToString()))
+        .List("to", "addresses of its other known ends", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame != step.Frame).Select(end => end.End.At.ToString()))
+        .Warnings(step => warnings.Of(step.Step));
 
-    private static readonly DataShape<DisplayStep> DisplaySteps = new DataShape<DisplayStep>()
+    private static DataShape<DisplayStep> DisplaySteps(StepWarnings warnings) => new DataShape<DisplayStep>()
         .Text("display", "id of the display", step => step.Display)
-        .Count("step", "step of this display, from 1: the lowest cable first", step => step.Number)
-        .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
-        .List("ends", "addresses of its known ends, the one to begin at first", step => step.Laid.Ends.Select(end => end.End.At.ToString()));
+        .Count("step", $"step of this display, from 1: {OrderRules.ConnectingOrder}", step => step.Step.Number)
+        .Text("cable", "id of the cable", step => step.Step.Laid.Cable.Id)
+        .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
+        .List("ends", "addresses of its known ends, the one to begin at first", step => step.Step.Laid.Ends.Select(end => end.End.At.ToString()))
+        .Warnings(step => warnings.Of(step.Step));
 
     private readonly PlanBasis _basis;
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<Relaid> _cables;
+    private readonly ImmutableArray<ConnectionStep> _steps;
 
     private ReconnectionPlan(PlanBasis basis, PlanQuestion question)
         : base(Kind)
@@ -55,10 +65,15 @@ internal sealed class ReconnectionPlan : Plan
         Order = Reconnection.Of(basis.Record, basis.Readings);
         _display = question.Display is { } display ? basis.Sets.Of(display) : null;
         _cables = _display is null ? Order.Cables : Within(_display);
+        _steps = Order.List(_cables);
+        Warnings = new StepWarnings(basis);
     }
 
     /// <summary>The order that all lists are taken from.</summary>
     public Reconnection Order { get; }
+
+    /// <summary>Finds the warnings of its steps.</summary>
+    public StepWarnings Warnings { get; }
 
     /// <summary>Frames with cables, in walking order; then those that stand nowhere, by id.</summary>
     public IEnumerable<Frame> Frames => (_basis.Standings.AsFound?.Standing ?? []).Select(standing => standing.Frame)
@@ -67,7 +82,7 @@ internal sealed class ReconnectionPlan : Plan
     /// <summary>The working sets of displays that can be met, by id.</summary>
     public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
 
-    /// <summary>The cables within a working set, the lowest first.</summary>
+    /// <summary>The cables within a working set, in order.</summary>
     /// <param name="set">The set.</param>
     public ImmutableArray<Relaid> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
@@ -77,11 +92,15 @@ internal sealed class ReconnectionPlan : Plan
         {
             if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs cannot be met by the frames of this record, so there is no list of its cables; the plan of working sets says why."];
             var knots = _cables.Select(laid => laid.Knot).OfType<Lift>().Distinct().Count();
+            var kinds = _steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
+            var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
             var open = _cables.Count(laid => laid.Ends.Length < 2);
             var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
             return
             [
-                $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to lay them back, the lowest first{(knots > 0 ? $"; {Words.Count(knots, "knot")} among them, each laid as one" : "")}.",
+                $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to connect them: {OrderRules.ConnectingOrder}; the lowest as found first among those of a sort{(knots > 0 ? $". {Words.Count(knots, "knot")} among them: cables that lie over each other in a circle" : "")}.",
+                .. tooShort > 0 ? [$"{Words.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "it is" : "they are")} to go."] : ImmutableArray<string>.Empty,
+                .. disagree > 0 ? [$"{Words.Count(disagree, "carries a label or tag that disagrees", "carry labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
                 .. open > 0 ? [$"Of {Words.Count(open, "cable")} not both ends are known."] : ImmutableArray<string>.Empty,
                 .. unseen > 0 ? [$"No photo shows {Words.Count(unseen, "end")} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} that are known."] : ImmutableArray<string>.Empty,
             ];
@@ -90,16 +109,38 @@ internal sealed class ReconnectionPlan : Plan
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<Relaid>("plans/reconnection", "a cable, in the order to lay them back", Shape, _cables),
-        new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame that it ends at, in the order to lay them back there", Steps, [.. Frames.SelectMany(frame => Order.At(frame.Id).Select((laid, step) => new FrameStep(frame.Id, step + 1, laid)))]),
-        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order to lay them back", DisplaySteps, [.. Sets.SelectMany(set => Within(set).Select((laid, step) => new DisplayStep(set.Display.Id, step + 1, laid)))]),
+        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order to connect them", Shape(Warnings), _steps),
+        new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame that it ends at, in the order to connect them there", FrameSteps(Warnings), [.. Frames.SelectMany(frame => Order.List(Order.At(frame.Id)).Select(step => new FrameStep(frame.Id, step)))]),
+        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
     ];
 
-    internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "from", "to", "length_m", "knot"];
+    internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m"];
+
+    internal override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
+
+    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.Of(_steps[row]).Select(warning => warning.Text);
+
+    /// <summary>What some cables are, in a sentence.</summary>
+    /// <param name="cables">The cables of a list.</param>
+    public static string Says(ImmutableArray<Relaid> cables) => $"{Words.Count(cables.Length, "cable")} in the order to connect them: {OrderRules.ConnectingOrder}.";
+
+    /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
+    /// <param name="cables">The cables.</param>
+    public ImmutableArray<Caution> CautionsOf(IEnumerable<Relaid> cables)
+    {
+        var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
+        return
+        [
+            Site.Cautions.EarthFirst, Site.Cautions.FeedersLast,
+            .. families.Contains(CableFamily.Power) ? [Site.Cautions.DirectCurrent] : Array.Empty<Caution>(),
+            .. families.Contains(CableFamily.Fibre) ? [Site.Cautions.Fibre] : Array.Empty<Caution>(),
+            Site.Cautions.Overhead,
+        ];
+    }
 
     private static RelaidEnd? At(Relaid laid, int end) => end < laid.Ends.Length ? laid.Ends[end] : null;
 
-    private sealed record DisplayStep(string Display, int Number, Relaid Laid);
+    private sealed record DisplayStep(string Display, ConnectionStep Step);
 
-    private sealed record FrameStep(string Frame, int Number, Relaid Laid);
+    private sealed record FrameStep(string Frame, ConnectionStep Step);
 }

@@ -11,7 +11,7 @@ namespace Archive.Wiring;
 /// Should, each as far as must and those before it allow: feeders first (<see cref="DecablingStage.Feeders"/>, then
 /// <see cref="DecablingStage.CoveredFeeders"/>, where a feeder comes out as soon as nothing lies over it); the earths of a frame behind its
 /// other cables; cables with an end outside the working set before those within it. An earth that lies over a cable that it should wait for does not wait
-/// for that one. Safety comes before convenience: to keep earths last, cables within the set may come before those that leave it.
+/// for that one. Where the finished order breaks a rule of <see cref="OrderRules.Disconnecting"/>, the step says so: <see cref="DecablingStep.Breaks"/>. Safety comes before convenience: to keep earths last, cables within the set may come before those that leave it.
 /// </para>
 /// <para>
 /// Within that: the least sum, over the frames, of the minutes until the last cable is out, all frames weighing the same; see <see cref="ReleaseOrder"/>. A
@@ -73,7 +73,8 @@ public sealed class DecablingOrder
         var steps = new StepWriter(record, readings, pace);
         foreach (var lift in lifts) steps.Write(over.Lifts[lift], stages.Stages[lift]);
         var (written, releases) = steps.Finish();
-        return new DecablingOrder(written, releases)
+        var breaks = RuleBreaks.Of(record, OrderRules.Disconnecting, [.. written.Select(step => step.Reading)]);
+        return new DecablingOrder([.. written.Zip(breaks, (step, broken) => step with { Breaks = broken })], releases)
         {
             Left = [.. readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value == Fate.Leave)],
             Wanted = wanted,

@@ -18,6 +18,9 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
     /// <summary>What sort of cable it is.</summary>
     public CableFamily Family { get; init; } = CableFamily.Other;
 
+    /// <summary>What it is to those who disconnect it.</summary>
+    public required CableRole Role { get; init; }
+
     /// <summary>From where to where it is pulled back.</summary>
     public required Pull Pull { get; init; }
 
@@ -32,6 +35,9 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
 
     /// <summary>The frames whose last cable this was, by id.</summary>
     public ImmutableArray<string> Released { get; init; } = [];
+
+    /// <summary>The rules of <see cref="OrderRules.Disconnecting"/> that it breaks, because of what lies over what.</summary>
+    public ImmutableArray<RuleBreak> Breaks { get; init; } = [];
 
     /// <summary>Whether it is tagged by hand before it is pulled: its print alone would not say where it goes.</summary>
     public bool IsTaggedFirst => !Reading.IsRebuildable;

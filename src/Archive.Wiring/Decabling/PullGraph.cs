@@ -60,8 +60,7 @@ internal sealed class PullGraph
         return families.Contains(CableFamily.Power) ? CableFamily.Power : families.TrueForAll(family => family == CableFamily.Earth) ? CableFamily.Earth : CableFamily.Other;
     }
 
-    internal static CableFamily Family(AsFound record, Cable cable) =>
-        cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value ?? CableFamily.Other : CableFamily.Other;
+    internal static CableFamily Family(AsFound record, Cable cable) => CableRoles.FamilyOf(record, cable) ?? CableFamily.Other;
 
     private int[] FramesAt(Lift lift, int number)
     {

@@ -44,6 +44,7 @@ internal sealed class StepWriter
             {
                 Knot = lift.IsKnot ? lift : null,
                 Family = PullGraph.Family(_record, cable),
+                Role = CableRoles.Of(_record, cable),
                 Pull = new Pull([], null, []),
                 Minutes = Pace.Minutes(_pace.Milliseconds(cable)),
                 Elapsed = Pace.Minutes(_elapsed),

@@ -15,6 +15,9 @@ public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
     /// <summary>The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where none is read.</summary>
     public ImmutableArray<Reading?> Tags { get; init; } = [];
 
+    /// <summary>Where print and observation disagree, end by end: of a verdict of <see cref="Verdict.Contradicts"/>; empty where it is the print alone that disagrees with itself.</summary>
+    public ImmutableArray<Disagreement> Disagreements { get; init; } = [];
+
     /// <summary>What its misread label or tags may have been, best first: the first dozen. Empty where nothing near would do, or nothing was misread.</summary>
     public ImmutableArray<Candidate> Candidates { get; init; } = [];
 
@@ -33,3 +36,9 @@ public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
 /// <param name="Seen">The end as observed; null where only the print gives it.</param>
 /// <param name="IsDerived">Whether the place was read from print and not seen.</param>
 public readonly record struct KnownEnd(Address At, CableEnd? Seen, bool IsDerived);
+
+/// <summary>An end that was seen elsewhere than print says.</summary>
+/// <param name="Seen">Where it was seen.</param>
+/// <param name="Says">Where print says that it is.</param>
+/// <param name="IsTag">Whether a tag at an end says so; else the cable's label does.</param>
+public readonly record struct Disagreement(Address Seen, Address Says, bool IsTag);

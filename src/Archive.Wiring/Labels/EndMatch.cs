@@ -9,8 +9,24 @@ internal sealed record EndMatch(ImmutableArray<(CableEnd End, Address At)> Seen,
     // An end seen where the label does not say is no contradiction while the places not met fit into ends not seen: a tail of a harness.
     internal bool IsContradiction => Unmet.Length > Unseen;
 
-    // The first end seen at a place that the label does not mean; null where all are.
-    internal Address? Other => Pairs.IndexOf(-1) is var index && index >= 0 ? Seen[index].At : null;
+    // Each end seen where the label does not say, and the place that the label has for it: of those left over the nearest, so that a wrong port is not told as a wrong frame.
+    internal ImmutableArray<Disagreement> Disagreements()
+    {
+        var ends = Enumerable.Range(0, Seen.Length).Where(index => Pairs[index] < 0).ToList();
+        var says = Unmet.ToList();
+        var found = new List<(int End, Address Says)>();
+        while (ends.Count > 0 && says.Count > 0)
+        {
+            var (end, place) = ends.SelectMany(end => says.Select(place => (End: end, Place: place))).MaxBy(pair => Shared(Seen[pair.End].At, pair.Place));
+            found.Add((end, place));
+            ends.Remove(end);
+            says.Remove(place);
+        }
+
+        return [.. found.OrderBy(each => each.End).Select(each => new Disagreement(Seen[each.End].At, each.Says, IsTag: false))];
+    }
+
+    private static int Shared(Address one, Address other) => one.Frame != other.Frame ? 0 : one.Position != other.Position ? 1 : 2;
 
     internal static EndMatch Of(Cable cable, IReadOnlyList<Address> meant, MeantPlaces places)
     {

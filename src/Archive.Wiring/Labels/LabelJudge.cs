@@ -47,7 +47,8 @@ internal static class LabelJudge
         var unmet = match.Unmet;
         if (match.IsContradiction)
         {
-            return verdict with { Verdict = Verdict.Contradicts, Why = $"the label says `{unmet[0]}`, and the end was seen at `{match.Other}`" };
+            var disagreements = match.Disagreements();
+            return verdict with { Verdict = Verdict.Contradicts, Why = $"the label says `{disagreements[0].Says}`, and the end was seen at `{disagreements[0].Seen}`", Disagreements = disagreements };
         }
 
         // One place left over, and one end whose place was not seen: that end is there.

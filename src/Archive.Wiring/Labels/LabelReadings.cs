@@ -71,7 +71,7 @@ public sealed class LabelReadings
     // What contradicts is told whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
     private static CableReading Both(CableReading byLabel, CableReading byTags, MeantPlaces places)
     {
-        if (byLabel.Verdict == Verdict.Contradicts) return byLabel with { Tags = byTags.Tags };
+        if (byLabel.Verdict == Verdict.Contradicts) return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };
         if (byTags.Verdict == Verdict.Contradicts) return byTags with { Label = byLabel.Label };
         if (byLabel.IsRebuildable && byTags.Verdict != Verdict.Misread)
         {

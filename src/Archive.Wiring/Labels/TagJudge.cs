@@ -15,19 +15,21 @@ internal static class TagJudge
         var verdict = new CableReading(cable, Verdict.Misread, string.Empty) { Tags = tags };
         var ends = new List<KnownEnd>();
         bool isOpen = false, isUntagged = false;
-        foreach (var slot in Slots(cable, tags, places))
+        ImmutableArray<Slot> slots = [.. Slots(cable, tags, places)];
+        ImmutableArray<Disagreement> disagreements = [.. slots.SelectMany(slot => slot.Disagreements).Distinct()];
+        foreach (var slot in slots)
         {
             foreach (var claim in slot.Claims)
             {
                 if (places.Lack(claim) is { } lack) return verdict with { Why = $"a tag means `{claim}`, but {lack}" };
                 if (!slot.Claims.All(other => MeantPlaces.Fit(claim, other)))
                 {
-                    return verdict with { Verdict = Verdict.Contradicts, Why = $"the tags mean different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}" };
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"the tags mean different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}", Disagreements = disagreements };
                 }
 
                 if (slot.Seen is { } at && !MeantPlaces.Fit(claim, at))
                 {
-                    return verdict with { Verdict = Verdict.Contradicts, Why = $"a tag says `{claim}`, and the end was seen at `{at}`" };
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"a tag says `{claim}`, and the end was seen at `{at}`", Disagreements = disagreements };
                 }
             }
 
@@ -80,6 +82,8 @@ internal static class TagJudge
 
     private sealed record Slot(CableEnd? End, Address? Seen, List<Address> Claims)
     {
+        internal IEnumerable<Disagreement> Disagreements => Seen is { } at ? Claims.Where(claim => !MeantPlaces.Fit(claim, at)).Select(claim => new Disagreement(at, claim, IsTag: true)) : [];
+
         internal KnownEnd? Known
         {
             get

@@ -36,21 +36,21 @@ public sealed class LabelReadingsTests
 
     [Theory]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     [InlineData("ends: [{label: R205 S7J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R2-05/S7/J14` and `R1-03/S2/J3`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}]", Verdict.Unlabelled, "the tags leave an end open")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the tags leave an end open")]
     [InlineData("ends: [{label: R205 S7J14}]", Verdict.Unknown, "the tags leave an end open")]
     [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
-    [InlineData("ends: [{label: R205 S7J14 > R103 S2J3}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags mean different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
+    [InlineData("ends: [{label: 'R205 S7J14 > R103 S2J3'}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags mean different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
     [InlineData("ends: [{label: R105 S7J14 > R103 S2J3}]", Verdict.Misread, "a tag means `R1-05/S7/J14`, but there is no frame `R1-05`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
     [InlineData(Print + ", ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the label means the ends that were seen")]
     [InlineData(Print + ", ends: [{label: R205 S7J15}]", Verdict.Contradicts, "a tag says `R2-05/S7/J15`, and the label says otherwise")]
-    [InlineData("label: '??', ends: [{at: R2-05/S7/J14, label: R205 S7J14 > R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
+    [InlineData("label: '??', ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     public void The_tags_at_the_ends_are_read_too(string cable, Verdict verdict, string why)
     {
         var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
@@ -121,7 +121,7 @@ public sealed class LabelReadingsTests
     // What contradicts is told, whatever else agrees.
     [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R103 S2J3}, {at: R1-03/S2/J3, label: R205 S7J14}], " + Print, Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J14`")]
-    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14 > R103 S2J3}], label: '??'", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: 'R205 S7J14 > R103 S2J3'}], label: '??'", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
     public void Harnesses_ends_told_less_exactly_and_what_contradicts(string cable, Verdict verdict, string why)
     {
         var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
@@ -151,6 +151,18 @@ public sealed class LabelReadingsTests
         Assert.Equal(1.0, readings.RebuildableShare);
         Assert.Null(Read("id: C-2, withdrawn: counted twice").RebuildableShare);
     }
+
+    [Theory]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], " + Print, "R1-03/S2/J4 label R1-03/S2/J3")]
+    [InlineData("ends: [{at: R1-03/S2/J4}, {at: R2-05/S7/J15}], " + Print, "R1-03/S2/J4 label R1-03/S2/J3; R2-05/S7/J15 label R2-05/S7/J14")]
+    [InlineData("ends: [{at: OP-01/S1/J1}], " + Print, "OP-01/S1/J1 label R2-05/S7/J14")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J15}, {at: R1-03/S2/J3}], " + Print, "R2-05/S7/J14 tag R2-05/S7/J15")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J15 > R103 S2J4'}, {at: R1-03/S2/J3}]", "R2-05/S7/J14 tag R2-05/S7/J15; R1-03/S2/J3 tag R1-03/S2/J4")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J4, label: R103 S2J4}]", "R1-03/S2/J4 tag R1-03/S2/J3")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J15}, {at: R1-03/S2/J4}], " + Print, "R1-03/S2/J4 label R1-03/S2/J3; R2-05/S7/J14 tag R2-05/S7/J15")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], " + Print, "")]
+    public void What_disagrees_is_said_end_by_end(string cable, string expected) =>
+        Assert.Equal(expected, string.Join("; ", Read("id: C-1, kind: coax, " + cable).Of("C-1")!.Disagreements.Select(each => $"{each.Seen} {(each.IsTag ? "tag" : "label")} {each.Says}")));
 
     [Fact]
     public void Ten_thousand_labels_are_read()

@@ -1,4 +1,5 @@
 using Archive.Records;
+using Archive.Wiring;
 
 namespace Archive.Site;
 
@@ -22,18 +23,28 @@ internal static class Cautions
 
     /// <summary>At anything that draws power.</summary>
     public static Caution Powered { get; } = new(
-        "Proven dead first",
-        "Treat every conductor as live until a licensed person has isolated it, proven it dead and locked it off, under local code.");
+        "Proved dead first",
+        "Treat every conductor as live until a licensed person has isolated it, proved it dead and locked it off, under local code.");
 
     /// <summary>At an earth conductor.</summary>
     public static Caution Earth { get; } = new(
-        "Earth comes off last",
-        "An earth conductor may carry current as long as anything else is connected. A licensed person says when it may be lifted.");
+        OrderRules.EarthLast.Title,
+        $"{Words.Sentence(OrderRules.EarthLast.Sentence)} It may carry current as long as anything else is connected. A licensed person says when it may be lifted.");
+
+    /// <summary>At feeders that are disconnected.</summary>
+    public static Caution FeedersFirst { get; } = new(
+        OrderRules.FeedersFirst.Title,
+        $"{Words.Sentence(OrderRules.FeedersFirst.Sentence)} Do not touch a feeder until a licensed person has proved it dead at both ends.");
 
     /// <summary>At an earth conductor that is connected again.</summary>
     public static Caution EarthFirst { get; } = new(
-        "Earth goes on first",
-        "Nothing else is connected to a frame before its earth is. A licensed person does that, and says when feeders may follow.");
+        OrderRules.EarthFirst.Title,
+        $"{Words.Sentence(OrderRules.EarthFirst.Sentence)} A licensed person does that, and says when feeders may follow.");
+
+    /// <summary>At feeders that are connected again.</summary>
+    public static Caution FeedersLast { get; } = new(
+        OrderRules.FeedersLast.Title,
+        $"{Words.Sentence(OrderRules.FeedersLast.Sentence)} A licensed person connects them, dead and with their fuses drawn.");
 
     /// <summary>At a tray overhead.</summary>
     public static Caution Overhead { get; } = new(

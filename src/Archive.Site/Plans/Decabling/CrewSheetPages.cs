@@ -40,11 +40,8 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
 /// <param name="Kind">What it is, in words: its kind and length.</param>
 public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<string> Prints, string Kind)
 {
-    /// <summary>Why it is tagged by hand first; nothing where print will do.</summary>
-    public required Markup Tag { get; init; }
-
-    /// <summary>What to heed at this cable; empty for nothing.</summary>
-    public required string Heed { get; init; }
+    /// <summary>What to watch out for at this cable, the worst first.</summary>
+    public required ImmutableArray<WarningLine> Warnings { get; init; }
 
     /// <summary>The knot that begins with it: its other cables; empty for none.</summary>
     public required ImmutableArray<RecordLink> Knot { get; init; }
@@ -93,12 +90,12 @@ public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, Immu
 /// <summary>Makes the crew's sheets.</summary>
 /// <param name="archive">The archive.</param>
 /// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="kind">The plan.</param>
 /// <param name="summary">What comes of it.</param>
-internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary)
+/// <param name="warnings">Finds the warnings of steps.</param>
+internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings)
 {
     // So many steps are a long day's work, and a page that a phone scrolls without trouble.
     private const int StepsOnSheet = 60;
@@ -113,14 +110,14 @@ internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, P
         var rows = new GroupedRows<DecablingStep>(
             [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Of(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
             kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
-        var writer = new CrewStepWriter(archive, prose, formatter, rowBuilder, order, frame => ReleaseOf(frame, rows.Sheets, order));
+        var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, warnings, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
             yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = sheet == 1 ? summary : [],
-                Cautions = CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
+                Cautions = DecablingPlan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
                 Stages = rows.On(sheet, step => writer.Write(step, place)),
                 Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
@@ -139,13 +136,4 @@ internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, P
         release.Step == 0 ? "" : DecablingSentences.Lasts(release.Minutes),
         release.Step == 0 ? null : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
         [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))]);
-
-    private static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
-    [
-        steps.Any(step => step.Family == CableFamily.Power) ? Cautions.DirectCurrent : Cautions.Powered,
-        .. steps.Any(step => step.Family == CableFamily.Earth) ? [Cautions.Earth] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [Cautions.Fibre] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [Cautions.Overhead] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Released.Length > 0) ? [Cautions.Tall] : Array.Empty<Caution>(),
-    ];
 }

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Archive.Records;
 using Archive.Wiring;
 
@@ -6,12 +5,12 @@ namespace Archive.Site;
 
 /// <summary>Writes steps down in words that can be read aloud.</summary>
 /// <param name="archive">The archive.</param>
-/// <param name="prose">Makes prose.</param>
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="order">The order.</param>
+/// <param name="warnings">Finds the warnings of steps.</param>
 /// <param name="release">Makes the line of a frame that is free to go.</param>
-internal sealed class CrewStepWriter(AsFound archive, Prose prose, Figures formatter, RowMaker rowBuilder, DecablingOrder order, Func<string, Func<PagePlace, ReleaseLine>> release)
+internal sealed class CrewStepWriter(AsFound archive, Figures formatter, RowMaker rowBuilder, DecablingOrder order, StepWarnings warnings, Func<string, Func<PagePlace, ReleaseLine>> release)
 {
     /// <summary>A step in words.</summary>
     /// <param name="step">The step.</param>
@@ -19,10 +18,9 @@ internal sealed class CrewStepWriter(AsFound archive, Prose prose, Figures forma
     public CrewStep Write(DecablingStep step, PagePlace place)
     {
         var knot = BeginsKnot(step) ? step.Knot : null;
-        return new CrewStep(step.Number, RecordLink.To(step.Cable, place), PrintOn(step.Cable), KindOf(step))
+        return new CrewStep(step.Number, RecordLink.To(step.Cable, place), RowMaker.PrintOn(step.Cable), KindOf(step))
         {
-            Tag = step.IsTaggedFirst ? prose.Line(Words.Sentence(step.Reading.Why), place) : Markup.None,
-            Heed = HeedOf(step),
+            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Of(warning, archive, place))],
             Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
             KnotDrawn = knot is null ? Markup.None : KnotFigure.Draw(knot, archive, cable => place.To(cable).Value),
             Does = [.. Does(step, place)],
@@ -32,9 +30,6 @@ internal sealed class CrewStepWriter(AsFound archive, Prose prose, Figures forma
         };
     }
 
-    // What is to be read on the cable itself: its label, else the tags at its ends.
-    private static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
-
     private bool BeginsKnot(DecablingStep step) => step.Knot is { } knot && (step.Number == 1 || !ReferenceEquals(order.Steps[step.Number - 2].Knot, knot));
 
     private string KindOf(DecablingStep step)
@@ -43,14 +38,6 @@ internal sealed class CrewStepWriter(AsFound archive, Prose prose, Figures forma
         var length = step.Cable.Length is { } known ? formatter.Text.Of(known.Value) : "length not known";
         return kind.Length == 0 ? length : $"{kind}, {length}";
     }
-
-    private static string HeedOf(DecablingStep step) => step.Family switch
-    {
-        CableFamily.Power => "Feeder: not before the licensed person has proven it dead at both ends.",
-        CableFamily.Earth => "Earth: not before the licensed person says that it may be lifted.",
-        CableFamily.Fibre => "Fibre: don't look into it; cap its ends.",
-        _ => "",
-    };
 
     private IEnumerable<CrewWords> Does(DecablingStep step, PagePlace place)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using Archive.Records;
 using Archive.Wiring;
 
 namespace Archive.Site;
@@ -22,6 +23,7 @@ internal sealed class DecablingPlan : Plan
         : base(Kind)
     {
         (_basis, _display) = (basis, display);
+        Warnings = new StepWarnings(basis);
         var wanted = display is null
             ? basis.Sets.Wanted
             : basis.Sets.Of(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal);
@@ -31,13 +33,32 @@ internal sealed class DecablingPlan : Plan
     /// <summary>The order.</summary>
     public DecablingOrder Order { get; }
 
+    /// <summary>Finds the warnings of its steps.</summary>
+    public StepWarnings Warnings { get; }
+
     public override ImmutableArray<string> Summary => DecablingSentences.Of(Order, _basis, _display);
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<DecablingStep>("plans/decabling", "a cable that comes out, in order", DecablingShapes.Step, Order.Steps),
+        new DataTable<DecablingStep>("plans/decabling", "a cable that comes out, in order", DecablingShapes.Step(Warnings), Order.Steps),
         new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, the first first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
-    internal override ImmutableArray<string> Shown => ["step", "cable", "tag_first", "fate", "from", "to", "elapsed_min", "released"];
+    internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released"];
+
+    internal override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
+
+    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.Of(Order.Steps[row]).Select(warning => warning.Text);
+
+    /// <summary>What can hurt in some steps.</summary>
+    /// <param name="steps">The steps.</param>
+    public static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
+    [
+        steps.Any(step => step.Family == CableFamily.Power) ? Site.Cautions.DirectCurrent : Site.Cautions.Powered,
+        .. steps.Any(step => step.Family == CableFamily.Power) ? [Site.Cautions.FeedersFirst] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Earth) ? [Site.Cautions.Earth] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [Site.Cautions.Fibre] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [Site.Cautions.Overhead] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Released.Length > 0) ? [Site.Cautions.Tall] : Array.Empty<Caution>(),
+    ];
 }

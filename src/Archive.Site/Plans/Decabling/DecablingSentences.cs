@@ -14,13 +14,16 @@ internal static class DecablingSentences
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Of(DecablingOrder order, PlanBasis basis, string? display)
     {
+        var broken = order.Steps.Count(step => !step.Breaks.IsEmpty);
         var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst), order.Steps.Count(step => !step.IsLengthKnown), order.Knots.Count());
         return
         [
             $"{Words.Count(order.Steps.Length, "cable comes", "cables come")} out in {Whole(order.Minutes)} of work, one after the other{(order.Left.IsEmpty ? "" : $"; {Words.Count(order.Left.Length, "stays", "stay")} where {(order.Left.Length == 1 ? "it lies" : "they lie")}")}.",
             .. tags > 0 ? [$"{Words.Count(tags)} {(tags == 1 ? "is" : "are")} to be tagged by hand before {(tags == 1 ? "it is" : "they are")} pulled."] : Array.Empty<string>(),
             .. knots > 0 ? [$"{Words.Count(knots, "knot is", "knots are")} worked as one: cables that lie over each other in a circle."] : Array.Empty<string>(),
-            $"Feeders come first, earths last at each frame; {Last(order, basis, display)}.",
+            .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
+            .. broken > 0 ? [$"What lies over what makes {Words.Count(broken, "step")} break one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),
+            $"{Words.Heading(Last(order, basis, display))}.",
             $"Reckoned at {Number(order.Pace.Each)} min a cable and {Number(order.Pace.PerMetre)} min a metre{(order.Pace.IsDefault ? ", a default and not a fact: write your own `pace` into archive.yaml" : ", the archive's pace")}{(unknown > 0 ? $"; of {Words.Count(unknown, "cable")} the length is not known, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
             order.IsExact ? "No order that keeps these rules frees the frames earlier, taken together." : "That it frees the frames as early as can be is not proven: for so many, the order is a good one that was found.",
         ];

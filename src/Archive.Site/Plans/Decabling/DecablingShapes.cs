@@ -7,10 +7,12 @@ namespace Archive.Site;
 internal static class DecablingShapes
 {
     /// <summary>A step.</summary>
-    public static DataShape<DecablingStep> Step { get; } = new DataShape<DecablingStep>()
+    /// <param name="warnings">Finds its warnings.</param>
+    public static DataShape<DecablingStep> Step(StepWarnings warnings) => new DataShape<DecablingStep>()
         .Count("step", "its place in the order, from 1", step => step.Number)
         .Text("cable", "id of the cable", step => step.Cable.Id)
         .Text("label", "its label, letter for letter", step => step.Cable.Label?.Value)
+        .List("tags", "the tags at its ends, letter for letter", step => step.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
         .Text("stage", "feeders, covered_feeders (feeders beneath others, and what lies over them), outside (an end outside the working set, or must come before such a cable) or inside", step => DataValue.Word<DecablingStage>(step.Stage))
         .Text("family", "family of its kind; other where that is not known", step => DataValue.Word<CableFamily>(step.Family))
         .Text("knot", "id of the first cable of its knot; empty for a cable by itself", step => step.Knot?.Id)
@@ -28,7 +30,8 @@ internal static class DecablingShapes
         .Number("minutes", "min", "how long it takes at the archive's pace", step => step.Minutes)
         .Flag("length_known", "whether its length is known; else the minutes count none", step => step.IsLengthKnown)
         .Number("elapsed_min", "min", "from the start until it is out", step => step.Elapsed)
-        .List("released", "ids of frames that are free to go after it", step => step.Released);
+        .List("released", "ids of frames that are free to go after it", step => step.Released)
+        .Warnings(warnings.Of);
 
     /// <summary>A frame's release.</summary>
     /// <param name="order">The order.</param>

@@ -1,0 +1,39 @@
+using Archive.Records;
+
+namespace Archive.Wiring;
+
+/// <summary>What a cable is to those who connect and disconnect it.</summary>
+public enum CableRole
+{
+    /// <summary>An earth conductor.</summary>
+    Earth,
+
+    /// <summary>Signal and control: everything that is neither earth nor feeder.</summary>
+    Signal,
+
+    /// <summary>Its kind or the family of its kind is not recorded, so it may be a feeder.</summary>
+    Unknown,
+
+    /// <summary>A power feeder or one of its returns.</summary>
+    Feeder,
+}
+
+/// <summary>Finds the roles of cables.</summary>
+public static class CableRoles
+{
+    /// <summary>The role of a cable.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="cable">A cable of it.</param>
+    public static CableRole Of(AsFound record, Cable cable) => FamilyOf(record, cable) switch
+    {
+        CableFamily.Earth => CableRole.Earth,
+        CableFamily.Power => CableRole.Feeder,
+        null => CableRole.Unknown,
+        _ => CableRole.Signal,
+    };
+
+    /// <summary>The family of a cable's kind; null where it is not recorded.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="cable">A cable of it.</param>
+    public static CableFamily? FamilyOf(AsFound record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value : null;
+}

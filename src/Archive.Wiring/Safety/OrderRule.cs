@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+
+namespace Archive.Wiring;
+
+/// <summary>
+/// A rule about which cables come before which, and the sentence that states it. The order, the cautions, the warnings and the tests all read it here, so
+/// that no list can contradict its own caution.
+/// </summary>
+/// <param name="Title">The rule in a few words, such as <c>Earth goes on first</c>.</param>
+/// <param name="Sentence">What it asks: lower case, no full stop.</param>
+public sealed record OrderRule(string Title, string Sentence)
+{
+    /// <summary>The roles that come first or last.</summary>
+    public required ImmutableArray<CableRole> Roles { get; init; }
+
+    /// <summary>Whether they come first; else they come last.</summary>
+    public required bool ComesFirst { get; init; }
+
+    /// <summary>Whether it holds among cables that end at the same frame; else among all.</summary>
+    public required bool IsPerFrame { get; init; }
+
+    /// <summary>Whether a cable of one role must come before a cable of another.</summary>
+    /// <param name="one">The one.</param>
+    /// <param name="other">The other.</param>
+    public bool PutsBefore(CableRole one, CableRole other) => ComesFirst
+        ? Roles.Contains(one) && !Roles.Contains(other)
+        : !Roles.Contains(one) && Roles.Contains(other);
+}
+
+/// <summary>The rules for connecting and disconnecting (common practice, no source; local code and licensed people decide).</summary>
+public static class OrderRules
+{
+    /// <summary>Earth before anything else.</summary>
+    public static OrderRule EarthFirst { get; } = new("Earth goes on first", "nothing else is connected to a frame before its earth is")
+    {
+        Roles = [CableRole.Earth],
+        ComesFirst = true,
+        IsPerFrame = true,
+    };
+
+    /// <summary>Feeders after everything else, and with them whatever may be a feeder.</summary>
+    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "they are connected after everything else, and so is any cable whose kind is not recorded, for it may be a feeder")
+    {
+        Roles = [CableRole.Unknown, CableRole.Feeder],
+        ComesFirst = false,
+        IsPerFrame = false,
+    };
+
+    /// <summary>Feeders before anything else.</summary>
+    public static OrderRule FeedersFirst { get; } = new("Feeders come off first", "nothing else is disconnected before the last feeder is")
+    {
+        Roles = [CableRole.Feeder],
+        ComesFirst = true,
+        IsPerFrame = false,
+    };
+
+    /// <summary>Earth after everything else.</summary>
+    public static OrderRule EarthLast { get; } = new("Earth comes off last", "an earth stays on until everything else is off at its frames")
+    {
+        Roles = [CableRole.Earth],
+        ComesFirst = false,
+        IsPerFrame = true,
+    };
+
+    /// <summary>What the rules for connecting come to, in a few words: lower case, no full stop.</summary>
+    public const string ConnectingOrder = "earth first, then signal and control, feeders last";
+
+    /// <summary>The rules that re-connection lists obey.</summary>
+    public static ImmutableArray<OrderRule> Connecting { get; } = [EarthFirst, FeedersLast];
+
+    /// <summary>The rules that the order of decabling obeys, as far as what lies over what allows.</summary>
+    public static ImmutableArray<OrderRule> Disconnecting { get; } = [FeedersFirst, EarthLast];
+
+    /// <summary>Where some rules put a role: those of a lesser rank come before those of a greater one.</summary>
+    /// <param name="rules">The rules.</param>
+    /// <param name="role">A role.</param>
+    public static int Rank(this ImmutableArray<OrderRule> rules, CableRole role) =>
+        rules.Sum(rule => !rule.Roles.Contains(role) ? 0 : rule.ComesFirst ? -1 : 1);
+}
