@@ -1,5 +1,4 @@
 using System.Collections.Frozen;
-using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -120,7 +119,7 @@ public sealed partial class WarningTests
         var step = page.QuerySelector("#step-1")!;
         string[] tags = [.. step.QuerySelectorAll(".label").Select(label => label.TextContent)];
         Assert.Equal(2, tags.Length);
-        Assert.Equal(tags, Objects(Decabling.Value.Tables[0]).First().GetProperty("tags").EnumerateArray().Select(tag => tag.GetString()));
+        Assert.Equal(tags, Objects(Decabling.Value.Tables[0])[0].GetProperty("tags").EnumerateArray().Select(tag => tag.GetString()));
         Assert.Contains(string.Join("; ", tags), TerminalText(Decabling.Value), StringComparison.Ordinal);
         using var csv = CsvOf(Decabling.Value.Tables[0]);
         csv.Read();
@@ -165,11 +164,11 @@ public sealed partial class WarningTests
     private static IReadOnlyList<string> Pages(Plan plan) =>
         [.. plan.Pages(new Desk(Demo.Value)).OfType<RenderedFile>().Select(file => file.Render()).Select(page => Encoding.UTF8.GetString(page.Bytes.Span))];
 
-    private static IEnumerable<JsonElement> Objects(DataTable table)
+    private static List<JsonElement> Objects(DataTable table)
     {
         using var stream = new MemoryStream();
         table.WriteJson(stream);
-        return JsonDocument.Parse(stream.ToArray()).RootElement.EnumerateArray();
+        return [.. JsonDocument.Parse(stream.ToArray()).RootElement.EnumerateArray()];
     }
 
     private static List<Entry> Json(Plan plan, int table, string? list, string step) =>
