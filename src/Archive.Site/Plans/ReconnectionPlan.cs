@@ -57,6 +57,7 @@ internal sealed class ReconnectionPlan : Plan
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<Relaid> _cables;
     private readonly ImmutableArray<ConnectionStep> _steps;
+    private readonly Lazy<ImmutableArray<string>> _summary;
 
     private ReconnectionPlan(PlanBasis basis, PlanQuestion question)
         : base(Kind)
@@ -67,6 +68,7 @@ internal sealed class ReconnectionPlan : Plan
         _cables = _display is null ? Order.Cables : Within(_display);
         _steps = Order.List(_cables);
         Warnings = new StepWarnings(basis);
+        _summary = new(Summarize);
     }
 
     /// <summary>The order that all lists are taken from.</summary>
@@ -86,26 +88,7 @@ internal sealed class ReconnectionPlan : Plan
     /// <param name="set">The set.</param>
     public ImmutableArray<Relaid> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
-    public override ImmutableArray<string> Summary
-    {
-        get
-        {
-            if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs cannot be met by the frames of this record, so there is no list of its cables; the plan of working sets says why."];
-            var knots = _cables.Select(laid => laid.Knot).OfType<Lift>().Distinct().Count();
-            var kinds = _steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
-            var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
-            var open = _cables.Count(laid => laid.Ends.Length < 2);
-            var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
-            return
-            [
-                $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to connect them: {OrderRules.ConnectingOrder}; the lowest as found first among those of a sort{(knots > 0 ? $". {Words.Count(knots, "knot")} among them: cables that lie over each other in a circle" : "")}.",
-                .. tooShort > 0 ? [$"{Words.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "it is" : "they are")} to go."] : ImmutableArray<string>.Empty,
-                .. disagree > 0 ? [$"{Words.Count(disagree, "carries a label or tag that disagrees", "carry labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
-                .. open > 0 ? [$"Of {Words.Count(open, "cable")} not both ends are known."] : ImmutableArray<string>.Empty,
-                .. unseen > 0 ? [$"No photo shows {Words.Count(unseen, "end")} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} that are known."] : ImmutableArray<string>.Empty,
-            ];
-        }
-    }
+    public override ImmutableArray<string> Summary => _summary.Value;
 
     internal override ImmutableArray<DataTable> Tables =>
     [
@@ -135,6 +118,24 @@ internal sealed class ReconnectionPlan : Plan
             .. families.Contains(CableFamily.Power) ? [Site.Cautions.DirectCurrent] : Array.Empty<Caution>(),
             .. families.Contains(CableFamily.Fibre) ? [Site.Cautions.Fibre] : Array.Empty<Caution>(),
             Site.Cautions.Overhead,
+        ];
+    }
+
+    private ImmutableArray<string> Summarize()
+    {
+        if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs cannot be met by the frames of this record, so there is no list of its cables; the plan of working sets says why."];
+        var knots = _cables.Select(laid => laid.Knot).OfType<Lift>().Distinct().Count();
+        var kinds = _steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
+        var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
+        var open = _cables.Count(laid => laid.Ends.Length < 2);
+        var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
+        return
+        [
+            $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to connect them: {OrderRules.ConnectingOrder}; the lowest as found first among those of a sort{(knots > 0 ? $". {Words.Count(knots, "knot")} among them: cables that lie over each other in a circle" : "")}.",
+            .. tooShort > 0 ? [$"{Words.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "it is" : "they are")} to go."] : ImmutableArray<string>.Empty,
+            .. disagree > 0 ? [$"{Words.Count(disagree, "carries a label or tag that disagrees", "carry labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
+            .. open > 0 ? [$"Of {Words.Count(open, "cable")} not both ends are known."] : ImmutableArray<string>.Empty,
+            .. unseen > 0 ? [$"No photo shows {Words.Count(unseen, "end")} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} that are known."] : ImmutableArray<string>.Empty,
         ];
     }
 

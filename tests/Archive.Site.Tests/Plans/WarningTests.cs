@@ -162,7 +162,7 @@ public sealed partial class WarningTests
     private static List<Entry> Sorted(IEnumerable<Entry> entries) => [.. entries.OrderBy(entry => entry.List, StringComparer.Ordinal).ThenBy(entry => entry.Step)];
 
     private static IReadOnlyList<string> Pages(Plan plan) =>
-        [.. plan.Pages(new Desk(Demo.Value)).OfType<RenderedFile>().Select(file => file.Render()).Select(page => Encoding.UTF8.GetString(page.Bytes.Span))];
+        [.. new PageBuilders(Demo.Value).PagesOf(plan).OfType<RenderedFile>().Select(file => file.Render()).Select(page => Encoding.UTF8.GetString(page.Bytes.Span))];
 
     private static List<JsonElement> Objects(DataTable table)
     {
