@@ -21,6 +21,8 @@ public sealed class Darkroom
     private readonly Portfolios _portfolios;
     private readonly ContentCards<PhotoMeasures> _measures;
     private readonly ContentCards<string[]> _codes;
+    private readonly ContentCards<PrivateNote[]> _notes;
+    private readonly StrippedCopies _stripped;
 
     /// <summary>A darkroom.</summary>
     /// <param name="cacheFolder">The folder in which prints are kept; it may be shared, and may be deleted between runs.</param>
@@ -35,6 +37,8 @@ public sealed class Darkroom
         _portfolios = new Portfolios(shelf);
         _measures = new ContentCards<PhotoMeasures>(shelf, "measures-2", CacheJson.Default.PhotoMeasures);
         _codes = new ContentCards<string[]>(shelf, "codes-1", CacheJson.Default.StringArray);
+        _notes = new ContentCards<PrivateNote[]>(shelf, "notes-1", CacheJson.Default.PrivateNoteArray);
+        _stripped = new StrippedCopies(shelf);
         shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
 
@@ -90,6 +94,24 @@ public sealed class Darkroom
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, Scan, progress, cancel);
 
+    /// <summary>Looks originals through for what they tell beside their pictures; those that are unchanged since an earlier run are not read again.</summary>
+    /// <param name="sources">The originals.</param>
+    /// <param name="cancel">Stops the run between two originals.</param>
+    /// <returns>A <see cref="NotedPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> FindNotes(IReadOnlyList<PhotoSource> sources, CancellationToken cancel = default) =>
+        RunAll(sources, source => source, Note, null, cancel);
+
+    /// <summary>Makes copies of originals that hold their pictures and nothing beside them, and reads them back; copies that an earlier run made are read, not made again.</summary>
+    /// <param name="sources">The originals.</param>
+    /// <param name="cancel">Stops the run between two originals; copies that were made are kept.</param>
+    /// <returns>A <see cref="StrippedPhoto"/> or a <see cref="SpoiledPhoto"/> for each, in the order given.</returns>
+    /// <exception cref="IOException">The cache folder cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The run was stopped.</exception>
+    public ImmutableArray<PhotoOutcome> StripAll(IReadOnlyList<PhotoSource> sources, CancellationToken cancel = default) =>
+        RunAll(sources, source => source, Strip, null, cancel);
+
     /// <summary>Develops originals; those that are unchanged since an earlier run cost a look and a small read each.</summary>
     /// <param name="orders">What is to be made of which original.</param>
     /// <param name="progress">Told after each.</param>
@@ -137,6 +159,27 @@ public sealed class Darkroom
         return (new ScannedPhoto(photo.Sha256, photo.Reading, [.. codes]), true);
     }
 
+    private (PhotoOutcome Photo, bool Decoded) Note(PhotoSource source)
+    {
+        var (photo, mark) = Inspect(source);
+        if (_notes.Find(photo.Sha256) is { } known) return (new NotedPhoto(photo.Sha256, photo.Reading, [.. known]), false);
+        var notes = Readable(() => PrivateNotes.In(source.FullPath, photo.Reading.Format));
+        RequireUnchanged(source.FullPath, mark);
+        _notes.Keep(photo.Sha256, notes);
+        return (new NotedPhoto(photo.Sha256, photo.Reading, [.. notes]), false);
+    }
+
+    private (PhotoOutcome Photo, bool Decoded) Strip(PhotoSource source)
+    {
+        var (photo, mark) = Inspect(source);
+        if (_stripped.Find(photo.Sha256) is not { } copy)
+        {
+            copy = _stripped.Make(photo.Sha256, source.FullPath, photo.Reading, () => RequireUnchanged(source.FullPath, mark));
+        }
+
+        return (new StrippedPhoto(photo.Sha256, photo.Reading, copy.Path, copy.Sha256), false);
+    }
+
     private Lock.Scope Alone(PhotoReading reading) => (long)reading.Width * reading.Height > GiantPixels ? _giants.EnterScope() : default;
 
     private (InspectedPhoto Photo, FileMark Mark) Inspect(PhotoSource source)
@@ -172,12 +215,17 @@ public sealed class Darkroom
         }
     }
 
-    private static string Checksum(string path)
+    private static string Checksum(string path) => Readable(() =>
+    {
+        using var stream = new FileStream(path, new FileStreamOptions { Options = FileOptions.SequentialScan, BufferSize = 0 });
+        return Convert.ToHexStringLower(SHA256.HashData(stream));
+    });
+
+    private static T Readable<T>(Func<T> read)
     {
         try
         {
-            using var stream = new FileStream(path, new FileStreamOptions { Options = FileOptions.SequentialScan, BufferSize = 0 });
-            return Convert.ToHexStringLower(SHA256.HashData(stream));
+            return read();
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

@@ -20,7 +20,7 @@ internal static class Negative
             var (width, height) = Turn.Of(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
             if (Looked(() => CutOff.Is(path, format))) throw Damaged(format);
             var pictures = Looked(() => PictureCount.In(path, format));
-            var (taken, make, model) = CameraNotes.Of(path, format, image.Contains("exif-data") ? image.Get("exif-data") as byte[] : null);
+            var (taken, make, model) = CameraNotes.Of(path, format, Exif(image));
             return new PhotoReading(format, width, height, orientation, taken, make, model, pictures);
         }
         catch (VipsException)
@@ -29,6 +29,26 @@ internal static class Negative
             throw new SpoiledException(PhotoFault.Unreadable, $"has a damaged {format} header, or is cut off within it");
         }
     }
+
+    /// <summary>The EXIF block that a picture carries.</summary>
+    /// <param name="path">Full path of the original.</param>
+    /// <param name="format">What it is.</param>
+    /// <returns>With or without the name before it; null if none.</returns>
+    /// <exception cref="SpoiledException">It can't be read.</exception>
+    public static byte[]? Exif(string path, PhotoFormat format)
+    {
+        using var bench = new Bench();
+        try
+        {
+            return Exif(bench.Lay(Open(path, format)));
+        }
+        catch (VipsException)
+        {
+            throw Damaged(format);
+        }
+    }
+
+    private static byte[]? Exif(Image image) => image.Contains("exif-data") ? image.Get("exif-data") as byte[] : null;
 
     /// <summary>Decodes a picture: upright, sRGB, 8 bit, three bands.</summary>
     /// <param name="path">Full path of the original.</param>

@@ -38,6 +38,26 @@ public sealed record ScannedPhoto(string Sha256, PhotoReading Reading, Immutable
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Codes.Length);
 }
 
+/// <summary>The original was looked through for what it tells beside its picture.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+/// <param name="Notes">What it tells, each kind once, in order.</param>
+public sealed record NotedPhoto(string Sha256, PhotoReading Reading, ImmutableArray<PrivateNote> Notes) : ReadPhoto(Sha256, Reading)
+{
+    /// <inheritdoc/>
+    public bool Equals(NotedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Notes.AsSpan().SequenceEqual(other.Notes.AsSpan());
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Notes.Length);
+}
+
+/// <summary>There is a copy of the original that holds its pixels as they are coded, and nothing of what it tells beside them.</summary>
+/// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
+/// <param name="Reading">What its header says.</param>
+/// <param name="Copy">Full path of the copy; it is never changed in place.</param>
+/// <param name="CopySha256">SHA-256 of the copy, lower-case hexadecimal.</param>
+public sealed record StrippedPhoto(string Sha256, PhotoReading Reading, string Copy, string CopySha256) : ReadPhoto(Sha256, Reading);
+
 /// <summary>The derivatives are made.</summary>
 /// <param name="Sha256">SHA-256 of the original, lower-case hexadecimal.</param>
 /// <param name="Reading">What its header says.</param>
@@ -93,6 +113,9 @@ public enum PhotoFault
 
     /// <summary>It can be read, but a library that works on it cannot do with it what is to be done.</summary>
     NotProcessed,
+
+    /// <summary>It cannot be copied without what it tells beside its picture.</summary>
+    NotStripped,
 }
 
 /// <summary>The original cannot be used.</summary>
@@ -109,6 +132,7 @@ public sealed record SpoiledPhoto(string Path, PhotoFault Fault, string Reason) 
         PhotoFault.ChecksumMismatch => Faults.PhotoChecksum.At(span, $"photo `{Path}` {Reason}",
             "restore the original; write the new checksum only if the change was meant"),
         PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "name a smaller copy, and keep the large one beside it"),
+        PhotoFault.NotStripped => Faults.NotStripped.At(span, $"photo `{Path}` {Reason}", "leave out `publish_original`, or name a copy that another program saved as a plain JPEG or PNG"),
         PhotoFault.NotProcessed => Faults.PhotoNotProcessed.At(span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and name that"),
         _ => Faults.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "look at the file in a picture viewer, and name a JPEG, PNG, TIFF or WebP that opens"),
     };

@@ -131,4 +131,5 @@ internal sealed record KeptList(PhotoMeasures Measures, KeptPiece[] Pieces);
 [JsonSerializable(typeof(OriginalCard))]
 [JsonSerializable(typeof(PhotoMeasures))]
 [JsonSerializable(typeof(string[]))]
+[JsonSerializable(typeof(PrivateNote[]))]
 internal sealed partial class CacheJson : JsonSerializerContext;

@@ -17,7 +17,17 @@ internal sealed class Shelf(string root)
     /// <param name="name">Path relative to the folder.</param>
     /// <param name="content">Its bytes, part by part.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Put(string name, IEnumerable<byte[]> content)
+    public void Put(string name, IEnumerable<byte[]> content) => Put(name, file =>
+    {
+        foreach (var part in content) file.Write(part);
+    });
+
+    /// <summary>Puts a file in its place in one step; one that stands there is replaced.</summary>
+    /// <param name="name">Path relative to the folder.</param>
+    /// <param name="write">Writes it; where it throws, nothing is put.</param>
+    /// <param name="verify">Looks at what was written, by its full path, before it is put; where it throws, nothing is put.</param>
+    /// <exception cref="IOException">The disk won't take it.</exception>
+    public void Put(string name, Action<FileStream> write, Action<string>? verify = null)
     {
         var place = PathOf(name);
         Directory.CreateDirectory(Path.GetDirectoryName(place)!);
@@ -26,9 +36,10 @@ internal sealed class Shelf(string root)
         {
             using (var file = new FileStream(draft, FileMode.CreateNew, FileAccess.Write, FileShare.None, bufferSize: 0))
             {
-                foreach (var part in content) file.Write(part);
+                write(file);
             }
 
+            verify?.Invoke(draft);
             File.Move(draft, place, overwrite: true);
         }
         catch

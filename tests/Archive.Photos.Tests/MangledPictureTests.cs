@@ -1,5 +1,4 @@
 using CsCheck;
-using NetVips;
 using Xunit;
 
 namespace Archive.Photos.Tests;
@@ -28,7 +27,7 @@ public sealed class MangledPictureTests : Studio
     [Theory, MemberData(nameof(Kinds))]
     public void Damage_anywhere_is_borne(string kind, string format)
     {
-        var sound = Sound(kind, format);
+        var sound = Sample.Noted(kind == "turned" ? "colour" : kind, format, kind == "turned" ? 6 : 1);
         var head = Math.Min(sound.Length, 1500);
         var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
         var darkroom = new Darkroom(CacheFolder);
@@ -45,6 +44,7 @@ public sealed class MangledPictureTests : Studio
         [
             .. darkroom.InspectAll([source], null, token), .. darkroom.MeasureAll([source], null, token),
             .. darkroom.ScanAll([source], null, token), .. darkroom.DevelopAll([new PhotoOrder(source, Full)], null, token),
+            .. darkroom.FindNotes([source], token), .. darkroom.StripAll([source], token),
         ];
         return outcomes;
     }
@@ -61,31 +61,5 @@ public sealed class MangledPictureTests : Studio
         }
 
         return [.. bytes];
-    }
-
-    private static byte[] Sound(string kind, string format)
-    {
-        using var noise = Picture.Noise(120, 90);
-        using var image = kind switch
-        {
-            "grey" => noise.Colourspace(Enums.Interpretation.Bw),
-            "inks" => noise.Bandjoin(255).Copy(interpretation: Enums.Interpretation.Cmyk),
-            "clear" => noise.Bandjoin(noise[0]),
-            "deep" => noise.Colourspace(Enums.Interpretation.Rgb16),
-            "float" => noise.Colourspace(Enums.Interpretation.Scrgb),
-            _ => noise.Copy(),
-        };
-        using var noted = image.Mutate(picture =>
-        {
-            picture.Set(GValue.GStrType, "exif-ifd0-Make", "Kodiak");
-            picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", "2026:05:12 10:42:07");
-            picture.Set(GValue.GStrType, "exif-ifd2-BodySerialNumber", "SERIAL-0815");
-            picture.Set(GValue.GStrType, "exif-ifd3-GPSLatitude", "51/1 28/1 0/1");
-            picture.Set(GValue.BlobType, "xmp-data", "<x:xmpmeta xmlns:x='adobe:ns:meta/'>notes</x:xmpmeta>"u8.ToArray());
-            picture.Set(GValue.BlobType, "icc-profile-data", File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
-            if (kind == "turned") picture.Set(GValue.GIntType, "orientation", 6);
-            if (kind == "film") picture.Set(GValue.GIntType, "page-height", 30);
-        });
-        return noted.WriteToBuffer(format);
     }
 }

@@ -33,6 +33,12 @@ public static partial class Faults
     /// <summary>photo looks like one of which parts are hidden.</summary>
     public static readonly FaultKind LooksLikeHidden = Warning("AF0710", "photo looks like one of which parts are hidden");
 
+    /// <summary>original is published with what the camera noted.</summary>
+    public static readonly FaultKind OriginalWithNotes = Warning("AF0711", "original is published with what the camera noted");
+
+    /// <summary>original cannot be stripped of its notes.</summary>
+    public static readonly FaultKind NotStripped = Error("AF0712", "original cannot be stripped of its notes");
+
     /// <summary>only the first of several pictures is shown.</summary>
     public static readonly FaultKind FirstPictureOnly = Note("AF0713", "only the first of several pictures is shown");
 

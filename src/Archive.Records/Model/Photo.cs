@@ -38,11 +38,27 @@ public sealed record Photo : ArchiveRecord
     /// <summary>Parts that must never be published.</summary>
     public ImmutableArray<Redaction> Redact { get; init; } = [];
 
-    /// <summary>Whether the original itself may be published.</summary>
-    public Stated<bool>? PublishOriginal { get; init; }
+    /// <summary>Whether and how the original itself is published.</summary>
+    public Stated<OriginalSharing>? PublishOriginal { get; init; }
 
     /// <summary>The caption, else the name, else the id.</summary>
     public override string Title => Name?.Value ?? Caption?.Value ?? Id;
+}
+
+/// <summary>Whether and how an original is published.</summary>
+public enum OriginalSharing
+{
+    /// <summary>It is not.</summary>
+    False,
+
+    /// <summary>As the camera wrote it; what it tells beside its picture is warned of.</summary>
+    True,
+
+    /// <summary>Without what it tells beside its picture.</summary>
+    Stripped,
+
+    /// <summary>As the camera wrote it, knowing what it tells.</summary>
+    WithNotes,
 }
 
 /// <summary>A rectangle as fractions of the upright image; it lies within 0 to 1.</summary>

@@ -13,6 +13,7 @@ internal sealed class Originals
     private readonly AsFound _record;
     private readonly IArchiveFolder _folder;
     private readonly Darkroom _darkroom;
+    private readonly CancellationToken _cancellation;
     private readonly ILookup<SourceText, int> _errors;
 
     // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
@@ -20,6 +21,7 @@ internal sealed class Originals
 
     // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
     private readonly SamePictures _same;
+    private FrozenDictionary<SourceSpan, SharedOriginal>? _shared;
 
     /// <summary>The photos of a record.</summary>
     /// <param name="record">The record.</param>
@@ -32,7 +34,7 @@ internal sealed class Originals
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, Darkroom darkroom, CancellationToken cancellation)
     {
-        (_record, _folder, _darkroom) = (record, folder, darkroom);
+        (_record, _folder, _darkroom, _cancellation) = (record, folder, darkroom, cancellation);
         _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
         _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
         _same = SamePictures.Find([.. record.Photos.Where(photo => photo.FilePath is not null)], photo => Hides(photo) || HoldsErrorItself(photo), Source, darkroom, cancellation);
@@ -50,22 +52,22 @@ internal sealed class Originals
 
     /// <summary>What is wrong with them, told at the record's own lines. Where the checksum differs and what is there is no photo at all, both are told.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    internal ImmutableArray<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes, CancellationToken cancellation)
+    internal ImmutableArray<Diagnostic> Faults(ImmutableArray<PhotoOutcome> outcomes)
     {
         var spoiled = outcomes.Zip(_photos).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)).ToList();
         var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoFault.ChecksumMismatch).Select(pair => pair.Item2).ToList();
-        var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, cancellation);
+        var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, _cancellation);
         return
         [
             .. CopyErrors,
-            .. new HiddenCopies(_photos, _same).LookAlikes([.. _photos.Where(Hides), .. HidingUnseen], Measures(outcomes, cancellation)),
+            .. new HiddenCopies(_photos, _same).LookAlikes([.. _photos.Where(Hides), .. HidingUnseen], Measures(outcomes)),
             .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is SpoiledPhoto).Select(pair => ((SpoiledPhoto)pair.First, pair.Second)))
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
             .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
-            .. _photos.Where(photo => photo.PublishOriginal is { Value: true } && Hidden(photo).Any()).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
+            .. Shared(outcomes).Values.Select(shared => shared.Told).OfType<Diagnostic>(),
+            .. _photos.Where(photo => IsShared(photo) && Hidden(photo).Any()).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
                 photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, and is not published",
                 "leave out `publish_original`, or name a copy of the picture without what is to be hidden")),
         ];
@@ -74,13 +76,13 @@ internal sealed class Originals
     /// <summary>The developed ones as pages show them, by photo id.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal FrozenDictionary<string, PublishedPhoto> Published(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
-        .ToFrozenDictionary(pair => pair.Photo.Id, pair => Published(pair.Photo, pair.Prints), StringComparer.Ordinal);
+        .ToFrozenDictionary(pair => pair.Photo.Id, pair => Published(pair.Prints, Shared(outcomes).GetValueOrDefault(pair.Photo.Span)?.File), StringComparer.Ordinal);
 
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal IEnumerable<SiteFile> Files(ImmutableArray<PhotoOutcome> outcomes) => Developed(outcomes)
         .SelectMany(pair => pair.Prints.All.Select(SiteFile (print) => new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
-            .Concat(ShowsOriginal(pair.Photo) ? [new CopiedFile(PathOfOriginal(pair.Photo, pair.Prints), Source(pair.Photo).FullPath, pair.Prints.Sha256)] : []))
+            .Concat(Shared(outcomes).GetValueOrDefault(pair.Photo.Span) is { File: { } original } ? [original] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
     /// <summary>What was found of the photos themselves.</summary>
@@ -89,12 +91,12 @@ internal sealed class Originals
         PhotoFindings.Of([.. outcomes.Zip(_photos).Where(pair => MeasuresOf(pair.First) is not null).Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
 
     // What was measured of each, and of withdrawn ones that hide something, which are in no outcome; nothing where no pixel was looked at.
-    private Dictionary<SourceSpan, PhotoMeasures> Measures(ImmutableArray<PhotoOutcome> outcomes, CancellationToken cancellation)
+    private Dictionary<SourceSpan, PhotoMeasures> Measures(ImmutableArray<PhotoOutcome> outcomes)
     {
         var measures = new Dictionary<SourceSpan, PhotoMeasures>();
         Add(_photos, outcomes);
         var withdrawn = measures.Count == 0 ? [] : HidingUnseen.ToList();
-        Add(withdrawn, _darkroom.MeasureAll([.. withdrawn.Select(Source)], null, cancellation));
+        Add(withdrawn, _darkroom.MeasureAll([.. withdrawn.Select(Source)], null, _cancellation));
 
         return measures;
 
@@ -123,22 +125,24 @@ internal sealed class Originals
         photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoReading.MostPictures ? "many" : Words.Count(pictures))} pictures, and only the first is shown",
         "save the others as files of their own, each with a record, if they are to be seen");
 
-    private PublishedPhoto Published(Photo photo, DevelopedPhoto prints) => new(
+    private static PublishedPhoto Published(DevelopedPhoto prints, CopiedFile? original) => new(
         prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
         [.. prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))])
     {
         LightDerivatives = [.. prints.LightPrints.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))],
         Folder = FolderOf(prints),
         Pyramid = new Pyramid(prints.Reading.Width, prints.Reading.Height),
-        Original = ShowsOriginal(photo) ? PathOfOriginal(photo, prints) : null,
+        Original = original?.Path,
+        IsStripped = original is not null && original.Sha256 != prints.Sha256,
     };
 
     private static string FolderOf(DevelopedPhoto prints) => $"images/{prints.Folder}";
 
     private static string PathOf(DevelopedPhoto prints, Derivative print) => $"{FolderOf(prints)}/{print.Path}";
 
-    private static string PathOfOriginal(Photo photo, DevelopedPhoto prints) =>
-        $"images/{prints.Sha256[..2]}/{prints.Sha256[..32]}{Path.GetExtension(photo.FilePath!).ToLowerInvariant()}";
+    // Originals that are published, by where their records stand: looked through, or stripped, once.
+    private FrozenDictionary<SourceSpan, SharedOriginal> Shared(ImmutableArray<PhotoOutcome> outcomes) =>
+        _shared ??= SharedOriginals.Find([.. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && !Hidden(pair.Second).Any()).Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
 
     private static SourceSpan Span(SpoiledPhoto spoiled, Photo photo) =>
         spoiled.Fault == PhotoFault.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
@@ -148,7 +152,7 @@ internal sealed class Originals
 
     private IEnumerable<Box> Hidden(Photo photo) => _same.Of(photo).SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct();
 
-    private bool ShowsOriginal(Photo photo) => photo.PublishOriginal is { Value: true } && !Hidden(photo).Any();
+    private static bool IsShared(Photo photo) => photo.PublishOriginal is { Value: not OriginalSharing.False };
 
     private bool HoldsError(Photo photo) => _same.Of(photo).Any(HoldsErrorItself);
 

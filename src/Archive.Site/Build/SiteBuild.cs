@@ -28,7 +28,7 @@ public static class SiteBuild
         var darkroom = new Darkroom(order.Cache.Photos);
         var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
         var photos = darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
-        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, cancellation)], new BuildEnding.Checked());
+        return Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos)], new BuildEnding.Checked());
     }
 
     /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still owes; writes nothing but the cache.</summary>
@@ -45,7 +45,7 @@ public static class SiteBuild
         var darkroom = new Darkroom(order.Cache.Photos);
         var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
         var photos = darkroom.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
-        var outcome = Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos, cancellation)], new BuildEnding.Checked());
+        var outcome = Told(order, found.Record, [.. found.Diagnostics, .. originals.Faults(photos)], new BuildEnding.Checked());
         return (outcome, SurveyList.Of(new PlanBasis(found.Record, found.Standings), originals.Findings(photos)));
     }
 
@@ -82,7 +82,7 @@ public static class SiteBuild
         var plans = isWithheld ? null : Task.Run(() => PlanKinds.WorkAll(basis), cancellation);
         var search = isWithheld ? null : Task.Run(() => SearchIndex.Of(SearchDocuments.Of(found.Record), found.Record.Statement.Language?.Value), cancellation);
         var photos = isWithheld ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation) : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
-        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos, cancellation)];
+        ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Faults(photos)];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
         if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Told(order, found.Record, diagnostics, new BuildEnding.Withheld());
 

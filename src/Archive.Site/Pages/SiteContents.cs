@@ -62,6 +62,9 @@ public sealed record PublishedPhoto(int Width, int Height, string? Taken, Immuta
 
     /// <summary>Path of the original below the site's folder; null unless the record says that it may be published.</summary>
     public string? Original { get; init; }
+
+    /// <summary>Whether that is a copy without what the camera noted.</summary>
+    public bool IsStripped { get; init; }
 }
 
 /// <summary>One published picture of a photo.</summary>

@@ -196,7 +196,7 @@ public class KindTests
         Assert.Equal(["R2-05"], photo.Shows.Select(shown => shown.Value));
         Assert.Equal(new Box(0.12, 0.40, 0.06, 0.03), Assert.Single(photo.Regions).Box.Value);
         Assert.Equal("names of subscribers", Assert.Single(photo.Redact).Why?.Value);
-        Assert.True(photo.PublishOriginal!.Value.Value);
+        Assert.Equal(OriginalSharing.True, photo.PublishOriginal!.Value.Value);
     }
 
     [Fact]

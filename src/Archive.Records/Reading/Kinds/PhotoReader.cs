@@ -1,3 +1,5 @@
+using Archive.Diagnostics;
+
 namespace Archive.Records;
 
 /// <summary>Reads the sidecar records of <c>photos/</c>.</summary>
@@ -20,10 +22,28 @@ internal static class PhotoReader
             Caption = from.Fact<string>("caption", Values.Text),
             Regions = [.. from.Each("regions", "region").Select(Region).OfType<PhotoRegion>()],
             Redact = [.. from.Each("redact", "redaction").Select(Redaction).OfType<Redaction>()],
-            PublishOriginal = from.Fact<bool>("publish_original", Values.Truth),
+            PublishOriginal = from.Fact<OriginalSharing>("publish_original", Sharing),
         };
         head.Require(from, "file");
         return photo;
+    }
+
+    // It was true or false alone before there were words for it.
+    private static bool Sharing(in Written written, out OriginalSharing value)
+    {
+        value = default;
+        if (!written.Node.IsPlain && written.Text is ("true" or "false"))
+        {
+            return written.Refuse(Faults.WrongType, $"`{written.Key}` is true or false without quotes, or a word", "write `true`, `false`, `stripped` or `with_notes`, without quotes");
+        }
+
+        if (written.Text is "True" or "TRUE" or "False" or "FALSE")
+        {
+            value = written.Text is "True" or "TRUE" ? OriginalSharing.True : OriginalSharing.False;
+            return true;
+        }
+
+        return Words<OriginalSharing>.Read(written, out value);
     }
 
     private static PhotoRegion? Region(MappingReader from)
