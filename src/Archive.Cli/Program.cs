@@ -11,7 +11,11 @@ internal static class Program
     {
         using var interruption = Interruption.Listen();
         var terminal = Terminal.Own();
-        interruption.OnStop(() => terminal.Error.Write($"{(terminal.IsWatched ? Terminal.ShowCursor : "")}{Interrupted}"));
+        interruption.OnStop(() =>
+        {
+            terminal.ShowCursor();
+            terminal.Error.Write(Interrupted);
+        });
         var code = await Run(args, terminal, interruption.Token).ConfigureAwait(false);
         return (int)(interruption.Code ?? code);
     }

@@ -1,6 +1,6 @@
 using System.Text;
-using System.Xml;
 using System.Xml.Linq;
+using Archive.Diagnostics;
 
 namespace Archive.Photos;
 
@@ -56,16 +56,16 @@ internal static class RightsPacket
     private static string? Address(PhotoRights rights) => new[] { Plain(rights.LicenceAddress), Plain(rights.Licence) }.FirstOrDefault(text =>
         Uri.TryCreate(text, UriKind.Absolute, out var address) && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp));
 
-    /// <summary>A text as it may be written: what XML cannot hold goes; so do the halves of broken letters, which become U+FFFD.</summary>
+    /// <summary>A text as it may be written: what XML cannot hold, and what would reorder the text around it, is made visible.</summary>
     /// <param name="text">The text.</param>
     /// <returns>Null if nothing is left.</returns>
     public static string? Plain(string? text)
     {
         var plain = new StringBuilder();
-        foreach (var rune in (text ?? "").EnumerateRunes())
+        foreach (var rune in Visible.Text(text ?? "").EnumerateRunes())
         {
             if (plain.Length >= LongestField) break;
-            if (!rune.IsBmp || XmlConvert.IsXmlChar((char)rune.Value)) plain.Append(rune.ToString());
+            plain.Append(rune.ToString());
         }
 
         var trimmed = plain.ToString().Trim();

@@ -20,7 +20,7 @@ internal static class AddressesCommand
 
         if (!arguments.Write)
         {
-            foreach (var address in state.Added) terminal.Out.Write($"{address}\n");
+            foreach (var address in state.Added) terminal.Out.Write($"{Visible.Of(address)}\n");
             terminal.Error.Write($"{Addresses(state.Known)} in {AddressLedger.FileName}, {(state.Added.IsEmpty ? "none" : $"{state.Added.Length:N0}")} to be added.\n");
             return ExitCode.Well;
         }

@@ -16,7 +16,7 @@ internal static class AuditCommand
             ? Watch.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
             : Watch.Over(terminal, progress => Audit.Of(Subject(folder, typed), folder, progress, cancellation));
         Report.Faults(terminal, Options.FormatOf(arguments), Telling.All(outcome.Diagnostics, Options.Prefix(folder)));
-        terminal.Error.Write($"{Closing(outcome)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        terminal.Error.Write($"{Visible.Of(Closing(outcome))} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
         return outcome.IsValid ? ExitCode.Well : ExitCode.RecordHasErrors;
     }
 

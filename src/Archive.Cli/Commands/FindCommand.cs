@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using Archive.Diagnostics;
 using Archive.Records;
 using Archive.Site;
 
@@ -17,7 +17,7 @@ internal static class FindCommand
     /// <summary>What kinds of record are called.</summary>
     internal static readonly string[] Kinds = [.. Enum.GetValues<RecordKind>().Select(kind => kind.Noun())];
 
-    private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Json = new() { WriteIndented = true, NewLine = "\n", Encoder = JsonText.Alone };
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
@@ -41,11 +41,11 @@ internal static class FindCommand
         {
             var title = document.Title.Length > 0 ? $" {document.Title}" : "";
             var says = document.Says.Length > 0 ? $": {document.Says}" : "";
-            terminal.Out.Write(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}\n"));
+            terminal.Out.Write(Visible.Of(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
         }
 
         terminal.Out.Flush();
-        foreach (var told in found.Told) terminal.Error.Write($"{Told(told)}\n");
+        foreach (var told in found.Told) terminal.Error.Write($"{Visible.Of(Told(told))}\n");
         terminal.Error.Write($"{Closing(found)}\n");
     }
 

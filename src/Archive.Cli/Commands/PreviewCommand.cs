@@ -1,3 +1,4 @@
+using Archive.Diagnostics;
 using Archive.Site;
 
 namespace Archive.Cli;
@@ -43,7 +44,7 @@ internal static class PreviewCommand
         catch (Exception trouble) when (DiskTrouble.Is(trouble))
         {
             // A folder that is being moved about: the next change brings the next try.
-            terminal.Error.Write($"{DiskTrouble.Says(trouble)}\n");
+            terminal.Error.Write($"{Visible.Of(DiskTrouble.Says(trouble))}\n");
         }
     }
 }

@@ -11,8 +11,19 @@ namespace Archive.Cli;
 /// <param name="IsWatched">Whether somebody sits before standard error and progress may be drawn there.</param>
 internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Style, TextStyle ErrorStyle, bool IsWatched)
 {
+    private readonly TextWriter _screen = Error;
+
+    /// <summary>Standard output; nothing harmful gets through it.</summary>
+    internal TextWriter Out { get; } = new VisibleWriter(Out);
+
+    /// <summary>Standard error; nothing harmful gets through it.</summary>
+    internal TextWriter Error { get; } = new VisibleWriter(Error);
+
     /// <summary>Shows the cursor again, which bars of progress hide (DECTCEM of ECMA-48 terminals).</summary>
-    internal const string ShowCursor = "\u001b[?25h";
+    internal void ShowCursor()
+    {
+        if (IsWatched) _screen.Write("\u001b[?25h");
+    }
 
     /// <summary>The process's own.</summary>
     internal static Terminal Own()

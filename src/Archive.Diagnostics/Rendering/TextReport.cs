@@ -23,6 +23,8 @@ public static class TextReport
     /// <param name="style">How they are set.</param>
     public static void Write(TextWriter to, ImmutableArray<Telling> faults, TextStyle style)
     {
+        // Every part is made visible here, so that colours can go past a writer that would show them.
+        if (style.Colour && to is VisibleWriter guarded) to = guarded.Inner;
         foreach (var fault in faults)
         {
             Write(to, fault, style);
@@ -39,7 +41,7 @@ public static class TextReport
             Severity.Warning => ("warning", Yellow),
             _ => ("note", Cyan),
         };
-        to.Write($"{Paint(Visible.Of(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {fault.Code}", colour, style)}: {Visible.Of(fault.Message)}\n");
+        to.Write($"{Paint(Visible.Of(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {Visible.Of(fault.Code)}", colour, style)}: {Visible.Of(fault.Message)}\n");
         WriteQuote(to, fault.Place, gutter, colour, style);
         to.Write($"  {Paint("help:", Cyan, style)} {Visible.Of(fault.Help)}\n");
         foreach (var other in fault.Related)

@@ -1,6 +1,4 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Unicode;
 using Archive.Diagnostics;
 
 namespace Archive.Preservation;
@@ -14,7 +12,7 @@ public static class ChangeReport
     // Letters before the first that differs.
     private const int LedIn = 40;
 
-    private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
 
     /// <summary>Writes changes for people: a record, then a line a fact, with who wrote it and when.</summary>
     /// <param name="to">Where to.</param>
@@ -23,7 +21,7 @@ public static class ChangeReport
     {
         foreach (var change in comparison.Changes)
         {
-            to.Write($"{Visible.Of(change.Noun)} {Visible.Of(change.Id)}: {What(change)}\n");
+            to.Write($"{Visible.Of(change.Noun)} {Visible.Of(change.Id)}: {Visible.Of(What(change))}\n");
             foreach (var fact in change.Facts)
             {
                 to.Write($"  {Visible.Of(fact.Name)}: {Visible.Of(Said(fact))}\n");

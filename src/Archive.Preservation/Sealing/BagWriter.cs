@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Diagnostics;
 
 namespace Archive.Preservation;
 
@@ -59,5 +60,5 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
     private static byte[] Lines(SortedDictionary<string, byte[]> tags, Func<byte[], byte[]> digest) =>
         Encoding.UTF8.GetBytes(string.Concat(tags.Select(tag => $"{Convert.ToHexStringLower(digest(tag.Value))}  {tag.Key}\n")));
 
-    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(word => string.Concat(word.Where(letter => !char.IsControl(letter)))));
+    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(Visible.Text));
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Xml;
+using Archive.Diagnostics;
 
 namespace Archive.Preservation;
 
@@ -65,7 +66,7 @@ internal static class EventList
                 xml.WriteEndElement();
             }
 
-            void Text(string name, string value) => xml.WriteElementString(name, Premis, Plain(value));
+            void Text(string name, string value) => xml.WriteElementString(name, Premis, Visible.Text(value));
 
             void Start(string name) => xml.WriteStartElement(name, Premis);
         }
@@ -73,7 +74,4 @@ internal static class EventList
         bytes.WriteByte((byte)'\n');
         return bytes.ToArray();
     }
-
-    // What XML cannot hold at all is shown as missing.
-    private static string Plain(string text) => string.Concat(text.EnumerateRunes().Select(rune => rune.IsBmp && !XmlConvert.IsXmlChar((char)rune.Value) ? "\uFFFD" : rune.ToString()));
 }

@@ -1,4 +1,5 @@
 using System.Buffers;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
@@ -27,7 +28,8 @@ internal sealed class TextCells : ICells
 
 /// <summary>Writes rows of a CSV file (RFC 4180) that a spreadsheet can open without running anything.</summary>
 /// <remarks>
-/// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers.
+/// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers. CSV cannot escape a control character, and some
+/// readers take NUL for the end of the file: in texts they are made visible. The JSON beside it has them letter for letter.
 /// </remarks>
 internal sealed class CsvCells(Stream stream) : ICells, IDisposable
 {
@@ -43,7 +45,7 @@ internal sealed class CsvCells(Stream stream) : ICells, IDisposable
     {
         if (_isWithinRow) _writer.Write(',');
         _isWithinRow = true;
-        var text = value.IsText ? Harmless(value.ToString()) : value.ToString();
+        var text = value.IsText ? Harmless(Visible.Text(value.ToString())) : value.ToString();
         if (text.AsSpan().ContainsAny(AskForQuotes) || text.StartsWith(' ') || text.EndsWith(' '))
         {
             _writer.Write('"');

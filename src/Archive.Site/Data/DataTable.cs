@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
@@ -9,8 +10,8 @@ namespace Archive.Site;
 /// <param name="means">What one entry is.</param>
 internal abstract class DataTable(string path, string means)
 {
-    // Only what JSON itself asks for is escaped: these files stand alone, are never part of a page, and people read them.
-    internal static readonly JavaScriptEncoder Escaping = JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
+    // These files stand alone, are never part of a page, and people read them.
+    internal static readonly JavaScriptEncoder Escaping = JsonText.Alone;
 
     // For files that people read too.
     internal static readonly JsonWriterOptions Readable = new() { Encoder = Escaping, Indented = true, NewLine = "\n" };

@@ -1,4 +1,5 @@
 using System.Text;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
@@ -159,25 +160,8 @@ internal sealed class SvgWriter
         _text.Append("/>");
     }
 
-    private void Escaped(string text)
-    {
-        for (var i = 0; i < text.Length; i++)
-        {
-            var c = text[i];
-            switch (c)
-            {
-                case '&': _text.Append("&amp;"); break;
-                case '<': _text.Append("&lt;"); break;
-                case '>': _text.Append("&gt;"); break;
-                case '"': _text.Append("&quot;"); break;
-                case '\'': _text.Append("&#39;"); break;
-                case '\t' or '\n' or '\r': _text.Append(' '); break;
-                case var _ when char.IsHighSurrogate(c) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1]): _text.Append(c).Append(text[++i]); break;
-                case var _ when char.IsControl(c) || char.IsSurrogate(c) || c is '\uFFFE' or '\uFFFF': _text.Append('\uFFFD'); break;
-                default: _text.Append(c); break;
-            }
-        }
-    }
+    // One line: a drawing knows no other.
+    private void Escaped(string text) => _text.Append(Escaping.Html(Visible.Text(text)).Replace('\t', ' ').Replace('\n', ' ').Replace('\r', ' '));
 
     /// <summary>Closes an element when it is disposed.</summary>
     internal readonly ref struct Closing(SvgWriter writer, string tag)

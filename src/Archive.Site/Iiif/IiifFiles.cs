@@ -1,9 +1,8 @@
 using System.Collections.Immutable;
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using System.Text.Unicode;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -21,7 +20,7 @@ internal static class IiifFiles
     // No id begins so: photos that show no frame are found here.
     private const string Others = "_others";
 
-    private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
+    private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
 
     /// <summary>The path of a frame's manifest.</summary>
     /// <param name="frame">Id of the frame.</param>

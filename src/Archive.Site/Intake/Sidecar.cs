@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using Archive.Diagnostics;
 using Archive.Records;
@@ -10,7 +9,7 @@ namespace Archive.Site;
 /// <summary>Writes a photo's sidecar record.</summary>
 internal static class Sidecar
 {
-    private static readonly JsonSerializerOptions Quoting = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Quoting = new() { Encoder = JsonText.Alone };
 
     /// <summary>The record as YAML. What was guessed says so, and what told it, in a comment that a curator may delete.</summary>
     /// <param name="photo">The photo.</param>

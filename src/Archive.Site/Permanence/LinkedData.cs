@@ -1,7 +1,6 @@
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Unicode;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -10,7 +9,7 @@ namespace Archive.Site;
 internal static class LinkedData
 {
     // Escapes < > & ' so that no text of the record can end the script that it stands in.
-    internal static readonly JsonWriterOptions Plain = new() { Encoder = JavaScriptEncoder.Create(UnicodeRanges.All), SkipValidation = true };
+    internal static readonly JsonWriterOptions Plain = new() { Encoder = JsonText.InMarkup, SkipValidation = true };
 
     /// <summary>The data of a page.</summary>
     /// <param name="statement">What the archive says of itself.</param>

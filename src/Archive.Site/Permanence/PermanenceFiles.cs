@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Xml;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -92,13 +93,13 @@ internal static class PermanenceFiles
         var statement = record.Statement;
         using var xml = XmlWriter.Create(stream, Readable);
         xml.WriteStartElement("feed", AtomSpace);
-        xml.WriteElementString("title", AtomSpace, Plain($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
+        xml.WriteElementString("title", AtomSpace, Visible.Text($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
         xml.WriteElementString("id", AtomSpace, home);
         xml.WriteElementString("updated", AtomSpace, Moment(events.Count > 0 ? events[0].On!.Value.Value.Latest!.Value : ResearchCrate.LastDay(record)));
         Link("self", home + Feed);
         Link("alternate", home);
         xml.WriteStartElement("author", AtomSpace);
-        xml.WriteElementString("name", AtomSpace, Plain(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
+        xml.WriteElementString("name", AtomSpace, Visible.Text(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
         xml.WriteEndElement();
         foreach (var each in events) Entry(each);
         xml.WriteEndElement();
@@ -107,11 +108,11 @@ internal static class PermanenceFiles
         {
             var address = $"{home}events/{each.Id}/";
             xml.WriteStartElement("entry", AtomSpace);
-            xml.WriteElementString("title", AtomSpace, Plain($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Words.Of(each.What?.Value)}"));
+            xml.WriteElementString("title", AtomSpace, Visible.Text($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Words.Of(each.What?.Value)}"));
             xml.WriteElementString("id", AtomSpace, address);
             xml.WriteElementString("updated", AtomSpace, Moment(each.On!.Value.Value.Latest!.Value));
             Link("alternate", address);
-            xml.WriteElementString("summary", AtomSpace, Plain($"{DateText.Of(each.On.Value.Value)}.{(each.Note is { } note ? $" {ProseText.Plain(note.Value)}" : "")}"));
+            xml.WriteElementString("summary", AtomSpace, Visible.Text($"{DateText.Of(each.On.Value.Value)}.{(each.Note is { } note ? $" {ProseText.Plain(note.Value)}" : "")}"));
             xml.WriteEndElement();
         }
 
@@ -125,8 +126,4 @@ internal static class PermanenceFiles
     }
 
     private static string Moment(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) + "T00:00:00Z";
-
-    // What XML cannot hold at all is left out.
-    private static string Plain(string text) => string.Concat(text.Where((letter, i) => XmlConvert.IsXmlChar(letter)
-        || (char.IsHighSurrogate(letter) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1])) || (char.IsLowSurrogate(letter) && i > 0 && char.IsHighSurrogate(text[i - 1]))));
 }

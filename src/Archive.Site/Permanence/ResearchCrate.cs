@@ -1,8 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Unicode;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Site;
@@ -10,7 +9,7 @@ namespace Archive.Site;
 /// <summary><c>ro-crate-metadata.json</c>: what the site is, to whoever collects research data (RO-Crate 1.1). It lists data files, not each page.</summary>
 internal static class ResearchCrate
 {
-    private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.Create(UnicodeRanges.All) };
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
 
     /// <summary>The last day that the record speaks of: what it is dated by, since it knows no clock.</summary>
     /// <param name="record">The record.</param>

@@ -1,25 +1,26 @@
 using System.Collections.Immutable;
 using System.Text.Json.Serialization;
+using Archive.Diagnostics;
 using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others.</summary>
+/// <summary>One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others. What is shown of it is made visible here.</summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="Id">Its id.</param>
 public sealed record SearchDocument(RecordKind Kind, string Id)
 {
     /// <summary>What people call it; empty where that is the id.</summary>
-    public string Title { get; init; } = "";
+    public string Title { get; init => field = Visible.Text(value); } = "";
 
     /// <summary>What tells it from others at a glance, such as a cable's label; may be empty.</summary>
-    public string Lead { get; init; } = "";
+    public string Lead { get; init => field = Visible.Text(value); } = "";
 
     /// <summary>Places on it or where it ends, each with its anchor on the record's page: a frame's positions, a cable's ends.</summary>
     public ImmutableArray<SearchPlace> Places { get; init; } = [];
 
     /// <summary>What else tells it, such as a cable's kind; may be empty.</summary>
-    public string Tail { get; init; } = "";
+    public string Tail { get; init => field = Visible.Text(value); } = "";
 
     /// <summary>Texts whose codes and words are its own: id, former ids, label.</summary>
     public ImmutableArray<string> Own { get; init; } = [];
@@ -31,7 +32,7 @@ public sealed record SearchDocument(RecordKind Kind, string Id)
     public ImmutableArray<string> Names { get; init; } = [];
 
     /// <summary>Its prose, without marks, on one line.</summary>
-    public string Prose { get; init; } = "";
+    public string Prose { get; init => field = Visible.Text(value); } = "";
 
     /// <summary>Groups it belongs to.</summary>
     public ImmutableArray<SearchFacet> Facets { get; init; } = [];
@@ -54,12 +55,20 @@ public sealed record SearchDocument(RecordKind Kind, string Id)
 /// <summary>A place on a record's page.</summary>
 /// <param name="Text">What it is called there, such as <c>S7</c> or <c>R2-05/S7/J14</c>.</param>
 /// <param name="Anchor">Its anchor; empty for none.</param>
-public readonly record struct SearchPlace(string Text, string Anchor);
+public readonly record struct SearchPlace(string Text, string Anchor)
+{
+    /// <summary>What it is called there.</summary>
+    public string Text { get; init; } = Visible.Text(Text);
+}
 
 /// <summary>A group that a record belongs to.</summary>
 /// <param name="By">What is grouped by.</param>
 /// <param name="Value">The group, as people read it.</param>
-public readonly record struct SearchFacet(FacetKind By, string Value);
+public readonly record struct SearchFacet(FacetKind By, string Value)
+{
+    /// <summary>The group.</summary>
+    public string Value { get; init; } = Visible.Text(Value);
+}
 
 /// <summary>What records are grouped by, beside their kind.</summary>
 public enum FacetKind

@@ -1,21 +1,22 @@
 using System.Buffers;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
 /// <summary>Turns text into HTML that shows it, in element content and in quoted attributes alike.</summary>
 /// <remarks>
-/// <c>&amp; &lt; &gt; " '</c> become references. Code points that HTML forbids (control characters, noncharacters; HTML Standard, 13.2.3.5)
-/// are shown as U+FFFD, for a page that holds them is not valid.
+/// <c>&amp; &lt; &gt; " '</c> become references. What HTML forbids (control characters, noncharacters; HTML Standard, 13.2.3.5), and what would reorder the page
+/// around it, is made visible.
 /// </remarks>
 internal static class Escaping
 {
-    private static readonly SearchValues<char> Special = SearchValues.Create(SpecialCharacters());
+    private static readonly SearchValues<char> Special = SearchValues.Create("&<>\"'");
 
     /// <summary>The text escaped.</summary>
     /// <param name="text">Any text.</param>
     public static string Html(string text)
     {
-        if (text.AsSpan().IndexOfAny(Special) < 0) return text;
+        if (text.AsSpan().IndexOfAny(Special) < 0 && !Visible.IsHarmful(text)) return text;
         var html = new System.Text.StringBuilder(text.Length + 32);
         Each(text, html, static (html, part) => html.Append(part));
         return html.ToString();
@@ -26,21 +27,27 @@ internal static class Escaping
     /// <param name="text">Any text.</param>
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
-    public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
-    {
-        while (text.Length > 0)
-        {
-            var at = text.IndexOfAny(Special);
-            if (at < 0)
-            {
-                part(to, text);
-                return;
-            }
+    public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>
+        Visible.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) => Harmless(sign, all.to, all.part));
 
+    /// <summary>Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, whoever let it in.</summary>
+    /// <typeparam name="T">What takes the parts.</typeparam>
+    /// <param name="markup">Markup, of templates too.</param>
+    /// <param name="to">Where the parts go.</param>
+    /// <param name="part">Takes a part.</param>
+    public static void EachOfMarkup<T>(ReadOnlySpan<char> markup, T to, Action<T, ReadOnlySpan<char>> part) =>
+        Visible.Each(markup, (to, part), static (all, stretch) => all.part(all.to, stretch), static (all, sign) => Harmless(sign, all.to, all.part));
+
+    private static void Harmless<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
+    {
+        for (var at = text.IndexOfAny(Special); at >= 0; at = text.IndexOfAny(Special))
+        {
             if (at > 0) part(to, text[..at]);
             part(to, Reference(text[at]));
             text = text[(at + 1)..];
         }
+
+        if (text.Length > 0) part(to, text);
     }
 
     private static string Reference(char special) => special switch
@@ -49,14 +56,6 @@ internal static class Escaping
         '<' => "&lt;",
         '>' => "&gt;",
         '"' => "&quot;",
-        '\'' => "&#39;",
-        _ => "\uFFFD",
+        _ => "&#39;",
     };
-
-    private static string SpecialCharacters()
-    {
-        var forbidden = Enumerable.Range(0, 0xFFFF + 1).Select(code => (char)code)
-            .Where(c => (char.IsControl(c) && c is not ('\t' or '\n' or '\r')) || c is >= '\uFDD0' and <= '\uFDEF' or '\uFFFE' or '\uFFFF');
-        return "&<>\"'" + string.Concat(forbidden);
-    }
 }

@@ -19,9 +19,15 @@ internal sealed class PageOutput : IScriptOutput
     /// <param name="faults">What is wrong with it.</param>
     public Rendering Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
 
-    /// <summary>Adds markup.</summary>
+    /// <summary>Adds markup. What pages cannot hold is made visible on its way, for prose and templates come through here as they were written.</summary>
     /// <param name="markup">Markup.</param>
-    public void Write(ReadOnlySpan<char> markup)
+    public void Write(ReadOnlySpan<char> markup) => Escaping.EachOfMarkup(markup, this, static (output, part) => output.Append(part));
+
+    /// <summary>Adds text, escaped.</summary>
+    /// <param name="text">Any text.</param>
+    public void WriteText(ReadOnlySpan<char> text) => Escaping.Each(text, this, static (output, part) => output.Append(part));
+
+    private void Append(ReadOnlySpan<char> markup)
     {
         // No UTF-16 unit takes more than three bytes of UTF-8.
         var most = _length + (3 * markup.Length);
@@ -29,9 +35,19 @@ internal sealed class PageOutput : IScriptOutput
         _length += Encoding.UTF8.GetBytes(markup, _room.AsSpan(_length));
     }
 
-    /// <summary>Adds text, escaped.</summary>
-    /// <param name="text">Any text.</param>
-    public void WriteText(ReadOnlySpan<char> text) => Escaping.Each(text, this, static (output, part) => output.Write(part));
+    /// <summary>What was gathered so far.</summary>
+    public ReadOnlySpan<byte> Written => _room.AsSpan(0, _length);
+
+    /// <summary>Puts markup between what was gathered.</summary>
+    /// <param name="at">Behind how many bytes.</param>
+    /// <param name="markup">Markup in UTF-8.</param>
+    public void Insert(int at, ReadOnlySpan<byte> markup)
+    {
+        if (_length + markup.Length > _room.Length) Grow(_length + markup.Length);
+        _room.AsSpan(at, _length - at).CopyTo(_room.AsSpan(at + markup.Length));
+        markup.CopyTo(_room.AsSpan(at));
+        _length += markup.Length;
+    }
 
     /// <inheritdoc/>
     public void Write(string text, int offset, int count) => Write(text.AsSpan(offset, count));

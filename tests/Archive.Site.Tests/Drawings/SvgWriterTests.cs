@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Archive.Diagnostics;
 using CsCheck;
 using Xunit;
 
@@ -49,17 +50,6 @@ public class SvgWriterTests
     [InlineData(double.PositiveInfinity, "0")]
     public void Numbers_are_written_short(double value, string text) => Assert.Equal(text, new StringBuilder().Coordinate(value).ToString());
 
-    // What XML cannot hold becomes U+FFFD, and white space a blank; all else stands.
-    private static string Plain(string text)
-    {
-        var plain = new StringBuilder();
-        for (var i = 0; i < text.Length; i++)
-        {
-            if (char.IsHighSurrogate(text[i]) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1])) plain.Append(text, i++, 2);
-            else if (text[i] is '\t' or '\n' or '\r') plain.Append(' ');
-            else plain.Append(char.IsControl(text[i]) || char.IsSurrogate(text[i]) || text[i] >= '\uFFFE' ? '\uFFFD' : text[i]);
-        }
-
-        return plain.ToString();
-    }
+    // What is to be read: one line, in the visible form.
+    private static string Plain(string text) => Visible.Text(text).Replace('\t', ' ').Replace('\n', ' ').Replace('\r', ' ');
 }

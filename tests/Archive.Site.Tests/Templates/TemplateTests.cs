@@ -48,7 +48,7 @@ public sealed partial class TemplateTests
         Assert.Equal("<p>&lt;b&gt;&quot;&#39;&amp;|1200</p>", Text(("a", "{{ include 'part' page.text page.number }}"), ("part", "<p>{{ $0 }}|{{ $1 }}</p>")));
 
     [Fact]
-    public void Code_points_that_html_forbids_are_replaced() => Assert.Equal("a\uFFFDb\uFFFD\t\nc", Escaping.Html("a\u0001b\uFFFE\t\nc"));
+    public void Code_points_that_html_forbids_are_made_visible() => Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", Escaping.Html("a\u0001b\uFFFE\t\nc"));
 
     [Theory]
     [InlineData("{{ page.wrong }}", 1, 9)]

@@ -1,5 +1,5 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using Archive.Diagnostics;
 
 namespace Archive.Site;
 
@@ -9,7 +9,7 @@ internal static class DocumentBlocks
     /// <summary>Longest prose that is kept for excerpts, in characters.</summary>
     public const int LongestProse = 600;
 
-    private static readonly JsonSerializerOptions Plain = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonSerializerOptions Plain = new() { Encoder = JsonText.Alone };
 
     /// <summary>Ids in order of documents, each as what it shares with the one before, and the rest.</summary>
     /// <param name="documents">The documents.</param>
