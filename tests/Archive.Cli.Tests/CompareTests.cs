@@ -81,7 +81,14 @@ public sealed class CompareTests : IDisposable
         Assert.Contains("<h1>Changes to this record</h1>", page, StringComparison.Ordinal);
         Assert.Contains("Receiver &lt;b&gt;one&lt;/b&gt;", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<b>one", page, StringComparison.Ordinal);
-        Assert.DoesNotContain("http", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("http:", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("https:", page, StringComparison.Ordinal);
+
+        // It runs nothing and loads nothing; the one style sheet is the one that its policy names.
+        var style = page.Split("<style>")[1].Split("</style>")[0];
+        var hash = Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(style)));
+        Assert.Contains($"content=\"default-src 'none'; style-src 'sha256-{hash}'; ", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("style=", page, StringComparison.Ordinal);
     }
 
     [Fact]

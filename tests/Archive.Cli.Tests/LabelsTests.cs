@@ -57,18 +57,19 @@ public sealed partial class LabelsTests : IDisposable
         await Tool("pdftoppm", "-r", "150", "-gray", "labels.pdf", "sheet");
 
         var sheets = Directory.GetFiles(_archive[""], "sheet-*.pgm").Order(StringComparer.Ordinal).ToList();
+        var places = StyleSheet().Match(html) is { Success: true } linked ? File.ReadAllText(Path.GetFullPath(linked.Groups[1].Value, Path.GetDirectoryName(_archive[page])!)) : html;
         var wanted = new List<string>();
         var cut = new List<string>();
         var sections = html.Split("<section>")[1..];
         Assert.Equal(sections.Length, sheets.Count); // a sheet of labels is a sheet of paper
         for (var i = 0; i < sections.Length; i++)
         {
-            foreach (Match label in Label().Matches(sections[i]))
+            foreach (var label in Placed(sections[i], places))
             {
                 var file = $"cut-{cut.Count}.pgm";
-                Cut(sheets[i], _archive[file], Number(label.Groups[1]), Number(label.Groups[2]), Number(label.Groups[3]), Number(label.Groups[4]));
+                Cut(sheets[i], _archive[file], label);
                 cut.Add(file);
-                wanted.Add(label.Groups[5].Value);
+                wanted.Add(label.Address);
             }
         }
 
@@ -101,7 +102,7 @@ public sealed partial class LabelsTests : IDisposable
         Assert.Equal(2, (await _archive.Run("labels", "--skip", "21")).Code);
         Assert.Equal(2, (await _archive.Run("labels", "--skip", "-1")).Code);
 
-        static (string At, string Address)[] Places(string html) => [.. Label().Matches(html).Select(label => ($"{label.Groups[1]} {label.Groups[2]}", label.Groups[5].Value))];
+        static (string At, string Address)[] Places(string html) => [.. Placed(html, html).Select(label => ($"{label.Left} {label.Top}", label.Address))];
     }
 
     // The longest ids, titles in other writings or without a blank: every code is read, and nothing is printed too small or cut without a sign.
@@ -140,13 +141,13 @@ public sealed partial class LabelsTests : IDisposable
     }
 
     // A label as scissors leave it.
-    private static void Cut(string sheet, string to, double left, double top, double width, double height)
+    private static void Cut(string sheet, string to, PlacedLabel label)
     {
         var bytes = File.ReadAllBytes(sheet);
         var head = Encoding.ASCII.GetString(bytes, 0, 40).Split('\n');
         var (w, h) = (int.Parse(head[1].Split(' ')[0], CultureInfo.InvariantCulture), int.Parse(head[1].Split(' ')[1], CultureInfo.InvariantCulture));
         var first = bytes.Length - (w * h);
-        int x = (int)(left * DotsPerMm), y = (int)(top * DotsPerMm), across = (int)(width * DotsPerMm), down = (int)(height * DotsPerMm);
+        int x = (int)(label.Left * DotsPerMm), y = (int)(label.Top * DotsPerMm), across = (int)(label.Width * DotsPerMm), down = (int)(label.Height * DotsPerMm);
         using var file = File.Create(to);
         file.Write(Encoding.ASCII.GetBytes($"P5\n{across} {down}\n255\n"));
         for (var row = y; row < y + down; row++) file.Write(bytes, first + (row * w) + x, across);
@@ -164,8 +165,27 @@ public sealed partial class LabelsTests : IDisposable
 
     private static double Number(Group group) => double.Parse(group.Value, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"left:([\d.]+)mm;top:([\d.]+)mm""><svg [^>]* viewBox=""0 0 ([\d.]+) ([\d.]+)""[^>]*><title>[^<]*QR code of ([^<]*)<")]
+    // Labels of a sheet, each where the style puts it, in millimetres.
+    private static IEnumerable<PlacedLabel> Placed(string sheet, string style)
+    {
+        var places = Place().Matches(style).ToDictionary(place => place.Groups[1].Value, place => (Number(place.Groups[2]), Number(place.Groups[3])), StringComparer.Ordinal);
+        foreach (Match label in Label().Matches(sheet))
+        {
+            var (left, top) = places[label.Groups[1].Value];
+            yield return new PlacedLabel(left, top, Number(label.Groups[2]), Number(label.Groups[3]), label.Groups[4].Value);
+        }
+    }
+
+    private readonly record struct PlacedLabel(double Left, double Top, double Width, double Height, string Address);
+
+    [GeneratedRegex(@"<div class=""(at-\d+)""><svg [^>]* viewBox=""0 0 ([\d.]+) ([\d.]+)""[^>]*><title>[^<]*QR code of ([^<]*)<")]
     private static partial Regex Label();
+
+    [GeneratedRegex(@"\.(at-\d+) \{ left: ([\d.]+)mm; top: ([\d.]+)mm; \}")]
+    private static partial Regex Place();
+
+    [GeneratedRegex(@"<link rel=""stylesheet"" href=""([^""]+)"">")]
+    private static partial Regex StyleSheet();
 
     [GeneratedRegex(@"<text x=""[\d.]+"" y=""([\d.]+)"" font-size=""([\d.]+)"" font-weight=""(bold|normal)"">([^<]*)</text>")]
     private static partial Regex Lettered();

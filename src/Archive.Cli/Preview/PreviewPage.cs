@@ -14,7 +14,8 @@ internal static class PreviewPage
     /// <summary>The script.</summary>
     internal static byte[] Script { get; } = Resource("preview.preview.js");
 
-    private static string PanelStyle { get; } = Encoding.UTF8.GetString(Resource("preview.panel.css"));
+    /// <summary>The panel's style.</summary>
+    internal static byte[] PanelStyle { get; } = Resource("preview.panel.css");
 
     /// <summary>A page with the script in it.</summary>
     /// <param name="page">The page's bytes.</param>
@@ -30,7 +31,7 @@ internal static class PreviewPage
     internal static string Bare(string words) =>
         $"<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Preview</title><body><p>{Html(words)}</p></body></html>\n";
 
-    /// <summary>The panel of faults, with its own style; empty where there is nothing to tell.</summary>
+    /// <summary>The panel of faults, which names its style; empty where there is nothing to tell.</summary>
     /// <param name="outcome">What came of the latest build.</param>
     internal static string Faults(BuildOutcome? outcome)
     {
@@ -40,7 +41,7 @@ internal static class PreviewPage
         if (faults.IsEmpty) return "";
 
         var isOld = outcome.Ending is BuildEnding.Withheld or BuildEnding.Refused;
-        var panel = new StringBuilder($"<style>{PanelStyle}</style><details{(isOld ? " open" : "")}><summary>{Html(Report.Closing(outcome))}");
+        var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(Report.Closing(outcome))}");
         if (isOld) panel.Append(" The page is as it was before.");
         panel.Append("</summary>");
         foreach (var fault in faults.Take(100)) Add(panel, fault);
@@ -56,7 +57,7 @@ internal static class PreviewPage
         panel.Append($"<pre class=\"{fault.Severity.ToString().ToLowerInvariant()}\">{Html(text.ToString().TrimEnd())}</pre>");
     }
 
-    private static string Html(string text) => WebUtility.HtmlEncode(text);
+    private static string Html(string text) => WebUtility.HtmlEncode(Visible.Text(text));
 
     private static byte[] Resource(string name)
     {

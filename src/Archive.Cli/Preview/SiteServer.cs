@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Mime;
 using System.Text;
+using Archive.Site;
 
 namespace Archive.Cli;
 
@@ -91,7 +92,11 @@ internal sealed class SiteServer : IDisposable
             response.Headers["Cache-Control"] = "no-store";
             response.Headers["X-Content-Type-Options"] = "nosniff";
             response.Headers["Cross-Origin-Resource-Policy"] = "same-origin";
+            response.Headers["Referrer-Policy"] = "no-referrer";
             var path = context.Request.Url?.AbsolutePath ?? "/";
+
+            // What pages say themselves, and what only a header can: nothing may show the preview in a frame.
+            response.Headers["Content-Security-Policy"] = (path == "/404.html" ? ContentSecurityPolicy.OfNotFoundPage : ContentSecurityPolicy.OfPages) + "; frame-ancestors 'none'";
             if (context.Request.UserHostName != _host) await Text(context, 421, "this server answers only for " + _host).ConfigureAwait(false);
             else if (context.Request.HttpMethod is not ("GET" or "HEAD")) await Text(context, 405, "only GET and HEAD are answered").ConfigureAwait(false);
             else if (path == Own + "events") await _state.Listen(response, cancellation).ConfigureAwait(false);
@@ -108,6 +113,7 @@ internal sealed class SiteServer : IDisposable
     private Task OwnFile(HttpListenerContext context, string name) => name switch
     {
         "preview.js" => Send(context, 200, "text/javascript; charset=utf-8", PreviewPage.Script),
+        "panel.css" => Send(context, 200, "text/css; charset=utf-8", PreviewPage.PanelStyle),
         "faults" => Send(context, 200, "text/html; charset=utf-8", Encoding.UTF8.GetBytes(PreviewPage.Faults(_state.Latest))),
         _ => Text(context, 404, "there is no such file"),
     };

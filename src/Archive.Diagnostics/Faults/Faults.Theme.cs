@@ -20,4 +20,7 @@ public static partial class Faults
 
     /// <summary>part of a theme that cannot be read.</summary>
     public static readonly FaultKind ThemeUnreadable = Error("AF1006", "part of a theme that cannot be read");
+
+    /// <summary>page or running drawing among a theme's assets.</summary>
+    public static readonly FaultKind ThemeDocument = Error("AF0110", "page or running drawing among a theme's assets");
 }

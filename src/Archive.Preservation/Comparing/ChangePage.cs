@@ -1,6 +1,8 @@
 using System.Net;
 using System.Text;
+using Archive.Diagnostics;
 using Archive.Records;
+using Archive.Site;
 
 namespace Archive.Preservation;
 
@@ -13,8 +15,9 @@ public static class ChangePage
     /// <returns>HTML; every piece of the record in it is escaped.</returns>
     public static string Of(Comparison comparison, string title)
     {
-        var page = new StringBuilder("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
-            .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title)).Append("</title>\n<style>\n").Append(Style()).Append("</style>\n</head>\n<body>\n<main>\n")
+        var style = "\n" + Style();
+        var page = new StringBuilder("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n").Append(ContentSecurityPolicy.MetaForStyle(style)).Append("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+            .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title)).Append("</title>\n<style>").Append(style).Append("</style>\n</head>\n<body>\n<main>\n")
             .Append("<p class=\"of\">").Append(Text(title)).Append("</p>\n<h1>Changes to this record</h1>\n")
             .Append("<p>From <b>").Append(Text(comparison.From)).Append("</b> to <b>").Append(Text(comparison.To)).Append("</b>: ").Append(Text(comparison.Summary)).Append(".</p>\n");
         if (comparison.Changes.IsEmpty) page.Append("<p>Nothing that the record says differs.</p>\n");
@@ -50,7 +53,7 @@ public static class ChangePage
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
-    private static string Text(string text) => WebUtility.HtmlEncode(text);
+    private static string Text(string text) => WebUtility.HtmlEncode(Visible.Text(text));
 
     private static string Style()
     {

@@ -86,7 +86,8 @@ public sealed class LabelSheets
     /// <param name="to">Where to.</param>
     public void Write(TextWriter to)
     {
-        Begin(to, $"Labels · {_title}");
+        var style = "\n" + Style(_stock);
+        Begin(to, $"Labels · {_title}", $"{ContentSecurityPolicy.MetaForStyle(style)}\n<style>{style}</style>");
         for (var batch = 0; batch < _batches.Length; batch++) Sheets(to, batch, 0, SheetsOf(batch), label => _drawing.Inline(label, Code(label)));
         End(to);
     }
@@ -102,11 +103,12 @@ public sealed class LabelSheets
     /// <param name="to">Where to.</param>
     /// <param name="batch">The batch's place among the batches.</param>
     /// <param name="part">The first sheet, from 0, and how many.</param>
+    /// <param name="style">Where its style sheet is, the text of which is <see cref="Style"/>.</param>
     /// <param name="head">HTML over the sheets, which is not printed.</param>
     /// <param name="alone">The code of a label, and where its SVG is.</param>
-    internal void Write(TextWriter to, int batch, (int First, int Count) part, string head, Func<LabelWords, (CodeModules Code, string Href)> alone)
+    internal void Write(TextWriter to, int batch, (int First, int Count) part, string style, string head, Func<LabelWords, (CodeModules Code, string Href)> alone)
     {
-        Begin(to, $"Labels · {_batches[batch].Batch.Name} · {_title}");
+        Begin(to, $"Labels · {_batches[batch].Batch.Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{Escaping.Html(style)}\">");
         to.Write(head);
         Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label =>
         {
@@ -118,8 +120,8 @@ public sealed class LabelSheets
 
     private CodeModules Code(LabelWords label) => CodeModules.Of(label.Address, Design.Level)!;
 
-    private void Begin(TextWriter to, string title) => to.Write(
-        $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{Escaping.Html(title)}</title>\n<style>\n{Style()}</style>\n</head>\n<body>\n");
+    private static void Begin(TextWriter to, string title, string style) => to.Write(
+        $"<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n{style}\n<title>{Escaping.Html(title)}</title>\n</head>\n<body>\n");
 
     private static void End(TextWriter to) => to.Write("</body>\n</html>\n");
 
@@ -132,8 +134,7 @@ public sealed class LabelSheets
             var from = (sheet * _stock.PerSheet) - SkipOf(batch);
             for (var i = Math.Max(0, from); i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
             {
-                var (row, column) = ((i - from) / _stock.Columns, (i - from) % _stock.Columns);
-                to.Write(string.Create(CultureInfo.InvariantCulture, $"<div style=\"left:{LabelDesign.OnDot(_stock.Left + (column * _stock.Width)):0.######}mm;top:{LabelDesign.OnDot(_stock.Top + (row * _stock.Height)):0.######}mm\">{draw(labels[i])}</div>\n"));
+                to.Write(string.Create(CultureInfo.InvariantCulture, $"<div class=\"at-{i - from}\">{draw(labels[i])}</div>\n"));
             }
 
             to.Write("</section>\n");
@@ -141,26 +142,42 @@ public sealed class LabelSheets
     }
 
     // On a screen narrower than the paper a sheet is seen small rather than scrolled sideways; paper has its true size, whatever the screen.
-    private string Shrinking()
+    private static string Shrinking(LabelStock stock)
     {
         const double pixelsInMillimetre = 96 / 25.4;
         const int beside = 42;
         var style = new StringBuilder();
         foreach (var (zoom, of) in Zooms)
         {
-            style.Append(CultureInfo.InvariantCulture, $"@media screen and (max-width: {(_stock.Paper.Width * pixelsInMillimetre * of) + beside:0}px) {{ section {{ zoom: {zoom:0.##}; }} }}\n");
+            style.Append(CultureInfo.InvariantCulture, $"@media screen and (max-width: {(stock.Paper.Width * pixelsInMillimetre * of) + beside:0}px) {{ section {{ zoom: {zoom:0.##}; }} }}\n");
         }
 
         return style.ToString();
     }
 
-    // The cut line is light, and half of it lies in each of two neighbours.
-    private string Style() => new StringBuilder()
-        .Append(CultureInfo.InvariantCulture, $"@page {{ size: {_stock.Paper.Width}mm {_stock.Paper.Height}mm; margin: 0; }}\n")
+    /// <summary>The style of sheets of a stock: the same for all of them.</summary>
+    /// <param name="stock">The label's size and the paper.</param>
+    /// <remarks>The cut line is light, and half of it lies in each of two neighbours.</remarks>
+    internal static string Style(LabelStock stock) => new StringBuilder()
+        .Append(CultureInfo.InvariantCulture, $"@page {{ size: {stock.Paper.Width}mm {stock.Paper.Height}mm; margin: 0; }}\n")
         .Append("* { margin: 0; padding: 0; }\nbody { background: #fff; color: #000; -webkit-print-color-adjust: exact; print-color-adjust: exact; }\n")
-        .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {_stock.Paper.Width}mm; height: {_stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
-        .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {_stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
-        .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {_stock.Width}mm; height: {_stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
-        .Append(Shrinking())
+        .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {stock.Paper.Width}mm; height: {stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
+        .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
+        .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {stock.Width}mm; height: {stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
+        .Append(Places(stock))
+        .Append(Shrinking(stock))
         .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\nh1 { font-size: 1.25rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
+
+    // Where each label of a sheet lies, from the first: no policy lets an element of a page bring a style of its own.
+    private static string Places(LabelStock stock)
+    {
+        var style = new StringBuilder();
+        for (var place = 0; place < stock.PerSheet; place++)
+        {
+            var (row, column) = (place / stock.Columns, place % stock.Columns);
+            style.Append(CultureInfo.InvariantCulture, $".at-{place} {{ left: {LabelDesign.OnDot(stock.Left + (column * stock.Width)):0.######}mm; top: {LabelDesign.OnDot(stock.Top + (row * stock.Height)):0.######}mm; }}\n");
+        }
+
+        return style.ToString();
+    }
 }

@@ -90,6 +90,9 @@ internal sealed class ReadyLabels
         for (var page = 1; page <= pages; page++) yield return page == 1 ? $"{name}.html" : FormattableString.Invariant($"{name}-{page}.html");
     }
 
+    // All sheets of a stock share it.
+    private static string StylePath(LabelStock stock) => $"labels/{stock.Paper.Name}-{stock.Size}.css";
+
     /// <summary>A folder for each batch of a kind: by its id where that is plain and nobody else's, else by its number.</summary>
     /// <param name="by">The kind.</param>
     internal ImmutableArray<string> Folders(BatchBy by)
@@ -121,6 +124,8 @@ internal sealed class ReadyLabels
             if (Code(words.Address) is { } code) yield return Text($"labels/{words.Id}.svg", to => to.Write(alone.Alone(words, code) + "\n"));
         }
 
+        foreach (var stock in Ready.SelectMany(size => size.Stocks)) yield return Text(StylePath(stock), to => to.Write(LabelSheets.Style(stock)));
+
         foreach (var (by, size, stock) in from way in Enum.GetValues<BatchBy>() from size in Ready from stock in size.Stocks select (way, size, stock))
         {
             var (sheets, folders) = (Sheets(by, size, stock), Folders(by));
@@ -131,7 +136,7 @@ internal sealed class ReadyLabels
                 {
                     var from = first;
                     first += SheetsOnPage;
-                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), Head(Batches[(int)by][which].Batch, stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
+                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), "../../../" + StylePath(stock), Head(Batches[(int)by][which].Batch, stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
                 }
             }
         }

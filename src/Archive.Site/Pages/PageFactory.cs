@@ -26,7 +26,7 @@ internal sealed class PageFactory
     public SiteFile Page(string path, Func<PagePlace, PageView> view)
     {
         var depth = path.Count(c => c == '/');
-        return new RenderedFile(path, () => _theme.Render("layout", view(new PagePlace(path)), _siteByDepth[depth]));
+        return new RenderedFile(path, () => _theme.RenderPage(view(new PagePlace(path)), _siteByDepth[depth]));
     }
 
     /// <summary>The head of a plan's page.</summary>

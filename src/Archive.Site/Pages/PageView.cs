@@ -17,6 +17,9 @@ public sealed record PageHead(string Template, string Title, string Description,
     /// <summary>The path of the site on its host, for a page that is served at addresses other than its own; null for all others.</summary>
     public Href? Root { get; init; }
 
+    /// <summary>The base of such a page, and the script that adjusts it to where the page is read; nothing on all others.</summary>
+    public Markup Base => Root is { } root ? ContentSecurityPolicy.Base(root) : Markup.None;
+
     /// <summary>How the page is cited; null where it has no lasting address.</summary>
     public Citation? Citation { get; init; }
 

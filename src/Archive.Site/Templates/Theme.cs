@@ -52,11 +52,17 @@ public sealed class Theme
 
     internal Template? TemplateNamed(string name) => _templates.GetValueOrDefault(name)?.Parsed;
 
-    /// <summary>Renders a page.</summary>
+    /// <summary>Renders a page of the site: its layout, and the policy that every page carries, whatever the theme.</summary>
+    /// <param name="page">What the template sees as <c>page</c>.</param>
+    /// <param name="site">What it sees as <c>site</c>.</param>
+    internal Rendering RenderPage(PageView page, object site) => Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, page.Head.Root is not null));
+
+    /// <summary>Renders a template.</summary>
     /// <param name="template">Name of the template.</param>
     /// <param name="page">What the template sees as <c>page</c>.</param>
     /// <param name="site">What it sees as <c>site</c>.</param>
-    internal Rendering Render(string template, object page, object site)
+    /// <param name="complete">What is done to the page when it is written; null for nothing.</param>
+    internal Rendering Render(string template, object page, object site, Action<PageOutput>? complete = null)
     {
         var output = new PageOutput();
         var parsed = TemplateNamed(template)?.Page ?? throw new InvalidOperationException($"the theme was read without {template}.html");
@@ -64,6 +70,7 @@ public sealed class Theme
         try
         {
             context.Render(parsed, output, site, page);
+            complete?.Invoke(output);
             _contexts.Add(context);
             return output.Finish();
         }

@@ -55,8 +55,9 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
             faults.Add(Faults.MissingTemplate.At(asked, $"theme `{name}` has no `templates/{wanted}.html`", $"copy it from the theme `{Usual}`"));
         }
 
-        faults.Sort(Diagnostic.Order);
         var assets = files.Where(path => path.StartsWith("assets/", StringComparison.Ordinal)).Select(path => new ThemeAsset(path, Path.Combine(folder, path))).ToImmutableArray();
+        faults.AddRange(assets.Select(asset => ThemeDocuments.Check(name, asset)).OfType<Diagnostic>());
+        faults.Sort(Diagnostic.Order);
         return (faults.Count == 0 ? new Theme(name, templates, assets) : null, faults.ToImmutable());
     }
 

@@ -32,14 +32,17 @@ public sealed partial class ReadyLabelsTests
     [Fact]
     public void A_sheet_is_seen_small_on_a_narrow_screen_and_printed_to_size()
     {
-        var files = Of(Base, Frames(3, _ => "receivers")).Files().OfType<RenderedFile>().Where(file => file.Path.Contains("A4-", StringComparison.Ordinal)).Select(Written).ToList();
-        Assert.NotEmpty(files);
-        Assert.All(files, html =>
+        var files = Of(Base, Frames(3, _ => "receivers")).Files().OfType<RenderedFile>().Where(file => file.Path.Contains("A4-", StringComparison.Ordinal)).ToDictionary(file => file.Path, Written, StringComparer.Ordinal);
+        var styles = files.Where(file => file.Key.EndsWith(".css", StringComparison.Ordinal)).ToDictionary();
+        Assert.NotEmpty(styles);
+        Assert.All(styles.Values, style =>
         {
-            Assert.Contains("@media screen and (max-width: 836px) { section { zoom: 0.8; } }", html, StringComparison.Ordinal);
-            Assert.Contains("section { position: relative; width: 210mm;", html, StringComparison.Ordinal);
-            Assert.All(ZoomRule().Matches(html), rule => Assert.StartsWith("@media screen", rule.Value, StringComparison.Ordinal));
+            Assert.Contains("@media screen and (max-width: 836px) { section { zoom: 0.8; } }", style, StringComparison.Ordinal);
+            Assert.Contains("section { position: relative; width: 210mm;", style, StringComparison.Ordinal);
+            Assert.All(ZoomRule().Matches(style), rule => Assert.StartsWith("@media screen", rule.Value, StringComparison.Ordinal));
         });
+        Assert.All(files.Where(file => file.Key.EndsWith(".html", StringComparison.Ordinal)), page => Assert.Contains(
+            styles.Keys, style => page.Value.Contains($"<link rel=\"stylesheet\" href=\"../../../{style}\">", StringComparison.Ordinal) && page.Key.EndsWith(Path.ChangeExtension(Path.GetFileName(style), ".html"), StringComparison.Ordinal)));
     }
 
     [GeneratedRegex("^.*zoom.*$", RegexOptions.Multiline)]

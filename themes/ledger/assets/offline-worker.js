@@ -28,7 +28,7 @@ async function answer(request) {
     if (!whole || request.mode !== 'navigate') throw unreachable;
     return new Response('<!doctype html><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Not kept</title>'
       + '<p>This page is not among those kept on this device, and there is no network.<p><a href="' + self.registration.scope + 'index.html">The first page</a>',
-      { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
+      { status: 503, headers: { 'content-type': 'text/html; charset=utf-8', 'content-security-policy': "default-src 'none'" } });
   }
 }
 
