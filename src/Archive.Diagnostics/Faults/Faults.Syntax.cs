@@ -32,4 +32,7 @@ public static partial class Faults
 
     /// <summary>too many warnings in one file.</summary>
     public static readonly FaultKind TooManyWarnings = Warning("AF0114", "too many warnings in one file");
+
+    /// <summary>prose that cannot be read.</summary>
+    public static readonly FaultKind ProseUnreadable = Error("AF0115", "prose that cannot be read");
 }

@@ -10,17 +10,18 @@ internal readonly record struct Mention(Stated<string> Name)
 
     /// <summary>Finds the links of a text as it was typed. Code spans, fenced and indented code and brackets behind a backslash are no links.</summary>
     /// <param name="prose">Where the text stands.</param>
-    /// <remarks>Works on the typed text, not the value, so that places are exact in whichever YAML style it is written. Linear but for unclosed code spans of many lengths.</remarks>
+    /// <remarks>Works on the typed text, not the value, so that places are exact in whichever YAML style it is written. Linear.</remarks>
     public static IEnumerable<Mention> In(SourceSpan prose)
     {
         var text = prose.Source.Text;
         if (text.IndexOf("[[", prose.Start, prose.Length, StringComparison.Ordinal) < 0) yield break;
         foreach (var (start, end) in ProseLines.Stretches(prose))
         {
+            var ticks = LastRuns(text, start, end);
             for (var i = start; i < end; i++)
             {
                 if (text[i] == '\\') i++;
-                else if (text[i] == '`') i = EndOfCode(text, i, end) - 1;
+                else if (text[i] == '`') i = EndOfCode(text, i, end, ticks) - 1;
                 else if (text[i] == '[' && ReadAt(prose.Source, i, end) is { } mention)
                 {
                     yield return mention;
@@ -30,9 +31,24 @@ internal readonly record struct Mention(Stated<string> Name)
         }
     }
 
-    private static int EndOfCode(string text, int start, int end)
+    // Where the last run of so many backticks begins: what opens a code span behind it is never closed.
+    private static Dictionary<int, int> LastRuns(string text, int start, int end)
+    {
+        var last = new Dictionary<int, int>();
+        for (var at = text.IndexOf('`', start, end - start); at >= 0;)
+        {
+            var run = RunAt(text, at, end);
+            last[run] = at;
+            at = text.IndexOf('`', at + run, end - at - run);
+        }
+
+        return last;
+    }
+
+    private static int EndOfCode(string text, int start, int end, Dictionary<int, int> ticks)
     {
         var length = RunAt(text, start, end);
+        if (ticks.GetValueOrDefault(length, -1) <= start) return start + length;
         for (var i = start + length; i < end; i++)
         {
             if (text[i] != '`') continue;

@@ -7,7 +7,7 @@ internal static class MentionChecks
 {
     public static IEnumerable<Diagnostic> LinksLeadSomewhere(Ground ground)
     {
-        var told = new List<Diagnostic>();
+        var told = new DiagnosticList();
         if (ground.Draft.Statement?.About is { } about) Judge(ground, null, about, told);
         foreach (var record in ground.Draft.Records)
         {
@@ -19,10 +19,10 @@ internal static class MentionChecks
             if (evidence.Note is { } note) Judge(ground, of, note, told);
         }
 
-        return told;
+        return told.All;
     }
 
-    private static void Judge(Ground ground, ArchiveRecord? record, Stated<string> prose, List<Diagnostic> told)
+    private static void Judge(Ground ground, ArchiveRecord? record, Stated<string> prose, DiagnosticList told)
     {
         foreach (var mention in Mention.In(prose.Span))
         {

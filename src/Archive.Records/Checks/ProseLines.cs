@@ -11,6 +11,10 @@ namespace Archive.Records;
 internal sealed class ProseLines
 {
     private const int CodeIndent = 4;
+
+    // Quotes and lists within each other that are gone into: prose that is nested deeper is not read as Markdown.
+    private const int DeepestNesting = 128;
+
     private static readonly SearchValues<char> Bullets = SearchValues.Create("-+*");
 
     // Columns at which the content of the lists that are open stands, the outermost first.
@@ -96,7 +100,7 @@ internal sealed class ProseLines
     {
         var isFirst = true;
         var quotes = 0;
-        while (true)
+        for (var marks = 0; marks < DeepestNesting; marks++)
         {
             var indent = Indent(line, column, out var blanks);
             if (isFirst && !_isParagraph) Leave(indent);

@@ -1,15 +1,18 @@
+using System.Buffers;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Records;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
+using SourceSpan = Archive.Diagnostics.SourceSpan;
 
 namespace Archive.Site;
 
 /// <summary>Finds what prose holds that no page will show: HTML, and links that a page must not carry.</summary>
 public static class ProseChecks
 {
-    private static readonly System.Buffers.SearchValues<char> Suspect = System.Buffers.SearchValues.Create("<[:");
+    private static readonly SearchValues<char> Suspect = SearchValues.Create("<[:");
+    private static readonly SearchValues<char> AfterName = SearchValues.Create(" \t\r\n/>");
 
     /// <summary>Checks all prose of a record.</summary>
     /// <param name="record">The record.</param>
@@ -20,31 +23,65 @@ public static class ProseChecks
 
     private static IEnumerable<Diagnostic> Check(Stated<string> prose)
     {
-        if (prose.Value.AsSpan().IndexOfAny(Suspect) < 0 || ProseText.Parse(prose.Value) is not { } document) return [];
-        var headings = new Lazy<ProseHeadings>(() => new ProseHeadings(document, 1, "check"));
-        return document.Descendants().Select(item => Judge(item, prose, headings)).OfType<Diagnostic>();
+        var typed = new TypedText(prose);
+        if (ProseLimits.Exceeded(prose.Value) is var (start, what))
+        {
+            yield return Unreadable(typed.Of(start, 1), $"{what}: this text is shown as it was typed");
+            yield break;
+        }
+
+        if (prose.Value.AsSpan().IndexOfAny(Suspect) < 0) yield break;
+        if (ProseText.Parse(prose.Value) is not { } document)
+        {
+            yield return Unreadable(prose.Span with { Length = Math.Min(1, prose.Span.Length) }, "marks nested too deeply: this text is shown as it was typed");
+            yield break;
+        }
+
+        var (headings, opened) = (new Lazy<ProseHeadings>(() => new ProseHeadings(document, 1, "check")), new HashSet<string>(StringComparer.OrdinalIgnoreCase));
+        var told = 0;
+        foreach (var item in document.Descendants())
+        {
+            if (item is HtmlBlock block) Open(block.Lines.ToString(), opened);
+            if (item is HtmlInline { Tag: var tag })
+            {
+                if (tag.StartsWith("</", StringComparison.Ordinal) && opened.Contains(NameOf(tag.AsSpan(2)))) continue;
+                Open(tag, opened);
+            }
+
+            if (Judge(item, headings) is not var (kind, message, help)) continue;
+
+            // No more are kept of a file, so that it matters to no one where these stand.
+            var span = told++ < 2 * DiagnosticList.MostPerFile ? typed.Of(item.Span.Start, item.Span.Length) : prose.Span;
+            yield return kind.At(span, message, help);
+        }
     }
 
-    private static Diagnostic? Judge(MarkdownObject item, Stated<string> prose, Lazy<ProseHeadings> headings) => item switch
+    private static Diagnostic Unreadable(SourceSpan span, string message) =>
+        Faults.ProseUnreadable.At(span, message, "write it plainer, or part it by blank lines; a long table is data, and belongs into records");
+
+    private static (FaultKind Kind, string Message, string Help)? Judge(MarkdownObject item, Lazy<ProseHeadings> headings) => item switch
     {
-        HtmlInline tag when Closes(tag, prose.Value) => null,
-        HtmlBlock or HtmlInline => Faults.RawHtml.At(
-            TypedSpan.Of(prose, item.Span.Start, item.Span.Length), "this is HTML, and prose is Markdown without it", "say it in Markdown; as it stands, readers see the tags as text"),
-        LinkInline { IsImage: true } image => Faults.UnsafeLink.At(
-            TypedSpan.Of(prose, image.Span.Start, image.Span.Length), "a picture in prose is not shown", "make it a photo of the record, and mention that: `[[P-0001]]`"),
-        LinkInline link when ProseLink.Outside(link.Url) is null && headings.Value.Anchor(link.Url) is null => Unsafe(prose, link, link.Url ?? ""),
-        AutolinkInline link when ProseLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(prose, link, link.Url),
+        HtmlBlock or HtmlInline => (Faults.RawHtml, "this is HTML, and prose is Markdown without it", "say it in Markdown; as it stands, readers see the tags as text"),
+        LinkInline { IsImage: true } => (Faults.UnsafeLink, "a picture in prose is not shown", "make it a photo of the record, and mention that: `[[P-0001]]`"),
+        LinkInline link when ProseLink.Outside(link.Url) is null && headings.Value.Anchor(link.Url) is null => Unsafe(link.Url ?? ""),
+        AutolinkInline link when ProseLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(link.Url),
         _ => null,
     };
 
-    // The end of a tag whose beginning was told.
-    private static bool Closes(HtmlInline tag, string prose) =>
-        tag.Tag.StartsWith("</", StringComparison.Ordinal)
-        && prose.AsSpan(0, Math.Clamp(tag.Span.Start, 0, prose.Length)).Contains("<" + tag.Tag[2..].TrimEnd('>', ' '), StringComparison.OrdinalIgnoreCase);
+    // The end of a tag whose beginning was told is not told.
+    private static void Open(string html, HashSet<string> opened)
+    {
+        for (var at = html.IndexOf('<', StringComparison.Ordinal); at >= 0; at = html.IndexOf('<', at + 1))
+        {
+            if (at + 1 < html.Length && char.IsAsciiLetter(html[at + 1])) opened.Add(NameOf(html.AsSpan(at + 1)));
+        }
+    }
 
-    private static Diagnostic Unsafe(Stated<string> prose, MarkdownObject link, string url) => Faults.UnsafeLink.At(
-        TypedSpan.Of(prose, link.Span.Start, link.Span.Length),
-        url.StartsWith('#') ? $"no heading of this text is called `{url[1..]}`" : $"a page must not carry a link to `{Short(url)}`",
+    private static string NameOf(ReadOnlySpan<char> tag) => (tag.IndexOfAny(AfterName) is >= 0 and var end ? tag[..end] : tag).ToString();
+
+    private static (FaultKind Kind, string Message, string Help) Unsafe(string url) => (
+        Faults.UnsafeLink,
+        url.StartsWith('#') ? $"no heading of this text is called `{Short(url[1..])}`" : $"a page must not carry a link to `{Short(url)}`",
         url.StartsWith('#') ? "name a heading of the same text, its words joined by hyphens" : "link to http, https or mailto, or to a record: `[[ID]]`");
 
     private static string Short(string url) => url.Length <= 60 ? url : url[..60] + "…";

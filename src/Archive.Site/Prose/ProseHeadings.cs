@@ -9,6 +9,9 @@ internal sealed class ProseHeadings
 {
     private readonly Dictionary<HeadingBlock, (int Level, string Id)> _headings = [];
     private readonly HashSet<string> _slugs = new(StringComparer.Ordinal);
+
+    // The number that the next heading of a name gets: many may be called alike.
+    private readonly Dictionary<string, int> _next = new(StringComparer.Ordinal);
     private readonly string _prefix;
 
     /// <summary>Gathers the headings of a document.</summary>
@@ -53,7 +56,7 @@ internal sealed class ProseHeadings
         var name = slug.ToString().Trim('-');
         if (name.Length == 0) name = "part";
         var unique = name;
-        for (var n = 2; !_slugs.Add(unique); n++) unique = $"{name}-{n}";
+        for (var n = _next.GetValueOrDefault(name, 2); !_slugs.Add(unique); _next[name] = n) unique = $"{name}-{n++}";
         return unique;
     }
 }

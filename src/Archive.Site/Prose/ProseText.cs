@@ -23,9 +23,10 @@ internal static class ProseText
 
     /// <summary>Parses prose.</summary>
     /// <param name="markdown">The text.</param>
-    /// <returns>The document, or null where it is nested too deeply to be read.</returns>
+    /// <returns>The document, or null where it is nested too deeply, or beyond <see cref="ProseLimits"/>.</returns>
     public static MarkdownDocument? Parse(string markdown)
     {
+        if (ProseLimits.Exceeded(markdown) is not null) return null;
         try
         {
             return Markdown.Parse(markdown, Pipeline);

@@ -23,6 +23,12 @@ internal static class StoryReader
         }
 
         var body = Body(source, head.Body);
+        if (body.Value.Length > YamlSyntax.LongestScalar)
+        {
+            told.Add(Faults.ScalarTooLong.At(body.Span.Slice(0, 1), $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}", "split it into several stories"));
+            body = body with { Value = string.Empty, Span = body.Span with { Length = 0 } };
+        }
+
         var faults = told.Count;
         var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
         if (syntax.Next() is not MappingNode mapping)

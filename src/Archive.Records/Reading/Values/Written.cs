@@ -19,7 +19,7 @@ internal readonly record struct Written(ScalarNode Node, string Key, Told Told)
     /// <returns>False, so that a reader can return it.</returns>
     public bool Refuse(TermFault fault)
     {
-        var part = TypedSpan.Of(new Stated<string>(Text, Node.Span), fault.Start, fault.Length);
+        var part = new TypedText(new Stated<string>(Text, Node.Span)).Of(fault.Start, fault.Length);
         Told.Add(fault.Kind.At(part, Quotation.Line(fault.Message), fault.Help));
         return false;
     }
