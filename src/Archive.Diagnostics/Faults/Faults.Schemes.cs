@@ -23,4 +23,10 @@ public static partial class Faults
 
     /// <summary>not a set of glyphs.</summary>
     public static readonly FaultKind BadConfusion = Error("AF0807", "not a set of glyphs");
+
+    /// <summary>more label schemes than are tried.</summary>
+    public static readonly FaultKind TooManySchemes = Error("AF0808", "more label schemes than are tried");
+
+    /// <summary>scheme that means too many places.</summary>
+    public static readonly FaultKind TooManyMeant = Error("AF0809", "scheme that means too many places");
 }

@@ -22,5 +22,5 @@ public static partial class Faults
     public static readonly FaultKind ThemeUnreadable = Error("AF1006", "part of a theme that cannot be read");
 
     /// <summary>page or running drawing among a theme's assets.</summary>
-    public static readonly FaultKind ThemeDocument = Error("AF0110", "page or running drawing among a theme's assets");
+    public static readonly FaultKind ThemeDocument = Error("AF1007", "page or running drawing among a theme's assets");
 }

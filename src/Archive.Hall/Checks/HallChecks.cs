@@ -9,7 +9,7 @@ public static class HallChecks
 {
     /// <summary>All faults of halls and trays that come from geometry. n log n in frames; linear in cables.</summary>
     /// <param name="asFound">The record.</param>
-    /// <returns>Faults AF0603, AF0605 to AF0608, AF0611 and AF0612, in <see cref="Diagnostic.Order"/>.</returns>
+    /// <returns>Faults AF0603, AF0605 to AF0608, AF0611, AF0612 and AF0220, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound asFound) => Check(asFound, Standings.Of(asFound), TrayMeetings.Of(asFound), _ => false);
 
     /// <summary>The same, where halls have been set out and meetings worked out already.</summary>
@@ -23,6 +23,7 @@ public static class HallChecks
             .Concat(standings.Layouts.SelectMany(Overlaps.Check))
             .Concat(standings.Layouts.SelectMany(FramesWithinHall.Check))
             .Concat(standings.Layouts.SelectMany(TraysUnderCeiling.Check))
+            .Concat(standings.Layouts.SelectMany(TrayCrowds.Check))
             .Concat(TrayOrder.Check(asFound, meetings))
             .Concat(TraysAtFrames.Check(asFound, standings));
         return DiagnosticList.Collect(faults);

@@ -10,29 +10,32 @@ internal static class Overlaps
     // More other places than these only tire the reader: the mend of one is as a rule the mend of all.
     private const int MostRelated = 3;
 
-    /// <summary>Both through one sort-tile-recursive tree over the footprints: n log n and the number of overlaps.</summary>
+    // A sentence can quote it.
+    private const int LongestName = 60;
+
+    // Others that are counted.
+    private const int MostCounted = 10;
+
+    // Frames that are held against obstacles of one hall, one by one: a second of work, and more than any hall has.
+    private const int MostHeld = 200_000;
+
+    /// <summary>Through sort-tile-recursive trees over the footprints: n log n, however many overlap.</summary>
     internal static IEnumerable<Diagnostic> Check(HallLayout layout)
     {
         var certain = layout.Standing.Where(standing => standing.IsCertain).ToList();
-        var tree = new STRtree<int>();
-        for (var i = 0; i < certain.Count; i++) tree.Insert(PlanFigure.Box(certain[i].Footprint), i);
-        tree.Build();
-        return Frames(certain, tree).Concat(Obstacles(layout, certain, tree));
+        return Frames(certain).Concat(Obstacles(layout, certain));
     }
 
-    private static IEnumerable<Diagnostic> Frames(List<StandingFrame> certain, STRtree<int> tree)
+    private static IEnumerable<Diagnostic> Frames(List<StandingFrame> certain)
     {
+        var tree = new FootprintTree([.. certain.Select(standing => standing.Footprint)]);
         for (var i = 0; i < certain.Count; i++)
         {
             var standing = certain[i];
-            var before = tree.Query(PlanFigure.Box(standing.Footprint))
-                .Where(j => j < i && certain[j].Footprint.Overlap(standing.Footprint) > Footprint.Touch)
-                .Order()
-                .Select(j => certain[j])
-                .ToList();
+            var before = tree.Overlapping(standing.Footprint, i).Take(MostCounted + 1).Select(j => certain[j]).ToList();
             if (before.Count == 0) continue;
             var by = before[0].Footprint.Overlap(standing.Footprint);
-            var more = before.Count > 1 ? $", and {before.Count - 1} more" : string.Empty;
+            var more = before.Count == 1 ? string.Empty : before.Count > MostCounted ? $", and at least {MostCounted} more" : $", and {before.Count - 1} more";
             yield return Faults.OverlappingFrames.At(
                 standing.Span,
                 $"frame {standing.Frame.Id} overlaps frame {before[0].Frame.Id} by {Millimetres.Say(by)}{more}",
@@ -41,8 +44,12 @@ internal static class Overlaps
         }
     }
 
-    private static IEnumerable<Diagnostic> Obstacles(HallLayout layout, List<StandingFrame> certain, STRtree<int> tree)
+    private static IEnumerable<Diagnostic> Obstacles(HallLayout layout, List<StandingFrame> certain)
     {
+        var tree = new STRtree<int>();
+        for (var i = 0; i < certain.Count; i++) tree.Insert(PlanFigure.Box(certain[i].Footprint), i);
+        tree.Build();
+        var held = 0;
         foreach (var obstacle in layout.Hall.Obstacles)
         {
             var area = PlanFigure.Area(obstacle.Outline);
@@ -50,9 +57,17 @@ internal static class Overlaps
             var prepared = PreparedGeometryFactory.Prepare(area);
             foreach (var i in tree.Query(area.EnvelopeInternal).Order())
             {
+                if (held++ == MostHeld)
+                {
+                    yield return Faults.PlanTooLarge.At(
+                        obstacle.Outline.Span, $"hall {layout.Hall.Id} has too many frames among too many obstacles: from here on nobody looks whether one stands in the other",
+                        "leave out obstacles that are none, or record the hall as several");
+                    yield break;
+                }
+
                 var standing = certain[i];
                 if (!prepared.Intersects(PlanFigure.Area(standing.Footprint.Grown(-Footprint.Touch)))) continue;
-                var name = obstacle.Name?.Value ?? "obstacle";
+                var name = obstacle.Name is { Value.Length: <= LongestName } said ? said.Value : "obstacle";
                 yield return Faults.FrameInObstacle.At(
                     standing.Span,
                     $"frame {standing.Frame.Id} stands in the {name} of hall {layout.Hall.Id}",

@@ -7,6 +7,9 @@ internal static class AddressChecks
 {
     private const int RangesTold = 8;
 
+    // Each unknown position is held against those of its frame; no frame has so many.
+    private const int MostGuessed = 500;
+
     public static IEnumerable<Diagnostic> EndsStandOnFrames(Ground ground)
     {
         foreach (var record in ground.Draft.Records)
@@ -52,7 +55,7 @@ internal static class AddressChecks
     private static Diagnostic UnknownPosition(Stated<Address> at, Frame frame)
     {
         var named = at.Value.Position!;
-        var nearest = NearestName.Of(named, frame.Positions.Select(position => position.Id.Value));
+        var nearest = frame.Positions.Length > MostGuessed ? null : NearestName.Of(named, frame.Positions.Select(position => position.Id.Value));
         return Faults.UnknownPosition.At(
             PartOf(at, at.Value.Frame.Length + 1, named.Length),
             $"frame `{frame.Id}` has no position `{named}`",

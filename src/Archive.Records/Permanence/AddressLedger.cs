@@ -19,6 +19,9 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
     private const string Head =
         "# Every address that was ever published; `asfound addresses --write` adds new ones.\n# No line is ever taken out: these addresses are printed on labels.\n";
 
+    // Where very many vanish they have one cause: each is held against every new id.
+    private const int MostGuessed = 100;
+
     // A hundred thousand addresses take 3 MB.
     private const long Largest = 256 << 20;
 
@@ -63,7 +66,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         // A successor is a record that was not there when the ledger was written.
         var known = Lines.Select(line => line.Address).ToHashSet(StringComparer.Ordinal);
         var successors = record.ById.Values.Where(each => !known.Contains(AddressOf(each.RecordKind, each.Id))).ToLookup(each => each.RecordKind.Folder(), each => each.Id);
-        return [.. Diagnostics, .. vanished.Select(line => Vanished(line.Address, line.Span, record, successors))];
+        return DiagnosticList.Collect(Diagnostics.Concat(vanished.Select((line, i) => Vanished(line.Address, line.Span, record, i < MostGuessed ? successors : null))));
     }
 
     /// <summary>The ledger with new addresses added: old lines stay as they are, new ones follow in ordinal order.</summary>
@@ -77,7 +80,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         return text.ToString();
     }
 
-    private static Diagnostic Vanished(string address, SourceSpan span, AsFound record, ILookup<string, string> successors)
+    private static Diagnostic Vanished(string address, SourceSpan span, AsFound record, ILookup<string, string>? successors)
     {
         var (folder, id) = (address.Split('/')[0], address.Split('/')[1]);
         if (record.Find(id) is { } moved)
@@ -87,7 +90,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
                 new Related(moved.IdSpan, "used again here"));
         }
 
-        var near = NearestName.Of(id, successors[folder]);
+        var near = successors is null ? null : NearestName.Of(id, successors[folder]);
         return Faults.AddressVanished.At(
             span, $"`{address}` was published, and no record answers to it any more",
             $"keep the record with `withdrawn: why`, or let its successor say `was: [{id}]`{(near is null ? "" : $"; is `{near}` the successor?")}");

@@ -10,10 +10,13 @@ namespace Archive.Site;
 /// <param name="same">Which records speak of the same picture.</param>
 internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures same)
 {
+    private readonly Dictionary<SourceSpan, ImmutableArray<Photo>> _different = [];
+
     /// <summary>Records of the same bytes under another name that do not hide the same parts. Two records that name one file are told by the record's own checks.</summary>
     internal IEnumerable<Diagnostic> Errors() =>
         from photo in shown
-        let hiding = same.Of(photo).FirstOrDefault(other => other.FilePath != photo.FilePath && Boxes(other).Except(Boxes(photo)).Any())
+        let boxes = Boxes(photo).ToHashSet()
+        let hiding = Different(photo).FirstOrDefault(other => other.FilePath != photo.FilePath && !boxes.IsSupersetOf(Boxes(other)))
         where hiding is not null
         select Faults.CopyOfHidden.At(
             photo.File!.Value.Span,
@@ -35,6 +38,17 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
                 $"`{pair.Photo.Id}` looks like `{pair.Hiding.Id}`, of which parts are hidden, and hides nothing itself",
                 "look at both: if they show the same, write `redact` here too, or withdraw one of them",
                 new Related(pair.Hiding.Redact[0].Box.Span, $"hidden by `{pair.Hiding.Id}` here")));
+    }
+
+    // Of the records of one picture that hide the same parts under the same name one is as good as any; and a second name is enough to differ from the first.
+    private ImmutableArray<Photo> Different(Photo photo)
+    {
+        var all = same.Of(photo);
+        if (_different.TryGetValue(all[0].Span, out var known)) return known;
+        var kept = all.Where(other => !other.Redact.IsEmpty)
+            .GroupBy(other => string.Join(' ', Boxes(other).Distinct().Select(box => box.ToString()).Order(StringComparer.Ordinal)), StringComparer.Ordinal)
+            .SelectMany(alike => alike.DistinctBy(other => other.FilePath, StringComparer.Ordinal).Take(2));
+        return _different[all[0].Span] = [.. all.Intersect(kept)];
     }
 
     private static IEnumerable<Box> Boxes(Photo photo) => photo.Redact.Select(redaction => redaction.Box.Value);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
@@ -14,7 +15,12 @@ internal sealed class Originals
     private readonly IArchiveFolder _folder;
     private readonly Darkroom _darkroom;
     private readonly CancellationToken _cancellation;
-    private readonly ILookup<SourceText, int> _errors;
+
+    // Where errors stand in each file, in order; null for a file of which some are left out, so that any of its photos may hold one.
+    private readonly Dictionary<SourceText, int[]?> _errors;
+
+    // What is true of a picture is found once, however many records speak of it.
+    private readonly ConcurrentDictionary<SourceSpan, (bool HoldsError, ImmutableArray<Box> Hidden)> _pictures = new();
 
     // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
     private readonly ImmutableArray<Photo> _photos;
@@ -35,7 +41,8 @@ internal sealed class Originals
     internal Originals(AsFound record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, Darkroom darkroom, CancellationToken cancellation)
     {
         (_record, _folder, _darkroom, _cancellation) = (record, folder, darkroom, cancellation);
-        _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).ToLookup(diagnostic => diagnostic.Span.Source, diagnostic => diagnostic.Span.Start);
+        _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).GroupBy(diagnostic => diagnostic.Span.Source)
+            .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit) ? null : file.Select(diagnostic => diagnostic.Span.Start).Order().ToArray());
         _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
         _same = SamePictures.Find([.. record.Photos.Where(photo => photo.FilePath is not null)], photo => Hides(photo) || HoldsErrorItself(photo), Source, darkroom, cancellation);
         CopyErrors = [.. new HiddenCopies(_photos, _same).Errors()];
@@ -67,7 +74,7 @@ internal sealed class Originals
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
             .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
             .. Shared(outcomes).Values.Select(shared => shared.Told).OfType<Diagnostic>(),
-            .. _photos.Where(photo => IsShared(photo) && Hidden(photo).Any()).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
+            .. _photos.Where(photo => IsShared(photo) && !Hidden(photo).IsEmpty).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
                 photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, and is not published",
                 "leave out `publish_original`, or name a copy of the picture without what is to be hidden")),
         ];
@@ -142,7 +149,7 @@ internal sealed class Originals
 
     // Originals that are published, by where their records stand: looked through, or stripped, once.
     private FrozenDictionary<SourceSpan, SharedOriginal> Shared(ImmutableArray<PhotoOutcome> outcomes) =>
-        _shared ??= SharedOriginals.Find([.. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && !Hidden(pair.Second).Any()).Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
+        _shared ??= SharedOriginals.Find([.. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && Hidden(pair.Second).IsEmpty).Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
 
     private static SourceSpan Span(SpoiledPhoto spoiled, Photo photo) =>
         spoiled.Fault == PhotoFault.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
@@ -150,13 +157,26 @@ internal sealed class Originals
     private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoOutcome> outcomes) =>
         outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
 
-    private IEnumerable<Box> Hidden(Photo photo) => _same.Of(photo).SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct();
+    private ImmutableArray<Box> Hidden(Photo photo) => PictureOf(photo).Hidden;
 
     private static bool IsShared(Photo photo) => photo.PublishOriginal is { Value: not OriginalSharing.False };
 
-    private bool HoldsError(Photo photo) => _same.Of(photo).Any(HoldsErrorItself);
+    private bool HoldsError(Photo photo) => PictureOf(photo).HoldsError;
 
-    private bool HoldsErrorItself(Photo photo) => _errors[photo.Span.Source].Any(at => at >= photo.Span.Start && at <= photo.Span.End);
+    private (bool HoldsError, ImmutableArray<Box> Hidden) PictureOf(Photo photo)
+    {
+        var all = _same.Of(photo);
+        return _pictures.GetOrAdd(all[0].Span, _ => (all.Any(HoldsErrorItself), [.. all.SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct()]));
+    }
+
+    private bool HoldsErrorItself(Photo photo)
+    {
+        if (!_errors.TryGetValue(photo.Span.Source, out var errors)) return false;
+        if (errors is null) return true;
+        var first = Array.BinarySearch(errors, photo.Span.Start);
+        if (first < 0) first = ~first;
+        return first < errors.Length && errors[first] <= photo.Span.End;
+    }
 
     private PhotoSource Source(Photo photo) => new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 

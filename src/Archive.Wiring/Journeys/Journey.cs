@@ -89,10 +89,26 @@ public sealed class Journeys
         ]);
     }
 
-    private static Journey Follow(Journey journey) =>
-        journey.Events.Aggregate(journey, Next) with { NeverLoaded = [.. journey.Events.Where(happened => Happenings.IsArrivalUnloaded(happened, journey.Events))] };
+    private static Journey Follow(Journey journey)
+    {
+        // How it stood before it was last loaded or missed.
+        var before = Situation.Arrived;
+        var timeline = new Timeline(journey.Events);
+        foreach (var happened in journey.Events)
+        {
+            var next = Next(journey, happened, before);
+            if (next.Situation is Situation.OnTheRoad or Situation.Missing && ReferenceEquals(next.Since, happened))
+            {
+                before = journey.Situation is Situation.OnTheRoad or Situation.Missing ? Situation.Arrived : journey.Situation;
+            }
 
-    private static Journey Next(Journey journey, ArchiveEvent happened)
+            journey = next;
+        }
+
+        return journey with { NeverLoaded = [.. journey.Events.Where(timeline.IsArrivalUnloaded)] };
+    }
+
+    private static Journey Next(Journey journey, ArchiveEvent happened, Situation before)
     {
         var stand = happened.What?.Value switch
         {
@@ -106,18 +122,11 @@ public sealed class Journeys
             EventWhat.Connected => Situation.Connected,
             EventWhat.FoundMissing => Situation.Missing,
             // Seen at a place, it is neither on the road nor missing; how it stands there is not said anew.
-            _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => Before(journey),
+            _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
             _ => journey.Situation,
         };
         if (stand is Situation.OnTheRoad or Situation.Missing) return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
         if (happened.ToHall is null && happened.What?.Value != EventWhat.Arrived) return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
         return journey with { Situation = stand, Hall = happened.ToHall?.Value, Place = happened.ToPlace?.Value, Since = happened };
-    }
-
-    // How it stood before it was loaded or missed.
-    private static Situation Before(Journey journey)
-    {
-        var earlier = journey.Events.TakeWhile(happened => !ReferenceEquals(happened, journey.Since));
-        return earlier.Aggregate(journey with { Situation = Situation.AsFound, Since = null, Events = [] }, Next).Situation is var stand and not (Situation.OnTheRoad or Situation.Missing) ? stand : Situation.Arrived;
     }
 }

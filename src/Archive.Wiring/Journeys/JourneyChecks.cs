@@ -11,25 +11,46 @@ public static class JourneyChecks
     /// <summary>Checks all events.</summary>
     /// <param name="record">The record.</param>
     /// <returns>What cannot be, in <see cref="Diagnostic.Order"/>; one a thing and event.</returns>
-    public static ImmutableArray<Diagnostic> Check(AsFound record) =>
-        DiagnosticList.Collect(Happenings.Of(record).SelectMany(thing => thing.Value.Select(happened => Judge(record, thing.Key, happened, thing.Value))).OfType<Diagnostic>());
-
-    private static Diagnostic? Judge(AsFound record, string thing, ArchiveEvent happened, ImmutableArray<ArchiveEvent> all)
+    public static ImmutableArray<Diagnostic> Check(AsFound record)
     {
-        var named = happened.Of.First(of => record.Find(of.Value)?.Id == thing);
+        var named = new Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>>(ReferenceEqualityComparer.Instance);
+        return DiagnosticList.Collect(Happenings.Of(record).SelectMany(thing =>
+        {
+            var timeline = new Timeline(thing.Value);
+            return thing.Value.Select(happened => Judge(record, thing.Key, happened, timeline, named)).OfType<Diagnostic>();
+        }));
+    }
+
+    private static Diagnostic? Judge(AsFound record, string thing, ArchiveEvent happened, Timeline timeline, Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
+    {
         var noun = record.Find(thing)!.RecordKind.Noun();
-        if (Happenings.IsArrivalUnloaded(happened, all))
+        if (timeline.IsArrivalUnloaded(happened))
         {
             return Faults.ArrivalOfNothingLoaded.At(
-                named.Span, $"{noun} `{thing}` arrives by event `{happened.Id}`, and no event has loaded it", "add the event that loaded it, or correct the id or the date");
+                Named(happened), $"{noun} `{thing}` arrives by event `{happened.Id}`, and no event has loaded it", "add the event that loaded it, or correct the id or the date");
         }
 
-        if (!MovesOrWorks(happened) || Happenings.OnTheRoadSince(happened, all) is not { } loaded) return null;
+        if (!MovesOrWorks(happened) || timeline.OnTheRoadSince(happened) is not { } loaded) return null;
         return Faults.EventOnTheRoad.At(
-            named.Span,
+            Named(happened),
             $"{noun} `{thing}` is {Word(happened)} by event `{happened.Id}` while it is on the road",
             "add the event by which it arrived, or correct the id or the date",
-            new Related(loaded.Of.First(of => record.Find(of.Value)?.Id == thing).Span, $"loaded here, by `{loaded.Id}`, and not seen to arrive"));
+            new Related(Named(loaded), $"loaded here, by `{loaded.Id}`, and not seen to arrive"));
+
+        // An event may name very many things: where it names each is found once.
+        SourceSpan Named(ArchiveEvent by)
+        {
+            if (!named.TryGetValue(by, out var places))
+            {
+                named[by] = places = new(StringComparer.Ordinal);
+                foreach (var of in by.Of)
+                {
+                    if (record.Find(of.Value) is { } each) places.TryAdd(each.Id, of.Span);
+                }
+            }
+
+            return places[thing];
+        }
     }
 
     private static bool MovesOrWorks(ArchiveEvent happened) => happened.What?.Value

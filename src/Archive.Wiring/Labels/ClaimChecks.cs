@@ -13,7 +13,7 @@ public static class ClaimChecks
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(AsFound record)
     {
-        var schemes = record.Schemes.Where(scheme => !scheme.IsWithdrawn).Select(CompiledScheme.Of).ToLookup(scheme => scheme.IsForEnds);
+        var schemes = CompiledScheme.Tried(record).ToLookup(scheme => scheme.IsForEnds);
         ImmutableArray<CompiledScheme> forCables = [.. schemes[false]], forEnds = [.. schemes[true]];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
         var print = new PrintOnCable[standing.Length];

@@ -10,6 +10,12 @@ namespace Archive.Wiring;
 /// <remarks>Reading takes time linear in the label, whatever the pattern. A scheme with faults reads nothing.</remarks>
 public sealed class CompiledScheme
 {
+    /// <summary>Schemes that are tried on each label.</summary>
+    public const int MostSchemes = 100;
+
+    // A label of a cable means its two ends, of a harness a few more.
+    private const int MostMeant = 20;
+
     // As most are; a longer one is written all the same.
     private const int LongestAddress = 128;
 
@@ -25,7 +31,12 @@ public sealed class CompiledScheme
         if (scheme.Reads is { } reads && LinearPattern.Compile(reads, faults) is { } pattern)
         {
             Groups = [.. pattern.GetGroupNames().Where(name => name != "0")];
-            var means = scheme.Means.Select(entry => MeansTemplate.Compile(entry, Groups, faults)).ToList();
+            if (scheme.Means.Length > MostMeant)
+            {
+                faults.Add(Archive.Diagnostics.Faults.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` means {scheme.Means.Length} places, and {MostMeant} at most are read", "name the places that one label means"));
+            }
+
+            var means = scheme.Means.Take(MostMeant).Select(entry => MeansTemplate.Compile(entry, Groups, faults)).ToList();
             _tables = TablesByGroup(scheme, Groups, faults);
             if (faults.Count == 0)
             {
@@ -48,6 +59,10 @@ public sealed class CompiledScheme
 
     /// <summary>What is wrong with pattern, meanings and tables.</summary>
     public ImmutableArray<Diagnostic> Faults { get; }
+
+    /// <summary>The schemes of a record that labels are read by: all that stand, up to <see cref="MostSchemes"/>.</summary>
+    /// <param name="record">The record.</param>
+    public static IEnumerable<CompiledScheme> Tried(AsFound record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).Select(Of);
 
     /// <summary>Compiles a scheme.</summary>
     /// <param name="scheme">The record.</param>

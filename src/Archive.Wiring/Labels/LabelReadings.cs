@@ -34,7 +34,7 @@ public sealed class LabelReadings
     /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash.</remarks>
     public static LabelReadings Of(AsFound record)
     {
-        ImmutableArray<CompiledScheme> schemes = [.. record.Schemes.Where(scheme => !scheme.IsWithdrawn).Select(CompiledScheme.Of)];
+        ImmutableArray<CompiledScheme> schemes = [.. CompiledScheme.Tried(record)];
         ImmutableArray<CompiledScheme> forCables = [.. schemes.Where(scheme => !scheme.IsForEnds)], forEnds = [.. schemes.Where(scheme => scheme.IsForEnds)];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
         var print = new PrintOnCable[standing.Length];

@@ -12,11 +12,15 @@ public static class SchemeChecks
     /// <param name="record">The record.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(AsFound record) =>
-        DiagnosticList.Collect(record.Schemes.Where(scheme => !scheme.IsWithdrawn).SelectMany(Check));
+        DiagnosticList.Collect(CompiledScheme.Tried(record).SelectMany(Check).Concat(TooMany(record)));
 
-    private static IEnumerable<Diagnostic> Check(LabelScheme scheme)
+    private static IEnumerable<Diagnostic> TooMany(AsFound record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Skip(CompiledScheme.MostSchemes).Take(1)
+        .Select(first => Faults.TooManySchemes.At(
+            first.IdSpan, $"more than {CompiledScheme.MostSchemes} label schemes; this one and others are not tried on any label", "let one scheme read all labels of a sort: a table says what their parts mean"));
+
+    private static IEnumerable<Diagnostic> Check(CompiledScheme compiled)
     {
-        var compiled = CompiledScheme.Of(scheme);
+        var scheme = compiled.Scheme;
         // Examples of a scheme that cannot be compiled would only say so again.
         var examples = compiled.Faults.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
         return compiled.Faults.Concat(scheme.Confusions.Select(Judge).OfType<Diagnostic>()).Concat(examples.SelectMany(example => Judge(compiled, example)));

@@ -28,6 +28,19 @@ public class AddressLedgerTests
     public void What_is_no_address_is_told(string line) =>
         Assert.Equal($"addresses.txt:1:1 AF1302 `{line}` is no address of a record", Told(line + "\r\nframes/R1/\r\n", "- {id: R1, name: one}\n", withoutKind: true));
 
+    // Each of them held against each new id would be two thousand million comparisons of names.
+    [Fact]
+    public void Very_many_addresses_that_would_vanish()
+    {
+        var lines = string.Concat(Enumerable.Range(0, 50_000).Select(i => $"frames/OLD-{i:D5}/\n"));
+        var frames = string.Concat(Enumerable.Range(0, 40_000).Select(i => $"- {{id: NEW-{i:D5}, name: x}}\n"));
+        var folder = Archives.Bare.With("frames/f.yaml", frames).With(AddressLedger.FileName, lines);
+        var draft = folder.Read();
+        var told = AddressLedger.Read(folder).Check(draft, AsFound.From(draft));
+        Assert.Equal(Archive.Diagnostics.DiagnosticList.MostPerFile + 1, told.Length);
+        Assert.Contains("is `NEW-00000` the successor?", told[0].Help, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_ledger_only_grows()
     {

@@ -13,9 +13,13 @@ internal static class TrayJoints
 {
     private const double Rounding = 1e-6;
 
+    // Stretches that are held against each other in one hall: a hall of two hundred trays needs some thousands.
+    private const int MostHeld = 200_000;
+
     /// <summary>All joints; of each, the first tray is the one of the lesser number. n log n in stretches, and linear in those that come near.</summary>
     /// <param name="lines">The lines of one hall's trays.</param>
-    public static List<TrayJoint> Of(IReadOnlyList<TrayLine> lines)
+    /// <returns>The joints; where too many stretches come near each other, those of the first trays, and that this is not all.</returns>
+    public static (List<TrayJoint> Joints, bool AreAll) Of(IReadOnlyList<TrayLine> lines)
     {
         var tree = new STRtree<(int Tray, int Segment)>();
         for (var tray = 0; tray < lines.Count; tray++)
@@ -25,19 +29,20 @@ internal static class TrayJoints
 
         tree.Build();
         var joints = new List<TrayJoint>();
+        var left = MostHeld;
         for (var tray = 0; tray < lines.Count; tray++)
         {
-            foreach (var (other, contacts) in Contacts(lines, tray, tree).OrderBy(near => near.Key))
+            foreach (var (other, contacts) in Contacts(lines, tray, tree, ref left).OrderBy(near => near.Key))
             {
                 var cost = Math.Abs(lines[tray].Height - lines[other].Height);
                 joints.AddRange(Nearest(contacts, lines[tray], lines[other]).Select(contact => new TrayJoint(tray, other, contact, cost)));
             }
         }
 
-        return joints;
+        return (joints, left > 0);
     }
 
-    private static Dictionary<int, Dictionary<(int, int), StretchContact>> Contacts(IReadOnlyList<TrayLine> lines, int tray, STRtree<(int Tray, int Segment)> tree)
+    private static Dictionary<int, Dictionary<(int, int), StretchContact>> Contacts(IReadOnlyList<TrayLine> lines, int tray, STRtree<(int Tray, int Segment)> tree, ref int left)
     {
         var near = new Dictionary<int, Dictionary<(int, int), StretchContact>>();
         for (var segment = 0; segment < lines[tray].Segments; segment++)
@@ -45,8 +50,10 @@ internal static class TrayJoints
             var stretch = lines[tray].Segment(segment);
             var box = Box(stretch);
             box.ExpandBy(TrayMeeting.Reach + Rounding);
+            if (left <= 0) return near;
             foreach (var (other, otherSegment) in tree.Query(box))
             {
+                if (--left <= 0) return near;
                 if (other <= tray) continue;
                 var contact = stretch.Contact(lines[other].Segment(otherSegment));
                 if (contact.Distance > TrayMeeting.Reach + Rounding) continue;

@@ -16,6 +16,9 @@ public sealed class TrayNetwork
     // A tray drawn exactly at the limit serves, whatever the last places of its numbers say.
     private const double Rounding = 1e-6;
 
+    // The nearest of the trays above a frame: ways are tried from each of one frame to each of the other.
+    private const int MostServing = 16;
+
     private readonly ImmutableArray<TrayLine> _lines;
     private readonly FrozenDictionary<string, int> _numbers;
     private readonly ILookup<int, TrayJoint> _joints;
@@ -28,7 +31,7 @@ public sealed class TrayNetwork
         _lines = lines;
         Unmeasured = unmeasured;
         _numbers = Enumerable.Range(0, lines.Length).ToFrozenDictionary(i => lines[i].Tray.Id, StringComparer.Ordinal);
-        var joints = TrayJoints.Of(lines);
+        (var joints, AreAllJoined) = TrayJoints.Of(lines);
         _joints = joints.Concat(joints.Select(joint => joint.Turned)).ToLookup(joint => joint.First);
         _nodes = TrayNodes.Of(lines, _joints);
         _ways = new ShortestWays(_nodes.Count, _nodes.Steps(joints));
@@ -38,6 +41,9 @@ public sealed class TrayNetwork
 
     /// <summary>Trays that are left out because their height is not recorded or their line has no length; by id.</summary>
     public ImmutableArray<Tray> Unmeasured { get; }
+
+    /// <summary>Whether all places where trays meet are known: not in a hall where too many come near each other, which its checks report.</summary>
+    public bool AreAllJoined { get; }
 
     /// <summary>Number of places where trays meet: what the shortest ways are searched over.</summary>
     public int NodeCount => _nodes.Count;
@@ -74,6 +80,7 @@ public sealed class TrayNetwork
             .Select(tray => (Tray: tray, Nearest: _lines[tray].Nearest(middle)))
             .Where(near => near.Nearest.Distance <= ServingTray.Reach + Rounding)
             .OrderBy(near => near.Nearest.Distance).ThenBy(near => near.Tray)
+            .Take(MostServing)
             .ToList();
         return new FrameDrops(
             [.. near.Select(at => Serving(at.Tray, at.Nearest.Along, at.Nearest.Distance, top))],

@@ -1,0 +1,15 @@
+using Archive.Diagnostics;
+
+namespace Archive.Hall;
+
+/// <summary>AF0220: a hall in which too many trays come near each other for all the places where they meet to be found.</summary>
+internal static class TrayCrowds
+{
+    internal static IEnumerable<Diagnostic> Check(HallLayout layout)
+    {
+        if (TrayJoints.Of([.. layout.Trays.Select(TrayLine.Of).OfType<TrayLine>()]).AreAll) yield break;
+        yield return Faults.PlanTooLarge.At(
+            layout.Hall.IdSpan, $"too many trays of hall {layout.Hall.Id} come near each other for all the places where they meet to be found",
+            "record each tray once, and leave out points between which its path is straight");
+    }
+}
