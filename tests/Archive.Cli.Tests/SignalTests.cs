@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Archive.Preservation;
+using Archive.Site;
 using NetVips;
 using Xunit;
 
@@ -75,7 +76,7 @@ public sealed class SignalTests : IDisposable
     public async Task A_signal_ends_a_preview(string signal, int code)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "signals are a matter of Unix");
-        var (ended, error) = await Victim.Signal(signal, () => File.Exists(_archive[".asfound/preview/site/index.html"]), "preview", "--content", _archive["content"]);
+        var (ended, error) = await Victim.Signal(signal, () => File.Exists(Path.Combine(PrivateFolder.Within(_archive[".asfound"], "cache"), "preview/site/index.html")), "preview", "--content", _archive["content"]);
         Assert.True(ended == code, $"{ended}: {error}");
         var wait = Stopwatch.StartNew();
         (ended, error) = await Victim.Signal(signal, () => wait.ElapsedMilliseconds > 3000, "preview", "--content", _archive["content"]);
@@ -89,7 +90,7 @@ public sealed class SignalTests : IDisposable
         _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         var whole = Victim.Below(_archive["site"]).Files;
-        var (codes, work) = (new List<int>(), _archive[".site.publishing/next"]);
+        var (codes, work) = (new List<int>(), Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next"));
         for (var i = 1; i <= 8; i++)
         {
             _archive.Write("content/archive.yaml", string.Create(CultureInfo.InvariantCulture, $"title: Edition {i}\n"));
@@ -123,7 +124,7 @@ public sealed class SignalTests : IDisposable
         var codes = new List<int>();
         foreach (var (signal, name) in new[] { ("TERM", "journal"), ("INT", "bag/data/record"), ("TERM", "bag/bagit.txt") })
         {
-            var (code, error) = await Victim.Signal(signal, () => Path.Exists(_archive[$"vault/.bag.sealing/{name}"]), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
+            var (code, error) = await Victim.Signal(signal, () => Path.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), name)), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
             codes.Add(code);
             Assert.True(code is 0 or 130 or 143, $"{code}: {error}");
             if (!Directory.Exists(_archive["vault/bag"])) continue;
