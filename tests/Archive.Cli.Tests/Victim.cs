@@ -74,9 +74,12 @@ internal static class Victim
 
     private static Process Start(string[] arguments, string? home = null)
     {
-        var start = new ProcessStartInfo(
-            Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
-        { RedirectStandardOutput = true, RedirectStandardError = true };
+        var dotnet = Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet";
+        string[] line = [dotnet, Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments];
+
+        // A shell's background job ignores Ctrl-C, and so would everything that it starts.
+        if (OperatingSystem.IsLinux()) line = ["env", "--default-signal=INT", .. line];
+        var start = new ProcessStartInfo(line[0], line[1..]) { RedirectStandardOutput = true, RedirectStandardError = true };
         if (home is not null) start.Environment["XDG_STATE_HOME"] = home;
         return Process.Start(start)!;
     }
