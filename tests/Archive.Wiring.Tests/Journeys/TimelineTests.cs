@@ -75,8 +75,12 @@ public sealed class TimelineTests
         Assert.True(EdtfDate.TryParse($"{first.AddDays(from):yyyy-MM-dd}/{first.AddDays(to):yyyy-MM-dd}", out var date, out _));
         return new ArchiveEvent
         {
-            Id = $"E-{number:D6}", IdSpan = Nowhere, Span = Nowhere,
-            On = new(date!, Nowhere), What = new(what, Nowhere), ToHall = hasHall ? new("h", Nowhere) : null,
+            Id = $"E-{number:D6}",
+            IdSpan = Nowhere,
+            Span = Nowhere,
+            On = new(date!, Nowhere),
+            What = new(what, Nowhere),
+            ToHall = hasHall ? new("h", Nowhere) : null,
         };
     }
 }

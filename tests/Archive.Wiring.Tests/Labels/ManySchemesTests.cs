@@ -38,7 +38,10 @@ public sealed class ManySchemesTests
 
     private static LabelScheme Scheme(string id, int means) => new()
     {
-        Id = id, IdSpan = Nowhere, Span = Nowhere,
-        Reads = new("^x(?<n>[0-9])$", Nowhere), Means = [.. Enumerable.Range(0, means).Select(i => new Stated<string>($"F-{i}/S{{n}}", Nowhere))],
+        Id = id,
+        IdSpan = Nowhere,
+        Span = Nowhere,
+        Reads = new("^x(?<n>[0-9])$", Nowhere),
+        Means = [.. Enumerable.Range(0, means).Select(i => new Stated<string>($"F-{i}/S{{n}}", Nowhere))],
     };
 }

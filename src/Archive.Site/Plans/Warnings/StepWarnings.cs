@@ -115,7 +115,8 @@ internal sealed class StepWarnings(PlanBasis basis)
         foreach (var (seen, says, isTag) in reading.Disagreements)
         {
             yield return new StepWarning(WarningKind.LabelDisagrees, isTag ? "Tag disagrees" : "Label disagrees",
-                ["it says ", Place(says), ", the end was seen at ", Place(seen), ". Connect it where it was seen."]) { At = seen, Says = says };
+                ["it says ", Place(says), ", the end was seen at ", Place(seen), ". Connect it where it was seen."])
+            { At = seen, Says = says };
         }
 
         if (reading.Verdict == Verdict.Contradicts && reading.Disagreements.IsEmpty) yield return new StepWarning(WarningKind.LabelDisagrees, "Labels disagree", Quoted(reading.Why));
