@@ -151,10 +151,15 @@ public sealed class GitVariablesTests : IDisposable
     {
         File.Delete(_archive["repository/" + path]);
         _archive.Shell($"mkdir -p $(dirname {path}) && {(what == "pipe" ? $"mkfifo {path}" : $"ln -s {what} {path}")}", mayFail: false);
-        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content));
+        var cancellation = TestContext.Current.CancellationToken;
+        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
         Assert.StartsWith(answer, run.Out, StringComparison.Ordinal);
         if (answer.Length == 0) Assert.Contains("objects/info/alternates", run.Error, StringComparison.Ordinal);
-        Assert.Equal(0, (await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]))).Code);
+
+        // What it takes to seal: a record without errors.
+        foreach (var part in new[] { "cables", "sub" }) Directory.Delete(_archive[$"repository/content/{part}"], recursive: true);
+        var sealing = await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]), cancellation).WaitAsync(cancellation);
+        Assert.True(sealing.Code == 0, sealing.Out + sealing.Error);
         Assert.Matches("Record at git commit (none|[0-9a-f]{40}, with )", File.ReadAllText(_archive["bag/bag-info.txt"]));
     }
 

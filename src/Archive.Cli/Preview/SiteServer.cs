@@ -82,7 +82,17 @@ internal sealed class SiteServer : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _listener.Close();
+    public void Dispose()
+    {
+        try
+        {
+            _listener.Close();
+        }
+        catch (Exception exception) when (exception is HttpListenerException or System.Net.Sockets.SocketException)
+        {
+            // While closing, the listener may bind its port once more to take its prefix out; by then another program may have the port. It is closed all the same.
+        }
+    }
 
     private async Task Answer(HttpListenerContext context, CancellationToken cancellation)
     {
