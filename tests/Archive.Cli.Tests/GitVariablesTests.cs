@@ -135,51 +135,6 @@ public sealed class GitVariablesTests : IDisposable
         Assert.Contains("content/cables/c.yaml: warning AF1406: cables/c.yaml:", (await Asfound.Typed("check", "--against", "HEAD", "--content", _archive.Content)).Out.Replace(_archive.Content, "content", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
-    // Git waits for ever at a pipe, and reads a device without end.
-    [Theory(Timeout = 120_000)]
-    [InlineData(".git/objects/info/alternates", "pipe", "")]
-    [InlineData(".git/objects/info/alternates", "/dev/zero", "")]
-    [InlineData(".git/config", "pipe", "cable C-1")]
-    [InlineData(".git/config", "/dev/zero", "cable C-1")]
-    [InlineData(".git/packed-refs", "/dev/zero", "cable C-1")]
-    [InlineData(".git/index", "pipe", "cable C-1")]
-    [InlineData(".gitattributes", "pipe", "cable C-1")]
-    [InlineData("content/.gitattributes", "pipe", "cable C-1")]
-    [InlineData("content/.gitignore", "pipe", "cable C-1")]
-    [InlineData(".mailmap", "pipe", "cable C-1")]
-    public async Task A_pipe_or_a_device_in_the_repository_is_not_read(string path, string what, string answer)
-    {
-        File.Delete(_archive["repository/" + path]);
-        _archive.Shell($"mkdir -p $(dirname {path}) && {(what == "pipe" ? $"mkfifo {path}" : $"ln -s {what} {path}")}", mayFail: false);
-        var cancellation = TestContext.Current.CancellationToken;
-        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
-        Assert.StartsWith(answer, run.Out, StringComparison.Ordinal);
-        if (answer.Length == 0) Assert.Contains("objects/info/alternates", run.Error, StringComparison.Ordinal);
-
-        // What it takes to seal: a record without errors.
-        foreach (var part in new[] { "cables", "sub" }) Directory.Delete(_archive[$"repository/content/{part}"], recursive: true);
-        var sealing = await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]), cancellation).WaitAsync(cancellation);
-        Assert.True(sealing.Code == 0, sealing.Out + sealing.Error);
-        Assert.Matches("Record at git commit (none|[0-9a-f]{40}, with )", File.ReadAllText(_archive["bag/bag-info.txt"]));
-    }
-
-    [Fact]
-    public async Task A_tree_of_two_files_of_one_name_or_without_end_is_an_error_of_its_own()
-    {
-        var record = _archive.Shell("git rev-parse HEAD:content/archive.yaml").Trim();
-        var twice = Commit($"100644 blob {record}\tarchive.yaml\n100644 blob {record}\tarchive.yaml\n");
-        Assert.Contains("error AF1405: " + twice + " cannot be read: a folder of it holds two files of one name, archive.yaml", (await Asfound.Typed("compare", twice, "--content", _archive.Content)).Error, StringComparison.Ordinal);
-
-        // Ten million files in eight objects.
-        var inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"100644 blob {record}\tf{i}.yaml\n")));
-        for (var level = 0; level < 6; level++) inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"040000 tree {inner}\td{i}\n")));
-        var bomb = Commit($"100644 blob {record}\tarchive.yaml\n040000 tree {inner}\tframes\n");
-        Assert.Contains("cannot be read: it holds more than 250,000 files", (await Asfound.Typed("compare", bomb, "--content", _archive.Content)).Error, StringComparison.Ordinal);
-
-        string Tree(string entries) => _archive.Shell($"printf '{entries}' | git mktree", mayFail: false).Trim();
-        string Commit(string content) => _archive.Shell($"git commit-tree -m x $(printf '040000 tree {Tree(content)}\tcontent\n' | git mktree)", mayFail: false).Trim();
-    }
-
     // All settings, attributes and files at once, under each command that asks git, from the folders in which one may stand.
     [Fact]
     public async Task All_at_once_run_nothing()

@@ -126,21 +126,21 @@ public sealed partial class GitProgramsTests(GitProgramsTests.Made made) : IClas
     private static string Ask(HostileRepository archive)
     {
         using var answers = new StringWriter();
-        using (var before = Edition.Of("v2", archive.Content, TestContext.Current.CancellationToken, out _)!)
-        using (var now = Edition.Lying("now", archive.Content, TestContext.Current.CancellationToken))
+        using (var before = Edition.Of("v2", archive.Content, out _)!)
+        using (var now = Edition.Lying("now", archive.Content))
         {
             ChangeReport.WriteText(answers, Comparison.Of(before, now, TestContext.Current.CancellationToken));
         }
 
-        using (var before = Edition.Of("v2", archive.Content, TestContext.Current.CancellationToken, out _)!)
-        using (var after = Edition.Of("HEAD", archive.Content, TestContext.Current.CancellationToken, out _)!)
+        using (var before = Edition.Of("v2", archive.Content, out _)!)
+        using (var after = Edition.Of("HEAD", archive.Content, out _)!)
         {
             ChangeReport.WriteText(answers, Comparison.Of(before, after, TestContext.Current.CancellationToken));
         }
 
-        using var broken = Edition.Of("broken", archive.Content, TestContext.Current.CancellationToken, out _)!;
+        using var broken = Edition.Of("broken", archive.Content, out _)!;
         answers.Write(broken.Unreadable);
-        var state = GitState.Of(archive.Content, TestContext.Current.CancellationToken);
+        var state = GitState.Of(archive.Content);
         answers.Write($"\n{state.Commit} {state.Says}");
         return answers.ToString();
     }

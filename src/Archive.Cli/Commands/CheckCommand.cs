@@ -41,9 +41,9 @@ internal static class CheckCommand
     private static BuildOutcome Against(string revision, Options options, BuildOutcome outcome, CancellationToken cancellation)
     {
         var content = options.Order.Content;
-        using var before = CompareCommand.Named(revision, content, cancellation);
+        using var before = CompareCommand.Named(revision, content);
         if (before.Unreadable is { } fault) return outcome with { Faults = [.. outcome.Faults, Telling.Of(fault, options.Order.Prefix)] };
-        using var now = Edition.Lying("the archive", content, cancellation);
+        using var now = Edition.Lying("the archive", content);
         var comparison = Comparison.Of(before, now, cancellation);
         return outcome with { Faults = [.. outcome.Faults, .. Telling.All(GuardedFacts.Read(now.Folder).Check(comparison), options.Order.Prefix)] };
     }

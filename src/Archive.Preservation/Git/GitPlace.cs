@@ -15,9 +15,6 @@ internal sealed record GitPlace(string Folder, string WorkTree, string Own, stri
     // Such files hold a path or the name of an object.
     private const int LongestNote = 1 << 13;
 
-    // As git does: a repository borrows from another, which borrows, and so on five times.
-    private const int MostBorrowings = 6;
-
     /// <summary>Finds it; null where a folder is not kept in git.</summary>
     /// <param name="folder">Full path of the folder.</param>
     internal static GitPlace? Of(string folder)
@@ -32,22 +29,6 @@ internal sealed record GitPlace(string Folder, string WorkTree, string Own, stri
         }
 
         return null;
-    }
-
-    /// <summary>The folder within the work tree, separated as the system does; empty for the work tree itself.</summary>
-    internal string Prefix => Path.GetRelativePath(WorkTree, Folder) is var path && path == "." ? "" : path;
-
-    /// <summary>The folder of its objects.</summary>
-    internal string Objects => Path.Combine(Common, "objects");
-
-    /// <summary>Whether the lists of folders that objects are borrowed from are files: git would wait for ever at a pipe, and read a device without end.</summary>
-    internal bool CanReadBorrowing => CanRead(Objects, MostBorrowings);
-
-    private static bool CanRead(string objects, int more)
-    {
-        var list = Path.Combine(objects, "info", "alternates");
-        if (more == 0 || !Path.Exists(list)) return true;
-        return SpecialFile.KindOf(list) is null && Note(list) is { } borrowed && borrowed.Split('\n').Where(line => line.Length > 0 && line[0] != '#').All(line => CanRead(Path.GetFullPath(line, objects), more - 1));
     }
 
     /// <summary>The text of a small file of git's, without the line's end; null where it is none: a link, a pipe, or too long.</summary>

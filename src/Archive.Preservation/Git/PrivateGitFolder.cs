@@ -20,7 +20,6 @@ internal sealed class PrivateGitFolder : IDisposable
     {
         (_place, Root) = (place, root);
         Directory.CreateDirectory(Own);
-        Directory.CreateDirectory(Standing(isOfFiles: false));
         Directory.CreateDirectory(Path.Combine(Common, "refs"));
         File.WriteAllText(NoFile, "");
 
@@ -46,16 +45,8 @@ internal sealed class PrivateGitFolder : IDisposable
     internal string NoFile => Path.Combine(Root, "none");
 
     /// <summary>What tells git to work in it.</summary>
-    /// <param name="isOfFiles">Whether it sees the archive's files as they are; else it sees an empty work tree.</param>
-    internal IEnumerable<(string Name, string Value)> Environment(bool isOfFiles) =>
-        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", isOfFiles ? _place.WorkTree : WorkTree), ("GIT_OBJECT_DIRECTORY", _place.Objects)];
-
-    /// <summary>Where git stands: in the archive's folder, or in its place in the empty work tree.</summary>
-    /// <param name="isOfFiles">Whether it sees the archive's files.</param>
-    internal string Standing(bool isOfFiles) => isOfFiles ? _place.Folder : Path.Combine(WorkTree, _place.Prefix);
-
-    /// <summary>The empty work tree.</summary>
-    internal string WorkTree => Path.Combine(Root, "tree");
+    internal IEnumerable<(string Name, string Value)> Environment =>
+        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", _place.WorkTree), ("GIT_OBJECT_DIRECTORY", Path.Combine(_place.Common, "objects"))];
 
     // Of a further work tree of a repository there are two folders; of the first there is one.
     private string Own => IsFurther ? Path.Combine(Root, "own") : Common;
@@ -67,20 +58,19 @@ internal sealed class PrivateGitFolder : IDisposable
     /// <summary>Makes one.</summary>
     /// <param name="place">Where the repository lies.</param>
     /// <exception cref="IOException">There is no room for it.</exception>
-    /// <param name="cancellation">Gives up.</param>
-    internal static PrivateGitFolder Of(GitPlace place, CancellationToken cancellation)
+    internal static PrivateGitFolder Of(GitPlace place)
     {
         var folder = new PrivateGitFolder(place, Directory.CreateTempSubdirectory("asfound-git-").FullName);
         try
         {
             var users = GitProcess.StartForUserSettings(folder, GitSettings.UsersQuery);
-            var settings = GitSettings.Of(GitProcess.Read(users, cancellation, out _));
+            var settings = GitSettings.Of(GitProcess.Read(users, out _));
             var file = Path.Combine(place.Common, "config");
             if (GitPlace.IsFile(file, GitSettings.LargestFile))
             {
                 // Taken as a file of data: what it includes is not read.
-                using var repository = GitProcess.Start(folder, isOfFiles: false, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
-                settings = [.. settings, .. GitSettings.Of(GitProcess.Read(repository, cancellation, out _))];
+                using var repository = GitProcess.Start(folder, folder.Root, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
+                settings = [.. settings, .. GitSettings.Of(GitProcess.Read(repository, out _))];
             }
 
             folder.WriteSettings(settings);
@@ -100,19 +90,6 @@ internal sealed class PrivateGitFolder : IDisposable
         if (_hasIndex) return;
         _hasIndex = true;
         foreach (var name in Directory.EnumerateFiles(_place.Own, "sharedindex.*").Select(Path.GetFileName).Prepend("index")) CopyFile(_place.Own, Own, name!, long.MaxValue);
-    }
-
-    /// <summary>Takes over a file of the archive, so that git can be asked of it as it is.</summary>
-    /// <param name="path">Its path below the archive's folder.</param>
-    /// <returns>Whether it could be.</returns>
-    internal bool TakeFile(string path)
-    {
-        var copy = Path.GetFullPath(Path.Combine(Standing(isOfFiles: false), path));
-        var file = Path.Combine(_place.Folder, path);
-        if (!copy.StartsWith(Standing(isOfFiles: false) + Path.DirectorySeparatorChar, StringComparison.Ordinal) || !GitPlace.IsFile(file, long.MaxValue)) return false;
-        Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
-        File.Copy(file, copy, overwrite: true);
-        return true;
     }
 
     /// <summary>Takes over where branches stood before, as <c>main@{yesterday}</c> asks.</summary>
