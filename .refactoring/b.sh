@@ -1,1 +1,0 @@
-cd $WORK/try; nice dotnet build -c Release $1 -v q 2>&1 | grep -E ' error |rror\(s\)' | sort -u | sed 's#$WORK/try/##; s#\[/tmp.*##' > $WORK/build1.txt;  head -${2:-40} $WORK/build1.txt | cut -c1-230; wc -l $WORK/build1.txt; date
