@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Xunit;
@@ -17,8 +18,8 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
         await using var context = await chromium.Browser.NewContextAsync(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
         await Served.From(context, demo);
         var page = await context.NewPageAsync();
-        var asked = new List<string>();
-        page.Response += (_, response) => asked.Add($"{response.Status} {response.Url}");
+        var asked = new ConcurrentQueue<string>();
+        page.Response += (_, response) => asked.Enqueue($"{response.Status} {response.Url}");
         await page.GotoAsync(Served.Base + address);
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         Assert.Equal("There is no such page", await page.Locator("h1").TextContentAsync());
@@ -33,8 +34,8 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
     {
         await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 800 } });
         var page = await context.NewPageAsync();
-        var loaded = new List<string>();
-        page.RequestFinished += (_, request) => loaded.Add(request.Url);
+        var loaded = new ConcurrentQueue<string>();
+        page.RequestFinished += (_, request) => loaded.Enqueue(request.Url);
         await page.GotoAsync(demo.Url("404.html"));
         Assert.Contains(demo.Url("assets/ledger.css"), loaded);
         Assert.Empty((await page.RunAxe()).Violations.Select(violation => violation.Id));
