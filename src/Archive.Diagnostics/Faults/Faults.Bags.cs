@@ -105,6 +105,27 @@ public static partial class Faults
     /// <summary>file that no bag can hold.</summary>
     public static readonly FaultKind NotSealable = Error("AF1234", "file that no bag can hold");
 
+    /// <summary>packed name that unpackers change.</summary>
+    public static readonly FaultKind PackedNameChanges = Error("AF1239", "packed name that unpackers change");
+
+    /// <summary>packed file whose two headers differ.</summary>
+    public static readonly FaultKind PackedHeadersDiffer = Error("AF1240", "packed file whose two headers differ");
+
+    /// <summary>hidden or overlapping bytes in a packed bag.</summary>
+    public static readonly FaultKind PackedHidden = Error("AF1241", "hidden or overlapping bytes in a packed bag");
+
+    /// <summary>packed bag whose list contradicts itself.</summary>
+    public static readonly FaultKind PackedListContradicts = Error("AF1242", "packed bag whose list contradicts itself");
+
+    /// <summary>encrypted file in a packed bag.</summary>
+    public static readonly FaultKind PackedEncrypted = Error("AF1243", "encrypted file in a packed bag");
+
+    /// <summary>packed file that does not unpack to what its headers say.</summary>
+    public static readonly FaultKind PackedDataDiffers = Error("AF1244", "packed file that does not unpack to what its headers say");
+
+    /// <summary>packed file that some unpackers take for something else.</summary>
+    public static readonly FaultKind PackedKind = Error("AF1245", "packed file that some unpackers take for something else");
+
     /// <summary>place where no bag may lie.</summary>
     public static readonly FaultKind SealPlaceUnfit = Error("AF1235", "place where no bag may lie");
 }

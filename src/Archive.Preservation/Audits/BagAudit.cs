@@ -23,18 +23,30 @@ internal static class BagAudit
     {
         try
         {
-            var list = PackedBag.List(zip);
-            using var reader = list.Reader;
-            if (list.Growth() is { } growth) return Unread(growth);
+            using var list = ZipReader.Read(zip);
+            if (list.Refusal() is { } refusal) return Unread(refusal);
             var root = list.Root();
-            using var bag = PackedBag.In(list, root);
-            return Of(bag, "packed bag", [.. list.Faulty(root)], ofPayload: true, progress, cancellation);
+            var bag = PackedBag.In(list, root);
+            List<Diagnostic> faults = [.. list.Faulty(root)];
+            return Of(bag, "packed bag", faults, ofPayload: true, progress, cancellation);
         }
-        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or NotSupportedException)
+        catch (PackedDataException broken)
+        {
+            return Unread(Verification.Broken(broken, new SourceText(broken.Name, "").Whole));
+        }
+        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException)
         {
             return Unread(Faults.PackedUnreadable.At(
                 new SourceText("", "").Whole, $"it is no ZIP file that can be read: {exception.Message.TrimEnd('.')}", "it was cut short or damaged on its way, or is something else; fetch it again from another copy"));
         }
+    }
+
+    /// <summary>What is wrong with a packed bag as its list and headers show it; its files are not read.</summary>
+    /// <param name="zip">Full path of the file.</param>
+    internal static Diagnostic? FirstWrong(string zip)
+    {
+        using var list = ZipReader.Read(zip);
+        return list.Refusal() ?? list.Faulty(list.Root()).FirstOrDefault();
     }
 
     private static AuditOutcome Unread(Diagnostic why) => new(AuditSubject.Bag, "packed bag", [why]);
@@ -56,6 +68,7 @@ internal static class BagAudit
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
         var (differing, bytes) = Verification.Of(bag, sums, progress, cancellation);
+        if (bag is PackedBag) faults.AddRange(Verification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
         return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
         {
             Files = sums.Count,

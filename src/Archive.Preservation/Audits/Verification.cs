@@ -51,11 +51,44 @@ internal static class Verification
             return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => Faults.FileDiffers.At(
                 sum.Span, $"{file} is not the file whose {sum.Algorithm.Name} was written down", "its bytes changed since, or this line did; bring the file back from another copy"))];
         }
-        catch (Exception exception) when (DiskTrouble.Is(exception) || exception is InvalidDataException or NotSupportedException)
+        catch (PackedDataException broken)
+        {
+            return [Broken(broken, sums[0].Span)];
+        }
+        catch (Exception exception) when (DiskTrouble.Is(exception))
         {
             return [Faults.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskTrouble.Says(exception)}", "see to the disk or its permissions, then audit again")];
         }
     }
+
+    /// <summary>Unpacks files for which no checksum is written down: what they unpack to must be the same to all unpackers nevertheless.</summary>
+    /// <param name="folder">Where they lie.</param>
+    /// <param name="files">Their paths.</param>
+    /// <param name="cancellation">Gives up.</param>
+    internal static IEnumerable<Diagnostic> OfUnlisted(BagContents folder, IEnumerable<string> files, CancellationToken cancellation)
+    {
+        foreach (var path in files)
+        {
+            Diagnostic? wrong = null;
+            try
+            {
+                using var file = folder.Open(path);
+                FileReading.Of(file, folder.Sizes[path], [], cancellation: cancellation);
+            }
+            catch (PackedDataException broken)
+            {
+                wrong = Broken(broken, new SourceText(path, "").Whole);
+            }
+
+            if (wrong is not null) yield return wrong;
+        }
+    }
+
+    /// <summary>Tells of a packed file that is not what its headers say.</summary>
+    /// <param name="broken">What is wrong.</param>
+    /// <param name="place">Where it is told.</param>
+    internal static Diagnostic Broken(PackedDataException broken, SourceSpan place) =>
+        Faults.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; fetch the bag from another copy, or pack it again from where it is whole");
 
     private static int Mebibytes(long bytes) => (int)(bytes >> 20);
 }

@@ -8,10 +8,15 @@ internal static class BagPath
 {
     internal const string Payload = "data/";
 
+    // Windows takes the small figures 1, 2 and 3 of Latin-1 for those of a device too.
     private static readonly HashSet<string> Devices = new(
-        ["CON", "PRN", "AUX", "NUL", .. Enumerable.Range(1, 9).SelectMany(n => new[] { $"COM{n}", $"LPT{n}" })], StringComparer.OrdinalIgnoreCase);
+        ["CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$", "COM\u00B9", "COM\u00B2", "COM\u00B3", "LPT\u00B9", "LPT\u00B2", "LPT\u00B3", .. Enumerable.Range(1, 9).SelectMany(n => new[] { $"COM{n}", $"LPT{n}" })], StringComparer.OrdinalIgnoreCase);
 
     private static readonly SearchValues<char> NotOnWindows = SearchValues.Create("<>:\"|?*\\");
+
+    // What HFS+ passes over when it compares names: joiners, marks of direction, the byte order mark.
+    private static readonly SearchValues<char> NotShown = SearchValues.Create(
+        "\u200C\u200D\u200E\u200F\u202A\u202B\u202C\u202D\u202E\u206A\u206B\u206C\u206D\u206E\u206F\uFEFF");
 
     private static readonly HashSet<string> LeftBySystems = new(["Thumbs.db", ".DS_Store", "desktop.ini"], StringComparer.OrdinalIgnoreCase);
 
@@ -63,7 +68,7 @@ internal static class BagPath
         foreach (var part in path.Split('/'))
         {
             if (LeftBySystems.Contains(part)) return $"`{part}` is left behind by a system and changes or vanishes by itself";
-            if (Devices.Contains(part.Split('.')[0])) return $"`{part}` is the name of a device on Windows";
+            if (IsDevice(part)) return $"`{part}` is the name of a device on Windows";
             if (part.AsSpan().IndexOfAny(NotOnWindows) is >= 0 and var at) return $"`{part[at]}` cannot stand in a name on Windows";
             if (part.Any(char.IsControl)) return "a control character cannot stand in a name on Windows";
             if (part.EndsWith('.') || part.EndsWith(' ')) return "Windows drops a full stop or blank at the end of a name";
@@ -72,7 +77,19 @@ internal static class BagPath
         return null;
     }
 
-    /// <summary>What two names have in common that only some systems tell apart: letter case and Unicode's ways to write one letter.</summary>
+    /// <summary>Whether a part of a path is the name of a device on Windows, with whatever extension.</summary>
+    /// <param name="part">The part.</param>
+    internal static bool IsDevice(ReadOnlySpan<char> part) =>
+        Devices.GetAlternateLookup<ReadOnlySpan<char>>().Contains((part.IndexOf('.') is >= 0 and var at ? part[..at] : part).TrimEnd(' '));
+
+    /// <summary>What two names have in common that only some systems tell apart: letter case, Unicode's ways to write one letter, and letters that are not shown.</summary>
     /// <param name="path">The name.</param>
-    internal static string Fold(string path) => CanonicalLetters.Apart(path.ToUpperInvariant());
+    internal static string Fold(string path)
+    {
+        if (Ascii.IsValid(path)) return path.ToUpperInvariant();
+        var shown = path.AsSpan().ContainsAny(NotShown) ? string.Concat(path.Where(letter => !NotShown.Contains(letter))) : path;
+
+        // The runtime leaves the long s out of the simple case mapping of Unicode.
+        return CanonicalLetters.Apart(shown.ToUpperInvariant().Replace('\u017F', 'S'));
+    }
 }

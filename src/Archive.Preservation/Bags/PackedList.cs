@@ -1,47 +1,92 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.IO.Compression;
 using Archive.Diagnostics;
+using Microsoft.Win32.SafeHandles;
 
 namespace Archive.Preservation;
-
-/// <summary>What a ZIP file says of one thing in it.</summary>
-/// <param name="Number">Its place in the list.</param>
-/// <param name="Name">Its name as it is written.</param>
-/// <param name="Packed">Bytes that it takes in the file.</param>
-/// <param name="Size">Bytes that it would have unpacked.</param>
-/// <param name="Mode">What Unix makes of it; 0 where that is not said.</param>
-/// <param name="IsEncrypted">Whether it wants a password.</param>
-internal readonly record struct PackedEntry(int Number, string Name, long Packed, long Size, int Mode, bool IsEncrypted)
-{
-    // The kinds of file of Unix, as stat(2) gives them.
-    private const int Kinds = 0xF000, Plain = 0x8000, Folder = 0x4000;
-
-    internal bool IsFolder => Name.EndsWith('/');
-
-    /// <summary>Whether it is neither file nor folder: a link, a pipe, a device.</summary>
-    internal bool IsLink => (Mode & Kinds) is not (0 or Plain or Folder);
-
-    internal static PackedEntry Of(ZipArchiveEntry entry, int number) => Math.Min(entry.Length, entry.CompressedLength) < 0
-        ? throw new InvalidDataException("a file in it has less than no length")
-        : new(number, entry.FullName, entry.CompressedLength, entry.Length, (entry.ExternalAttributes >> 16) & 0xFFFF, entry.IsEncrypted);
-}
 
 /// <summary>
 /// What is in a ZIP file, held against what a packed bag is: one folder, which is the bag. RFC 8493 says nothing of packing; the last word on it
 /// is section 4 of the draft before it, draft-kunze-bagit-14.
 /// </summary>
-/// <param name="Zip">Full path of the file.</param>
+/// <param name="File">The file, open.</param>
 /// <param name="Length">Its bytes.</param>
-/// <param name="Reader">Reads it.</param>
-/// <param name="Entries">What is in it, in the file's order.</param>
-internal sealed record PackedList(string Zip, long Length, ZipArchive Reader, ImmutableArray<PackedEntry> Entries)
+/// <param name="Entries">What is in it, in the order of its list.</param>
+/// <param name="Wrong">In what its list and the rest of it disagree.</param>
+/// <param name="Unreadable">Why it has no list that all unpackers read alike; null where it has one.</param>
+internal sealed record PackedList(SafeFileHandle File, long Length, ImmutableArray<PackedEntry> Entries, ImmutableArray<Diagnostic> Wrong, Diagnostic? Unreadable) : IDisposable
 {
+    /// <summary>Errors that are reported of one file.</summary>
+    internal const int MostReported = 1000;
+
     // Records pack to a tenth or a twentieth, and pictures not at all; a packer of the usual kind cannot go below a 1032nd.
     private const long MostGrowth = 100, LeastSuspect = 1L << 30;
 
-    /// <summary>Why it is not to be read: it would grow beyond measure; null where it would not.</summary>
-    internal Diagnostic? Growth()
+    /// <summary>Why it is not to be read: it has no list to be trusted, or would grow beyond measure; null where it is.</summary>
+    internal Diagnostic? Refusal() => Unreadable ?? Growth();
+
+    /// <summary>The folder that is the bag, with the stroke behind it; empty where the bag lies at the top.</summary>
+    internal string Root()
+    {
+        var names = Entries.Select(entry => entry.Name).ToHashSet(StringComparer.Ordinal);
+        if (names.Contains(BagDeclaration.FileName)) return "";
+        var tops = Entries.Where(entry => entry.Name.Contains('/', StringComparison.Ordinal) && PackedName.Danger(entry.Name) is null).Select(entry => Top(entry.Name)).Distinct(StringComparer.Ordinal).ToList();
+        return tops.Find(top => names.Contains(top + BagDeclaration.FileName)) ?? tops.FirstOrDefault() ?? "";
+    }
+
+    /// <summary>Tells what keeps it from being a packed bag, would do harm to whoever unpacks it, or be unpacked to something else than was read here.</summary>
+    /// <param name="root">The folder that is the bag.</param>
+    internal IEnumerable<Diagnostic> Faulty(string root)
+    {
+        var all = Shape(root).Concat(Wrong).Concat(Names(root)).Take(MostReported + 1).ToList();
+        if (all.Count <= MostReported) return all;
+        all[^1] = Faults.TooManyFaults.At(At(""), $"it has more than {MostReported} errors; others are not reported", "do not unpack it; ask whoever made it");
+        return all;
+    }
+
+    public void Dispose() => File.Dispose();
+
+    private IEnumerable<Diagnostic> Shape(string root)
+    {
+        if (root.Length == 0) yield return Faults.PackedShape.At(At(""), "the bag lies at its top, not in a folder of its own", "unpack it into an empty folder, and audit that");
+        foreach (var entry in Entries.Where(entry => !entry.Name.StartsWith(root, StringComparison.Ordinal) && PackedName.Danger(entry.Name) is null))
+        {
+            yield return Faults.PackedShape.At(At(entry.Name), $"{entry.Name} lies beside the bag", "a packed bag is one folder and nothing else; take it out, or pack the bag anew");
+        }
+    }
+
+    private IEnumerable<Diagnostic> Names(string root)
+    {
+        var tree = new PackedTree();
+        foreach (var entry in Entries)
+        {
+            var place = At(entry.Name);
+            if (PackedName.Danger(entry.Name) is { } danger)
+            {
+                yield return Faults.PathLeavesBag.At(place, $"{entry.Name} {danger}", "it was not followed; do not unpack this file with a tool that would");
+                continue;
+            }
+
+            if ((PackedName.Change(entry.Name) ?? entry.Header.OtherReading()) is { } change)
+            {
+                yield return Faults.PackedNameChanges.At(place, $"{entry.Name} {change}", "it would not be unpacked under the name that was verified; give it another name, and pack the bag again");
+            }
+
+            if (tree.Put(entry.Name) is { } wrong)
+            {
+                yield return Faults.PackedTwice.At(place, wrong, "whoever unpacks it keeps one of the two, and which one depends on the tool; pack the bag again from where it is whole");
+            }
+
+            if (entry.IsEncrypted) yield return Faults.PackedEncrypted.At(place, $"{entry.Name} is encrypted", "nobody can verify it without its password, and in thirty years nobody has that; pack the bag again without one");
+            if (entry.IsLink && !entry.Name.StartsWith(root, StringComparison.Ordinal)) yield return Faults.BagLink.At(place, $"{entry.Name} is a link, and a bag holds files", "it was not followed");
+            if ((entry.DoubtfulKind() ?? (entry.Header.HasDoubtfulField ? "carries a field that makes another kind of file of it to some unpackers" : null)) is { } kind)
+            {
+                yield return Faults.PackedKind.At(place, $"{entry.Name} {kind}", "pack the bag again from where it is whole");
+            }
+        }
+    }
+
+    private Diagnostic? Growth()
     {
         var (packed, size) = (Entries.Sum(entry => (decimal)entry.Packed), Entries.Sum(entry => (decimal)entry.Size));
         if (packed > Length)
@@ -52,52 +97,6 @@ internal sealed record PackedList(string Zip, long Length, ZipArchive Reader, Im
         return size <= LeastSuspect || size <= (decimal)Length * MostGrowth ? null : Faults.PackedGrowth.At(
             At(""), string.Create(CultureInfo.InvariantCulture, $"it would unpack to {size:0} bytes, {size / Length:0} times its own"),
             "if you trust its maker and have the room, unpack it and audit the folder");
-    }
-
-    /// <summary>The folder that is the bag, with the stroke behind it; empty where the bag lies at the top.</summary>
-    internal string Root()
-    {
-        if (Entries.Any(entry => entry.Name == BagDeclaration.FileName)) return "";
-        var tops = Entries.Where(entry => entry.Name.Contains('/', StringComparison.Ordinal) && BagPath.Danger(entry.Name) is null).Select(entry => Top(entry.Name)).Distinct(StringComparer.Ordinal).ToList();
-        return tops.Find(top => Entries.Any(entry => entry.Name == top + BagDeclaration.FileName)) ?? tops.FirstOrDefault() ?? "";
-    }
-
-    /// <summary>Tells what keeps it from being a packed bag, or would do harm to whoever unpacks it.</summary>
-    /// <param name="root">The folder that is the bag.</param>
-    internal IEnumerable<Diagnostic> Faulty(string root)
-    {
-        if (root.Length == 0) yield return Faults.PackedShape.At(At(""), "the bag lies at its top, not in a folder of its own", "unpack it into an empty folder, and audit that");
-        var first = new Dictionary<string, string>(StringComparer.Ordinal);
-        var folders = Entries.SelectMany(entry => Folders(entry.Name)).ToHashSet(StringComparer.Ordinal);
-        foreach (var entry in Entries)
-        {
-            if (Danger(entry.Name) is { } why)
-            {
-                yield return Faults.PathLeavesBag.At(At(entry.Name), $"{entry.Name} {why}", "it was not followed; do not unpack this file with a tool that would");
-                continue;
-            }
-
-            if (!entry.Name.StartsWith(root, StringComparison.Ordinal)) yield return Faults.PackedShape.At(At(entry.Name), $"{entry.Name} lies beside the bag", "a packed bag is one folder and nothing else; take it out, or pack the bag anew");
-            var name = entry.Name.TrimEnd('/');
-            if (!entry.IsFolder && folders.Contains(name)) yield return Faults.PackedTwice.At(At(name), $"{name} is packed as a file and as a folder", "it cannot be unpacked; pack the bag anew from where it is whole");
-            if (first.TryAdd(BagPath.Fold(name), name) || (entry.IsFolder && first[BagPath.Fold(name)] == name)) continue;
-            var other = first[BagPath.Fold(name)];
-            yield return Faults.PackedTwice.At(
-                At(name), name == other ? $"{name} is packed twice" : $"{name} and {other} are one name to some systems",
-                "whoever unpacks it keeps one of the two, and which one depends on the tool; pack the bag anew from where it is whole");
-        }
-    }
-
-    /// <summary>Why a name must not be unpacked, on whatever system; null where it stays in its folder.</summary>
-    /// <param name="name">The name.</param>
-    internal static string? Danger(string name) =>
-        BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "is written with a backslash, which leads into a folder on some systems" : null);
-
-    /// <summary>The folders that a name leads through.</summary>
-    /// <param name="name">The name.</param>
-    internal static IEnumerable<string> Folders(string name)
-    {
-        for (var at = name.IndexOf('/', StringComparison.Ordinal); at >= 0; at = name.IndexOf('/', at + 1)) yield return name[..at];
     }
 
     private static string Top(string name) => name[..(name.IndexOf('/', StringComparison.Ordinal) + 1)];

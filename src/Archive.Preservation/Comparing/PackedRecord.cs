@@ -13,21 +13,20 @@ internal static class PackedRecord
         why = $"{zip} holds no record: it has no folder data/record";
         try
         {
-            var list = PackedBag.List(zip);
-            using var reader = list.Reader;
-            if (list.Growth() is { } growth)
+            using var list = ZipReader.Read(zip);
+            if ((list.Refusal() ?? list.Wrong.FirstOrDefault()) is { } refusal)
             {
-                why = $"{zip} is not read: {growth.Message}";
+                why = $"{zip} is not read: {refusal.Message}";
                 return null;
             }
 
-            using var bag = PackedBag.In(list, list.Root());
+            var bag = PackedBag.In(list, list.Root());
             var paths = bag.Files.Where(path => path.StartsWith(Seal.Record, StringComparison.Ordinal) && BagPath.Danger(path) is null).ToList();
             var folder = MemoryFolder.Empty;
             foreach (var path in paths) folder = folder.With(path[Seal.Record.Length..], RevisionReader.HoldsText(path) ? bag.Bytes(path) : []);
             return paths.Count == 0 ? null : folder;
         }
-        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or NotSupportedException)
+        catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or PackedDataException)
         {
             why = $"{zip} is no ZIP file that can be read: {exception.Message.TrimEnd('.')}";
             return null;

@@ -78,7 +78,13 @@ public static class Seal
             if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealOutcome.Refused(record.Built.Faults, SealFaults.NotToBePacked(target, alike));
         }
 
-        work.Name([.. bags.Select(each => (order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target))]);
+        var named = bags.Select(each => (From: order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target)).ToList();
+        foreach (var (from, target) in named)
+        {
+            if (order.Zip && BagAudit.FirstWrong(from) is { } wrong) return new SealOutcome.Refused(record.Built.Faults, SealFaults.NotToBePacked(target, wrong));
+        }
+
+        work.Name(named);
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();
         return new SealOutcome.Done(record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);

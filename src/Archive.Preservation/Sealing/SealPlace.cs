@@ -24,7 +24,7 @@ internal static class SealPlace
         }
 
         var name = Path.GetFileName(order.To);
-        return order.Zip && PackedList.Danger(name + "/") is { } why ? Unfit(order.Target, $"would be packed into a folder {name}, whose name {why}") : null;
+        return order.Zip && (PackedName.Danger(name + "/") ?? PackedName.Change(name + "/")) is { } why ? Unfit(order.Target, $"would be packed into a folder {name}, whose name {why}") : null;
     }
 
     private static Diagnostic Unfit(string target, string why) =>
