@@ -18,7 +18,7 @@ internal sealed class PackedDataException(string name, string why) : IOException
 /// One file of a ZIP file, unpacked while it is read, and held against its headers at its end: it has exactly the size and the CRC that they say, and all of its packed bytes were used.
 /// An unpacker that trusts the headers and one that trusts the data then write the same file.
 /// </summary>
-internal sealed class PackedFile : Stream
+internal sealed class PackedFile : ForwardStream
 {
     private const int Stored = 0, Deflated = 8;
 
@@ -46,16 +46,6 @@ internal sealed class PackedFile : Stream
         _bytes = entry.Method == Stored ? _packed : new DeflateStream(_packed, CompressionMode.Decompress);
     }
 
-    public override bool CanRead => true;
-
-    public override bool CanSeek => false;
-
-    public override bool CanWrite => false;
-
-    public override long Length => throw new NotSupportedException();
-
-    public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
-
     public override int Read(Span<byte> buffer)
     {
         if (buffer.IsEmpty) return 0;
@@ -67,19 +57,6 @@ internal sealed class PackedFile : Stream
         if (read == 0) CheckEnd();
         return read;
     }
-
-    public override int Read(byte[] buffer, int offset, int count) => Read(buffer.AsSpan(offset, count));
-
-    public override void Flush()
-    {
-        // Nothing is written.
-    }
-
-    public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
-
-    public override void SetLength(long value) => throw new NotSupportedException();
-
-    public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
 
     protected override void Dispose(bool disposing)
     {

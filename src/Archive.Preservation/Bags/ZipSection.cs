@@ -7,22 +7,12 @@ namespace Archive.Preservation;
 /// <param name="at">Where the stretch begins.</param>
 /// <param name="length">Its bytes.</param>
 /// <param name="whole">False hands out at most half of what is left at a time, so that a reader which stops early is seen to have left something.</param>
-internal sealed class ZipSection(SafeFileHandle file, long at, long length, bool whole = true) : Stream
+internal sealed class ZipSection(SafeFileHandle file, long at, long length, bool whole = true) : ForwardStream
 {
     private long _done;
 
     /// <summary>Bytes that nobody asked for.</summary>
     internal long Left => length - _done;
-
-    public override bool CanRead => true;
-
-    public override bool CanSeek => false;
-
-    public override bool CanWrite => false;
-
-    public override long Length => throw new NotSupportedException();
-
-    public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
 
     /// <summary>Bytes of a file at a place.</summary>
     /// <param name="file">The file.</param>
@@ -47,17 +37,4 @@ internal sealed class ZipSection(SafeFileHandle file, long at, long length, bool
         _done += read;
         return read;
     }
-
-    public override int Read(byte[] buffer, int offset, int count) => Read(buffer.AsSpan(offset, count));
-
-    public override void Flush()
-    {
-        // Nothing is written.
-    }
-
-    public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
-
-    public override void SetLength(long value) => throw new NotSupportedException();
-
-    public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
 }
