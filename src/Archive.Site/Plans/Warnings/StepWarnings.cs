@@ -142,7 +142,7 @@ internal sealed class StepWarnings(PlanBasis basis)
     {
         if (under.IsEmpty) yield break;
         ImmutableArray<string> named = [.. under.Take(MostNamed)];
-        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), ", over which it lay as found."]) { Cables = named };
+        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), under.Length == 1 ? ", over which it lay as found. Only lay it: connect it in its own turn." : ", over which it lay as found. Only lay them: connect each in its own turn."]) { Cables = named };
     }
 
     private static WarningPart Place(Address at) => new(at.ToString(), At: at);
