@@ -32,6 +32,8 @@ public sealed class ArchiveFolder : IArchiveFolder
     /// <inheritdoc/>
     public (byte[]? Bytes, string? Why) Read(string path, long limit)
     {
+        // Nothing outside is read, so nothing of it can be quoted in an error.
+        if (_listing.Value.Leaving.Contains(path)) return (null, "it leads out of the archive");
         try
         {
             if (IsEmpty(FullPath(path))) return ([], null);

@@ -96,6 +96,16 @@ public sealed class FolderTests : IDisposable
         Assert.Equal(["F-3"], draft.Records.Select(record => record.Id));
     }
 
+    // Lines of such a file would be quoted in errors, and so reach a build's log.
+    [Fact]
+    public void A_link_out_of_the_archive_is_not_read_by_any_name()
+    {
+        File.WriteAllText(Path.Combine(_outside.FullName, "secret"), "frames/SECRET/");
+        File.CreateSymbolicLink(At("addresses.txt"), Path.Combine(_outside.FullName, "secret"));
+        Assert.Equal((null, "it leads out of the archive"), Folder().Read("addresses.txt", 100));
+        Assert.Empty(AddressLedger.Read(Folder()).Lines);
+    }
+
     [Fact]
     public void Links_within_the_archive_are_followed()
     {
