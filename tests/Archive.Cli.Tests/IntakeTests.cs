@@ -107,13 +107,23 @@ public sealed class IntakeTests : IDisposable
     [Theory]
     [InlineData("nothing called videos is taken in", "videos", "photos")]
     [InlineData("there is no folder", "photos", "nowhere")]
-    [InlineData("photos of an archive stand in its photos folder", "photos", "content/frames")]
+    [InlineData("is in it but not in its photos folder", "photos", "content/frames")]
+    [InlineData("holds the archive", "photos", "")]
+    [InlineData("holds the archive", "photos", "/")]
     [InlineData("a gap of 0 minutes sorts nothing", "photos", "content", "--gap", "0")]
     public async Task A_wrong_command_line_says_so(string told, string what, string folder, params string[] more)
     {
         var run = await Asfound.Typed(["intake", what, _archive[folder], "--content", _archive["content"], .. more]);
         Assert.Equal((2, ""), (run.Code, run.Out));
         Assert.Contains(told, run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_empty_folder_name_says_so()
+    {
+        var run = await Asfound.Typed("intake", "photos", "", "--content", _archive["content"]);
+        Assert.Equal((2, ""), (run.Code, run.Out));
+        Assert.Contains("FOLDER is empty", run.Error, StringComparison.Ordinal);
     }
 
     public void Dispose() => _archive.Dispose();

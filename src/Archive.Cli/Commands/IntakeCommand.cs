@@ -15,12 +15,13 @@ internal static class IntakeCommand
         if (arguments.What is not "photos") throw new WrongCommandLineException($"nothing called {arguments.What} is taken in", "type asfound intake photos FOLDER");
         var gap = arguments.Gap ?? UsualGap;
         if (gap is < 1 or > LongestGap) throw new WrongCommandLineException($"a gap of {gap} minutes sorts nothing", "name one from 1 to 1440");
+        if (arguments.Folder is "") throw new WrongCommandLineException("FOLDER is empty", "name the folder that holds the photos");
         var options = Options.From(arguments);
         var from = Path.TrimEndingDirectorySeparator(Path.GetFullPath(arguments.Folder!));
         if (!Directory.Exists(from)) throw new WrongCommandLineException($"there is no folder {arguments.Folder}", "name the folder that holds the photos");
         if (!PhotoIntake.IsPlace(options.Order, from))
         {
-            throw new WrongCommandLineException("photos of an archive stand in its photos folder", "move them there, or name a folder outside the archive: its photos are copied");
+            throw new WrongCommandLineException($"{arguments.Folder} holds the archive, or is in it but not in its photos folder", "name a folder in photos, or one apart from the archive: its photos are copied");
         }
 
         var outcome = Watch.Over(terminal, progress => PhotoIntake.Take(options.Order, from, TimeSpan.FromMinutes(gap), arguments.Write, progress, cancellation));

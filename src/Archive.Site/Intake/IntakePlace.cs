@@ -26,11 +26,13 @@ internal sealed record IntakePlace(string Content, string From, string Target, b
     /// <summary>Finds out where photos will stand.</summary>
     /// <param name="content">Full path of the archive's folder.</param>
     /// <param name="from">Full path of the folder that is taken in.</param>
-    /// <returns>Null if it lies in the archive, but not in its <c>photos</c>.</returns>
+    /// <returns>Null if it is in the archive, but not in its <c>photos</c>, or if the archive is in it.</returns>
     public static IntakePlace? Of(string content, string from)
     {
         var within = System.IO.Path.GetRelativePath(content, from).Replace('\\', '/');
         var isOutside = System.IO.Path.IsPathRooted(within) || within.Split('/')[0] == "..";
+        var back = System.IO.Path.GetRelativePath(from, content).Replace('\\', '/');
+        if (isOutside && !System.IO.Path.IsPathRooted(back) && back.Split('/')[0] != "..") return null;
         if (isOutside) return new IntakePlace(content, from, "photos/" + System.IO.Path.GetFileName(from), true);
         return within == "photos" || within.StartsWith("photos/", StringComparison.Ordinal)
             ? new IntakePlace(content, from, within, false)
