@@ -40,6 +40,39 @@ public sealed class AuditTests : IDisposable
         Assert.Contains("AF1233", half.Out, StringComparison.Ordinal);
     }
 
+    // Each was followed or opened before; a pipe of that name held up the command for ever.
+    [Fact]
+    public async Task A_link_a_pipe_or_a_device_is_named_and_not_opened()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes and devices are told apart on Linux");
+        Assert.Equal(0, (await _archive.Run("seal", "--to", _archive["bag"])).Code);
+        foreach (var name in (string[])["pipe", "pipe.zip"])
+        {
+            using (var make = System.Diagnostics.Process.Start("mkfifo", _archive[name])) await make.WaitForExitAsync(TestContext.Current.CancellationToken);
+            await Says($"{_archive[name]} is a named pipe", _archive[name]);
+        }
+
+        await Says("/dev/null is a device", "/dev/null");
+        File.CreateSymbolicLink(_archive["link"], _archive["bag"]);
+        await Says($"{_archive["link"]} is a link to {_archive["bag"]}", _archive["link"]);
+        await Says("is a link to", _archive["link"] + "/");
+        File.CreateSymbolicLink(_archive["link.zip"], "nowhere");
+        await Says("is a link to nowhere", _archive["link.zip"]);
+
+        // Within a bag a pipe counted as an empty file.
+        using (var make = System.Diagnostics.Process.Start("mkfifo", _archive["bag/note"])) await make.WaitForExitAsync(TestContext.Current.CancellationToken);
+        var run = await Asfound.Typed("audit", _archive["bag"]);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("AF1246: note is a named pipe", run.Out, StringComparison.Ordinal);
+
+        static async Task Says(string what, string path)
+        {
+            var run = await Asfound.Typed("audit", path).WaitAsync(TimeSpan.FromMinutes(2), TestContext.Current.CancellationToken);
+            Assert.Equal((2, ""), (run.Code, run.Out));
+            Assert.Contains(what, run.Error, StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public async Task What_is_none_of_them_is_a_wrong_command_line()
     {

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Archive.Diagnostics;
 using Archive.Preservation;
+using Archive.Records;
 
 namespace Archive.Cli;
 
@@ -11,6 +12,7 @@ internal static class AuditCommand
     {
         var typed = arguments.Path!;
         var folder = Path.TrimEndingDirectorySeparator(Path.GetFullPath(typed));
+        if (Strange(folder, typed) is { } strange) throw strange;
         var watch = Stopwatch.StartNew();
         var outcome = IsPacked(folder)
             ? Watch.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
@@ -22,6 +24,19 @@ internal static class AuditCommand
 
     // A file that is called so, that it be told where it is none.
     private static bool IsPacked(string path) => File.Exists(path) && path.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
+
+    // Checked before anything is opened: opening a pipe waits for its writer, and a link may lead elsewhere tomorrow.
+    private static WrongCommandLineException? Strange(string path, string typed)
+    {
+        if (new FileInfo(path).LinkTarget is { } target)
+        {
+            return new WrongCommandLineException($"{typed} is a link to {target}", "name what it leads to: then it is clear what is audited");
+        }
+
+        return SpecialFile.KindOf(path) is { } kind
+            ? new WrongCommandLineException($"{typed} is {kind}, not a folder or a ZIP file", "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag")
+            : null;
+    }
 
     private static AuditSubject Subject(string folder, string typed)
     {

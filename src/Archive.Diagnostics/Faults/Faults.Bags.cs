@@ -126,6 +126,9 @@ public static partial class Faults
     /// <summary>packed file that some unpackers take for something else.</summary>
     public static readonly FaultKind PackedKind = Error("AF1245", "packed file that some unpackers take for something else");
 
+    /// <summary>pipe, device or socket among files.</summary>
+    public static readonly FaultKind AuditedSpecialFile = Error("AF1246", "pipe, device or socket among files");
+
     /// <summary>place where no bag may lie.</summary>
     public static readonly FaultKind SealPlaceUnfit = Error("AF1235", "place where no bag may lie");
 }

@@ -77,10 +77,16 @@ internal static class BagAudit
         };
     }
 
+    /// <summary>Reports what is in a folder and is not a file.</summary>
+    /// <param name="folder">The folder.</param>
+    internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => Faults.AuditedSpecialFile.At(
+        new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}, and only files can be verified", "remove it, and restore the file if one of that name is listed; it was not opened"));
+
     private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
     {
         faults.AddRange(bag.Links.Select(link => Faults.BagLink.At(
             new SourceText(link, "").Whole, $"{link} is a link, and a bag holds files", "put the file that it leads to in its place; it was not followed")));
+        if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
         var lists = BagLists.Read(bag, faults);
         faults.AddRange(BagInfo.Check(lists.Info, bag));
         faults.AddRange(BagCompleteness.Check(bag, lists));

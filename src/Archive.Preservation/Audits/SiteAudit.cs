@@ -32,6 +32,7 @@ internal static class SiteAudit
             else sums.Add((entry.Path, new WrittenSum(DigestAlgorithm.Sha256, Convert.FromHexString(entry.Sha256), line.Slice(entry.PathAt - SiteManifest.SumLength - 2, SiteManifest.SumLength))));
         }
 
+        faults.AddRange(BagAudit.OfSpecial(site));
         faults.AddRange(site.Files.Concat(site.Links)
             .Where(file => !file.StartsWith('.') && file != SiteManifest.FileName && !listed.ContainsKey(file))
             .Select(file => Faults.UnlistedFile.At(new SourceText(file, "").Whole, $"{file} is not listed in {SiteManifest.FileName}", "it was not published by this tool; move it elsewhere")));

@@ -1,12 +1,21 @@
+using System.Collections.Immutable;
 using System.IO.Enumeration;
+using Archive.Records;
 
 namespace Archive.Preservation;
 
 /// <summary>Everything that lies in a folder.</summary>
 internal sealed class BagFolder : BagContents
 {
-    private BagFolder(string root, Dictionary<string, long> sizes, List<string> links)
-        : base(sizes, links) => Root = root;
+    private BagFolder(string root, Dictionary<string, long> sizes, List<string> links, List<(string Path, string Kind)> special)
+        : base(sizes, links)
+    {
+        Root = root;
+        Special = [.. special.OrderBy(file => file.Path, StringComparer.Ordinal)];
+    }
+
+    /// <summary>Pipes, devices and sockets, with what each is; they are never opened.</summary>
+    internal ImmutableArray<(string Path, string Kind)> Special { get; }
 
     /// <summary>Full path of the folder.</summary>
     internal string Root { get; }
@@ -23,13 +32,15 @@ internal sealed class BagFolder : BagContents
         };
         var sizes = new Dictionary<string, long>(StringComparer.Ordinal);
         var links = new List<string>();
+        var special = new List<(string, string)>();
         foreach (var (path, isFolder, isLink, size) in entries)
         {
             if (isLink) links.Add(path);
+            else if (!isFolder && size == 0 && SpecialFile.KindOf(Path.Combine(root, path)) is { } kind) special.Add((path, kind)); // none of them has a size
             else if (!isFolder) sizes[path] = size; // two names that are not UTF-8 may read as one
         }
 
-        return new BagFolder(root, sizes, links);
+        return new BagFolder(root, sizes, links, special);
 
         (string, bool, bool, long) Entry(ref FileSystemEntry entry)
         {
