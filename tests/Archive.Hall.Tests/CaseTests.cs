@@ -8,7 +8,7 @@ namespace Archive.Hall.Tests;
 /// <summary>
 /// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are told, with the
 /// text under the caret and the related places. To add a case, add a folder; to write what is told now, run with
-/// <c>RECORD_CASES=1</c> and read the difference.
+/// <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public class CaseTests
 {
@@ -22,7 +22,7 @@ public class CaseTests
     {
         var text = string.Concat(Told(Check(name)).Select(line => line + "\n"));
         var expected = Path.Combine(Cases, name, "expected.txt");
-        if (Environment.GetEnvironmentVariable("RECORD_CASES") == "1") File.WriteAllText(expected, text);
+        if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
         Assert.Equal(File.ReadAllText(expected), text);
     }
 

@@ -159,7 +159,7 @@ public sealed class HostileFileTests : Studio
 
     [Theory]
     [InlineData(PhotoFault.Missing, "AF0701"), InlineData(PhotoFault.Unreadable, "AF0702"), InlineData(PhotoFault.ChecksumMismatch, "AF0703")]
-    [InlineData(PhotoFault.TooLarge, "AF0704")]
+    [InlineData(PhotoFault.TooLarge, "AF0704"), InlineData(PhotoFault.NotStripped, "AF0712")]
     public void A_fault_is_told_at_the_record_s_line(PhotoFault fault, string code)
     {
         var record = new SourceText("photos/row2.yaml", "- id: P-1\n  file: a.jpg\n");

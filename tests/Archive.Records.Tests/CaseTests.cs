@@ -6,7 +6,7 @@ namespace Archive.Records.Tests;
 /// <summary>
 /// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what is told of it, one
 /// <c>path:line:column CODE message</c> a line. To add a case, add a folder; to write what is told now, run with
-/// <c>RECORD_CASES=1</c> and read the difference.
+/// <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public class CaseTests
 {
@@ -21,7 +21,7 @@ public class CaseTests
         var told = Told(new ArchiveFolder(Path.Combine(Cases, name, "archive")));
         var text = string.Concat(told.Select(line => line + "\n"));
         var expected = Path.Combine(Cases, name, "expected.txt");
-        if (Environment.GetEnvironmentVariable("RECORD_CASES") == "1") File.WriteAllText(expected, text);
+        if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
         Assert.Equal(File.ReadAllText(expected), text);
     }
 

@@ -6,7 +6,7 @@ namespace Archive.Wiring.Tests;
 
 /// <summary>
 /// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are told and what comes of each
-/// label. To add a case, add a folder; to write what is told now, run with <c>RECORD_CASES=1</c> and read the difference.
+/// label. To add a case, add a folder; to write what is told now, run with <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public sealed class CaseTests
 {
@@ -21,7 +21,7 @@ public sealed class CaseTests
         var record = Read(name);
         var text = string.Concat(Faults(record).Concat(Verdicts(record)).Select(line => line + "\n"));
         var expected = Path.Combine(Cases, name, "expected.txt");
-        if (Environment.GetEnvironmentVariable("RECORD_CASES") == "1") File.WriteAllText(expected, text);
+        if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
         Assert.Equal(File.ReadAllText(expected), text);
     }
 

@@ -5,7 +5,7 @@ namespace Archive.Site.Tests;
 
 /// <summary>
 /// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is told of prose, theme and pages, one
-/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With SITE_CASES=1 what is told is written down.
+/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With ASFOUND_WRITE=1 what is told is written down.
 /// </summary>
 public sealed class CaseTests
 {
@@ -24,7 +24,7 @@ public sealed class CaseTests
             LayThemes(Path.Combine(folder, "themes"), themes);
             var text = string.Concat(Told(Sketch.At(Path.Combine(folder, "content"), new ThemeShelf([themes]))).Select(line => line + "\n"));
             var expected = Path.Combine(folder, "expected.txt");
-            if (Environment.GetEnvironmentVariable("SITE_CASES") == "1") File.WriteAllText(expected, text);
+            if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
             Assert.Equal(File.ReadAllText(expected), text);
         }
         finally
