@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using Archive.Preservation.Tests;
+using Archive.Site;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -133,6 +134,100 @@ public sealed class GitVariablesTests : IDisposable
         _archive.Shell("git commit -qam Broken", mayFail: false);
         _archive.Write("repository/content/cables/c.yaml", "- {id: C-1, length: 18.6 m}\n");
         Assert.Contains("content/cables/c.yaml: warning AF1406: cables/c.yaml:", (await Asfound.Typed("check", "--against", "HEAD", "--content", _archive.Content)).Out.Replace(_archive.Content, "content", StringComparison.Ordinal), StringComparison.Ordinal);
+    }
+
+    // Git waits for ever at a pipe, and reads a device without end.
+    [Theory(Timeout = 120_000)]
+    [InlineData(".git/objects/info/alternates", "pipe", "")]
+    [InlineData(".git/objects/info/alternates", "/dev/zero", "")]
+    [InlineData(".git/config", "pipe", "cable C-1")]
+    [InlineData(".git/config", "/dev/zero", "cable C-1")]
+    [InlineData(".git/packed-refs", "/dev/zero", "cable C-1")]
+    [InlineData(".git/index", "pipe", "cable C-1")]
+    [InlineData(".gitattributes", "pipe", "cable C-1")]
+    [InlineData("content/.gitattributes", "pipe", "cable C-1")]
+    [InlineData("content/.gitignore", "pipe", "cable C-1")]
+    [InlineData(".mailmap", "pipe", "cable C-1")]
+    public async Task A_pipe_or_a_device_in_the_repository_is_not_read(string path, string what, string answer)
+    {
+        File.Delete(_archive["repository/" + path]);
+        _archive.Shell($"mkdir -p $(dirname {path}) && {(what == "pipe" ? $"mkfifo {path}" : $"ln -s {what} {path}")}", mayFail: false);
+        var cancellation = TestContext.Current.CancellationToken;
+        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
+        Assert.StartsWith(answer, run.Out, StringComparison.Ordinal);
+        if (answer.Length == 0) Assert.Contains("objects/info/alternates", run.Error, StringComparison.Ordinal);
+
+        // What it takes to seal: a record without errors.
+        foreach (var part in new[] { "cables", "sub" }) Directory.Delete(_archive[$"repository/content/{part}"], recursive: true);
+        var sealing = await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]), cancellation).WaitAsync(cancellation);
+        Assert.True(sealing.Code == 0, sealing.Out + sealing.Error);
+        Assert.Matches("Record at git commit (none|[0-9a-f]{40}, with )", File.ReadAllText(_archive["bag/bag-info.txt"]));
+    }
+
+    [Theory(Timeout = 120_000)]
+    [InlineData("v2:content/cables/c.yaml")]
+    [InlineData("v2^{tree}")]
+    [InlineData("HEAD")]
+    [InlineData(null)]
+    public async Task An_object_that_is_a_pipe_is_not_read(string? name)
+    {
+        var id = name is null ? null : _archive.Shell($"git rev-parse {name}").Trim();
+        var path = id is null ? "pack/pack-1.idx" : $"{id[..2]}/{id[2..]}";
+        File.Delete(_archive["repository/.git/objects/" + path]);
+        _archive.Shell($"mkfifo .git/objects/{path}", mayFail: false);
+        var cancellation = TestContext.Current.CancellationToken;
+        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
+        Assert.Equal(2, run.Code);
+        Assert.Contains($".git/objects/{path} is a named pipe", run.Error, StringComparison.Ordinal);
+    }
+
+    // A thousand lines that each name the same folder again, six times deep.
+    [Fact(Timeout = 120_000)]
+    public async Task Objects_borrowed_from_one_folder_again_and_again_are_looked_at_once()
+    {
+        _archive.Write("repository/.git/objects/info/alternates", string.Concat(Enumerable.Range(0, 1000).Select(i => $"{(i % 2 == 0 ? "../objects" : ".")}\n")));
+        var cancellation = TestContext.Current.CancellationToken;
+        var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
+        Assert.StartsWith("cable C-1: changed", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_a_killed_run_left_among_temporary_files_is_deleted_by_the_next()
+    {
+        var shared = PrivateFolder.Within(Path.GetTempPath(), "asfound-git");
+        await Asfound.Typed("compare", "v2", "--content", _archive.Content);
+        var (left, held) = (Path.Combine(shared, $"left-{Guid.NewGuid():N}"), Path.Combine(shared, $"held-{Guid.NewGuid():N}"));
+        foreach (var folder in new[] { left, held })
+        {
+            Directory.CreateDirectory(Path.Combine(folder, "common"));
+            await File.WriteAllTextAsync(Path.Combine(folder, "common/config"), "", TestContext.Current.CancellationToken);
+            await File.WriteAllTextAsync(folder + ".lock", "", TestContext.Current.CancellationToken);
+        }
+
+        await using (new FileStream(held + ".lock", FileMode.Open, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose))
+        {
+            await Asfound.Typed("compare", "v2", "--content", _archive.Content);
+            Assert.False(Path.Exists(left) || Path.Exists(left + ".lock"));
+            Assert.True(File.Exists(Path.Combine(held, "common/config")));
+            Directory.Delete(held, recursive: true);
+        }
+    }
+
+    [Fact]
+    public async Task A_tree_of_two_files_of_one_name_or_without_end_is_an_error_of_its_own()
+    {
+        var record = _archive.Shell("git rev-parse HEAD:content/archive.yaml").Trim();
+        var twice = Commit($"100644 blob {record}\tarchive.yaml\n100644 blob {record}\tarchive.yaml\n");
+        Assert.Contains("error AF1405: " + twice + " cannot be read: a folder of it holds two files of one name, archive.yaml", (await Asfound.Typed("compare", twice, "--content", _archive.Content)).Error, StringComparison.Ordinal);
+
+        // Ten million files in eight objects.
+        var inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"100644 blob {record}\tf{i}.yaml\n")));
+        for (var level = 0; level < 6; level++) inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"040000 tree {inner}\td{i}\n")));
+        var bomb = Commit($"100644 blob {record}\tarchive.yaml\n040000 tree {inner}\tframes\n");
+        Assert.Contains("cannot be read: it holds more than 250,000 files", (await Asfound.Typed("compare", bomb, "--content", _archive.Content)).Error, StringComparison.Ordinal);
+
+        string Tree(string entries) => _archive.Shell($"printf '{entries}' | git mktree", mayFail: false).Trim();
+        string Commit(string content) => _archive.Shell($"git commit-tree -m x $(printf '040000 tree {Tree(content)}\tcontent\n' | git mktree)", mayFail: false).Trim();
     }
 
     // All settings, attributes and files at once, under each command that asks git, from the folders in which one may stand.

@@ -96,6 +96,10 @@ public sealed partial class GitProgramsTests(GitProgramsTests.Made made) : IClas
         Assert.True(archive.IsMarked, $"{name} is no trial: plain git does not run its program by {command}");
     }
 
+    // The repository's changed file is as long as it was, and was changed in the moment in which the index was written.
+    [Fact]
+    public void A_change_of_the_moment_of_the_last_commit_is_seen() => Assert.Contains(", with changes that were not committed", made.Answers, StringComparison.Ordinal);
+
     [Fact]
     public void The_list_has_each_setting_of_git_whose_name_speaks_of_a_program()
     {
@@ -126,21 +130,21 @@ public sealed partial class GitProgramsTests(GitProgramsTests.Made made) : IClas
     private static string Ask(HostileRepository archive)
     {
         using var answers = new StringWriter();
-        using (var before = Edition.Of("v2", archive.Content, out _)!)
-        using (var now = Edition.Lying("now", archive.Content))
+        using (var before = Edition.Of("v2", archive.Content, TestContext.Current.CancellationToken, out _)!)
+        using (var now = Edition.Lying("now", archive.Content, TestContext.Current.CancellationToken))
         {
             ChangeReport.WriteText(answers, Comparison.Of(before, now, TestContext.Current.CancellationToken));
         }
 
-        using (var before = Edition.Of("v2", archive.Content, out _)!)
-        using (var after = Edition.Of("HEAD", archive.Content, out _)!)
+        using (var before = Edition.Of("v2", archive.Content, TestContext.Current.CancellationToken, out _)!)
+        using (var after = Edition.Of("HEAD", archive.Content, TestContext.Current.CancellationToken, out _)!)
         {
             ChangeReport.WriteText(answers, Comparison.Of(before, after, TestContext.Current.CancellationToken));
         }
 
-        using var broken = Edition.Of("broken", archive.Content, out _)!;
+        using var broken = Edition.Of("broken", archive.Content, TestContext.Current.CancellationToken, out _)!;
         answers.Write(broken.Unreadable);
-        var state = GitState.Of(archive.Content);
+        var state = GitState.Of(archive.Content, TestContext.Current.CancellationToken);
         answers.Write($"\n{state.Commit} {state.Says}");
         return answers.ToString();
     }

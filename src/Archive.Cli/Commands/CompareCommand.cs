@@ -13,8 +13,8 @@ internal static class CompareCommand
     {
         var content = arguments.Content ?? "content";
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
-        using var before = Named(arguments.From!, full);
-        using var after = arguments.Until is { } until ? Named(until, full) : Directory.Exists(full) ? Edition.Lying(content, full)
+        using var before = Named(arguments.From!, full, cancellation);
+        using var after = arguments.Until is { } until ? Named(until, full, cancellation) : Directory.Exists(full) ? Edition.Lying(content, full, cancellation)
             : throw new WrongCommandLineException($"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
         if ((before.Unreadable ?? after.Unreadable) is { } unreadable)
         {
@@ -54,7 +54,8 @@ internal static class CompareCommand
     /// <summary>The state that a name means.</summary>
     /// <param name="name">A folder, a bag, or a revision.</param>
     /// <param name="content">Full path of the archive's folder.</param>
+    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="WrongCommandLineException">It means none.</exception>
-    internal static Edition Named(string name, string content) => Edition.Of(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, out var why)
+    internal static Edition Named(string name, string content, CancellationToken cancellation) => Edition.Of(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
         ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");
 }

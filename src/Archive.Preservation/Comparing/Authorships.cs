@@ -67,8 +67,7 @@ internal sealed class Authorships
     // `git blame --porcelain`: HASH ORIGINAL FINAL [COUNT], what is known of a commit at its first line, then a tab and the line.
     private (Authorship? By, long At)[]? Blame(string path)
     {
-        if (_after.Commit is null) _repository.LookAtFiles();
-        var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--no-textconv", "--porcelain", commit, "--", path) : _repository.Ask(out _, "blame", "--no-textconv", "--porcelain", "--", path);
+        var said = _after.Commit is { } commit ? _repository.Ask(out _, "blame", "--no-textconv", "--porcelain", commit, "--", path) : _repository.AskOfFile(path, "blame", "--no-textconv", "--porcelain");
         if (said is null) return null;
         var known = new Dictionary<string, (Authorship? By, long At)>(StringComparer.Ordinal);
         var lines = new List<(Authorship? By, long At)>();

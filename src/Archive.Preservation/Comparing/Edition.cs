@@ -25,8 +25,9 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
     /// <summary>Finds what a name means.</summary>
     /// <param name="name">A folder, a bag's folder, or a revision of the archive's own history.</param>
     /// <param name="content">Full path of the archive's folder.</param>
+    /// <param name="cancellation">Gives up, as does each question to its history.</param>
     /// <param name="why">Why it means nothing.</param>
-    public static Edition? Of(string name, string content, out string why)
+    public static Edition? Of(string name, string content, CancellationToken cancellation, out string why)
     {
         why = "";
         var full = name.Length == 0 ? "" : Path.TrimEndingDirectorySeparator(Path.GetFullPath(name));
@@ -38,15 +39,15 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
             return null;
         }
 
-        if (Directory.Exists(full) && File.Exists(Path.Combine(full, Statement))) return Lying(name, full);
+        if (Directory.Exists(full) && File.Exists(Path.Combine(full, Statement))) return Lying(name, full, cancellation);
         if (File.Exists(full) && name.EndsWith(".zip", StringComparison.OrdinalIgnoreCase)) return PackedRecord.Read(full, out why) is { } packed ? new Edition(name, packed) : null;
-        return OfRevision(name, content, Directory.Exists(full), out why);
+        return OfRevision(name, content, Directory.Exists(full), cancellation, out why);
     }
 
-    private static Edition? OfRevision(string name, string content, bool isFolder, out string why)
+    private static Edition? OfRevision(string name, string content, bool isFolder, CancellationToken cancellation, out string why)
     {
         why = isFolder ? $"the folder {name} holds no archive: it has no {Statement}" : "";
-        if (GitRepository.Of(content, out var reason) is not { } repository)
+        if (GitRepository.Of(content, cancellation, out var reason) is not { } repository)
         {
             if (!isFolder) why = $"{name} is no folder, and the archive has no history to look in: {reason}";
             return null;
@@ -66,7 +67,8 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
     /// <summary>The archive's folder as it lies.</summary>
     /// <param name="name">What it is called.</param>
     /// <param name="content">Full path of the archive's folder.</param>
-    public static Edition Lying(string name, string content) => new(name, new ArchiveFolder(content)) { Repository = GitRepository.Of(content, out _) };
+    /// <param name="cancellation">Gives up each question to its history.</param>
+    public static Edition Lying(string name, string content, CancellationToken cancellation) => new(name, new ArchiveFolder(content)) { Repository = GitRepository.Of(content, cancellation, out _) };
 
     /// <inheritdoc/>
     public void Dispose() => Repository?.Dispose();

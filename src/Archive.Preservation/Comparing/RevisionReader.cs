@@ -1,5 +1,4 @@
 using System.Collections.Frozen;
-using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using Archive.Records;
@@ -11,8 +10,8 @@ namespace Archive.Preservation;
 /// <param name="name">What the commit is called, as it was typed.</param>
 internal sealed class RevisionReader(GitRepository repository, string name)
 {
-    // A few small objects can describe a tree without end; no archive comes near these.
-    private const int MostFiles = 1_000_000;
+    // A few small objects can describe folders without end, and one object can be many files; no archive comes near these.
+    private const int MostFiles = 250_000;
     private const long MostBytes = 1L << 30;
 
     /// <summary>Whether a file holds records or what is said of them, by its name.</summary>
@@ -27,6 +26,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         why = "";
         var (files, error) = List(commit);
         if (error is not null) return Unreadable(error);
+        if (files.CountBy(file => file.Path).FirstOrDefault(file => file.Value > 1).Key is { } twice) return Unreadable($"a folder of it holds two files of one name, {twice}");
         var texts = files.Where(file => HoldsText(file.Path)).ToList();
         if (texts.Count == 0)
         {
@@ -35,33 +35,40 @@ internal sealed class RevisionReader(GitRepository repository, string name)
             return null;
         }
 
-        if (texts.Sum(file => file.Size ?? 0) > MostBytes) return Unreadable("its records are more than 1 GB");
+        (var sizes, error) = Sizes(files);
+        if (error is not null) return Unreadable(error);
+        var missing = texts.Where(file => !sizes.ContainsKey(file.Blob)).ToList();
+        if (missing.Count > 0) return Missing(missing);
+        if (texts.Sum(file => sizes[file.Blob]) > MostBytes) return Unreadable("its records are more than 1 GB");
+        (var contents, error) = Contents(texts);
+        if (error is not null) return Unreadable(error);
         var folder = MemoryFolder.Empty;
-        foreach (var file in files.Where(file => !HoldsText(file.Path))) folder = folder.With(file.Path, []);
-        if (Add(texts, ref folder) is { } fault) return fault;
-        var blobs = files.ToFrozenDictionary(file => file.Path, file => new OriginalFile(file.Size, file.Blob, null), StringComparer.Ordinal);
+        foreach (var file in files) folder = folder.With(file.Path, contents.GetValueOrDefault(file.Blob) is { } bytes && HoldsText(file.Path) ? bytes : []);
+        var blobs = files.ToFrozenDictionary(file => file.Path, file => new OriginalFile(sizes.TryGetValue(file.Blob, out var size) ? size : null, file.Blob, null), StringComparer.Ordinal);
         return new Edition(name, folder) { Repository = repository, Commit = commit, Blobs = blobs };
     }
 
     private Edition Unreadable(string error) => new(name, MemoryFolder.Empty) { Repository = repository, Unreadable = HistoryFaults.Unreadable(name, error) };
 
+    private Edition Missing(List<GitFile> missing)
+    {
+        var what = missing.Count == 1 ? missing[0].Path : FormattableString.Invariant($"the content of {missing.Count:N0} files, the first of them {missing[0].Path},");
+        return new Edition(name, MemoryFolder.Empty) { Repository = repository, Unreadable = HistoryFaults.Missing(name, what, missing[0].Blob) };
+    }
+
     private (List<GitFile> Files, string? Error) List(string commit)
     {
-        using var git = repository.Start("ls-tree", "-r", "-l", "-z", commit, "--", ".");
+        using var git = repository.Start("ls-tree", "-r", "-z", commit, "--", ".");
         if (git is null) return ([], "git cannot be started");
-        git.StandardInput.Close();
-        var complaint = git.StandardError.ReadToEndAsync();
+        git.Process.StandardInput.Close();
         var files = new List<GitFile>();
-        foreach (var entry in Entries(git.StandardOutput))
+        foreach (var entry in Entries(git.Process.StandardOutput))
         {
             if (GitFile.Of(entry) is { } file) files.Add(file);
-            if (files.Count <= MostFiles) continue;
-            git.Kill();
-            return ([], FormattableString.Invariant($"it holds more than {MostFiles:N0} files"));
+            if (files.Count > MostFiles) return ([], FormattableString.Invariant($"it holds more than {MostFiles:N0} files"));
         }
 
-        git.WaitForExit();
-        return git.ExitCode == 0 ? (files, null) : ([], GitRepository.FirstLine(complaint.GetAwaiter().GetResult()) ?? "git ended in an error");
+        return (files, git.Ended());
     }
 
     private static IEnumerable<string> Entries(StreamReader said)
@@ -70,67 +77,57 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         var letters = new char[1 << 14];
         for (var count = said.Read(letters); count > 0; count = said.Read(letters))
         {
-            foreach (var letter in letters.AsMemory(0, count).ToArray())
+            for (var from = 0; from < count;)
             {
-                if (letter != '\0')
-                {
-                    entry.Append(letter);
-                    continue;
-                }
-
+                var end = Array.IndexOf(letters, '\0', from, count - from);
+                entry.Append(letters, from, (end < 0 ? count : end) - from);
+                if (end < 0) break;
                 yield return entry.ToString();
                 entry.Clear();
+                from = end + 1;
             }
         }
     }
 
-    // All through one process: the names go in, each comes out as "HASH blob SIZE\n", its bytes, "\n"; or as "HASH missing\n".
-    private Edition? Add(List<GitFile> files, ref MemoryFolder folder)
+    // All through one process: the names go in, each comes out as "HASH blob SIZE", or as "HASH missing".
+    private (Dictionary<string, long> Sizes, string? Error) Sizes(List<GitFile> files)
     {
-        using var git = repository.Start("cat-file", "--batch");
-        if (git is null) return Unreadable("git cannot be started");
-        var complaint = git.StandardError.ReadToEndAsync();
-        var asking = Task.Run(() => Name(git, files));
-        var stream = new BufferedStream(git.StandardOutput.BaseStream, 1 << 16);
-        var missing = new List<GitFile>();
-        foreach (var file in files)
+        var sizes = new Dictionary<string, long>(StringComparer.Ordinal);
+        using var git = repository.Start("cat-file", "--batch-check");
+        if (git is null) return (sizes, "git cannot be started");
+        var asking = Name(git, files);
+        while (git.Process.StandardOutput.ReadLine() is { } line)
         {
-            var head = Line(stream).Split(' ');
-            if (head is [_, "missing"])
-            {
-                missing.Add(file);
-                continue;
-            }
-
-            var bytes = head is [_, "blob", var size] && int.TryParse(size, NumberStyles.None, CultureInfo.InvariantCulture, out var length) ? new byte[length] : null;
-            if (bytes is null || stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false) < bytes.Length || stream.ReadByte() != '\n')
-            {
-                if (!git.HasExited) git.Kill();
-                return Unreadable(GitRepository.FirstLine(complaint.GetAwaiter().GetResult()) ?? $"git does not give {file.Path}");
-            }
-
-            folder = folder.With(file.Path, bytes);
+            if (line.Split(' ') is [var blob, "blob", var size]) sizes[blob] = long.Parse(size, CultureInfo.InvariantCulture);
         }
 
         asking.GetAwaiter().GetResult();
-        git.WaitForExit();
-        if (missing.Count == 0) return null;
-        var what = missing.Count == 1 ? $"{missing[0].Path}" : FormattableString.Invariant($"the content of {missing.Count:N0} files, the first of them {missing[0].Path},");
-        return new Edition(name, MemoryFolder.Empty) { Repository = repository, Unreadable = HistoryFaults.Missing(name, what, missing[0].Blob) };
+        return (sizes, git.Ended());
     }
 
-    private static void Name(Process git, List<GitFile> files)
+    // The same with "\n", the bytes, "\n" behind each line.
+    private (Dictionary<string, byte[]> Contents, string? Error) Contents(List<GitFile> files)
     {
-        try
+        var contents = new Dictionary<string, byte[]>(StringComparer.Ordinal);
+        using var git = repository.Start("cat-file", "--batch");
+        if (git is null) return (contents, "git cannot be started");
+        var asking = Name(git, files);
+        using var stream = new BufferedStream(git.Process.StandardOutput.BaseStream, 1 << 16);
+        string head;
+        while ((head = Line(stream)).Split(' ') is [var blob, "blob", var size])
         {
-            foreach (var file in files) git.StandardInput.Write(file.Blob + "\n");
-            git.StandardInput.Close();
+            var bytes = contents[blob] = new byte[int.Parse(size, CultureInfo.InvariantCulture)];
+            if (stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false) < bytes.Length || stream.ReadByte() != '\n') break;
         }
-        catch (IOException)
-        {
-            // Git has ended; what it did not give is reported where it is read.
-        }
+
+        if (head.Length > 0) GitProcess.End(git.Process); // it would wait for what it says to be read
+        asking.GetAwaiter().GetResult();
+        if (git.Ended() is { } error) return (contents, error);
+        return (contents, files.FirstOrDefault(file => !contents.ContainsKey(file.Blob)).Path is { } path ? $"git does not give {path}" : null);
     }
+
+    private static Task Name(GitTalk git, List<GitFile> files) =>
+        Task.Run(() => GitProcess.Give(git.Process, string.Concat(files.Select(file => file.Blob).Distinct(StringComparer.Ordinal).Select(blob => blob + "\n"))));
 
     private static string Line(Stream stream)
     {
@@ -143,15 +140,13 @@ internal sealed class RevisionReader(GitRepository repository, string name)
 /// <summary>A file in a commit.</summary>
 /// <param name="Path">Its path below the archive's folder.</param>
 /// <param name="Blob">Name of its content.</param>
-/// <param name="Size">Bytes; null where its content is missing.</param>
-internal readonly record struct GitFile(string Path, string Blob, long? Size)
+internal readonly record struct GitFile(string Path, string Blob)
 {
-    /// <summary>Reads what <c>ls-tree -l</c> says: MODE blob HASH SIZE, a tab, PATH. A link (120000) or a repository within it (160000) is no file.</summary>
+    /// <summary>Reads what <c>ls-tree</c> says: MODE blob HASH, a tab, PATH. A link (120000) or a repository within it (160000) is no file.</summary>
     /// <param name="entry">What it says of one.</param>
     internal static GitFile? Of(string entry)
     {
         var tab = entry.IndexOf('\t', StringComparison.Ordinal);
-        if (tab < 0 || entry[..tab].Split(' ', StringSplitOptions.RemoveEmptyEntries) is not [['1', '0', ..], "blob", var blob, var size]) return null;
-        return new GitFile(entry[(tab + 1)..], blob, long.TryParse(size, NumberStyles.None, CultureInfo.InvariantCulture, out var bytes) ? bytes : null);
+        return tab >= 0 && entry[..tab].Split(' ') is [['1', '0', ..], "blob", var blob] ? new GitFile(entry[(tab + 1)..], blob) : null;
     }
 }

@@ -32,11 +32,11 @@ internal static class GitProcess
 
     /// <summary>Starts git in a folder that is its repository; null where it is not installed.</summary>
     /// <param name="repository">The private git folder that it works in.</param>
-    /// <param name="folder">Full path of the folder that it stands in.</param>
+    /// <param name="isOfFiles">Whether it is asked of the archive's files as they are; else it does not see them.</param>
     /// <param name="arguments">What it is asked.</param>
-    internal static Process? Start(PrivateGitFolder repository, string folder, ReadOnlySpan<string> arguments)
+    internal static Process? Start(PrivateGitFolder repository, bool isOfFiles, ReadOnlySpan<string> arguments)
     {
-        var start = Order(folder, repository.Environment, arguments);
+        var start = Order(repository.Standing(isOfFiles), repository.Environment(isOfFiles), arguments);
         foreach (var (name, value) in new[] { ("GIT_CONFIG_NOSYSTEM", "1"), ("GIT_CONFIG_SYSTEM", repository.NoFile), ("GIT_CONFIG_GLOBAL", repository.NoFile), ("HOME", repository.Root), ("XDG_CONFIG_HOME", repository.Root) })
         {
             start.Environment[name] = value;
@@ -50,26 +50,62 @@ internal static class GitProcess
     /// <param name="arguments">What it is asked.</param>
     internal static Process? StartForUserSettings(PrivateGitFolder repository, ReadOnlySpan<string> arguments)
     {
-        var start = Order(repository.Root, repository.Environment, ["config", .. arguments]);
+        var start = Order(repository.Root, repository.Environment(isOfFiles: false), ["config", .. arguments]);
         Take(start, UserFolders);
         return Run(start);
     }
 
     /// <summary>What a started git says; null where it ends in an error.</summary>
     /// <param name="process">The process; null where there is none.</param>
+    /// <param name="cancellation">Ends it: it may wait for ever where a file of the repository is a pipe.</param>
     /// <param name="error">What it says of the error; empty where git is not there.</param>
-    internal static string? Read(Process? process, out string error)
+    /// <param name="input">What is written to it.</param>
+    /// <exception cref="OperationCanceledException">It was ended.</exception>
+    internal static string? Read(Process? process, CancellationToken cancellation, out string error, string input = "")
     {
         error = "";
         if (process is null) return null;
-        process.StandardInput.Close();
+        using var end = cancellation.Register(() => End(process));
+        var given = Task.Run(() => Give(process, input), CancellationToken.None);
         var complaint = process.StandardError.ReadToEndAsync();
         var said = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         error = complaint.GetAwaiter().GetResult();
+        given.GetAwaiter().GetResult();
+        cancellation.ThrowIfCancellationRequested();
         if (process.ExitCode == 0) return said;
         if (error.Length == 0) error = "git says no";
         return null;
+    }
+
+    /// <summary>Writes to a started git all that it is to read.</summary>
+    /// <param name="process">The process.</param>
+    /// <param name="input">What it reads.</param>
+    internal static void Give(Process process, string input)
+    {
+        try
+        {
+            process.StandardInput.Write(input);
+            process.StandardInput.Close();
+        }
+        catch (IOException)
+        {
+            // Git has ended; what it did not give is reported where it is read.
+        }
+    }
+
+    /// <summary>Ends a started git.</summary>
+    /// <param name="process">The process; it may have ended.</param>
+    internal static void End(Process process)
+    {
+        try
+        {
+            process.Kill();
+        }
+        catch (InvalidOperationException)
+        {
+            // It has ended.
+        }
     }
 
     private static ProcessStartInfo Order(string folder, IEnumerable<(string Name, string Value)> environment, ReadOnlySpan<string> arguments)

@@ -7,9 +7,10 @@ internal sealed record GitState(string? Commit, string Says)
 {
     /// <summary>Asks git.</summary>
     /// <param name="folder">Full path of the folder.</param>
-    internal static GitState Of(string folder)
+    /// <param name="cancellation">Gives up.</param>
+    internal static GitState Of(string folder, CancellationToken cancellation)
     {
-        using var repository = GitRepository.Of(folder, out var why);
+        using var repository = GitRepository.Of(folder, cancellation, out var why);
         if (repository is null) return new GitState(null, $"none: {why}");
         if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(null, missing is null ? "none: nothing was ever committed" : $"none: the object {missing} is missing from the repository");
         return new GitState(commit, commit + repository.StateAgainst(commit) switch

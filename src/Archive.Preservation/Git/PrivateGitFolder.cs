@@ -14,12 +14,14 @@ internal sealed class PrivateGitFolder : IDisposable
     private static readonly string[] HeadNames = ["HEAD", "ORIG_HEAD", "FETCH_HEAD", "MERGE_HEAD", "CHERRY_PICK_HEAD", "REVERT_HEAD"];
 
     private readonly GitPlace _place;
+    private readonly PassingFolder _root;
     private bool _hasIndex, _hasLogs;
 
-    private PrivateGitFolder(GitPlace place, string root)
+    private PrivateGitFolder(GitPlace place, PassingFolder root)
     {
-        (_place, Root) = (place, root);
+        (_place, _root) = (place, root);
         Directory.CreateDirectory(Own);
+        Directory.CreateDirectory(Standing(isOfFiles: false));
         Directory.CreateDirectory(Path.Combine(Common, "refs"));
         File.WriteAllText(NoFile, "");
 
@@ -39,14 +41,22 @@ internal sealed class PrivateGitFolder : IDisposable
     }
 
     /// <summary>Full path of the folder.</summary>
-    internal string Root { get; }
+    internal string Root => _root.Path;
 
     /// <summary>Full path of a file with nothing in it.</summary>
     internal string NoFile => Path.Combine(Root, "none");
 
     /// <summary>What tells git to work in it.</summary>
-    internal IEnumerable<(string Name, string Value)> Environment =>
-        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", _place.WorkTree), ("GIT_OBJECT_DIRECTORY", Path.Combine(_place.Common, "objects"))];
+    /// <param name="isOfFiles">Whether it sees the archive's files as they are; else it sees an empty work tree.</param>
+    internal IEnumerable<(string Name, string Value)> Environment(bool isOfFiles) =>
+        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", isOfFiles ? _place.WorkTree : WorkTree), ("GIT_OBJECT_DIRECTORY", _place.Objects)];
+
+    /// <summary>Where git stands: in the archive's folder, or in its place in the empty work tree.</summary>
+    /// <param name="isOfFiles">Whether it sees the archive's files.</param>
+    internal string Standing(bool isOfFiles) => isOfFiles ? _place.Folder : Path.Combine(WorkTree, _place.Prefix);
+
+    /// <summary>The empty work tree.</summary>
+    internal string WorkTree => Path.Combine(Root, "tree");
 
     // Of a further work tree of a repository there are two folders; of the first there is one.
     private string Own => IsFurther ? Path.Combine(Root, "own") : Common;
@@ -58,19 +68,20 @@ internal sealed class PrivateGitFolder : IDisposable
     /// <summary>Makes one.</summary>
     /// <param name="place">Where the repository lies.</param>
     /// <exception cref="IOException">There is no room for it.</exception>
-    internal static PrivateGitFolder Of(GitPlace place)
+    /// <param name="cancellation">Gives up.</param>
+    internal static PrivateGitFolder Of(GitPlace place, CancellationToken cancellation)
     {
-        var folder = new PrivateGitFolder(place, Directory.CreateTempSubdirectory("asfound-git-").FullName);
+        var folder = new PrivateGitFolder(place, PassingFolder.Make("asfound-git"));
         try
         {
             var users = GitProcess.StartForUserSettings(folder, GitSettings.UsersQuery);
-            var settings = GitSettings.Of(GitProcess.Read(users, out _));
+            var settings = GitSettings.Of(GitProcess.Read(users, cancellation, out _));
             var file = Path.Combine(place.Common, "config");
             if (GitPlace.IsFile(file, GitSettings.LargestFile))
             {
                 // Taken as a file of data: what it includes is not read.
-                using var repository = GitProcess.Start(folder, folder.Root, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
-                settings = [.. settings, .. GitSettings.Of(GitProcess.Read(repository, out _))];
+                using var repository = GitProcess.Start(folder, isOfFiles: false, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
+                settings = [.. settings, .. GitSettings.Of(GitProcess.Read(repository, cancellation, out _))];
             }
 
             folder.WriteSettings(settings);
@@ -92,6 +103,25 @@ internal sealed class PrivateGitFolder : IDisposable
         foreach (var name in Directory.EnumerateFiles(_place.Own, "sharedindex.*").Select(Path.GetFileName).Prepend("index")) CopyFile(_place.Own, Own, name!, long.MaxValue);
     }
 
+    /// <summary>Gives the index that was taken over the time of the repository's own.</summary>
+    internal void DateIndex()
+    {
+        if (File.Exists(Path.Combine(Own, "index"))) Date(Path.Combine(_place.Own, "index"), Path.Combine(Own, "index"));
+    }
+
+    /// <summary>Takes over a file of the archive, so that git can be asked of it as it is.</summary>
+    /// <param name="path">Its path below the archive's folder.</param>
+    /// <returns>Whether it could be.</returns>
+    internal bool TakeFile(string path)
+    {
+        var copy = Path.GetFullPath(Path.Combine(Standing(isOfFiles: false), path));
+        var file = Path.Combine(_place.Folder, path);
+        if (!copy.StartsWith(Standing(isOfFiles: false) + Path.DirectorySeparatorChar, StringComparison.Ordinal) || !GitPlace.IsFile(file, long.MaxValue)) return false;
+        Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
+        File.Copy(file, copy, overwrite: true);
+        return true;
+    }
+
     /// <summary>Takes over where branches stood before, as <c>main@{yesterday}</c> asks.</summary>
     internal void TakeLogs()
     {
@@ -102,17 +132,7 @@ internal sealed class PrivateGitFolder : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        try
-        {
-            Directory.Delete(Root, recursive: true);
-        }
-        catch (Exception exception) when (Site.DiskTrouble.Is(exception))
-        {
-            // A few small files in the folder for temporary ones, which the system clears.
-        }
-    }
+    public void Dispose() => _root.Dispose();
 
     private void WriteSettings(IReadOnlyCollection<GitSetting> settings)
     {
@@ -141,8 +161,9 @@ internal sealed class PrivateGitFolder : IDisposable
         if (!GitPlace.IsFile(file, most)) return;
         var copy = Path.Combine(to, name);
         File.Copy(file, copy, overwrite: true);
-
-        // Git compares the index's own time with those of files, to see which changed in the same moment.
-        File.SetLastWriteTimeUtc(copy, File.GetLastWriteTimeUtc(file));
+        Date(file, copy);
     }
+
+    // Git compares the index's own time with those of files, to see which changed in the same moment.
+    private static void Date(string like, string file) => File.SetLastWriteTimeUtc(file, File.GetLastWriteTimeUtc(like));
 }

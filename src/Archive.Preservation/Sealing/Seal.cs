@@ -66,7 +66,7 @@ public static class Seal
             return new SealOutcome.Withheld([.. record.Built.Faults, .. Telling.All(spoiled, order.Build.Prefix)]);
         }
 
-        var papers = new SealPapers(order, record.Draft, record.Built, GitState.Of(order.Build.Content), contents);
+        var papers = new SealPapers(order, record.Draft, record.Built, GitState.Of(order.Build.Content, cancellation), contents);
         Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
         papers.Write(work.Bag);
         if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
