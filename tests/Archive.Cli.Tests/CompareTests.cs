@@ -251,11 +251,43 @@ public sealed class CompareTests : IDisposable
         Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-2,", "id: C-2, length: 7 m,"))); // what was not known may be added
 
         _archive.Write("content/guarded.txt", "# ours\ncables label\n");
+        Git("add", "content/guarded.txt");
+        Git("-c", "user.name=B", "-c", "user.email=crew@archive.example", "commit", "-q", "-m", "Guard", "--", "content/guarded.txt");
+        Git("tag", "-f", "v1");
         Assert.Equal((0, ""), await Against(Before.Replace("18.3", "18.6") + Others));
         Assert.Contains("AF1401: `label`", (await Against(Before.Replace("A1", "A7") + Others)).Told, StringComparison.Ordinal);
         _archive.Write("content/guarded.txt", "cable label\n");
         Assert.Contains("guarded.txt:1:1: error AF1403", (await Against(Before + Others)).Told, StringComparison.Ordinal);
         Assert.Equal(2, (await _archive.Run("check", "--against", "nowhere")).Code);
+    }
+
+    [Fact]
+    public async Task A_change_that_loosens_the_guard_cannot_use_that_at_once()
+    {
+        const string Changed = "- {id: C-1, kind: coax-75, label: A7, ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
+        _archive.Write("content/guarded.txt", "cables label length\n");
+        Commit("B. Second", "2026-05-13", "What is guarded");
+        Git("tag", "-f", "v1");
+
+        // A shorter line, no line, and no list but the usual one, which has the label and the length too.
+        foreach (var (list, warning) in new[]
+        {
+            ("cables label\n", "content/guarded.txt: warning AF1407: length of cables was guarded in v1, and is guarded no more"),
+            ("frames size\n", "content/guarded.txt: warning AF1407: label, length of cables were guarded in v1, and are guarded no more"),
+            ("", "content/guarded.txt: warning AF1407: label, length of cables were guarded in v1, and are guarded no more"),
+            (null, null),
+        })
+        {
+            if (list is null) File.Delete(_archive["content/guarded.txt"]);
+            else _archive.Write("content/guarded.txt", list);
+            var (code, told) = await Against(Changed);
+            told = told.Replace(_archive["content"], "content", StringComparison.Ordinal);
+            Assert.Equal(1, code);
+            Assert.Contains("AF1401: `label` of cable C-1", told, StringComparison.Ordinal);
+            Assert.Contains("AF1401: `length` of cable C-1", told, StringComparison.Ordinal);
+            if (warning is null) Assert.DoesNotContain("AF1407", told, StringComparison.Ordinal);
+            else Assert.Contains(warning, told, StringComparison.Ordinal);
+        }
     }
 
     private async Task<(int Code, string Told)> Against(string cables)

@@ -41,10 +41,11 @@ internal static class CheckCommand
     private static BuildOutcome Against(string revision, Options options, BuildOutcome outcome, CancellationToken cancellation)
     {
         var content = options.Order.Content;
-        using var before = CompareCommand.Named(revision, content);
+        using var before = CompareCommand.Named(revision, content, cancellation);
         if (before.Unreadable is { } fault) return outcome with { Faults = [.. outcome.Faults, Telling.Of(fault, options.Order.Prefix)] };
-        using var now = Edition.Lying("the archive", content);
+        using var now = Edition.Lying("the archive", content, cancellation);
         var comparison = Comparison.Of(before, now, cancellation);
-        return outcome with { Faults = [.. outcome.Faults, .. Telling.All(GuardedFacts.Read(now.Folder).Check(comparison), options.Order.Prefix)] };
+        var guarded = GuardedFacts.Read(now.Folder).With(GuardedFacts.Read(before.Folder), before.Name);
+        return outcome with { Faults = [.. outcome.Faults, .. Telling.All(guarded.Check(comparison), options.Order.Prefix)] };
     }
 }

@@ -20,4 +20,7 @@ public static partial class Faults
 
     /// <summary>file of the earlier state that cannot be read.</summary>
     public static readonly FaultKind EarlierStateUnread = Warning("AF1406", "file of the earlier state that cannot be read");
+
+    /// <summary>facts that were guarded in the earlier state and are guarded no more.</summary>
+    public static readonly FaultKind GuardLoosened = Warning("AF1407", "facts that were guarded in the earlier state and are guarded no more");
 }

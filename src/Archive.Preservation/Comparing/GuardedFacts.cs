@@ -39,6 +39,28 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         return new GuardedFacts(facts.ToFrozenDictionary(), faults.DrainToImmutable());
     }
 
+    /// <summary>The list to judge changes by: what the earlier state guarded stays guarded, so that no change loosens the guard and uses that at once.</summary>
+    /// <param name="before">The earlier state's list; what it holds that cannot be read is not reported.</param>
+    /// <param name="from">What the earlier state is called.</param>
+    /// <returns>Both lists as one, with a warning for each kind of record of which facts are guarded no more.</returns>
+    public GuardedFacts With(GuardedFacts before, string from)
+    {
+        var both = ByKind.ToDictionary();
+        var loosened = ImmutableArray.CreateBuilder<Diagnostic>();
+        foreach (var (kind, names) in before.ByKind.OrderBy(entry => entry.Key))
+        {
+            var now = ByKind.GetValueOrDefault(kind, []);
+            var gone = names.Where(name => !now.Any(guarded => Covers(guarded, name))).Distinct(StringComparer.Ordinal).ToList();
+            if (gone.Count == 0) continue;
+            both[kind] = [.. now, .. gone];
+            loosened.Add(Faults.GuardLoosened.At(
+                new SourceText(FileName, "").Whole, $"{Short(string.Join(", ", gone))} of {RecordFolders.All[(int)kind]} {(gone.Count == 1 ? "was" : "were")} guarded in {from}, and {(gone.Count == 1 ? "is" : "are")} guarded no more",
+                "this comparison guards them still; if the list is meant to be shorter, commit it on its own, and compare later changes with that commit"));
+        }
+
+        return new GuardedFacts(both.ToFrozenDictionary(), [.. Diagnostics, .. loosened]);
+    }
+
     /// <summary>Tells changes to guarded facts that carry no note. A fact that was not known before may be added freely.</summary>
     /// <param name="comparison">What differs.</param>
     public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
@@ -62,7 +84,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         if (change.What == ChangeKind.Withdrawn || HasNote(change, "note")) yield break;
         foreach (var fact in change.Facts.Where(fact => fact.Before is not null))
         {
-            var name = guarded.FirstOrDefault(name => fact.Name == name || fact.Name.StartsWith(name + ".", StringComparison.Ordinal));
+            var name = guarded.FirstOrDefault(name => Covers(name, fact.Name));
             if (name is null || IsEvidence(fact.Name, change) || HasNote(change, fact.Name + ".note")) continue;
             var place = fact.After?.Span ?? change.After!.Span.Slice(0, 0);
             var now = fact.After is { } after ? $"and says `{Short(after.Text)}` now" : "and is said no more";
@@ -75,6 +97,8 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
     // How a fact is known may be said better at any time; only the fact itself is evidence.
     private static bool IsEvidence(string name, RecordChange change) =>
         name.LastIndexOf('.') is > 0 and var dot && name[(dot + 1)..] is "from" or "by" or "on" or "note" && (change.After ?? change.Before)!.Fact(name[..name.LastIndexOf('.')]) is not null;
+
+    private static bool Covers(string guarded, string fact) => fact == guarded || fact.StartsWith(guarded + ".", StringComparison.Ordinal);
 
     private static bool HasNote(RecordChange change, string name) => change.Facts.Any(fact => fact.Name == name && fact.After is not null);
 
