@@ -126,6 +126,21 @@ public sealed class IntakeTests : IDisposable
         Assert.Contains("FOLDER is empty", run.Error, StringComparison.Ordinal);
     }
 
+    // The first of them in order has a name that no record can hold.
+    [Fact]
+    public async Task Of_two_identical_pictures_the_one_whose_name_a_record_can_hold_is_taken_in()
+    {
+        Photograph("card/a.jpg", 0);
+        File.Copy(_archive["card/a.jpg"], _archive["card/\u0007.jpg"]);
+        File.Copy(_archive["card/a.jpg"], _archive["card/z.jpg"]);
+        var run = await Intake(_archive["card"], "--write");
+        Assert.StartsWith("1 new photo in 1 group, 2 files left alone.\n", run.Error, StringComparison.Ordinal);
+        Assert.Contains("has a name that a record cannot hold: give it a plain one; a.jpg is the same picture\n", run.Out, StringComparison.Ordinal);
+        Assert.Contains("  z.jpg is the same picture as a.jpg\n", run.Out, StringComparison.Ordinal);
+        Assert.Equal(["photos/card/a.jpg", "photos/card/a.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
+        Assert.Equal((0, ""), await Checked());
+    }
+
     public void Dispose() => _archive.Dispose();
 
     [Theory]

@@ -17,6 +17,8 @@ public sealed record IntakeOutcome(ImmutableArray<IntakeGroup> Groups, Immutable
 /// file that stands.</summary>
 public static class PhotoIntake
 {
+    private const string Unnameable = "has a name that a record cannot hold: give it a plain one";
+
     /// <summary>Whether photos can be taken in from a folder: it lies outside the archive, or in its <c>photos</c>.</summary>
     /// <param name="order">Which archive.</param>
     /// <param name="from">Full path of the folder.</param>
@@ -75,13 +77,18 @@ public static class PhotoIntake
         var outcomes = darkroom.ScanAll(sources, progress is null ? null : new Steps(progress), cancellation);
         var bySum = Recorded(order, record, darkroom);
         var incoming = new List<IncomingPhoto>();
-        var seen = new Dictionary<string, string>(StringComparer.Ordinal);
+        var seen = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var (source, outcome) in sources.Zip(outcomes))
         {
             if (outcome is not ScannedPhoto photo) left.Add(new LeftAlone(source.Path, (outcome as SpoiledPhoto)?.Reason ?? "cannot be used"));
             else if (bySum[photo.Sha256].FirstOrDefault() is { } copy) left.Add(new LeftAlone(source.Path, $"is the same picture as {copy}, which is recorded"));
-            else if (!seen.TryAdd(photo.Sha256, source.Path)) left.Add(new LeftAlone(source.Path, $"is the same picture as {seen[photo.Sha256]}"));
-            else incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
+            else if (seen.TryAdd(photo.Sha256, incoming.Count)) incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
+            else if (seen[photo.Sha256] is var first && (Sidecar.CanName(incoming[first].FileName) || !Sidecar.CanName(Path.GetFileName(source.Path)))) left.Add(new LeftAlone(source.Path, $"is the same picture as {incoming[first].Path}"));
+            else
+            {
+                left.Add(new LeftAlone(incoming[first].Path, $"{Unnameable}; {source.Path} is the same picture"));
+                incoming[first] = incoming[first] with { Path = source.Path };
+            }
         }
 
         return incoming;
@@ -103,7 +110,7 @@ public static class PhotoIntake
         var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name)) && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml")) && claimed.Add(name));
         var why = sidecar is null ? "has files of the names of its sidecar beside it that do not name it: a curator's words stand"
             : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place) ? "has another file of its name in the archive already"
-            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? "has a name that a record cannot hold: give it a plain one"
+            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? Unnameable
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };
         left.Add(new LeftAlone(photo.Path, why));

@@ -34,6 +34,10 @@ internal static class Sidecar
         return draft.Diagnostics.All(diagnostic => diagnostic.Severity != Severity.Error) && draft.Records is [Photo { FilePath: { } path }] && path == "photos/" + fileName;
     }
 
+    /// <summary>Whether a record can hold a picture's file name.</summary>
+    /// <param name="fileName">The name.</param>
+    public static bool CanName(string fileName) => IsSound($"id: trial\nfile: {Quoted(fileName)}\n", fileName);
+
     // Plain where YAML takes it plain; else as a JSON string, which YAML reads alike. A word that YAML takes for something else is no plain one.
     private static string Quoted(string text) =>
         text.Length > 0 && char.IsAsciiLetter(text[0]) && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_') && (text.Contains('.', StringComparison.Ordinal) || text.Any(char.IsAsciiDigit))
