@@ -96,6 +96,8 @@ public class HostileTests
     [Theory]
     [InlineData(800)]
     [InlineData(1_000)]
+    [InlineData(1_600)]
+    [InlineData(20_000)]
     public void An_outline_that_crosses_itself_is_told_at_its_first_crossing(int count)
     {
         var random = new Random(1);
@@ -113,6 +115,15 @@ public class HostileTests
         var draft = Archives.Read("trays/a.yaml", $"id: T\nhall: H\npath: [{points}]\n");
         Assert.Equal("AF0220", Assert.Single(draft.Diagnostics).Code);
         Assert.Empty(Assert.IsType<Tray>(Assert.Single(draft.Records)).Path);
+    }
+
+    [Fact]
+    public void An_outline_of_very_many_points_that_does_not_cross_itself_is_told()
+    {
+        var points = string.Join(", ", Enumerable.Range(0, 1_001).Select(i => $"[{i}, {i % 2}]"));
+        var draft = Archives.Read("halls/a.yaml", $"id: H\nname: H\noutline: [{points}, [500, 900]]\n");
+        Assert.Equal("AF0220", Assert.Single(draft.Diagnostics).Code);
+        Assert.Null(Assert.IsType<Hall>(Assert.Single(draft.Records)).Outline);
     }
 
     [Fact]

@@ -32,7 +32,7 @@ internal static class Plan
             return null;
         }
 
-        if (Crossings.First(line.Points, isClosed: true) is not { } crossing) return new Outline(line.Points, line.List.Span);
+        if (Crossings.First(line.Points, isClosed: true) is not { } crossing) return IsTooLarge(from, key, line.List) ? null : new Outline(line.Points, line.List.Span);
         from.Told.Add(Faults.OutlineCrossesItself.At(
             line.List.Items[crossing.Other].Span,
             $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
@@ -62,7 +62,7 @@ internal static class Plan
                 new Related(line.List.Items[crossing.One].Span, $"point {crossing.One + 1}")));
         }
 
-        return (line.Points, line.List.Span);
+        return IsTooLarge(from, key, line.List) ? null : (line.Points, line.List.Span);
     }
 
     /// <summary>A box, <c>[left, top, width, height]</c> as fractions of the picture.</summary>
@@ -97,12 +97,6 @@ internal static class Plan
             return null;
         }
 
-        if (list.Items.Length > MostPoints)
-        {
-            from.Told.Add(Faults.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, and may have {MostPoints} at most", "leave out points between which the line is straight"));
-            return null;
-        }
-
         var points = ImmutableArray.CreateBuilder<PlanPoint>(list.Items.Length);
         foreach (var item in list.Items)
         {
@@ -114,6 +108,14 @@ internal static class Plan
         from.Told.Add(Faults.BadOutline.At(
             Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, and needs {least} at least", "give the points in order as `[x, y]` in millimetres"));
         return null;
+    }
+
+    // After the search for crossings, which many points hardly slow: random points are reported as crossing, whatever their number.
+    private static bool IsTooLarge(MappingReader from, string key, ListNode list)
+    {
+        if (list.Items.Length <= MostPoints) return false;
+        from.Told.Add(Faults.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, and may have {MostPoints} at most", "leave out points between which the line is straight"));
+        return true;
     }
 
     private static PlanPoint? Point(MappingReader from, string key, Node node)
