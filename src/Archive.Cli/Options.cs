@@ -47,18 +47,18 @@ internal sealed record Options(BuildOrder Order, ReportFormat Format)
         {
             throw new WrongCommandLineException(
                 File.Exists(contentPath) ? $"{content} is a file, not the folder of an archive" : $"there is no folder {content}",
-                arguments.Content is null ? "run asfound beside the archive's folder, or name the folder with --content" : "name the folder that holds archive.yaml");
+                arguments.Content is null ? "run asfound in the folder that contains the archive's folder, or name the archive with --content" : "name the folder that holds archive.yaml");
         }
 
         if (arguments.Themes is { } named && !Directory.Exists(named))
         {
-            throw new WrongCommandLineException($"there is no folder {named}", "name a folder that holds themes, one folder a theme, with --themes");
+            throw new WrongCommandLineException($"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
         }
 
         if (arguments.Cache is { } cache)
         {
             RequireApart("cache", "--cache", cache, contentPath);
-            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException($"the cache {cache} would lie in the site, which is replaced whole", "name another folder with --cache");
+            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException($"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
         }
 
         ImmutableArray<string> themes = arguments.Themes is { } folder
@@ -81,8 +81,8 @@ internal sealed record Options(BuildOrder Order, ReportFormat Format)
     {
         var site = arguments.Site ?? UsualSite;
         var path = FullPath(site);
-        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException($"the site cannot be {site}, the top of a disk", "name a folder for the site with --site");
-        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException($"{site} is a link to {target}, which is not there", "name a folder for the site with --site");
+        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException($"the site cannot be {site}, the top folder of a disk", "name a folder for the site with --site");
+        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException($"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
         RequireNoForeignLink("--site", site, contentPath);
         RequireApart("site", "--site", site, contentPath);
         return (path, site);
@@ -110,7 +110,7 @@ internal sealed record Options(BuildOrder Order, ReportFormat Format)
         var (around, place) = (Path.GetDirectoryName(contentPath) ?? contentPath, FullPath(typed));
         if (IsWithin(place, around) && !IsWithin(Real(place), Real(around)))
         {
-            throw new WrongCommandLineException($"{typed} is reached by a link, which leads to {Real(place)}", $"name the folder itself with {option} if that is meant");
+            throw new WrongCommandLineException($"{typed} is behind a link to {Real(place)}", $"if that is what you mean, name the folder itself with {option}");
         }
     }
 
@@ -119,7 +119,7 @@ internal sealed record Options(BuildOrder Order, ReportFormat Format)
         var (place, archive) = (Real(FullPath(typed)), Real(contentPath));
         if (IsWithin(place, archive) || (what == "site" && IsWithin(archive, place)))
         {
-            throw new WrongCommandLineException(what == "site" ? $"the site {typed} and the archive lie in each other" : $"the {what} {typed} would lie in the archive", $"name a folder for the {what} that stands apart with {option}");
+            throw new WrongCommandLineException(what == "site" ? $"the site {typed} and the archive are inside each other" : $"the {what} {typed} would be inside the archive", $"name a separate folder for the {what} with {option}");
         }
     }
 

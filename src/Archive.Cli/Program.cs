@@ -5,7 +5,7 @@ namespace Archive.Cli;
 /// <summary>The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 or 143 ended by a signal.</summary>
 internal static class Program
 {
-    private const string Interrupted = "asfound: interrupted\n  help: site, bag and record are whole; run the same command again\n";
+    private const string Interrupted = "asfound: interrupted\n  help: site, bag and record are unharmed; run the same command again\n";
 
     private static async Task<int> Main(string[] args)
     {
@@ -45,11 +45,11 @@ internal static class Program
         }
         catch (Exception trouble) when (DiskTrouble.Is(trouble))
         {
-            return terminal.Complain(ExitCode.OutsideFailed, DiskTrouble.Says(trouble), "see to the disk or its permissions and try again");
+            return terminal.Complain(ExitCode.OutsideFailed, DiskTrouble.Says(trouble), "check the disk and its permissions, then try again");
         }
         catch (Exception fault) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
         {
-            return terminal.Complain(ExitCode.OutsideFailed, $"a fault in asfound itself: {fault.Message}", "set ASFOUND_TRACE=1 to see where, and report it with what it says");
+            return terminal.Complain(ExitCode.OutsideFailed, $"an error in asfound itself: {fault.Message}", "run it again with ASFOUND_TRACE=1 to see where, and report it with that output");
         }
     }
 }

@@ -63,8 +63,8 @@ public sealed class DiagnosticList
     }
 
     private static Diagnostic LeftOut(Diagnostic first, bool isError) => isError
-        ? Faults.TooManyFaults.At(first.Span, $"this file has more than {MostPerFile} errors; this one and others are not reported", "fix the first ones, and check again")
-        : Faults.TooManyWarnings.At(first.Span, $"this file has more than {MostPerFile} warnings; this one and others are not reported", "look at the first ones: as a rule most of them have one cause");
+        ? Faults.TooManyFaults.At(first.Span, $"this file has more than {MostPerFile} errors; this one and others are not reported", "fix the first ones, then check again")
+        : Faults.TooManyWarnings.At(first.Span, $"this file has more than {MostPerFile} warnings; this one and others are not reported", "look at the first ones: most of them usually have one cause");
 
     private struct Tally
     {

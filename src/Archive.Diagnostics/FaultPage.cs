@@ -1,6 +1,6 @@
 namespace Archive.Diagnostics;
 
-/// <summary>The documentation page of a code: what it means, an example, and the mend.</summary>
+/// <summary>The documentation page of a code: what it means, an example, and how to fix it.</summary>
 public static class FaultPage
 {
     /// <summary>Reads the page that travels inside the tool.</summary>

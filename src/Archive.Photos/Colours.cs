@@ -26,7 +26,7 @@ internal static class Colours
         }
 
         return image.Bands is 1 or 3 ? image
-            : throw new SpoiledException(PhotoFault.Unreadable, $"has {image.Bands} bands, which are no colours of a photo");
+            : throw new SpoiledException(PhotoFault.Unreadable, $"has {image.Bands} bands, which is not a photo format");
     }
 
     /// <summary>Brings pixels to three bands of 8 bit sRGB, through the profile they carry.</summary>

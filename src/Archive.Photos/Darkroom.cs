@@ -255,7 +255,7 @@ public sealed class Darkroom
         catch (Exception thrown) when (!IsOfTheMachine(thrown))
         {
             // The last net. What the libraries for pictures, metadata and codes throw is not listed anywhere, and each new release may throw more.
-            return (new SpoiledPhoto(source.Path, PhotoFault.NotProcessed, $"can be read, but the library that works on it gave up ({thrown.GetType().Name})"), false);
+            return (new SpoiledPhoto(source.Path, PhotoFault.NotProcessed, $"can be read, but the image library failed on it ({thrown.GetType().Name})"), false);
         }
     }
 

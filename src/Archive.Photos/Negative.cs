@@ -147,14 +147,14 @@ internal static class Negative
         if (pixels > PhotoReading.MostPixels || Math.Max(image.Width, image.Height) > PhotoReading.LongestSide)
         {
             throw new SpoiledException(PhotoFault.TooLarge,
-                $"is {image.Width} x {image.Height} px: at most 268 million pixels, and 65500 on a side, are taken");
+                $"is {image.Width} x {image.Height} px: the limit is 268 million pixels, and 65500 on a side");
         }
 
         var whole = format == PhotoFormat.WebP || image.Contains("interlaced");
         if (whole && pixels * image.Bands * SampleBytes(image, format) > PhotoReading.MostHeldBytes)
         {
             throw new SpoiledException(PhotoFault.TooLarge,
-                $"is {image.Width} x {image.Height} px in a form that must be held whole in memory: save it without interlacing (as a baseline JPEG)");
+                $"is {image.Width} x {image.Height} px in a form that must be held in memory as a whole: save it without interlacing (as a baseline JPEG)");
         }
     }
 

@@ -36,18 +36,18 @@ internal static class Signature
 
     private static string Name(ReadOnlySpan<byte> start)
     {
-        if (start.StartsWith("version https://git-lfs"u8)) return "a Git LFS pointer whose picture was not fetched";
+        if (start.StartsWith("version https://git-lfs"u8)) return "a Git LFS pointer without its picture (run `git lfs pull`)";
         if (start.StartsWith("GIF8"u8)) return "a GIF picture";
         if (start.StartsWith("BM"u8)) return "a BMP picture";
         if (start.StartsWith("%PDF"u8)) return "a PDF document";
         if (start.Length >= 12 && start[4..].StartsWith("ftyp"u8)) return Brand(start[8..12]);
         if (start.IndexOf("<svg"u8) >= 0) return "an SVG drawing";
-        if (start.TrimStart("\uFEFF \t\r\n"u8).StartsWith("<"u8)) return "an XML or HTML text";
-        return start.IndexOfAnyInRange<byte>(0, 8) < 0 ? "a text" : "a file of an unknown kind";
+        if (start.TrimStart("\uFEFF \t\r\n"u8).StartsWith("<"u8)) return "XML or HTML text";
+        return start.IndexOfAnyInRange<byte>(0, 8) < 0 ? "text" : "a file of unknown type";
     }
 
     private static string Brand(ReadOnlySpan<byte> brand) =>
         brand.StartsWith("hei"u8) || brand.StartsWith("hev"u8) || brand.StartsWith("mif"u8) ? "a HEIC picture"
         : brand.StartsWith("avi"u8) ? "an AVIF picture"
-        : "a video or a file of its kind";
+        : "a video or similar file";
 }

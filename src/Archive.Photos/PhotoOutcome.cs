@@ -128,13 +128,13 @@ public sealed record SpoiledPhoto(string Path, PhotoFault Fault, string Reason) 
     /// <param name="span">The value that names the file, or for <see cref="PhotoFault.ChecksumMismatch"/> the checksum.</param>
     public Diagnostic At(SourceSpan span) => Fault switch
     {
-        PhotoFault.Missing => Faults.MissingPhoto.At(span, $"photo `{Path}` {Reason}", "put the file there, or mend the name"),
+        PhotoFault.Missing => Faults.MissingPhoto.At(span, $"photo `{Path}` {Reason}", "put the file there, or correct the name"),
         PhotoFault.ChecksumMismatch => Faults.PhotoChecksum.At(span, $"photo `{Path}` {Reason}",
-            "restore the original; write the new checksum only if the change was meant"),
-        PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "name a smaller copy, and keep the large one beside it"),
-        PhotoFault.NotStripped => Faults.NotStripped.At(span, $"photo `{Path}` {Reason}", "leave out `publish_original`, or name a copy that another program saved as a plain JPEG or PNG"),
-        PhotoFault.NotProcessed => Faults.PhotoNotProcessed.At(span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and name that"),
-        _ => Faults.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "look at the file in a picture viewer, and name a JPEG, PNG, TIFF or WebP that opens"),
+            "restore the original; write the new checksum only if the change was intended"),
+        PhotoFault.TooLarge => Faults.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "use a smaller copy, and keep the large one beside it"),
+        PhotoFault.NotStripped => Faults.NotStripped.At(span, $"photo `{Path}` {Reason}", "leave out `publish_original`, or use a copy that another program saved as a plain JPEG or PNG"),
+        PhotoFault.NotProcessed => Faults.PhotoNotProcessed.At(span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and use that"),
+        _ => Faults.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "open the file in a picture viewer; use a JPEG, PNG, TIFF or WebP that opens"),
     };
 }
 

@@ -42,7 +42,7 @@ public sealed class FindTests
     {
         using var archive = new Asfound();
         Assert.Equal("Nothing is written “R1-O2”; this looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.\n2 records.\n", (await archive.Run("find", "R1-O2")).Error);
-        Assert.Equal("Nothing has “zzzz”.\nNothing was found.\n", (await archive.Run("find", "zzzz")).Error);
+        Assert.Equal("Nothing has “zzzz”.\nNo results.\n", (await archive.Run("find", "zzzz")).Error);
         Assert.Equal("Nothing has “zzzz”.\nNo record has all of these words; 2 records have some of them.\n", (await archive.Run("find", "zzzz receiver")).Error);
     }
 

@@ -68,7 +68,7 @@ public sealed class IntakeTests : IDisposable
         Photograph("card/.trash/R1-01_rear.jpg", 1);
         _archive.Write("card/R1-02.HEIC", "\0\0\0\u0018ftypheic\0\0\0\0");
         var run = await Intake(_archive["card"], "--write");
-        Assert.Equal("1 new photo in 1 group, 1 file left alone.\nSidecars are written, the photos copied, to photos/card: look through what was guessed.\n", run.Error);
+        Assert.Equal("1 new photo in 1 group, 1 file left alone.\nSidecars are written, the photos copied, to photos/card: check the guesses.\n", run.Error);
         Assert.Contains("R1-02.HEIC is a HEIC picture", run.Out, StringComparison.Ordinal);
         Assert.Equal(["photos/card/100SURV/R1-01_front.jpg", "photos/card/100SURV/R1-01_front.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
         Assert.Equal(Sum("card/100SURV/R1-01_front.jpg"), Sum("content/photos/card/100SURV/R1-01_front.jpg"));

@@ -153,7 +153,7 @@ public sealed class SignalTests : IDisposable
         File.Delete(_archive["content/photos/card/IMG_1.yaml"]);
         using (var other = Image.Black(64, 49, 3)) other.WriteToFile(_archive["content/photos/card/IMG_1.png"]);
         run = await Asfound.Typed("intake", "photos", _archive["card"], "--content", _archive["content"], "--write");
-        Assert.Contains("IMG_1.png has another file of its name in the archive already", run.Out, StringComparison.Ordinal);
+        Assert.Contains("IMG_1.png has the same name as another file in the archive", run.Out, StringComparison.Ordinal);
     }
 
     private void WriteLarge()

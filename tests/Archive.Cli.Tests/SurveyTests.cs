@@ -49,14 +49,14 @@ public sealed class SurveyTests : IDisposable
         // The page says the same.
         await _archive.Run("publish", "--themes", Path.Combine(Asfound.Repository, "themes"));
         var page = await File.ReadAllTextAsync(_archive["site/lacks/index.html"], TestContext.Current.CancellationToken);
-        Assert.All(new[] { "Photos to be taken again", "Photos that look the same", "Photos of no known time" }, heading => Assert.Contains(heading, page, StringComparison.Ordinal));
+        Assert.All(new[] { "Photos to take again", "Photos that look the same", "Photos without a date" }, heading => Assert.Contains(heading, page, StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task A_survey_is_written_as_text_only()
     {
         var run = await _archive.Run("check", "--survey", "--format", "json");
-        Assert.Equal((2, "asfound: --survey is written for people, as text\n  help: leave out --format, or leave out --survey\n"), (run.Code, run.Error));
+        Assert.Equal((2, "asfound: --survey is always text for people\n  help: leave out --format, or leave out --survey\n"), (run.Code, run.Error));
     }
 
     /// <summary>Whatever lies where a photo should is told at the line that names it; the survey tells also what only decoding shows.</summary>

@@ -43,7 +43,7 @@ public partial class FaultTests
         Assert.NotNull(page);
         Assert.StartsWith($"# {code}: {Faults.Of(code)!.Title}\n", page, StringComparison.Ordinal);
         Assert.Contains("\n## Example\n", page, StringComparison.Ordinal);
-        Assert.Contains("\n## The mend\n", page, StringComparison.Ordinal);
+        Assert.Contains("\n## How to fix it\n", page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -14,7 +14,7 @@ public sealed class HostileFileTests : Studio
     [InlineData("hello, this is a text", "is a text")]
     [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><image href='file:///etc/passwd'/></svg>", "is an SVG drawing")]
     [InlineData("<?xml version='1.0'?>\n<!-- long -->\n<svg xmlns='http://www.w3.org/2000/svg'/>", "is an SVG drawing")]
-    [InlineData("\uFEFF  <html><script>alert(1)</script></html>", "is an XML or HTML text")]
+    [InlineData("\uFEFF  <html><script>alert(1)</script></html>", "is XML or HTML text")]
     [InlineData("%PDF-1.7 ...", "is a PDF document")]
     [InlineData("GIF89a........", "is a GIF picture")]
     [InlineData("BM..........", "is a BMP picture")]
@@ -22,8 +22,8 @@ public sealed class HostileFileTests : Studio
     [InlineData("\0\0\0\u0018ftypavif\0\0\0\0", "is an AVIF picture")]
     [InlineData("\0\0\0\u0018ftypmp42\0\0\0\0", "is a video")]
     [InlineData("version https://git-lfs.github.com/spec/v1\noid sha256:00", "is a Git LFS pointer")]
-    [InlineData("RIFF\0\0\0\0WAVEfmt ", "is a file of an unknown kind")]
-    [InlineData("\0\u0001\u0002", "is a file of an unknown kind")]
+    [InlineData("RIFF\0\0\0\0WAVEfmt ", "is a file of unknown type")]
+    [InlineData("\0\u0001\u0002", "is a file of unknown type")]
     [InlineData("#!/bin/sh\necho", "is a text")]
     public void A_file_that_is_no_photo_is_called_what_it_is(string content, string told)
     {

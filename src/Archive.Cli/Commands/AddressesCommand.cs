@@ -14,7 +14,7 @@ internal static class AddressesCommand
         if (!state.IsSound)
         {
             Report.Faults(terminal, options.Format, Telling.All(state.Diagnostics, options.Order.Prefix));
-            terminal.Error.Write($"{AddressLedger.FileName} was left as it is.\n");
+            terminal.Error.Write($"{AddressLedger.FileName} was not changed.\n");
             return ExitCode.RecordHasErrors;
         }
 

@@ -30,7 +30,7 @@ internal static class AuditCommand
     {
         if (new FileInfo(path).LinkTarget is { } target)
         {
-            return new WrongCommandLineException($"{typed} is a link to {target}", "name what it leads to: then it is clear what is audited");
+            return new WrongCommandLineException($"{typed} is a link to {target}", "name the target of the link instead, so that it is clear what is audited");
         }
 
         return SpecialFile.KindOf(path) is { } kind
@@ -47,19 +47,19 @@ internal static class AuditCommand
         }
 
         return Audit.SubjectOf(folder)
-            ?? throw new WrongCommandLineException($"{typed} is neither a bag nor a published site nor an archive", "at its top stands bagit.txt, site.sha256 or archive.yaml");
+            ?? throw new WrongCommandLineException($"{typed} is not a bag, a published site or an archive", "one of these has bagit.txt, site.sha256 or archive.yaml at its top");
     }
 
     private static string Closing(AuditOutcome outcome)
     {
         var verdict = outcome switch
         {
-            { IsValid: true } => outcome.Subject == AuditSubject.Bag ? "complete and valid" : "every file is as it was written down",
+            { IsValid: true } => outcome.Subject == AuditSubject.Bag ? "complete and valid" : "every file matches its recorded checksum",
             { IsComplete: true } => outcome.Subject == AuditSubject.Bag ? "complete, but not valid" : "files have changed",
-            _ => outcome.Subject == AuditSubject.Bag ? "not complete, and so not valid" : "not whole",
+            _ => outcome.Subject == AuditSubject.Bag ? "incomplete, so not valid" : "incomplete",
         };
         var noun = outcome.Subject == AuditSubject.Archive ? "photo" : "file";
-        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Report.Size(outcome.Bytes)}) held against {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
+        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Report.Size(outcome.Bytes)}) verified with {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
     }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];

@@ -20,7 +20,7 @@ internal static class CheckCommand
 
     private static ExitCode Survey(Options options, Terminal terminal, CancellationToken cancellation)
     {
-        if (options.Format != ReportFormat.Text) throw new WrongCommandLineException("--survey is written for people, as text", "leave out --format, or leave out --survey");
+        if (options.Format != ReportFormat.Text) throw new WrongCommandLineException("--survey is always text for people", "leave out --format, or leave out --survey");
         var (outcome, stops) = Watch.Over(terminal, progress => SiteBuild.Survey(options.Order, progress, cancellation));
         Report.Faults(terminal, options.Format, outcome.Faults);
         if (outcome.Faults.Length > 0 && stops.Length > 0) terminal.Out.Write("\n");
@@ -32,7 +32,7 @@ internal static class CheckCommand
         }
 
         var lines = stops.Sum(stop => stop.ToDo.Length);
-        var left = lines == 0 ? "The survey owes nothing that the record can tell of." : $"The survey still owes {Report.Number(lines, "thing")} at {Report.Number(stops.Length, "place")}.";
+        var left = lines == 0 ? "Nothing is still to be recorded, as far as the record shows." : $"Still to record: {Report.Number(lines, "item")} at {Report.Number(stops.Length, "place")}.";
         terminal.Error.Write($"{Report.Closing(outcome)}\n{left}\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
     }

@@ -45,7 +45,7 @@ internal static class CompareCommand
         var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
         foreach (var (state, fault) in unread)
         {
-            terminal.Error.Write($"{Visible.Of(fault.Span.ToString())} in {Visible.Of(state)} cannot be read: {Visible.Of(fault.Message)}; what its file says is compared in part.\n");
+            terminal.Error.Write($"{Visible.Of(fault.Span.ToString())} in {Visible.Of(state)} cannot be read: {Visible.Of(fault.Message)}; its file is compared only in part.\n");
         }
 
         return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;

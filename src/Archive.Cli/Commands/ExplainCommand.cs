@@ -16,7 +16,7 @@ internal static class ExplainCommand
         if (Faults.Of(code) is not { } known)
         {
             var near = NearestName.Of(code.ToUpperInvariant(), Faults.All.Select(kind => kind.Code));
-            throw new WrongCommandLineException($"there is no fault {code}", near is null ? "asfound explain lists all of them" : $"did you mean {near}; asfound explain lists all of them");
+            throw new WrongCommandLineException($"unknown code: {code}", near is null ? "asfound explain lists all of them" : $"did you mean {near}; asfound explain lists all of them");
         }
 
         terminal.Out.Write(FaultPage.Of(known.Code) ?? $"# {known.Code}: {known.Title}\n");

@@ -21,7 +21,7 @@ internal static class FindCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Most is < 1) throw new WrongCommandLineException($"{arguments.Most} records can't be shown", "name a number from 1 with --most");
+        if (arguments.Most is < 1) throw new WrongCommandLineException($"cannot show {arguments.Most} records", "use --most with a number from 1");
         var options = Options.From(arguments);
         using var finder = RecordFinder.Open(options.Order, cancellation);
         var found = finder.Find(string.Join(' ', arguments.Sought), arguments.Kind, Groups(arguments), arguments.Most ?? UsualMost);
@@ -51,16 +51,16 @@ internal static class FindCommand
 
     private static string Told(FindRemark told) => told.Kind switch
     {
-        FindRemarkKind.Alike => $"Nothing is written “{told.Typed}”; this looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.",
-        FindRemarkKind.Near => $"Nothing has “{told.Typed}”; this comes near: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
-        _ => $"Nothing has “{told.Typed}”.",
+        FindRemarkKind.Alike => $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
+        FindRemarkKind.Near => $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
+        _ => $"No match for “{told.Typed}”.",
     };
 
     private static string Closing(FoundRecords found)
     {
-        if (found.Total == 0) return "Nothing was found.";
+        if (found.Total == 0) return "No results.";
         var some = found.IsPartial ? $"No record has all of these words; {Report.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them" : Report.Number(found.Total, "record");
-        return found.Total > found.Best.Length ? $"{some}; the first {found.Best.Length} are shown." : $"{some}.";
+        return found.Total > found.Best.Length ? $"{some}; showing the first {found.Best.Length}." : $"{some}.";
     }
 
     private static void WriteJson(TextWriter output, BuildOrder order, FoundRecords found) => output.Write(JsonSerializer.Serialize(

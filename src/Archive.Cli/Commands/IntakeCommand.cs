@@ -12,23 +12,23 @@ internal static class IntakeCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.What is not "photos") throw new WrongCommandLineException($"nothing called {arguments.What} is taken in", "type asfound intake photos FOLDER");
+        if (arguments.What is not "photos") throw new WrongCommandLineException($"cannot take in {arguments.What}, only photos", "type asfound intake photos FOLDER");
         var gap = arguments.Gap ?? UsualGap;
-        if (gap is < 1 or > LongestGap) throw new WrongCommandLineException($"a gap of {gap} minutes sorts nothing", "name one from 1 to 1440");
+        if (gap is < 1 or > LongestGap) throw new WrongCommandLineException($"a gap of {gap} minutes makes no groups", "use --gap with a number from 1 to 1440");
         if (arguments.Folder is "") throw new WrongCommandLineException("FOLDER is empty", "name the folder that holds the photos");
         var options = Options.From(arguments);
         var from = Path.TrimEndingDirectorySeparator(Path.GetFullPath(arguments.Folder!));
         if (!Directory.Exists(from)) throw new WrongCommandLineException($"there is no folder {arguments.Folder}", "name the folder that holds the photos");
         if (!PhotoIntake.IsPlace(options.Order, from))
         {
-            throw new WrongCommandLineException($"{arguments.Folder} holds the archive, or is in it but not in its photos folder", "name a folder in photos, or one apart from the archive: its photos are copied");
+            throw new WrongCommandLineException($"{arguments.Folder} contains the archive, or is in it but outside its photos folder", "name a folder in photos, or one outside the archive (its photos are copied)");
         }
 
         var outcome = Watch.Over(terminal, progress => PhotoIntake.Take(options.Order, from, TimeSpan.FromMinutes(gap), arguments.Write, progress, cancellation));
         if (!outcome.Faults.IsEmpty)
         {
             TextReport.Write(terminal.Out, outcome.Faults, terminal.Style);
-            terminal.Error.Write("Nothing is taken in while sidecars cannot be read: one of them may be the record of a new photo.\n");
+            terminal.Error.Write("No photos are taken in while sidecars cannot be read: one of them may describe a new photo.\n");
             return ExitCode.RecordHasErrors;
         }
 
@@ -36,8 +36,8 @@ internal static class IntakeCommand
         var photos = outcome.Groups.Sum(group => group.Photos.Length);
         terminal.Error.Write(
             $"{Report.Number(photos, "new photo")} in {Report.Number(outcome.Groups.Length, "group")}, {Report.Number(outcome.Left.Length, "file")} left alone.\n"
-            + (photos == 0 ? "" : arguments.Write ? $"Sidecars are written{(outcome.IsCopied ? ", the photos copied," : "")} to {outcome.Target}: look through what was guessed.\n"
-                : $"Nothing was written. With --write sidecars are written{(outcome.IsCopied ? ", and the photos copied," : "")} to {outcome.Target}.\n"));
+            + (photos == 0 ? "" : arguments.Write ? $"Sidecars are written{(outcome.IsCopied ? ", the photos copied," : "")} to {outcome.Target}: check the guesses.\n"
+                : $"Nothing was written. --write writes the sidecars{(outcome.IsCopied ? " and copies the photos" : "")} to {outcome.Target}.\n"));
         return ExitCode.Well;
     }
 
@@ -69,8 +69,8 @@ internal static class IntakeCommand
 
     private static string Span(IntakeGroup group)
     {
-        var camera = group.Camera.Length > 0 ? group.Camera : "camera not said";
-        if (group.Photos[0].Taken is not { } first) return $"No time known, {camera}";
+        var camera = group.Camera.Length > 0 ? group.Camera : "unknown camera";
+        if (group.Photos[0].Taken is not { } first) return $"Time unknown, {camera}";
         var last = group.Photos[^1].Taken ?? first;
         var end = last.Date == first.Date ? last.ToString("HH:mm", CultureInfo.InvariantCulture) : last.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
         return string.Create(CultureInfo.InvariantCulture, $"{first:yyyy-MM-dd HH:mm} to {end}, {camera}");

@@ -17,22 +17,22 @@ internal static class LabelsCommand
     {
         var options = Options.From(arguments);
         var stock = LabelStock.Of(arguments.Size ?? "63.5x38.1", arguments.Paper == "letter" ? Paper.Letter : Paper.A4)
-            ?? throw new WrongCommandLineException($"{arguments.Size} is no size of a label on this paper", "write width and height in millimetres, from 10 on, as 63.5x38.1");
+            ?? throw new WrongCommandLineException($"{arguments.Size} is not a label size that fits this paper", "write width and height in millimetres, at least 10, such as 63.5x38.1");
         if (arguments.Svg is "") throw new WrongCommandLineException("--svg is empty", "name a folder with --svg");
         if (arguments.Svg is { } labels) Options.RequireNoForeignLink("--svg", labels, options.Order.Content);
-        if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is no distance to read from", "name it in millimetres, up to 5000");
-        if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"{skip} places of a sheet of {stock.PerSheet} labels cannot be left free", $"name how many of them are used already, up to {stock.PerSheet - 1}");
+        if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is not a reading distance", "write it in millimetres, up to 5000");
+        if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"cannot leave {skip} places free on a sheet of {stock.PerSheet} labels", $"write how many are already used, up to {stock.PerSheet - 1}");
         var draft = RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation);
         var record = AsFound.From(draft);
         var outcome = LabelSheets.Of(record, Chosen(record, arguments), stock, arguments.Distance ?? 250, skip);
         switch (outcome)
         {
             case LabelOutcome.NoAddress:
-                return terminal.Complain(ExitCode.RecordHasErrors, "the archive does not say where it is published, so a code would lead nowhere", "write `base: https://…/` into archive.yaml");
+                return terminal.Complain(ExitCode.RecordHasErrors, "the archive does not say where it is published, so a code would open nothing", "write `base: https://…/` into archive.yaml");
             case LabelOutcome.TooSmall small:
                 throw new WrongCommandLineException(
-                    string.Create(CultureInfo.InvariantCulture, $"a label of {stock.Width}x{stock.Height} mm is too small for {small.Address} to be read from {arguments.Distance ?? 250} mm"),
-                    string.Create(CultureInfo.InvariantCulture, $"name one at least {small.Height:0} mm high and half as wide again with --size, or a shorter --distance"));
+                    string.Create(CultureInfo.InvariantCulture, $"a label of {stock.Width}x{stock.Height} mm is too small to read {small.Address} from {arguments.Distance ?? 250} mm"),
+                    string.Create(CultureInfo.InvariantCulture, $"use --size with a height of at least {small.Height:0} mm and a width one and a half times that, or a shorter --distance"));
             default:
                 Write(((LabelOutcome.Done)outcome).Sheets, arguments, terminal);
                 return ExitCode.Well;
@@ -43,7 +43,7 @@ internal static class LabelsCommand
     {
         var design = sheets.Design;
         var set = string.Create(
-            CultureInfo.InvariantCulture, $"level {design.Level}, modules of {design.Module:0.00} mm, read from up to {design.Distance:0} mm");
+            CultureInfo.InvariantCulture, $"level {design.Level}, QR squares of {design.Module:0.00} mm, readable from up to {design.Distance:0} mm");
         if (arguments.Svg is { } folder)
         {
             Directory.CreateDirectory(folder);
@@ -59,7 +59,7 @@ internal static class LabelsCommand
         }
 
         sheets.Write(terminal.Out);
-        terminal.Error.Write($"{Report.Number(sheets.Labels.Count(), "label")} on {Report.Number(sheets.Count, "sheet")}: {set}. Print without scaling.\n");
+        terminal.Error.Write($"{Report.Number(sheets.Labels.Count(), "label")} on {Report.Number(sheets.Count, "sheet")}: {set}. Print at 100 %, without scaling.\n");
     }
 
     private static ImmutableArray<LabelBatch> Chosen(AsFound record, Arguments arguments)

@@ -21,7 +21,7 @@ internal static class PlanCommand
         if (plan is null)
         {
             TextReport.Write(terminal.Error, outcome.Faults, terminal.ErrorStyle);
-            terminal.Error.Write($"{Report.Closing(outcome)}\nNo plan is made of a record with errors. With --with-errors it is made all the same.\n");
+            terminal.Error.Write($"{Report.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
             return ExitCode.RecordHasErrors;
         }
 
@@ -69,7 +69,7 @@ internal static class PlanCommand
     private static void RefuseUnheeded(PlanKind kind, string option, string? typed)
     {
         if (typed is null || kind.Heeds.Contains(option)) return;
-        throw new WrongCommandLineException($"the plan {kind.Name} knows nothing of --{option}", $"leave --{option} out");
+        throw new WrongCommandLineException($"the plan {kind.Name} has no option --{option}", $"leave --{option} out");
     }
 
     private static WrongCommandLineException Unknown(string name)

@@ -10,14 +10,14 @@ internal static class PreviewCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is no port", "name one from 1 to 65535");
+        if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is not a port number", "use a number from 1 to 65535");
         var options = Options.From(arguments);
         var state = new PreviewState(options.Order.Cache.Preview);
         using var server = SiteServer.Start(state, arguments.Port);
 
         // A link in the place of the themes is refused by the build, and could lead to the top of the disk.
         using var watch = new FolderWatch([options.Order.Content, .. options.Order.Themes.Where(PrivateFolder.IsFolder)]);
-        terminal.Error.Write($"Preview at {server.Address}; Ctrl-C ends it.\n");
+        terminal.Error.Write($"Preview at {server.Address}; stop it with Ctrl-C.\n");
         var serving = server.Serve(cancellation);
         try
         {

@@ -26,9 +26,9 @@ internal static class PublishCommand
 
     private static string Ending(BuildEnding ending, Options options, string site) => ending switch
     {
-        BuildEnding.Unchanged same => $"Nothing changed: {site} stands as it is, {Report.Number(same.Files.Length, "file")}.",
+        BuildEnding.Unchanged same => $"Nothing changed in {site}: {Report.Number(same.Files.Length, "file")}.",
         BuildEnding.Published done =>
             $"Published to {site}: {Report.Number(done.Files.Length, "file")}, {done.Written:N0} written, {done.Removed:N0} removed.",
-        _ => $"Nothing was published; {site} stands as it was.{(options.Order.WithErrors ? "" : " With --with-errors the site is published all the same and says so.")}",
+        _ => $"Nothing was published; {site} has not changed.{(options.Order.WithErrors ? "" : " --with-errors publishes anyway, and every page says so.")}",
     };
 }

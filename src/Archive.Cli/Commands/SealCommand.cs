@@ -13,7 +13,7 @@ internal static class SealCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException("asfound seal needs a place for the bag", "name a folder that is not there yet with --to");
+        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException("--to is missing: where should the bag go?", "name a folder that does not exist yet with --to");
         var options = Options.From(arguments);
         var order = Order(arguments, options, to);
         var watch = Stopwatch.StartNew();
@@ -36,8 +36,8 @@ internal static class SealCommand
             case SealOutcome.Done done:
                 terminal.Error.Write(
                     $"Sealed in {string.Join(" and ", done.Targets.Select(target => Visible.Of(Shown(target))))}: {Report.Number(done.Files, "file")}, {Report.Size(done.Bytes)}"
-                    + $"{(done.Kept > 0 ? $", {Report.Number(done.Kept, "file")} of them by the run before" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
-                    + (arguments.Zip ? "" : $"asfound audit {Shown(done.Targets[0])} reads every byte of it back.\n"));
+                    + $"{(done.Kept > 0 ? $", {Report.Number(done.Kept, "file")} of them already done by the previous run" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
+                    + (arguments.Zip ? "" : $"asfound audit {Shown(done.Targets[0])} verifies every byte of it.\n"));
                 return ExitCode.Well;
             default:
                 terminal.Error.Write("Nothing was sealed.\n");
@@ -50,7 +50,7 @@ internal static class SealCommand
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
         if ((full + Path.DirectorySeparatorChar).StartsWith(options.Order.Content + Path.DirectorySeparatorChar, StringComparison.Ordinal))
         {
-            throw new WrongCommandLineException($"the bag {to} would lie in the archive", "name a place outside the archive's folder with --to");
+            throw new WrongCommandLineException($"the bag {to} would be inside the archive", "name a place outside the archive's folder with --to");
         }
 
         Options.RequireNoForeignLink("--to", full, options.Order.Content);

@@ -48,8 +48,8 @@ internal static class Watch
     private static string Name(BuildStep step) => step switch
     {
         BuildStep.Check => "reading the record",
-        BuildStep.Inspect => "looking at photos",
-        BuildStep.Develop => "developing photos",
+        BuildStep.Inspect => "inspecting photos",
+        BuildStep.Develop => "processing photos",
         BuildStep.Seal => "sealing (MiB)",
         BuildStep.Verify => "reading files back (MiB)",
         _ => "making pages",

@@ -42,10 +42,10 @@ internal static class PreviewPage
 
         var isOld = outcome.Ending is BuildEnding.Withheld or BuildEnding.Refused;
         var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(Report.Closing(outcome))}");
-        if (isOld) panel.Append(" The page is as it was before.");
+        if (isOld) panel.Append(" This page has not changed.");
         panel.Append("</summary>");
         foreach (var fault in faults.Take(100)) Add(panel, fault);
-        if (faults.Length > 100) panel.Append($"<p>and {faults.Length - 100} more: asfound check tells all of them</p>");
+        if (faults.Length > 100) panel.Append($"<p>and {faults.Length - 100} more: asfound check lists all of them</p>");
         return panel.Append("</details>\n").ToString();
     }
 

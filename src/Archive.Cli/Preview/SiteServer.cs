@@ -47,8 +47,8 @@ internal sealed class SiteServer : IDisposable
             catch (Exception exception) when (exception is HttpListenerException or System.Net.Sockets.SocketException)
             {
                 server.Dispose();
-                if (Denied(exception)) throw new IOException($"port {tried} needs a permission that you do not have; ports from 1024 on need none", exception);
-                if (port is not null || tried == 8419) throw new IOException($"port {tried} of this machine is taken", exception);
+                if (Denied(exception)) throw new IOException($"port {tried} needs a permission that you do not have; ports from 1024 up do not", exception);
+                if (port is not null || tried == 8419) throw new IOException($"port {tried} is already in use", exception);
             }
         }
     }
@@ -150,7 +150,7 @@ internal sealed class SiteServer : IDisposable
     // Before the first site stands, every address shows why.
     private Task NotThere(HttpListenerContext context)
     {
-        var words = _state.Files.Count > 0 ? "There is no such page." : "There is no site yet.";
+        var words = _state.Files.Count > 0 ? "This page does not exist." : "There is no site yet.";
         return Send(context, 404, "text/html; charset=utf-8", PreviewPage.WithScript(Encoding.UTF8.GetBytes(PreviewPage.Bare(words))));
     }
 

@@ -3,20 +3,20 @@ namespace Archive.Diagnostics;
 /// <content>Bags and other lists of checksums.</content>
 public static partial class Faults
 {
-    /// <summary>folder that does not say that it is a bag.</summary>
-    public static readonly FaultKind NoBagDeclaration = Error("AF1201", "folder that does not say that it is a bag");
+    /// <summary>folder not marked as a bag.</summary>
+    public static readonly FaultKind NoBagDeclaration = Error("AF1201", "folder not marked as a bag");
 
-    /// <summary>declaration of a bag that is not of its form.</summary>
-    public static readonly FaultKind BagDeclarationMalformed = Error("AF1202", "declaration of a bag that is not of its form");
+    /// <summary>malformed bag declaration.</summary>
+    public static readonly FaultKind BagDeclarationMalformed = Error("AF1202", "malformed bag declaration");
 
-    /// <summary>version of BagIt that is not known.</summary>
-    public static readonly FaultKind BagVersionUnknown = Error("AF1203", "version of BagIt that is not known");
+    /// <summary>unknown version of BagIt.</summary>
+    public static readonly FaultKind BagVersionUnknown = Error("AF1203", "unknown version of BagIt");
 
     /// <summary>required part of a bag is missing.</summary>
     public static readonly FaultKind BagPartMissing = Error("AF1204", "required part of a bag is missing");
 
-    /// <summary>line of a list of checksums that cannot be read.</summary>
-    public static readonly FaultKind ManifestLine = Error("AF1205", "line of a list of checksums that cannot be read");
+    /// <summary>malformed line in a list of checksums.</summary>
+    public static readonly FaultKind ManifestLine = Error("AF1205", "malformed line in a list of checksums");
 
     /// <summary>path that leaves the bag.</summary>
     public static readonly FaultKind PathLeavesBag = Error("AF1206", "path that leaves the bag");
@@ -24,11 +24,11 @@ public static partial class Faults
     /// <summary>listed file is missing.</summary>
     public static readonly FaultKind ListedFileMissing = Error("AF1207", "listed file is missing");
 
-    /// <summary>file that no list vouches for.</summary>
-    public static readonly FaultKind UnlistedFile = Error("AF1208", "file that no list vouches for");
+    /// <summary>file that is not listed.</summary>
+    public static readonly FaultKind UnlistedFile = Error("AF1208", "file that is not listed");
 
-    /// <summary>file differs from its checksum.</summary>
-    public static readonly FaultKind FileDiffers = Error("AF1209", "file differs from its checksum");
+    /// <summary>file does not match its checksum.</summary>
+    public static readonly FaultKind FileDiffers = Error("AF1209", "file does not match its checksum");
 
     /// <summary>file listed twice.</summary>
     public static readonly FaultKind FileListedTwice = Error("AF1210", "file listed twice");
@@ -36,74 +36,74 @@ public static partial class Faults
     /// <summary>file listed twice with the same checksum.</summary>
     public static readonly FaultKind FileListedAgain = Warning("AF1211", "file listed twice with the same checksum");
 
-    /// <summary>names that some systems do not tell apart.</summary>
-    public static readonly FaultKind NamesAlike = Warning("AF1212", "names that some systems do not tell apart");
+    /// <summary>names that are the same on some systems.</summary>
+    public static readonly FaultKind NamesAlike = Warning("AF1212", "names that are the same on some systems");
 
-    /// <summary>line of a manifest in an unusual hand.</summary>
-    public static readonly FaultKind ManifestHabit = Warning("AF1213", "line of a manifest in an unusual hand");
+    /// <summary>unusual form of a manifest line.</summary>
+    public static readonly FaultKind ManifestHabit = Warning("AF1213", "unusual form of a manifest line");
 
-    /// <summary>payload is not of the size it was.</summary>
-    public static readonly FaultKind PayloadSize = Error("AF1214", "payload is not of the size it was");
+    /// <summary>payload has changed in size.</summary>
+    public static readonly FaultKind PayloadSize = Error("AF1214", "payload has changed in size");
 
     /// <summary>tag manifest that lists too much or too little.</summary>
     public static readonly FaultKind TagManifestScope = Error("AF1215", "tag manifest that lists too much or too little");
 
-    /// <summary>line of `fetch.txt` that cannot be read.</summary>
-    public static readonly FaultKind FetchLine = Error("AF1216", "line of `fetch.txt` that cannot be read");
+    /// <summary>malformed line in `fetch.txt`.</summary>
+    public static readonly FaultKind FetchLine = Error("AF1216", "malformed line in `fetch.txt`");
 
-    /// <summary>line of `bag-info.txt` that cannot be read.</summary>
-    public static readonly FaultKind InfoLine = Error("AF1217", "line of `bag-info.txt` that cannot be read");
+    /// <summary>malformed line in `bag-info.txt`.</summary>
+    public static readonly FaultKind InfoLine = Error("AF1217", "malformed line in `bag-info.txt`");
 
-    /// <summary>checksum of a kind that is not known.</summary>
-    public static readonly FaultKind DigestUnknown = Error("AF1218", "checksum of a kind that is not known");
+    /// <summary>unknown checksum algorithm.</summary>
+    public static readonly FaultKind DigestUnknown = Error("AF1218", "unknown checksum algorithm");
 
-    /// <summary>name that some systems cannot hold.</summary>
-    public static readonly FaultKind NameTrouble = Warning("AF1219", "name that some systems cannot hold");
+    /// <summary>name that some systems cannot store.</summary>
+    public static readonly FaultKind NameTrouble = Warning("AF1219", "name that some systems cannot store");
 
-    /// <summary>file that cannot be read back.</summary>
-    public static readonly FaultKind FileUnreadable = Error("AF1220", "file that cannot be read back");
+    /// <summary>file that cannot be read.</summary>
+    public static readonly FaultKind FileUnreadable = Error("AF1220", "file that cannot be read");
 
-    /// <summary>original that nothing vouches for.</summary>
-    public static readonly FaultKind PhotoWithoutSum = Warning("AF1221", "original that nothing vouches for");
+    /// <summary>original without a checksum.</summary>
+    public static readonly FaultKind PhotoWithoutSum = Warning("AF1221", "original without a checksum");
 
-    /// <summary>list that is not written in its encoding.</summary>
-    public static readonly FaultKind TagEncoding = Error("AF1222", "list that is not written in its encoding");
+    /// <summary>list that does not match its encoding.</summary>
+    public static readonly FaultKind TagEncoding = Error("AF1222", "list that does not match its encoding");
 
-    /// <summary>value in `bag-info.txt` that is not of its form.</summary>
-    public static readonly FaultKind InfoValue = Warning("AF1223", "value in `bag-info.txt` that is not of its form");
+    /// <summary>malformed value in `bag-info.txt`.</summary>
+    public static readonly FaultKind InfoValue = Warning("AF1223", "malformed value in `bag-info.txt`");
 
     /// <summary>link in a bag.</summary>
     public static readonly FaultKind BagLink = Error("AF1224", "link in a bag");
 
-    /// <summary>file to be fetched that no manifest lists.</summary>
-    public static readonly FaultKind FetchUnlisted = Error("AF1225", "file to be fetched that no manifest lists");
+    /// <summary>file in `fetch.txt` that no manifest lists.</summary>
+    public static readonly FaultKind FetchUnlisted = Error("AF1225", "file in `fetch.txt` that no manifest lists");
 
-    /// <summary>fetched file of another length.</summary>
-    public static readonly FaultKind FetchLength = Warning("AF1226", "fetched file of another length");
+    /// <summary>downloaded file with the wrong length.</summary>
+    public static readonly FaultKind FetchLength = Warning("AF1226", "downloaded file with the wrong length");
 
-    /// <summary>withheld original of which nothing was said.</summary>
-    public static readonly FaultKind WithheldUndecided = Error("AF1227", "withheld original of which nothing was said");
+    /// <summary>originals to withhold, and --withheld is missing.</summary>
+    public static readonly FaultKind WithheldUndecided = Error("AF1227", "originals to withhold, and --withheld is missing");
 
-    /// <summary>bag that is there already.</summary>
-    public static readonly FaultKind SealTaken = Error("AF1228", "bag that is there already");
+    /// <summary>bag that already exists.</summary>
+    public static readonly FaultKind SealTaken = Error("AF1228", "bag that already exists");
 
-    /// <summary>another sealing is at work.</summary>
-    public static readonly FaultKind SealBusy = Error("AF1229", "another sealing is at work");
+    /// <summary>another seal is running.</summary>
+    public static readonly FaultKind SealBusy = Error("AF1229", "another seal is running");
 
     /// <summary>packed bag that is not one folder.</summary>
     public static readonly FaultKind PackedShape = Error("AF1230", "packed bag that is not one folder");
 
-    /// <summary>name that is packed twice.</summary>
-    public static readonly FaultKind PackedTwice = Error("AF1231", "name that is packed twice");
+    /// <summary>name packed twice.</summary>
+    public static readonly FaultKind PackedTwice = Error("AF1231", "name packed twice");
 
-    /// <summary>packed file that grows beyond measure.</summary>
-    public static readonly FaultKind PackedGrowth = Error("AF1232", "packed file that grows beyond measure");
+    /// <summary>packed file that expands too much.</summary>
+    public static readonly FaultKind PackedGrowth = Error("AF1232", "packed file that expands too much");
 
     /// <summary>packed bag that cannot be read.</summary>
     public static readonly FaultKind PackedUnreadable = Error("AF1233", "packed bag that cannot be read");
 
-    /// <summary>file that no bag can hold.</summary>
-    public static readonly FaultKind NotSealable = Error("AF1234", "file that no bag can hold");
+    /// <summary>file that cannot be in a bag.</summary>
+    public static readonly FaultKind NotSealable = Error("AF1234", "file that cannot be in a bag");
 
     /// <summary>packed name that unpackers change.</summary>
     public static readonly FaultKind PackedNameChanges = Error("AF1239", "packed name that unpackers change");
@@ -120,15 +120,15 @@ public static partial class Faults
     /// <summary>encrypted file in a packed bag.</summary>
     public static readonly FaultKind PackedEncrypted = Error("AF1243", "encrypted file in a packed bag");
 
-    /// <summary>packed file that does not unpack to what its headers say.</summary>
-    public static readonly FaultKind PackedDataDiffers = Error("AF1244", "packed file that does not unpack to what its headers say");
+    /// <summary>packed file that does not match its headers.</summary>
+    public static readonly FaultKind PackedDataDiffers = Error("AF1244", "packed file that does not match its headers");
 
-    /// <summary>packed file that some unpackers take for something else.</summary>
-    public static readonly FaultKind PackedKind = Error("AF1245", "packed file that some unpackers take for something else");
+    /// <summary>packed file that some unpackers read differently.</summary>
+    public static readonly FaultKind PackedKind = Error("AF1245", "packed file that some unpackers read differently");
 
     /// <summary>pipe, device or socket among files.</summary>
     public static readonly FaultKind AuditedSpecialFile = Error("AF1246", "pipe, device or socket among files");
 
-    /// <summary>place where no bag may lie.</summary>
-    public static readonly FaultKind SealPlaceUnfit = Error("AF1235", "place where no bag may lie");
+    /// <summary>place where a bag cannot be.</summary>
+    public static readonly FaultKind SealPlaceUnfit = Error("AF1235", "place where a bag cannot be");
 }

@@ -15,9 +15,9 @@ public static partial class Faults
     /// <summary>coil_to without a coil, or a coil to a frame where it does not end.</summary>
     public static readonly FaultKind CoilWithoutPlace = Error("AF0504", "coil_to without a coil, or a coil to a frame where it does not end");
 
-    /// <summary>coil without the frame it stays fast to.</summary>
-    public static readonly FaultKind CoilToNowhere = Warning("AF0505", "coil without the frame it stays fast to");
+    /// <summary>coil without the frame it stays connected to.</summary>
+    public static readonly FaultKind CoilToNowhere = Warning("AF0505", "coil without the frame it stays connected to");
 
-    /// <summary>pair of ports claimed by the print of two cables.</summary>
-    public static readonly FaultKind PairClaimedTwice = Warning("AF0506", "pair of ports claimed by the print of two cables");
+    /// <summary>pair of ports claimed by the labels of two cables.</summary>
+    public static readonly FaultKind PairClaimedTwice = Warning("AF0506", "pair of ports claimed by the labels of two cables");
 }

@@ -9,8 +9,8 @@ public static partial class Faults
     /// <summary>record of the state as found is gone.</summary>
     public static readonly FaultKind GuardedGone = Error("AF1402", "record of the state as found is gone");
 
-    /// <summary>line of the list of guarded facts that cannot be read.</summary>
-    public static readonly FaultKind GuardLine = Error("AF1403", "line of the list of guarded facts that cannot be read");
+    /// <summary>malformed line in the list of guarded facts.</summary>
+    public static readonly FaultKind GuardLine = Error("AF1403", "malformed line in the list of guarded facts");
 
     /// <summary>object missing from the archive's history.</summary>
     public static readonly FaultKind HistoryObjectMissing = Error("AF1404", "object missing from the archive's history");

@@ -21,8 +21,8 @@ public static partial class Faults
     /// <summary>file is too large for a record.</summary>
     public static readonly FaultKind FileTooLarge = Error("AF0006", "file is too large for a record");
 
-    /// <summary>file of a kind that no record has.</summary>
-    public static readonly FaultKind UnexpectedFile = Error("AF0007", "file of a kind that no record has");
+    /// <summary>type of file that is not used.</summary>
+    public static readonly FaultKind UnexpectedFile = Error("AF0007", "type of file that is not used");
 
     /// <summary>too many errors in one file.</summary>
     public static readonly FaultKind TooManyFaults = Error("AF0008", "too many errors in one file");

@@ -3,11 +3,11 @@ namespace Archive.Diagnostics;
 /// <content>Halls and trays.</content>
 public static partial class Faults
 {
-    /// <summary>no hall is the as-found one.</summary>
-    public static readonly FaultKind NoAsFoundHall = Error("AF0601", "no hall is the as-found one");
+    /// <summary>no hall is marked as found.</summary>
+    public static readonly FaultKind NoAsFoundHall = Error("AF0601", "no hall is marked as found");
 
-    /// <summary>two halls are the as-found one.</summary>
-    public static readonly FaultKind TwoAsFoundHalls = Error("AF0602", "two halls are the as-found one");
+    /// <summary>two halls are marked as found.</summary>
+    public static readonly FaultKind TwoAsFoundHalls = Error("AF0602", "two halls are marked as found");
 
     /// <summary>frames that overlap.</summary>
     public static readonly FaultKind OverlappingFrames = Error("AF0603", "frames that overlap");

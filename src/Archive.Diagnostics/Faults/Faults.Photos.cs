@@ -9,8 +9,8 @@ public static partial class Faults
     /// <summary>photo cannot be read.</summary>
     public static readonly FaultKind UnreadablePhoto = Error("AF0702", "photo cannot be read");
 
-    /// <summary>photo differs from its checksum.</summary>
-    public static readonly FaultKind PhotoChecksum = Error("AF0703", "photo differs from its checksum");
+    /// <summary>photo does not match its checksum.</summary>
+    public static readonly FaultKind PhotoChecksum = Error("AF0703", "photo does not match its checksum");
 
     /// <summary>photo has too many pixels.</summary>
     public static readonly FaultKind PhotoTooLarge = Error("AF0704", "photo has too many pixels");
@@ -21,8 +21,8 @@ public static partial class Faults
     /// <summary>two records name the same photo file.</summary>
     public static readonly FaultKind PhotoTakenByTwo = Warning("AF0706", "two records name the same photo file");
 
-    /// <summary>watermark cannot be set.</summary>
-    public static readonly FaultKind WatermarkUnfit = Warning("AF0707", "watermark cannot be set");
+    /// <summary>watermark cannot be drawn.</summary>
+    public static readonly FaultKind WatermarkUnfit = Warning("AF0707", "watermark cannot be drawn");
 
     /// <summary>original that would show what is hidden.</summary>
     public static readonly FaultKind OriginalWithHiddenParts = Warning("AF0708", "original that would show what is hidden");
@@ -30,14 +30,14 @@ public static partial class Faults
     /// <summary>a copy shows what another record hides.</summary>
     public static readonly FaultKind CopyOfHidden = Error("AF0709", "a copy shows what another record hides");
 
-    /// <summary>photo looks like one of which parts are hidden.</summary>
-    public static readonly FaultKind LooksLikeHidden = Warning("AF0710", "photo looks like one of which parts are hidden");
+    /// <summary>photo looks like one with hidden parts.</summary>
+    public static readonly FaultKind LooksLikeHidden = Warning("AF0710", "photo looks like one with hidden parts");
 
-    /// <summary>original is published with what the camera noted.</summary>
-    public static readonly FaultKind OriginalWithNotes = Warning("AF0711", "original is published with what the camera noted");
+    /// <summary>original is published with camera metadata.</summary>
+    public static readonly FaultKind OriginalWithNotes = Warning("AF0711", "original is published with camera metadata");
 
-    /// <summary>original cannot be stripped of its notes.</summary>
-    public static readonly FaultKind NotStripped = Error("AF0712", "original cannot be stripped of its notes");
+    /// <summary>original cannot be stripped of its metadata.</summary>
+    public static readonly FaultKind NotStripped = Error("AF0712", "original cannot be stripped of its metadata");
 
     /// <summary>only the first of several pictures is shown.</summary>
     public static readonly FaultKind FirstPictureOnly = Note("AF0713", "only the first of several pictures is shown");

@@ -12,21 +12,21 @@ public static partial class Faults
     /// <summary>example that the scheme does not match.</summary>
     public static readonly FaultKind ExampleNotMatched = Error("AF0803", "example that the scheme does not match");
 
-    /// <summary>example that reads otherwise.</summary>
-    public static readonly FaultKind ExampleReadsOtherwise = Error("AF0804", "example that reads otherwise");
+    /// <summary>example that reads differently.</summary>
+    public static readonly FaultKind ExampleReadsOtherwise = Error("AF0804", "example that reads differently");
 
     /// <summary>table without an entry for what was captured.</summary>
     public static readonly FaultKind TableLacksEntry = Error("AF0805", "table without an entry for what was captured");
 
-    /// <summary>more wanted than there are.</summary>
-    public static readonly FaultKind TooManyWanted = Error("AF0806", "more wanted than there are");
+    /// <summary>more required than there are.</summary>
+    public static readonly FaultKind TooManyWanted = Error("AF0806", "more required than there are");
 
-    /// <summary>not a set of glyphs.</summary>
-    public static readonly FaultKind BadConfusion = Error("AF0807", "not a set of glyphs");
+    /// <summary>not a set of characters.</summary>
+    public static readonly FaultKind BadConfusion = Error("AF0807", "not a set of characters");
 
-    /// <summary>more label schemes than are tried.</summary>
-    public static readonly FaultKind TooManySchemes = Error("AF0808", "more label schemes than are tried");
+    /// <summary>too many label schemes.</summary>
+    public static readonly FaultKind TooManySchemes = Error("AF0808", "too many label schemes");
 
-    /// <summary>scheme that means too many places.</summary>
-    public static readonly FaultKind TooManyMeant = Error("AF0809", "scheme that means too many places");
+    /// <summary>scheme with too many places.</summary>
+    public static readonly FaultKind TooManyMeant = Error("AF0809", "scheme with too many places");
 }

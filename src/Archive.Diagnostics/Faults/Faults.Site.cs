@@ -12,12 +12,12 @@ public static partial class Faults
     /// <summary>two files with one address.</summary>
     public static readonly FaultKind AddressTwice = Error("AF1103", "two files with one address");
 
-    /// <summary>another publication is at work.</summary>
-    public static readonly FaultKind SiteBusy = Error("AF1104", "another publication is at work");
+    /// <summary>another publication is running.</summary>
+    public static readonly FaultKind SiteBusy = Error("AF1104", "another publication is running");
 
     /// <summary>site that could not be written.</summary>
     public static readonly FaultKind SiteNotWritten = Error("AF1105", "site that could not be written");
 
-    /// <summary>file of the site that was changed since it was published.</summary>
-    public static readonly FaultKind SiteChanged = Error("AF1106", "file of the site that was changed since it was published");
+    /// <summary>file of the site that changed since it was published.</summary>
+    public static readonly FaultKind SiteChanged = Error("AF1106", "file of the site that changed since it was published");
 }

@@ -24,8 +24,8 @@ public static partial class Faults
     /// <summary>unknown CSV column.</summary>
     public static readonly FaultKind UnknownColumn = Error("AF0107", "unknown CSV column");
 
-    /// <summary>story without a readable head.</summary>
-    public static readonly FaultKind StoryHead = Error("AF0108", "story without a readable head");
+    /// <summary>story without a readable header.</summary>
+    public static readonly FaultKind StoryHead = Error("AF0108", "story without a readable header");
 
     /// <summary>YAML tag.</summary>
     public static readonly FaultKind YamlTag = Error("AF0109", "YAML tag");

@@ -12,8 +12,8 @@ public static partial class Faults
     /// <summary>template that fails on a page.</summary>
     public static readonly FaultKind TemplateFault = Error("AF1003", "template that fails on a page");
 
-    /// <summary>template that the theme lacks.</summary>
-    public static readonly FaultKind MissingTemplate = Error("AF1004", "template that the theme lacks");
+    /// <summary>template missing from the theme.</summary>
+    public static readonly FaultKind MissingTemplate = Error("AF1004", "template missing from the theme");
 
     /// <summary>link in a theme.</summary>
     public static readonly FaultKind ThemeLink = Error("AF1005", "link in a theme");

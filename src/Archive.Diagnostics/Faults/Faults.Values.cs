@@ -18,8 +18,8 @@ public static partial class Faults
     /// <summary>unknown unit.</summary>
     public static readonly FaultKind UnknownUnit = Error("AF0205", "unknown unit");
 
-    /// <summary>unit of another dimension.</summary>
-    public static readonly FaultKind WrongDimension = Error("AF0206", "unit of another dimension");
+    /// <summary>unit of the wrong dimension.</summary>
+    public static readonly FaultKind WrongDimension = Error("AF0206", "unit of the wrong dimension");
 
     /// <summary>not a date.</summary>
     public static readonly FaultKind BadDate = Error("AF0207", "not a date");
@@ -30,11 +30,11 @@ public static partial class Faults
     /// <summary>not a number, or out of range.</summary>
     public static readonly FaultKind BadNumber = Error("AF0209", "not a number, or out of range");
 
-    /// <summary>box that does not lie within the picture.</summary>
-    public static readonly FaultKind BadBox = Error("AF0210", "box that does not lie within the picture");
+    /// <summary>box outside the picture.</summary>
+    public static readonly FaultKind BadBox = Error("AF0210", "box outside the picture");
 
-    /// <summary>outline or path that is no figure.</summary>
-    public static readonly FaultKind BadOutline = Error("AF0211", "outline or path that is no figure");
+    /// <summary>outline or path without a shape.</summary>
+    public static readonly FaultKind BadOutline = Error("AF0211", "outline or path without a shape");
 
     /// <summary>fate without a reason.</summary>
     public static readonly FaultKind MissingReason = Error("AF0212", "fate without a reason");
@@ -45,8 +45,8 @@ public static partial class Faults
     /// <summary>HTML in prose.</summary>
     public static readonly FaultKind RawHtml = Warning("AF0214", "HTML in prose");
 
-    /// <summary>link that a page must not carry.</summary>
-    public static readonly FaultKind UnsafeLink = Error("AF0215", "link that a page must not carry");
+    /// <summary>link that a page cannot have.</summary>
+    public static readonly FaultKind UnsafeLink = Error("AF0215", "link that a page cannot have");
 
     /// <summary>not a size.</summary>
     public static readonly FaultKind BadSize = Error("AF0216", "not a size");
@@ -60,6 +60,6 @@ public static partial class Faults
     /// <summary>path that crosses itself.</summary>
     public static readonly FaultKind PathCrossesItself = Warning("AF0219", "path that crosses itself");
 
-    /// <summary>plan too large to be worked out.</summary>
-    public static readonly FaultKind PlanTooLarge = Error("AF0220", "plan too large to be worked out");
+    /// <summary>plan too large to calculate.</summary>
+    public static readonly FaultKind PlanTooLarge = Error("AF0220", "plan too large to calculate");
 }

@@ -20,7 +20,7 @@ internal static class FramesWithinHall
             yield return Faults.FrameOutsideHall.At(
                 standing.Span,
                 $"frame {standing.Frame.Id} stands {where} of hall {layout.Hall.Id}",
-                "mend the row's corner or direction, a gap, the frame's size, or the outline",
+                "correct the row's corner or direction, a gap, the frame's size, or the outline",
                 new Related(outline.Span, "the outline is drawn here"));
         }
     }

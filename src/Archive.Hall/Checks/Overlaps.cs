@@ -39,7 +39,7 @@ internal static class Overlaps
             yield return Faults.OverlappingFrames.At(
                 standing.Span,
                 $"frame {standing.Frame.Id} overlaps frame {before[0].Frame.Id} by {Millimetres.Say(by)}{more}",
-                "mend the corner of either row, a gap, or the size of a frame; frames may touch",
+                "correct the corner of either row, a gap, or the size of a frame; frames may touch",
                 [.. before.Take(MostRelated).Select(other => new Related(other.Span, $"{other.Frame.Id} stands here"))]);
         }
     }
@@ -60,8 +60,8 @@ internal static class Overlaps
                 if (held++ == MostHeld)
                 {
                     yield return Faults.PlanTooLarge.At(
-                        obstacle.Outline.Span, $"hall {layout.Hall.Id} has too many frames among too many obstacles: from here on nobody looks whether one stands in the other",
-                        "leave out obstacles that are none, or record the hall as several");
+                        obstacle.Outline.Span, $"hall {layout.Hall.Id} has too many frames and obstacles: from here on, nothing checks whether they overlap",
+                        "leave out what is not an obstacle, or record the hall as several");
                     yield break;
                 }
 
@@ -71,8 +71,8 @@ internal static class Overlaps
                 yield return Faults.FrameInObstacle.At(
                     standing.Span,
                     $"frame {standing.Frame.Id} stands in the {name} of hall {layout.Hall.Id}",
-                    "mend the row, the frame's size, or the outline of what is in the way",
-                    new Related(obstacle.Outline.Span, "what is in the way stands here"));
+                    "correct the row, the frame's size, or the outline of the obstacle",
+                    new Related(obstacle.Outline.Span, "the obstacle is here"));
             }
         }
     }

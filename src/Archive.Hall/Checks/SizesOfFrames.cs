@@ -14,6 +14,6 @@ internal static class SizesOfFrames
         select Faults.FrameWithoutSize.At(
             first.Standing.Span,
             $"frame {first.Standing.Frame.Id} stands in row {first.Row.Row.Id.Value}, but its size is not recorded",
-            "give it a size (width x depth x height); until then its place and those of the frames behind it in the row are drawn by guess and not checked",
+            "give it a size (width x depth x height); until then, its place and those of the frames after it in the row are guesses and are not checked",
             new Related(first.Standing.Frame.IdSpan, "the frame without a size"));
 }

@@ -9,7 +9,7 @@ internal static class TrayCrowds
     {
         if (TrayJoints.Of([.. layout.Trays.Select(TrayLine.Of).OfType<TrayLine>()]).AreAll) yield break;
         yield return Faults.PlanTooLarge.At(
-            layout.Hall.IdSpan, $"too many trays of hall {layout.Hall.Id} come near each other for all the places where they meet to be found",
+            layout.Hall.IdSpan, $"too many trays of hall {layout.Hall.Id} run close together to find every place where they meet",
             "record each tray once, and leave out points between which its path is straight");
     }
 }

@@ -18,12 +18,12 @@ internal static class TrayOrder
                 yield return Faults.DisconnectedTrays.At(
                     cable.LiesIn[i].Span,
                     $"tray {tray.Id} does not join tray {before.Id} before it: their lines are {Millimetres.Say(meeting.Gap)} apart in plan",
-                    $"name the tray between them, put the list in the order the cable takes, or mend a path; trays join within {Millimetres.Say(TrayMeeting.Reach)}",
+                    $"add the tray between them, put the list in the order of the route, or correct a path; trays join within {Millimetres.Say(TrayMeeting.Reach)}",
                     Path(before),
                     Path(tray));
             }
         }
     }
 
-    private static Related Path(Tray tray) => new(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} hangs here");
+    private static Related Path(Tray tray) => new(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} is here");
 }

@@ -33,9 +33,9 @@ internal sealed class TraysAtFrames
         span,
         $"tray {tray.Id} does not come near frame {standing.Frame.Id}, where the cable ends: its line is {Millimetres.Say(Distance(tray, standing))} from the middle of the frame's top",
         isTurned
-            ? "turn the list round: it is to begin at the first end"
-            : $"name the tray that the cable enters there, or mend the path or the row; a tray serves frames within {Millimetres.Say(ServingTray.Reach)}",
-        new Related(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} hangs here"),
+            ? "reverse the list: it must begin at the first end"
+            : $"name the tray that the cable enters there, or correct the path or the row; a tray serves frames within {Millimetres.Say(ServingTray.Reach)}",
+        new Related(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} is here"),
         new Related(standing.Span, $"{standing.Frame.Id} stands here"));
 
     private StandingFrame? Stands(AsFound asFound, CableEnd end) =>

@@ -16,8 +16,8 @@ internal static class TraysUnderCeiling
             yield return Faults.TrayAboveCeiling.At(
                 height.Span,
                 $"tray {tray.Id} reaches {Millimetres.Say(rim)}, but the ceiling of hall {layout.Hall.Id} is at {Millimetres.Say(ceiling.Value.Millimeters)}",
-                "mend the height of the tray's bottom, its depth, or the ceiling",
-                new Related(ceiling.Span, "the ceiling is said here"));
+                "correct the height of the tray's bottom, its depth, or the ceiling",
+                new Related(ceiling.Span, "the ceiling is given here"));
         }
     }
 }

@@ -53,9 +53,9 @@ public static class TakeSideWords
     /// <param name="side">The side.</param>
     public static string InWords(this TakeSide side) => side switch
     {
-        TakeSide.Inside => "goes",
+        TakeSide.Inside => "leaves",
         TakeSide.Outside => "stays",
-        TakeSide.Astride => "astride the line: someone has to decide",
+        TakeSide.Astride => "across the line: someone must decide",
         _ => "place not known well enough",
     };
 }

@@ -49,14 +49,14 @@ public sealed class Feeders
 
     private Feeder Carrying(Feeder feeder, int beside)
     {
-        if (feeder.Feeds is not { } fed) return feeder with { Note = "which frame it feeds cannot be told" };
+        if (feeder.Feeds is not { } fed) return feeder with { Note = "the frame it feeds is unknown" };
         var own = Drawn.By([fed]);
         var carried = own.Length > 0 ? own : Drawn.By(FedThrough(fed));
         return carried switch
         {
-            [] => feeder with { Beside = beside, Note = $"what {fed.Id} draws is not recorded" },
-            [var only] => feeder with { Beside = beside, Volts = only.Volts, Amps = only.Amps, Note = own.Length > 0 ? "" : $"what {fed.Id} feeds, all together" },
-            _ => feeder with { Beside = beside, Note = $"{fed.Id} draws at several voltages, and which one this feeder carries is not recorded" },
+            [] => feeder with { Beside = beside, Note = $"the current of {fed.Id} is not recorded" },
+            [var only] => feeder with { Beside = beside, Volts = only.Volts, Amps = only.Amps, Note = own.Length > 0 ? "" : $"total of everything that {fed.Id} feeds" },
+            _ => feeder with { Beside = beside, Note = $"{fed.Id} uses several voltages, and the record does not say which of them this feeder carries" },
         };
     }
 

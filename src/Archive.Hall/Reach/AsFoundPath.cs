@@ -54,7 +54,7 @@ public sealed class AsFoundPaths
         if (_layout is null || _network is null) return Lacking("the hall where it was found");
         if (wired.Ends.Length < 2) return Lacking(wired.Ends.Length == 0 ? "both ends" : "its far end");
         var ports = wired.Ends.Select(_ports.Of).ToList();
-        if (ports.Any(port => port is null)) return Lacking("a frame that it ends at");
+        if (ports.Any(port => port is null)) return Lacking("a frame where it ends");
         if (wired.Cable.LiesIn.Length == 0)
         {
             // Between two ports of one frame, in no tray: it never leaves the frame.

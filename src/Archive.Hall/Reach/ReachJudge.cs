@@ -56,7 +56,7 @@ public sealed class ReachJudge
     {
         var ports = wired.Ends.Select(_ports.Of).OfType<CablePort>().ToImmutableArray();
         var away = ports.Select(port => port.Frame.Id).Distinct().Where(id => !_layout.ByFrame.ContainsKey(id)).Order(StringComparer.Ordinal).ToList();
-        var verdict = new CableReach(wired.Cable, ReachVerdict.NoWay, away.Count == 1 ? $"{away[0]} does not stand here" : $"{string.Join(" and ", away)} do not stand here")
+        var verdict = new CableReach(wired.Cable, ReachVerdict.NoWay, away.Count == 1 ? $"{away[0]} is not in this hall" : $"{string.Join(" and ", away)} are not in this hall")
         {
             First = ports.Length > 0 ? ports[0].Frame : null,
             Second = ports.Length > 1 ? ports[1].Frame : null,
@@ -65,7 +65,7 @@ public sealed class ReachJudge
             IsBound = wired.Cable.Length is null,
         };
         if (away.Count > 0) return verdict;
-        if (ports.Length < 2) return verdict with { Verdict = ReachVerdict.Unknown, Why = ports.Length == 0 ? "neither end is known" : "its far end is not known" };
+        if (ports.Length < 2) return verdict with { Verdict = ReachVerdict.Unknown, Why = ports.Length == 0 ? "both ends are unknown" : "its far end is unknown" };
         if (wired.Cable.LiesIn.Length == 0 && ports.All(port => ReferenceEquals(port.Frame, ports[0].Frame)))
         {
             return verdict with { Verdict = ReachVerdict.Reaches, Why = "it stays within its frame" };
@@ -83,7 +83,7 @@ public sealed class ReachJudge
     {
         ({ } margin, _) when margin >= -Rounding => cable with { Verdict = ReachVerdict.Reaches, Why = "its length is enough" },
         ({ }, _) => cable with { Verdict = ReachVerdict.TooShort, Why = "its length is not enough" },
-        (_, { } atLeast) when atLeast >= -Rounding => cable with { Verdict = ReachVerdict.Reaches, Why = "its length is not recorded, but it was found to run farther than it must here" },
+        (_, { } atLeast) when atLeast >= -Rounding => cable with { Verdict = ReachVerdict.Reaches, Why = "its length is not recorded, but its route as found is longer than the route needed here" },
         _ => cable with { Verdict = ReachVerdict.Unknown, Why = "its length is not recorded" },
     };
 

@@ -59,6 +59,6 @@ public static class Exposure
     /// <returns>As the end of a sentence about it; null if nothing is.</returns>
     public static string? FaultOf(PhotoMeasures measures) =>
         measures.Dark > MostDark ? $"too dark: {Math.Round(measures.Dark * 100)} % of it is black"
-        : measures.Burnt > MostBurnt ? $"burnt out: {Math.Round(measures.Burnt * 100)} % of it is white"
+        : measures.Burnt > MostBurnt ? $"overexposed: {Math.Round(measures.Burnt * 100)} % of it is white"
         : null;
 }

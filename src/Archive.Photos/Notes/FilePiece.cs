@@ -97,5 +97,5 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
 
     /// <summary>The file is not built as its format wants it.</summary>
     /// <param name="how">How it is built, as the end of a sentence.</param>
-    internal static SpoiledException Built(string how) => new(PhotoFault.NotStripped, $"cannot be copied without its notes: {how}");
+    internal static SpoiledException Built(string how) => new(PhotoFault.NotStripped, $"cannot be copied without its metadata: {how}");
 }

@@ -46,10 +46,10 @@ public static class PrivateNoteWords
         PrivateNote.Names => "the name of an owner or author",
         PrivateNote.Thumbnail => "a thumbnail",
         PrivateNote.Comments => "comments",
-        PrivateNote.MakerNotes => "the camera maker's own notes",
-        PrivateNote.ProgramNotes => "what picture programs wrote",
-        PrivateNote.OtherPictures => "further pictures",
-        PrivateNote.Behind => "data behind the picture's end",
-        _ => "notes that cannot be read",
+        PrivateNote.MakerNotes => "maker notes",
+        PrivateNote.ProgramNotes => "editing software metadata",
+        PrivateNote.OtherPictures => "additional pictures",
+        PrivateNote.Behind => "data after the end of the picture",
+        _ => "unreadable metadata",
     };
 }

@@ -43,14 +43,14 @@ internal static class Stripping
         var copy = Negative.Read(path);
         if ((copy.Format, copy.Width, copy.Height, copy.Orientation, copy.Pictures) != (original.Format, original.Width, original.Height, original.Orientation, 1))
         {
-            throw FilePiece.Built("the copy is not read back as the original");
+            throw FilePiece.Built("the copy does not read back like the original");
         }
 
         using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16);
         var isClean = original.Format == PhotoFormat.Tiff
             ? new TiffFile(file).Directories().ToList() is [var only] && only.Entries.All(entry => TiffCopy.IsShown(entry.Tag))
             : Pieces(file, original.Format).All(piece => piece.IsKept || (piece.Kind == PieceKind.Exif && exif is not null && piece.Content(file) is { } said && said.AsSpan().SequenceEqual(exif)));
-        if (!isClean) throw FilePiece.Built("the copy, read back, still holds more than the picture");
+        if (!isClean) throw FilePiece.Built("the copy still contains more than the picture");
     }
 
     /// <summary>The pieces of a file that is no TIFF.</summary>

@@ -37,7 +37,7 @@ internal static class TiffCopy
         var tiff = new TiffFile(file);
         var picture = tiff.Directories().FirstOrDefault() ?? throw FilePiece.Built("its first directory cannot be read");
         var packing = picture.Number(Compression) ?? 1;
-        if (!Plain.Contains(packing)) throw FilePiece.Built($"its pixels are packed in a way that may hold notes too (compression {packing})");
+        if (!Plain.Contains(packing)) throw FilePiece.Built($"its pixels are compressed in a way that can contain metadata (compression {packing})");
         var (offsets, sizes) = picture.Entry(TileOffsets) is not null ? (TileOffsets, TileSizes) : (StripOffsets, StripSizes);
         var (from, lengths) = (Numbers(tiff, picture, offsets), Numbers(tiff, picture, sizes));
         if (from.Length != lengths.Length || lengths.Any(length => length > (ulong)tiff.Length) || lengths.Aggregate(0UL, (sum, length) => sum + length) > (ulong)tiff.Length)
@@ -91,7 +91,7 @@ internal static class TiffCopy
                 return;
             }
 
-            if (length > LargestJpegPart) throw FilePiece.Built("its pixels are packed in too large parts");
+            if (length > LargestJpegPart) throw FilePiece.Built("its pixels are stored in blocks that are too large");
             Jpeg(new FilePiece(PieceKind.Picture, at, length).Whole(file), to);
         }
 
@@ -147,7 +147,7 @@ internal static class TiffCopy
 
         private void Number(ulong value, int bytes, Stream? into = null)
         {
-            if (bytes < 8 && value >> (8 * bytes) != 0) throw FilePiece.Built("it would be larger than its form allows");
+            if (bytes < 8 && value >> (8 * bytes) != 0) throw FilePiece.Built("it would be larger than its format allows");
             Span<byte> number = stackalloc byte[8];
             if (tiff.IsBigEndian) BinaryPrimitives.WriteUInt64BigEndian(number, value);
             else BinaryPrimitives.WriteUInt64LittleEndian(number, value);

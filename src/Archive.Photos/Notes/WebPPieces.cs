@@ -18,7 +18,7 @@ internal static class WebPPieces
 
     /// <summary>The pieces, first to last; of an animation the first frame, where that fills the canvas. The length that the start states is not what a stripped copy has.</summary>
     /// <param name="file">A WebP.</param>
-    /// <exception cref="SpoiledException">It is not built as a WebP, or its first frame is only a part of the picture.</exception>
+    /// <exception cref="SpoiledException">It is not built as a WebP, or its first frame is only part of the picture.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
     public static IEnumerable<FilePiece> Of(Stream file)
     {
@@ -37,7 +37,7 @@ internal static class WebPPieces
                     break;
                 case "ANMF" when isFirst:
                     isFirst = false;
-                    if (head.AsSpan(8, 6).IndexOfAnyExcept((byte)0) >= 0 || !head.AsSpan(14, 6).SequenceEqual(canvas.Span)) throw FilePiece.Built("its first frame is only a part of the picture");
+                    if (head.AsSpan(8, 6).IndexOfAnyExcept((byte)0) >= 0 || !head.AsSpan(14, 6).SequenceEqual(canvas.Span)) throw FilePiece.Built("its first frame is only part of the picture");
                     yield return new FilePiece(PieceKind.OtherPicture, at, 8 + FrameHead);
                     for (var within = at + 8 + FrameHead; within + 8 <= at + length;)
                     {

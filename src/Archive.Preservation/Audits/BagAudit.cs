@@ -37,7 +37,7 @@ internal static class BagAudit
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException)
         {
             return Unread(Faults.PackedUnreadable.At(
-                new SourceText("", "").Whole, $"it is no ZIP file that can be read: {exception.Message.TrimEnd('.')}", "it was cut short or damaged on its way, or is something else; fetch it again from another copy"));
+                new SourceText("", "").Whole, $"it is not a readable ZIP file: {exception.Message.TrimEnd('.')}", "it was truncated or damaged, or is something else; get it again from another copy"));
         }
     }
 
@@ -80,12 +80,12 @@ internal static class BagAudit
     /// <summary>Reports what is in a folder and is not a file.</summary>
     /// <param name="folder">The folder.</param>
     internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => Faults.AuditedSpecialFile.At(
-        new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}, and only files can be verified", "remove it, and restore the file if one of that name is listed; it was not opened"));
+        new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}; only files can be verified", "remove it, and restore the file of that name if one is listed; it was not opened"));
 
     private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
     {
         faults.AddRange(bag.Links.Select(link => Faults.BagLink.At(
-            new SourceText(link, "").Whole, $"{link} is a link, and a bag holds files", "put the file that it leads to in its place; it was not followed")));
+            new SourceText(link, "").Whole, $"{link} is a link; a bag contains only files", "replace it with the file that it leads to; it was not followed")));
         if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
         var lists = BagLists.Read(bag, faults);
         faults.AddRange(BagInfo.Check(lists.Info, bag));

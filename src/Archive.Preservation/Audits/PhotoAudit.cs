@@ -24,7 +24,7 @@ internal static class PhotoAudit
             if (photo.File is not { } file || photo.FilePath is not { } path) continue;
             if (!folder.Sizes.ContainsKey(path))
             {
-                if (!photo.IsWithdrawn) faults.Add(Faults.MissingPhoto.At(file.Span, $"photo `{path}` is not there", "bring the original back from another copy, or mend the name"));
+                if (!photo.IsWithdrawn) faults.Add(Faults.MissingPhoto.At(file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
             }
             else if (photo.Sha256 is { } sum)
             {
@@ -32,7 +32,7 @@ internal static class PhotoAudit
             }
             else
             {
-                faults.Add(Faults.PhotoWithoutSum.At(file.Span, $"nothing vouches for `{path}`: its record has no checksum", $"while it is known to be the original, write down `sha256: {Sum(folder, path)}`"));
+                faults.Add(Faults.PhotoWithoutSum.At(file.Span, $"`{path}` cannot be verified: its record has no checksum", $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
             }
         }
 
@@ -41,7 +41,7 @@ internal static class PhotoAudit
     }
 
     private static Diagnostic AsPhoto(Diagnostic fault) => fault.Kind != Faults.FileDiffers ? fault
-        : Faults.PhotoChecksum.At(fault.Span, "this photo is not the one whose checksum was recorded", "restore the original; write the new checksum only if the change was meant");
+        : Faults.PhotoChecksum.At(fault.Span, "this photo does not match its recorded checksum", "restore the original; write the new checksum only if the change was intended");
 
     private static string Sum(BagFolder folder, string path)
     {

@@ -21,14 +21,14 @@ internal static class SiteAudit
         {
             if (SiteManifest.Entry(line.Text) is not { } entry)
             {
-                faults.Add(Faults.ManifestLine.At(line, $"this line of {SiteManifest.FileName} cannot be read", "a line is a checksum of 64 hexadecimal digits in small letters, two blanks, and the path of a file"));
+                faults.Add(Faults.ManifestLine.At(line, $"this line of {SiteManifest.FileName} cannot be read", "a line is a checksum of 64 lower-case hexadecimal digits, two spaces, and the path of a file"));
                 continue;
             }
 
             var place = line.Slice(entry.PathAt, line.Length - entry.PathAt);
             if (BagPath.Danger(entry.Path) is { } why) faults.Add(Faults.PathLeavesBag.At(place, $"{entry.Path} {why}", "it was not followed"));
-            else if (!listed.TryAdd(entry.Path, place)) faults.Add(Faults.FileListedTwice.At(place, $"{entry.Path} is listed again", "publish the site anew", new Related(listed[entry.Path], "first listed here")));
-            else if (!site.Sizes.ContainsKey(entry.Path)) faults.Add(Faults.ListedFileMissing.At(place, $"{entry.Path} is listed and not there", "bring it back from another copy, or publish the site anew"));
+            else if (!listed.TryAdd(entry.Path, place)) faults.Add(Faults.FileListedTwice.At(place, $"{entry.Path} is listed again", "publish the site again", new Related(listed[entry.Path], "first listed here")));
+            else if (!site.Sizes.ContainsKey(entry.Path)) faults.Add(Faults.ListedFileMissing.At(place, $"{entry.Path} is listed but missing", "restore it from another copy, or publish the site again"));
             else sums.Add((entry.Path, new WrittenSum(DigestAlgorithm.Sha256, Convert.FromHexString(entry.Sha256), line.Slice(entry.PathAt - SiteManifest.SumLength - 2, SiteManifest.SumLength))));
         }
 

@@ -49,7 +49,7 @@ internal static class Verification
             using var bytes = folder.Open(file);
             var (digests, _) = FileReading.Of(bytes, folder.Sizes[file], algorithms, read, cancellation);
             return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => Faults.FileDiffers.At(
-                sum.Span, $"{file} is not the file whose {sum.Algorithm.Name} was written down", "its bytes changed since, or this line did; bring the file back from another copy"))];
+                sum.Span, $"{file} does not match its recorded {sum.Algorithm.Name}", "the file or this line has changed; restore the file from another copy"))];
         }
         catch (PackedDataException broken)
         {
@@ -57,7 +57,7 @@ internal static class Verification
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {
-            return [Faults.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskTrouble.Says(exception)}", "see to the disk or its permissions, then audit again")];
+            return [Faults.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskTrouble.Says(exception)}", "check the disk and its permissions, then audit again")];
         }
     }
 
@@ -88,7 +88,7 @@ internal static class Verification
     /// <param name="broken">What is wrong.</param>
     /// <param name="place">Where it is told.</param>
     internal static Diagnostic Broken(PackedDataException broken, SourceSpan place) =>
-        Faults.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; fetch the bag from another copy, or pack it again from where it is whole");
+        Faults.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; get the bag from another copy, or pack it again from an intact folder");
 
     private static int Mebibytes(long bytes) => (int)(bytes >> 20);
 }

@@ -17,12 +17,12 @@ internal static class BagCompleteness
         // A folder without a file in it is still a folder; one that is a link is none.
         if (!bag.HasFolder("data"))
         {
-            yield return Faults.BagPartMissing.At(At("data"), "there is no folder data/, which holds the payload of a bag", "bring it back, also where it is empty");
+            yield return Faults.BagPartMissing.At(At("data"), "the folder data/, which holds the payload, is missing", "restore it, even if it is empty");
         }
 
         if (lists.Payload.IsEmpty)
         {
-            yield return Faults.BagPartMissing.At(At("manifest-sha512.txt"), "there is no manifest, which lists the payload of a bag with its checksums", "bring it back: without it nothing can be verified");
+            yield return Faults.BagPartMissing.At(At("manifest-sha512.txt"), "there is no manifest listing the payload and its checksums", "restore it: without it nothing can be verified");
         }
     }
 
@@ -37,7 +37,7 @@ internal static class BagCompleteness
             if (lists.FileOf(bag, line.Path) is not null) continue;
             var address = addresses?.GetValueOrDefault(line.Path);
             yield return Faults.ListedFileMissing.At(
-                line.PathSpan, $"{line.Path} is listed and not there", address is null ? "bring it back from another copy" : $"fetch it from {address}: the bag is complete when all of fetch.txt is there");
+                line.PathSpan, $"{line.Path} is listed but missing", address is null ? "restore it from another copy" : $"download it from {address}: the bag is complete once everything in fetch.txt is there");
         }
     }
 
@@ -46,10 +46,10 @@ internal static class BagCompleteness
         var related = new Related(before.PathSpan, "first listed here");
         if (!line.Digest.AsSpan().SequenceEqual(before.Digest))
         {
-            return Faults.FileListedTwice.At(line.PathSpan, $"{line.Path} is listed again, with another checksum", "one of the two is wrong; find out which, and take it out", related);
+            return Faults.FileListedTwice.At(line.PathSpan, $"{line.Path} is listed again, with another checksum", "one of the two is wrong; find out which, and remove it", related);
         }
 
-        return (version.IsStandard ? Faults.FileListedTwice : Faults.FileListedAgain).At(line.PathSpan, $"{line.Path} is listed again, with the same checksum", "take one of the two lines out", related);
+        return (version.IsStandard ? Faults.FileListedTwice : Faults.FileListedAgain).At(line.PathSpan, $"{line.Path} is listed again, with the same checksum", "remove one of the two lines", related);
     }
 
     private static IEnumerable<Diagnostic> Unlisted(BagContents bag, BagLists lists)
@@ -63,7 +63,7 @@ internal static class BagCompleteness
             if (without.Count == 0 || (!lists.Declaration.Version.IsStandard && without.Count < listed.Count)) continue;
             yield return Faults.UnlistedFile.At(
                 At(file), without.Count == listed.Count ? $"{file} is listed in no manifest" : $"{file} is not listed in {string.Join(", ", without)}",
-                "it was added or renamed after the bag was made, or its line was lost; nothing vouches for it");
+                "it was added or renamed after the bag was made, or its line was lost; it cannot be verified");
         }
     }
 
@@ -74,7 +74,7 @@ internal static class BagCompleteness
         {
             foreach (var line in manifest.Lines.Where(line => line.Path.StartsWith(BagPath.Payload, StringComparison.Ordinal) || BagManifest.IsForTags(line.Path)))
             {
-                yield return Faults.TagManifestScope.At(line.PathSpan, $"{line.Path} is no file for a tag manifest", "a tag manifest lists neither payload nor tag manifests; take the line out");
+                yield return Faults.TagManifestScope.At(line.PathSpan, $"{line.Path} does not belong in a tag manifest", "a tag manifest lists neither payload nor tag manifests; remove the line");
             }
 
             if (!lists.Declaration.Version.IsStandard) continue;
@@ -82,7 +82,7 @@ internal static class BagCompleteness
             foreach (var payload in lists.Payload.Where(payload => !listed.Contains(payload.Source.Path)))
             {
                 yield return Faults.TagManifestScope.At(
-                    At(manifest.Source.Path), $"{manifest.Source.Path} does not list {payload.Source.Path}", "a tag manifest lists every manifest of the payload; without the line that one could be changed unseen");
+                    At(manifest.Source.Path), $"{manifest.Source.Path} does not list {payload.Source.Path}", "a tag manifest lists every payload manifest; without this line, that one could change unnoticed");
             }
         }
     }
@@ -96,13 +96,13 @@ internal static class BagCompleteness
             var without = listed.Where(manifest => !manifest.Files.Contains(fetch.Path)).Select(manifest => manifest.Path).ToList();
             if (without.Count > 0 && (lists.Declaration.Version.IsStandard || without.Count == listed.Count))
             {
-                yield return Faults.FetchUnlisted.At(fetch.Span, $"{fetch.Path} is to be fetched and not listed in {string.Join(", ", without)}", "what is fetched must be listed with its checksum in every manifest of the payload");
+                yield return Faults.FetchUnlisted.At(fetch.Span, $"{fetch.Path} is in fetch.txt but not listed in {string.Join(", ", without)}", "files to download must be listed with their checksum in every payload manifest");
             }
 
             if (fetch.Length is { } length && bag.Sizes.TryGetValue(fetch.Path, out var size) && size != length)
             {
                 yield return Faults.FetchLength.At(
-                    fetch.Span, string.Create(CultureInfo.InvariantCulture, $"{fetch.Path} has {size} bytes, and fetch.txt says {length}"), "the checksum decides: if that is right, correct fetch.txt");
+                    fetch.Span, string.Create(CultureInfo.InvariantCulture, $"{fetch.Path} has {size} bytes, but fetch.txt says {length}"), "the checksum decides: if it matches, correct fetch.txt");
             }
         }
     }

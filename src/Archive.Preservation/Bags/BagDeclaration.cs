@@ -11,7 +11,7 @@ namespace Archive.Preservation;
 internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Encoding Encoding)
 {
     internal const string FileName = "bagit.txt";
-    private const string HowItIs = "it is two lines: `BagIt-Version: 1.0` and `Tag-File-Character-Encoding: UTF-8`";
+    private const string HowItIs = "it has two lines: `BagIt-Version: 1.0` and `Tag-File-Character-Encoding: UTF-8`";
     private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
 
     /// <summary>Reads it, as far as it can be read.</summary>
@@ -21,7 +21,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
     {
         if (!bag.Sizes.ContainsKey(FileName))
         {
-            faults.Add(Faults.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt: this folder does not say that it is a bag", $"bring it back; {HowItIs}"));
+            faults.Add(Faults.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
             return None;
         }
 
@@ -38,15 +38,15 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         var version = lines.Count > 0 ? VersionLine().Match(lines[0].Text) : Match.Empty;
         var encoding = lines.Count > 1 ? EncodingLine().Match(lines[1].Text) : Match.Empty;
         if (lines.Count != 2) faults.Add(Malformed(tag.Source.Whole, $"bagit.txt has {(lines.Count == 1 ? "one line" : $"{lines.Count} lines")} instead of two"));
-        if (lines.Count > 0 && !version.Success) faults.Add(Malformed(lines[0], "the first line of bagit.txt does not say the version"));
-        if (lines.Count > 1 && !encoding.Success) faults.Add(Malformed(lines[1], "the second line of bagit.txt does not say the encoding"));
+        if (lines.Count > 0 && !version.Success) faults.Add(Malformed(lines[0], "the first line of bagit.txt does not give the version"));
+        if (lines.Count > 1 && !encoding.Success) faults.Add(Malformed(lines[1], "the second line of bagit.txt does not give the encoding"));
 
         var known = BagVersion.All.FirstOrDefault(each => each.Name == version.Groups["value"].Value);
         if (version.Success && known is null)
         {
             faults.Add(Faults.BagVersionUnknown.At(
-                lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length), $"there is no version {version.Groups["value"].Value} of BagIt that is known here",
-                $"the known ones are {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
+                lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length), $"unknown version of BagIt: {version.Groups["value"].Value}",
+                $"known versions: {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
         }
 
         // What went before the standard let blanks stand anywhere; the standard asks for one blank, and none before the colon.
@@ -54,7 +54,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         {
             foreach (var (line, match) in lines.Zip([version, encoding]))
             {
-                if (match.Success && !IsStrict(match)) faults.Add(Malformed(line, "a blank stands where none may, or none where one must"));
+                if (match.Success && !IsStrict(match)) faults.Add(Malformed(line, "a space is missing, or there is one too many"));
             }
         }
 
@@ -73,7 +73,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         catch (Exception exception) when (exception is ArgumentException or NotSupportedException)
         {
             faults.Add(Faults.TagEncoding.At(
-                lines[1].Slice(match.Groups["value"].Index, name.Length), $"there is no encoding {name} that is known here", "name one of the IANA register of character sets, as a rule UTF-8"));
+                lines[1].Slice(match.Groups["value"].Index, name.Length), $"unknown encoding: {name}", "use a name from the IANA register of character sets, usually UTF-8"));
             return Encoding.UTF8;
         }
     }

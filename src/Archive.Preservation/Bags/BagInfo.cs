@@ -42,14 +42,14 @@ internal static partial class BagInfo
             var label = match.Groups["label"].Value;
             if (!match.Success || (declaration.Version.IsStandard && label.Trim() != label))
             {
-                faults.Add(Faults.InfoLine.At(span, $"this line of {name} cannot be read", "a line is a label without blanks around it, a colon, a blank and a value; one that begins with a blank continues the one before"));
+                faults.Add(Faults.InfoLine.At(span, $"this line of {name} cannot be read", "a line is a label without spaces around it, a colon, a space and a value; a line that starts with a space continues the one before"));
                 continue;
             }
 
             // RFC 8493, 2.2.2. The drafts before it said nothing of it.
             if (declaration.Version.IsStandard && match.Groups["value"].Value is [not (' ' or '\t'), ..])
             {
-                faults.Add(Faults.InfoValue.At(span, "no blank stands behind the colon", $"write `{label}: {match.Groups["value"].Value}`"));
+                faults.Add(Faults.InfoValue.At(span, "there is no space after the colon", $"write `{label}: {match.Groups["value"].Value}`"));
             }
 
             lines.Add(new InfoLine(label.Trim(), match.Groups["value"].Value.Trim(' ', '\t'), span));
@@ -67,12 +67,12 @@ internal static partial class BagInfo
         {
             if (line.Is("Bagging-Date") && !DateOnly.TryParseExact(line.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
             {
-                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is no day as `Bagging-Date` gives it", "write the year, month and day as 2026-05-12");
+                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is not a valid `Bagging-Date`", "write year, month and day, such as 2026-05-12");
             }
 
             if (line.Is("Bag-Count") && !Count().IsMatch(line.Value))
             {
-                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is no count as `Bag-Count` gives it", "write which of how many, as `2 of 5` or `2 of ?`");
+                yield return Faults.InfoValue.At(line.Span, $"{line.Value} is not a valid `Bag-Count`", "write which of how many, such as `2 of 5` or `2 of ?`");
             }
         }
 
@@ -88,11 +88,11 @@ internal static partial class BagInfo
     private static Diagnostic? OxumFault(InfoLine line, BagContents bag)
     {
         var match = Oxum().Match(line.Value);
-        if (!match.Success) return Faults.InfoValue.At(line.Span, $"{line.Value} is no size as `Payload-Oxum` gives it", "write the number of bytes, a full stop, and the number of files, as 279164409832.1198");
+        if (!match.Success) return Faults.InfoValue.At(line.Span, $"{line.Value} is not a valid `Payload-Oxum`", "write the number of bytes, a full stop, and the number of files, such as 279164409832.1198");
         var payload = bag.Files.Where(file => file.StartsWith(BagPath.Payload, StringComparison.Ordinal)).ToList();
         var there = string.Create(CultureInfo.InvariantCulture, $"{payload.Sum(file => bag.Sizes[file])}.{payload.Count}");
         return there == $"{match.Groups["bytes"].Value.TrimStart('0'),1}.{match.Groups["files"].Value.TrimStart('0'),1}".Replace(' ', '0') ? null
-            : Faults.PayloadSize.At(line.Span, $"the payload is {there} in bytes and files, and `Payload-Oxum` says {line.Value}", "files were added, lost, cut short or lengthened since the bag was made");
+            : Faults.PayloadSize.At(line.Span, $"the payload is {there} in bytes and files, but `Payload-Oxum` says {line.Value}", "files were added, lost, truncated or extended after the bag was made");
     }
 
     [GeneratedRegex(@"^(?<label>[^:]+):(?<value>.*)$", RegexOptions.CultureInvariant)]

@@ -40,7 +40,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         if (algorithm is null)
         {
             faults.Add(Faults.DigestUnknown.At(
-                tag.Source.Whole with { Length = 0 }, $"no checksum is known here that is called {match.Groups["algorithm"].Value}", "what this manifest lists cannot be verified; check it with a tool that knows it"));
+                tag.Source.Whole with { Length = 0 }, $"unknown checksum algorithm: {match.Groups["algorithm"].Value}", "the files in this manifest cannot be verified; use a tool that knows the algorithm"));
         }
 
         var lines = ImmutableArray.CreateBuilder<ManifestLine>();
@@ -59,26 +59,26 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         if (!match.Success || sum.Length % 2 != 0 || (Algorithm is { } algorithm && sum.Length != 2 * algorithm.Length))
         {
             var wanted = Algorithm is null ? "a checksum" : $"a checksum of {2 * Algorithm.Length} hexadecimal digits";
-            faults.Add(Faults.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, blanks, and the path of a file"));
+            faults.Add(Faults.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
             return null;
         }
 
         var written = match.Groups["path"];
         if (match.Groups["star"].Success)
         {
-            faults.Add(Faults.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "a star stands before the path, as md5sum writes it", "take it out: some readers take it for a part of the name"));
+            faults.Add(Faults.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "there is an asterisk before the path, as md5sum writes it", "remove it: some readers treat it as part of the name"));
         }
 
         if (sum.Any(char.IsAsciiLetterUpper) && sum.Any(char.IsAsciiLetterLower))
         {
-            faults.Add(Faults.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum is written in capitals and small letters", "no tool writes it so: a bit of this line may have changed"));
+            faults.Add(Faults.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum mixes capital and small letters", "no tool writes it this way: a bit in this line may have changed"));
         }
 
         var place = span.Slice(written.Index, written.Length);
         var path = BagPath.Decode(written.Value, version);
         if (path.StartsWith("./", StringComparison.Ordinal))
         {
-            faults.Add(Faults.ManifestHabit.At(place.Slice(0, 2), "`./` stands before the path", "leave it out: paths are told from the bag's folder anyway"));
+            faults.Add(Faults.ManifestHabit.At(place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
             path = path[2..];
         }
 
@@ -92,7 +92,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
     }
 
     private string? Refusal(string path) => BagPath.Danger(path) is { } why ? why
-        : !IsOfTags && !path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? "is no file of the payload, which lies in data/"
+        : !IsOfTags && !path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? "is not in the payload, which is in data/"
         : null;
 
     [GeneratedRegex(@"^(?<tag>tag)?manifest-(?<algorithm>[^./]+)\.txt$", RegexOptions.CultureInvariant)]

@@ -13,13 +13,13 @@ internal static class BagNames
         var first = new Dictionary<string, ManifestLine>(StringComparer.Ordinal);
         foreach (var line in lines)
         {
-            if (BagPath.Trouble(line.Path) is { } why) yield return Faults.NameTrouble.At(line.PathSpan, $"{line.Path} will be trouble on some system: {why}", "give the file another name before the bag is made");
+            if (BagPath.Trouble(line.Path) is { } why) yield return Faults.NameTrouble.At(line.PathSpan, $"{line.Path} causes trouble on some systems: {why}", "rename the file before making the bag");
             if (first.TryAdd(BagPath.Fold(line.Path), line)) continue;
             var other = first[BagPath.Fold(line.Path)];
             yield return Faults.NamesAlike.At(
                 line.PathSpan,
                 $"{line.Path} and {other.Path} differ only in {(CanonicalLetters.Apart(line.Path) == CanonicalLetters.Apart(other.Path) ? "how Unicode writes a letter" : "letter case")}",
-                "on some systems one of them takes the other's place; give one another name before the bag is made", new Related(other.PathSpan, "the other one"));
+                "on some systems one of them replaces the other; rename one before making the bag", new Related(other.PathSpan, "the other one"));
         }
     }
 }

@@ -53,10 +53,10 @@ internal static class BagPath
     internal static string? Danger(string path)
     {
         if (path.Length == 0) return "is empty";
-        if (path.Contains('\0', StringComparison.Ordinal)) return "holds a zero byte";
+        if (path.Contains('\0', StringComparison.Ordinal)) return "contains a zero byte";
         if (path[0] == '/') return "is an absolute path";
         if (path[0] == '\\') return path.StartsWith(@"\\", StringComparison.Ordinal) ? "is the path of another machine or of a device" : "is an absolute path on some systems";
-        if (path[0] == '~') return "is somebody's home folder to a shell";
+        if (path[0] == '~') return "is a home folder to a shell";
         if (path.Length > 1 && path[1] == ':' && char.IsAsciiLetter(path[0])) return "is a path on a drive";
         return path.Split('/', '\\').Contains("..") ? "leads out of its folder by `..`" : null;
     }
@@ -67,11 +67,11 @@ internal static class BagPath
     {
         foreach (var part in path.Split('/'))
         {
-            if (LeftBySystems.Contains(part)) return $"`{part}` is left behind by a system and changes or vanishes by itself";
+            if (LeftBySystems.Contains(part)) return $"`{part}` is a system file that changes or disappears by itself";
             if (IsDevice(part)) return $"`{part}` is the name of a device on Windows";
-            if (part.AsSpan().IndexOfAny(NotOnWindows) is >= 0 and var at) return $"`{part[at]}` cannot stand in a name on Windows";
-            if (part.Any(char.IsControl)) return "a control character cannot stand in a name on Windows";
-            if (part.EndsWith('.') || part.EndsWith(' ')) return "Windows drops a full stop or blank at the end of a name";
+            if (part.AsSpan().IndexOfAny(NotOnWindows) is >= 0 and var at) return $"`{part[at]}` cannot be in a name on Windows";
+            if (part.Any(char.IsControl)) return "a control character cannot be in a name on Windows";
+            if (part.EndsWith('.') || part.EndsWith(' ')) return "Windows drops a full stop or space at the end of a name";
         }
 
         return null;

@@ -33,7 +33,7 @@ internal static partial class FetchList
             long? length = long.TryParse(match.Groups["length"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var bytes) ? bytes : null;
             if (!match.Success || !IsAbsolute(address) || (length is null && match.Groups["length"].Value != "-"))
             {
-                faults.Add(Faults.FetchLine.At(span, "this line of fetch.txt cannot be read", "a line is an absolute address without blanks, a number of bytes or `-`, and the path of a file"));
+                faults.Add(Faults.FetchLine.At(span, "this line of fetch.txt cannot be read", "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
                 continue;
             }
 
@@ -41,7 +41,7 @@ internal static partial class FetchList
             var path = BagPath.Decode(written.Value, declaration.Version);
             if (path.StartsWith("./", StringComparison.Ordinal)) path = path[2..];
             var place = span.Slice(written.Index, written.Length);
-            var why = BagPath.Danger(path) ?? (path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? null : "is no file of the payload, which lies in data/");
+            var why = BagPath.Danger(path) ?? (path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? null : "is not in the payload, which is in data/");
             if (why is null) lines.Add(new FetchLine(address, length, path, place));
             else faults.Add(Faults.PathLeavesBag.At(place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
         }

@@ -36,8 +36,8 @@ internal readonly record struct PackedEntry(string Name, ZipHeader Header, long 
 
     /// <summary>Why some unpackers make another kind of thing of it than others; null where all make the same.</summary>
     internal string? DoubtfulKind() =>
-        IsFolder ? (Size > 0 || Packed > 2 ? "is a folder by its name, and has content that unpackers drop" : null) // deflate makes two bytes of nothing
+        IsFolder ? (Size > 0 || Packed > 2 ? "is a folder by its name, but has content that unpackers drop" : null) // deflate makes two bytes of nothing
         : Kind == Folder || (Attributes & DosFolder) != 0 ? "is a file by its name and a folder by its attributes"
-        : Host != Unix && (Attributes & VolumeLabel) != 0 ? "is the label of a disk by its attributes, and some unpackers leave it out"
+        : Host != Unix && (Attributes & VolumeLabel) != 0 ? "is a disk label by its attributes; some unpackers leave it out"
         : null;
 }

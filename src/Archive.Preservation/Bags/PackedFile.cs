@@ -39,7 +39,7 @@ internal sealed class PackedFile : ForwardStream
     internal PackedFile(SafeFileHandle zip, PackedEntry entry)
     {
         if (entry.IsEncrypted) throw new PackedDataException(entry.Name, "is encrypted");
-        if (entry.Method is not (Stored or Deflated)) throw new PackedDataException(entry.Name, $"is packed by method {entry.Method}, and only deflate is read here");
+        if (entry.Method is not (Stored or Deflated)) throw new PackedDataException(entry.Name, $"is compressed with method {entry.Method}; only deflate is supported");
         if (entry.DataAt < 0) throw new PackedDataException(entry.Name, "has no data where the list of files says");
         _entry = entry;
         _packed = new ZipSection(zip, entry.DataAt, entry.Packed, whole: entry.Method == Stored);
@@ -53,7 +53,7 @@ internal sealed class PackedFile : ForwardStream
         _crc.Append(buffer[..read]);
         if (_entry.Method == Stored && _entry.HasDescriptor) RefuseFalseEnd(buffer[..read]);
         _size += read;
-        if (_size > _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to more than the {_entry.Size} bytes that its headers say");
+        if (_size > _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to more than the {_entry.Size} bytes that its headers state");
         if (read == 0) CheckEnd();
         return read;
     }
@@ -72,15 +72,15 @@ internal sealed class PackedFile : ForwardStream
         }
         catch (InvalidDataException)
         {
-            throw new PackedDataException(_entry.Name, "is packed in a way that cannot be unpacked");
+            throw new PackedDataException(_entry.Name, "cannot be unpacked");
         }
     }
 
     private void CheckEnd()
     {
-        if (_size != _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to {_size} bytes, and its headers say {_entry.Size}");
-        if (_packed.Left > 0) throw new PackedDataException(_entry.Name, "has packed bytes behind its end");
-        if (_crc.GetCurrentHashAsUInt32() != _entry.Crc) throw new PackedDataException(_entry.Name, "does not unpack to the CRC that its headers say");
+        if (_size != _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to {_size} bytes, but its headers state {_entry.Size}");
+        if (_packed.Left > 0) throw new PackedDataException(_entry.Name, "has packed bytes after its end");
+        if (_crc.GetCurrentHashAsUInt32() != _entry.Crc) throw new PackedDataException(_entry.Name, "does not match the CRC in its headers");
     }
 
     // What reads a ZIP file as it arrives does not know the size of such a file, and takes it to end where what could be its descriptor states as many bytes as were read.
@@ -110,7 +110,7 @@ internal sealed class PackedFile : ForwardStream
                 if ((descriptor.Length >= 12 && BinaryPrimitives.ReadUInt32LittleEndian(descriptor[8..]) == (uint)size)
                     || (descriptor.Length >= 16 && BinaryPrimitives.ReadInt64LittleEndian(descriptor[8..]) == size))
                 {
-                    throw new PackedDataException(_entry.Name, "holds what some unpackers take for its end");
+                    throw new PackedDataException(_entry.Name, "contains what some unpackers treat as its end");
                 }
             }
         }

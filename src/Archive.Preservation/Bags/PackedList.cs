@@ -40,7 +40,7 @@ internal sealed record PackedList(SafeFileHandle File, long Length, ImmutableArr
     {
         var all = Shape(root).Concat(Wrong).Concat(Names(root)).Take(MostReported + 1).ToList();
         if (all.Count <= MostReported) return all;
-        all[^1] = Faults.TooManyFaults.At(At(""), $"it has more than {MostReported} errors; others are not reported", "do not unpack it; ask whoever made it");
+        all[^1] = Faults.TooManyFaults.At(At(""), $"it has more than {MostReported} errors; others are not reported", "do not unpack it; ask the person who made it");
         return all;
     }
 
@@ -48,10 +48,10 @@ internal sealed record PackedList(SafeFileHandle File, long Length, ImmutableArr
 
     private IEnumerable<Diagnostic> Shape(string root)
     {
-        if (root.Length == 0) yield return Faults.PackedShape.At(At(""), "the bag lies at its top, not in a folder of its own", "unpack it into an empty folder, and audit that");
+        if (root.Length == 0) yield return Faults.PackedShape.At(At(""), "the bag is at its top, not in a folder of its own", "unpack it into an empty folder, and audit that");
         foreach (var entry in Entries.Where(entry => !entry.Name.StartsWith(root, StringComparison.Ordinal) && PackedName.Danger(entry.Name) is null))
         {
-            yield return Faults.PackedShape.At(At(entry.Name), $"{entry.Name} lies beside the bag", "a packed bag is one folder and nothing else; take it out, or pack the bag anew");
+            yield return Faults.PackedShape.At(At(entry.Name), $"{entry.Name} is beside the bag", "a packed bag is one folder and nothing else; remove it, or pack the bag again");
         }
     }
 
@@ -74,14 +74,14 @@ internal sealed record PackedList(SafeFileHandle File, long Length, ImmutableArr
 
             if (tree.Put(entry.Name) is { } wrong)
             {
-                yield return Faults.PackedTwice.At(place, wrong, "whoever unpacks it keeps one of the two, and which one depends on the tool; pack the bag again from where it is whole");
+                yield return Faults.PackedTwice.At(place, wrong, "only one of the two remains after unpacking, and which one depends on the tool; pack the bag again from an intact folder");
             }
 
-            if (entry.IsEncrypted) yield return Faults.PackedEncrypted.At(place, $"{entry.Name} is encrypted", "nobody can verify it without its password, and in thirty years nobody has that; pack the bag again without one");
-            if (entry.IsLink && !entry.Name.StartsWith(root, StringComparison.Ordinal)) yield return Faults.BagLink.At(place, $"{entry.Name} is a link, and a bag holds files", "it was not followed");
-            if ((entry.DoubtfulKind() ?? (entry.Header.HasDoubtfulField ? "carries a field that makes another kind of file of it to some unpackers" : null)) is { } kind)
+            if (entry.IsEncrypted) yield return Faults.PackedEncrypted.At(place, $"{entry.Name} is encrypted", "it cannot be verified without its password, which nobody will have in thirty years; pack the bag again without one");
+            if (entry.IsLink && !entry.Name.StartsWith(root, StringComparison.Ordinal)) yield return Faults.BagLink.At(place, $"{entry.Name} is a link; a bag contains only files", "it was not followed");
+            if ((entry.DoubtfulKind() ?? (entry.Header.HasDoubtfulField ? "has a field that makes some unpackers treat it as another type of file" : null)) is { } kind)
             {
-                yield return Faults.PackedKind.At(place, $"{entry.Name} {kind}", "pack the bag again from where it is whole");
+                yield return Faults.PackedKind.At(place, $"{entry.Name} {kind}", "pack the bag again from an intact folder");
             }
         }
     }
@@ -91,12 +91,12 @@ internal sealed record PackedList(SafeFileHandle File, long Length, ImmutableArr
         var (packed, size) = (Entries.Sum(entry => (decimal)entry.Packed), Entries.Sum(entry => (decimal)entry.Size));
         if (packed > Length)
         {
-            return Faults.PackedGrowth.At(At(""), "its files take more room than it has: one stretch of it is unpacked again and again", "do not unpack it; ask whoever made it");
+            return Faults.PackedGrowth.At(At(""), "its files overlap: the same bytes would be unpacked again and again", "do not unpack it; ask the person who made it");
         }
 
         return size <= LeastSuspect || size <= (decimal)Length * MostGrowth ? null : Faults.PackedGrowth.At(
-            At(""), string.Create(CultureInfo.InvariantCulture, $"it would unpack to {size:0} bytes, {size / Length:0} times its own"),
-            "if you trust its maker and have the room, unpack it and audit the folder");
+            At(""), string.Create(CultureInfo.InvariantCulture, $"it would unpack to {size:0} bytes, {size / Length:0} times its size"),
+            "if you trust the person who made it and have the space, unpack it and audit the folder");
     }
 
     private static string Top(string name) => name[..(name.IndexOf('/', StringComparison.Ordinal) + 1)];

@@ -14,7 +14,7 @@ internal static class PackedName
     /// <summary>Why a name leads out of its folder, or into another one on some system; null where it does not.</summary>
     /// <param name="name">The name.</param>
     internal static string? Danger(string name) =>
-        BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "is written with a backslash, which leads into a folder on some systems" : null);
+        BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "contains a backslash, which some systems treat as a folder separator" : null);
 
     /// <summary>Why some unpackers write it under another name; null where all of them write it as it is.</summary>
     /// <param name="name">The name; of a folder with the stroke behind it.</param>
@@ -37,12 +37,12 @@ internal static class PackedName
         if (part is "..") return "has a part `..`, which leads to another folder";
         foreach (var letter in part)
         {
-            if (char.IsControl(letter)) return "holds a control character, which some unpackers leave out";
+            if (char.IsControl(letter)) return "contains a control character, which some unpackers leave out";
         }
 
-        if (part[^1] is ' ' or '.') return "has a part that ends with a blank or full stop, which Windows leaves out";
-        if (part.Contains(':')) return "holds a colon, which begins a hidden stream on Windows";
-        if (part.IndexOfAny(NotOnWindows) is >= 0 and var at) return $"holds `{part[at]}`, which unpackers replace on Windows";
+        if (part[^1] is ' ' or '.') return "has a part that ends with a space or full stop, which Windows leaves out";
+        if (part.Contains(':')) return "contains a colon, which starts a hidden stream on Windows";
+        if (part.IndexOfAny(NotOnWindows) is >= 0 and var at) return $"contains `{part[at]}`, which unpackers replace on Windows";
         if (BagPath.IsDevice(part)) return $"has a part `{part}`, which is a device on Windows";
         if (IsVersion(part)) return "ends like a version number of VMS, which some unpackers leave out";
         return Encoding.UTF8.GetByteCount(part) > LongestPart ? $"has a part of more than {LongestPart} bytes, which many systems cannot hold" : null;

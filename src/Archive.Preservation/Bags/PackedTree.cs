@@ -48,7 +48,7 @@ internal sealed class PackedTree
         var (_, spelling, wasFile) = _all[place];
         if (isFile != wasFile) return $"{Path(place)} is packed as a file and as a folder";
         if (spelling == part) return isFile ? $"{Path(place)} is packed twice" : null;
-        return isFile || _told.Add((place, part)) ? $"{name.TrimEnd('/')} and {Path(place)} come to one place on some systems" : null;
+        return isFile || _told.Add((place, part)) ? $"{name.TrimEnd('/')} and {Path(place)} become the same file on some systems" : null;
     }
 
     private string Path(int place)

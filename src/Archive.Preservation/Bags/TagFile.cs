@@ -41,7 +41,7 @@ internal sealed record TagFile(SourceText Source)
         {
             if (strict.CodePage is Utf16 or Utf16Reversed) return new TagFile(new SourceText(path, Utf16Text(bytes, strict)));
             var tag = new TagFile(new SourceText(path, strict.GetString(bytes, mark, bytes.Length - mark)));
-            if (mark > 0) faults.Add(Faults.TagEncoding.At(new SourceSpan(tag.Source, 0, 0), $"{path} begins with a byte order mark", "take it out: text in UTF-8 carries none in a bag"));
+            if (mark > 0) faults.Add(Faults.TagEncoding.At(new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
             return tag;
         }
         catch (DecoderFallbackException)

@@ -35,7 +35,7 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
         var behind = end.Length - EndLength - U16(end, 20);
         if (behind < 0 && fitting == 0) throw new InvalidDataException("it ends within its end record");
         if (fitting == 0 && !end[^behind..].ContainsAnyExcept((byte)0)) fitting = 1; // what comes through a pipe is filled up to a whole block
-        else if (behind != 0) wrong = fitting > 0 ? TwoEnds() : Hidden($"{behind} bytes lie behind its end record");
+        else if (behind != 0) wrong = fitting > 0 ? TwoEnds() : Hidden($"there are {behind} bytes after its end record");
         else if (fitting > 1) wrong = TwoEnds();
         return wrong is null ? Read(file, end, length - end.Length, out wrong) : null;
     }
@@ -68,8 +68,8 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
             return Contradiction("it is a part of a file in several parts", out wrong);
         }
 
-        if (at < 0 || size < 0 || at > listEnd || size > listEnd) return Contradiction("its list of files lies outside of it", out wrong);
-        wrong = at + size == listEnd ? null : Hidden("its list of files does not end where its end record begins: bytes lie before the first file or around the list");
+        if (at < 0 || size < 0 || at > listEnd || size > listEnd) return Contradiction("its list of files is outside of it", out wrong);
+        wrong = at + size == listEnd ? null : Hidden("its list of files does not end where its end record begins: there are bytes before the first file or around the list");
         return wrong is null ? new ZipEnd(at, listEnd, count) : null;
     }
 
@@ -92,7 +92,7 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
 
     private static ZipEnd? Contradiction(string why, out Diagnostic wrong)
     {
-        wrong = Faults.PackedListContradicts.At(new SourceText("", "").Whole, why, "unpackers would find different files in it; fetch it from another copy, or ask whoever packed it");
+        wrong = Faults.PackedListContradicts.At(new SourceText("", "").Whole, why, "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
         return null;
     }
 
@@ -103,5 +103,5 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
     }
 
     private static Diagnostic Hidden(string why) =>
-        Faults.PackedHidden.At(new SourceText("", "").Whole, why, "some unpackers read what others pass over; pack the bag again from where it is whole");
+        Faults.PackedHidden.At(new SourceText("", "").Whole, why, "some unpackers read what others skip; pack the bag again from an intact folder");
 }

@@ -36,11 +36,11 @@ internal readonly record struct ZipHeader(int Flags, int Method, uint Crc, long 
     internal string? OtherReading()
     {
         if (!Decode(NameBytes, out var name)) return "is not written in UTF-8";
-        if ((Flags & Utf8Flag) == 0 && !Ascii.IsValid(NameBytes)) return "is not marked as UTF-8, and reads otherwise to some unpackers";
+        if ((Flags & Utf8Flag) == 0 && !Ascii.IsValid(NameBytes)) return "is not marked as UTF-8, so some unpackers read it differently";
         if (Field(UnicodePath) is not { } field) return null;
 
         // One byte of version, four of a checksum of the name; the other name.
-        return field.Length >= 5 && field.AsSpan(5).SequenceEqual(NameBytes) ? null : $"is called {(field.Length >= 5 && Decode(field[5..], out var other) ? other : "otherwise")} by another field, which some unpackers follow";
+        return field.Length >= 5 && field.AsSpan(5).SequenceEqual(NameBytes) ? null : $"has the name {(field.Length >= 5 && Decode(field[5..], out var other) ? other : "something else")} in another field, which some unpackers use";
     }
 
     /// <summary>This header with sizes from its zip64 field where the plain ones are all ones; null where that field lacks them.</summary>

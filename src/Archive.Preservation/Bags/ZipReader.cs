@@ -28,7 +28,7 @@ internal static class ZipReader
             if (entries.Count != end.Count)
             {
                 unreadable = Faults.PackedListContradicts.At(
-                    Whole(""), string.Create(CultureInfo.InvariantCulture, $"its list has {entries.Count} files, and its end record says {end.Count}"), "unpackers would find different files in it; fetch it from another copy, or ask whoever packed it");
+                    Whole(""), string.Create(CultureInfo.InvariantCulture, $"its list has {entries.Count} files, but its end record says {end.Count}"), "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
             }
 
             var wrong = new List<Diagnostic>();
@@ -57,7 +57,7 @@ internal static class ZipReader
             list.ReadExactly(comment);
             var offset = (long)U32(fixedPart, 42);
             var header = new ZipHeader(U16(fixedPart, 8), U16(fixedPart, 10), U32(fixedPart, 16), U32(fixedPart, 20), U32(fixedPart, 24), name, extra).Resolved(ref offset)
-                ?? throw new InvalidDataException("its list of files lacks the size of one of them");
+                ?? throw new InvalidDataException("its list of files does not give the size of one of them");
             if (U16(fixedPart, 34) is not (0 or ushort.MaxValue)) throw new InvalidDataException("it is a part of a file in several parts");
             entries.Add(new PackedEntry(header.Name, header, offset, NoData, fixedPart[5], U32(fixedPart, 38)));
         }
@@ -78,8 +78,8 @@ internal static class ZipReader
         ZipSection.ReadExactly(file, entry.HeaderAt + LocalLength + name.Length, extra);
         var header = new ZipHeader(U16(local, 6), U16(local, 8), U32(local, 14), U32(local, 18), U32(local, 22), name, extra);
         var differences = string.Join(", ", entry.Header.Differences(header));
-        var otherwise = differences.Length > 0 ? $"with another {differences}" : header.OtherReading() != entry.Header.OtherReading() ? "with another name in a further field"
-            : header.HasDoubtfulField && !entry.Header.HasDoubtfulField ? "with another kind in a further field" : null;
+        var otherwise = differences.Length > 0 ? $"with another {differences}" : header.OtherReading() != entry.Header.OtherReading() ? "with another name in an extra field"
+            : header.HasDoubtfulField && !entry.Header.HasDoubtfulField ? "with another type in an extra field" : null;
         var found = entry with { DataAt = dataAt };
         if (otherwise is null) return found;
         Tell(otherwise);
@@ -90,7 +90,7 @@ internal static class ZipReader
             if (wrong.Count < PackedList.MostReported)
             {
                 wrong.Add(Faults.PackedHeadersDiffer.At(
-                    Whole(entry.Name), $"{entry.Name} stands in the list, and before its data {how}", "unpackers that go by the one write another file than those that go by the other; pack the bag again from where it is whole"));
+                    Whole(entry.Name), $"{entry.Name} is in the list, but before its data {how}", "some unpackers use one, some the other, and write different files; pack the bag again from an intact folder"));
             }
 
             return entry;
@@ -115,14 +115,14 @@ internal static class ZipReader
             var gap = next - at;
             var name = before?.Name ?? "";
             if (gap < 0) return Hidden(name, $"what follows {name} overlaps it");
-            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"{gap} bytes lie before its first file" : $"{gap} bytes lie behind {name} that belong to no file");
+            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"there are {gap} bytes before its first file" : $"there are {gap} bytes after {name} that belong to no file");
             var bytes = new byte[gap is > 0 and <= LongestDescriptor ? gap : 0];
             ZipSection.ReadExactly(file, at, bytes);
-            return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"behind {name} does not lie its size and CRC, as its headers say, but {gap} other bytes");
+            return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"after {name}, instead of its size and CRC as its headers say, there are {gap} other bytes");
         }
 
         static Diagnostic Hidden(string name, string what) =>
-            Faults.PackedHidden.At(Whole(name), what, "some unpackers read what others pass over; pack the bag again from where it is whole");
+            Faults.PackedHidden.At(Whole(name), what, "some unpackers read what others skip; pack the bag again from an intact folder");
     }
 
     private static int U16(byte[] bytes, int at) => BinaryPrimitives.ReadUInt16LittleEndian(bytes.AsSpan(at));

@@ -20,7 +20,7 @@ public static class ChangePage
             .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title)).Append("</title>\n<style>").Append(style).Append("</style>\n</head>\n<body>\n<main>\n")
             .Append("<p class=\"of\">").Append(Text(title)).Append("</p>\n<h1>Changes to this record</h1>\n")
             .Append("<p>From <b>").Append(Text(comparison.From)).Append("</b> to <b>").Append(Text(comparison.To)).Append("</b>: ").Append(Text(comparison.Summary)).Append(".</p>\n");
-        if (comparison.Changes.IsEmpty) page.Append("<p>Nothing that the record says differs.</p>\n");
+        if (comparison.Changes.IsEmpty) page.Append("<p>No differences in the record.</p>\n");
         foreach (var group in comparison.Changes.GroupBy(change => change.Kind))
         {
             page.Append("<h2>").Append(group.Key is { } kind ? Capital(RecordFolders.All[(int)kind]) : "The archive").Append("</h2>\n");

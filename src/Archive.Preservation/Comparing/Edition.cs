@@ -35,7 +35,7 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
         {
             var record = Path.Combine(full, "data", "record");
             if (Directory.Exists(record)) return new Edition(name, new ArchiveFolder(record));
-            why = $"the bag {name} holds no record: it has no folder data/record";
+            why = $"the bag {name} contains no record: it has no folder data/record";
             return null;
         }
 
@@ -46,10 +46,10 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
 
     private static Edition? OfRevision(string name, string content, bool isFolder, CancellationToken cancellation, out string why)
     {
-        why = isFolder ? $"the folder {name} holds no archive: it has no {Statement}" : "";
+        why = isFolder ? $"the folder {name} is not an archive: it has no {Statement}" : "";
         if (GitRepository.Of(content, cancellation, out var reason) is not { } repository)
         {
-            if (!isFolder) why = $"{name} is no folder, and the archive has no history to look in: {reason}";
+            if (!isFolder) why = $"{name} is not a folder, and the archive has no git history: {reason}";
             return null;
         }
 
@@ -59,7 +59,7 @@ public sealed record Edition(string Name, IArchiveFolder Folder) : IDisposable
             return new Edition(name, MemoryFolder.Empty) { Repository = repository, Unreadable = HistoryFaults.Missing(name, "a commit", missing) };
         }
 
-        if (!isFolder) why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", of which only the end was fetched: `git fetch --unshallow` brings the rest" : "")}";
+        if (!isFolder) why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", which is a shallow clone: `git fetch --unshallow` gets the rest" : "")}";
         repository.Dispose();
         return null;
     }

@@ -33,7 +33,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             var words = span.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
             if (words.Length == 0 || words[0].StartsWith('#')) continue;
             if (RecordFolders.All.IndexOf(words[0]) is >= 0 and var kind && words.Length > 1) facts[(RecordKind)kind] = [.. facts.GetValueOrDefault((RecordKind)kind, []), .. words.Skip(1)];
-            else faults.Add(Faults.GuardLine.At(span, "this line names no facts of a kind of record", $"write a folder of records and names of facts, as `cables label ends length`; the folders are {string.Join(", ", RecordFolders.All)}"));
+            else faults.Add(Faults.GuardLine.At(span, "this line does not name a type of record and its facts", $"write a folder of records and names of facts, such as `cables label ends length`; the folders are {string.Join(", ", RecordFolders.All)}"));
         }
 
         return new GuardedFacts(facts.ToFrozenDictionary(), faults.DrainToImmutable());
@@ -66,7 +66,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
     public ImmutableArray<Diagnostic> Check(Comparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
 
     private static Diagnostic NotCompared(Diagnostic unread, string from) => Faults.EarlierStateUnread.At(
-        new SourceText(unread.Span.Path, "").Whole, $"{unread.Span} in {from} cannot be read: {unread.Message}; facts in this file may have changed unseen",
+        new SourceText(unread.Span.Path, "").Whole, $"{unread.Span} in {from} cannot be read: {unread.Message}; facts in this file may have changed unnoticed",
         "compare with an earlier state in which the file can be read");
 
     private IEnumerable<Diagnostic> Check(RecordChange change, string from, bool isUnread)
@@ -77,7 +77,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             // What cannot be read is not gone: that it cannot is told by itself.
             if (isUnread) yield break;
             yield return Faults.GuardedGone.At(
-                gone.Span.Slice(0, 0), $"{change.Noun} {change.Id} stood in {from} and is gone", "bring it back; if it never existed, keep it with `withdrawn: why`, and if it has another id now, let that say `was`");
+                gone.Span.Slice(0, 0), $"{change.Noun} {change.Id} was in {from} and is gone", "restore it; if it never existed, keep it with `withdrawn: why`; if it has another id now, add `was` to that record");
             yield break;
         }
 
@@ -87,7 +87,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             var name = guarded.FirstOrDefault(name => Covers(name, fact.Name));
             if (name is null || IsEvidence(fact.Name, change) || HasNote(change, fact.Name + ".note")) continue;
             var place = fact.After?.Span ?? change.After!.Span.Slice(0, 0);
-            var now = fact.After is { } after ? $"and says `{Short(after.Text)}` now" : "and is said no more";
+            var now = fact.After is { } after ? $"now says `{Short(after.Text)}`" : "is no longer there";
             yield return Faults.GuardedChanged.At(
                 place, $"`{fact.Name}` of {change.Noun} {change.Id} said `{Short(fact.Before!.Value.Text)}` in {from}, {now}, without a note",
                 $"say why: `note: …` on the record, or `{name}: {{is: …, note: …}}` on the fact");

@@ -13,11 +13,11 @@ internal static class HistoryFaults
     /// <param name="name">Its name.</param>
     internal static Diagnostic Missing(string revision, string what, string name) => Faults.HistoryObjectMissing.At(
         new SourceText(Statement, "").Whole, $"{revision} cannot be read: {what} is missing from the history (git object {name})",
-        "nothing is fetched on its own: `git fetch --refetch` brings all objects (or clone again, without --filter); a bag or a folder can be named in place of a revision");
+        "nothing is downloaded automatically: `git fetch --refetch` gets all objects (or clone again, without --filter); or name a bag or a folder instead of a revision");
 
     /// <summary>Git cannot read something.</summary>
     /// <param name="revision">The state that needs it, as it was typed.</param>
     /// <param name="error">What git says.</param>
     internal static Diagnostic Unreadable(string revision, string error) => Faults.HistoryUnreadable.At(
-        new SourceText(Statement, "").Whole, $"{revision} cannot be read: {error}", "`git fsck` tells what is damaged; clone again, or name a bag or a folder in place of a revision");
+        new SourceText(Statement, "").Whole, $"{revision} cannot be read: {error}", "`git fsck` shows what is damaged; clone again, or name a bag or a folder instead of a revision");
 }

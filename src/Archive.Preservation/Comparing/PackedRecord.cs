@@ -10,7 +10,7 @@ internal static class PackedRecord
     /// <param name="why">Why there is none.</param>
     internal static MemoryFolder? Read(string zip, out string why)
     {
-        why = $"{zip} holds no record: it has no folder data/record";
+        why = $"{zip} contains no record: it has no folder data/record";
         try
         {
             using var list = ZipReader.Read(zip);
@@ -28,7 +28,7 @@ internal static class PackedRecord
         }
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or PackedDataException)
         {
-            why = $"{zip} is no ZIP file that can be read: {exception.Message.TrimEnd('.')}";
+            why = $"{zip} is not a readable ZIP file: {exception.Message.TrimEnd('.')}";
             return null;
         }
     }

@@ -30,7 +30,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         var texts = files.Where(file => HoldsText(file.Path)).ToList();
         if (texts.Count == 0)
         {
-            why = $"{name} holds no archive where this one is; if it was in another folder then, take that state out with `git worktree add` and name its folder";
+            why = $"{name} has no archive in this place; if the archive was in another folder then, check that revision out with `git worktree add` and name its folder";
             repository.Dispose();
             return null;
         }
@@ -39,7 +39,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         if (error is not null) return Unreadable(error);
         var missing = texts.Where(file => !sizes.ContainsKey(file.Blob)).ToList();
         if (missing.Count > 0) return Missing(missing);
-        if (texts.Sum(file => sizes[file.Blob]) > MostBytes) return Unreadable("its records are more than 1 GB");
+        if (texts.Sum(file => sizes[file.Blob]) > MostBytes) return Unreadable("its records exceed 1 GB");
         (var contents, error) = Contents(texts);
         if (error is not null) return Unreadable(error);
         var folder = MemoryFolder.Empty;
@@ -65,7 +65,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         foreach (var entry in Entries(git.Process.StandardOutput))
         {
             if (GitFile.Of(entry) is { } file) files.Add(file);
-            if (files.Count > MostFiles) return ([], FormattableString.Invariant($"it holds more than {MostFiles:N0} files"));
+            if (files.Count > MostFiles) return ([], FormattableString.Invariant($"it has more than {MostFiles:N0} files"));
         }
 
         return (files, git.Ended());

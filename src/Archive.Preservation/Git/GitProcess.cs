@@ -74,7 +74,7 @@ internal static class GitProcess
         given.GetAwaiter().GetResult();
         cancellation.ThrowIfCancellationRequested();
         if (process.ExitCode == 0) return said;
-        if (error.Length == 0) error = "git says no";
+        if (error.Length == 0) error = "git failed";
         return null;
     }
 

@@ -33,7 +33,7 @@ internal sealed partial class GitRepository : IDisposable
         var repository = new GitRepository(place, PrivateGitFolder.Of(place, cancellation), cancellation);
         if (repository.Ask(out var error, "rev-parse", "--verify", "--quiet", "HEAD") is not null) return repository;
         repository.Dispose();
-        why = FirstLine(error) is { } complaint ? $"git cannot read its repository ({complaint})" : "nothing was ever committed";
+        why = FirstLine(error) is { } complaint ? $"git cannot read its repository ({complaint})" : "there are no commits";
         return null;
     }
 
@@ -99,7 +99,7 @@ internal sealed partial class GitRepository : IDisposable
     internal static string? FirstLine(string error)
     {
         var line = error.Split('\n').Select(line => line.Trim()).FirstOrDefault(line => line.Length > 0);
-        return line is null or "git says no" ? null : line[(line.IndexOf(": ", StringComparison.Ordinal) is >= 0 and < 8 and var colon ? colon + 2 : 0)..];
+        return line is null or "git failed" ? null : line[(line.IndexOf(": ", StringComparison.Ordinal) is >= 0 and < 8 and var colon ? colon + 2 : 0)..];
     }
 
     /// <inheritdoc/>

@@ -12,7 +12,7 @@ internal sealed record GitState(string? Commit, string Says)
     {
         using var repository = GitRepository.Of(folder, cancellation, out var why);
         if (repository is null) return new GitState(null, $"none: {why}");
-        if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(null, missing is null ? "none: nothing was ever committed" : $"none: the object {missing} is missing from the repository");
+        if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(null, missing is null ? "none: there are no commits" : $"none: the object {missing} is missing from the repository");
         return new GitState(commit, commit + repository.StateAgainst(commit) switch
         {
             WorkTreeState.Changed => ", with changes that were not committed",

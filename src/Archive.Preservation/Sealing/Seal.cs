@@ -121,7 +121,7 @@ public static class Seal
         if (record.Hidden.In(contents) is { IsEmpty: false } shown) return shown;
         if (SealedSums.Site(work.Site, contents.Payload) is not { } page) return [];
         work.Clear();
-        throw new IOException($"{page} of the site that was to be sealed is not what was written");
+        throw new IOException($"{page} of the site to be sealed has changed since it was written");
     }
 
     // What must last is read back: names, sizes, and the checksums of the lists. Every byte of the payload is read by `asfound audit`.

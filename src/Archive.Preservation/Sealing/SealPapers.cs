@@ -25,7 +25,7 @@ internal sealed class SealPapers(SealOrder order, Draft draft, BuildOutcome buil
     internal void Write(string bag)
     {
         var writer = new BagWriter(bag, contents.Payload);
-        List<string> about = ["  data/record   the record as it was written: YAML, tables, photos as they were taken", "  data/site     the site that was made from it: open data/site/index.html", "  data/format   how the record is written, for whoever has no program that reads it"];
+        List<string> about = ["  data/record   the record as it was written: YAML, tables, photos as they were taken", "  data/site     the site that was made from it: open data/site/index.html", "  data/format   how the record is written, for anyone without a program that reads it"];
         List<(string, byte[])> more = [(EventList.FileName, EventList.Write(Name, Events(), order.Tool, order.Now))];
         if (!contents.Withheld.IsEmpty)
         {
@@ -43,7 +43,7 @@ internal sealed class SealPapers(SealOrder order, Draft draft, BuildOutcome buil
     {
         var writer = new BagWriter(bag, contents.Apart);
         var title = $"{Title}: originals that show what may not be published. Keep this bag apart from the other.";
-        var guide = CheckingGuide.Text(title, contents.Apart, ["  data/record   originals, where they stand in the record"]);
+        var guide = CheckingGuide.Text(title, contents.Apart, ["  data/record   originals, in their places in the record"]);
         writer.Write(Info(writer.Oxum, title), [(EventList.FileName, EventList.Write(Name + "-withheld", Events(), order.Tool, order.Now)), (CheckingGuide.FileName, Encoding.UTF8.GetBytes(guide))]);
     }
 
@@ -70,12 +70,12 @@ internal sealed class SealPapers(SealOrder order, Draft draft, BuildOutcome buil
     {
         var (errors, warnings, notes) = built.Tally;
         var events = ImmutableArray.CreateBuilder<PreservationEvent>();
-        events.Add(new("validation", "The record was held against every rule of its format.", string.Create(CultureInfo.InvariantCulture, $"{errors} errors, {warnings} warnings, {notes} notes")));
+        events.Add(new("validation", "The record was checked against every rule of its format.", string.Create(CultureInfo.InvariantCulture, $"{errors} errors, {warnings} warnings, {notes} notes")));
         events.Add(new("creation", "The site in data/site was made from the record.", string.Create(CultureInfo.InvariantCulture, $"{contents.Payload.Count(file => file.Path.StartsWith("data/site/", StringComparison.Ordinal))} files")));
         events.Add(new("replication", $"The record was copied as it was written, at git commit {git.Says}.", string.Create(CultureInfo.InvariantCulture, $"{contents.Payload.Count(file => file.Path.StartsWith("data/record/", StringComparison.Ordinal))} files")));
         if (!contents.Withheld.IsEmpty) events.Add(new(contents.Apart.IsEmpty ? "redaction" : "information package splitting", "Originals that show what the record hides were withheld.", Withheld));
-        events.Add(new("message digest calculation", "SHA-512 and SHA-256 of every file were taken while it was copied.", "manifest-sha512.txt, manifest-sha256.txt"));
-        events.Add(new("information package creation", "A bag by RFC 8493, version 1.0, was made of it.", Name));
+        events.Add(new("message digest calculation", "SHA-512 and SHA-256 of every file were calculated while it was copied.", "manifest-sha512.txt, manifest-sha256.txt"));
+        events.Add(new("information package creation", "It was made into a bag according to RFC 8493, version 1.0.", Name));
         events.Add(new("fixity check", "Names, sizes and the checksums of the lists were read back before the bag got its name.", "as written"));
         return events.ToImmutable();
     }

@@ -14,13 +14,13 @@ internal static class SealPlace
         var place = ArchiveFolder.RealPath(order.To) ?? order.To;
         if ((place + Path.DirectorySeparatorChar).StartsWith((ArchiveFolder.RealPath(order.Build.Content) ?? order.Build.Content) + Path.DirectorySeparatorChar, StringComparison.Ordinal))
         {
-            return Unfit(order.Target, "would lie in the archive that it is made from");
+            return Unfit(order.Target, "would be inside the archive it is made from");
         }
 
         for (var above = Path.GetDirectoryName(place); above is not null; above = Path.GetDirectoryName(above))
         {
-            if (File.Exists(Path.Combine(above, BagDeclaration.FileName))) return Unfit(order.Target, $"would lie in the bag {above}, and a bag is never changed");
-            if (File.Exists(Path.Combine(above, SiteManifest.FileName))) return Unfit(order.Target, $"would lie in the published site {above}, which lists every file of its own");
+            if (File.Exists(Path.Combine(above, BagDeclaration.FileName))) return Unfit(order.Target, $"would be inside the bag {above}, and a bag is never changed");
+            if (File.Exists(Path.Combine(above, SiteManifest.FileName))) return Unfit(order.Target, $"would be inside the published site {above}, which lists all of its files");
         }
 
         var name = Path.GetFileName(order.To);

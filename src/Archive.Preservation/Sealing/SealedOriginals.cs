@@ -24,9 +24,9 @@ internal static class SealedOriginals
             var (from, why) = Look(folder, path);
             why ??= BagPath.Danger(Seal.Record + path);
             var unpacked = zip && why is null ? PackedName.Danger(Seal.Record + path) ?? PackedName.Change(Seal.Record + path) : null;
-            if (unpacked is not null) faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {unpacked}: it would not be unpacked as it was packed", "give it another name, or seal without --zip"));
+            if (unpacked is not null) faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {unpacked}: it would not be unpacked as it was packed", "rename it, or seal without --zip"));
             else if (why is null) files.Add(new Original(path, from));
-            else faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {why}, and a bag cannot hold it", "mend its name, put a plain file in its place, or begin its name with a dot, which keeps it out of the record"));
+            else faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {why}, so it cannot be in a bag", "correct its name, replace it with a plain file, or put a dot at the start of its name to keep it out of the record"));
         }
 
         return (files.DrainToImmutable(), faults.DrainToImmutable());

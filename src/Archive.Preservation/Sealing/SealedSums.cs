@@ -22,7 +22,7 @@ internal static class SealedSums
             .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
             .Select(photo => Faults.PhotoChecksum.At(
                 photo.Sha256!.Value.Span, $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
-                "restore the original; write the new checksum only if the change was meant")).Order(Diagnostic.Order)];
+                "restore the original; write the new checksum only if the change was intended")).Order(Diagnostic.Order)];
     }
 
     /// <summary>A file of the site that is not what was published; null where all are.</summary>

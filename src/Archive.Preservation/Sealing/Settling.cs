@@ -27,7 +27,7 @@ internal static partial class Settling
     {
         if (OperatingSystem.IsLinux() && SyncFileSystem(on) != 0 && Marshal.GetLastPInvokeError() is IoError or NoSpace or NoQuota)
         {
-            throw new IOException($"the disk could not keep what was written: {Marshal.GetLastPInvokeErrorMessage()}");
+            throw new IOException($"the data could not be written to disk: {Marshal.GetLastPInvokeErrorMessage()}");
         }
     }
 

@@ -33,8 +33,8 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
                where file.Path.StartsWith(Seal.Site, StringComparison.Ordinal) && withheld.Contains(file.Sha256)
                let original = withheld[file.Sha256].First()
                select Faults.WithheldInSite.At(
-                   ByPath[original].Box.Span, $"`{file.Path[Seal.Site.Length..]}` of the site is the original `{original}`, which is to be left out of the bag",
-                   "take it out of the theme, or seal with `--withheld include`"),
+                   ByPath[original].Box.Span, $"`{file.Path[Seal.Site.Length..]}` of the site is the original `{original}`, which is withheld from the bag",
+                   "remove it from the theme, or seal with `--withheld include`"),
         ];
     }
 
@@ -42,6 +42,6 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
 
     /// <summary>Asks what is to become of them.</summary>
     internal IEnumerable<Diagnostic> Ask() => ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => Faults.WithheldUndecided.At(
-        pair.Value.Box.Span, $"the original `{pair.Key}` shows what `redact` hides, and nothing was said of it",
-        "seal with `--withheld leave-out`, `--withheld apart` (a bag of their own) or `--withheld include`"));
+        pair.Value.Box.Span, $"the original `{pair.Key}` shows what `redact` hides, and --withheld is missing",
+        "seal with `--withheld leave-out`, `--withheld apart` (a separate bag) or `--withheld include`"));
 }

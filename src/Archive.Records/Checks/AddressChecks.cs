@@ -60,7 +60,7 @@ internal static class AddressChecks
             PartOf(at, at.Value.Frame.Length + 1, named.Length),
             $"frame `{frame.Id}` has no position `{named}`",
             nearest is null ? $"it has {Listed(frame.Positions.Select(position => position.Id.Value))}" : $"did you mean `{nearest}`?",
-            new Related(frame.Positions[0].Id.Span, "its positions are declared from here on"));
+            new Related(frame.Positions[0].Id.Span, "its positions are declared here"));
     }
 
     private static Diagnostic UnknownPort(Stated<Address> at, Frame frame, Position position)

@@ -19,7 +19,7 @@ internal static class CableChecks
                 yield return Faults.PortUsedTwice.At(
                     end.At.Span,
                     $"port `{end.At.Value}` is used by cable `{other.Id}` and again by `{cable.Id}`",
-                    "look at both on site: a port holds one cable",
+                    "check both on site: a port holds one cable",
                     new Related(first.Span, $"first used here, by `{other.Id}`"));
             }
         }
@@ -37,7 +37,7 @@ internal static class CableChecks
                 var (at, first) = (end.At, new Related(seen[end.Now].Span, "the other end"));
                 yield return at.Value.Port is not null
                     ? Faults.EqualEnds.At(at.Span, $"cable `{cable.Id}` has both ends in port `{at.Value}`", "write where the other end goes, or leave it out if it was not seen", first)
-                    : Faults.SamePlaceEnds.At(at.Span, $"cable `{cable.Id}` has both ends at `{at.Value}`", "write position and port of each end, so that they can be told apart", first);
+                    : Faults.SamePlaceEnds.At(at.Span, $"cable `{cable.Id}` has both ends at `{at.Value}`", "write the position and port of each end, so that they can be distinguished", first);
             }
         }
     }
@@ -50,7 +50,7 @@ internal static class CableChecks
             if (cable is { Fate: { Value: Fate.Coil } fate, CoilTo: null })
             {
                 yield return Faults.CoilToNowhere.At(
-                    fate.Span, $"cable `{cable.Id}` is to be coiled, but not to which frame", "add `coil_to` with the frame that it stays fast to");
+                    fate.Span, $"cable `{cable.Id}` is to be coiled, but not to which frame", "add `coil_to` with the frame that it stays connected to");
             }
 
             if (cable.CoilTo is { } to && WhyNot(ground, cable, ends, to) is { } fault) yield return fault;
@@ -61,7 +61,7 @@ internal static class CableChecks
     {
         if (cable.Fate is not { Value: Fate.Coil })
         {
-            const string help = "write `fate: coil`, or take `coil_to` out";
+            const string help = "write `fate: coil`, or remove `coil_to`";
             return cable.Fate is { } fate
                 ? Faults.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but its fate is `{fate.Value.ToString().ToLowerInvariant()}`", help, new Related(fate.Span, "its fate"))
                 : Faults.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but no fate", help);
@@ -71,7 +71,7 @@ internal static class CableChecks
         if (frames.Count < 2 || frames.Contains(null) || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept || frames.Any(frame => frame!.Id == kept.Id)) return null;
         return Faults.CoilWithoutPlace.At(
             to.Span,
-            $"cable `{cable.Id}` is to stay fast to `{kept.Id}`, but does not end there",
+            $"cable `{cable.Id}` is to stay connected to `{kept.Id}`, but does not end there",
             $"write the frame of one of its ends: {string.Join(" or ", frames.Select(frame => $"`{frame!.Id}`").Distinct())}",
             new Related(cable.Ends.First(end => end.At is not null).At!.Value.Span, "its first end"));
     }

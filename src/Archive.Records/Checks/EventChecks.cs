@@ -15,7 +15,7 @@ internal static class EventChecks
             select Faults.EventBeforeAsFound.At(
                 date.Span,
                 $"event `{happened.Id}` is dated {date.Value.Text}, before the as-found state was recorded",
-                "check the date; what happened earlier belongs into prose",
+                "check the date; earlier events belong in prose",
                 new Related(asFound.Span, "as-found state recorded then"));
     }
 }

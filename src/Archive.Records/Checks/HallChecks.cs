@@ -38,7 +38,7 @@ internal static class HallChecks
                 yield return Faults.DuplicateRow.At(
                     id.Span,
                     $"row `{id.Value}` of hall `{hall.Id}` is declared twice",
-                    "give this row a name of its own in the hall",
+                    "give this row a name that is unique in the hall",
                     new Related(first[id.Value].Span, "first declared here"));
             }
         }
@@ -57,7 +57,7 @@ internal static class HallChecks
                 yield return Faults.FrameStandsTwice.At(
                     frame.Span,
                     $"frame `{id}` stands in row `{row.Id.Value}` and already in row `{first.Id.Value}` of hall `{hall.Id}`",
-                    "leave it where it stands, and name the frame that was meant here",
+                    "keep it in the right row, and write the frame that was meant here",
                     new Related(span, "first stands here"));
             }
         }
@@ -80,8 +80,8 @@ internal static class HallChecks
                 if (hangsIn.Id == measure) continue;
                 yield return Faults.TrayOfAnotherHall.At(
                     name.Span,
-                    $"tray `{tray.Id}` hangs in hall `{hangsIn.Id}`, and cable `{cable.Id}` was found in `{measure}`",
-                    $"write a tray of hall `{measure}`: `lies_in` tells the way of the cable as found",
+                    $"tray `{tray.Id}` is in hall `{hangsIn.Id}`, but cable `{cable.Id}` was found in `{measure}`",
+                    $"write a tray of hall `{measure}`: `lies_in` is the route of the cable as found",
                     new Related(tray.Hall!.Value.Span, "the tray's hall"));
             }
         }

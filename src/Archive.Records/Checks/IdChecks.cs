@@ -17,9 +17,9 @@ internal static class IdChecks
         {
             if (first.TryAdd(record.Id, record)) continue;
             var earlier = first[record.Id];
-            var related = new Related(earlier.IdSpan, "first said here");
+            var related = new Related(earlier.IdSpan, "first written here");
             yield return earlier.Id == record.Id
-                ? Faults.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {Wording.One(earlier.RecordKind)}", "give this record an id of its own", related)
+                ? Faults.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {Wording.One(earlier.RecordKind)}", "give this record a different id", related)
                 : Faults.DuplicateIdByCase.At(record.IdSpan, $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case", "give this record an id that differs in more than case", related);
         }
     }
@@ -36,23 +36,23 @@ internal static class IdChecks
             if (string.Equals(was.Value, record.Id, StringComparison.OrdinalIgnoreCase))
             {
                 yield return Faults.ReusedId.At(
-                    was.Span, $"`{was.Value}` is the id that this record has now", "take it out of `was`", new Related(record.IdSpan, "its id"));
+                    was.Span, $"`{was.Value}` is the present id of this record", "remove it from `was`", new Related(record.IdSpan, "its id"));
             }
             else if (now.TryGetValue(was.Value, out var other))
             {
                 yield return Faults.ReusedId.At(
                     other.IdSpan,
                     $"id `{other.Id}` was the id of {record.RecordKind.Noun()} `{record.Id}`, and an id is never used again",
-                    "give this record an id that none had before",
-                    new Related(was.Span, "had before, by this record"));
+                    "give this record an id that was never used",
+                    new Related(was.Span, "used before, by this record"));
             }
             else if (!former.TryAdd(was.Value, was))
             {
                 yield return Faults.ReusedId.At(
                     was.Span,
-                    $"`{was.Value}` is said twice to be a former id",
-                    "leave it in the `was` of the one record that had it",
-                    new Related(former[was.Value].Span, "first said here"));
+                    $"`{was.Value}` is listed twice as a former id",
+                    "keep it in the `was` of the one record that had it",
+                    new Related(former[was.Value].Span, "first written here"));
             }
         }
     }
@@ -77,9 +77,9 @@ internal static class IdChecks
             if (first.TryAdd(frame.Id, frame) || first[frame.Id].Id == frame.Id) continue;
             yield return Faults.AmbiguousFrame.At(
                 frame.IdSpan,
-                $"frames `{frame.Id}` and `{first[frame.Id].Id}` differ only by leading zeros, which addresses don't heed",
+                $"frames `{frame.Id}` and `{first[frame.Id].Id}` differ only by leading zeros, which addresses ignore",
                 "give this frame an id that differs in more than zeros",
-                new Related(first[frame.Id].IdSpan, "first said here"));
+                new Related(first[frame.Id].IdSpan, "first written here"));
         }
     }
 
@@ -88,10 +88,10 @@ internal static class IdChecks
 
     private static string? WhyUnfit(string id)
     {
-        if (id.EndsWith('.')) return "ends in a dot, which some disks drop";
+        if (id.EndsWith('.')) return "ends in a dot, which some file systems drop";
         var dot = id.IndexOf('.', StringComparison.Ordinal);
         var stem = dot < 0 ? id : id[..dot];
-        if (DeviceNames.Contains(stem)) return $"is `{stem.ToUpperInvariant()}` to Windows, the name of a device";
+        if (DeviceNames.Contains(stem)) return $"is `{stem.ToUpperInvariant()}` on Windows, the name of a device";
         return string.Equals(id, "index.html", StringComparison.OrdinalIgnoreCase) ? "is the name of a page of the published site" : null;
     }
 }

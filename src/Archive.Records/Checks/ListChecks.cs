@@ -45,7 +45,7 @@ internal static class ListChecks
 
     private static Diagnostic Told(string key, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
         name.Span,
-        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{key}`" : $"`{name.Value}` and `{first.Value}` are one record, listed twice in `{key}`",
-        "take one of them out, or name the other that was meant",
+        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{key}`" : $"`{name.Value}` and `{first.Value}` are the same record, listed twice in `{key}`",
+        "remove one of them, or write the record that was meant",
         new Related(first.Span, "first listed here"));
 }

@@ -32,6 +32,6 @@ internal static class MentionChecks
 
     private static Diagnostic? AddressFault(Ground ground, Stated<string> name) =>
         name.Value.Contains('/', StringComparison.Ordinal) && Address.TryParse(name.Value, out var address) && ground.Record.FrameAt(address) is { } frame
-            ? Faults.UnknownReference.At(name.Span, $"`{name.Value}` is an address, and a link in prose names a record", $"write `[[{frame.Id}|{name.Value}]]`")
+            ? Faults.UnknownReference.At(name.Span, $"`{name.Value}` is an address, but a link in prose needs a record", $"write `[[{frame.Id}|{name.Value}]]`")
             : null;
 }

@@ -19,7 +19,7 @@ internal static class NeedChecks
             select Faults.UnknownModule.At(
                 module.Span,
                 $"no frame belongs to a module `{module.Value}`",
-                nearest is null ? "write a module as the frames name theirs" : $"did you mean `{nearest}`?");
+                nearest is null ? "write the module exactly as the frames do" : $"did you mean `{nearest}`?");
     }
 
     public static IEnumerable<Diagnostic> CanBeMet(Ground ground)
@@ -32,9 +32,9 @@ internal static class NeedChecks
             select Faults.TooManyWanted.At(
                 any.Any.Span,
                 any.Module is { } of
-                    ? $"{any.Any.Value} frames of module `{of.Value}` are wanted, and it has {choices}"
-                    : $"{any.Any.Value} of a list of {choices} are wanted",
-                $"want at most {choices}, or add to what may be chosen");
+                    ? $"{any.Any.Value} frames of module `{of.Value}` are required, but it has {choices}"
+                    : $"{any.Any.Value} of a list of {choices} are required",
+                $"require at most {choices}, or add more choices");
     }
 
     private static Dictionary<string, int> ModuleSizes(Ground ground) =>

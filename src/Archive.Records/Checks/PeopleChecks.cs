@@ -12,12 +12,12 @@ internal static class PeopleChecks
         return
             from name in ground.Draft.Records.SelectMany(NamedBy).Concat(Given(ground.Evidence.Select(known => known.Evidence.By)))
             where !people.ContainsKey(name.Value)
-            select Faults.UnknownPerson.At(name.Span, $"`{name.Value}` is not among the people of archive.yaml", Help(name.Value));
+            select Faults.UnknownPerson.At(name.Span, $"`{name.Value}` is not one of the people in archive.yaml", Help(name.Value));
 
         string Help(string name)
         {
             if (!nearest.TryGetValue(name, out var near)) nearest[name] = near = NearestName.Of(name, people.Keys);
-            return near is null ? $"write the key of one of its people, or add `{name}` to them" : $"did you mean `{near}`?";
+            return near is null ? $"write the key of one of those people, or add `{name}`" : $"did you mean `{near}`?";
         }
     }
 

@@ -14,7 +14,7 @@ internal static class PhotoChecks
             yield return Faults.PhotoTakenByTwo.At(
                 file.Span,
                 $"photo `{photo.Id}` names the same file as `{first[path].Id}`",
-                "put all that the picture shows into one record, or name the other file",
+                "put everything that the picture shows in one record, or write the file that was meant",
                 new Related(first[path].File!.Value.Span, "first named here"));
         }
     }

@@ -17,7 +17,7 @@ internal static class PositionChecks
                 yield return Faults.DuplicatePosition.At(
                     id.Span,
                     $"position `{id.Value}` of frame `{frame.Id}` is declared twice",
-                    "give this position a name of its own on the frame; leading zeros don't tell names apart",
+                    "give this position a name that is unique on the frame; leading zeros do not make a difference",
                     new Related(first[id.Value].Span, "first declared here"));
             }
         }
@@ -30,7 +30,7 @@ internal static class PositionChecks
         select Faults.DuplicatePort.At(
             pair.Later.Span,
             $"port `{pair.Port}` of position `{position.Id.Value}` is declared twice",
-            "let ranges of ports not overlap",
+            "make the ranges of ports not overlap",
             new Related(pair.Earlier.Span, "first declared here"));
 
     // Sorted by first number, a range overlaps one before it exactly when it begins within the one that reaches furthest.

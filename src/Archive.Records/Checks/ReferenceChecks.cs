@@ -41,7 +41,7 @@ internal static class ReferenceChecks
         {
             return Faults.WrongKindOfReference.At(
                 name.Span,
-                $"`{name.Value}` is {Wording.One(noun)}, but `{role.Key}` takes {Wording.One(role.Noun)}",
+                $"`{name.Value}` is {Wording.One(noun)}, but `{role.Key}` needs {Wording.One(role.Noun)}",
                 $"write the id of {Wording.One(role.Noun)}",
                 new Related(target.IdSpan, $"given here as {Wording.One(noun)}"));
         }
@@ -49,12 +49,12 @@ internal static class ReferenceChecks
         if (role.Binds && target.Id == by?.Id)
         {
             return Faults.SelfReference.At(
-                name.Span, $"{noun} `{target.Id}` is listed in its own `{role.Key}`", "name another, or take it out", new Related(target.IdSpan, "the record itself"));
+                name.Span, $"{noun} `{target.Id}` is listed in its own `{role.Key}`", "write another record, or remove it", new Related(target.IdSpan, "the record itself"));
         }
 
         if (target.Withdrawn is not { } withdrawn || by is { IsWithdrawn: true }) return null;
         return (role.Binds ? Faults.WithdrawnReference : Faults.WithdrawnMention).At(
-            name.Span, $"{noun} `{target.Id}` was withdrawn", "refer to what took its place, or take the reference out", new Related(withdrawn.Span, "withdrawn here"));
+            name.Span, $"{noun} `{target.Id}` was withdrawn", "refer to its replacement, or remove the reference", new Related(withdrawn.Span, "withdrawn here"));
     }
 
     private static Diagnostic Unknown(Ground ground, Reference reference)

@@ -17,7 +17,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
     public const string FileName = "addresses.txt";
 
     private const string Head =
-        "# Every address that was ever published; `asfound addresses --write` adds new ones.\n# No line is ever taken out: these addresses are printed on labels.\n";
+        "# Every address that was ever published; `asfound addresses --write` adds new ones.\n# No line is ever removed: these addresses are printed on labels.\n";
 
     // Where very many vanish they have one cause: each is held against every new id.
     private const int MostGuessed = 100;
@@ -41,7 +41,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
             start += source.Text.AsSpan(start).StartsWith("\r\n") ? 2 : 1;
             if (line.IsWhiteSpace() || line[0] == '#') continue;
             if (IsAddress(line)) lines.Add((line.ToString(), span));
-            else faults.Add(Faults.LedgerLine.At(span, $"`{Shown(line)}` is no address of a record", "an address is a record's folder and its id, as `frames/R2-05/`"));
+            else faults.Add(Faults.LedgerLine.At(span, $"`{Shown(line)}` is not the address of a record", "an address is a record's folder and id, such as `frames/R2-05/`"));
         }
 
         return new AddressLedger(lines.DrainToImmutable(), faults.DrainToImmutable());
@@ -86,14 +86,14 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         if (record.Find(id) is { } moved)
         {
             return Faults.AddressVanished.At(
-                span, $"`{address}` was published, and {id} is {Article(moved.RecordKind)} now, at another address", "an id is never used again: give the new record another id, and keep the old one with `withdrawn: why`",
+                span, $"`{address}` was published, but {id} is now {Article(moved.RecordKind)}, at another address", "an id is never used again: give the new record another id, and keep the old one with `withdrawn: why`",
                 new Related(moved.IdSpan, "used again here"));
         }
 
         var near = successors is null ? null : NearestName.Of(id, successors[folder]);
         return Faults.AddressVanished.At(
-            span, $"`{address}` was published, and no record answers to it any more",
-            $"keep the record with `withdrawn: why`, or let its successor say `was: [{id}]`{(near is null ? "" : $"; is `{near}` the successor?")}");
+            span, $"`{address}` was published, but no record has it any more",
+            $"keep the record with `withdrawn: why`, or add `was: [{id}]` to its successor{(near is null ? "" : $"; is `{near}` the successor?")}");
     }
 
     private static string Article(RecordKind kind) => kind.Noun() is var noun && noun[0] is 'a' or 'e' or 'i' or 'o' or 'u' ? $"an {kind.Noun()}" : $"a {kind.Noun()}";

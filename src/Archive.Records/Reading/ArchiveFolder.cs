@@ -49,7 +49,7 @@ public sealed class ArchiveFolder : IArchiveFolder
             {
                 UnauthorizedAccessException => "access is denied",
                 FileNotFoundException or DirectoryNotFoundException => "it is no longer there",
-                _ => "the disk says no",
+                _ => "the disk cannot read it",
             });
         }
     }
@@ -145,7 +145,7 @@ public sealed class ArchiveFolder : IArchiveFolder
                 var isLink = entry.LinkTarget is not null;
                 if (entry.Name.Any(char.IsControl))
                 {
-                    Refuse(Faults.ControlInName, path, $"this name holds a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
+                    Refuse(Faults.ControlInName, path, $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
                 }
                 else if (!isLink && entry is DirectoryInfo inner)
                 {
@@ -158,7 +158,7 @@ public sealed class ArchiveFolder : IArchiveFolder
                 }
                 else if ((isLink || entry is FileInfo { Length: 0 }) && SpecialFile.KindOf(entry.FullName) is { } kind)
                 {
-                    Refuse(Faults.NotAFile, path, $"this is {kind}, not a file", "delete it, or begin its name with a dot");
+                    Refuse(Faults.NotAFile, path, $"this is {kind}, not a file", "delete it, or put a dot at the start of its name");
                 }
                 else
                 {
@@ -175,7 +175,7 @@ public sealed class ArchiveFolder : IArchiveFolder
             }
             catch (Exception fault) when (fault is UnauthorizedAccessException or IOException)
             {
-                Refuse(Faults.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk says no")}", "look at its permissions");
+                Refuse(Faults.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}", "check its permissions");
             }
         }
 

@@ -39,7 +39,7 @@ internal sealed class CableTable
         if (cells.Next() is not { } header) yield break;
         if (header is [{ Text: var only } first] && only.AsSpan().IndexOfAny(';', '\t') is >= 0 and var mark)
         {
-            told.Add(Faults.CsvSyntax.At(first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between its cells"));
+            told.Add(Faults.CsvSyntax.At(first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between the cells"));
             yield break;
         }
 
@@ -51,7 +51,7 @@ internal sealed class CableTable
 
         if (!header.Exists(column => Known.Contains(column.Text) || NearestName.Of(column.Text, Known) is not null && column.Text.Length > 1))
         {
-            told.Add(Faults.UnknownColumn.At(header[0].Span, "the first line of this table names no column", $"let it name the columns that follow: {string.Join(", ", Known)}"));
+            told.Add(Faults.UnknownColumn.At(header[0].Span, "the first line of this table names no column", $"write the column names there: {string.Join(", ", Known)}"));
             yield break;
         }
 
@@ -74,7 +74,7 @@ internal sealed class CableTable
             else if (_isRepeated[i])
             {
                 var first = _header.FindIndex(other => other.Text == column.Text);
-                _told.Add(Faults.DuplicateKey.At(column.Span, $"column `{column.Text}` is given twice", "leave one of the two", new Related(_header[first].Span, "first said here")));
+                _told.Add(Faults.DuplicateKey.At(column.Span, $"column `{column.Text}` is given twice", "remove one of the two", new Related(_header[first].Span, "first written here")));
             }
         }
     }
@@ -152,7 +152,7 @@ internal sealed class CableTable
                 entries.Add(said with { Value = new MappingNode(said.Value.Span, [new Entry(said.Key with { Text = "is" }, said.Value), source]) });
                 break;
             case (null, { } source):
-                _told.Add(Faults.MissingKey.At(source.Value.Span, "this row has a `length_from` and no `length`", "add the length, or take this away"));
+                _told.Add(Faults.MissingKey.At(source.Value.Span, "this row has a `length_from` but no `length`", "add the length, or remove this"));
                 break;
         }
     }
@@ -162,11 +162,11 @@ internal sealed class CableTable
         var surplus = cells.FindIndex(Math.Min(_header.Count, cells.Count), cell => cell.Text.Length > 0);
         if (cells.Count < _header.Count)
         {
-            _told.Add(Faults.CsvSyntax.At(span, $"this row has {cells.Count} cells, and the header {_header.Count}", "add the commas that are missing; an empty cell says nothing"));
+            _told.Add(Faults.CsvSyntax.At(span, $"this row has {cells.Count} cells, and the header {_header.Count}", "add the missing commas; an empty cell means no value"));
         }
         else if (surplus >= 0)
         {
-            _told.Add(Faults.CsvSyntax.At(cells[surplus].Span, $"this row has {cells.Count} cells, and the header {_header.Count}", "put a cell that holds a comma in quotes, or take the cell away"));
+            _told.Add(Faults.CsvSyntax.At(cells[surplus].Span, $"this row has {cells.Count} cells, and the header {_header.Count}", "put a cell that contains a comma in quotes, or remove the cell"));
         }
 
         return cells.Count >= _header.Count && surplus < 0;
@@ -186,7 +186,7 @@ internal sealed class CableTable
 
             if (cell.Text.Length > YamlSyntax.LargestRecord && cell.Text.AsSpan().Count(' ') >= YamlSyntax.LargestRecord && IsList(cells.IndexOf(cell)))
             {
-                _told.Add(Faults.ScalarTooLong.At(cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "name each once"));
+                _told.Add(Faults.ScalarTooLong.At(cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "write each once"));
                 return false;
             }
         }

@@ -22,7 +22,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             // A picture is told of where a record names it.
             if (role == default && path.StartsWith(RecordKind.Photo.Folder() + "/", StringComparison.Ordinal)) return [];
             return [FileReading.Only(Faults.PathLeavesArchive.At(
-                Top(path), "this symbolic link leads out of the archive, and is not followed", "put the file itself here"))];
+                Top(path), "this symbolic link leads out of the archive, so it is not followed", "put the file itself here"))];
         }
 
         if (role == default) return [];
@@ -38,7 +38,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         if (bytes is not null) return FileText.Decode(path, bytes, told);
         told.Add(why is null
             ? Faults.FileTooLarge.At(Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
-            : Faults.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "look at the file's permissions, and whether it is a file"));
+            : Faults.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
         return null;
     }
 
@@ -51,17 +51,17 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         {
             if (statement is not null)
             {
-                told.Add(Faults.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml says more than one thing", "leave one mapping of keys to values"));
+                told.Add(Faults.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml contains more than one document", "keep one mapping of keys to values"));
                 break;
             }
 
             if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
             if (statement is not null || node is RefusedNode) continue;
-            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml is a mapping of keys to values, and this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` a line"));
+            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` per line"));
             break;
         }
 
-        if (statement is null && told.Count == 0) told.Add(Faults.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml says nothing, not even a `title`", "add `title: …`"));
+        if (statement is null && told.Count == 0) told.Add(Faults.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
 
         return new FileReading(statement, [], told.All);
     }
@@ -101,7 +101,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         told.Add(Faults.PathLeavesArchive.At(
             file.Span,
             file.Value.Contains('\\', StringComparison.Ordinal) ? "a path is written with `/`" : "this path leaves the archive's folder",
-            "put the file into the archive, and name it relative to this file"));
+            "put the file in the archive, and write its path relative to this file"));
         return record;
     }
 

@@ -53,7 +53,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     {
         var nearest = NearestName.Of(folder, RecordFolders.All);
         return Faults.UnknownFolder.At(
-            Top(path), $"unknown folder `{folder}/`", nearest is null ? $"the folders of an archive are {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
+            Top(path), $"unknown folder `{folder}/`", nearest is null ? $"an archive has the folders {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
     }
 
     private static Diagnostic Unexpected(string path, string folder)
@@ -67,8 +67,8 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
         };
         return Faults.UnexpectedFile.At(
             Top(path),
-            folder.Length == 0 ? $"no record is read from `{path}` at the top of the archive" : $"no record in `{folder}/` is read from a file of this kind",
-            $"{(folder.Length == 0 ? "at the top stand" : $"`{folder}/` holds")} {wanted}; move it elsewhere, or begin its name with a dot");
+            folder.Length == 0 ? $"`{path}` at the top of the archive is not a record" : $"`{folder}/` does not use this type of file",
+            $"{(folder.Length == 0 ? "at the top, use only" : $"in `{folder}/`, use only")} {wanted}; move it elsewhere, or put a dot at the start of its name");
     }
 
     private static SourceSpan Top(string path) => new(new SourceText(path, string.Empty), 0, 0);

@@ -30,7 +30,7 @@ internal static class FileText
         var letters = new char[bytes.Length];
         _ = Utf8.ToUtf16(bytes, letters, out var read, out var written, replaceInvalidSequences: false);
         told.Add(Faults.NotUtf8.At(
-            new SourceSpan(source, written, 1), $"byte 0x{bytes[read]:X2} is not UTF-8 text", "save the file as UTF-8, and look at this letter"));
+            new SourceSpan(source, written, 1), $"byte 0x{bytes[read]:X2} is not UTF-8 text", "save the file as UTF-8, and check this character"));
         return source;
     }
 }

@@ -90,7 +90,7 @@ internal sealed class MappingReader
         foreach (var key in keys)
         {
             if (!Has(key)) (_missing ??= []).Add(key);
-            else if (Entry(key) is { Value: ListNode { Items: [] } list }) _told.Add(Faults.MissingKey.At(list.Span, $"`{key}` of this {Subject} lists nothing", "list one at least"));
+            else if (Entry(key) is { Value: ListNode { Items: [] } list }) _told.Add(Faults.MissingKey.At(list.Span, $"`{key}` of this {Subject} is empty", "list at least one"));
         }
     }
 
@@ -155,7 +155,7 @@ internal sealed class MappingReader
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
         if (oneWillDo) return [entry.Value];
-        _told.Add(Faults.WrongType.At(PointAt(entry.Value), $"`{Quotation.Of(key)}` wants a list, and this is {entry.Value.Noun}", $"write `{Quotation.Of(key)}: [ … ]`, or one item a line behind `- `"));
+        _told.Add(Faults.WrongType.At(PointAt(entry.Value), $"`{Quotation.Of(key)}` needs a list, but this is {entry.Value.Noun}", $"write `{Quotation.Of(key)}: [ … ]`, or one item per line after `- `"));
         return [];
     }
 
@@ -179,7 +179,7 @@ internal sealed class MappingReader
             case ScalarNode scalar:
                 return read(new Written(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
             default:
-                _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` wants a single value, and this is {node.Noun}", "write one value"));
+                _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` needs a single value, but this is {node.Noun}", "write one value"));
                 return null;
         }
     }
@@ -193,7 +193,7 @@ internal sealed class MappingReader
         if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
         if (node is not RefusedNode)
         {
-            _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` wants a mapping of keys to values, and this is {node.Noun}", "write `{key: value}`, or one `key: value` a line"));
+            _told.Add(Faults.WrongType.At(PointAt(node), $"`{Quotation.Of(key)}` needs a mapping of keys to values, but this is {node.Noun}", "write `{key: value}`, or one `key: value` per line"));
         }
 
         return null;

@@ -21,7 +21,7 @@ public static class RecordReader
         if (!paths.Contains(FileReader.StatementFile, StringComparer.Ordinal))
         {
             told.Add(Faults.NoArchiveFile.At(
-                new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0), "there is no `archive.yaml` at the top of the archive", "write one that says at least `title: …`"));
+                new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0), "there is no `archive.yaml` at the top of the archive", "create one with at least `title: …`"));
         }
 
         told.AddRange(folder.Unusable);

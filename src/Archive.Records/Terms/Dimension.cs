@@ -58,8 +58,8 @@ public sealed class Dimension<T> : Dimension
             var unit = Units[UnitSpelling.Plain(part.Unit)];
             if (unit >= above)
             {
-                return new(Faults.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not go on from a larger unit",
-                    "give one number and one unit, or a larger unit first, as in `7 ft 2 in`");
+                return new(Faults.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not follow a larger unit",
+                    "write one number and one unit, or the larger unit first, as in `7 ft 2 in`");
             }
 
             above = unit;
@@ -69,9 +69,9 @@ public sealed class Dimension<T> : Dimension
         var from = parts[0].SignStart;
         var whole = (Start: from, Length: parts[^1].End - from);
         if (parts[0].IsNegative) si = -si;
-        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "leave out the minus sign");
+        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
         return Math.Abs(si) > Most
-            ? new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} too large to be meant", "check the number and its unit")
+            ? new(Faults.BadNumber, whole.Start, whole.Length, $"an impossibly large {Noun}", "check the number and its unit")
             : null;
     }
 
@@ -86,19 +86,19 @@ public sealed class Dimension<T> : Dimension
         if (Units.ContainsKey(spelling)) return null;
         if (UnitSpelling.Ambiguous(spelling) is { } choice)
         {
-            return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` is more than one unit", choice);
+            return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` can mean several units", choice);
         }
 
         if (Dimensions.NounOf(spelling) is { } other)
         {
             return new(Faults.WrongDimension, part.UnitStart, part.Unit.Length,
-                $"`{part.Unit}` is a unit of {other}; a {Noun} is wanted", $"give it in {Wanted}");
+                $"`{part.Unit}` is a unit of {other}, but a {Noun} is needed", $"write it in {Wanted}");
         }
 
         var nearest = part.Unit.Length > 1 ? NearestName.Of(spelling, Units.Keys) : null;
         nearest ??= Units.Keys.FirstOrDefault(unit => unit.Equals(spelling, StringComparison.OrdinalIgnoreCase));
         return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"unknown unit `{part.Unit}`",
-            nearest is null ? $"give the {Noun} in {Wanted}" : $"did you mean `{nearest}`?");
+            nearest is null ? $"write the {Noun} in {Wanted}" : $"did you mean `{nearest}`?");
     }
 }
 

@@ -13,7 +13,7 @@ internal static partial class EdtfAdvice
             return $"a date has no spaces in it; write `{closed}`";
         }
 
-        if (IsLevelTwo(text)) return "it is of level 2 of the date format; only levels 0 and 1 are taken";
+        if (IsLevelTwo(text)) return "it is level 2 of the date format; only levels 0 and 1 are supported";
         if (Years().Match(text) is { Success: true } years) return $"an interval is written with `/`: `{years.Groups[1].Value}/{years.Groups[2].Value}`";
         if (Decade().Match(text) is { Success: true } decade) return $"a decade is written `{decade.Groups[1].Value}X`";
         if (Circa().Match(text) is { Success: true } circa) return $"an approximate year is written `{circa.Groups["year"].Value}~`";

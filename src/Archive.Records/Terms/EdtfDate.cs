@@ -50,7 +50,7 @@ public sealed record EdtfDate(string Text, DateOnly? Earliest, DateOnly? Latest,
         var to = text[(slash + 1)..];
         if (from.Length + to.Length == 0)
         {
-            why = "an interval names at least one end";
+            why = "an interval needs at least one end";
             return false;
         }
 

@@ -25,13 +25,13 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
         if (!match.Success) return false;
         if (match.Groups["time"].Success)
         {
-            if (isEndOfInterval) return Refuse("the ends of an interval are dates without a time", out why);
+            if (isEndOfInterval) return Refuse("the ends of an interval must be dates without a time", out why);
             if (TimeFault(match) is { } wrong) return Refuse(wrong, out why);
         }
 
         if (isEndOfInterval && match.Groups["date"].Value.Contains('X', StringComparison.Ordinal))
         {
-            return Refuse("unspecified digits in an interval are of level 2; only levels 0 and 1 are taken", out why);
+            return Refuse("unspecified digits in an interval are level 2; only levels 0 and 1 are supported", out why);
         }
 
         return TryBound(match, isEndOfInterval, out part, out why);
@@ -66,7 +66,7 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
         if (day.Length == 0 && m is >= FirstSeason and <= LastSeason)
         {
             // As the published cases have it: a season in doubt is of level 1 as an end of an interval, of level 2 alone.
-            if (match.Groups["qualifier"].Success && !isEndOfInterval) return Refuse("a season in doubt is of level 2; only levels 0 and 1 are taken", out why);
+            if (match.Groups["qualifier"].Success && !isEndOfInterval) return Refuse("an uncertain season is level 2; only levels 0 and 1 are supported", out why);
             part = new EdtfPart(First(first, 1, isNegative), Last(first, 12, isNegative), 1, (signed, m, 1));
             return true;
         }
@@ -99,8 +99,8 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
 
     private static string? TimeFault(Match match)
     {
-        if (match.Groups["qualifier"].Success) return "a date with a time takes no `?`, `~` or `%`";
-        if (match.Groups["day"].Length == 0 || match.Groups["date"].Value.Contains('X', StringComparison.Ordinal)) return "a time stands behind a whole date";
+        if (match.Groups["qualifier"].Success) return "a date with a time cannot have `?`, `~` or `%`";
+        if (match.Groups["day"].Length == 0 || match.Groups["date"].Value.Contains('X', StringComparison.Ordinal)) return "a time needs a full date before it";
         if (Number(match.Groups["hour"].Value, '0') > 23) return $"there is no hour {match.Groups["hour"].Value}";
         if (Number(match.Groups["minute"].Value, '0') > 59) return $"there is no minute {match.Groups["minute"].Value}";
         if (match.Groups["second"] is { Success: true } second && Number(second.Value, '0') > 59) return $"there is no second {second.Value}";
@@ -108,7 +108,7 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
         var minutes = match.Groups["zoneMinute"] is { Success: true } zone ? Number(zone.Value, '0') : 0;
         var hours = Number(match.Groups["zoneHour"].Value, '0');
         // No clock on earth is set further from universal time than 14 hours.
-        return minutes > 59 || (hours * 60) + minutes > 14 * 60 ? "no clock is that far from universal time" : null;
+        return minutes > 59 || (hours * 60) + minutes > 14 * 60 ? "no time zone is that far from universal time" : null;
     }
 
     private static bool Refuse(string reason, out string? why)

@@ -64,7 +64,7 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
         var dots = text.IndexOf("..", StringComparison.Ordinal);
         var from = (dots < 0 ? text : text[..dots]).Trim();
         var to = (dots < 0 ? text : text[(dots + 2)..]).Trim();
-        why = !RecordId.IsValid(from) ? $"`{from}` is not a port's name" : !RecordId.IsValid(to) ? $"`{to}` is not a port's name" : null;
+        why = !RecordId.IsValid(from) ? $"`{from}` is not a port name" : !RecordId.IsValid(to) ? $"`{to}` is not a port name" : null;
         if (why is not null) return false;
         var (prefix, first) = Apart(from);
         var (lastPrefix, last) = Apart(to);
@@ -74,8 +74,8 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
             return true;
         }
 
-        why = first is null || last is null ? "a range goes from one number to another"
-            : !LeadingZeros.Comparer.Equals(prefix, lastPrefix) ? $"`{from}` and `{to}` differ in more than their number"
+        why = first is null || last is null ? "a range must run from one number to another"
+            : !LeadingZeros.Comparer.Equals(prefix, lastPrefix) ? $"`{from}` and `{to}` differ in more than the number"
             : last < first ? $"the range runs backwards, from {first} to {last}"
             : last - first >= MostPorts ? $"the range has more than {MostPorts.ToString("N0", CultureInfo.InvariantCulture)} ports"
             : null;

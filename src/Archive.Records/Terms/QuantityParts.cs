@@ -43,7 +43,7 @@ internal static class QuantityParts
         while (at < text.Length && parts.Count < MostParts);
 
         return at < text.Length
-            ? new TermFault(Faults.BadNumber, at, text.Length - at, "too many numbers for one quantity", "give a number and a unit, such as `18.3 m`")
+            ? new TermFault(Faults.BadNumber, at, text.Length - at, "too many numbers for one quantity", "write a number and a unit, such as `18.3 m`")
             : null;
     }
 
@@ -87,7 +87,7 @@ internal static class QuantityParts
     {
         at++;
         if (ReadDecimal(text, ref at, out var divisor) is { } fault) return fault;
-        if (divisor == 0) return new TermFault(Faults.BadNumber, start, at - start, "a fraction with nothing below the line", "write a number such as `2 1/2`");
+        if (divisor == 0) return new TermFault(Faults.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
         number = whole + (number / divisor);
         return null;
     }
@@ -100,15 +100,15 @@ internal static class QuantityParts
         number = 0;
         if (written.Contains(',', StringComparison.Ordinal))
         {
-            return new TermFault(Faults.BadNumber, start, written.Length, $"`{written}` has a comma in it",
-                "write a decimal point as `.`, and thousands without a mark");
+            return new TermFault(Faults.BadNumber, start, written.Length, $"`{written}` contains a comma",
+                "write `.` as the decimal point, and no separator between thousands");
         }
 
         if (written.Length <= MostDigits && decimal.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number)) return null;
         if (written.Length > MostDigits) return new TermFault(Faults.BadNumber, start, written.Length, "a number with too many digits", "check the number");
         var length = written.Length > 0 ? written.Length : text.Length - start;
         return new TermFault(Faults.BadNumber, start, length, length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
-            "give a number and a unit, such as `18.3 m`");
+            "write a number and a unit, such as `18.3 m`");
     }
 
     private static int Numeral(string text, int at)

@@ -24,15 +24,15 @@ public static class Sizes
         var pieces = Split(text);
         if (pieces.Count != count)
         {
-            return new TermFault(Faults.BadSize, 0, text.Length, $"{pieces.Count} {(pieces.Count == 1 ? "length" : "lengths")} where {count} are wanted",
-                $"give {shape}, as in `{(count == 3 ? "660 x 610 x 2134 mm" : "450 x 100 mm")}`");
+            return new TermFault(Faults.BadSize, 0, text.Length, $"{pieces.Count} {(pieces.Count == 1 ? "length" : "lengths")} where {count} are needed",
+                $"write {shape}, as in `{(count == 3 ? "660 x 610 x 2134 mm" : "450 x 100 mm")}`");
         }
 
         var last = pieces[^1];
         var unit = pieces.Take(count - 1).Any(piece => UnitOf(piece.Text) is not null) ? null : UnitOf(last.Text);
         foreach (var (piece, start) in pieces)
         {
-            if (piece.Length == 0) return new TermFault(Faults.BadSize, 0, text.Length, "a length is missing", $"give {shape}");
+            if (piece.Length == 0) return new TermFault(Faults.BadSize, 0, text.Length, "a length is missing", $"write {shape}");
             var reading = Dimensions.Length.Read(unit is not null && start != last.Start ? $"{piece} {unit}" : piece);
             // A fault of the shared unit is told at the last length, where the unit is written.
             if (reading.Fault is { } fault && (fault.Start < piece.Length || start == last.Start))
@@ -41,11 +41,11 @@ public static class Sizes
             }
 
             if (reading.Value is not { } side) continue;
-            if (side.Meters <= 0) return new TermFault(Faults.BadSize, start, piece.Length, "a side of nothing", "give a length above zero");
+            if (side.Meters <= 0) return new TermFault(Faults.BadSize, start, piece.Length, "a side of zero length", "write a length above zero");
             sides.Add(side);
         }
 
-        return sides.Count == count ? null : new TermFault(Faults.BadSize, 0, text.Length, "a length is missing its number", $"give {shape}");
+        return sides.Count == count ? null : new TermFault(Faults.BadSize, 0, text.Length, "a length is missing its number", $"write {shape}");
     }
 
     private static List<(string Text, int Start)> Split(string text)

@@ -26,8 +26,8 @@ public readonly partial record struct WireGauge(string Text, Area Section)
         {
             var reading = Dimensions.Section.Read(text);
             if (reading.Value is { SquareMeters: > 0 } section) gauge = new WireGauge(text.Trim(), section);
-            else fault = reading.Fault ?? new TermFault(Faults.BadNumber, 0, text.Length, "a conductor of no section", "give a gauge such as `24 AWG`, or a section such as `16 mm2`");
-            if (fault?.Kind == Faults.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` where it is a section" };
+            else fault = reading.Fault ?? new TermFault(Faults.BadNumber, 0, text.Length, "a conductor without a section", "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
+            if (fault?.Kind == Faults.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` if it is a section" };
             return fault is null;
         }
 
@@ -35,7 +35,7 @@ public readonly partial record struct WireGauge(string Text, Area Section)
         if (NumberOf(number.Value) is not { } n)
         {
             fault = new TermFault(Faults.BadNumber, number.Index, number.Length, $"there is no gauge `{number.Value}`",
-                "give a gauge from 40 (thinnest) to 1, 1/0, 2/0, 3/0 or 4/0 (thickest)");
+                "write a gauge from 40 (thinnest) to 1, 1/0, 2/0, 3/0 or 4/0 (thickest)");
             return false;
         }
 

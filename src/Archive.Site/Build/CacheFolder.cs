@@ -51,7 +51,7 @@ public sealed record CacheFolder(string Folder)
     // Whoever has no home has no cache folder in it: and one below the working folder is not meant.
     private static CacheFolder MakeOwn(string root, string key)
     {
-        const string Mend = "work is kept between runs, and neither beside the archive nor in a cache folder of yours can it be: name a folder for it with --cache";
+        const string Mend = "there is no place for the cache: neither the folder beside the archive nor your own cache folder can be written. Name a folder with --cache";
         if (!Path.IsPathRooted(root)) throw new IOException(Mend);
         try
         {
@@ -85,7 +85,7 @@ public sealed record CacheFolder(string Folder)
     private static CacheFolder Make(string folder)
     {
         var own = PrivateFolder.Within(folder, "cache");
-        if (new DirectoryInfo(own).LinkTarget is not null) throw new IOException($"{own} is a link, which asfound did not put there");
+        if (new DirectoryInfo(own).LinkTarget is not null) throw new IOException($"{own} is a link that asfound did not create");
         Directory.CreateDirectory(own);
 
         // Writable or not shows only by writing; the file also keeps the cache out of the curator's repository.

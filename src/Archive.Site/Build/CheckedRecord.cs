@@ -7,7 +7,7 @@ using Archive.Wiring;
 
 namespace Archive.Site;
 
-/// <summary>A record, read and held against every rule, with the theme it asks for.</summary>
+/// <summary>A record, read and compared with every rule, with the theme it asks for.</summary>
 /// <param name="Record">What was read.</param>
 /// <param name="Standings">Its halls, set out.</param>
 /// <param name="Theme">Its theme; null where that cannot be used.</param>
@@ -50,6 +50,6 @@ internal sealed record CheckedRecord(AsFound Record, Standings Standings, Theme?
     }
 
     private static IEnumerable<Diagnostic> Mark(ArchiveStatement statement) => statement.Watermark is { } mark && Watermark.Unfit(mark.Value) is { } why
-        ? [Faults.WatermarkUnfit.At(mark.Span, $"the watermark {why}", "shorten it to whom to credit and the licence, in letters that it can be set in")]
+        ? [Faults.WatermarkUnfit.At(mark.Span, $"the watermark {why}", "shorten it to the credit and the licence, and use only letters that the font has")]
         : [];
 }

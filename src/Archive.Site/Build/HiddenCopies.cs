@@ -20,8 +20,8 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
         where hiding is not null
         select Faults.CopyOfHidden.At(
             photo.File!.Value.Span,
-            $"`{photo.Id}` shows {(photo.Redact.IsEmpty ? "what" : "some of what")} `{hiding.Id}` hides: `{photo.FilePath}` is byte for byte the same picture as `{hiding.FilePath}`",
-            $"keep one of the two records, or write the same `redact` in both",
+            $"`{photo.Id}` shows {(photo.Redact.IsEmpty ? "what" : "some of what")} `{hiding.Id}` hides: `{photo.FilePath}` and `{hiding.FilePath}` are identical pictures",
+            $"delete one of the two records, or write the same `redact` in both",
             new Related(hiding.Redact[0].Box.Span, $"hidden by `{hiding.Id}` here"));
 
     /// <summary>Photos that look like one of which parts are hidden, and hide nothing themselves.</summary>
@@ -35,8 +35,8 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
             .Select(photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo)).Where(pair => pair.Hiding is not null)
             .Select(pair => Faults.LooksLikeHidden.At(
                 pair.Photo.File!.Value.Span,
-                $"`{pair.Photo.Id}` looks like `{pair.Hiding.Id}`, of which parts are hidden, and hides nothing itself",
-                "look at both: if they show the same, write `redact` here too, or withdraw one of them",
+                $"`{pair.Photo.Id}` looks like `{pair.Hiding.Id}`, which has hidden parts, but hides nothing itself",
+                "compare the two: if they show the same, write `redact` here too, or withdraw one of them",
                 new Related(pair.Hiding.Redact[0].Box.Span, $"hidden by `{pair.Hiding.Id}` here")));
     }
 

@@ -75,8 +75,8 @@ internal sealed class Originals
             .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
             .. Shared(outcomes).Values.Select(shared => shared.Told).OfType<Diagnostic>(),
             .. _photos.Where(photo => IsShared(photo) && !Hidden(photo).IsEmpty).Select(photo => Archive.Diagnostics.Faults.OriginalWithHiddenParts.At(
-                photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, and is not published",
-                "leave out `publish_original`, or name a copy of the picture without what is to be hidden")),
+                photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, so it is not published",
+                "leave out `publish_original`, or use a copy of the picture without the hidden parts")),
         ];
     }
 
@@ -130,7 +130,7 @@ internal sealed class Originals
 
     private static Diagnostic FirstOnly(Photo photo, int pictures) => Archive.Diagnostics.Faults.FirstPictureOnly.At(
         photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoReading.MostPictures ? "many" : Words.Count(pictures))} pictures, and only the first is shown",
-        "save the others as files of their own, each with a record, if they are to be seen");
+        "to show the others, save each as a file with a record of its own");
 
     private static PublishedPhoto Published(DevelopedPhoto prints, CopiedFile? original) => new(
         prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),

@@ -40,8 +40,8 @@ internal static class SharedOriginals
         if (noted.Notes.IsEmpty || photo.PublishOriginal!.Value.Value == OriginalSharing.WithNotes) return new SharedOriginal(file, null);
         return new SharedOriginal(file, Faults.OriginalWithNotes.At(
             photo.PublishOriginal.Value.Span,
-            $"the original `{photo.FilePath}` is published as the camera wrote it, with {Listed([.. noted.Notes.Select(PrivateNoteWords.Of)])}",
-            "write `publish_original: stripped` to publish the same pixels without them, or `with_notes` if anyone may read them"));
+            $"the original `{photo.FilePath}` is published exactly as it came from the camera, with {Listed([.. noted.Notes.Select(PrivateNoteWords.Of)])}",
+            "write `publish_original: stripped` to publish the same pixels without that data, or `with_notes` if anyone may read it"));
     }
 
     private static string Listed(string[] words) => words.Length == 1 ? words[0] : $"{string.Join(", ", words[..^1])} and {words[^1]}";

@@ -7,7 +7,7 @@ using Archive.Records;
 namespace Archive.Site;
 
 /// <summary>
-/// The whole way: files are read (Records), the record is held against every rule (Records, Wiring, Hall), photos are looked at or developed (Photos),
+/// The whole way: files are read (Records), the record is compared with every rule (Records, Wiring, Hall), photos are looked at or developed (Photos),
 /// pages are made of what came of it, and the finished site is put in place. This is the one place where the rooms meet.
 /// </summary>
 public static class SiteBuild
@@ -109,7 +109,7 @@ public static class SiteBuild
                 new LastPublication(fingerprint, done.Files, Telling.All(diagnostics, ""), told.Count).Keep(order.Cache, site);
                 return told;
             default:
-                throw new InvalidOperationException($"{outcome} is no outcome");
+                throw new InvalidOperationException($"{outcome} is not an outcome");
         }
     }
 

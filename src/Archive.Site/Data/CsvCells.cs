@@ -29,7 +29,7 @@ internal sealed class TextCells : ICells
 /// <summary>Writes rows of a CSV file (RFC 4180) that a spreadsheet can open without running anything.</summary>
 /// <remarks>
 /// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers. CSV cannot escape a control character, and some
-/// readers take NUL for the end of the file: in texts they are made visible. The JSON beside it has them letter for letter.
+/// readers take NUL for the end of the file: in texts they are made visible. The JSON beside it has them exactly as written.
 /// </remarks>
 internal sealed class CsvCells(Stream stream) : ICells, IDisposable
 {

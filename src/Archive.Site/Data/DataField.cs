@@ -48,14 +48,14 @@ internal sealed class QuantityField<T, TQuantity>(string stem, string means, Fun
     public override IReadOnlyList<DataColumn> Keys { get; } =
     [
         .. numbers.Select(number => number.Column),
-        new DataColumn($"{stem}_stated", "text", $"{means}, letter for letter as the record states it"),
+        new DataColumn($"{stem}_stated", "text", $"{means}, exactly as the record states it"),
         EvidenceKeys.Column($"{stem}_evidence", $"how it is known: {means}"),
     ];
 
     public override IReadOnlyList<DataColumn> Columns { get; } =
     [
         .. numbers.Select(number => number.Column),
-        new DataColumn($"{stem}_stated", "text", $"{means}, letter for letter as the record states it"),
+        new DataColumn($"{stem}_stated", "text", $"{means}, exactly as the record states it"),
         .. EvidenceKeys.All.Select(key => key with { Name = $"{stem}_{key.Name}" }),
     ];
 

@@ -34,8 +34,8 @@ public static class DataFiles
         new DataTable<Cable>("cables", "a cable, as observed", CableShape.Of(readings), record.Cables),
         new DataTable<CableKind>("kinds", "a kind of cable", KindShape.Shape, record.Kinds),
         new DataTable<Tray>("trays", "a ladder, basket or channel overhead", TrayShape.Shape, record.Trays),
-        new DataTable<Records.Hall>("halls", "a hall: where it was found, where it stands, or where it may stand", HallShape.Shape, record.Halls),
-        new DataTable<LabelScheme>("schemes", "how a sort of printed label is read", SchemeShape.Shape, record.Schemes),
+        new DataTable<Records.Hall>("halls", "a hall: where the machine was found, where it is, or where it may go", HallShape.Shape, record.Halls),
+        new DataTable<LabelScheme>("schemes", "how to read one type of printed label", SchemeShape.Shape, record.Schemes),
         new DataTable<Display>("displays", "a working set", DisplayShape.Shape, record.Displays),
         new DataTable<Photo>("photos", "a photo", PhotoShape.Shape, record.Photos),
         new DataTable<ArchiveEvent>("events", "something that happened since the machine was found", EventShape.Shape, record.Events),
@@ -44,7 +44,7 @@ public static class DataFiles
 
     private static IEnumerable<DataTable> Wiring(AsFound record, LabelReadings readings, WiringGraph graph) =>
     [
-        new DataTable<CableReading>("plans/labels", "the print of a cable, held against what was seen; withdrawn cables left out", LabelShape.Shape, readings.Cables),
+        new DataTable<CableReading>("plans/labels", "a cable's label compared with what was seen; withdrawn cables are left out", LabelShape.Shape, readings.Cables),
         new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Of(record), graph.FramePairs),
     ];
 

@@ -8,12 +8,12 @@ internal static class DataIndex
 {
     private static readonly string[] Rules =
     [
-        "every JSON file but index and archive is an array with one entry a line, in ordinal order of ids; a key without a value is left out",
-        "every CSV file (RFC 4180, UTF-8) has the same entries, with a head; a cell without a value is empty, lists of ids are joined by a space, other lists by `; `",
-        "a CSV text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a line end) has an apostrophe before it; the JSON has it as it is",
-        "numbers are in SI units, named at the end of the key; `…_stated` is what the record says, letter for letter",
+        "every JSON file except index and archive is an array with one entry per line, sorted by id (byte order); a key without a value is left out",
+        "every CSV file (RFC 4180, UTF-8) has the same entries, with a header; a cell without a value is empty, lists of ids are joined by a space, other lists by `; `",
+        "a CSV text that a spreadsheet would treat as a formula (it begins with = + - @, a tab or a line end) gets an apostrophe in front; the JSON has it unchanged",
+        "numbers are in SI units, named at the end of the key; `…_stated` is exactly what the record says",
         "dates are Extended Date/Time Format (ISO 8601-2), levels 0 and 1; markdown is CommonMark without HTML, with [[ID]] for links to records",
-        "`iiif/`, photos for viewers of other archives (IIIF Presentation API 3.0), is there where the archive states its base: its names are web addresses",
+        "`iiif/`, photos for IIIF viewers (Presentation API 3.0), is only there if the archive states its base, because IIIF ids are web addresses",
     ];
 
     internal static void Write(Stream stream, ArchiveStatement statement, IEnumerable<DataColumn> archiveKeys, IReadOnlyList<DataTable> tables)

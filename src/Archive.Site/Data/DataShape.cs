@@ -13,7 +13,7 @@ internal sealed class DataShape<T>
 
     /// <summary>All keys of the JSON, in order.</summary>
     public IEnumerable<DataColumn> Keys => _hasFacts
-        ? _fields.SelectMany(each => each.Keys).Append(new DataColumn(EvidenceKey, "object", "how plain facts are known, by the name of their key; each with `from`, `by`, `on` and `note`"))
+        ? _fields.SelectMany(each => each.Keys).Append(new DataColumn(EvidenceKey, "object", "how plain facts are known, by key; each with `from`, `by`, `on` and `note`"))
         : _fields.SelectMany(each => each.Keys);
 
     /// <summary>All columns of the CSV, in order.</summary>

@@ -8,8 +8,8 @@ internal static class EvidenceKeys
 {
     internal static readonly IReadOnlyList<DataColumn> All =
     [
-        new("from", "text", "what it rests on: plate, printed, drawing, measured, estimated or told"),
-        new("by", "text", "who says so, a key of `people`"),
+        new("from", "text", "where it comes from: plate, printed, drawing, measured, estimated or told"),
+        new("by", "text", "whose word it is, a key of `people`"),
         new("on", "date", "when it was established"),
         new("note", "markdown", "remark on it"),
     ];

@@ -61,7 +61,7 @@ public static class ConnectionMatrix
     private static string Description(ImmutableArray<MatrixItem> items, ImmutableArray<MatrixCell> cells)
     {
         var most = cells.OrderByDescending(cell => cell.Count).ThenBy(cell => cell.A).ThenBy(cell => cell.B).Take(3).Select(cell => $"{Name(cell, items)}: {cell.Count}");
-        return $"A square with {Words.Count(items.Length, "line")} and as many columns, from {items[0].Label} to {items[^1].Label}; cables run at {Words.Count(cells.Length, "crossing")}. Most: {string.Join("; ", most)}. The same stands in the table.";
+        return $"A chart of {Words.Count(items.Length, "row")} and as many columns, from {items[0].Label} to {items[^1].Label}; {Words.Count(cells.Length, "square has", "squares have")} cables. Most: {string.Join("; ", most)}. The table has the same figures.";
     }
 
     private static string Name(MatrixCell cell, ImmutableArray<MatrixItem> items) =>

@@ -25,7 +25,7 @@ public static class KnotFigure
         var (width, height) = ((2 * radius) + wide + 4, knot.Cables.Length == 2 ? 60 : (2 * radius) + (2 * Half) + 4);
         var places = knot.Cables.Select((cable, at) => (cable.Id, At: Around(new PaperPoint(width / 2, height / 2), radius, knot.Cables.Length, at))).ToDictionary(place => place.Id, place => place.At, StringComparer.Ordinal);
         var over = knot.Cables.SelectMany(cable => cable.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Where(places.ContainsKey).Distinct().Select(under => (Over: cable.Id, Under: under))).ToList();
-        var svg = new SvgWriter(new SheetSize(width, height), "knot", $"Knot of {knot.Cables.Length} cables", string.Join(" ", over.Select(pair => $"{pair.Over} lies over {pair.Under}.")), hasLinks: true);
+        var svg = new SvgWriter(new SheetSize(width, height), "knot", $"Tangle of {knot.Cables.Length} cables", string.Join(" ", over.Select(pair => $"{pair.Over} lies over {pair.Under}.")), hasLinks: true);
         foreach (var (from, to) in over) Arrow(svg, places[from], places[to], new PaperBox(0, 0, wide, 2 * Half));
         foreach (var cable in knot.Cables)
         {

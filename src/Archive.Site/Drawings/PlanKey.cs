@@ -44,7 +44,7 @@ internal static class PlanKey
             );
         }
 
-        if (layout.Hall.Take is not null) yield return ("inside goes", box => svg.Rectangle(box, "medium dashed"));
+        if (layout.Hall.Take is not null) yield return ("frames inside this line leave", box => svg.Rectangle(box, "medium dashed"));
         if (plan.Options.Shaded.Count > 0) yield return (plan.Options.ShadedAs, Sign("shaded"));
         if (plan.Options.Ways.Length > 0) yield return (plan.Options.WaysAs, box => svg.Path(new SvgPath().Line(new(box.X, box.Centre.Y), new(box.Right, box.Centre.Y)), "way"));
         if (layout.Standing.Any(standing => !standing.IsSized)) yield return ("size not recorded", box => svg.Rectangle(box, "box dashed"));

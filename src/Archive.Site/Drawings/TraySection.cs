@@ -82,8 +82,8 @@ public static class TraySection
         says.Add($"{units.Of(contents.Tray.Size!.Value.Value)}{fill}{(options.Limit is { } limit ? $", limit {units.Of(limit)}" : string.Empty)}");
         var cables = contents.Cables.Length;
         var layers = contents.Cables.Select(lying => lying.Layer).DefaultIfEmpty(-1).Max() + 1;
-        says.Add($"{Number(cables)} {(cables == 1 ? "cable" : "cables")}{(layers > 1 ? $" in {Number(layers)} layers" : string.Empty)}{(isLevel ? "; drawn as a level" : string.Empty)}");
-        if (contents.WithoutDiameter > 0) says.Add($"not drawn, diameter not recorded: {Number(contents.WithoutDiameter)}");
+        says.Add($"{Number(cables)} {(cables == 1 ? "cable" : "cables")}{(layers > 1 ? $" in {Number(layers)} layers" : string.Empty)}{(isLevel ? "; drawn level" : string.Empty)}");
+        if (contents.WithoutDiameter > 0) says.Add($"not drawn (diameter not recorded): {Number(contents.WithoutDiameter)}");
         return says.ToImmutable();
     }
 

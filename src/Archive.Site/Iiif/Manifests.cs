@@ -29,7 +29,7 @@ internal sealed class Manifests(SiteContents site, PageFactory pageFactory)
     /// <param name="photos">The photos; at least one.</param>
     public JsonObject OfOthers(string path, ImmutableArray<Photo> photos)
     {
-        var manifest = Manifest(path, "Photos that show no frame", photos);
+        var manifest = Manifest(path, "Photos without a frame", photos);
         manifest["metadata"] = new JsonArray([.. OfArchive()]);
         return manifest;
     }
@@ -48,7 +48,7 @@ internal sealed class Manifests(SiteContents site, PageFactory pageFactory)
         collection["items"] = new JsonArray(
         [
             .. frames.Select(frame => Reference(IiifFiles.PathOf(frame.Id), LabelOf(frame))),
-            .. others is null ? [] : new[] { Reference(others, "Photos that show no frame") },
+            .. others is null ? [] : new[] { Reference(others, "Photos without a frame") },
         ]);
         return collection;
     }
@@ -133,7 +133,7 @@ internal sealed class Manifests(SiteContents site, PageFactory pageFactory)
     {
         yield return Entry("Photo", photo.Id);
         if (photo.Taken is { } taken) yield return Entry("Taken", DateText.Of(taken.Value));
-        else if (published.Taken is { } camera) yield return Entry("Taken", camera + ", by the camera's clock");
+        else if (published.Taken is { } camera) yield return Entry("Taken", camera + ", according to the camera");
         if (photo.By is { } by) yield return Entry("By", EvidenceText.PersonName(by.Value, site.Record));
         if (photo.View is { } view) yield return Entry("View", Words.Of(view.Value));
         if (!photo.Shows.IsEmpty) yield return Entry("Shows", string.Join(", ", photo.Shows.Select(id => id.Value)));
@@ -143,7 +143,7 @@ internal sealed class Manifests(SiteContents site, PageFactory pageFactory)
     {
         yield return Entry("Archive", Title);
         if (site.Record.Statement.AsFound is { } found) yield return Entry("As found", DateText.Of(found.Value));
-        if (site.Record.Statement.Custodian is { } custodian) yield return Entry("Kept by", custodian.Value);
+        if (site.Record.Statement.Custodian is { } custodian) yield return Entry("Custodian", custodian.Value);
     }
 
     private void AddRights(JsonObject to)

@@ -16,7 +16,7 @@ internal static class IntakeWriter
         if (place.IsCopied && !IsCopied(photo, place))
         {
             Appear(place, target, draft => File.Copy(place.FullPath(photo.Path), draft));
-            if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was copied");
+            if (SiteTree.Sha256Of(target) != photo.Photo.Sha256) throw new IOException($"{photo.Path} changed while it was being copied");
         }
 
         Appear(place, place.TargetOf(photo.Sidecar), draft => File.WriteAllText(draft, Sidecar.Text(photo), new UTF8Encoding(false)));
@@ -33,7 +33,7 @@ internal static class IntakeWriter
         var folder = Path.GetDirectoryName(path)!;
         if (ArchiveFolder.RealPath(folder)?.StartsWith(ArchiveFolder.RealPath(place.Content) + Path.DirectorySeparatorChar, StringComparison.Ordinal) != true)
         {
-            throw new IOException($"{folder} is reached by a link that leads out of the archive; put a folder in the link's place");
+            throw new IOException($"{folder} is behind a link that leads out of the archive; replace the link with a folder");
         }
 
         Directory.CreateDirectory(folder);

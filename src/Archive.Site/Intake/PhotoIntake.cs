@@ -17,7 +17,7 @@ public sealed record IntakeOutcome(ImmutableArray<IntakeGroup> Groups, Immutable
 /// file that stands.</summary>
 public static class PhotoIntake
 {
-    private const string Unnameable = "has a name that a record cannot hold: give it a plain one";
+    private const string Unnameable = "has a name that a record cannot hold: give it a simpler one";
 
     /// <summary>Whether photos can be taken in from a folder: it lies outside the archive, or in its <c>photos</c>.</summary>
     /// <param name="order">Which archive.</param>
@@ -38,7 +38,7 @@ public static class PhotoIntake
     {
         var folder = new ArchiveFolder(order.Content);
         var draft = RecordReader.Read(folder, cancellation);
-        var place = IntakePlace.Of(order.Content, from) ?? throw new ArgumentException("photos of an archive stand in its photos folder", nameof(from));
+        var place = IntakePlace.Of(order.Content, from) ?? throw new ArgumentException("an archive's photos belong in its photos folder", nameof(from));
 
         // What cannot be read may be the record of one of these photos: it would be recorded twice.
         var faults = draft.Diagnostics.Where(fault => fault.Severity == Severity.Error && fault.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
@@ -69,7 +69,7 @@ public static class PhotoIntake
         var sources = new List<PhotoSource>();
         foreach (var path in place.Files)
         {
-            if (recorded[$"{place.Target}/{path}"].FirstOrDefault() is { } known && !place.IsCopied) left.Add(new LeftAlone(path, $"is recorded as {known.Id}"));
+            if (recorded[$"{place.Target}/{path}"].FirstOrDefault() is { } known && !place.IsCopied) left.Add(new LeftAlone(path, $"is already recorded as {known.Id}"));
             else sources.Add(new PhotoSource(place.FullPath(path), path));
         }
 
@@ -81,7 +81,7 @@ public static class PhotoIntake
         foreach (var (source, outcome) in sources.Zip(outcomes))
         {
             if (outcome is not ScannedPhoto photo) left.Add(new LeftAlone(source.Path, (outcome as SpoiledPhoto)?.Reason ?? "cannot be used"));
-            else if (bySum[photo.Sha256].FirstOrDefault() is { } copy) left.Add(new LeftAlone(source.Path, $"is the same picture as {copy}, which is recorded"));
+            else if (bySum[photo.Sha256].FirstOrDefault() is { } copy) left.Add(new LeftAlone(source.Path, $"is the same picture as {copy}, which is already recorded"));
             else if (seen.TryAdd(photo.Sha256, incoming.Count)) incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
             else if (seen[photo.Sha256] is var first && (Sidecar.CanName(incoming[first].FileName) || !Sidecar.CanName(Path.GetFileName(source.Path)))) left.Add(new LeftAlone(source.Path, $"is the same picture as {incoming[first].Path}"));
             else
@@ -108,8 +108,8 @@ public static class PhotoIntake
     {
         string[] names = [Path.ChangeExtension(photo.Path, ".yaml"), photo.Path + ".yaml"];
         var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name)) && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml")) && claimed.Add(name));
-        var why = sidecar is null ? "has files of the names of its sidecar beside it that do not name it: a curator's words stand"
-            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place) ? "has another file of its name in the archive already"
+        var why = sidecar is null ? "has a file with its sidecar's name beside it, about something else; existing text is never overwritten"
+            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place) ? "has the same name as another file in the archive"
             : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? Unnameable
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };

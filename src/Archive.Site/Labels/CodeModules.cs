@@ -4,7 +4,7 @@ using QRCoder.Exceptions;
 
 namespace Archive.Site;
 
-/// <summary>How much of a code may be worn off or soiled: the four levels of ISO/IEC 18004.</summary>
+/// <summary>The level of error correction or soiled: the four levels of ISO/IEC 18004.</summary>
 public enum CodeLevel
 {
     /// <summary>About 7 parts in a hundred.</summary>

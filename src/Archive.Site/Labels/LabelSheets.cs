@@ -130,7 +130,7 @@ public sealed class LabelSheets
         var (of, labels) = _batches[batch];
         for (var sheet = first; sheet < first + count; sheet++)
         {
-            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{Escaping.Html(of.Name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print without scaling; cut at the lines.</h2>\n"));
+            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{Escaping.Html(of.Name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print at 100 %, without scaling; cut along the lines.</h2>\n"));
             var from = (sheet * _stock.PerSheet) - SkipOf(batch);
             for (var i = Math.Max(0, from); i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
             {

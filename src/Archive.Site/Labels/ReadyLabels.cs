@@ -55,7 +55,7 @@ internal sealed class ReadyLabels
             .Where(size => size.Design is not null).Select(size => new ReadySize(size.Stocks, size.Design!))];
     }
 
-    /// <summary>How much of a code may be worn off, on pages as on labels.</summary>
+    /// <summary>The level of error correction, on pages as on labels.</summary>
     internal CodeLevel Level { get; }
 
     /// <summary>Whether the record is so large that labels are made on request.</summary>
@@ -144,11 +144,11 @@ internal sealed class ReadyLabels
 
     /// <summary>How a code is set, in words.</summary>
     /// <param name="design">How it is set.</param>
-    internal static string Says(LabelDesign design) => FormattableString.Invariant($"modules of {design.Module:0.00} mm, read from up to {Math.Floor(design.Distance / 10):0} cm");
+    internal static string Says(LabelDesign design) => FormattableString.Invariant($"QR squares of {design.Module:0.00} mm, readable from up to {Math.Floor(design.Distance / 10):0} cm");
 
     private string Head(LabelBatch batch, LabelStock stock, LabelDesign design) =>
         $"<nav><h1>Labels: {Escaping.Html(batch.Name)}</h1>{(_errors == 0 ? "" : $"<p><strong>Published with {Words.Count(_errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>")}"
-        + $"<p><a href=\"../../index.html\">QR labels</a> · {stock.Said} on {stock.Paper.Said}: {Says(design)}. Print without scaling (“actual size”, 100 %), margins as they are.</p></nav>\n";
+        + $"<p><a href=\"../../index.html\">QR labels</a> · {stock.Said} on {stock.Paper.Said}: {Says(design)}. Print at 100 % (“actual size”), without scaling and without changing the margins.</p></nav>\n";
 
     private static RenderedFile Text(string path, Action<TextWriter> write) => new(path, () =>
     {

@@ -9,13 +9,13 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
-    /// <summary>What people call it; empty as a rule.</summary>
+    /// <summary>What people call it; usually empty.</summary>
     public required string Name { get; init; }
 
     /// <summary>What it is called where it has no name: the frames that it runs between, as far as they are known.</summary>
     public required string Between { get; init; }
 
-    /// <summary>What is printed on it, letter for letter; empty without a label.</summary>
+    /// <summary>What is printed on it, exactly as written; empty without a label.</summary>
     public required string Label { get; init; }
 
     /// <summary>Its kind.</summary>
@@ -30,7 +30,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Its ends in full.</summary>
     public required ImmutableArray<EndLine> Ends { get; init; }
 
-    /// <summary>How its print reads, held against what was seen; null without print.</summary>
+    /// <summary>How its label reads, compared with what was seen; null without print.</summary>
     public required PrintView? Print { get; init; }
 
     /// <summary>What becomes of it, in a sentence; empty where nothing is said.</summary>
@@ -48,7 +48,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Cables that lie upon it.</summary>
     public required ImmutableArray<RecordLink> LiesUnder { get; init; }
 
-    /// <summary>Its way through the hall, drawn.</summary>
+    /// <summary>Its route through the hall, drawn.</summary>
     public required Markup Route { get; init; }
 
     /// <summary>Whether it reaches in each hall where it may stand again.</summary>
@@ -69,7 +69,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>What happened to it since.</summary>
     public required ImmutableArray<EventLine> Events { get; init; }
 
-    /// <summary>What the record does not know of it.</summary>
+    /// <summary>What is still to be recorded of it.</summary>
     public required ImmutableArray<string> Lacks { get; init; }
 
     /// <summary>Where its facts come from.</summary>
@@ -87,7 +87,7 @@ public sealed record CableInHall(Link Hall, string Verdict, string Says, Markup 
 /// <param name="At">Where it is.</param>
 /// <param name="Holds">What stands at that position; empty where that is not known.</param>
 /// <param name="Connector">Its connector; empty where that is not said.</param>
-/// <param name="Label">A tag of its own, letter for letter; empty without one.</param>
+/// <param name="Label">A tag of its own, exactly as written; empty without one.</param>
 /// <param name="Note">Remark.</param>
 public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note)
 {
@@ -95,7 +95,7 @@ public sealed record EndLine(EndPlace At, string Holds, string Connector, string
     public EndPhoto? Photo { get; init; }
 }
 
-/// <summary>What the print on a cable says, held against what was seen.</summary>
+/// <summary>What the label of a cable says, compared with what was seen.</summary>
 /// <param name="Verdict">What it is worth, in a few words.</param>
 /// <param name="Why">What the verdict rests on.</param>
 /// <param name="Sayings">Its label and its tags, each as it reads.</param>
@@ -105,14 +105,14 @@ public sealed record PrintView(string Verdict, Markup Why, ImmutableArray<Saying
 
 /// <summary>A label or tag as it reads.</summary>
 /// <param name="What">Which it is, such as <c>label</c>.</param>
-/// <param name="Text">What is printed, letter for letter.</param>
+/// <param name="Text">What is printed, exactly as written.</param>
 /// <param name="Scheme">The scheme that reads it; null where none does.</param>
-/// <param name="Parts">It taken apart; empty where no scheme reads it.</param>
+/// <param name="Parts">It taken apart; empty where it fits no scheme.</param>
 /// <param name="Means">The places it means.</param>
 public sealed record SayingView(string What, string Text, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
 
 /// <summary>A stretch of a label.</summary>
-/// <param name="Text">The stretch, letter for letter.</param>
+/// <param name="Text">The stretch, exactly as written.</param>
 /// <param name="Group">What it says, such as <c>row</c>; empty for what stands between.</param>
 /// <param name="StandsFor">What it stands for; empty where that is the text itself.</param>
 public sealed record PartView(string Text, string Group, string StandsFor)

@@ -96,17 +96,17 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
         if (site.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
         // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
         var hasTails = (site.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
-        yield return new FactLine("Way as found", new Figure((hasTails ? "at least " : "") + formatter.Text.Reckoned(length), EvidenceText.Derived("its ports, its frames and the trays it lies in")));
+        yield return new FactLine("Route as found", new Figure((hasTails ? "at least " : "") + formatter.Text.Reckoned(length), EvidenceText.Derived("its ports, frames and trays")));
         if (path.Slack is not { } slack) yield break;
-        yield return new FactLine("To spare as found", new Figure(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.Reckoned(-slack)} less than its way, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.Reckoned(slack), EvidenceText.Derived("its length and its way")));
+        yield return new FactLine("Slack as found", new Figure(
+            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.Reckoned(-slack)} less than its route, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.Reckoned(slack), EvidenceText.Derived("its length and route")));
     }
 
     private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = formatter.Text;
-        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Reckoned(needed))}: {Words.Unbroken(text.Reckoned(judged.Path!.Value))} from port to port, and {Words.Unbroken(text.Reckoned(reach.Allowance))} more at each end." : "";
+        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Reckoned(needed))}: {Words.Unbroken(text.Reckoned(judged.Path!.Value))} from port to port, plus {Words.Unbroken(text.Reckoned(reach.Allowance))} at each end." : "";
         return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, drawings.Route(reach, judged, place));
     }
 
@@ -130,10 +130,10 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch
     {
-        Fate.Coil => cable.CoilTo is { } frame ? $"To be freed at the far end, coiled, and lashed to {frame.Value}." : "To be freed at one end, coiled and lashed.",
-        Fate.Remove => "To be freed at both ends and taken out.",
-        Fate.Sever => "To be cut.",
-        Fate.Leave => "To be left where it is.",
+        Fate.Coil => cable.CoilTo is { } frame ? $"Disconnect it at the far end, coil it and lash it to {frame.Value}." : "Disconnect it at one end, coil it and lash it.",
+        Fate.Remove => "Disconnect it at both ends and take it out.",
+        Fate.Sever => "Cut it.",
+        Fate.Leave => "Leave it in place.",
         _ => "",
     };
 

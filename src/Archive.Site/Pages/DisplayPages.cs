@@ -16,7 +16,7 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
     /// <summary>What it needs; all of them.</summary>
     public required ImmutableArray<NeedLine> Needs { get; init; }
 
-    /// <summary>The fewest frames that it runs with, as worked out; empty where its needs cannot be met.</summary>
+    /// <summary>The fewest frames that it runs with, as calculated; empty where its needs cannot be met.</summary>
     public required ImmutableArray<RecordLink> Set { get; init; }
 
     /// <summary>Plans that say more of the set: what it weighs and draws, and how its cables are laid back.</summary>
@@ -43,7 +43,7 @@ internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, P
     /// <summary>The page of a display.</summary>
     /// <param name="display">A display that stands.</param>
     public SiteFile Of(Display display) => pageFactory.Page(PagePaths.Of(display), place =>
-        new DisplayPage(pageFactory.Head("display", place, display.Title, $"{display.Title}: what must stand for it to run.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
+        new DisplayPage(pageFactory.Head("display", place, display.Title, $"{display.Title}: the frames needed to run it.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
         {
             Id = display.Id,
             Name = display.Title,
@@ -51,8 +51,8 @@ internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, P
             Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, place))],
             Plans =
             [
-                new Link("What the set weighs and draws, and its cables", place.To(WorkingSetsPlan.Kind.Page)),
-                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How its cables are connected again", place.To(ReconnectionPages.PathOf(display)))],
+                new Link("Weight, power and cables of this set", place.To(WorkingSetsPlan.Kind.Page)),
+                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How to reconnect its cables", place.To(ReconnectionPages.PathOf(display)))],
             ],
             About = prose.Blocks(display.About?.Value, place),
             Note = prose.Blocks(display.Note?.Value, place, 2, "note"),

@@ -64,7 +64,7 @@ internal sealed class EndPhotos(SiteContents site, CrossReferences references, R
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
             .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
         return photo is null ? null : new EndPhoto(
-            rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo shows this end. {frame.Id} from the {Words.Of(photo.View?.Value)}:", []);
+            rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo of this end. {frame.Id} from the {Words.Of(photo.View?.Value)}:", []);
     }
 
     private int Rank(Photo photo, Cable cable) => (PartOf(photo, cable), photo.View?.Value) switch

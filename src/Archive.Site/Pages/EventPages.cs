@@ -62,7 +62,7 @@ internal sealed class EventPages(PageFactory pageFactory, Prose prose, RowMaker 
     private static ImmutableArray<FactLine> Facts(EventLine line)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("When", new Figure(line.On)));
+        facts.Add(new FactLine("Date", new Figure(line.On)));
         if (line.To is { } hall) facts.Add(new FactLine("At", new Figure(hall.Text), hall.Href));
         if (line.Place.Length > 0) facts.Add(new FactLine("Place", new Figure(line.Place)));
         if (line.By.Length > 0) facts.Add(new FactLine("By", new Figure(line.By)));

@@ -66,7 +66,7 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>What happened to it since.</summary>
     public required ImmutableArray<EventLine> Events { get; init; }
 
-    /// <summary>What the record does not know of it.</summary>
+    /// <summary>What is still to be recorded of it.</summary>
     public required ImmutableArray<string> Lacks { get; init; }
 
     /// <summary>Where its facts come from.</summary>

@@ -55,7 +55,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             Photos = rowBuilder.PhotosOf(frame, place),
             Cables = CablesOf(sheets, place),
             CableCount = sheets.Rows.Count,
-            Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same in the order to connect them again", place.To(ReconnectionPages.PathOf(frame))),
+            Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same cables, in the order in which to reconnect them", place.To(ReconnectionPages.PathOf(frame))),
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets, place),
             Needs = rowBuilder.Needs(frame.Needs, place),
@@ -100,17 +100,17 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         facts.Add(new FactLine("Weight", formatter.Of(frame.Weight)));
         foreach (var draw in frame.Draws)
         {
-            var volts = draw.Volts is { } at ? $"Draws at {formatter.Text.Of(at.Value)}" : "Draws";
+            var volts = draw.Volts is { } at ? $"Current at {formatter.Text.Of(at.Value)}" : "Draws";
             facts.Add(new FactLine(volts, formatter.Of(draw.Amps)));
         }
 
-        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to take off", formatter.Of(frame.Doors)));
+        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Of(frame.Doors)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new Figure(FoundText(found))));
         return facts.ToImmutable();
     }
 
     private IEnumerable<FactLine> Manifest(Frame frame, PagePlace place) =>
-        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos, for viewers of other archives", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
+        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos as IIIF", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
 
     private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(Draw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
 

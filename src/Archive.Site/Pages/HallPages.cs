@@ -17,7 +17,7 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     /// <summary>Whether the machine was found there.</summary>
     public required bool IsAsFound { get; init; }
 
-    /// <summary>What to heed before work begins; where the machine was found.</summary>
+    /// <summary>Cautions before work begins; where the machine was found.</summary>
     public required ImmutableArray<Caution> Cautions { get; init; }
 
     /// <summary>Its floor plan.</summary>
@@ -32,7 +32,7 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     /// <summary>Doors and other openings.</summary>
     public required ImmutableArray<FactLine> Openings { get; init; }
 
-    /// <summary>What stands in the way.</summary>
+    /// <summary>The obstacles.</summary>
     public required ImmutableArray<string> Obstacles { get; init; }
 
     /// <summary>Frames by their side of the taped line; empty where the hall has none.</summary>
@@ -88,7 +88,7 @@ internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Pros
             IsAsFound = isAsFound,
             Cautions = isAsFound ? [Cautions.OldMaterials, Cautions.Tall, Cautions.Overhead] : [],
             Plan = drawings.Plan(layout, place),
-            Facts = [new("Ceiling", formatter.Of(hall.Ceiling)), new("Floor may carry", formatter.Of(hall.FloorRating))],
+            Facts = [new("Ceiling", formatter.Of(hall.Ceiling)), new("Floor load limit", formatter.Of(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
             Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Of(opening)))],
             Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],

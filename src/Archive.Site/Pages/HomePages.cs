@@ -56,10 +56,10 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
         return
         [
             Of(RecordKind.Frame, record.Frames.Count(Stands), "frame", ""),
-            Of(RecordKind.Cable, cables.Count, "cable", $"of which {Number(bothEnds)} seen at both ends"),
+            Of(RecordKind.Cable, cables.Count, "cable", $"{Number(bothEnds)} seen at both ends"),
             Of(RecordKind.Tray, record.Trays.Count(Stands), "tray", ""),
             Of(RecordKind.Photo, record.Photos.Count(Stands), "photo", ""),
-            Of(RecordKind.Event, record.Events.Count(Stands), "event", "since it was found"),
+            Of(RecordKind.Event, record.Events.Count(Stands), "event", "since the machine was found"),
         ];
 
         Holding Of(RecordKind kind, int count, string noun, string says) =>

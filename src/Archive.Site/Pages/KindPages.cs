@@ -68,7 +68,7 @@ internal sealed class KindPages(CrossReferences references, PageFactory pageFact
         facts.Add(new FactLine("Mass", formatter.Of(kind.Mass)));
         if (kind is { Bend: { } bend, Diameter: { } diameter })
         {
-            facts.Add(new FactLine("Least bending radius", new Figure(
+            facts.Add(new FactLine("Minimum bend radius", new Figure(
                 formatter.Text.Of(diameter.Value * bend.Value), EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
         }
 

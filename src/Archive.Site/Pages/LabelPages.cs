@@ -13,7 +13,7 @@ public sealed record LabelsPage(PageHead Head) : PageView(Head)
     /// <summary>Why labels are not all ready; empty where they are.</summary>
     public required string OnRequest { get; init; }
 
-    /// <summary>How much of a code may be worn off.</summary>
+    /// <summary>The level of error correction.</summary>
     public required string Level { get; init; }
 
     /// <summary>The sizes that are ready.</summary>
@@ -22,7 +22,7 @@ public sealed record LabelsPage(PageHead Head) : PageView(Head)
     /// <summary>Batches of this sheet, by row, module and display.</summary>
     public required ImmutableArray<RowGroup<LabelLine>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -91,19 +91,19 @@ internal sealed class LabelPages
 
     private string OnRequest() => _readyLabels switch
     {
-        { IsTooLarge: true } => "In a record of this size no label is held ready.",
-        { Ready.IsEmpty: true } => _archive.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for a code that is read from a hand's breadth." : "There is no frame yet to hang a label on.",
-        { IsOfOneSize: true } => "In a record of this size labels of one size are held ready.",
+        { IsTooLarge: true } => "This record is too large to prepare labels for it in advance.",
+        { Ready.IsEmpty: true } => _archive.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for codes of these sizes." : "There are no frames yet.",
+        { IsOfOneSize: true } => "For a record of this size, labels are prepared in one size only.",
         _ => "",
     };
 
     // ISO/IEC 18004: what each level can restore.
     private static string Worn(CodeLevel level) => level switch
     {
-        CodeLevel.L => "level L: about 7 parts in a hundred of it may be worn off",
-        CodeLevel.M => "level M: about 15 parts in a hundred of it may be worn off",
-        CodeLevel.Q => "level Q: about a quarter of it may be worn off",
-        _ => "level H: about 30 parts in a hundred of it may be worn off",
+        CodeLevel.L => "level L (readable with up to about 7 % of the code damaged)",
+        CodeLevel.M => "level M (readable with up to about 15 % of the code damaged)",
+        CodeLevel.Q => "level Q (readable with up to about 25 % of the code damaged)",
+        _ => "level H (readable with up to about 30 % of the code damaged)",
     };
 
     private static LabelSize Size(ReadySize size) => new(

@@ -80,7 +80,7 @@ internal sealed class LabelViews(SiteContents site, Prose prose, RowMaker rowBui
         var isLong = parts.Sum(part => part.Text.Length) > GlyphsOnPhone;
         return
         [
-            .. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "nothing known")
+            .. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "unknown")
             {
                 MayBreak = isLong && string.IsNullOrWhiteSpace(part.Text),
             }),

@@ -3,36 +3,36 @@ using Archive.Records;
 
 namespace Archive.Site;
 
-/// <summary>What this record lacks: read while the machine still stands.</summary>
+/// <summary>What is still to be recorded while the machine is standing.</summary>
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record LacksPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>How much of what is lacking; leading to where it is listed.</summary>
+    /// <summary>How much is still to be recorded, by heading, as links.</summary>
     public required ImmutableArray<FactLine> Counts { get; init; }
 
-    /// <summary>What is lacking, on this sheet.</summary>
+    /// <summary>What is still to be recorded, on this page.</summary>
     public required ImmutableArray<LackGroup> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
-/// <summary>Things that are lacking under one heading.</summary>
+/// <summary>Things still to record under one heading.</summary>
 /// <param name="Heading">The heading.</param>
 /// <param name="Anchor">Its anchor.</param>
 /// <param name="IsContinued">Whether it began on a sheet before.</param>
-/// <param name="Sets">What several records lack alike.</param>
-/// <param name="Rows">What one record lacks by itself.</param>
+/// <param name="Sets">What is still to be recorded of several records alike.</param>
+/// <param name="Rows">What is still to be recorded of one record.</param>
 public sealed record LackGroup(string Heading, string Anchor, bool IsContinued, ImmutableArray<LackSet> Sets, ImmutableArray<LackRow> Rows);
 
-/// <summary>What several records lack alike.</summary>
+/// <summary>What is still to be recorded of several records alike.</summary>
 /// <param name="Says">What it is; empty where the heading says it all.</param>
 /// <param name="Records">Of what.</param>
 public sealed record LackSet(string Says, ImmutableArray<RecordLink> Records);
 
-/// <summary>Something that is lacking.</summary>
+/// <summary>Something still to record.</summary>
 /// <param name="Record">Of what.</param>
-/// <param name="Says">What is lacking, where the heading does not say it all.</param>
+/// <param name="Says">What it is, where the heading does not say it all.</param>
 public sealed record LackRow(RecordLink Record, string Says);
 
 /// <summary>Makes the pages of what the record lacks.</summary>
@@ -61,7 +61,7 @@ internal sealed class LacksPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_pageFactory.Head("lacks", place, "What this record lacks", "What the survey still owes: to be read while the machine still stands."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LacksPage(_pageFactory.Head("lacks", place, "Still to record", "Facts and photos still missing from this record, to collect while the machine is still standing."))
             {
                 Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new Figure(Words.Count(count.Count)), _rows.To(count.Heading, place)))],
                 Groups = [.. _rows.On(sheet, row => new LackRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
@@ -87,19 +87,19 @@ internal sealed class LacksPages
         var record = _site.Record;
         var frames = record.Frames.Where(frame => !frame.IsWithdrawn).ToList();
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
-        yield return ("Views that the survey owes", "views", WantedViews());
+        yield return ("Photos still to take", "views", WantedViews());
         var findings = _site.Findings;
-        yield return ("Photos to be taken again", "photos", Photos(photo => findings.Again.GetValueOrDefault(photo.Id)));
+        yield return ("Photos to take again", "photos", Photos(photo => findings.Again.GetValueOrDefault(photo.Id)));
         yield return ("Photos that look the same", "alike", Photos(photo => findings.Alike.GetValueOrDefault(photo.Id)));
-        yield return ("Photos of no known time", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
-        yield return ("Ends not known", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
-        yield return ("Ends known from print alone", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "")));
-        yield return ("Lengths not known", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
-        yield return ("Cables with neither label nor tag", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
-        yield return ("Weights not known", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
-        yield return ("Sizes not known", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
-        yield return ("Frames in no row of the hall as found", "places", frames.Where(frame => _site.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
-        yield return ("Ends that no photo shows", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _lacks.EndsNoPhotoShows(cable).ToList()))
+        yield return ("Photos without a date", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
+        yield return ("Unknown ends", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
+        yield return ("Ends known only from a label", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "")));
+        yield return ("Unknown lengths", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
+        yield return ("Cables without a label or tag", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
+        yield return ("Unknown weights", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
+        yield return ("Unknown sizes", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
+        yield return ("Frames not placed in the hall as found", "places", frames.Where(frame => _site.Standings.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
+        yield return ("Ends without a photo", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _lacks.EndsNoPhotoShows(cable).ToList()))
             .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
     }
 

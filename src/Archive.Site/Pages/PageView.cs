@@ -60,7 +60,7 @@ public sealed record SiteView
     /// <summary>The search page.</summary>
     public required Href Search { get; init; }
 
-    /// <summary>The page of what the record lacks.</summary>
+    /// <summary>The page of what is still to be recorded.</summary>
     public required Href Lacks { get; init; }
 
     /// <summary>The feed of what happened; null where the archive has no base.</summary>

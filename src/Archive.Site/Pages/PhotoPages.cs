@@ -101,7 +101,7 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
             Picture = rowBuilder.Picture(photo, place, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
             Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
-            Original = published?.Original is { } original ? new Link(published.IsStripped ? "The original picture, without the camera's notes" : "The original, as the camera wrote it", place.To(original)) : null,
+            Original = published?.Original is { } original ? new Link(published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera", place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
             Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, place))],
             Facts = Facts(photo, published),

@@ -37,24 +37,24 @@ public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
     public required Provenance Provenance { get; init; }
 }
 
-/// <summary>What is worked out from the record.</summary>
+/// <summary>What is calculated from the record.</summary>
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record PlansPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The plans that have a page of their own.</summary>
     public required ImmutableArray<PlanLine> Plans { get; init; }
 
-    /// <summary>Share of cables that print alone can rebuild; null without cables.</summary>
+    /// <summary>Share of cables that can be rebuilt from their labels; null without cables.</summary>
     public required Figure? Rebuildable { get; init; }
 
-    /// <summary>Cables by what their print is worth.</summary>
+    /// <summary>Cables by how reliable their labels are.</summary>
     public required ImmutableArray<FactLine> Verdicts { get; init; }
 }
 
 /// <summary>A plan as a line of a list.</summary>
 /// <param name="Plan">The plan.</param>
 /// <param name="Means">What it tells.</param>
-/// <param name="Says">What comes of it, in a sentence.</param>
+/// <param name="Says">The result, in a sentence.</param>
 public sealed record PlanLine(Link Plan, string Means, string Says);
 
 /// <summary>Makes the pages that are no record's.</summary>
@@ -71,8 +71,8 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
     public IEnumerable<SiteFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
-        yield return Plain("offline/index.html", "offline", "On this device", "Keep this record on a phone for a hall without network.");
-        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head("not-found", place, "Not found", "There is no such page.") with { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
+        yield return Plain("offline/index.html", "offline", "Use offline", "Save this record on a phone, for a hall without a network.");
+        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head("not-found", place, "Not found", "This page does not exist.") with { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
         yield return pageFactory.Page("plans/index.html", Plans);
     }
 
@@ -100,7 +100,7 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
     private static string ListOf(RecordKind kind) => kind switch
     {
         RecordKind.CableKind => "Kinds of cable",
-        RecordKind.Scheme => "How labels are read",
+        RecordKind.Scheme => "How to read labels",
         RecordKind.Story => "Stories",
         _ => Words.Sentence(kind.Noun() + "s").TrimEnd('.'),
     };
@@ -118,11 +118,11 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
     {
         var readings = site.Readings;
         var share = readings.RebuildableShare;
-        return new PlansPage(pageFactory.Head("plans", place, "Plans", "What is worked out from the record."))
+        return new PlansPage(pageFactory.Head("plans", place, "Plans", "Calculated from the record."))
         {
             Plans = [.. site.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
-                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their print: {formatter.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
+                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their labels: {formatter.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
                 : null,
             Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(verdict.InWords()).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
         };

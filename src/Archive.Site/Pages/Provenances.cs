@@ -19,12 +19,12 @@ internal sealed class Provenances(PageFactory pageFactory, Figures formatter, Pa
     {
         var permalink = pageFactory.Permalink(place.Path);
         return new Provenance(
-            found, record.IdSpan.Path, record.IdSpan.From.Line + 1, permalink, [.. record.Was.Select(was => was.Value)],
+            found, record.Id, record.IdSpan.Path, permalink, [.. record.Was.Select(was => was.Value)],
             [.. facts.Select(fact => (fact.Fact, Mark: formatter.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
             permalink.Length == 0 || record is not Frame ? Markup.None : drawings.Qr(permalink))
         {
             HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Records.Hall,
-            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Its label, to be printed", place.To(label)) : null,
+            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Label to print", place.To(label)) : null,
         };
     }
 }

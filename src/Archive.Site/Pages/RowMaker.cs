@@ -40,7 +40,7 @@ internal sealed class RowMaker(SiteContents site, CrossReferences references, Pr
     }
 
     /// <summary>An end that neither observation nor print gives.</summary>
-    public static EndPlace NotKnown { get; } = new("not known", "not known", null, "", null, false);
+    public static EndPlace NotKnown { get; } = new("unknown", "unknown", null, "", null, false);
 
     /// <summary>A known end.</summary>
     /// <param name="end">The end.</param>
@@ -50,11 +50,11 @@ internal sealed class RowMaker(SiteContents site, CrossReferences references, Pr
         var frame = site.Record.FrameAt(end.At);
         var href = frame is null ? (Href?)null : place.To(PagePaths.Of(frame), AnchorOf(frame, end.At));
         var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
-        var mark = end.IsDerived ? EvidenceText.Derived("its label") : formatter.Mark(end.Seen?.At?.Evidence);
+        var mark = end.IsDerived ? EvidenceText.FromLabel : formatter.Mark(end.Seen?.At?.Evidence);
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }
 
-    /// <summary>What is to be read on a cable, letter for letter: its label, else the tags at its ends; empty where there is nothing.</summary>
+    /// <summary>What is to be read on a cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
     /// <param name="cable">The cable.</param>
     public static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
 

@@ -26,7 +26,7 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
     /// <summary>Its tables.</summary>
     public required ImmutableArray<TableView> Tables { get; init; }
 
-    /// <summary>Sets of glyphs that the print is misread between.</summary>
+    /// <summary>Sets of characters that are mistaken for each other on these labels.</summary>
     public required ImmutableArray<string> Confusions { get; init; }
 
     /// <summary>The pattern, as a regular expression.</summary>
@@ -52,7 +52,7 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A label taken apart.</summary>
-/// <param name="Label">The label, letter for letter.</param>
+/// <param name="Label">The label, exactly as written.</param>
 /// <param name="Parts">Its stretches.</param>
 /// <param name="Means">The places it means.</param>
 public sealed record ExampleView(string Label, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
@@ -64,8 +64,8 @@ public sealed record ExampleView(string Label, ImmutableArray<PartView> Parts, I
 public sealed record LessonView(ExampleView Example, ImmutableArray<StepView> Steps, ImmutableArray<PutTogetherView> Places);
 
 /// <summary>A step of reading a label.</summary>
-/// <param name="Text">The stretch, letter for letter.</param>
-/// <param name="Where">Which glyphs of the label these are, such as <c>1st and 2nd</c>.</param>
+/// <param name="Text">The stretch, exactly as written.</param>
+/// <param name="Where">Which characters of the label these are, such as <c>1st and 2nd</c>.</param>
 /// <param name="Says">What it says, such as <c>row</c>.</param>
 /// <param name="End">Which place it is part of, such as <c>first</c>; empty where it is part of none.</param>
 /// <param name="Table">The table to look it up in; null where it stands for itself.</param>
@@ -80,8 +80,8 @@ public sealed record PutTogetherView(string End, ImmutableArray<PartView> Pieces
 
 /// <summary>A cable whose print was misread.</summary>
 /// <param name="Cable">The cable.</param>
-/// <param name="Recorded">What was recorded, letter for letter.</param>
-/// <param name="Perhaps">What it may have been, the likeliest.</param>
+/// <param name="Recorded">What was recorded, exactly as written.</param>
+/// <param name="Perhaps">What it may have been, the most likely.</param>
 public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView Perhaps);
 
 /// <summary>A table of a scheme.</summary>
@@ -114,7 +114,7 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
     private SchemePage View(LabelScheme scheme, PagePlace place)
     {
         var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Of(scheme);
-        var trail = new Link("How labels are read", place.To(PagePaths.Index(RecordKind.Scheme)));
+        var trail = new Link("How to read labels", place.To(PagePaths.Index(RecordKind.Scheme)));
         return new SchemePage(pageFactory.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
         {
             Id = scheme.Id,
@@ -167,7 +167,7 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
         var where = last == glyph ? Words.Ordinal(glyph) : last == glyph + 1 ? $"{Words.Ordinal(glyph)} and {Words.Ordinal(last)}" : $"{Words.Ordinal(glyph)} to {Words.Ordinal(last)}";
         return new StepView(
             part.Text, where, LabelViews.Says(part), ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
-            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null, part.StandsFor ?? "nothing known");
+            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null, part.StandsFor ?? "unknown");
     }
 
     private static string EndOf(int end, int of) => of == 1 ? "" : Words.Nth(end);

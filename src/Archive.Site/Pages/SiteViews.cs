@@ -33,10 +33,10 @@ internal static class SiteViews
             ],
             Lists =
             [
-                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How labels are read"),
+                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How to read labels"),
                 Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"),
-                new("What this record lacks", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
-                new("On this device", place.To("offline/index.html")),
+                new("Still to record", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
+                new("Use offline", place.To("offline/index.html")),
             ],
         };
 

@@ -26,7 +26,7 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>The plan with the tray marked.</summary>
     public required Markup Plan { get; init; }
 
-    /// <summary>The tray cut across.</summary>
+    /// <summary>Cross-section of the tray.</summary>
     public required Markup Section { get; init; }
 
     /// <summary>Cables in it, lowest layer first; of very many, the first sheet.</summary>
@@ -50,7 +50,7 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>Remark.</summary>
     public required Markup Note { get; init; }
 
-    /// <summary>What the record does not know of it.</summary>
+    /// <summary>What is still to be recorded of it.</summary>
     public required ImmutableArray<string> Lacks { get; init; }
 
     /// <summary>Where its facts come from.</summary>
@@ -89,7 +89,7 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         var tray = contents.Tray;
         var hall = tray.Hall is { } id ? site.Record.Find<Records.Hall>(id.Value) : null;
         var trail = new Link("Trays", place.To(PagePaths.Index(RecordKind.Tray)));
-        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Words.Count(sheets.Rows.Count, "cable")} lie in it.", trail))
+        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Words.Count(sheets.Rows.Count, "cable")} in it.", trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
@@ -114,16 +114,16 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
     {
         var cables = Words.Count(contents.Cables.Length - contents.WithoutDiameter);
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Underside above the floor", formatter.Of(contents.Tray.Height)));
+        facts.Add(new FactLine("Underside, height above floor", formatter.Of(contents.Tray.Height)));
         facts.Add(new FactLine("Inside, width × depth", formatter.Of(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
             ? new Figure(QuantityText.Reckoned(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
             : Figure.Unknown));
-        facts.Add(new FactLine("Load of cables", new Figure(
+        facts.Add(new FactLine("Weight of cables", new Figure(
             formatter.Text.Of(contents.Mass),
             EvidenceText.Derived($"the masses of {Words.Count(contents.Cables.Length - contents.WithoutMass)} of {Words.Count(contents.Cables.Length, "cable")}"))));
-        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Least radius of its bends", new Figure(formatter.Text.Of(bend), EvidenceText.Derived("its cables' kinds"))));
+        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Minimum bend radius", new Figure(formatter.Text.Of(bend), EvidenceText.Derived("the kinds of its cables"))));
         return facts.ToImmutable();
     }
 
@@ -134,7 +134,7 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         {
             Against.Above => $", above the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
             Against.Within => $", within the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
-            _ => $", of a limit of {Words.Unbroken(formatter.Text.Of(limit))}",
+            _ => $"; limit {Words.Unbroken(formatter.Text.Of(limit))}",
         };
     }
 }

@@ -12,7 +12,7 @@ internal static class Words
     {
         Fate.Coil => "coil",
         Fate.Remove => "remove",
-        Fate.Sever => "sever",
+        Fate.Sever => "cut",
         Fate.Leave => "leave",
         _ => "",
     };

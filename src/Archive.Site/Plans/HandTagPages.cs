@@ -8,20 +8,20 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record HandTagsPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>The cables of this sheet, by frame in walking order.</summary>
     public required ImmutableArray<RowGroup<HandTagRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
 /// <summary>A cable to tag by hand.</summary>
 /// <param name="Row">The cable.</param>
-/// <param name="Why">Why its print does not do.</param>
-/// <param name="Perhaps">What its misread print may have been, the likeliest; null where nothing near would do.</param>
+/// <param name="Why">Why its label is not enough.</param>
+/// <param name="Perhaps">What its misread label may really say, the most likely; null where nothing near would do.</param>
 public sealed record HandTagRow(CableRow Row, Markup Why, CandidateView? Perhaps);
 
 /// <summary>Makes the pages of the hand-tag list.</summary>

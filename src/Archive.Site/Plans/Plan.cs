@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Archive.Site;
 
 /// <summary>
-/// A plan: what is worked out from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
+/// A plan: what is calculated from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
 /// <c>.csv</c>, and as text in a terminal; all three say the same.
 /// </summary>
 /// <param name="kind">Which plan it is.</param>
@@ -12,7 +12,7 @@ public abstract class Plan(PlanKind kind)
     /// <summary>Which plan it is.</summary>
     public PlanKind Kind { get; } = kind;
 
-    /// <summary>What comes of it, in plain whole sentences; the first stands on the page of all plans.</summary>
+    /// <summary>The result, in plain whole sentences; the first stands on the page of all plans.</summary>
     public abstract ImmutableArray<string> Summary { get; }
 
     /// <summary>Its data: the first table is the plan itself at <c>plans/NAME</c>, any others stand at <c>plans/NAME-WHAT</c>.</summary>
@@ -33,7 +33,7 @@ public abstract class Plan(PlanKind kind)
     public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);
 }
 
-/// <summary>A sort of plan: what it is called and how it is worked out.</summary>
+/// <summary>A sort of plan: what it is called and how it is calculated.</summary>
 /// <param name="Name">Its name in addresses and commands; it never changes.</param>
 /// <param name="Title">What people call it.</param>
 /// <param name="Means">What it tells, in one sentence.</param>
@@ -43,7 +43,7 @@ public sealed record PlanKind(string Name, string Title, string Means, Func<Plan
     /// <summary>Which options of <see cref="PlanQuestion"/> it heeds, by name: <c>hall</c>, <c>display</c>.</summary>
     public ImmutableArray<string> Heeds { get; init; } = [];
 
-    /// <summary>Whether it is worked out only when asked for by name, and has no place on the site.</summary>
+    /// <summary>Whether it is calculated only when asked for by name, and has no place on the site.</summary>
     public bool IsOnRequest { get; init; }
 
     /// <summary>Path of its page.</summary>

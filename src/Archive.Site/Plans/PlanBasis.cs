@@ -5,7 +5,7 @@ using Archive.Wiring;
 
 namespace Archive.Site;
 
-/// <summary>What plans are worked out from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
+/// <summary>What plans are calculated from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
 /// <param name="Record">The record.</param>
 /// <param name="Standings">Its halls, set out.</param>
 public sealed record PlanBasis(AsFound Record, Standings Standings)

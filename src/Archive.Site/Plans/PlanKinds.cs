@@ -24,7 +24,7 @@ public static class PlanKinds
     /// <param name="name">A name.</param>
     public static PlanKind? Of(string name) => All.FirstOrDefault(kind => kind.Name == name);
 
-    /// <summary>All plans of the site, worked out side by side.</summary>
-    /// <param name="basis">What they are worked out from.</param>
+    /// <summary>All plans of the site, calculated side by side.</summary>
+    /// <param name="basis">What they are calculated from.</param>
     public static ImmutableArray<Plan> WorkAll(PlanBasis basis) => [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Work(basis, new PlanQuestion()))];
 }

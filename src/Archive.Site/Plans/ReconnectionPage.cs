@@ -6,7 +6,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>What can hurt here.</summary>
@@ -18,7 +18,7 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
     /// <summary>The lists of frames, in walking order: those of this sheet.</summary>
     public required ImmutableArray<ListLine> Frames { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -27,7 +27,7 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 /// <param name="Cables">How many cables it has.</param>
 /// <param name="TooShort">How many of them are too short for a hall.</param>
 /// <param name="Disagreeing">How many of them bear print that disagrees with what was seen.</param>
-/// <param name="Knotted">How many of them are part of knots.</param>
+/// <param name="Knotted">How many of them are part of tangles.</param>
 /// <param name="Unseen">How many ends of theirs, at a frame those there, no photo shows.</param>
 public sealed record ListLine(RecordLink List, int Cables, int TooShort, int Disagreeing, int Knotted, int Unseen);
 
@@ -53,14 +53,14 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet in the order to connect them: earth, signal and control, feeders.</summary>
     public required ImmutableArray<RowGroup<RelaidRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
 /// <summary>A cable to connect again.</summary>
 /// <param name="Step">Its step in this list, from 1.</param>
 /// <param name="Cable">The cable.</param>
-/// <param name="Prints">What is to be read on it, letter for letter: its label, else the tags at its ends; empty where there is nothing.</param>
+/// <param name="Prints">What is to be read on it, exactly as written: its label, else the tags at its ends; empty where there is nothing.</param>
 /// <param name="Kind">Its kind; null where that is not known.</param>
 /// <param name="Ends">Its ends: the one to begin at first; at least two.</param>
 /// <param name="Length">Its length.</param>

@@ -77,12 +77,12 @@ internal sealed class ReconnectionPages(AsFound archive, CrossReferences referen
     {
         CableRole.Earth => new RowHeading("Earth", "earth"),
         CableRole.Feeder => new RowHeading("Feeders", "feeders"),
-        CableRole.Unknown => new RowHeading("Kind not recorded: perhaps feeders", "unknown"),
+        CableRole.Unknown => new RowHeading("Kind not recorded: may be feeders", "unknown"),
         _ => new RowHeading("Signal and control", "signal"),
     };
 
     private PageHead Head(ArchiveRecord of, PagePlace place) => pageFactory.Head(
-        "reconnection-list", place, $"{Naming.Of(of)}: cables to connect again", $"The order to connect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
+        "reconnection-list", place, $"{Naming.Of(of)}: cables to reconnect", $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
         new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
 
     private RelaidRow RowOf(ConnectionStep step, string? here, PagePlace place)

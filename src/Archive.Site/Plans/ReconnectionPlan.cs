@@ -10,30 +10,30 @@ internal sealed class ReconnectionPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "reconnection", "Re-connection lists", $"The order to connect cables again, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
+        "reconnection", "Re-connection lists", $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
     { Heeds = ["display"] };
 
-    private const string Role = "earth, signal (signal and control), unknown (its kind is not recorded, so it may be a feeder) or feeder";
+    private const string Role = "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder) or feeder";
 
     private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
-        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; the lowest as found first among those of a role", step => step.Laid.Turn)
+        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role, cables that were found lowest come first", step => step.Laid.Turn)
         .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
-        .Text("label", "its label, letter for letter", step => step.Laid.Cable.Label?.Value)
-        .List("tags", "the tags at its ends, letter for letter", step => step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .Text("label", "its label, exactly as written", step => step.Laid.Cable.Label?.Value)
+        .List("tags", "the tags at its ends, exactly as written", step => step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
         .Text("role", Role, step => DataValue.Word<CableRole>(step.Laid.Role))
         .Text("kind", "id of its kind", step => step.Laid.Cable.Kind?.Value)
-        .Text("from", "address of the end to begin at; of a coil the one that it stayed fast to", step => At(step.Laid, 0)?.End.At.ToString())
+        .Text("from", "address of the end to begin at; for a coil, the end that stayed connected", step => At(step.Laid, 0)?.End.At.ToString())
         .Text("from_connector", "its connector there", step => At(step.Laid, 0)?.End.Seen?.Connector?.Value)
         .Text("from_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 0)?.Photo?.Id)
         .Text("to", "address of the other end", step => At(step.Laid, 1)?.End.At.ToString())
         .Text("to_connector", "its connector there", step => At(step.Laid, 1)?.End.Seen?.Connector?.Value)
         .Text("to_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 1)?.Photo?.Id)
-        .List("tails", "addresses of a harness's further ends", step => step.Laid.Ends.Skip(2).Select(end => end.End.At.ToString()))
-        .List("from_print", "which of these addresses were read from print and not seen", step => step.Laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
+        .List("tails", "addresses of the other ends of a harness", step => step.Laid.Ends.Skip(2).Select(end => end.End.At.ToString()))
+        .List("from_print", "which of these addresses were read from a label and not seen", step => step.Laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
         .Quantity("length", "m", "its length", step => step.Laid.Cable.Length, length => length.Meters)
-        .Text("knot", "the ordinally first cable of the knot that it is part of; its cables are laid as one", step => step.Laid.Knot?.Id)
-        .List("lies_over", "ids of the cables that it lay over as found", step => step.Laid.Cable.LiesOver.Select(under => under.Value))
-        .Text("fate", "what became of it: coil, remove, sever, leave", step => step.Laid.Cable.Fate is { } fate ? Words.Of(fate.Value) : null)
+        .Text("knot", "the first cable, by id, of the tangle it is part of; its cables are laid together", step => step.Laid.Knot?.Id)
+        .List("lies_over", "ids of the cables it lay over as found", step => step.Laid.Cable.LiesOver.Select(under => under.Value))
+        .Text("fate", "what happened to it: coil, remove, sever, leave", step => step.Laid.Cable.Fate is { } fate ? Words.Of(fate.Value) : null)
         .Warnings(warnings.Of);
 
     private static DataShape<FrameStep> FrameSteps(StepWarnings warnings) => new DataShape<FrameStep>()
@@ -92,9 +92,9 @@ internal sealed class ReconnectionPlan : Plan
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order to connect them", Shape(Warnings), _steps),
-        new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame that it ends at, in the order to connect them there", FrameSteps(Warnings), [.. Frames.SelectMany(frame => Order.List(Order.At(frame.Id)).Select(step => new FrameStep(frame.Id, step)))]),
-        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
+        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), _steps),
+        new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame where it ends, in the order in which to connect them there", FrameSteps(Warnings), [.. Frames.SelectMany(frame => Order.List(Order.At(frame.Id)).Select(step => new FrameStep(frame.Id, step)))]),
+        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order in which to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
     ];
 
     internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m"];
@@ -105,7 +105,7 @@ internal sealed class ReconnectionPlan : Plan
 
     /// <summary>What some cables are, in a sentence.</summary>
     /// <param name="cables">The cables of a list.</param>
-    public static string Says(ImmutableArray<Relaid> cables) => $"{Words.Count(cables.Length, "cable")} in the order to connect them: {OrderRules.ConnectingOrder}.";
+    public static string Says(ImmutableArray<Relaid> cables) => $"{Words.Count(cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}.";
 
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
     /// <param name="cables">The cables.</param>
@@ -123,7 +123,7 @@ internal sealed class ReconnectionPlan : Plan
 
     private ImmutableArray<string> Summarize()
     {
-        if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs cannot be met by the frames of this record, so there is no list of its cables; the plan of working sets says why."];
+        if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs is not in this record, so there is no list of its cables. The plan “Working sets” says why."];
         var knots = _cables.Select(laid => laid.Knot).OfType<Lift>().Distinct().Count();
         var kinds = _steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
         var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
@@ -131,11 +131,11 @@ internal sealed class ReconnectionPlan : Plan
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
-            $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} in the order to connect them: {OrderRules.ConnectingOrder}; the lowest as found first among those of a sort{(knots > 0 ? $". {Words.Count(knots, "knot")} among them: cables that lie over each other in a circle" : "")}.",
-            .. tooShort > 0 ? [$"{Words.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "it is" : "they are")} to go."] : ImmutableArray<string>.Empty,
-            .. disagree > 0 ? [$"{Words.Count(disagree, "carries a label or tag that disagrees", "carry labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
-            .. open > 0 ? [$"Of {Words.Count(open, "cable")} not both ends are known."] : ImmutableArray<string>.Empty,
-            .. unseen > 0 ? [$"No photo shows {Words.Count(unseen, "end")} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} that are known."] : ImmutableArray<string>.Empty,
+            $"{Words.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} , in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, cables that were found lowest come first{(knots > 0 ? $". {Words.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            .. tooShort > 0 ? [$"{Words.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."] : ImmutableArray<string>.Empty,
+            .. disagree > 0 ? [$"{Words.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
+            .. open > 0 ? [$"{Words.Count(open, "cable has", "cables have")} an unknown end."] : ImmutableArray<string>.Empty,
+            .. unseen > 0 ? [$"{Words.Count(unseen)} of the {Words.Count(_cables.Sum(laid => laid.Ends.Length))} known ends {(unseen == 1 ? "has" : "have")} no photo."] : ImmutableArray<string>.Empty,
         ];
     }
 

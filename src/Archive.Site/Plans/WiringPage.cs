@@ -6,7 +6,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record WiringPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>Frame by frame, drawn; of very many frames, row by row; none where even those are too many.</summary>
@@ -57,7 +57,7 @@ public sealed record WiringPairsPage(PageHead Head) : PageView(Head)
     /// <summary>The pairs of this sheet, in walking order.</summary>
     public required ImmutableArray<PairLine> Pairs { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -74,7 +74,7 @@ public sealed record WiringFramesPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, in walking order.</summary>
     public required ImmutableArray<FrameWiringLine> Frames { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 

@@ -75,7 +75,7 @@ internal sealed class WiringPages(PageFactory pageFactory, RowMaker rowBuilder, 
             .Select(pair => Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
         return ConnectionMatrix.Draw(
             [.. shown.Select(frame => new MatrixItem(frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
-            InOrder(cells), "Cables between frames, in the order in which one walks past them");
+            InOrder(cells), "Cables between frames, in walking order");
     }
 
     private Markup RowChart(PagePlace place)

@@ -9,28 +9,28 @@ internal sealed class WiringPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "wiring", "What is connected to what", "How many cables run between which frames and modules, which leave the record, and which frames nothing reaches.", (basis, _) => new WiringPlan(basis));
+        "wiring", "What is connected to what", "How many cables run between which frames and modules, which cables have an unknown end, and which frames have no cables.", (basis, _) => new WiringPlan(basis));
 
     private static readonly DataShape<FrameWiring> Shape = new DataShape<FrameWiring>()
         .Text("frame", "id of the frame", of => of.Frame.Id)
         .Text("module", "its module", of => of.Frame.Module?.Value)
-        .Count("cables", "cables that are known to end there", of => of.Cables)
+        .Count("cables", "cables known to end there", of => of.Cables)
         .Count("within", "those of them that stay within it", of => of.Within)
-        .Count("leaving", "those of them whose other end is not known", of => of.Leaving)
-        .Count("from_print", "those of them whose end there was read from print and not seen", of => of.Derived)
-        .Count("reached", "number of frames that cables run to from there", of => of.Neighbours.Length)
+        .Count("leaving", "those of them whose other end is unknown", of => of.Leaving)
+        .Count("from_print", "those of them whose end there was read from a label and not seen", of => of.Derived)
+        .Count("reached", "number of frames that cables run to", of => of.Neighbours.Length)
         .List("frames", "ids of these frames, most cables first", of => of.Neighbours.Select(pair => pair.Other));
 
     private static readonly DataShape<ModulePair> Modules = new DataShape<ModulePair>()
-        .Text("module_a", "one module, the ordinally first; empty for frames of no module", pair => pair.A)
+        .Text("module_a", "one module, the first in order; empty for frames without a module", pair => pair.A)
         .Text("module_b", "the other; the same for cables within one module", pair => pair.B)
         .Count("count", "number of cables between them", pair => pair.Count);
 
     private static readonly DataShape<CableReading> LeavingCables = new DataShape<CableReading>()
         .Text("cable", "id of the cable", reading => reading.Cable.Id)
-        .Text("at", "address of its known end; empty where none is", reading => reading.Ends.IsEmpty ? null : reading.Ends[0].At.ToString())
-        .Text("label", "its label, letter for letter", reading => reading.Cable.Label?.Value)
-        .Text("verdict", "what its print is worth", reading => reading.Verdict.Word());
+        .Text("at", "address of its known end; empty if there is none", reading => reading.Ends.IsEmpty ? null : reading.Ends[0].At.ToString())
+        .Text("label", "its label, exactly as written", reading => reading.Cable.Label?.Value)
+        .Text("verdict", "how reliable its label is", reading => reading.Verdict.Word());
 
     private WiringPlan(PlanBasis basis)
         : base(Kind)
@@ -60,9 +60,9 @@ internal sealed class WiringPlan : Plan
             var between = Graph.FramePairs.Count(pair => pair.A != pair.B);
             return
             [
-                $"{Words.Count(Frames.Count(frame => frame.Cables > 0), "frame")} are joined in {Words.Count(between, "pair")}{(within > 0 ? $"; {Words.Count(within, "cable stays", "cables stay")} within one frame" : "")}.",
-                .. Graph.Leaving.IsEmpty ? ImmutableArray<string>.Empty : [$"{Words.Count(Graph.Leaving.Length, "cable leaves", "cables leave")} the record: an end is not known."],
-                .. Graph.Unreached.IsEmpty ? ImmutableArray<string>.Empty : [$"No cable is known to reach {Words.Count(Graph.Unreached.Length, "frame")}."],
+                $"{Words.Count(Frames.Count(frame => frame.Cables > 0), "frame")} with cables; cables run between {Words.Count(between, "pair")} of frames{(within > 0 ? $"; {Words.Count(within, "cable stays", "cables stay")} within one frame" : "")}.",
+                .. Graph.Leaving.IsEmpty ? ImmutableArray<string>.Empty : [$"{Words.Count(Graph.Leaving.Length, "cable has", "cables have")} an unknown end."],
+                .. Graph.Unreached.IsEmpty ? ImmutableArray<string>.Empty : [$"{Words.Count(Graph.Unreached.Length, "frame has", "frames have")} no known cables."],
             ];
         }
     }
@@ -71,7 +71,7 @@ internal sealed class WiringPlan : Plan
     [
         new DataTable<FrameWiring>("plans/wiring", "a frame and what it is connected to, in walking order", Shape, Frames),
         new DataTable<ModulePair>("plans/wiring-modules", "two modules that cables run between", Modules, Graph.ModulePairs),
-        new DataTable<CableReading>("plans/wiring-leaving", "a cable of which an end is not known", LeavingCables, Graph.Leaving),
+        new DataTable<CableReading>("plans/wiring-leaving", "a cable with an unknown end", LeavingCables, Graph.Leaving),
     ];
 
     internal override ImmutableArray<string> Shown => ["frame", "module", "cables", "within", "leaving", "reached", "frames"];

@@ -26,14 +26,14 @@ public static class ProseChecks
         var typed = new TypedText(prose);
         if (ProseLimits.Exceeded(prose.Value) is var (start, what))
         {
-            yield return Unreadable(typed.Of(start, 1), $"{what}: this text is shown as it was typed");
+            yield return Unreadable(typed.Of(start, 1), $"{what}: this text is shown exactly as typed");
             yield break;
         }
 
         if (prose.Value.AsSpan().IndexOfAny(Suspect) < 0) yield break;
         if (ProseText.Parse(prose.Value) is not { } document)
         {
-            yield return Unreadable(prose.Span with { Length = Math.Min(1, prose.Span.Length) }, "marks nested too deeply: this text is shown as it was typed");
+            yield return Unreadable(prose.Span with { Length = Math.Min(1, prose.Span.Length) }, "marks nested too deeply: this text is shown exactly as typed");
             yield break;
         }
 
@@ -57,12 +57,12 @@ public static class ProseChecks
     }
 
     private static Diagnostic Unreadable(SourceSpan span, string message) =>
-        Faults.ProseUnreadable.At(span, message, "write it plainer, or part it by blank lines; a long table is data, and belongs into records");
+        Faults.ProseUnreadable.At(span, message, "simplify it, or split it with blank lines; a long table is data and belongs in records");
 
     private static (FaultKind Kind, string Message, string Help)? Judge(MarkdownObject item, Lazy<ProseHeadings> headings) => item switch
     {
-        HtmlBlock or HtmlInline => (Faults.RawHtml, "this is HTML, and prose is Markdown without it", "say it in Markdown; as it stands, readers see the tags as text"),
-        LinkInline { IsImage: true } => (Faults.UnsafeLink, "a picture in prose is not shown", "make it a photo of the record, and mention that: `[[P-0001]]`"),
+        HtmlBlock or HtmlInline => (Faults.RawHtml, "this is HTML, which prose does not use", "write it in Markdown; as it is, readers see the tags as text"),
+        LinkInline { IsImage: true } => (Faults.UnsafeLink, "pictures in prose are not shown", "add the picture as a photo record and mention it: `[[P-0001]]`"),
         LinkInline link when ProseLink.Outside(link.Url) is null && headings.Value.Anchor(link.Url) is null => Unsafe(link.Url ?? ""),
         AutolinkInline link when ProseLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(link.Url),
         _ => null,
@@ -81,8 +81,8 @@ public static class ProseChecks
 
     private static (FaultKind Kind, string Message, string Help) Unsafe(string url) => (
         Faults.UnsafeLink,
-        url.StartsWith('#') ? $"no heading of this text is called `{Short(url[1..])}`" : $"a page must not carry a link to `{Short(url)}`",
-        url.StartsWith('#') ? "name a heading of the same text, its words joined by hyphens" : "link to http, https or mailto, or to a record: `[[ID]]`");
+        url.StartsWith('#') ? $"this text has no heading `{Short(url[1..])}`" : $"a page cannot link to `{Short(url)}`",
+        url.StartsWith('#') ? "write a heading of the same text, its words joined by hyphens" : "link to http, https or mailto, or to a record: `[[ID]]`");
 
     private static string Short(string url) => url.Length <= 60 ? url : url[..60] + "…";
 }

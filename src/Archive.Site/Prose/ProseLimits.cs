@@ -50,17 +50,17 @@ internal static class ProseLimits
             else
             {
                 if (LongWord(line) is >= 0 and var word) return (at + word, $"a word of more than {LongestWord} letters");
-                if (Indent(line) > DeepestIndent) return (at, $"a line that is indented by more than {DeepestIndent} blanks");
+                if (Indent(line) > DeepestIndent) return (at, $"a line indented by more than {DeepestIndent} spaces");
                 var seen = Count(line);
                 (open, emphasis) = (open + seen.Open, emphasis + seen.Emphasis);
-                if (open > MostOpen) return (at, $"more than {MostOpen} brackets or other marks in one paragraph that open and never close");
+                if (open > MostOpen) return (at, $"more than {MostOpen} brackets or other marks in one paragraph that are never closed");
                 if (emphasis > MostEmphasis) return (at, $"more than {MostEmphasis} marks of emphasis in one paragraph");
                 if (seen.Ticks > LongestTicks) return (at, $"more than {LongestTicks} backticks in a row");
                 if (line.TrimStart().StartsWith("=") || line.TrimStart().StartsWith("-")) underlined += line.IndexOfAnyExcept("=- \t") < 0 ? 1 : 0;
                 if (underlined > MostUnderlined) return (at, $"more than {MostUnderlined} underlined headings");
                 (columns, rows, cells) = (Math.Max(columns, seen.Pipes + 1), rows + 1, cells + seen.Pipes + 1);
                 if (columns > MostColumns) return (at, $"a table of more than {MostColumns} columns");
-                if ((long)columns * rows > (2L * cells) + SpareCells) return (at, "a table whose rows lack more cells than they have");
+                if ((long)columns * rows > (2L * cells) + SpareCells) return (at, "a table with more cells missing than present");
             }
 
             at = end + 1;

@@ -30,7 +30,7 @@ public sealed class FolderLock : IDisposable
             Directory.CreateDirectory(folder);
             if (new DirectoryInfo(folder) is { LinkTarget: not null } || new DirectoryInfo(folder).EnumerateFileSystemInfos().Any(entry => entry.LinkTarget is not null))
             {
-                throw new IOException($"{folder} is or holds a link, which asfound did not put there");
+                throw new IOException($"{folder} is or contains a link that asfound did not create");
             }
 
             if (!TryLock(Path.Combine(folder, FileName), out var held)) return null;

@@ -12,22 +12,22 @@ internal static class SiteFaults
         Faults.NotASite.At(At(site), $"{site} is not empty and was not published by this tool", "name an empty or new folder with --site; nothing was touched");
 
     internal static Diagnostic Stranger(string site, string path) =>
-        Faults.StrangerInSite.At(At(site), $"{site} holds {path}, which was not published by this tool", "move it elsewhere, since publishing replaces the folder whole");
+        Faults.StrangerInSite.At(At(site), $"{site} contains {path}, which was not published by this tool", "move it elsewhere: publishing replaces the whole folder");
 
     internal static Diagnostic Changed(string site, string path) =>
-        Faults.SiteChanged.At(At(site), $"{path} in {site} is not as it was published", "move your change into the record or the theme, then publish with --replace; nothing was touched");
+        Faults.SiteChanged.At(At(site), $"{path} in {site} has changed since it was published", "make your change in the record or the theme instead, then publish with --replace; nothing was touched");
 
     internal static Diagnostic Busy(string site) =>
-        Faults.SiteBusy.At(At(site), $"another process is publishing into {site}", "wait until it is done, then publish again");
+        Faults.SiteBusy.At(At(site), $"another process is publishing into {site}", "wait until it has finished, then publish again");
 
     internal static Diagnostic CannotWrite(string site, Exception exception) =>
-        Faults.SiteNotWritten.At(At(site), $"{site} could not be written: {DiskTrouble.Says(exception)}", "see to the disk or its permissions and publish again; the site stands as it was");
+        Faults.SiteNotWritten.At(At(site), $"{site} could not be written: {DiskTrouble.Says(exception)}", "check the disk and its permissions, then publish again; the site has not changed");
 
     internal static Diagnostic Collision(string path, string other) =>
-        Faults.AddressTwice.At(At(path), $"two files of the site would have one address: {path} and {other}", "rename the record or the theme's file that one of them is made from");
+        Faults.AddressTwice.At(At(path), $"two files of the site would have one address: {path} and {other}", "rename the record or the theme file that one of them is made from");
 
     internal static Diagnostic BadPath(string path) =>
-        Faults.AddressTwice.At(At(path), $"{path} cannot be an address within the site", "rename the record or the theme's file that it is made from");
+        Faults.AddressTwice.At(At(path), $"{path} cannot be an address within the site", "rename the record or the theme file that it is made from");
 
     private static SourceSpan At(string path) => new SourceText(path, "").Whole;
 }

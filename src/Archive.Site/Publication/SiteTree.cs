@@ -83,7 +83,7 @@ internal sealed class SiteTree(string folder, StandingSite old)
         }
 
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        if (sha256 != excerpt.Sha256) throw new IOException($"{excerpt.From} was altered while the site was made");
+        if (sha256 != excerpt.Sha256) throw new IOException($"{excerpt.From} changed while the site was being made");
         Write(excerpt.Path, sha256, bytes, target);
     }
 

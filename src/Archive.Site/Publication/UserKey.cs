@@ -67,7 +67,7 @@ internal static class UserKey
                 // Another process was faster; its key is as good.
             }
 
-            return Read(path) ?? throw new IOException($"{path} cannot be read back");
+            return Read(path) ?? throw new IOException($"{path} was written but cannot be read");
         }
         finally
         {

@@ -44,7 +44,7 @@ internal sealed class WorkFolder : IDisposable
         {
             if (Directory.EnumerateFileSystemEntries(folder).FirstOrDefault(entry => Path.GetFileName(entry) is not (FolderLock.FileName or "next" or "old")) is { } strange)
             {
-                throw new IOException($"{folder} is where a site is made, but holds {Path.GetFileName(strange)}");
+                throw new IOException($"{folder} is a work folder for publishing, but contains {Path.GetFileName(strange)}");
             }
 
             work.PutRight();

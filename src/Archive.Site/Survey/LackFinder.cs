@@ -16,7 +16,7 @@ internal sealed class LackFinder(PlanBasis basis, CrossReferences references, Ph
         var lacks = ImmutableArray.CreateBuilder<string>();
         if (frame.Weight is null) lacks.Add("its weight");
         if (frame.Size is null) lacks.Add("its size");
-        if (basis.Standings.Of(frame.Id).IsEmpty) lacks.Add("where it stood");
+        if (basis.Standings.Of(frame.Id).IsEmpty) lacks.Add("its place in the hall");
         lacks.AddRange(ViewsLacking(frame));
         return lacks.ToImmutable();
     }
@@ -60,9 +60,9 @@ internal sealed class LackFinder(PlanBasis basis, CrossReferences references, Ph
     public ImmutableArray<string> Of(Photo photo)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
-        if (photos.Again.TryGetValue(photo.Id, out var why)) lacks.Add("is to be taken again, " + why);
+        if (photos.Again.TryGetValue(photo.Id, out var why)) lacks.Add("should be taken again: " + why);
         if (photos.Alike.TryGetValue(photo.Id, out var other)) lacks.Add(other);
-        if (photos.Untimed.Contains(photo.Id)) lacks.Add("lacks its time: neither the record nor the camera tells it");
+        if (photos.Untimed.Contains(photo.Id)) lacks.Add("has no date, in the record or from the camera");
         return lacks.ToImmutable();
     }
 

@@ -26,8 +26,8 @@ internal sealed record PhotoFindings(FrozenDictionary<string, string> Again, Fro
 
         foreach (var (shot, usual) in Blur.Among(shots))
         {
-            var camera = shot.Camera.Length == 0 ? "photos whose camera is not known" : "photos of the same camera";
-            again.TryAdd(shot.Id, $"blurred: sharpness {Words.Count((int)shot.Measures.Sharpness)}, where half of the {camera} have {Words.Count((int)usual)} or more");
+            var camera = shot.Camera.Length == 0 ? "photos from unknown cameras" : "photos from this camera";
+            again.TryAdd(shot.Id, $"blurred: sharpness {Words.Count((int)shot.Measures.Sharpness)}, while half of the {camera} have {Words.Count((int)usual)} or more");
         }
 
         var byId = photos.ToFrozenDictionary(seen => seen.Photo.Id, seen => seen.Photo, StringComparer.Ordinal);

@@ -34,7 +34,7 @@ public static class SurveyList
         }
 
         foreach (var tray in record.Trays.Where(tray => !tray.IsWithdrawn)) Add(tray.Id, "tray", finder.Of(tray));
-        Add("", "At no frame that is known", [.. pictures[""], .. facts[""]]);
+        Add("", "At no known frame", [.. pictures[""], .. facts[""]]);
         return stops.ToImmutable();
 
         void Add(string id, string title, ImmutableArray<string> toDo)
@@ -61,7 +61,7 @@ public static class SurveyList
         }
 
         var walked = standing.Select(stands => stands.Frame.Id).ToHashSet(StringComparer.Ordinal);
-        foreach (var frame in basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id))) yield return (frame, ", in no row");
+        foreach (var frame in basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id))) yield return (frame, ", not in a row");
     }
 
     // Where one stands to look at a cable: at its first known end.

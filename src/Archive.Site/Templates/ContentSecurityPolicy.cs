@@ -38,7 +38,7 @@ public static partial class ContentSecurityPolicy
     internal static Markup Base(Href root) => new($"<base href=\"{Escaping.Html(root.Value)}\">\n<script>{BaseScript}</script>");
 
     /// <summary>The policy of a page that needs nothing beside it: its own style sheet and nothing else. The style stands in the page, for there is no folder to put it in.</summary>
-    /// <param name="style">What stands between <c>&lt;style&gt;</c> and <c>&lt;/style&gt;</c>, letter for letter.</param>
+    /// <param name="style">What stands between <c>&lt;style&gt;</c> and <c>&lt;/style&gt;</c>, exactly as written.</param>
     /// <returns>The element for the page's head.</returns>
     public static string MetaForStyle(string style) => Meta($"default-src 'none'; style-src '{HashOf(style)}'; base-uri 'none'; form-action 'none'");
 

@@ -26,7 +26,7 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
     /// <inheritdoc/>
     public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
     {
-        var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include wants the name of a template in quotes");
+        var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
         var page = theme.TemplateNamed(name)?.Page
             ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
         var whole = (PageContext)context;

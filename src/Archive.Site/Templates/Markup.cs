@@ -1,6 +1,6 @@
 namespace Archive.Site;
 
-/// <summary>Finished markup: the only thing that is put into a page as it stands. All other text is escaped on its way.</summary>
+/// <summary>Finished markup: the only thing that is put into a page as it stands. All other text is escaped when it is written.</summary>
 /// <param name="Html">Well-formed HTML or inline SVG in which every piece of record text has been escaped.</param>
 public readonly record struct Markup(string Html)
 {

@@ -86,7 +86,7 @@ public sealed class Theme
         return Faults.TemplateFault.At(
             TemplateSpan.Of(source, fault.Span),
             Sentence.Of(fault.OriginalMessage),
-            "mend the template; names that pages give are listed in the theme's README");
+            "correct the template; the theme's README lists the names that pages provide");
     }
 }
 

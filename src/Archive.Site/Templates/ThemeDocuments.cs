@@ -24,28 +24,28 @@ internal static class ThemeDocuments
     /// <param name="asset">The asset.</param>
     internal static Diagnostic? Check(string theme, ThemeAsset asset)
     {
-        var why = Pages.Contains(Path.GetExtension(asset.Path)) ? "a browser would open this file as a page of its own, without the policy that every page carries"
+        var why = Pages.Contains(Path.GetExtension(asset.Path)) ? "a browser would open this file as a page of its own, without the security policy of the site"
             : asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) ? WrongWithDrawing(asset.FullPath) : null;
         return why is null ? null : Faults.ThemeDocument.At(
-            new SourceText($"themes/{theme}/{asset.Path}", "").Whole, why, asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) ? "draw it with shapes and text alone; scripts are files named by templates" : "make it a template, or leave it out");
+            new SourceText($"themes/{theme}/{asset.Path}", "").Whole, why, asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) ? "use only shapes and text; scripts are separate files that templates name" : "turn it into a template, or leave it out");
     }
 
     private static string? WrongWithDrawing(string file)
     {
         try
         {
-            if (new FileInfo(file).Length > LargestDrawing) return "this drawing is too large to be looked through";
+            if (new FileInfo(file).Length > LargestDrawing) return "this drawing is too large to check";
             using var stream = File.OpenRead(file);
             using var xml = XmlReader.Create(stream, new XmlReaderSettings { DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null });
             while (xml.Read())
             {
-                if (xml.NodeType == XmlNodeType.ProcessingInstruction) return $"this drawing asks for something else: <?{xml.Name}?>";
+                if (xml.NodeType == XmlNodeType.ProcessingInstruction) return $"this drawing loads something else: <?{xml.Name}?>";
                 if (xml.NodeType != XmlNodeType.Element) continue;
-                if (Foreign.Contains(xml.LocalName)) return $"this drawing holds <{xml.LocalName}>";
+                if (Foreign.Contains(xml.LocalName)) return $"this drawing contains <{xml.LocalName}>";
                 while (xml.MoveToNextAttribute())
                 {
                     if (xml.LocalName.StartsWith("on", StringComparison.OrdinalIgnoreCase)) return $"this drawing runs something: {xml.LocalName}";
-                    if (LeadsAway(xml.LocalName, xml.Value)) return $"this drawing leads to something else: {xml.LocalName}";
+                    if (LeadsAway(xml.LocalName, xml.Value)) return $"this drawing refers to something else: {xml.LocalName}";
                 }
             }
 
@@ -53,7 +53,7 @@ internal static class ThemeDocuments
         }
         catch (XmlException)
         {
-            return "this drawing is no XML that can be looked through";
+            return "this drawing is not well-formed XML";
         }
         catch (Exception exception) when (DiskTrouble.Is(exception))
         {

@@ -37,7 +37,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         }
 
         var near = NearestName.Of(name, Folders.SelectMany(Names));
-        var help = near is null ? $"copy the folder of a theme to `themes/{name}`, or take the line out for `{Usual}`" : $"did you mean `{near}`?";
+        var help = near is null ? $"copy a theme folder to `themes/{name}`, or delete this line to use `{Usual}`" : $"did you mean `{near}`?";
         return (null, [Faults.UnknownTheme.At(span, $"there is no theme `{name}`", help)]);
     }
 
@@ -64,7 +64,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
     private static bool IsLink(string path) => new DirectoryInfo(path).LinkTarget is not null;
 
     private static Diagnostic Link(string path) => Faults.ThemeLink.At(
-        new SourceText(path, "").Whole, "this is a link, and no link is followed in a theme", "put the files themselves here, or name the folder of the themes with --themes");
+        new SourceText(path, "").Whole, "this is a link, and links in a theme are not followed", "put the files themselves here, or name the themes folder with --themes");
 
     // Paths below the theme's folder, separated by /, ordinal.
     private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder faults)
@@ -81,7 +81,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         return files.DrainToImmutable();
     }
 
-    private static Diagnostic Unreadable(string path, string why) => Faults.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "look at its permissions, and whether it is a file");
+    private static Diagnostic Unreadable(string path, string why) => Faults.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "check its permissions, and that it is a file");
 
     private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
     {
@@ -101,7 +101,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         var parsed = Template.Parse(source.Text, source.Path);
         foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
         {
-            faults.Add(Faults.TemplateSyntax.At(TemplateSpan.Of(source, message.Span), Sentence.Of(message.Message), "mend the template"));
+            faults.Add(Faults.TemplateSyntax.At(TemplateSpan.Of(source, message.Span), Sentence.Of(message.Message), "correct the template"));
         }
 
         if (!parsed.HasErrors) new CaptureFinder(source, faults).Visit(parsed.Page);
@@ -115,7 +115,7 @@ public sealed record ThemeShelf(ImmutableArray<string> Folders)
         public override void Visit(ScriptCaptureStatement node)
         {
             faults.Add(Faults.TemplateSyntax.At(
-                TemplateSpan.Of(source, node.Span), "capture is not taken here: what it holds would be escaped twice", "put the part into a template of its own and include it"));
+                TemplateSpan.Of(source, node.Span), "capture cannot be used here: its content would be escaped twice", "put that part into its own template and include it"));
         }
     }
 }

@@ -27,15 +27,15 @@ public static class JourneyChecks
         if (timeline.IsArrivalUnloaded(happened))
         {
             return Faults.ArrivalOfNothingLoaded.At(
-                Named(happened), $"{noun} `{thing}` arrives by event `{happened.Id}`, and no event has loaded it", "add the event that loaded it, or correct the id or the date");
+                Named(happened), $"{noun} `{thing}` arrives in event `{happened.Id}`, but no event loaded it", "add the event that loaded it, or correct the id or the date");
         }
 
         if (!MovesOrWorks(happened) || timeline.OnTheRoadSince(happened) is not { } loaded) return null;
         return Faults.EventOnTheRoad.At(
             Named(happened),
-            $"{noun} `{thing}` is {Word(happened)} by event `{happened.Id}` while it is on the road",
-            "add the event by which it arrived, or correct the id or the date",
-            new Related(Named(loaded), $"loaded here, by `{loaded.Id}`, and not seen to arrive"));
+            $"{noun} `{thing}` is {Word(happened)} in event `{happened.Id}` while it is in transit",
+            "add the event in which it arrived, or correct the id or the date",
+            new Related(Named(loaded), $"loaded here, by `{loaded.Id}`, without an arrival"));
 
         // An event may name very many things: where it names each is found once.
         SourceSpan Named(ArchiveEvent by)

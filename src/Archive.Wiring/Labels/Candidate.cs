@@ -17,9 +17,9 @@ public sealed record Candidate(Reading Reading, ImmutableArray<Address> Means, I
     /// <summary>The reason in words: lower case, no full stop.</summary>
     public string Why => string.Join(" and ", Slips) + Fit switch
     {
-        CandidateFit.Against => ", though an end was seen elsewhere",
-        CandidateFit.OneEnd => ", and the end seen agrees",
-        CandidateFit.AllEnds => ", and the ends seen agree",
+        CandidateFit.Against => ", but an end was seen elsewhere",
+        CandidateFit.OneEnd => ", which agrees with the end that was seen",
+        CandidateFit.AllEnds => ", which agrees with both ends as seen",
         _ => "",
     };
 

@@ -36,7 +36,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
 
     // A tag that no scheme reads may be a mark of the shop's own; one that is near to what a scheme reads is a tag misread.
     private static CableReading Misread(CableReading reading, Candidate best) =>
-        reading with { Verdict = Verdict.Misread, Why = $"no scheme reads the tag `{reading.Cable.Ends[best.End!.Value].Label!.Value.Value}`" };
+        reading with { Verdict = Verdict.Misread, Why = $"the tag fits no scheme: `{reading.Cable.Ends[best.End!.Value].Label!.Value.Value}`" };
 
     // The tags at fault: those that are not read, or mean what cannot be; where none is, all of a misread cable.
     private static List<int> TagsToTry(PrintOnCable print, bool isMisread, MeantPlaces own)

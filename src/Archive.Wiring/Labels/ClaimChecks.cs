@@ -28,9 +28,9 @@ public static class ClaimChecks
             var (earlier, (a, b)) = (first[claim.Pair], claim.Pair);
             faults.Add(Faults.PairClaimedTwice.At(
                 claim.Said.Span,
-                $"the print of cable `{claim.Cable.Id}` claims `{a}` and `{b}`, and so does that of cable `{earlier.Cable.Id}`",
-                "look at both on site: a label was misread, or one cable bears another's",
-                new Related(earlier.Said.Span, $"claimed first here, by `{earlier.Cable.Id}`")));
+                $"the label of cable `{claim.Cable.Id}` claims `{a}` and `{b}`, and so does the label of cable `{earlier.Cable.Id}`",
+                "check both on site: a label was misread, or one cable carries another's label",
+                new Related(earlier.Said.Span, $"first claimed here, by `{earlier.Cable.Id}`")));
         }
 
         return [.. faults.All.Order(Diagnostic.Order)];

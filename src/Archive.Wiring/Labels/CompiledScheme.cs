@@ -33,7 +33,7 @@ public sealed class CompiledScheme
             Groups = [.. pattern.GetGroupNames().Where(name => name != "0")];
             if (scheme.Means.Length > MostMeant)
             {
-                faults.Add(Archive.Diagnostics.Faults.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` means {scheme.Means.Length} places, and {MostMeant} at most are read", "name the places that one label means"));
+                faults.Add(Archive.Diagnostics.Faults.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read", "list only the places that one label names"));
             }
 
             var means = scheme.Means.Take(MostMeant).Select(entry => MeansTemplate.Compile(entry, Groups, faults)).ToList();
@@ -184,8 +184,8 @@ public sealed class CompiledScheme
         foreach (var (name, table) in scheme.Tables.Where(table => !served.Contains(WithoutDigits(table.Key))).OrderBy(table => table.Key, StringComparer.Ordinal))
         {
             var nearest = NearestName.Of(name, served);
-            var help = nearest is null ? "name a table as the groups that it serves, digits aside" : $"did you mean `{nearest}`?";
-            faults.Add(Diagnostics.Faults.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` serves nothing that the pattern captures", help));
+            var help = nearest is null ? "give the table the name of the groups it is for, without digits" : $"did you mean `{nearest}`?";
+            faults.Add(Diagnostics.Faults.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
         }
 
         return [.. groups.Select(group => TableNameOf(scheme, group) is { } name ? scheme.Tables[name] : null)];

@@ -12,7 +12,7 @@ internal static class LabelJudge
         var readings = print.Label;
         if (readings.IsEmpty)
         {
-            return new CableReading(print.Cable, Verdict.Misread, print.Stumble is { } stumble ? $"scheme `{stumble.Scheme.Scheme.Id}` matches the label, but {stumble.Why}" : "no scheme reads the label");
+            return new CableReading(print.Cable, Verdict.Misread, print.Stumble is { } stumble ? $"the label fits scheme `{stumble.Scheme.Scheme.Id}`, but {stumble.Why}" : "the label fits no scheme");
         }
 
         var judged = readings.Select(reading => Judge(print.Cable, reading, places)).ToList();
@@ -29,15 +29,15 @@ internal static class LabelJudge
         var verdict = new CableReading(cable, Verdict.Misread, string.Empty) { Label = reading };
         foreach (var address in meant)
         {
-            if (places.Lack(address) is { } lack) return verdict with { Why = $"the label means `{address}`, but {lack}" };
+            if (places.Lack(address) is { } lack) return verdict with { Why = $"the label says `{address}`, but {lack}" };
         }
 
         // Both ends of a cable may be at one frame or shelf; not in one port.
-        if (meant.Where(address => address.Port is not null).GroupBy(address => address).FirstOrDefault(same => same.Count() > 1) is { } twice) return verdict with { Why = $"the label means `{twice.Key}` twice" };
+        if (meant.Where(address => address.Port is not null).GroupBy(address => address).FirstOrDefault(same => same.Count() > 1) is { } twice) return verdict with { Why = $"the label names `{twice.Key}` twice" };
         var held = Hold(verdict, meant, places);
         return meant.Count > 1 || !held.IsRebuildable
             ? held
-            : verdict with { Verdict = cable.Ends.Any(end => end.At is not null) ? Verdict.Unlabelled : Verdict.Unknown, Why = "the label names one end only" };
+            : verdict with { Verdict = cable.Ends.Any(end => end.At is not null) ? Verdict.Unlabelled : Verdict.Unknown, Why = "the label names only one end" };
     }
 
     private static CableReading Hold(CableReading verdict, List<Address> meant, MeantPlaces places)
@@ -48,7 +48,7 @@ internal static class LabelJudge
         if (match.IsContradiction)
         {
             var disagreements = match.Disagreements();
-            return verdict with { Verdict = Verdict.Contradicts, Why = $"the label says `{disagreements[0].Says}`, and the end was seen at `{disagreements[0].Seen}`", Disagreements = disagreements };
+            return verdict with { Verdict = Verdict.Contradicts, Why = $"the label says `{disagreements[0].Says}`, but the end was seen at `{disagreements[0].Seen}`", Disagreements = disagreements };
         }
 
         // One place left over, and one end whose place was not seen: that end is there.
@@ -58,11 +58,11 @@ internal static class LabelJudge
             : new KnownEnd(end.At, end.End, IsDerived: false)).Concat(unmet.Select(address => new KnownEnd(address, unplaced, IsDerived: true))).ToImmutableArray();
         foreach (var end in ends.Where(end => end.IsDerived))
         {
-            if (places.HolderBeside(cable.Id, end.At) is { } holder) return verdict with { Why = $"the label means `{end.At}`, where cable `{holder}` was seen" };
+            if (places.HolderBeside(cable.Id, end.At) is { } holder) return verdict with { Why = $"the label says `{end.At}`, but cable `{holder}` was seen there" };
         }
 
         return unmet.IsEmpty
-            ? verdict with { Verdict = Verdict.Agrees, Why = "the label means the ends that were seen", Ends = ends }
+            ? verdict with { Verdict = Verdict.Agrees, Why = "the label names the ends that were seen", Ends = ends }
             : verdict with { Verdict = Verdict.FromLabel, Why = $"the label gives {string.Join(" and ", unmet.Select(address => $"`{address}`"))}", Ends = ends };
     }
 

@@ -78,7 +78,7 @@ public sealed class LabelReadings
             foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Spelt))
             {
                 if (byLabel.Ends.Any(end => MeantPlaces.Fit(end.At, said))) continue;
-                return byLabel with { Verdict = Verdict.Contradicts, Why = $"a tag says `{said}`, and the label says otherwise", Tags = byTags.Tags, Ends = [] };
+                return byLabel with { Verdict = Verdict.Contradicts, Why = $"a tag says `{said}`, but the label says otherwise", Tags = byTags.Tags, Ends = [] };
             }
         }
 
@@ -111,7 +111,7 @@ public sealed class LabelReadings
             judged[index] = reading with
             {
                 Verdict = Verdict.Misread,
-                Why = $"the print gives `{at}`, and so does that of cable `{judged[other].Cable.Id}`",
+                Why = $"the label gives `{at}`, and so does the label of cable `{judged[other].Cable.Id}`",
                 Ends = SeenEnds(reading.Cable, places),
             };
         }

@@ -20,7 +20,7 @@ internal static class LinearPattern
     {
         if (reads.Value.Length > LongestPattern)
         {
-            faults.Add(Faults.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "make one scheme for each sort of label"));
+            faults.Add(Faults.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
             return null;
         }
 
@@ -48,7 +48,7 @@ internal static class LinearPattern
         return Faults.BadPattern.At(
             reads.Part(Math.Max(0, wrong.Offset - 1), Math.Min(1, reads.Value.Length)),
             $"the pattern cannot be compiled: {Lowered(reason)}",
-            "mend the regular expression here or before here");
+            "correct the regular expression here or before here");
     }
 
     private static Diagnostic NotInLinearTime(Stated<string> reads)
@@ -62,7 +62,7 @@ internal static class LinearPattern
             : Faults.BadPattern.At(
                 reads.Part(reads.Value.IndexOf(sign, StringComparison.Ordinal), sign.Length),
                 $"the pattern {name}, which cannot be matched in linear time",
-                "say what the label holds, from its first character to its last, without it");
+                "describe the label from its first character to its last without it");
     }
 
     private static string Lowered(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];

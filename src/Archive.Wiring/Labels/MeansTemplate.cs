@@ -28,7 +28,7 @@ internal sealed class MeansTemplate
             var close = text[open] == '{' ? text.IndexOf('}', open) : -1;
             if (close < 0)
             {
-                faults.Add(Faults.UnknownGroup.At(means.Part(open, 1), $"`{text[open]}` without its other half", "write names of the pattern as `{name}`"));
+                faults.Add(Faults.UnknownGroup.At(means.Part(open, 1), $"`{text[open]}` without its partner", "write names from the pattern as `{name}`"));
                 return null;
             }
 

@@ -16,7 +16,7 @@ public static class SchemeChecks
 
     private static IEnumerable<Diagnostic> TooMany(AsFound record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Skip(CompiledScheme.MostSchemes).Take(1)
         .Select(first => Faults.TooManySchemes.At(
-            first.IdSpan, $"more than {CompiledScheme.MostSchemes} label schemes; this one and others are not tried on any label", "let one scheme read all labels of a sort: a table says what their parts mean"));
+            first.IdSpan, $"more than {CompiledScheme.MostSchemes} label schemes; this one and others are not tried on any label", "use one scheme for all labels of one type: a table says what their parts mean"));
 
     private static IEnumerable<Diagnostic> Check(CompiledScheme compiled)
     {
@@ -37,7 +37,7 @@ public static class SchemeChecks
         }
         else if (stumble is not null)
         {
-            yield return Faults.ExampleReadsOtherwise.At(label.Span, $"the example reads otherwise: {stumble.Why}", "correct `means`, or the example");
+            yield return Faults.ExampleReadsOtherwise.At(label.Span, $"the example reads differently: {stumble.Why}", "correct `means`, or the example");
         }
         else if (reading is null)
         {
@@ -77,15 +77,15 @@ public static class SchemeChecks
         var glyphs = confusion.Value.EnumerateRunes().ToList();
         if (glyphs.Count < 2)
         {
-            return Faults.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single glyph", "name at least two glyphs that are misread for each other, such as `O0`");
+            return Faults.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single character", "write at least two characters that are mistaken for each other, such as `O0`");
         }
 
         var at = 0;
         var seen = new HashSet<Rune>();
         foreach (var glyph in glyphs)
         {
-            if (Rune.IsWhiteSpace(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), "a space among the glyphs", "write the glyphs together, such as `I1l`");
-            if (!seen.Add(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), $"glyph `{glyph}` is named twice", "name each glyph once");
+            if (Rune.IsWhiteSpace(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), "a space among the characters", "write the characters together, such as `I1l`");
+            if (!seen.Add(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), $"character `{glyph}` is listed twice", "list each character once");
             at += glyph.Utf16SequenceLength;
         }
 

@@ -31,11 +31,11 @@ public readonly record struct Slip(SlipKind Kind, int At, string Recorded, strin
     /// <summary>The slip in words, such as <c>`O` read as `0` at the 3rd character</c>: what was recorded, taken for what may have been meant.</summary>
     public override string ToString() => Kind switch
     {
-        SlipKind.Confusion => $"`{Recorded}` read as `{Meant}` at the {Ordinal(At + 1)} character",
-        SlipKind.Substitution => $"`{Meant}` for `{Recorded}` at the {Ordinal(At + 1)} character",
-        SlipKind.Addition => $"`{Recorded}` at the {Ordinal(At + 1)} character left out",
-        SlipKind.Omission => $"`{Meant}` put in as the {Ordinal(At + 1)} character",
-        _ => $"the {Ordinal(At + 1)} and {Ordinal(At + 2)} characters exchanged",
+        SlipKind.Confusion => $"{Ordinal(At + 1)} character `{Recorded}` may really be `{Meant}`",
+        SlipKind.Substitution => $"{Ordinal(At + 1)} character `{Meant}` instead of `{Recorded}`",
+        SlipKind.Addition => $"{Ordinal(At + 1)} character `{Recorded}` left out",
+        SlipKind.Omission => $"`{Meant}` added as {Ordinal(At + 1)} character",
+        _ => $"{Ordinal(At + 1)} and {Ordinal(At + 2)} characters swapped",
     };
 
     // 1st, 2nd, 3rd, 4th; 11th to 13th.

@@ -21,15 +21,15 @@ internal static class TagJudge
         {
             foreach (var claim in slot.Claims)
             {
-                if (places.Lack(claim) is { } lack) return verdict with { Why = $"a tag means `{claim}`, but {lack}" };
+                if (places.Lack(claim) is { } lack) return verdict with { Why = $"a tag says `{claim}`, but {lack}" };
                 if (!slot.Claims.All(other => MeantPlaces.Fit(claim, other)))
                 {
-                    return verdict with { Verdict = Verdict.Contradicts, Why = $"the tags mean different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}", Disagreements = disagreements };
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"the tags give different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}", Disagreements = disagreements };
                 }
 
                 if (slot.Seen is { } at && !MeantPlaces.Fit(claim, at))
                 {
-                    return verdict with { Verdict = Verdict.Contradicts, Why = $"a tag says `{claim}`, and the end was seen at `{at}`", Disagreements = disagreements };
+                    return verdict with { Verdict = Verdict.Contradicts, Why = $"a tag says `{claim}`, but the end was seen at `{at}`", Disagreements = disagreements };
                 }
             }
 
@@ -41,7 +41,7 @@ internal static class TagJudge
         var isSeen = cable.Ends.Any(end => end.At is not null);
         if (isOpen || (isUntagged && ends.All(end => end.Seen?.At is not null)))
         {
-            return verdict with { Verdict = isSeen ? Verdict.Unlabelled : Verdict.Unknown, Why = "the tags leave an end open" };
+            return verdict with { Verdict = isSeen ? Verdict.Unlabelled : Verdict.Unknown, Why = "the tags do not name both ends" };
         }
 
         return Known(verdict, [.. ends], places);
@@ -51,12 +51,12 @@ internal static class TagJudge
     {
         foreach (var end in ends.Where(end => end.IsDerived))
         {
-            if (places.HolderBeside(verdict.Cable.Id, end.At) is { } holder) return verdict with { Why = $"a tag means `{end.At}`, where cable `{holder}` was seen" };
+            if (places.HolderBeside(verdict.Cable.Id, end.At) is { } holder) return verdict with { Why = $"a tag says `{end.At}`, but cable `{holder}` was seen there" };
         }
 
         var unseen = ends.Where(end => end.Seen?.At is null).ToList();
         return unseen.Count == 0
-            ? verdict with { Verdict = Verdict.Agrees, Why = "the tags mean the ends that were seen", Ends = ends }
+            ? verdict with { Verdict = Verdict.Agrees, Why = "the tags name the ends that were seen", Ends = ends }
             : verdict with { Verdict = Verdict.FromLabel, Why = $"a tag gives {string.Join(" and ", unseen.Select(end => $"`{end.At}`"))}", Ends = ends };
     }
 

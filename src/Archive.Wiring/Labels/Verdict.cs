@@ -33,11 +33,11 @@ public static class VerdictWords
     /// <param name="verdict">The verdict.</param>
     public static string InWords(this Verdict verdict) => verdict switch
     {
-        Verdict.Agrees => "the print agrees with what was seen",
-        Verdict.FromLabel => "the print gives an end that was not seen",
-        Verdict.Contradicts => "print and observation differ",
-        Verdict.Misread => "the print cannot be read",
-        Verdict.Unlabelled => "no print says where it goes",
-        _ => "neither ends nor print",
+        Verdict.Agrees => "label matches what was seen",
+        Verdict.FromLabel => "label gives an end that was not seen",
+        Verdict.Contradicts => "label and observation disagree",
+        Verdict.Misread => "label unreadable",
+        Verdict.Unlabelled => "no label says where it goes",
+        _ => "neither ends nor label recorded",
     };
 }

@@ -31,7 +31,7 @@ public sealed record OrderRule(string Title, string Sentence)
 public static class OrderRules
 {
     /// <summary>Earth before anything else.</summary>
-    public static OrderRule EarthFirst { get; } = new("Earth goes on first", "nothing else is connected to a frame before its earth is")
+    public static OrderRule EarthFirst { get; } = new("Earth goes on first", "connect nothing else to a frame before its earth")
     {
         Roles = [CableRole.Earth],
         ComesFirst = true,
@@ -39,7 +39,7 @@ public static class OrderRules
     };
 
     /// <summary>Feeders after everything else, and with them whatever may be a feeder.</summary>
-    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "they are connected after everything else, and so is any cable whose kind is not recorded, for it may be a feeder")
+    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "connect feeders after everything else, and with them any cable whose kind is not recorded, because it may be a feeder")
     {
         Roles = [CableRole.Unknown, CableRole.Feeder],
         ComesFirst = false,
@@ -47,7 +47,7 @@ public static class OrderRules
     };
 
     /// <summary>Feeders before anything else.</summary>
-    public static OrderRule FeedersFirst { get; } = new("Feeders come off first", "nothing else is disconnected before the last feeder is")
+    public static OrderRule FeedersFirst { get; } = new("Feeders come off first", "disconnect nothing else before the last feeder")
     {
         Roles = [CableRole.Feeder],
         ComesFirst = true,
@@ -55,7 +55,7 @@ public static class OrderRules
     };
 
     /// <summary>Earth after everything else.</summary>
-    public static OrderRule EarthLast { get; } = new("Earth comes off last", "an earth stays on until everything else is off at its frames")
+    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave an earth connected until everything else at its frames is disconnected")
     {
         Roles = [CableRole.Earth],
         ComesFirst = false,

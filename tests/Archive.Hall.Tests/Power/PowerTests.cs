@@ -87,7 +87,7 @@ public class PowerTests
     [Fact]
     public void What_cannot_be_told_is_said()
     {
-        Assert.Equal("which frame it feeds cannot be told", Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
+        Assert.Equal("the frame it feeds is unknown", Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
         Assert.Equal("what A draws is not recorded", Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
         var both = Drawing("A", -24, 1) with { Draws = [.. Drawing("A", -24, 1).Draws, .. Drawing("A", 230, 2).Draws] };
         Assert.StartsWith("A draws at several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);

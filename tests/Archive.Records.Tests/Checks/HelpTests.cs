@@ -19,13 +19,13 @@ public class HelpTests
     [InlineData("kind: R2-50", "write the id of a cable kind; the nearest id is `R2-05`, a frame")]
     [InlineData("kind: something-else-altogether", "write the id of a cable kind, or add one with the id `something-else-altogether`")]
     [InlineData("kind: R2-05", "write the id of a cable kind")]
-    [InlineData("kind: coax-75, fate: coil, coil_to: R2-06", "refer to what took its place, or take the reference out")]
+    [InlineData("kind: coax-75, fate: coil, coil_to: R2-06", "refer to its replacement, or remove the reference")]
     [InlineData("kind: coax-75, ends: [{at: HF-5}]", "write `R2-05`")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/S9}]", "did you mean `S7`?")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/PANEL}]", "it has S7, S8")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J25}]", "it has J1..J24, TB1")]
     [InlineData("kind: coax-75, note: 'by [[R2-05/S7]]'", "write `[[R2-05|R2-05/S7]]`")]
-    [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J1}, {at: R1-03}], fate: coil, coil_to: R2-06", "refer to what took its place, or take the reference out")]
+    [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J1}, {at: R1-03}], fate: coil, coil_to: R2-06", "refer to its replacement, or remove the reference")]
     public void A_cable_is_helped(string keys, string help)
     {
         var told = Assert.Single(TinyArchive.Check(("frames/f.yaml", Frames), ("kinds/k.yaml", Kinds), ("cables/c.yaml", $"- {{id: C-1, {keys}}}\n")));
@@ -47,7 +47,7 @@ public class HelpTests
     {
         var told = Assert.Single(TinyArchive.Check(("frames/a.yaml", "- {id: A, name: One}\n"), ("frames/b.yaml", "- {id: B, name: Two}\n- {id: A, name: Three}\n")));
         Assert.Equal("frames/b.yaml:2:8", told.Span.ToString());
-        Assert.Equal(["frames/a.yaml:1:8 first said here"], told.Related.Select(related => $"{related.Span} {related.Says}"));
+        Assert.Equal(["frames/a.yaml:1:8 first written here"], told.Related.Select(related => $"{related.Span} {related.Says}"));
     }
 
     [Fact]

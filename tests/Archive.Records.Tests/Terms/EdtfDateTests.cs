@@ -66,11 +66,11 @@ public sealed class EdtfDateTests
     [InlineData("1980s", "a decade is written `198X`")]
     [InlineData("c. 1984", "an approximate year is written `1984~`")]
     [InlineData("1986/1979", "the interval ends before it begins: `1979` comes before `1986`")]
-    [InlineData("156X-12-25", "it is of level 2 of the date format; only levels 0 and 1 are taken")]
+    [InlineData("156X-12-25", "it is level 2 of the date format; only levels 0 and 1 are supported")]
     [InlineData("1979 / 1986", "a date has no spaces in it; write `1979/1986`")]
     [InlineData("2026-05-12T25:00", "there is no hour 25")]
     [InlineData("", "the date is empty")]
-    [InlineData("/", "an interval names at least one end")]
+    [InlineData("/", "an interval needs at least one end")]
     [InlineData("yesterday", "a date is written as year, year-month or year-month-day, such as `2026-05-12`")]
     public void A_refusal_says_why(string text, string expected)
     {

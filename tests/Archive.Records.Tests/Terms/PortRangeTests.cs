@@ -28,12 +28,12 @@ public sealed class PortRangeTests
 
     [Theory]
     [InlineData("J24..J1", "the range runs backwards, from 24 to 1")]
-    [InlineData("J1..K24", "`J1` and `K24` differ in more than their number")]
+    [InlineData("J1..K24", "`J1` and `K24` differ in more than the number")]
     [InlineData("J1..J10001", "the range has more than 10,000 ports")]
-    [InlineData("A..F", "a range goes from one number to another")]
-    [InlineData("J1..", "`` is not a port's name")]
-    [InlineData("J/1", "`J/1` is not a port's name")]
-    [InlineData("J1...J4", "`.J4` is not a port's name")]
+    [InlineData("A..F", "a range must run from one number to another")]
+    [InlineData("J1..", "`` is not a port name")]
+    [InlineData("J/1", "`J/1` is not a port name")]
+    [InlineData("J1...J4", "`.J4` is not a port name")]
     public void What_is_no_range_is_refused(string text, string why)
     {
         Assert.False(PortRange.TryParse(text, default, out _, out var said));

@@ -114,7 +114,7 @@ public sealed class DataFilesTests
         Assert.Equal(("R1-03", "0.66", "2.1844", "310", "310 kg", "plate", "hk", "half hidden"), (frame["id"], frame["width_m"], frame["height_m"], frame["weight_kg"], frame["weight_stated"], frame["weight_from"], frame["weight_by"], frame["weight_note"]));
         Assert.Equal(("'−24 V 14 A", "R2-05; any 1 of (R2-05, R1-03); any 1 of module receivers"), ("'" + frame["draws"], frame["needs"]));
         var cable = Csv("data/cables.csv").Rows[0];
-        Assert.Equal(("R1-03/S1/J3; R2-05/S1/J1 (from print)", "from_label", "T-1"), (cable["ends"], cable["verdict"], cable["lies_in"]));
+        Assert.Equal(("R1-03/S1/J3; R2-05/S1/J1 (from label)", "from_label", "T-1"), (cable["ends"], cable["verdict"], cable["lies_in"]));
         Assert.StartsWith("id,page,was,withdrawn,name,title,order,text,about,condition,note,stated_in\r\na,", Encoding.UTF8.GetString(Files["data/stories.csv"]), StringComparison.Ordinal);
         Assert.Equal("Line one\nline two", Csv("data/stories.csv").Rows[0]["text"]);
         Assert.Equal("0,1200.5 9000,1200", Csv("data/trays.csv").Rows[0]["path_mm"]);

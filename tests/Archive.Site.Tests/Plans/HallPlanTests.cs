@@ -71,7 +71,7 @@ public sealed class HallPlanTests
     public void A_hall_is_asked_by_its_id_and_the_as_found_one_says_why_not()
     {
         Assert.Equal(5, Asked("new").Tables[0].Count);
-        Assert.Equal(["origin is where the machine was found: there, every cable reaches."], Asked("origin").Summary);
+        Assert.Equal(["origin is where the machine was found, so every cable reaches."], Asked("origin").Summary);
         Plan Asked(string hall) => ReachPlan.Kind.Work(_sketch.Contents.Basis, new PlanQuestion(hall));
     }
 
@@ -87,7 +87,7 @@ public sealed class HallPlanTests
     public void The_page_of_a_hall_shows_the_worst_first_and_draws_the_short_ones()
     {
         var page = _sketch.Page("plans/reach/new/index.html");
-        Assert.Equal(["Short", "Unknown", "Reaches", "With a frame that does not stand here"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
+        Assert.Equal(["Short", "Unknown", "Reaches", "At a frame that is not in this hall"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
         Assert.Equal("short by 0.03 m (1 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
         Assert.Single(page.QuerySelectorAll(".plan .way"), way => way.GetAttribute("d")!.Length > 40);
         Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
@@ -108,7 +108,7 @@ public sealed class HallPlanTests
     {
         var page = _sketch.Page("cables/C-2/index.html");
         var facts = page.QuerySelectorAll("section:has(#facts) .facts div").ToDictionary(line => line.QuerySelector("dt")!.TextContent, line => line.QuerySelector("dd .figure, dd .unknown")!.TextContent);
-        Assert.Equal(("3.60 m (11 ft 10 in)", "8.30 m (27.2 ft)"), (facts["Way as found"], facts["To spare as found"]));
+        Assert.Equal(("3.60 m (11 ft 10 in)", "8.30 m (27.2 ft)"), (facts["Route as found"], facts["Slack as found"]));
         Assert.Contains("Short by 0.03 m", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(2, page.QuerySelectorAll(".plan.inset, .plan .inset, div.plan").Length);
     }
@@ -126,7 +126,7 @@ public sealed class HallPlanTests
 
         var page = _sketch.Page("plans/loads/index.html");
         Assert.Contains("door: on its side only", page.QuerySelector("td.whole")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal(["Row r1", "Loose cables", "All together"], page.QuerySelectorAll("section:has(#totals) tbody th").Select(cell => cell.TextContent));
+        Assert.Equal(["Row r1", "Loose cables", "Total"], page.QuerySelectorAll("section:has(#totals) tbody th").Select(cell => cell.TextContent));
     }
 
     [Fact]

@@ -8,17 +8,17 @@ public sealed class LabelReadingsTests
     private const string Print = "label: '0205-07J14 0103-02J03'";
 
     [Theory]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
-    [InlineData("ends: [{at: R1-03/S2/J03}, {at: R2-05/S07/J14}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03}], " + Print, Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], " + Print, Verdict.Agrees, "the label names the ends that were seen")]
+    [InlineData("ends: [{at: R1-03/S2/J03}, {at: R2-05/S07/J14}], " + Print, Verdict.Agrees, "the label names the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03}], " + Print, Verdict.Agrees, "the label names the ends that were seen")]
     [InlineData("ends: [{at: R1-03/S2/J3}], " + Print, Verdict.FromLabel, "the label gives `R2-05/S7/J14`")]
     [InlineData("ends: [{at: R1-03/S2/J3}, {connector: BNC}], " + Print, Verdict.FromLabel, "the label gives `R2-05/S7/J14`")]
     [InlineData(Print, Verdict.FromLabel, "the label gives `R2-05/S7/J14` and `R1-03/S2/J3`")]
     [InlineData("label: '0901-01J01 0103-02J03'", Verdict.FromLabel, "the label gives `R3-01/S1/J1` and `R1-03/S2/J3`")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
     [InlineData("ends: [{at: OP-01/S1/J1}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `OP-01/S1/J1`")]
-    [InlineData("label: '0205-O7J14 0103-02J03'", Verdict.Misread, "no scheme reads the label")]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], label: 'R2 to R1'", Verdict.Misread, "no scheme reads the label")]
+    [InlineData("label: '0205-O7J14 0103-02J03'", Verdict.Misread, "the label fits no scheme")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], label: 'R2 to R1'", Verdict.Misread, "the label fits no scheme")]
     [InlineData("label: '0805-07J14 0103-02J03'", Verdict.Misread, "scheme `jacket` matches the label, but table `row` has no entry for `08`")]
     [InlineData("label: '0206-07J14 0103-02J03'", Verdict.Misread, "the label means `R2-06/S7/J14`, but there is no frame `R2-06`")]
     [InlineData("label: '0205-08J14 0103-02J03'", Verdict.Misread, "the label means `R2-05/S8/J14`, but frame `R2-05` has no position `S8`")]
@@ -35,20 +35,20 @@ public sealed class LabelReadingsTests
     }
 
     [Theory]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the tags mean the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]", Verdict.Agrees, "the tags name the ends that were seen")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the tags name the ends that were seen")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     [InlineData("ends: [{label: R205 S7J14}, {label: R103 S2J3}]", Verdict.FromLabel, "a tag gives `R2-05/S7/J14` and `R1-03/S2/J3`")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}]", Verdict.Unlabelled, "the tags leave an end open")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the tags leave an end open")]
-    [InlineData("ends: [{label: R205 S7J14}]", Verdict.Unknown, "the tags leave an end open")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}]", Verdict.Unlabelled, "the tags do not name both ends")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the tags do not name both ends")]
+    [InlineData("ends: [{label: R205 S7J14}]", Verdict.Unknown, "the tags do not name both ends")]
     [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
-    [InlineData("ends: [{label: 'R205 S7J14 > R103 S2J3'}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags mean different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
+    [InlineData("ends: [{label: 'R205 S7J14 > R103 S2J3'}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags give different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
     [InlineData("ends: [{label: R105 S7J14 > R103 S2J3}]", Verdict.Misread, "a tag means `R1-05/S7/J14`, but there is no frame `R1-05`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
-    [InlineData(Print + ", ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData(Print + ", ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the label names the ends that were seen")]
     [InlineData(Print + ", ends: [{label: R205 S7J15}]", Verdict.Contradicts, "a tag says `R2-05/S7/J15`, and the label says otherwise")]
     [InlineData("label: '??', ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     public void The_tags_at_the_ends_are_read_too(string cable, Verdict verdict, string why)
@@ -115,8 +115,8 @@ public sealed class LabelReadingsTests
     [InlineData("ends: [{at: R2-05/S7/J15}, {at: R2-05/S7/J16}, {connector: BNC}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {at: R2-05/S7/J16}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J15`")]
     // Ends told less exactly take what the more exact leave them.
-    [InlineData("ends: [{at: R1-03}, {at: R1-03/S3}], label: '0103-02J03 0103-03J04'", Verdict.Agrees, "the label means the ends that were seen")]
-    [InlineData("ends: [{at: R1-03}, {at: R1-03/S2/J4}], label: '0103-02J03 0103-02J04'", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("ends: [{at: R1-03}, {at: R1-03/S3}], label: '0103-02J03 0103-03J04'", Verdict.Agrees, "the label names the ends that were seen")]
+    [InlineData("ends: [{at: R1-03}, {at: R1-03/S2/J4}], label: '0103-02J03 0103-02J04'", Verdict.Agrees, "the label names the ends that were seen")]
     [InlineData("ends: [{at: R1-03/S2}, {at: R1-03/S2}], label: '0103-02J03 0103-03J04'", Verdict.Contradicts, "the label says `R1-03/S3/J4`, and the end was seen at `R1-03/S2`")]
     // What contradicts is told, whatever else agrees.
     [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
@@ -129,11 +129,11 @@ public sealed class LabelReadingsTests
     }
 
     [Theory]
-    [InlineData("label: R205, ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the label names one end only")]
+    [InlineData("label: R205, ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the label names only one end")]
     [InlineData("label: R205, ends: [{at: OP-01/S1/J1}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "the label says `R2-05`, and the end was seen at `OP-01/S1/J1`")]
-    [InlineData("label: R205", Verdict.Unknown, "the label names one end only")]
+    [InlineData("label: R205", Verdict.Unknown, "the label names only one end")]
     [InlineData("label: R205 R205", Verdict.FromLabel, "the label gives `R2-05` and `R2-05`")]
-    [InlineData("label: R205 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Agrees, "the label means the ends that were seen")]
+    [InlineData("label: R205 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Agrees, "the label names the ends that were seen")]
     [InlineData("label: R103 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Contradicts, "the label says `R1-03`, and the end was seen at `R2-05/S7/J14`")]
     public void A_label_may_name_frames_only_and_one_end_only(string cable, Verdict verdict, string why)
     {

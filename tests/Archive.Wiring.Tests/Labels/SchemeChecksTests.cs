@@ -60,7 +60,7 @@ public sealed class SchemeChecksTests
     [Theory]
     [InlineData("B", "B", "`B` is a single glyph")]
     [InlineData("B8B", "B", "glyph `B` is named twice")]
-    [InlineData("'B 8'", " ", "a space among the glyphs")]
+    [InlineData("'B 8'", " ", "a space among the characters")]
     [InlineData("'𝟘'", "'𝟘'", "`𝟘` is a single glyph")]
     public void A_confusion_is_a_set_of_glyphs(string confusion, string part, string message)
     {

@@ -23,11 +23,11 @@
       if (!box.checked && !next) next = box.closest('li');
     });
     tally.textContent = '';
-    tally.append(done.size + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', kept on this device. ' : '. This device keeps no ticks: note them on paper. '));
+    tally.append(done.size + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
     if (next && done.size) {
       var link = document.createElement('a');
       link.href = '#' + next.id;
-      link.textContent = 'Go on at step ' + next.value;
+      link.textContent = 'Continue at step ' + next.value;
       tally.append(link);
     }
     tally.hidden = false;

@@ -26,8 +26,8 @@ async function answer(request) {
     const small = whole && await smallOf(shelf, url.href);
     if (small) return small;
     if (!whole || request.mode !== 'navigate') throw unreachable;
-    return new Response('<!doctype html><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Not kept</title>'
-      + '<p>This page is not among those kept on this device, and there is no network.<p><a href="' + self.registration.scope + 'index.html">The first page</a>',
+    return new Response('<!doctype html><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Not saved</title>'
+      + '<p>This page is not saved on this device, and there is no network.<p><a href="' + self.registration.scope + 'index.html">Home</a>',
       { status: 503, headers: { 'content-type': 'text/html; charset=utf-8', 'content-security-policy': "default-src 'none'" } });
   }
 }

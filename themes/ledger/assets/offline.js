@@ -60,13 +60,13 @@
     if (!navigator.serviceWorker.controller) return;
     var mine = await held();
     if (!mine) return;
-    var says = 'Read from this device, as kept on ' + day(mine.on) + '. ';
+    var says = 'Saved copy from ' + day(mine.on) + '. ';
     try {
       var now = await published('now');
       if (now.version === mine.version) return;
-      says += 'A newer record has been published: ';
+      says += 'A newer version has been published: ';
     } catch (unreachable) {
-      says += 'There is no network: the record may have changed since. ';
+      says += 'No network: the record may have changed since. ';
     }
     var note = document.createElement('p');
     note.className = 'kept';
@@ -75,7 +75,7 @@
     if (now) {
       var link = document.createElement('a');
       link.href = at('offline/index.html');
-      link.textContent = 'fetch it';
+      link.textContent = 'download it';
       note.append(link, '.');
     }
     document.body.append(note);
@@ -88,16 +88,16 @@
     var whole = now ? now.files + ' files, ' + size(now.bytes) : '';
     go.hidden = !now || (mine && mine.version === now.version);
     away.hidden = !mine;
-    go.textContent = mine ? 'Fetch the newer record' : 'Keep it on this device (' + whole + ')';
-    says.textContent = !mine ? (now ? '' : 'There is no network, and nothing is kept on this device.')
-      : 'Kept on this device on ' + day(mine.on) + '. ' + (!now ? 'There is no network to see whether it is the newest.' : mine.version === now.version ? 'It is the newest: ' + whole + '.' : 'A newer record has been published.');
+    go.textContent = mine ? 'Download the newer version' : 'Save on this device (' + whole + ')';
+    says.textContent = !mine ? (now ? '' : 'No network, and nothing is saved on this device.')
+      : 'Saved on this device on ' + day(mine.on) + '. ' + (!now ? 'No network, so newer versions cannot be looked for.' : mine.version === now.version ? 'This is the newest version: ' + whole + '.' : 'A newer version has been published.');
     go.onclick = async function () {
       go.disabled = true;
       try {
         await keep(now, function (done, all, bytes) { if (done === all || done % 10 === 0) says.textContent = done + ' of ' + all + ' files, ' + size(bytes); });
       } catch (broken) {
         go.disabled = false;
-        says.textContent = 'Broken off (' + broken.message + '). What has been fetched is not lost: try again.';
+        says.textContent = 'Stopped (' + broken.message + '). Nothing downloaded so far is lost: try again.';
         return;
       }
       go.disabled = false;

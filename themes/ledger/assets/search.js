@@ -63,7 +63,7 @@
   }
 
   function show(found, ids) {
-    status.textContent = found.isEmpty ? (input.value.trim() ? "Type a word to look for." : "") : said(found);
+    status.textContent = found.isEmpty ? (input.value.trim() ? "Type a word to search for." : "") : said(found);
     notes.replaceChildren.apply(notes, found.told.map(told).filter(Boolean));
     var at = links().indexOf(document.activeElement);
     list.replaceChildren.apply(list, found.best.map(function (one, i) { return item(found, one.document, ids[i]); }));
@@ -78,17 +78,17 @@
   function links() { return Array.from(list.querySelectorAll("li > a")); }
 
   function said(found) {
-    if (found.total === 0) return "Nothing was found.";
+    if (found.total === 0) return "No results.";
     var all = counted(found.total, "record");
     if (found.isPartial) all = "No record has all of these words; " + counted(found.total, "record") + (found.total === 1 ? " has" : " have") + " some of them";
-    return all + (found.total > found.best.length ? "; the first " + found.best.length + " are shown." : ".");
+    return all + (found.total > found.best.length ? "; showing the first " + found.best.length + "." : ".");
   }
 
   function told(one) {
     var typed = "“" + one.typed + "”", as = one.as.slice(0, 6).join(", ");
-    if (one.how === "alike") return make("p", "", "Nothing is written " + typed + ". Shown is what looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.");
-    if (one.how === "near") return make("p", "", "Nothing has " + typed + ". Shown is what comes near: " + as.toUpperCase() + (one.as.length > 6 ? " and more." : "."));
-    return make("p", "", "Nothing has " + typed + ".");
+    if (one.how === "alike") return make("p", "", "No exact match for " + typed + ". Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.");
+    if (one.how === "near") return make("p", "", "No match for " + typed + ". Showing close matches: " + as.toUpperCase() + (one.as.length > 6 ? " and more." : "."));
+    return make("p", "", "No match for " + typed + ".");
   }
 
   // The id stands at once; what else is known of the record comes with its row. Room for it is kept.
@@ -247,5 +247,5 @@
   input.value = given.get("q") || input.value;
   given.forEach(function (value, name) { if (name === "kind") chosen.noun = value; else if (/^by-[a-z-]+$/.test(name)) chosen.groups[name] = value; });
   form.hidden = false;
-  shelf.bring("index", function () { status.textContent = "The index could not be read."; });
+  shelf.bring("index", function () { status.textContent = "The search index could not be loaded."; });
 })();

@@ -31,11 +31,11 @@
   function build() {
     dialog = document.createElement("dialog");
     dialog.className = "closer";
-    dialog.setAttribute("aria-label", "The picture, closer");
+    dialog.setAttribute("aria-label", "Enlarged picture");
     canvas = document.createElement("canvas");
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "img");
-    canvas.setAttribute("aria-label", plain.alt + " Arrow keys move, plus and minus zoom, 0 shows the whole.");
+    canvas.setAttribute("aria-label", plain.alt + " Arrow keys move, plus and minus zoom, 0 shows the whole picture.");
     paper = canvas.getContext("2d", { alpha: false });
     marks = document.createElement("div");
     marks.className = "closer-marks";
@@ -44,7 +44,7 @@
     var screen = button("Full screen", "Full screen", fullScreen);
     screen.hidden = !document.fullscreenEnabled;
     bar.append(button("−", "Zoom out", function () { zoomBy(1 / STEP); }), button("+", "Zoom in", function () { zoomBy(STEP); }),
-      button("Whole", "Whole picture", function () { glideTo(fitted()); }), screen, button("Close", "Close", function () { dialog.close(); }));
+      button("Fit", "Show the whole picture", function () { glideTo(fitted()); }), screen, button("Close", "Close", function () { dialog.close(); }));
     dialog.append(canvas, marks, bar);
     document.body.append(dialog);
     base = new Image();

@@ -29,7 +29,7 @@ internal static class CableReader
         if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
         {
             from.Told.Add(Faults.MissingReason.At(
-                fate.Span, $"a cable that is to {(fate.Value == Fate.Sever ? "be severed" : "be left")} needs a reason", "add `reason: …`: whoever reads this later will ask why"));
+                fate.Span, $"a cable that is to be {(fate.Value == Fate.Sever ? "severed" : "left")} needs a reason", "add `reason: …`: someone will ask later"));
         }
 
         return cable;

@@ -62,8 +62,8 @@ internal static class HallReader
         from.Told.Add(Faults.RowRunsAsItFaces.At(
             faces.Span,
             $"a row that runs {runs.Span.Text} cannot face {word}",
-            (int)runs.Value % 2 == 0 ? "let it face east or west" : "let it face north or south",
-            new Related(runs.Span, "runs so")));
+            (int)runs.Value % 2 == 0 ? "make it face east or west" : "make it face north or south",
+            new Related(runs.Span, "its direction")));
         return false;
     }
 

@@ -42,8 +42,8 @@ internal static class KindReaders
         {
             told.Add(Faults.WrongType.At(
                 node is ScalarNode ? node.Span : node.Span.Slice(0, Math.Min(1, node.Span.Length)),
-                $"a {kind.Noun()} is a mapping of keys to values, and this is {node.Noun}",
-                "write `id: …`, and one `key: value` a line"));
+                $"a {kind.Noun()} must be a mapping of keys to values, but this is {node.Noun}",
+                "write `id: …`, and one `key: value` per line"));
         }
 
         return null;

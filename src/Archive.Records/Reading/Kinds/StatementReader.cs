@@ -80,7 +80,7 @@ internal static partial class StatementReader
         }
 
         return written.Refuse(
-            Faults.BadAddressOfSite, $"`{written.Short}` is not a web address that pages can be put below", "write it whole, such as `https://archive.example/marrow-point/`");
+            Faults.BadAddressOfSite, $"`{written.Short}` is not a web address that pages can be published under", "write it in full, such as `https://archive.example/marrow-point/`");
     }
 
     private static bool Language(in Written written, out string value)
@@ -95,7 +95,7 @@ internal static partial class StatementReader
     {
         value = written.Text;
         return RecordId.IsValid(value)
-            || written.Refuse(Faults.WrongType, $"`{written.Short}` is not a theme's name", "name a folder of `themes/`, such as `ledger`");
+            || written.Refuse(Faults.WrongType, $"`{written.Short}` is not the name of a theme", "write the name of a folder in `themes/`, such as `ledger`");
     }
 
     [GeneratedRegex(@"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,8}\z", RegexOptions.CultureInvariant)]

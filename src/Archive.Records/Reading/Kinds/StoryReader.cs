@@ -17,8 +17,8 @@ internal static class StoryReader
         {
             told.Add(Faults.StoryHead.At(
                 new SourceSpan(source, 0, source.Line(0).Length),
-                source.Line(0).TrimEnd() == Fence ? "the head of this story is not closed" : "this story has no head",
-                "begin with a line `---`, then `title: …`, then a line `---`"));
+                source.Line(0).TrimEnd() == Fence ? "the header of this story is not closed" : "this story has no header",
+                "start with a line `---`, then `title: …`, then a line `---`"));
             return null;
         }
 
@@ -33,14 +33,14 @@ internal static class StoryReader
         var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
         if (syntax.Next() is not MappingNode mapping)
         {
-            if (told.Count == faults) told.Add(Faults.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the head of this story is not a mapping of keys to values", "write `title: …` in it"));
+            if (told.Count == faults) told.Add(Faults.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the header of this story is not a mapping of keys to values", "write `title: …` in it"));
             return null;
         }
 
         var stem = Path.GetFileNameWithoutExtension(source.Path);
         if (!mapping.Entries.Any(entry => entry.Key.Text == "id") && !RecordId.IsValid(stem))
         {
-            told.Add(Faults.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the head, or rename the file"));
+            told.Add(Faults.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the header, or rename the file"));
         }
 
         var record = KindReaders.Read(

@@ -31,7 +31,7 @@ internal sealed class CsvCells : IDisposable
         if (OverfullRow(source.Text) is { } comma)
         {
             _isAtEnd = true;
-            told.Add(Faults.CsvSyntax.At(new SourceSpan(source, comma, 1), $"a row with more than {MostCells} cells; this table is not read", "take the commas away that stand for nothing"));
+            told.Add(Faults.CsvSyntax.At(new SourceSpan(source, comma, 1), $"a row with more than {MostCells} cells; this table is not read", "remove the superfluous commas"));
         }
 
         // The library makes its buffer longer bit by bit, and copies it each time: a cell may go on to the end of the file.
@@ -100,7 +100,7 @@ internal sealed class CsvCells : IDisposable
         if (_source.Text.AsSpan(at, end - at).IndexOfAny(YamlLetters.Controls) is >= 0 and var control)
         {
             var code = (int)_source.Text[at + control];
-            return Refuse(at + control, $"control character U+{code:X4} in the text", "take it out; it is not seen on the screen, so type the cell anew");
+            return Refuse(at + control, $"control character U+{code:X4} in the text", "remove it; it is invisible, so type the cell again");
         }
 
         while (true)
@@ -118,7 +118,7 @@ internal sealed class CsvCells : IDisposable
     {
         var cell = _source.Text.AsSpan(at, end - at);
         if (cell.IndexOf(',') is >= 0 and var comma) cell = cell[..comma];
-        if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(at + quote, "a quote stands within a cell that has no quotes around it", "put quotes around the cell, and write each quote within it twice");
+        if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(at + quote, "there is a quote inside a cell that is not in quotes", "put quotes around the cell, and double each quote inside it");
         var blank = cell.Length - cell.TrimStart().Length;
         _places.Add((at + Math.Min(blank, cell.Length), cell.Trim().Length));
         at += cell.Length;
@@ -133,17 +133,17 @@ internal sealed class CsvCells : IDisposable
         if (at >= end)
         {
             _isAtEnd = true;
-            return Refuse(open, "a quote is opened and never closed", "close it; a quote within a cell is written twice");
+            return Refuse(open, "a quote is never closed", "close it; double a quote inside a cell");
         }
 
         _places.Add((open + 1, at - open - 1));
         at++;
         if (at >= end || text[at] == ',') return true;
-        if (!text.AsSpan(open, at - open).Contains('\n')) return Refuse(at, "something stands behind the closing quote of a cell", "put a comma there; a quote within a cell is written twice");
+        if (!text.AsSpan(open, at - open).Contains('\n')) return Refuse(at, "there is text after the closing quote of a cell", "put a comma there; double a quote inside a cell");
 
         // The quote that ends it some lines on was to begin another cell, and so it would go on to the end of the file.
         _isAtEnd = true;
-        return Refuse(open, "a quote is opened, and not closed where its cell ends", "close it; a quote within a cell is written twice");
+        return Refuse(open, "a quote is not closed at the end of its cell", "close it; double a quote inside a cell");
     }
 
     private bool Refuse(int at, string message, string help)

@@ -31,7 +31,7 @@ internal static class DecimalComma
     /// <summary>Tells of it.</summary>
     /// <param name="whole">The number with its comma.</param>
     public static Diagnostic Fault(SourceSpan whole) => Faults.BadNumber.At(
-        whole, $"`{Quotation.Of(whole.Text)}` has a comma in it", "write a decimal point as `.`, and thousands without a mark");
+        whole, $"`{Quotation.Of(whole.Text)}` contains a comma", "write `.` as the decimal point, and no separator between thousands");
 
     private static bool IsWhole(string text) => text.TrimStart('-', '+', '−') is { Length: > 0 } digits && digits.All(char.IsAsciiDigit);
 }

@@ -9,22 +9,22 @@ internal static class YamlFault
     // What the parser says, in part -> what we say, and what to do. The first that fits is taken.
     private static readonly (string Said, string Message, string Help)[] Words =
     [
-        ("did not find expected '-' indicator", "this line is neither an item of the list above nor a key of the record above", "line it up with the keys of its record, or begin it with `- `"),
-        ("did not find expected key", "a key was expected here", "write `key: value`, lined up with the keys above; put quotes around a text that holds quotes or `: `"),
-        ("found invalid mapping", "`: ` stands where no key can be", "line the key up with those above, or put the text in quotes"),
-        ("cannot start any token", "no value can begin with this character", "put the value in quotes"),
-        ("did not find expected ',' or '}'", "a mapping opened with `{` goes on wrongly here", "put a comma between its entries, or close it with `}`"),
-        ("did not find expected ',' or ']'", "a list opened with `[` goes on wrongly here", "put a comma between its items, or close it with `]`"),
-        ("wrong indentation", "a text in quotes is not closed on its line", "close the quotes, or indent the lines that go on"),
-        ("unexpected end of stream", "a text in quotes is never closed", "close the quotes"),
-        ("unknown escape character", "a backslash in double quotes begins an escape that does not exist", "use single quotes, or write `\\\\`"),
-        ("decimal number", "a backslash escape wants hexadecimal digits", "use single quotes, or write `\\\\`"),
-        ("did not find expected node content", "a value was expected here", "write a value, or take out the comma or bracket too many"),
-        ("document start", "text stands behind the end of a document", "begin the next document with `---`"),
-        ("version directive", "`%YAML` is given twice", "leave one out"),
-        ("incompatible YAML document", "this YAML version is not read", "leave the `%YAML` line out"),
-        ("could not find expected ':'", "this line has no `:` behind its key", "write `key: value`"),
-        ("simple key", "this line has no `:` behind its key", "write `key: value`"),
+        ("did not find expected '-' indicator", "this line is neither an item of the list above nor a key of the record above", "align it with the keys of its record, or start it with `- `"),
+        ("did not find expected key", "a key was expected here", "write `key: value`, aligned with the keys above; put quotes around text that contains quotes or `: `"),
+        ("found invalid mapping", "there is a `: ` where no key can be", "align the key with those above, or put the text in quotes"),
+        ("cannot start any token", "a value cannot start with this character", "put the value in quotes"),
+        ("did not find expected ',' or '}'", "a mapping opened with `{` is broken here", "put a comma between its entries, or close it with `}`"),
+        ("did not find expected ',' or ']'", "a list opened with `[` is broken here", "put a comma between its items, or close it with `]`"),
+        ("wrong indentation", "quoted text is not closed on its line", "close the quotes, or indent the following lines"),
+        ("unexpected end of stream", "quoted text is never closed", "close the quotes"),
+        ("unknown escape character", "a backslash in double quotes starts an unknown escape", "use single quotes, or write `\\\\`"),
+        ("decimal number", "a backslash escape needs hexadecimal digits", "use single quotes, or write `\\\\`"),
+        ("did not find expected node content", "a value was expected here", "write a value, or remove the extra comma or bracket"),
+        ("document start", "there is text after the end of a document", "start the next document with `---`"),
+        ("version directive", "`%YAML` is given twice", "remove one of them"),
+        ("incompatible YAML document", "this YAML version is not supported", "remove the `%YAML` line"),
+        ("could not find expected ':'", "this line has no `:` after its key", "write `key: value`"),
+        ("simple key", "this line has no `:` after its key", "write `key: value`"),
     ];
 
     /// <summary>Tells an exception of the parser.</summary>
@@ -45,12 +45,12 @@ internal static class YamlFault
         if (fault is TooDeepException)
         {
             return Faults.YamlTooDeep.At(
-                span with { Length = 1 }, $"nested more than {YamlSyntax.DeepestNesting} levels deep; the rest of the file is not read", "write it flatter");
+                span with { Length = 1 }, $"nested more than {YamlSyntax.DeepestNesting} levels deep; the rest of the file is not read", "reduce the nesting");
         }
 
         if (fault.Message.Contains("tab", StringComparison.Ordinal) && TabAfter(source, seen) is { } tab)
         {
-            return Faults.YamlSyntax.At(tab, "a tab stands where the line is indented", "indent with spaces");
+            return Faults.YamlSyntax.At(tab, "this line is indented with a tab", "indent with spaces");
         }
 
         var isUnclosed = fault.Message.Contains("did not find expected ','", StringComparison.Ordinal) && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
@@ -62,7 +62,7 @@ internal static class YamlFault
         }
 
         return Faults.YamlSyntax.At(
-            span, "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(), "look at the indentation, the quotes and the brackets around here");
+            span, "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(), "check the indentation, quotes and brackets around here");
     }
 
     /// <summary>Tells that the parser stopped without a place: an open bracket met a line that it cannot hold.</summary>
@@ -89,7 +89,7 @@ internal static class YamlFault
         var start = seen + Math.Max(mark, 0);
         var length = source.Text.AsSpan(start).IndexOfAny(" \t\r\n");
         return Faults.YamlSyntax.At(
-            new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a tag that is none", "leave the tag out; put quotes around a text that begins with `!`");
+            new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a malformed tag", "remove the tag; put quotes around text that starts with `!`");
     }
 
     // A value that begins with a quote or a bracket ends with the next; what stands behind it on its line is lost to it.
@@ -105,9 +105,9 @@ internal static class YamlFault
         return (before[value], before[^1]) switch
         {
             ('[', ']') or ('{', '}') => Faults.YamlSyntax.At(
-                start, $"a value that begins with `{before[value]}` is a {(before[value] == '[' ? "list" : "mapping")}, and this one goes on behind its end", "put quotes around the whole text"),
-            ('\'', '\'') => Faults.YamlSyntax.At(span, "this stands behind the end of a text in quotes", "write a `'` within the text twice, or put the text in double quotes"),
-            ('"', '"') => Faults.YamlSyntax.At(span, "this stands behind the end of a text in quotes", "write a `\"` within the text as `\\\"`, or put the text in single quotes"),
+                start, $"a value that starts with `{before[value]}` is a {(before[value] == '[' ? "list" : "mapping")}, but there is more text after its end", "put quotes around the whole text"),
+            ('\'', '\'') => Faults.YamlSyntax.At(span, "this comes after the end of quoted text", "double a `'` inside the text, or put the text in double quotes"),
+            ('"', '"') => Faults.YamlSyntax.At(span, "this comes after the end of quoted text", "write a `\"` inside the text as `\\\"`, or put the text in single quotes"),
             _ => null,
         };
     }

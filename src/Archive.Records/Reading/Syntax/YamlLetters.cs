@@ -53,7 +53,7 @@ internal sealed class YamlLetters
             var length = text[at..].IndexOfAnyExcept(Controls);
             if (length < 0) length = text.Length - at;
             told.Add(Faults.YamlSyntax.At(
-                span.Slice(at, length), $"control character U+{(int)text[at]:X4} in the text", "take it out; it is not seen on the screen, so type the value anew"));
+                span.Slice(at, length), $"control character U+{(int)text[at]:X4} in the text", "remove it; it is invisible, so type the value again"));
             var next = text[(at + length)..].IndexOfAny(Controls);
             at = next < 0 ? -1 : at + length + next;
         }

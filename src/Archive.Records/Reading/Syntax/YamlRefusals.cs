@@ -17,13 +17,13 @@ internal static class YamlRefusals
         if (!node.Anchor.IsEmpty)
         {
             told.Add(Faults.YamlAlias.At(
-                span.Slice(0, 1), $"`&{Quotation.Of(node.Anchor.Value)}` names this part so that it can be repeated", "leave the anchor out; a record has no aliases"));
+                span.Slice(0, 1), $"`&{Quotation.Of(node.Anchor.Value)}` names this part so that it can be repeated", "remove the anchor; records have no aliases"));
         }
 
         if (!node.Tag.IsEmpty && node.Tag.Value != CoreSchema + "str")
         {
             var tag = node.Tag.Value.Replace(CoreSchema, "!!", StringComparison.Ordinal);
-            told.Add(Faults.YamlTag.At(span.Slice(0, 1), $"a tag, `{Quotation.Of(tag)}`, on a value", "leave the tag out; the key says what a value is"));
+            told.Add(Faults.YamlTag.At(span.Slice(0, 1), $"a tag, `{Quotation.Of(tag)}`, on a value", "remove the tag; the key decides what a value is"));
         }
     }
 
@@ -34,7 +34,7 @@ internal static class YamlRefusals
     public static RefusedNode Alias(AnchorAlias alias, SourceSpan span, Told told)
     {
         told.Add(Faults.YamlAlias.At(
-            span, $"`*{Quotation.Of(alias.Value.Value)}` repeats another part of the file", "write the value out; a record has no aliases"));
+            span, $"`*{Quotation.Of(alias.Value.Value)}` repeats another part of the file", "write the value out; records have no aliases"));
         return new RefusedNode(span);
     }
 

@@ -158,7 +158,7 @@ internal sealed class YamlSyntax
     private ScalarNode? AsKey(Node node)
     {
         if (node is ScalarNode key) return key;
-        if (node is not RefusedNode) _told.Add(Faults.WrongType.At(node.Span, $"{node.Noun} stands where a key is wanted", "write the key as a word"));
+        if (node is not RefusedNode) _told.Add(Faults.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
         return null;
     }
 
@@ -236,7 +236,7 @@ internal sealed class YamlSyntax
     {
         if (First(key.Text, CollectionsMarshal.AsSpan(_entries)[from..], ref keys) is { } first)
         {
-            _told.Add(Faults.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "leave one of the two", new Related(first.Span, "first said here")));
+            _told.Add(Faults.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
             return true;
         }
 

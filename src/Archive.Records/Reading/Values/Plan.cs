@@ -36,7 +36,7 @@ internal static class Plan
         from.Told.Add(Faults.OutlineCrossesItself.At(
             line.List.Items[crossing.Other].Span,
             $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
-            "give the corners in order, once around",
+            "write the corners in order, once around",
             new Related(line.List.Items[crossing.One].Span, $"point {crossing.One + 1}")));
         return null;
     }
@@ -49,7 +49,7 @@ internal static class Plan
         if (Points(from, key, 2) is not { } line) return null;
         if (!line.Points.Distinct().Skip(1).Any())
         {
-            from.Told.Add(Faults.BadOutline.At(Head(line.List.Span), $"the points of `{key}` are all the same", "give the points that it leads through"));
+            from.Told.Add(Faults.BadOutline.At(Head(line.List.Span), $"the points of `{key}` are all the same", "write the points that it passes through"));
             return null;
         }
 
@@ -58,7 +58,7 @@ internal static class Plan
             from.Told.Add(Faults.PathCrossesItself.At(
                 line.List.Items[crossing.Other].Span,
                 $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
-                "check the points; where a cable can pass over at the crossing, write two records",
+                "check the points; if a cable can cross over at that point, write two records",
                 new Related(line.List.Items[crossing.One].Span, $"point {crossing.One + 1}")));
         }
 
@@ -83,7 +83,7 @@ internal static class Plan
         from.Told.Add(Faults.BadBox.At(
             wrong >= 0 && node is ListNode list ? list.Items[wrong].Span : node.Span,
             width <= 0 || height <= 0 ? "this box has no width or no height" : "this box does not lie within the picture",
-            isPixels ? "give fractions of the upright picture, from 0 to 1: divide pixels by its width and height" : "left + width and top + height may be 1 at most"));
+            isPixels ? "write fractions of the upright picture, from 0 to 1: divide pixels by its width and height" : "left + width and top + height can be at most 1"));
         return null;
     }
 
@@ -93,7 +93,7 @@ internal static class Plan
         if (entry.Value is not ListNode list || list.Items is [ScalarNode, ..])
         {
             from.Told.Add(Faults.WrongType.At(
-                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` wants a list of points, and this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
+                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` needs a list of points, but this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
             return null;
         }
 
@@ -106,7 +106,7 @@ internal static class Plan
         if (points.Count < list.Items.Length) return null;
         if (points.Count >= least) return (points.DrainToImmutable(), list);
         from.Told.Add(Faults.BadOutline.At(
-            Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, and needs {least} at least", "give the points in order as `[x, y]` in millimetres"));
+            Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, but needs at least {least}", "write the points in order as `[x, y]` in millimetres"));
         return null;
     }
 
@@ -114,7 +114,7 @@ internal static class Plan
     private static bool IsTooLarge(MappingReader from, string key, ListNode list)
     {
         if (list.Items.Length <= MostPoints) return false;
-        from.Told.Add(Faults.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, and may have {MostPoints} at most", "leave out points between which the line is straight"));
+        from.Told.Add(Faults.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, but at most {MostPoints} are allowed", "leave out points on straight stretches"));
         return true;
     }
 
@@ -122,7 +122,7 @@ internal static class Plan
     {
         if (Numbers(from, key, node, 2, "a point `[x, y]`", Faults.BadOutline) is not [var x, var y]) return null;
         if (Math.Abs(x) <= Farthest && Math.Abs(y) <= Farthest) return new PlanPoint(x, y);
-        from.Told.Add(Faults.BadOutline.At(node.Span, $"a point of `{key}` lies more than ten kilometres away", "coordinates are millimetres in the hall"));
+        from.Told.Add(Faults.BadOutline.At(node.Span, $"a point of `{key}` is more than ten kilometres away", "coordinates are in millimetres within the hall"));
         return null;
     }
 
@@ -132,7 +132,7 @@ internal static class Plan
         if (node is not ListNode { Items: var items } || items.Length != count)
         {
             from.Told.Add((node is ListNode ? kind : Faults.WrongType).At(
-                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` wants {shape}", $"write {count} numbers in brackets, without units"));
+                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` needs {shape}", $"write {count} numbers in brackets, without units"));
             return null;
         }
 

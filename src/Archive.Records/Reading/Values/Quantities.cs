@@ -30,7 +30,7 @@ internal static class Quantities
     /// <summary>A share of something that can be full: above nothing, and no more than all of it.</summary>
     public static bool PartOfWhole(in Written written, out Ratio value) =>
         Share(written, out value)
-        && (value.Percent is > 0 and <= 100 || written.Refuse(Faults.BadNumber, $"`{written.Key}` is a share above 0 % and up to 100 %", "check the number"));
+        && (value.Percent is > 0 and <= 100 || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be above 0 % and at most 100 %", "check the number"));
 
     /// <summary>A span of time.</summary>
     public static bool Time(in Written written, out Duration value) => Take(written, Dimensions.Time.Read(written.Text), out value);

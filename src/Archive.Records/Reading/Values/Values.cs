@@ -20,7 +20,7 @@ internal static partial class Values
     {
         value = written.Text is "true" or "True" or "TRUE";
         return (written.Node.IsPlain && (value || written.Text is "false" or "False" or "FALSE"))
-            || written.Refuse(Faults.WrongType, $"`{written.Key}` is either true or false", "write `true` or `false`, without quotes");
+            || written.Refuse(Faults.WrongType, $"`{written.Key}` must be true or false", "write `true` or `false`, without quotes");
     }
 
     /// <summary>A whole number from zero to a million.</summary>
@@ -35,7 +35,7 @@ internal static partial class Values
     /// <summary>A number above zero, up to a thousand.</summary>
     public static bool Factor(in Written written, out double value) =>
         Number(written, out value)
-        && (value is > 0 and <= 1000 || written.Refuse(Faults.BadNumber, $"`{written.Key}` is a number above 0, up to 1000", "check the number"));
+        && (value is > 0 and <= 1000 || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a number above 0, up to 1000", "check the number"));
 
     /// <summary>A number; a fraction has a point.</summary>
     public static bool Number(in Written written, out double value)
@@ -43,7 +43,7 @@ internal static partial class Values
         value = 0;
         if (!written.Node.IsPlain) return NotANumber(written);
         return (double.TryParse(written.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value))
-            || written.Refuse(Faults.BadNumber, $"`{written.Key}` wants a number", "write digits, with a point before the fraction");
+            || written.Refuse(Faults.BadNumber, $"`{written.Key}` needs a number", "write digits, with a point before decimals");
     }
 
     /// <summary>A date, a date with a time, or an interval of dates.</summary>
@@ -60,7 +60,7 @@ internal static partial class Values
         var parts = written.Text.Split('/');
         var wrong = Array.FindIndex(parts, part => !RecordId.IsValid(part));
         return parts.Length <= 3 && parts.Length > 1 && wrong >= 0 && parts[wrong].Length > 0
-            ? written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address: `{Quotation.Of(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}", "begin each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
+            ? written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address: `{Quotation.Of(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}", "start each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
             : written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
     }
 
@@ -69,7 +69,7 @@ internal static partial class Values
     {
         value = written.Text;
         return RecordId.IsValid(value)
-            || written.Refuse(Faults.BadId, $"`{written.Short}` is not an id", "begin with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
+            || written.Refuse(Faults.BadId, $"`{written.Short}` is not an id", "start with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
     }
 
     /// <summary>A port, or a range of ports.</summary>
@@ -82,7 +82,7 @@ internal static partial class Values
     {
         value = written.Text.ToLowerInvariant();
         return (value.Length == 64 && value.All(char.IsAsciiHexDigitLower))
-            || written.Refuse(Faults.BadChecksum, "a SHA-256 checksum has 64 hexadecimal digits", "let `asfound intake` write it, or leave it out");
+            || written.Refuse(Faults.BadChecksum, "a SHA-256 checksum has 64 hexadecimal digits", "have `asfound intake` write it, or leave it out");
     }
 
     private static bool Whole(in Written written, int least, int most, out int value)
@@ -91,13 +91,13 @@ internal static partial class Values
         if (!written.Node.IsPlain) return NotANumber(written);
         if (!int.TryParse(written.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value))
         {
-            return written.Refuse(Faults.BadNumber, $"`{written.Key}` wants a whole number", "write digits only");
+            return written.Refuse(Faults.BadNumber, $"`{written.Key}` needs a whole number", "write digits only");
         }
 
         return (value >= least && value <= most)
-            || written.Refuse(Faults.BadNumber, $"`{written.Key}` is a whole number from {least} to {most}", "check the number");
+            || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a whole number from {least} to {most}", "check the number");
     }
 
     private static bool NotANumber(in Written written) =>
-        written.Refuse(Faults.WrongType, $"`{written.Key}` wants a number, and this is a text in quotes", "take the quotes off");
+        written.Refuse(Faults.WrongType, $"`{written.Key}` needs a number, but this is quoted text", "remove the quotes");
 }

@@ -6,24 +6,24 @@ namespace Archive.Site;
 internal static class CableShape
 {
     private static readonly DataShape<CableTail> Ends = new DataShape<CableTail>()
-        .Text("at", "address of the place; the frame by its present id where print gives it", tail => tail.At)
-        .Flag("derived", "true where the place was read from print and not seen", tail => tail.IsDerived ? true : null)
-        .Text("seen_at", "what was seen, where print tells the place more exactly", tail => tail.SeenAt)
+        .Text("at", "address of the place; where it comes from a label, with the frame’s present id", tail => tail.At)
+        .Flag("derived", "true if the place was read from a label and not seen", tail => tail.IsDerived ? true : null)
+        .Text("seen_at", "what was seen, if the label gives the place more exactly", tail => tail.SeenAt)
         .Fact("connector", "its connector", tail => tail.End?.Connector)
-        .Fact("label", "a tag of this end's own, letter for letter", tail => tail.End?.Label)
+        .Fact("label", "the tag at this end, exactly as written", tail => tail.End?.Label)
         .Fact("note", "remark", tail => tail.End?.Note, "markdown");
 
     internal static DataShape<Cable> Of(LabelReadings readings) => CommonShape.Head<Cable>()
         .Fact("kind", "id of its kind", cable => cable.Kind)
-        .Fact("label", "what is printed or tagged on it, letter for letter", cable => cable.Label)
-        .Text("verdict", "what its print is worth, held against what was seen; see `plans/labels`", cable => readings.Of(cable.Id)?.Verdict.Word())
-        .Entries("ends", "its ends: those recorded, in their order, then those that print alone gives", Ends, cable => Tails(cable, readings), tail => tail.IsDerived ? $"{tail.At} (from print)" : tail.At ?? "not seen")
+        .Fact("label", "what is printed or tagged on it, exactly as written", cable => cable.Label)
+        .Text("verdict", "how its label compares with what was seen; see `plans/labels`", cable => readings.Of(cable.Id)?.Verdict.Word())
+        .Entries("ends", "its ends: first those recorded, in order, then those known only from a label", Ends, cable => Tails(cable, readings), tail => tail.IsDerived ? $"{tail.At} (from label)" : tail.At ?? "not seen")
         .Quantity("length", "m", "its length", cable => cable.Length, length => length.Meters)
         .List("lies_in", "ids of the trays it lies in, in order from the first end", cable => cable.LiesIn.Select(tray => tray.Value))
-        .List("lies_over", "ids of the cables it lies upon", cable => cable.LiesOver.Select(other => other.Value))
-        .Fact("fate", "what becomes of it: coil, remove, sever or leave", cable => cable.Fate)
-        .Fact("coil_to", "id of the frame that it stays fast to, coiled", cable => cable.CoilTo)
-        .Fact("reason", "why it is severed or left", cable => cable.Reason)
+        .List("lies_over", "ids of the cables under it", cable => cable.LiesOver.Select(other => other.Value))
+        .Fact("fate", "what happens to it: coil, remove, sever or leave", cable => cable.Fate)
+        .Fact("coil_to", "id of the frame that it stays connected to, coiled", cable => cable.CoilTo)
+        .Fact("reason", "why it is cut or left", cable => cable.Reason)
         .Tail();
 
     private static IEnumerable<CableTail> Tails(Cable cable, LabelReadings readings)

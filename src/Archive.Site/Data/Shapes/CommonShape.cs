@@ -10,8 +10,8 @@ internal static class CommonShape
         where T : ArchiveRecord => new DataShape<T>()
         .Text("id", "id of the record; never used again", record => record.Id)
         .Text("page", "address of its page, below `base`", record => $"{record.RecordKind.Folder()}/{record.Id}/")
-        .List("was", "former ids, which still lead to it", record => record.Was.Select(was => was.Value))
-        .Fact("withdrawn", "why it was withdrawn; absent while it stands", record => record.Withdrawn)
+        .List("was", "former ids, which still lead here", record => record.Was.Select(was => was.Value))
+        .Fact("withdrawn", "why it was withdrawn; absent otherwise", record => record.Withdrawn)
         .Fact("name", "what people call it", record => record.Name);
 
     internal static DataShape<T> Tail<T>(this DataShape<T> shape)

@@ -8,28 +8,28 @@ internal static class FrameShape
 {
     private static readonly DataShape<Draw> Draws = new DataShape<Draw>()
         .Quantity("potential", "V", "nominal voltage, signed", draw => draw.Volts, volts => volts.Volts)
-        .Quantity("current", "A", "current drawn at it", draw => draw.Amps, amps => amps.Amperes);
+        .Quantity("current", "A", "current drawn at that voltage", draw => draw.Amps, amps => amps.Amperes);
 
     private static readonly DataShape<Position> Positions = new DataShape<Position>()
         .Text("id", "its name on the frame", position => position.Id.Value)
         .Fact("holds", "what it holds", position => position.Holds)
         .Quantity("from_floor", "m", "height of its lower edge above the floor", position => position.FromFloor, length => length.Meters)
         .Quantity("height", "m", "its own height", position => position.Height, length => length.Meters)
-        .List("ports", "its ports, single or as ranges `J1..J24`; absent where any port is taken", position => position.Ports.Select(PortText))
+        .List("ports", "its ports, single or as ranges `J1..J24`; absent if any port is accepted", position => position.Ports.Select(PortText))
         .Fact("note", "remark", position => position.Note, "markdown");
 
     internal static readonly DataShape<Frame> Shape = CommonShape.Head<Frame>()
-        .Fact("module", "functional group it belongs to", frame => frame.Module)
+        .Fact("module", "functional group", frame => frame.Module)
         .Add(new QuantityField<Frame, FrameSize>("size", "outer size", frame => frame.Size,
         [
             (new DataColumn("width_m", "number", "width, along its row", "m"), size => size.Width.Meters),
-            (new DataColumn("depth_m", "number", "depth, from its face to its back", "m"), size => size.Depth.Meters),
+            (new DataColumn("depth_m", "number", "depth, front to back", "m"), size => size.Depth.Meters),
             (new DataColumn("height_m", "number", "height, from the floor up", "m"), size => size.Height.Meters),
         ]))
-        .Quantity("weight", "kg", "mass as it will be moved", frame => frame.Weight, mass => mass.Kilograms)
-        .Entries("draws", "what it draws, one entry a voltage", Draws, frame => frame.Draws, InWords)
-        .Fact("doors", "doors and covers taken off before the move", frame => frame.Doors)
-        .Form("needs", "what must run for it to run, all of them: ids, or `{any, of}`", frame => !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
+        .Quantity("weight", "kg", "mass when moved", frame => frame.Weight, mass => mass.Kilograms)
+        .Entries("draws", "what it draws, one entry per voltage", Draws, frame => frame.Draws, InWords)
+        .Fact("doors", "doors and covers removed before the move", frame => frame.Doors)
+        .Form("needs", "everything that must run for it to run: ids, or `{any, of}`", frame => !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
         .Entries("positions", "shelves, panels and blocks in it, as the record lists them", Positions, frame => frame.Positions, position => position.Id.Value)
         .Fact("found_on", "when it was recorded", frame => frame.Found?.On)
         .Fact("found_by", "who recorded it, a key of `people`", frame => frame.Found?.By)

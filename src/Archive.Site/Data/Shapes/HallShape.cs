@@ -24,19 +24,19 @@ internal static class HallShape
     private static readonly DataShape<Records.FrameRow> Rows = new DataShape<Records.FrameRow>()
         .Text("id", "its name within the hall", row => row.Id.Value)
         .Form("at_mm", "front corner of the first frame, in millimetres", _ => true, (json, row) => PlanForm.Write(json, row.At), row => PlanForm.InWords([row.At]), "list")
-        .Text("runs", "direction in which it goes on: north, east, south or west", row => DataValue.Word<Compass>(row.Runs.Value))
-        .Text("faces", "side that the fronts look to", row => DataValue.Word<Compass>(row.Faces.Value))
+        .Text("runs", "direction in which it runs: north, east, south or west", row => DataValue.Word<Compass>(row.Runs.Value))
+        .Text("faces", "side that the fronts face", row => DataValue.Word<Compass>(row.Faces.Value))
         .Entries("places", "frames and gaps in order", Places, row => row.Places, InWords);
 
     internal static readonly DataShape<Records.Hall> Shape = CommonShape.Head<Records.Hall>()
-        .Fact("as_found", "whether it is the hall of the as-found state", hall => hall.AsFound)
+        .Fact("as_found", "whether the machine was found here", hall => hall.AsFound)
         .Form("outline_mm", "inner line of its walls: corners, x to the east and y to the south, in millimetres", hall => hall.Outline is not null, (json, hall) => PlanForm.Write(json, hall.Outline!.Points), hall => PlanForm.InWords(hall.Outline!.Points), "list")
         .Quantity("ceiling", "m", "clear height", hall => hall.Ceiling, ceiling => ceiling.Meters)
         .Quantity("floor_rating", "Pa", "what the floor is rated to carry", hall => hall.FloorRating, rating => rating.Pascals)
         .Entries("obstacles", "columns, pits and other things in the way", Obstacles, hall => hall.Obstacles, obstacle => obstacle.Name?.Value ?? "unnamed")
         .Entries("openings", "doors and other openings", Openings, hall => hall.Openings, opening => opening.Name?.Value ?? "unnamed")
         .Entries("rows", "rows of frames", Rows, hall => hall.Rows, row => $"{row.Id.Value}: {string.Join(' ', row.Places.Select(InWords))}")
-        .Form("take_mm", "the taped line: inside goes, outside stays; corners in millimetres", hall => hall.Take is not null, (json, hall) => PlanForm.Write(json, hall.Take!.Points), hall => PlanForm.InWords(hall.Take!.Points), "list")
+        .Form("take_mm", "the taped line: frames inside it leave, frames outside stay; corners in millimetres", hall => hall.Take is not null, (json, hall) => PlanForm.Write(json, hall.Take!.Points), hall => PlanForm.InWords(hall.Take!.Points), "list")
         .Tail();
 
     private static string InWords(RowPlace place) => place.Frame?.Value ?? "-";
@@ -45,7 +45,7 @@ internal static class HallShape
 internal static class TrayShape
 {
     internal static readonly DataShape<Tray> Shape = CommonShape.Head<Tray>()
-        .Fact("hall", "id of the hall it hangs in", tray => tray.Hall)
+        .Fact("hall", "id of its hall", tray => tray.Hall)
         .Form("path_mm", "its centre line: points, x to the east and y to the south, in millimetres", tray => !tray.Path.IsEmpty, (json, tray) => PlanForm.Write(json, tray.Path), tray => PlanForm.InWords(tray.Path), "list")
         .Quantity("height", "m", "height of its bottom above the floor", tray => tray.Height, height => height.Meters)
         .Add(new QuantityField<Tray, TraySize>("size", "inside section", tray => tray.Size,

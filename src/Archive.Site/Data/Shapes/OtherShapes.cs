@@ -6,10 +6,10 @@ namespace Archive.Site;
 internal static class KindShape
 {
     internal static readonly DataShape<CableKind> Shape = CommonShape.Head<CableKind>()
-        .Fact("family", "what sort of cable it is", kind => kind.Family)
+        .Fact("family", "type of cable", kind => kind.Family)
         .Quantity("diameter", "m", "outer diameter", kind => kind.Diameter, diameter => diameter.Meters)
-        .Quantity("mass", "kg_per_m", "mass a length", kind => kind.Mass, mass => mass.KilogramsPerMeter)
-        .Fact("bend", "number", "least bending radius, in outer diameters", kind => kind.Bend, bend => DataValue.Of(bend))
+        .Quantity("mass", "kg_per_m", "mass per length", kind => kind.Mass, mass => mass.KilogramsPerMeter)
+        .Fact("bend", "number", "minimum bend radius, in outer diameters", kind => kind.Bend, bend => DataValue.Of(bend))
         .Fact("pairs", "number of pairs", kind => kind.Pairs)
         .Quantity("gauge", "m2", "section of one conductor", kind => kind.Gauge, gauge => gauge.Section.SquareMeters)
         .Tail();
@@ -18,15 +18,15 @@ internal static class KindShape
 internal static class SchemeShape
 {
     private static readonly DataShape<SchemeExample> Examples = new DataShape<SchemeExample>()
-        .Text("label", "a label, letter for letter", example => example.Label.Value)
+        .Text("label", "a label, exactly as written", example => example.Label.Value)
         .List("means", "the addresses it means, in order", example => example.Means.Select(address => address.Value.ToString()));
 
     internal static readonly DataShape<LabelScheme> Shape = CommonShape.Head<LabelScheme>()
         .Text("on", "what it reads: the label of a whole `cable`, or the tag at one `end`", scheme => DataValue.Word<SchemeSubject>(scheme.On?.Value ?? SchemeSubject.Cable))
         .Fact("reads", "regular expression that the label matches", scheme => scheme.Reads)
-        .List("means", "one address an end, with what was captured in braces", scheme => scheme.Means.Select(means => means.Value))
-        .Form("tables", "what captured texts stand for, by the group's name, digits aside", scheme => scheme.Tables.Count > 0, WriteTables, TablesInWords)
-        .List("confusions", "glyphs that this print is misread between", scheme => scheme.Confusions.Select(glyphs => glyphs.Value))
+        .List("means", "one address per end, with captured groups in braces", scheme => scheme.Means.Select(means => means.Value))
+        .Form("tables", "what captured texts stand for, by the group's name without digits", scheme => scheme.Tables.Count > 0, WriteTables, TablesInWords)
+        .List("confusions", "characters that are easily mistaken for each other on these labels", scheme => scheme.Confusions.Select(glyphs => glyphs.Value))
         .Entries("examples", "labels whose meaning is known", Examples, scheme => scheme.Examples, example => $"{example.Label.Value} = {string.Join(' ', example.Means.Select(address => address.Value))}")
         .Tail();
 
@@ -54,7 +54,7 @@ internal static class SchemeShape
 internal static class DisplayShape
 {
     internal static readonly DataShape<Display> Shape = CommonShape.Head<Display>()
-        .Form("needs", "what it needs, all of them: ids, or `{any, of}`", display => !display.Needs.IsEmpty, (json, display) => NeedForm.Write(json, display.Needs), display => NeedForm.InWords(display.Needs), "list")
+        .Form("needs", "everything it needs: ids, or `{any, of}`", display => !display.Needs.IsEmpty, (json, display) => NeedForm.Write(json, display.Needs), display => NeedForm.InWords(display.Needs), "list")
         .Tail();
 }
 
@@ -74,7 +74,7 @@ internal static class StoryShape
 {
     internal static readonly DataShape<Story> Shape = CommonShape.Head<Story>()
         .Fact("title", "its title", story => story.Heading)
-        .Fact("order", "where it comes among the stories", story => story.Order)
+        .Fact("order", "its place among the stories", story => story.Order)
         .Fact("text", "its text", story => story.Body, "markdown")
         .Tail();
 }

@@ -22,7 +22,7 @@ internal static class PhotoShape
         .Fact("by", "who took it, a key of `people`", photo => photo.By)
         .Fact("view", "which side it shows", photo => photo.View)
         .List("shows", "ids and addresses of what it shows", photo => photo.Shows.Select(shown => shown.Value))
-        .Fact("caption", "what is to be seen", photo => photo.Caption, "markdown")
+        .Fact("caption", "what the photo shows", photo => photo.Caption, "markdown")
         .Entries("regions", "parts of the picture and what they show", Regions, photo => photo.Regions, region => $"{InWords(region.Box.Value)}: {string.Join(' ', region.Shows.Select(shown => shown.Value))}")
         .Entries("redacted", "parts that are hidden in what is published", Redactions, photo => photo.Redact, redaction => InWords(redaction.Box.Value))
         .Tail();

@@ -7,40 +7,40 @@ internal static class LabelShape
 {
     private static readonly DataShape<KnownEnd> Ends = new DataShape<KnownEnd>()
         .Text("at", "address of the place; the frame by its present id", end => end.At.ToString())
-        .Flag("derived", "true where the place was read from print and not seen", end => end.IsDerived ? true : null);
+        .Flag("derived", "true if the place was read from a label and not seen", end => end.IsDerived ? true : null);
 
     private static readonly DataShape<Reading> Readings = new DataShape<Reading>()
-        .Text("label", "the tag, letter for letter", reading => reading.Label)
+        .Text("label", "the tag, exactly as written", reading => reading.Label)
         .Text("scheme", "id of the scheme that reads it", reading => reading.Scheme.Scheme.Id)
-        .List("means", "the addresses it means: this end, then the far one", reading => reading.Means.Select(address => address.ToString()));
+        .List("means", "the addresses it means: this end, then the other", reading => reading.Means.Select(address => address.ToString()));
 
     private static readonly DataShape<Candidate> Candidates = new DataShape<Candidate>()
-        .Text("label", "the label or tag as it would be", candidate => candidate.Reading.Label)
+        .Text("label", "the label or tag as it may really read", candidate => candidate.Reading.Label)
         .Text("scheme", "id of the scheme that would read it", candidate => candidate.Reading.Scheme.Scheme.Id)
         .List("means", "the addresses that it would mean", candidate => candidate.Means.Select(address => address.ToString()))
-        .Count("end", "which end's tag it is, from 1; left out for the label of the cable", candidate => candidate.End + 1)
-        .Count("confusions", "glyphs taken for others that the print is misread between; 0 for another slip", candidate => candidate.Confusions)
-        .Flag("fits", "whether it fits the ends that were seen; left out where none was", candidate => candidate.Fit == CandidateFit.Unseen ? null : candidate.Fit != CandidateFit.Against)
+        .Count("end", "which end's tag it is, from 1; absent for the label of the cable", candidate => candidate.End + 1)
+        .Count("confusions", "number of characters mistaken for similar ones; 0 for another kind of slip", candidate => candidate.Confusions)
+        .Flag("fits", "whether it fits the ends that were seen; absent if none was", candidate => candidate.Fit == CandidateFit.Unseen ? null : candidate.Fit != CandidateFit.Against)
         .Text("why", "the reason in words", candidate => candidate.Why);
 
     internal static readonly DataShape<CableReading> Shape = new DataShape<CableReading>()
         .Text("cable", "id of the cable", reading => reading.Cable.Id)
         .Text("verdict", "agrees, from_label, contradicts, misread, unlabelled or unknown", reading => reading.Verdict.Word())
-        .Text("why", "what the verdict rests on", reading => reading.Why)
-        .Flag("rebuildable", "whether print alone says where it goes; the others are tagged by hand before they are pulled", reading => reading.IsRebuildable)
-        .Text("label", "its label, letter for letter", reading => reading.Cable.Label?.Value)
+        .Text("why", "what the verdict is based on", reading => reading.Why)
+        .Flag("rebuildable", "whether its label alone says where it goes; tag the others by hand before you pull them", reading => reading.IsRebuildable)
+        .Text("label", "its label, exactly as written", reading => reading.Cable.Label?.Value)
         .Text("scheme", "id of the scheme that reads the label", reading => reading.Label?.Scheme.Scheme.Id)
         .List("means", "the addresses that the label means, as the scheme spells them", reading => (reading.Label?.Means ?? []).Select(address => address.ToString()))
         .Entries("tags", "the tags at its ends that a scheme reads", Readings, reading => reading.Tags.OfType<Reading>(), tag => $"{tag.Label} = {string.Join(' ', tag.Means)}")
-        .Entries("ends", "the ends whose place is known", Ends, reading => reading.Ends, end => end.IsDerived ? $"{end.At} (from print)" : end.At.ToString())
-        .Entries("candidates", "what misread print may have been, best first, a dozen at most: near to it, and its places exist and are free", Candidates, reading => reading.Candidates, candidate => candidate.Reading.Label)
-        .Count("more_candidates", "how many there are besides", reading => reading.Candidates.IsEmpty ? null : reading.MoreCandidates);
+        .Entries("ends", "the ends whose place is known", Ends, reading => reading.Ends, end => end.IsDerived ? $"{end.At} (from label)" : end.At.ToString())
+        .Entries("candidates", "what a misread label may really say, best first, at most twelve: similar to it, with places that exist and are free", Candidates, reading => reading.Candidates, candidate => candidate.Reading.Label)
+        .Count("more_candidates", "how many more there are", reading => reading.Candidates.IsEmpty ? null : reading.MoreCandidates);
 }
 
 internal static class ConnectionShape
 {
     internal static DataShape<FramePair> Of(AsFound record) => new DataShape<FramePair>()
-        .Text("frame_a", "id of one frame, the ordinally first", pair => pair.A)
+        .Text("frame_a", "id of one frame, the first by id", pair => pair.A)
         .Text("frame_b", "id of the other; the same for cables within one frame", pair => pair.B)
         .Text("module_a", "module of the one", pair => record.Find<Frame>(pair.A)?.Module?.Value)
         .Text("module_b", "module of the other", pair => record.Find<Frame>(pair.B)?.Module?.Value)

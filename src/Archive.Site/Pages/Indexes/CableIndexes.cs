@@ -56,7 +56,7 @@ internal sealed class CableIndexes
             yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), place => new CableIndexPage(_pageFactory.Head("cable-index", place, list.Title, $"{list.Title}: {Words.Count(_count, "cable")}."))
             {
                 Says = list.Rows == _lists[1].Rows && _unlabelled > 0
-                    ? $"{Words.Count(_count - _unlabelled, "cable")} with a label, as printed; {Words.Count(_unlabelled)} without one are not in this list"
+                    ? $"{Words.Count(_count - _unlabelled, "cable")} with a label, as printed. {Words.Count(_unlabelled)} without a label {(_unlabelled == 1 ? "is" : "are")} not in this list"
                     : Words.Count(_count, "cable"),
                 Orders = [.. _lists.Select(other => new SheetLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
                 Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, place)),
@@ -75,8 +75,8 @@ internal sealed class CableIndexes
     ];
 
     private static RowHeading LeavingHeading(CableReading reading) => reading.Ends.Length == 0
-        ? new RowHeading("No end known", "~")
-        : new RowHeading($"{reading.Ends[0].At.Frame} and an end not known", $"{reading.Ends[0].At.Frame}~") { Short = "An end not known" };
+        ? new RowHeading("Both ends unknown", "~")
+        : new RowHeading($"{reading.Ends[0].At.Frame} and an unknown end", $"{reading.Ends[0].At.Frame}~") { Short = "One end unknown" };
 
     private static RowHeading PairHeading(string one, string other)
     {
@@ -91,7 +91,7 @@ internal sealed class CableIndexes
 
     private RowHeading KindHeading(Cable cable)
     {
-        if (cable.Kind is not { } id) return new RowHeading("Of unknown kind", "~");
+        if (cable.Kind is not { } id) return new RowHeading("Kind unknown", "~");
         return _site.Record.Find<CableKind>(id.Value) is { } kind ? new RowHeading(kind.Title, KindAnchor(kind.Id)) : new RowHeading(id.Value, KindAnchor(id.Value));
     }
 

@@ -75,14 +75,14 @@ internal sealed class FrameIndexes
             foreach (var frame in row.Frames.Where(frame => standing.Add(frame.Frame.Id))) rows.Add((heading, frame.Frame));
         }
 
-        var nowhere = new RowHeading("In no row of the hall as found", "no-row");
+        var nowhere = new RowHeading("Not placed in the hall as found", "no-row");
         rows.AddRange(site.Record.Frames.Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id)).Select(frame => (nowhere, frame)));
         return rows.ToImmutable();
     }
 
     private static ImmutableArray<(RowHeading, Frame)> ByModule(SiteContents site, CrossReferences references)
     {
-        var none = new RowHeading("Of no module", "no-module");
+        var none = new RowHeading("No module", "no-module");
         return
         [
             .. references.ByModule.OrderBy(module => module.Key, StringComparer.Ordinal).SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),

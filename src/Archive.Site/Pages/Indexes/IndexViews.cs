@@ -18,7 +18,7 @@ public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, by row or module.</summary>
     public required ImmutableArray<RowGroup<FrameLine>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -35,7 +35,7 @@ public sealed record CableIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet.</summary>
     public required ImmutableArray<RowGroup<CableRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -49,7 +49,7 @@ public sealed record PhotoIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The photos of this sheet.</summary>
     public required ImmutableArray<Thumb> Photos { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -63,7 +63,7 @@ public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The records of this sheet: trays by hall, events by year, others under no heading.</summary>
     public required ImmutableArray<RowGroup<RecordRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -79,7 +79,7 @@ public sealed record RowGroup<T>(string Heading, string Anchor, bool IsContinued
     public ImmutableArray<RowPart<T>> Parts { get; init; } = [new RowPart<T>("", Rows)];
 }
 
-/// <summary>Rows that follow each other beneath one heading.</summary>
+/// <summary>Rows that follow each other under one heading.</summary>
 /// <typeparam name="T">A row.</typeparam>
 /// <param name="Anchor">Its anchor; empty where no jump leads there.</param>
 /// <param name="Rows">The rows.</param>

@@ -23,7 +23,7 @@ internal sealed class Lists(PageFactory pageFactory, FrameIndexes frames, CableI
     /// <param name="row">Makes a row.</param>
     public CableIndexPage CablesOf<T>(ArchiveRecord record, Sheets<T> sheets, int number, PagePlace place, Func<T, CableRow> row)
     {
-        var title = $"Cables of {record.Id}, sheet {Words.Count(number)}";
+        var title = $"Cables of {record.Id}, page {Words.Count(number)}";
         var trail = new Link(Naming.Of(record), place.To(record));
         return new CableIndexPage(pageFactory.Head("cable-index", place, title, $"{title} of {Words.Count(sheets.Count)}.", trail))
         {

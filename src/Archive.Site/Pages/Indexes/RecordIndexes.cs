@@ -19,12 +19,12 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     {
         var record = site.Record;
         return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays.GroupBy(HallOf).SelectMany(group => group), SayTray, HallOf)
-            .Concat(List(RecordKind.Hall, "Halls", "hall", "where it was found, where it is, and where it may stand", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
-            .Concat(List(RecordKind.Scheme, "How labels are read", "scheme", "how the printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
-            .Concat(List(RecordKind.Display, "Displays", "display", "what is to run again, and what must stand for it", record.Displays, (display, place) => Row(display, "", place)))
-            .Concat(List(RecordKind.Story, "Stories", "story", "told for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
-            .Concat(List(RecordKind.Event, "Events", "event", "what happened since it was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
-            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "what the cables are made of and weigh, how thick they are and how far they bend", record.Kinds.OrderBy(kind => kind.Family?.Value is null or CableFamily.Other).ThenBy(kind => Words.Of(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalText(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
+            .Concat(List(RecordKind.Hall, "Halls", "hall", "where the machine was found, where it is, and where it may go", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
+            .Concat(List(RecordKind.Scheme, "How to read labels", "scheme", "how printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
+            .Concat(List(RecordKind.Display, "Displays", "display", "what will run again, and the frames needed for it", record.Displays, (display, place) => Row(display, "", place)))
+            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
+            .Concat(List(RecordKind.Event, "Events", "event", "what has happened since the machine was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
+            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "type, diameter, weight and bend radius of the cables", record.Kinds.OrderBy(kind => kind.Family?.Value is null or CableFamily.Other).ThenBy(kind => Words.Of(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalText(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
             .Concat(Photos());
     }
 
@@ -65,7 +65,7 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     }
 
     private RowHeading HallOf(Tray tray) => tray.Hall is not { } id
-        ? new RowHeading("In no known hall", "no-hall")
+        ? new RowHeading("Hall unknown", "no-hall")
         : new RowHeading(site.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
 
     private RecordRow SayTray(Tray tray, PagePlace place)
@@ -108,6 +108,6 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
         var few = happening.Of.Length <= MostNamed;
         return new RecordRow(
             line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
-            (few ? "" : Befell(happening)) + (line.To is { } hall ? $", at {hall.Text}" : ""));
+            (few ? "" : Befell(happening)) + (line.To is { } hall ? $", {hall.Text}" : ""));
     }
 }

@@ -4,7 +4,7 @@ namespace Archive.Site;
 
 /// <summary>A cable as a line of a table.</summary>
 /// <param name="Cable">The cable.</param>
-/// <param name="Label">What is printed on it, letter for letter; empty without one.</param>
+/// <param name="Label">What is printed on it, exactly as written; empty without one.</param>
 /// <param name="Kind">Its kind; null where that is not known.</param>
 /// <param name="Ends">Its ends; at a frame, the one here first.</param>
 /// <param name="Length">Its length.</param>

@@ -8,7 +8,7 @@ namespace Archive.Site;
 /// <param name="What">What happened.</param>
 /// <param name="Of">To what; left out on the page of the only one.</param>
 /// <param name="More">How many further records it happened to, beyond those listed.</param>
-/// <param name="To">The hall where that was, or that it went to; null where none is told.</param>
+/// <param name="To">The hall where that was, or that it went to; null where none is recorded.</param>
 /// <param name="Place">The place in that hall.</param>
 /// <param name="By">Who did it.</param>
 /// <param name="Note">Remark.</param>

@@ -5,9 +5,12 @@ namespace Archive.Site;
 /// <summary>Says in words how a fact is known.</summary>
 internal static class EvidenceText
 {
-    /// <summary>The mark of a fact that was worked out from others.</summary>
-    /// <param name="from">What it was worked out from.</param>
-    public static Mark Derived(string from) => new("derived", $"worked out from {from}");
+    /// <summary>The mark of a fact that was calculated from others.</summary>
+    /// <param name="from">What it was calculated from.</param>
+    public static Mark Derived(string from) => new("calculated", $"calculated from {from}");
+
+    /// <summary>The mark of an end that nobody saw.</summary>
+    public static Mark FromLabel { get; } = new("from label", "read from the label, not seen");
 
     /// <summary>The mark of a stated fact.</summary>
     /// <param name="evidence">How it is known; null where it is stated bare.</param>
@@ -18,6 +21,7 @@ internal static class EvidenceText
         if (evidence is null) return null;
         var (word, says) = evidence.From is { } from ? Words(from.Value) : ("noted", "noted");
         if (evidence.By is { } by) says += $" by {PersonName(by.Value, record)}";
+        if (evidence.From?.Value is EvidenceSource.Told) word = says;
         if (evidence.On is { } on) says += $", {DateText.Of(on.Value)}";
         if (evidence.Note is { } note) says += $": {ProseText.Plain(note.Value)}";
         return new Mark(word, says);
@@ -31,11 +35,11 @@ internal static class EvidenceText
 
     private static (string Word, string Says) Words(EvidenceSource source) => source switch
     {
-        EvidenceSource.Plate => ("plate", "read off the rating plate"),
+        EvidenceSource.Plate => ("plate", "read from the rating plate"),
         EvidenceSource.Printed => ("printed", "printed on the thing itself"),
         EvidenceSource.Drawing => ("drawing", "taken from a drawing"),
         EvidenceSource.Measured => ("measured", "measured"),
         EvidenceSource.Estimated => ("estimated", "estimated"),
-        _ => ("told", "told"),
+        _ => ("said", "said"),
     };
 }

@@ -4,13 +4,13 @@ namespace Archive.Site;
 
 /// <summary>Where a page's facts come from.</summary>
 /// <param name="Found">When and by whom the thing was recorded; empty where that is not said.</param>
-/// <param name="File">The record's file within the archive.</param>
-/// <param name="Line">Its line there, from 1.</param>
+/// <param name="Id">The record's id.</param>
+/// <param name="File">The record's file within the archive. No line: a comment added above would change every page; <c>asfound find</c> gives the line.</param>
 /// <param name="Permalink">The page's lasting address; empty where the archive has no base.</param>
 /// <param name="Was">Ids it had before.</param>
 /// <param name="Evidence">Facts with a remark on how they are known.</param>
 /// <param name="Qr">A frame's lasting address as a QR code; none on other pages and without a base.</param>
-public sealed record Provenance(string Found, string File, int Line, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr)
+public sealed record Provenance(string Found, string Id, string File, string Permalink, ImmutableArray<string> Was, ImmutableArray<EvidenceLine> Evidence, Markup Qr)
 {
     /// <summary>Whether the page shows figures, each with how it is known.</summary>
     public required bool HasFigures { get; init; }

@@ -60,7 +60,7 @@ internal sealed record Sheets<T>(IReadOnlyList<T> Rows, string First, string Fol
     {
         return new Sheet(number, Count, number > 1 ? To(number - 1) : null, number < Count ? To(number + 1) : null, Count == 1 ? [] : [.. Numbers(number).Select(Entry)]);
 
-        Link To(int other) => new($"Sheet {other}", place.To(Path(other)));
+        Link To(int other) => new($"Page {other}", place.To(Path(other)));
 
         SheetLink Entry(int other) => new(Begins(Rows[(other - 1) * Size]), place.To(Path(other)), other == number);
     }

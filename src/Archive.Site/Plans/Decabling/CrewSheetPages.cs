@@ -8,10 +8,10 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences; on further sheets none.</summary>
+    /// <summary>The results, in sentences; on further sheets none.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
-    /// <summary>What can hurt on this sheet.</summary>
+    /// <summary>What can hurt on this page.</summary>
     public required ImmutableArray<Caution> Cautions { get; init; }
 
     /// <summary>The steps of this sheet, stage by stage.</summary>
@@ -29,7 +29,7 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
     /// <summary>What the ticks of this archive's sheet are kept under.</summary>
     public required string Ticks { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -43,10 +43,10 @@ public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<strin
     /// <summary>What to watch out for at this cable, the worst first.</summary>
     public required ImmutableArray<WarningLine> Warnings { get; init; }
 
-    /// <summary>The knot that begins with it: its other cables; empty for none.</summary>
+    /// <summary>The tangle that begins with it: its other cables; empty for none.</summary>
     public required ImmutableArray<RecordLink> Knot { get; init; }
 
-    /// <summary>The knot drawn; nothing where none begins here.</summary>
+    /// <summary>The tangle drawn; nothing where none begins here.</summary>
     public required Markup KnotDrawn { get; init; }
 
     /// <summary>What to do, in order.</summary>
@@ -84,7 +84,7 @@ public sealed record CrewWords(Markup Text, EndPlace? End)
 /// <param name="Frame">The frame.</param>
 /// <param name="When">How much has passed until then.</param>
 /// <param name="Step">Where its last step stands; null where no known cable holds it.</param>
-/// <param name="Staying">Cables that stay, and whose ends are freed before it goes.</param>
+/// <param name="Staying">Cables that stay, and which are disconnected before it goes.</param>
 public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
 
 /// <summary>Makes the crew's sheets.</summary>
@@ -93,7 +93,7 @@ public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, Immu
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="kind">The plan.</param>
-/// <param name="summary">What comes of it.</param>
+/// <param name="summary">The result.</param>
 /// <param name="warnings">Finds the warnings of steps.</param>
 internal sealed class CrewSheetPages(AsFound archive, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings)
 {

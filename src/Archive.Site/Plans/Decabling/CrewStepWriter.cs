@@ -24,7 +24,7 @@ internal sealed class CrewStepWriter(AsFound archive, Figures formatter, RowMake
             Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
             KnotDrawn = knot is null ? Markup.None : KnotFigure.Draw(knot, archive, cable => place.To(cable).Value),
             Does = [.. Does(step, place)],
-            Minutes = step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} and its length, which is not known",
+            Minutes = step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} plus time for its length, which is unknown",
             Elapsed = DecablingSentences.Lasts(step.Elapsed),
             Released = [.. step.Released.Select(frame => release(frame)(place))],
         };
@@ -35,16 +35,16 @@ internal sealed class CrewStepWriter(AsFound archive, Figures formatter, RowMake
     private string KindOf(DecablingStep step)
     {
         var kind = step.Cable.Kind is { } id ? archive.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
-        var length = step.Cable.Length is { } known ? formatter.Text.Of(known.Value) : "length not known";
+        var length = step.Cable.Length is { } known ? formatter.Text.Of(known.Value) : "length unknown";
         return kind.Length == 0 ? length : $"{kind}, {length}";
     }
 
     private IEnumerable<CrewWords> Does(DecablingStep step, PagePlace place)
     {
-        if (step.Cable.Fate?.Value == Fate.Sever) yield return new CrewWords($"To be cut. The reason: {Words.Sentence(step.Cable.Reason?.Value ?? "none is recorded")} Show the crew lead the place before you cut.", null);
-        if (step.Cable.Fate is null) yield return new CrewWords("What becomes of it is not recorded: ask before you pull it.", null);
+        if (step.Cable.Fate?.Value == Fate.Sever) yield return new CrewWords($"To be cut. Reason: {Words.Sentence(step.Cable.Reason?.Value ?? "none is recorded")} Show the crew lead where before you cut.", null);
+        if (step.Cable.Fate is null) yield return new CrewWords("The record does not say what happens to it: ask before you pull it.", null);
         foreach (var words in Frees(step, place)) yield return words;
-        if (step.Under.Length > 0) yield return new CrewWords($"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")}: draw it out from beneath, without force.", null);
+        if (step.Under.Length > 0) yield return new CrewWords($"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")} in place: draw it out from underneath, without force.", null);
         foreach (var words in Pulls(step, place)) yield return words;
         yield return new CrewWords(EndsAs(step.Cable), null);
     }
@@ -55,14 +55,14 @@ internal sealed class CrewStepWriter(AsFound archive, Figures formatter, RowMake
         var staysFast = StaysFast(step);
         if (to is null)
         {
-            yield return new CrewWords("Neither end is recorded: follow it to both, tag both, then free them.", null);
+            yield return new CrewWords("Neither end is recorded: follow the cable to both ends, tag both, then disconnect them.", null);
             yield break;
         }
 
-        if (from.IsEmpty) yield return new CrewWords("Its far end is not recorded: follow it there, tag it, then free it.", null);
-        for (var end = 0; end < from.Length; end++) yield return At(end == 0 ? "Free it at" : "and at", from[end], place);
-        if (!staysFast) yield return At(from.IsEmpty ? "Free it at" : "and at", to.Value, place);
-        yield return new CrewWords(staysFast && from.Length > 0 ? "and nowhere else." : ".", null);
+        if (from.IsEmpty) yield return new CrewWords("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
+        for (var end = 0; end < from.Length; end++) yield return At(end == 0 ? "Disconnect it at" : "and at", from[end], place);
+        if (!staysFast) yield return At(from.IsEmpty ? "Disconnect it at" : "and at", to.Value, place);
+        yield return new CrewWords(staysFast && from.Length > 0 ? "only." : ".", null);
     }
 
     private CrewWords At(string words, KnownEnd end, PagePlace place) =>
@@ -84,10 +84,10 @@ internal sealed class CrewStepWriter(AsFound archive, Figures formatter, RowMake
     private string EndsAs(Cable cable) => cable.Fate?.Value switch
     {
         Fate.Coil when cable.CoilTo is { } to => $"Coil it and lash it to {archive.Find<Frame>(to.Value)?.Id ?? to.Value}.",
-        Fate.Coil => "Coil it; to which frame it is lashed is not recorded: ask.",
+        Fate.Coil => "Coil it. The record does not say which frame to lash it to: ask.",
         Fate.Remove => "Take it out whole and coil it by itself.",
-        Fate.Sever => "Keep what is cut off together, with its tag.",
-        _ => "Coil it and put it by, with its tag.",
+        Fate.Sever => "Keep the pieces that you cut off together, with their tag.",
+        _ => "Coil it and put it aside, with its tag.",
     };
 
     private static bool StaysFast(DecablingStep step) =>

@@ -10,7 +10,7 @@ internal sealed class DecablingPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "decabling", "Crew sheet: taking the cables out", "The order in which cables come out without harm, step by step, and when each frame is free to go.",
+        "decabling", "Crew sheet: taking the cables out", "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
         (basis, question) => new DecablingPlan(basis, question.Display))
     {
         Heeds = ["display"],
@@ -40,8 +40,8 @@ internal sealed class DecablingPlan : Plan
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<DecablingStep>("plans/decabling", "a cable that comes out, in order", DecablingShapes.Step(Warnings), Order.Steps),
-        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, the first first", DecablingShapes.Release(Order), Order.Releases),
+        new DataTable<DecablingStep>("plans/decabling", "a cable to take out, in order", DecablingShapes.Step(Warnings), Order.Steps),
+        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
     internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released"];

@@ -10,7 +10,7 @@ internal static class DecablingSentences
 
     /// <summary>What comes of the order, in sentences.</summary>
     /// <param name="order">The order.</param>
-    /// <param name="basis">What it was worked out from.</param>
+    /// <param name="basis">What it was calculated from.</param>
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Of(DecablingOrder order, PlanBasis basis, string? display)
     {
@@ -18,14 +18,14 @@ internal static class DecablingSentences
         var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst), order.Steps.Count(step => !step.IsLengthKnown), order.Knots.Count());
         return
         [
-            $"{Words.Count(order.Steps.Length, "cable comes", "cables come")} out in {Whole(order.Minutes)} of work, one after the other{(order.Left.IsEmpty ? "" : $"; {Words.Count(order.Left.Length, "stays", "stay")} where {(order.Left.Length == 1 ? "it lies" : "they lie")}")}.",
-            .. tags > 0 ? [$"{Words.Count(tags)} {(tags == 1 ? "is" : "are")} to be tagged by hand before {(tags == 1 ? "it is" : "they are")} pulled."] : Array.Empty<string>(),
-            .. knots > 0 ? [$"{Words.Count(knots, "knot is", "knots are")} worked as one: cables that lie over each other in a circle."] : Array.Empty<string>(),
+            $"{Words.Count(order.Steps.Length, "cable")} to take out, one after the other: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Words.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
+            .. tags > 0 ? [$"Tag {Words.Count(tags)} of them by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
+            .. knots > 0 ? [$"{Words.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."] : Array.Empty<string>(),
             .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
-            .. broken > 0 ? [$"What lies over what makes {Words.Count(broken, "step")} break one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),
+            .. broken > 0 ? [$"Because some cables lie over others, {Words.Count(broken, "step")} cannot keep one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),
             $"{Words.Heading(Last(order, basis, display))}.",
-            $"Reckoned at {Number(order.Pace.Each)} min a cable and {Number(order.Pace.PerMetre)} min a metre{(order.Pace.IsDefault ? ", a default and not a fact: write your own `pace` into archive.yaml" : ", the archive's pace")}{(unknown > 0 ? $"; of {Words.Count(unknown, "cable")} the length is not known, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
-            order.IsExact ? "No order that keeps these rules frees the frames earlier, taken together." : "That it frees the frames as early as can be is not proven: for so many, the order is a good one that was found.",
+            $"Times assume {Number(order.Pace.Each)} min per cable and {Number(order.Pace.PerMetre)} min per metre{(order.Pace.IsDefault ? ", which are defaults and not measured: set your own `pace` in archive.yaml" : ", the pace set in archive.yaml")}{(unknown > 0 ? $"; {Words.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
+            order.IsExact ? "No other order that keeps these rules frees the frames earlier, on average." : "With so many cables the best order cannot be proved: this one frees the frames early, but a better one may exist.",
         ];
     }
 
@@ -46,16 +46,16 @@ internal static class DecablingSentences
     public static string Of(DecablingStage stage, bool hasSet) => stage switch
     {
         DecablingStage.Feeders => "Feeders first",
-        DecablingStage.CoveredFeeders => "Feeders that lie beneath others, and what lies over them",
+        DecablingStage.CoveredFeeders => "Feeders under other cables, and the cables over them",
         DecablingStage.Outside => hasSet ? "Cables of the frames outside the working set" : "All other cables",
-        _ => hasSet ? "Cables within the working set" : "Cables with no known end",
+        _ => hasSet ? "Cables within the working set" : "Cables with both ends unknown",
     };
 
     private static string Last(DecablingOrder order, PlanBasis basis, string? display)
     {
-        if (order.Wanted.Count == 0) return basis.Sets.All.IsEmpty ? "no display is recorded, so no frames are kept for last" : "no display has a working set, so no frames are kept for last";
+        if (order.Wanted.Count == 0) return basis.Sets.All.IsEmpty ? "no display is recorded, so no frames are left until last" : "no display has a working set, so no frames are left until last";
         var of = display is not null ? $"display {display} needs" : basis.Sets.All.Length == 1 ? $"display {basis.Sets.All[0].Display.Id} needs" : "the displays need";
-        return $"the {Words.Count(order.Wanted.Count, "frame")} that {of} {(order.Wanted.Count == 1 ? "is" : "are")} kept for last";
+        return $"the {Words.Count(order.Wanted.Count, "frame")} that {of} {(order.Wanted.Count == 1 ? "comes" : "come")} last";
     }
 
     private static string Number(double number) => number.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);

@@ -8,7 +8,7 @@ internal sealed class FloorLoadsPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "floor", "Floors, power and heat", "What each frame puts on the floor and how wide its aisles are, what trays and feeders carry, and the heat that comes of it.",
+        "floor", "Floors, power and heat", "The load of each frame on the floor, the width of its aisles, what trays and feeders carry, and the heat given off.",
         (basis, question) => new FloorLoadsPlan(basis, question.Hall))
     {
         Heeds = ["hall"],
@@ -32,7 +32,7 @@ internal sealed class FloorLoadsPlan : Plan
 
     public override ImmutableArray<string> Summary =>
     [
-        .. Halls.IsEmpty ? ["No hall has frames set out, so nothing can be said of floors."] : Halls.Select(hall => FloorSentences.Of(hall, _basis.Record)),
+        .. Halls.IsEmpty ? ["No hall has rows of frames, so floor loads cannot be calculated."] : Halls.Select(hall => FloorSentences.Of(hall, _basis.Record)),
         FloorSentences.Of(Feeders, _basis.Record),
     ];
 

@@ -8,7 +8,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record FloorPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>What can hurt, and who decides.</summary>
@@ -26,7 +26,7 @@ public sealed record FloorPage(PageHead Head) : PageView(Head)
     /// <summary>Trays and what they carry; none on further sheets.</summary>
     public required ImmutableArray<TrayRow> Trays { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -62,7 +62,7 @@ public sealed record TrayRow(RecordLink Tray, Figure Fill, string FillIs, string
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record FeedersPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it.</summary>
+    /// <summary>The result.</summary>
     public required string Summary { get; init; }
 
     /// <summary>Who decides.</summary>
@@ -71,7 +71,7 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
     /// <summary>The feeders of this sheet.</summary>
     public required ImmutableArray<FeederRow> Feeders { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -91,7 +91,7 @@ public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? F
 /// <param name="pageFactory">Makes pages and their heads.</param>
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="kind">The plan.</param>
-/// <param name="summary">What comes of it.</param>
+/// <param name="summary">The result.</param>
 internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Figures formatter, PlanKind kind, ImmutableArray<string> summary)
 {
     private const int MostTrays = 500;
@@ -117,7 +117,7 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fig
             {
                 Summary = summary,
                 Cautions = [Cautions.Floor, Cautions.Licensed],
-                Feeders = new Link("What feeders carry", place.To(FeedersAt)),
+                Feeders = new Link("Feeders", place.To(FeedersAt)),
                 Groups = rows.On(sheet, load => RowOf(load, place)),
                 Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
                 Trays = sheet > 1 ? [] : [.. site.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => site.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
@@ -134,7 +134,7 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fig
         {
             var sheet = number;
             yield return pageFactory.Page(sheets.Path(sheet), place => new FeedersPage(pageFactory.Head(
-                "feeders", place, "What feeders carry", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
+                "feeders", place, "Feeders", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
             {
                 Summary = summary,
                 Cautions = [Cautions.Licensed, Cautions.DirectCurrent],
@@ -149,11 +149,11 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fig
         formatter.Of(load.Standing.Frame.Weight),
         Load(load.OnFootprint, "its weight and size"),
         FloorSentences.Of(load.FootprintAgainst),
-        Load(load.OnSpread, "its weight, its size and its aisles"),
+        Load(load.OnSpread, "its weight, size and aisles"),
         FloorSentences.Of(load.SpreadAgainst),
-        WholeIds.In(load.Aisles is { } before ? FloorSentences.Of(before.Before, Text) : "not known"),
-        WholeIds.In(load.Aisles is { } behind ? FloorSentences.Of(behind.Behind, Text) : "not known"),
-        load.Aisles?.LetsAnyDoorOpen switch { true => "any door opens square", false => "a door as wide as the frame would not open square", _ => "" });
+        WholeIds.In(load.Aisles is { } before ? FloorSentences.Of(before.Before, Text) : "unknown"),
+        WholeIds.In(load.Aisles is { } behind ? FloorSentences.Of(behind.Behind, Text) : "unknown"),
+        load.Aisles?.LetsAnyDoorOpen switch { true => "any door opens to 90°", false => "a door as wide as the frame would not open to 90°", _ => "" });
 
     private Figure Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new Figure(Text.Reckoned(known), EvidenceText.Derived(rests)) : Figure.Unknown;
 
@@ -172,8 +172,8 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fig
         feeder.From is { } from ? RecordLink.To(from, place) : null,
         feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
         formatter.Of(feeder.Kind.Gauge),
-        feeder.Route is { } route ? new Figure(feeder.IsRouteItsLength ? Text.Of(route) : Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, for want of its way" : "its way as found")) : Figure.Unknown,
+        feeder.Route is { } route ? new Figure(feeder.IsRouteItsLength ? Text.Of(route) : Text.Reckoned(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, because its route is unknown" : "its route as found")) : Figure.Unknown,
         feeder is { Amps: { } amps, Volts: { } volts } ? new Figure($"{Text.Of(amps)} at {Text.Of(volts)}") : Figure.Unknown,
         feeder.Drop is { } drop ? new Figure($"{QuantityText.Reckoned(drop)}{(feeder.DropShare is { } share ? $", {QuantityText.Reckoned(share)}" : "")}") : Figure.Unknown,
-        feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Words.Count(feeder.Beside)}: each is taken to carry the whole" : ""));
+        feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Words.Count(feeder.Beside)} feeders; each is assumed to carry the full load" : ""));
 }

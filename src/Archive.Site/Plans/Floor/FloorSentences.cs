@@ -12,23 +12,23 @@ internal static class FloorSentences
     {
         var text = TextOf(record);
         var title = hall.Layout.Hall.Title;
-        if (hall.Layout.Hall.FloorRating is not { } rating) return $"{title}: what its floor may carry is not recorded.{Heat(hall)}";
+        if (hall.Layout.Hall.FloorRating is not { } rating) return $"{title}: the floor load limit is not recorded.{Heat(hall)}";
         var above = hall.Loads.Count(load => load.FootprintAgainst == Against.Above);
         var spread = hall.Loads.Count(load => load.SpreadAgainst == Against.Above);
         var unknown = hall.Loads.Count(load => load.OnFootprint is null);
-        var footprints = above == 0 ? "no frame is above that over its own footprint" : $"{Words.Count(above, "frame is", "frames are")} above that over {(above == 1 ? "its" : "their")} own footprint, and {(spread == 0 ? "none" : Words.Count(spread))} with half of the aisles counted in";
-        return $"{title}: the floor may carry {text.Of(rating.Value)}; {footprints}{(unknown > 0 ? $", as far as it is known: {Words.Count(unknown, "frame has", "frames have")} no recorded weight or size" : "")}.{Heat(hall)}";
+        var footprints = above == 0 ? "no frame exceeds that on its own footprint" : $"{Words.Count(above, "frame exceeds", "frames exceed")} that on {(above == 1 ? "its" : "their")} own footprint, and {(spread == 0 ? "none" : Words.Count(spread))} with half the aisles included";
+        return $"{title}: the floor is rated for {text.Of(rating.Value)}; {footprints}{(unknown > 0 ? $". {Words.Count(unknown, "frame has", "frames have")} no recorded weight or size and {(unknown == 1 ? "is" : "are")} not included" : "")}.{Heat(hall)}";
     }
 
     /// <summary>What comes of the feeders.</summary>
     public static string Of(ImmutableArray<Feeder> feeders, AsFound record)
     {
-        if (feeders.IsEmpty) return "The record has no feeder.";
+        if (feeders.IsEmpty) return "No feeders are recorded.";
         var text = TextOf(record);
         var worst = feeders.Where(feeder => feeder.DropShare is not null).MaxBy(feeder => feeder.DropShare!.Value.Percent);
         return worst is null
-            ? $"What {Words.Count(feeders.Length, "feeder loses", "feeders lose")} on the way cannot be worked out: a current, a gauge or a route is missing."
-            : $"Of {Words.Count(feeders.Length, "feeder")}, {worst.Cable.Id} to {worst.Feeds!.Id} loses most on its way: {QuantityText.Reckoned(worst.Drop!.Value)}, {QuantityText.Reckoned(worst.DropShare!.Value)}.";
+            ? $"The voltage drop of {Words.Count(feeders.Length, "feeder")} cannot be calculated: a current, a gauge or a route is missing."
+            : $"Of {Words.Count(feeders.Length, "feeder")}, {worst.Cable.Id} to {worst.Feeds!.Id} has the largest voltage drop: {QuantityText.Reckoned(worst.Drop!.Value)}, {QuantityText.Reckoned(worst.DropShare!.Value)}.";
     }
 
     /// <summary>A load against a rating.</summary>
@@ -36,7 +36,7 @@ internal static class FloorSentences
     {
         Against.Above => "above",
         Against.Within => "within",
-        _ => "not known",
+        _ => "unknown",
     };
 
     /// <summary>The aisle before or behind a frame.</summary>
@@ -48,7 +48,7 @@ internal static class FloorSentences
         // One frame's heat is another's supply: what is drawn at two voltages is not added up.
         var text = new QuantityText(UnitChoice.Metric);
         var heat = hall.Draws.Select(drawn => $"{QuantityText.Heat(drawn.Heat)}{(hall.Draws.Length > 1 ? $" at {text.Of(drawn.Volts)}" : "")}");
-        return hall.Draws.IsEmpty ? "" : $" When all its frames run they make {(hall.Draws.Length > 1 ? "this heat: " : "")}{Words.Listed([.. heat])}{(hall.Draws.Length > 1 ? ", not to be added up where one feeds the other" : " of heat")}.";
+        return hall.Draws.IsEmpty ? "" : $" With all its frames running, they give off {Words.Listed([.. heat])} of heat{(hall.Draws.Length > 1 ? " (do not add both: one feeds the other)" : "")}.";
     }
 
     private static QuantityText TextOf(AsFound record) => new(record.Statement.Units?.Value ?? UnitChoice.Metric);

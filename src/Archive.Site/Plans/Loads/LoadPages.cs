@@ -9,7 +9,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record LoadsPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>What can hurt.</summary>
@@ -30,14 +30,14 @@ public sealed record LoadsPage(PageHead Head) : PageView(Head)
     /// <summary>What each load comes to.</summary>
     public required ImmutableArray<LoadTotal> Totals { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
 /// <summary>A frame as the movers meet it.</summary>
 /// <param name="Frame">The frame.</param>
 /// <param name="Size">Its size.</param>
-/// <param name="Weight">Its weight as it is moved, without doors.</param>
+/// <param name="Weight">Its weight when moved, without doors.</param>
 /// <param name="Doors">What comes off first, in words.</param>
 /// <param name="Coils">The coils lashed to it, in words; empty for none.</param>
 /// <param name="Total">The load so far, this frame included; empty where it does not go.</param>
@@ -49,8 +49,8 @@ public sealed record LoadRow(RecordLink Frame, Figure Size, Figure Weight, strin
 /// <param name="Name">Its row, or what else it is.</param>
 /// <param name="Frames">How many frames, in words.</param>
 /// <param name="Weight">What they weigh as far as it is known.</param>
-/// <param name="Doors">Doors and covers that come off.</param>
-/// <param name="Lacks">What is not in the weight; empty for nothing.</param>
+/// <param name="Doors">Doors and covers to remove.</param>
+/// <param name="Lacks">What is not included in the weight; empty for nothing.</param>
 public sealed record LoadTotal(string Name, string Frames, string Weight, string Doors, string Lacks);
 
 /// <summary>Makes the pages of the movers' sheet.</summary>
@@ -58,7 +58,7 @@ public sealed record LoadTotal(string Name, string Frames, string Weight, string
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="kind">The plan.</param>
-/// <param name="summary">What comes of it.</param>
+/// <param name="summary">The result.</param>
 internal sealed class LoadPages(PageFactory pageFactory, Figures formatter, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
     private QuantityText Text => formatter.Text;
@@ -109,11 +109,11 @@ internal sealed class LoadPages(PageFactory pageFactory, Figures formatter, Page
 
     private string CoilsOf(Coils coils) => coils.Count == 0
         ? ""
-        : $"{Words.Count(coils.Count, "coil")}, {Text.Reckoned(coils.Weight)}{(coils.Unweighed > 0 ? $" without {Words.Count(coils.Unweighed)} not weighed" : "")}";
+        : $"{Words.Count(coils.Count, "coil")}, {Text.Reckoned(coils.Weight)}{(coils.Unweighed > 0 ? $" plus {Words.Count(coils.Unweighed)} of unknown weight" : "")}";
 
     private static string RemarkOf(Headroom headroom) => headroom switch
     {
-        { Stands: Fit.Stays } => "taller than the ceiling, as recorded",
+        { Stands: Fit.Stays } => "recorded as taller than the ceiling",
         { CanBeLaid: Fit.Stays } => "cannot be laid down under this ceiling",
         _ => "",
     };
@@ -125,10 +125,10 @@ internal sealed class LoadPages(PageFactory pageFactory, Figures formatter, Page
             Words.Count(load.Frames.Length, "frame"),
             Text.Of(load.Weight),
             Words.Count(load.Doors),
-            load.Unweighed > 0 ? $"without {Words.Count(load.Unweighed, "frame")} whose weight is not recorded" : "")),
+            load.Unweighed > 0 ? $"{Words.Count(load.Unweighed, "frame")} of unknown weight" : "")),
         .. list.Loose.Count > 0
-            ? [new LoadTotal("Loose cables", Words.Count(list.Loose.Count, "coil"), Text.Of(list.Loose.Weight), "", list.Loose.Unweighed > 0 ? $"without {Words.Count(list.Loose.Unweighed)} not weighed" : "")]
+            ? [new LoadTotal("Loose cables", Words.Count(list.Loose.Count, "coil"), Text.Of(list.Loose.Weight), "", list.Loose.Unweighed > 0 ? $"{Words.Count(list.Loose.Unweighed)} of unknown weight" : "")]
             : ImmutableArray<LoadTotal>.Empty,
-        new LoadTotal("All together", Words.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), Text.Of(list.Weight), Words.Count(list.Loads.Sum(load => load.Doors)), ""),
+        new LoadTotal("Total", Words.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), Text.Of(list.Weight), Words.Count(list.Loads.Sum(load => load.Doors)), ""),
     ];
 }

@@ -18,10 +18,10 @@ internal static class LoadSentences
         var stuck = list.Loads.SelectMany(load => load.Frames).Where(IsStuck).Select(frame => frame.Frame.Id).ToList();
         return
         [
-            $"{list.Layout.Hall.Title}: {Words.Count(list.Loads.Sum(load => load.Frames.Length), "frame goes", "frames go")}, {Words.Count(sides[TakeSide.Outside].Count(), "stays", "stay")}{(undecided > 0 ? $", and of {Words.Count(undecided)} that the taped line runs through someone has to decide" : "")}{(unknown > 0 ? $"; the place of {Words.Count(unknown)} is not known well enough" : "")}.",
-            $"All that goes weighs {text.Of(list.Weight)} as far as it is known, cables and all{(unweighed > 0 ? $"; {Words.Count(unweighed, "frame has", "frames have")} no recorded weight" : "")}.",
-            .. list.Loose.Count > 0 ? [$"{Words.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {text.Of(list.Loose.Weight)} of that{(list.Loose.Unweighed > 0 ? $"; {Words.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not in it, because a length or a mass is not recorded" : "")}."] : Array.Empty<string>(),
-            .. stuck.Count > 0 ? [$"Through no opening, as recorded: {string.Join(", ", stuck.Take(12))}{(stuck.Count > 12 ? $" and {Words.Count(stuck.Count - 12)} more" : "")}."] : Array.Empty<string>(),
+            $"{list.Layout.Hall.Title}: {Words.Count(list.Loads.Sum(load => load.Frames.Length), "frame leaves", "frames leave")}, {Words.Count(sides[TakeSide.Outside].Count(), "stays", "stay")}{(undecided > 0 ? $"; the taped line crosses {Words.Count(undecided)}, so someone must decide" : "")}{(unknown > 0 ? $"; for {Words.Count(unknown)} the place is not known well enough" : "")}.",
+            $"Total weight, as far as recorded, with cables: {text.Of(list.Weight)}{(unweighed > 0 ? $"; {Words.Count(unweighed, "frame has", "frames have")} no recorded weight" : "")}.",
+            .. list.Loose.Count > 0 ? [$"Of that, {Words.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {text.Of(list.Loose.Weight)}{(list.Loose.Unweighed > 0 ? $"; {Words.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not included, because the length or mass is not recorded" : "")}."] : Array.Empty<string>(),
+            .. stuck.Count > 0 ? [$"Do not fit through any recorded opening: {string.Join(", ", stuck.Take(12))}{(stuck.Count > 12 ? $" and {Words.Count(stuck.Count - 12)} more" : "")}."] : Array.Empty<string>(),
         ];
     }
 
@@ -30,10 +30,10 @@ internal static class LoadSentences
     {
         (Fit.Goes, Fit.Goes) => "upright or on its side",
         (Fit.Goes, _) => "upright",
-        (Fit.Unknown, Fit.Goes) => "on its side; upright not known",
+        (Fit.Unknown, Fit.Goes) => "on its side; upright unknown",
         (_, Fit.Goes) => "on its side only",
         (Fit.Stays, Fit.Stays) => "no",
-        _ => "not known",
+        _ => "unknown",
     };
 
     /// <summary>Whether a frame goes through none of the openings, all of them known.</summary>

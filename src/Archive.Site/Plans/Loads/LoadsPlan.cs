@@ -9,7 +9,7 @@ internal sealed class LoadsPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "loads", "Movers' sheet", "What goes and what stays, sizes and weights, what comes off first, and which opening each frame goes through.", (basis, _) => new LoadsPlan(basis));
+        "loads", "Movers' sheet", "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.", (basis, _) => new LoadsPlan(basis));
 
     private readonly PlanBasis _basis;
 
@@ -23,11 +23,11 @@ internal sealed class LoadsPlan : Plan
     /// <summary>What goes; null without a hall that is the as-found one.</summary>
     public MovingList? List { get; }
 
-    public override ImmutableArray<string> Summary => List is null ? ["The record has no hall that is the as-found one, so nothing can be said of the move."] : LoadSentences.Of(List, _basis.Record);
+    public override ImmutableArray<string> Summary => List is null ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."] : LoadSentences.Of(List, _basis.Record);
 
     internal override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall as the movers meet it, row by row", LoadShapes.Frame, LadenFrame.All(List)),
+        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", LoadShapes.Frame, LadenFrame.All(List)),
         new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", LoadShapes.Coil(_basis.Record), Coiled()),
     ];
 

@@ -12,7 +12,7 @@ namespace Archive.Site;
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="kind">The plan.</param>
-/// <param name="summary">What comes of it.</param>
+/// <param name="summary">The result.</param>
 internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
     // More lines than these on one plan are a hatching.
@@ -37,7 +37,7 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fig
 
     private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
 
-    private Link CableByCable(HallReach reach, PagePlace place) => new("Cable by cable, the worst first", place.To(CablesOf(reach)));
+    private Link CableByCable(HallReach reach, PagePlace place) => new("Cable by cable, worst first", place.To(CablesOf(reach)));
 
     private Link FrameByFrame(HallReach reach, PagePlace place) => new("Frame by frame", place.To(FramesOf(reach)));
 
@@ -86,15 +86,15 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fig
 
     private static RowHeading HeadingOf(CableReach cable) =>
         cable.IsHere ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
-        : cable.First is null ? new RowHeading("With no end known", "no-end")
-        : new RowHeading("With a frame that does not stand here", "elsewhere");
+        : cable.First is null ? new RowHeading("Both ends unknown", "no-end")
+        : new RowHeading("At a frame that is not in this hall", "elsewhere");
 
     private static ImmutableArray<FactLine> Counts(HallReach reach) =>
         [.. Enum.GetValues<ReachVerdict>().Select(verdict => new FactLine(ReachSentences.Heading(verdict), new Figure(Words.Count(reach.Count(verdict), "cable"))))];
 
     private ReachFrameRow RowOf(FrameReach frame, PagePlace place)
     {
-        var served = frame.Drops is not { } drops ? "its size or place is not recorded"
+        var served = frame.Drops is not { } drops ? "size or place not recorded"
             : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Of(UnitsNet.Length.FromMillimeters(serving.Across))} away"))
             : "no tray near enough";
         var worst = ReachShapes.Worst(frame);
@@ -113,7 +113,7 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fig
             Ways = [.. ways],
             WaysAs = "short cable",
             Shaded = bad.SelectMany(cable => new[] { cable.First!.Id, cable.Second!.Id }).ToFrozenSet(StringComparer.Ordinal),
-            ShadedAs = "its cable does not reach",
+            ShadedAs = "frame with a cable that does not reach",
             Says = ReachSentences.Worst(bad, Text),
         });
     }

@@ -9,7 +9,7 @@ internal sealed class ReachPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "reach", "Which cables reach", "Whether each cable is long enough in every hall that is not the one where it was found, the worst first.",
+        "reach", "Which cables reach", "Whether each cable is long enough in every other hall, worst first.",
         (basis, question) => new ReachPlan(basis, question.Hall))
     {
         Heeds = ["hall"],
@@ -34,21 +34,21 @@ internal sealed class ReachPlan : Plan
     internal override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<(HallReach Hall, CableReach Cable)>(
-            "plans/reach", "a cable in a hall where it may stand again, the worst first", ReachShapes.Cable(_basis), [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
+            "plans/reach", "a cable in a hall where the machine may go, worst first", ReachShapes.Cable(_basis), [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
         new DataTable<(HallReach Hall, FrameReach Frame)>(
             "plans/reach-frames", "a frame in such a hall, and how many of its cables reach", ReachShapes.Frame, [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
-        new DataTable<AsFoundPath>("plans/reach-as-found", "a cable's way as found, and what it has to spare", ReachShapes.AsFound, _basis.Runs.Paths),
+        new DataTable<AsFoundPath>("plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _basis.Runs.Paths),
     ];
 
     internal override ImmutableArray<string> Shown => ["hall", "cable", "verdict", "margin_m", "needed_m", "length_m", "from", "to", "why"];
 
     private string Nothing() => _hall is { } id && _basis.Standings.ByHall.TryGetValue(id, out var layout)
         ? layout.Hall.AsFound is { Value: true }
-            ? $"{layout.Hall.Title} is where the machine was found: there, every cable reaches."
-            : $"No frames are set out in {layout.Hall.Title}: give it rows, and this plan tells which cables reach."
-        : "There is no hall with frames set out other than the one where the machine was found.";
+            ? $"{layout.Hall.Title} is where the machine was found, so every cable reaches."
+            : $"{layout.Hall.Title} has no rows yet: add rows, and this plan shows which cables reach."
+        : "Only the hall where the machine was found has rows of frames.";
 
     private ImmutableArray<string> Allowance() => Halls[0].Allowance <= Length.Zero
-        ? ["The archive states no allowance, so none is added to what a cable needs."]
-        : [$"Needed is the way from port to port and {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Reckoned(Halls[0].Allowance)} more at each end."];
+        ? ["The archive sets no allowance, so none is added to the length needed."]
+        : [$"The length needed is the route from port to port plus {new Archive.Records.QuantityText(_basis.Record.Statement.Units?.Value ?? default).Reckoned(Halls[0].Allowance)} at each end."];
 }

@@ -19,15 +19,15 @@ internal static class ReachSentences
         var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
         var counts = string.Join(", ", Enum.GetValues<ReachVerdict>().OrderDescending().Select(verdict => (verdict, Count: reach.Count(verdict))).Where(each => each.Count > 0).Select(each => $"{Words.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
-        var shortage = reach.Shortage > Length.Zero ? $" The short ones lack {Together(reach.Shortage, text)} together." : "";
-        return $"{reach.Layout.Hall.Title}: of {Words.Count(here, "cable")} whose frames stand there, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
+        var shortage = reach.Shortage > Length.Zero ? $" They are {Together(reach.Shortage, text)} short in total." : "";
+        return $"{reach.Layout.Hall.Title}: of {Words.Count(here, "cable")} between frames in this hall, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
     }
 
     /// <summary>A verdict as a heading says it.</summary>
     public static string Heading(ReachVerdict verdict) => verdict switch
     {
-        ReachVerdict.NoWay => "No way",
-        ReachVerdict.TooShort => "Short",
+        ReachVerdict.NoWay => "No route",
+        ReachVerdict.TooShort => "Too short",
         ReachVerdict.Unknown => "Unknown",
         _ => "Reaches",
     };
@@ -38,7 +38,7 @@ internal static class ReachSentences
         { Margin: { } margin } when margin < Length.Zero => $"short by {text.Reckoned(-margin)}",
         { Margin: { } margin } => $"{text.Reckoned(margin)} to spare",
         { Verdict: ReachVerdict.Reaches, AtLeast: { } least } => $"at least {text.Reckoned(least)} to spare",
-        { Verdict: ReachVerdict.Unknown, Needed: { } needed } => $"measure it: {text.Reckoned(needed)} or more will do",
+        { Verdict: ReachVerdict.Unknown, Needed: { } needed } => $"measure it: {text.Reckoned(needed)} or more is enough",
         _ => cable.Why,
     };
 
@@ -52,8 +52,8 @@ internal static class ReachSentences
     /// <summary>The worst of cables that do not reach, for those who have a drawing read out.</summary>
     public static string Worst(IReadOnlyCollection<CableReach> cables, QuantityText text) => cables.Count == 0
         ? ""
-        : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no way"))
-            + (cables.Count > MostRead ? $"; {Words.Count(cables.Count - MostRead)} more stand in the table" : "") + ".";
+        : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no route"))
+            + (cables.Count > MostRead ? $"; {Words.Count(cables.Count - MostRead)} more in the table" : "") + ".";
 
     /// <summary>What is to be doubted: lengths that are less than the way as found. Nothing where there are none.</summary>
     public static ImmutableArray<string> Doubts(ImmutableArray<AsFoundPath> paths)
@@ -62,7 +62,7 @@ internal static class ReachSentences
         var wrong = paths.Where(path => path.Slack is { } slack && slack < -TapeError).Select(path => path.Cable.Id).ToList();
         if (wrong.Count == 0) return [];
         var named = string.Join(", ", wrong.Take(MostRead)) + (wrong.Count > MostRead ? $" and {Words.Count(wrong.Count - MostRead)} more" : "");
-        return [$"Recorded shorter than {(wrong.Count == 1 ? "its" : "their")} own way as found, so that one of the two must be wrong: {named}."];
+        return [$"Recorded as shorter than {(wrong.Count == 1 ? "its" : "their")} own route as found, so the length or the route must be wrong: {named}."];
     }
 
     // A sum of many shortages is no better than a metre.
@@ -71,25 +71,25 @@ internal static class ReachSentences
 
     private static string Verb(ReachVerdict verdict, int count) => verdict switch
     {
-        ReachVerdict.NoWay => count == 1 ? "has no way" : "have no way",
-        ReachVerdict.TooShort => count == 1 ? "is short" : "are short",
-        ReachVerdict.Unknown => count == 1 ? "is not known" : "are not known",
+        ReachVerdict.NoWay => count == 1 ? "has no route" : "have no route",
+        ReachVerdict.TooShort => count == 1 ? "is too short" : "are too short",
+        ReachVerdict.Unknown => count == 1 ? "is unknown" : "are unknown",
         _ => count == 1 ? "reaches" : "reach",
     };
 
     private static string Measuring(HallReach reach)
     {
         var settle = reach.Cables.Count(cable => cable is { IsHere: true, Verdict: ReachVerdict.Unknown, Needed: not null });
-        return settle == 0 ? "" : $" Measuring {(settle == 1 ? "one cable" : $"{Words.Count(settle)} cables")} would settle {(settle == 1 ? "it" : "them")}: what each must have at least stands beside it.";
+        return settle == 0 ? "" : $" Measuring {(settle == 1 ? "one cable" : $"{Words.Count(settle)} cables")} would settle {(settle == 1 ? "it: the minimum length is shown" : "them: the minimum lengths are shown")}.";
     }
 
     private static string Away(HallReach reach)
     {
         var away = reach.Cables.Count(cable => !cable.IsHere && cable.First is not null);
-        return away == 0 ? "" : $" {Words.Count(away, "more cable has", "more cables have")} an end on a frame that does not stand there.";
+        return away == 0 ? "" : $" {Words.Count(away, "more cable ends", "more cables end")} at a frame that is not in this hall.";
     }
 
     private static string Unmeasured(HallReach reach) => reach.Network.Unmeasured.IsEmpty
         ? ""
-        : $" Left out, because the height or the path does not do: {string.Join(", ", reach.Network.Unmeasured.Take(12).Select(tray => tray.Id))}.";
+        : $" Trays left out, because their height or path is missing or unusable: {string.Join(", ", reach.Network.Unmeasured.Take(12).Select(tray => tray.Id))}.";
 }

@@ -6,7 +6,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record ReachPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>The halls that are judged.</summary>
@@ -28,7 +28,7 @@ public sealed record ReachHallPage(PageHead Head) : PageView(Head)
     /// <summary>The hall.</summary>
     public required RecordLink Hall { get; init; }
 
-    /// <summary>What comes of it.</summary>
+    /// <summary>The result.</summary>
     public required string Summary { get; init; }
 
     /// <summary>The same frame by frame.</summary>
@@ -40,7 +40,7 @@ public sealed record ReachHallPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet by verdict, the worst first.</summary>
     public required ImmutableArray<RowGroup<ReachRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -63,14 +63,14 @@ public sealed record ReachFramesPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, row by row as they stand.</summary>
     public required ImmutableArray<RowGroup<ReachFrameRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
 /// <summary>A frame in a hall.</summary>
 /// <param name="Frame">The frame.</param>
 /// <param name="Served">The trays that serve it and how far across they are, in words.</param>
-/// <param name="DoNot">Cables that are short or have no way.</param>
+/// <param name="DoNot">Cables that are too short or have no route.</param>
 /// <param name="Unknown">Cables of which it is not known.</param>
 /// <param name="Reach">Cables that reach.</param>
 /// <param name="Worst">The cable that is worst off, or null.</param>

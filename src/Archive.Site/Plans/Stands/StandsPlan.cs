@@ -11,7 +11,7 @@ internal sealed class StandsPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "stands", "Where frames may stand", "Proposes rows for a hall so that the fewest cables are short, as a record for halls/ (asked of one hall, with --hall).",
+        "stands", "Where frames may stand", "Proposes rows for one hall (--hall) so that as few cables as possible are too short, as a record for halls/.",
         (basis, question) => new StandsPlan(basis, question))
     {
         Heeds = ["hall", "display"],
@@ -21,11 +21,11 @@ internal sealed class StandsPlan : Plan
     private static readonly DataShape<Stand> Shape = new DataShape<Stand>()
         .Text("hall", "id of the hall", stand => stand.Hall)
         .Text("frame", "id of the frame", stand => stand.Frame.Id)
-        .Text("row", "id of the row that it would stand in; empty where it found no room", stand => stand.Row)
+        .Text("row", "id of the proposed row; empty if there was no room", stand => stand.Row)
         .Count("place", "its place in the row, from 1", stand => stand.Place)
         .Count("short", "how many of its cables would not reach", stand => stand.TooShort)
-        .Count("short_as_given", "how many would not reach with the rows as first given", stand => stand.TooShortAsGiven)
-        .Text("why", "why it was not set", stand => stand.Why);
+        .Count("short_as_given", "how many would not reach with the rows now on record", stand => stand.TooShortAsGiven)
+        .Text("why", "why it was not placed", stand => stand.Why);
 
     private readonly string _title;
     private readonly string _asked;
@@ -38,7 +38,7 @@ internal sealed class StandsPlan : Plan
         var layout = Asked(basis, question);
         _title = layout?.Hall.Title ?? "";
         var frames = layout is null ? [] : Wanted(basis, question);
-        _asked = question.Display is { } display ? $"the working set of {display}" : "all frames that go";
+        _asked = question.Display is { } display ? $"the working set of {display}" : "all frames that leave";
         _found = layout is null ? null : StandFinder.Find(new StandQuestion
         {
             Record = basis.Record,
@@ -52,12 +52,12 @@ internal sealed class StandsPlan : Plan
     }
 
     public override ImmutableArray<string> Summary => _title.Length == 0
-        ? ["Name the hall with --hall; the hall as found is not asked: there, every cable reaches."]
+        ? ["Name a hall with --hall. In the hall as found every cable reaches, so it needs no proposal."]
         : _found is not { } found
-            ? [$"No frame can be set in {_title}: none that is asked for has a size, or there is no free floor before which an aisle stays clear."]
-            : [Outcome(found), AsGiven(found), Bound(found), .. NotSet(found), "Aisles of 900 mm before every front, doors and obstacles are kept clear. Local code and licensed people decide on floors, ways of escape and working space."];
+            ? [$"No frame can be placed in {_title}: none of those asked for has a size, or no free floor leaves room for an aisle."]
+            : [Outcome(found), AsGiven(found), Bound(found), .. NotSet(found), "Aisles of 900 mm in front of every frame, doors and obstacles are kept clear. Local code and licensed people decide on floors, ways of escape and working space."];
 
-    internal override ImmutableArray<DataTable> Tables => [new DataTable<Stand>("plans/stands", "a frame and where it might stand", Shape, _stands)];
+    internal override ImmutableArray<DataTable> Tables => [new DataTable<Stand>("plans/stands", "a frame and its proposed place", Shape, _stands)];
 
     internal override ImmutableArray<string> Shown => ["frame", "row", "place", "short", "short_as_given", "why"];
 
@@ -93,36 +93,36 @@ internal sealed class StandsPlan : Plan
                let standing = proposed.ByFrame.GetValueOrDefault(frame.Id)
                select new Stand(
                    layout.Hall.Id, frame, standing?.Row.Id.Value, standing?.Index + 1, behind.GetValueOrDefault(frame.Id), before.GetValueOrDefault(frame.Id),
-                   found.Unsized.Contains(frame) ? "its size is not recorded" : found.TooHeavy.Contains(frame) ? "too heavy for the floor" : standing is null ? "no room was found" : null),
+                   found.Unsized.Contains(frame) ? "its size is not recorded" : found.TooHeavy.Contains(frame) ? "too heavy for the floor" : standing is null ? "no room" : null),
         ];
 
         Dictionary<string, int> ShortAt(HallLayout hall) => ReachJudge.Judge(basis.Record, hall, basis.Runs.NetworkOf(layout), basis.Runs.Cables, basis.Runs.Paths)
             .Frames.ToDictionary(frame => frame.Standing.Frame.Id, frame => frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay), StringComparer.Ordinal);
     }
 
-    private string Outcome(StandProposal found) => $"Proposed for {_title}, of {_asked}: {Worth(found.Score)}.";
+    private string Outcome(StandProposal found) => $"Proposal for {_title} with {_asked}: {Worth(found.Score)}.";
 
     private static string AsGiven(StandProposal found) => found.Given.Unplaced > 0
-        ? $"The rows as first given leave out {Words.Count(found.Given.Unplaced, "frame")} that {(found.Given.Unplaced == 1 ? "was" : "were")} asked for; with them, {Words.Count(found.Given.TooShort, "cable")} would not reach, theirs among these."
-        : found.Score == found.Given ? "No better was found than the rows as first given." : $"The rows as first given: {Worth(found.Given)}.";
+        ? $"The rows now on record leave out {Words.Count(found.Given.Unplaced, "frame")} asked for; with those rows, {Words.Count(found.Given.TooShort, "cable")} would not reach, including those of the frames left out."
+        : found.Score == found.Given ? "Nothing better was found than the rows now on record." : $"The rows now on record: {Worth(found.Given)}.";
 
     private static string Bound(StandProposal found) => (found.IsExact, found.LeastShort) switch
     {
-        (true, _) => "Every order of these frames in every free stretch was tried: there is no better, each stretch filled from its beginning.",
-        (_, var least) when least == found.Score.TooShort => $"No arrangement can have fewer: {Words.Count(least, "cable")} would be short wherever their frames stood.",
-        (_, var least) => $"Found by a search that is no proof: {Words.Count(least, "cable")} would be short wherever their frames stood, so at most {Words.Count(found.Score.TooShort - least)} might still be saved.",
+        (true, _) => "Every order of these frames in every free stretch was tried, filling each stretch from its start: there is nothing better.",
+        (_, var least) when least == found.Score.TooShort => $"No arrangement can do better: {Words.Count(least, "cable")} would be too short wherever the frames stood.",
+        (_, var least) => $"Not proved to be the best: {Words.Count(least, "cable")} would be too short wherever the frames stood, so at most {Words.Count(found.Score.TooShort - least)} more could be made to reach.",
     };
 
     private static IEnumerable<string> NotSet(StandProposal found)
     {
-        if (!found.Unplaced.IsEmpty) yield return $"No room was found for {Ids(found.Unplaced)}.";
-        if (!found.Unsized.IsEmpty) yield return $"Not set, because their size is not recorded: {Ids(found.Unsized)}.";
-        if (!found.TooHeavy.IsEmpty) yield return $"Not set, because they are too heavy for the floor even over half of the aisles: {Ids(found.TooHeavy)}.";
+        if (!found.Unplaced.IsEmpty) yield return $"No room for {Ids(found.Unplaced)}.";
+        if (!found.Unsized.IsEmpty) yield return $"Not placed, because their size is not recorded: {Ids(found.Unsized)}.";
+        if (!found.TooHeavy.IsEmpty) yield return $"Not placed, because they are too heavy for the floor even with half the aisles included: {Ids(found.TooHeavy)}.";
     }
 
     private static string Worth(StandScore score) => score.TooShort == 0
-        ? $"every cable reaches, {Words.Count(score.Parted, "pair")} of neighbours as found parted"
-        : $"{Words.Count(score.TooShort, "cable")} {(score.TooShort == 1 ? "does" : "do")} not reach, {score.Lacking.Meters.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} m lacking in all, {Words.Count(score.Parted, "pair")} of neighbours as found parted";
+        ? $"every cable reaches, {Words.Count(score.Parted, "pair")} of neighbours as found separated"
+        : $"{Words.Count(score.TooShort, "cable")} {(score.TooShort == 1 ? "does" : "do")} not reach, {score.Lacking.Meters.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} m short in total, {Words.Count(score.Parted, "pair")} of neighbours as found separated";
 
     private static string Ids(IEnumerable<Frame> frames) => string.Join(", ", frames.Select(frame => frame.Id));
 

@@ -21,7 +21,7 @@ internal sealed class StepWarnings(PlanBasis basis)
         var cable = step.Laid.Cable;
         return
         [
-            .. Hazards(cable, "a licensed person connects it, before anything else at its frames."),
+            .. Hazards(cable, "a licensed person connects this, before anything else at its frames."),
             .. step.EarthsBefore.Select(Earthed),
             .. Reach(cable),
             .. Labels(step.Laid.Reading),
@@ -29,7 +29,7 @@ internal sealed class StepWarnings(PlanBasis basis)
             .. cable.Fate?.Value switch
             {
                 Fate.Sever => [new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."])],
-                Fate.Leave => [new StepWarning(WarningKind.LeftBehind, "Left behind", ["another is needed."])],
+                Fate.Leave => [new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."])],
                 _ => Array.Empty<StepWarning>(),
             },
             .. Tangled(step.Laid),
@@ -41,7 +41,7 @@ internal sealed class StepWarnings(PlanBasis basis)
     /// <param name="step">The step.</param>
     public ImmutableArray<StepWarning> Of(DecablingStep step) =>
     [
-        .. Hazards(step.Cable, "do not lift it until a licensed person says that it may be lifted."),
+        .. Hazards(step.Cable, "do not disconnect it until a licensed person says that you may."),
         .. step.Breaks.Select(OutOfOrder),
         .. step.IsTaggedFirst
             ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading.Why))]
@@ -70,8 +70,8 @@ internal sealed class StepWarnings(PlanBasis basis)
     {
         WarningPart frame = new(earth.Frame, Record: earth.Frame);
         return new StepWarning(WarningKind.EarthBefore, "Earth before this", earth.Count == 0
-            ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says that it is earthed."]
-            : ["see that ", frame, " is earthed (", .. Named(earth.Cables, earth.Count), ", not on this list)."])
+            ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says it is earthed."]
+            : ["check that ", frame, " is earthed (", .. Named(earth.Cables, earth.Count), ", on another list)."])
         {
             Frame = earth.Frame,
             Cables = earth.Cables,
@@ -81,11 +81,11 @@ internal sealed class StepWarnings(PlanBasis basis)
     private static StepWarning OutOfOrder(RuleBreak broken)
     {
         var (named, count) = (broken.Named.Length > MostNamed ? broken.Named[..MostNamed] : broken.Named, broken.Waiting);
-        var beneath = !broken.LiesOver ? "" : count == named.Length ? $" and {(count == 1 ? "lies" : "lie")} beneath it" : $", and {Words.Listed(named)} {(named.Length == 1 ? "lies" : "lie")} beneath it";
+        var beneath = !broken.LiesOver ? "" : count == named.Length ? $" and {(count == 1 ? "lies" : "lie")} under it" : $", and {Words.Listed(named)} {(named.Length == 1 ? "lies" : "lie")} under it";
         WarningPart[] still = [.. Named(named, count, broken.Frame is null ? " feeder" : " cable"), $" {(count == 1 ? "is" : "are")} still connected{beneath}. "];
         return new StepWarning(WarningKind.OutOfOrder, "Out of order", broken.Frame is { } frame
-            ? [$"{broken.Rule.Sentence}, but at ", new(frame, Record: frame), " ", .. still, "A licensed person says how ", new(frame, Record: frame), " stays earthed."]
-            : [$"{broken.Rule.Sentence}, but ", .. still, $"Treat {(count == 1 ? "it" : "them")} as live until a licensed person has proved {(count == 1 ? "it" : "them")} dead at both ends."])
+            ? [$"{broken.Rule.Sentence}. But at ", new(frame, Record: frame), ", ", .. still, "A licensed person says how ", new(frame, Record: frame), " stays earthed."]
+            : [$"{broken.Rule.Sentence}. But ", .. still, $"Treat {(count == 1 ? "it" : "them")} as live until a licensed person has proved {(count == 1 ? "it" : "them")} dead at both ends."])
         {
             Frame = broken.Frame,
             Cables = named,
@@ -103,7 +103,7 @@ internal sealed class StepWarnings(PlanBasis basis)
             }
             else if (reach.Verdict == ReachVerdict.NoWay)
             {
-                yield return new StepWarning(WarningKind.NoWay, "No way", ["in ", Name(hall), $": {reach.Why}."]) { Hall = hall.Layout.Hall.Id };
+                yield return new StepWarning(WarningKind.NoWay, "No route", ["in ", Name(hall), $": {reach.Why}."]) { Hall = hall.Layout.Hall.Id };
             }
         }
     }
@@ -115,19 +115,19 @@ internal sealed class StepWarnings(PlanBasis basis)
         foreach (var (seen, says, isTag) in reading.Disagreements)
         {
             yield return new StepWarning(WarningKind.LabelDisagrees, isTag ? "Tag disagrees" : "Label disagrees",
-                ["it says ", Place(says), ", the end was seen at ", Place(seen), ". Connect it where it was seen."])
+                ["it says ", Place(says), ", but the end was seen at ", Place(seen), ". Connect it where it was seen."])
             { At = seen, Says = says };
         }
 
         if (reading.Verdict == Verdict.Contradicts && reading.Disagreements.IsEmpty) yield return new StepWarning(WarningKind.LabelDisagrees, "Labels disagree", Quoted(reading.Why));
-        if (reading.Verdict == Verdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null))) yield return new StepWarning(WarningKind.LabelWrong, "Do not go by its print", Quoted(reading.Why));
+        if (reading.Verdict == Verdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null))) yield return new StepWarning(WarningKind.LabelWrong, "Do not trust its label", Quoted(reading.Why));
     }
 
     private static IEnumerable<StepWarning> FromPrint(Relaid laid)
     {
         foreach (var end in laid.Ends.Where(end => end.End.IsDerived))
         {
-            yield return new StepWarning(WarningKind.FromPrint, "Known only from print", [Place(end.End.At), " was not seen. Look before you connect."]) { At = end.End.At };
+            yield return new StepWarning(WarningKind.FromPrint, "Known only from the label", [Place(end.End.At), " was not seen. Check before you connect."]) { At = end.End.At };
         }
     }
 
@@ -135,14 +135,14 @@ internal sealed class StepWarnings(PlanBasis basis)
     {
         if (laid.Knot is not { } knot) yield break;
         ImmutableArray<string> others = [.. knot.Cables.Where(other => other.Id != laid.Cable.Id).Select(other => other.Id).Take(MostNamed)];
-        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. Named(others, knot.Cables.Length - 1), ". Lay them as one; connect each in its turn."]) { Cables = others };
+        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. Named(others, knot.Cables.Length - 1), ". Lay them together; connect each in its turn."]) { Cables = others };
     }
 
     private static IEnumerable<StepWarning> LayBefore(ImmutableArray<string> under)
     {
         if (under.IsEmpty) yield break;
         ImmutableArray<string> named = [.. under.Take(MostNamed)];
-        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), under.Length == 1 ? ", over which it lay as found. Only lay it: connect it in its own turn." : ", over which it lay as found. Only lay them: connect each in its own turn."]) { Cables = named };
+        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), under.Length == 1 ? ", which was underneath it as found. Only lay it now: connect it in its own turn." : ", which were underneath it as found. Only lay them now: connect each in its own turn."]) { Cables = named };
     }
 
     private static WarningPart Place(Address at) => new(at.ToString(), At: at);

@@ -8,7 +8,7 @@ namespace Archive.Site;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>What comes of it, in sentences.</summary>
+    /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
     /// <summary>How many are where; leading to where they are listed. None on further sheets.</summary>
@@ -17,7 +17,7 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
     /// <summary>The things of this sheet that something happened to: what is missing first, then place by place.</summary>
     public required ImmutableArray<RowGroup<WhereaboutsRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -33,7 +33,7 @@ public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands
 /// <param name="pageFactory">Makes pages and their heads.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="kind">The plan.</param>
-/// <param name="summary">What comes of it.</param>
+/// <param name="summary">The result.</param>
 internal sealed class WhereaboutsPages(AsFound archive, PageFactory pageFactory, RowMaker rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
     /// <summary>The sheets.</summary>
@@ -63,7 +63,7 @@ internal sealed class WhereaboutsPages(AsFound archive, PageFactory pageFactory,
 
     private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PagePlace place) => new(
         [.. same.Select(journey => RecordLink.To(journey.Of, place))],
-        WordsOf(same.Key.Situation) + (same.Key.IsDamaged ? ", harmed" : ""),
+        WordsOf(same.Key.Situation) + (same.Key.IsDamaged ? ", damaged" : ""),
         same.Key.Place ?? "",
         [.. same.Key.Events.Select(happened => rowBuilder.Event(happened, place) with { Of = [], More = 0 })]);
 
@@ -78,17 +78,17 @@ internal sealed class WhereaboutsPages(AsFound archive, PageFactory pageFactory,
 
     private RowHeading HeadingOf(Journey journey) => RankOf(journey) switch
     {
-        0 => new RowHeading("Loaded and never arrived", "never-arrived"),
-        1 => new RowHeading("Looked for and not found", "missing"),
-        2 => new RowHeading("Arrived and never loaded", "never-loaded"),
+        0 => new RowHeading("Loaded, but never arrived", "never-arrived"),
+        1 => new RowHeading("Searched for, not found", "missing"),
+        2 => new RowHeading("Arrived, but never loaded", "never-loaded"),
         3 => new RowHeading($"In {archive.Find(journey.Hall!)?.Title ?? journey.Hall}", "in-" + PagePaths.Anchor(journey.Hall!)),
-        _ => new RowHeading("At no recorded place", "nowhere"),
+        _ => new RowHeading("Place not recorded", "nowhere"),
     };
 
     private static string WordsOf(Situation stand) => stand switch
     {
         Situation.AsFound => "as found",
-        Situation.OnTheRoad => "on the road",
+        Situation.OnTheRoad => "in transit",
         _ => stand.ToString().ToLowerInvariant(),
     };
 

@@ -21,7 +21,7 @@ public sealed record WorkingSetsPage(PageHead Head) : PageView(Head)
 /// <summary>A working set.</summary>
 /// <param name="Display">The display.</param>
 /// <param name="Anchor">Its anchor.</param>
-/// <param name="Says">What comes of it, in a sentence.</param>
+/// <param name="Says">The result, in a sentence.</param>
 public sealed record SetView(RecordLink Display, string Anchor, string Says)
 {
     /// <summary>What the display needs.</summary>
@@ -53,7 +53,7 @@ public sealed record SetFrame(RecordLink Frame, string Module, Figure Weight, st
 /// <summary>A need that cannot be met.</summary>
 /// <param name="Of">Whose need it is.</param>
 /// <param name="At">Where it is written.</param>
-/// <param name="Why">What it lacks.</param>
+/// <param name="Why">What is missing.</param>
 public sealed record UnmetLine(RecordLink Of, string At, Markup Why);
 
 /// <summary>The cables of a working set.</summary>
@@ -66,7 +66,7 @@ public sealed record SetCablesPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet, by how they lie.</summary>
     public required ImmutableArray<RowGroup<SetCableRow>> Groups { get; init; }
 
-    /// <summary>Which sheet this is.</summary>
+    /// <summary>Which page of the list this is.</summary>
     public required Sheet Sheet { get; init; }
 }
 
@@ -88,7 +88,7 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
 {
     /// <summary>The pages.</summary>
     /// <param name="sets">The sets.</param>
-    /// <param name="summary">What comes of each.</param>
+    /// <param name="summary">The result for each.</param>
     public IEnumerable<SiteFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
     {
         yield return pageFactory.Page(kind.Page, place => new WorkingSetsPage(pageFactory.PlanHead(kind, place))
@@ -108,8 +108,8 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
         Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", formatter.Of(frame.Weight), WorkingSetSentences.Currents(SetFigures.Of([frame]), formatter.Text)))],
         Figures = set.IsMet ? FiguresOf(set.Figures) : [],
         Plan = PlanOf(set, place),
-        Cables = set.IsMet ? new Link("Its cables, and which ends are parked", place.To(FolderOf(set) + "/index.html")) : null,
-        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.ToString(), prose.Line(Words.Sentence(unmet.Why), place)))],
+        Cables = set.IsMet ? new Link("Its cables, and which ends to park", place.To(FolderOf(set) + "/index.html")) : null,
+        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.Path, prose.Line(Words.Sentence(unmet.Why), place)))],
     };
 
     private ImmutableArray<FactLine> FiguresOf(SetFigures figures) =>
@@ -122,7 +122,7 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
 
     private static Figure Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0
         ? Figure.Unknown
-        : new Figure(lacking.IsEmpty ? known : $"{known}, without {string.Join(", ", lacking.Take(12).Select(frame => frame.Id))}{(lacking.Length > 12 ? $" and {Words.Count(lacking.Length - 12)} more" : "")}: not recorded", null, true);
+        : new Figure(lacking.IsEmpty ? known : $"{known}, not including {string.Join(", ", lacking.Take(12).Select(frame => frame.Id))}{(lacking.Length > 12 ? $" and {Words.Count(lacking.Length - 12)} more" : "")} (not recorded)", null, true);
 
     private Markup PlanOf(WorkingSet set, PagePlace place)
     {
@@ -152,15 +152,15 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
     }
 
     private PageHead HeadOf(WorkingSet set, PagePlace place) => pageFactory.Head(
-        "working-set-cables", place, $"Cables of {set.Display.Title}", $"Which cables lie within the working set of {set.Display.Title}, and which cross its edge.",
+        "working-set-cables", place, $"Cables of {set.Display.Title}", $"Which cables are within the working set of {set.Display.Title}, and which have one end outside it.",
         new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
 
     private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PagePlace place) => [.. ends.Select(end => rowBuilder.At(end, place))];
 
     private static RowHeading HeadingOf(SetCable cable) => cable.Lies switch
     {
-        "edge" => new RowHeading("Across the edge: one end is parked", "edge"),
+        "edge" => new RowHeading("One end outside: park it", "edge"),
         "inside" => new RowHeading("Inside", "inside"),
-        _ => new RowHeading("One end inside, the other not known", "loose"),
+        _ => new RowHeading("One end inside, the other unknown", "loose"),
     };
 }

@@ -8,13 +8,13 @@ internal static class WorkingSetSentences
 {
     /// <summary>What comes of a set, in a sentence.</summary>
     /// <param name="set">The set.</param>
-    /// <param name="basis">What it was worked out from.</param>
+    /// <param name="basis">What it was calculated from.</param>
     public static string Of(WorkingSet set, PlanBasis basis)
     {
-        if (!set.IsMet) return $"{set.Display.Title} cannot be met: {set.Unmet[^1].Of.Id} fails, for {Plain(set.Unmet[^1].Why)}.";
+        if (!set.IsMet) return $"{set.Display.Title} has no working set: the needs of {set.Unmet[^1].Of.Id} cannot be met, because {Plain(set.Unmet[^1].Why)}.";
         var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
         var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Of(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $", {Words.Count(set.Figures.Weight.Lacking.Length)} of them of unknown weight")}";
-        return $"{set.Display.Title} runs with {Words.Count(set.Frames.Length, "frame")}{weight}; {Words.Count(set.Inside.Length, "cable lies", "cables lie")} inside, {Words.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "crosses" : "cross")} the edge.{(set.IsProven ? "" : " That no smaller set will do is not proven.")}";
+        return $"{set.Display.Title} runs with {Words.Count(set.Frames.Length, "frame")}{weight}; {Words.Count(set.Inside.Length, "cable is", "cables are")} inside, {Words.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "has" : "have")} one end outside.{(set.IsProven ? "" : " It is not proved that no smaller set would do.")}";
     }
 
     /// <summary>Current at each voltage; empty where none is recorded.</summary>

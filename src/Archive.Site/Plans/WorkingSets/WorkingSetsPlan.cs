@@ -8,7 +8,7 @@ internal sealed class WorkingSetsPlan : Plan
 {
     /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
-        "working-sets", "Working sets", "The fewest frames with which each display runs, what they weigh and draw, and which cables cross their edge.",
+        "working-sets", "Working sets", "The smallest set of frames with which each display runs, its weight and power, and which cables have an end outside it.",
         (basis, question) => new WorkingSetsPlan(basis, question.Display))
     {
         Heeds = ["display"],
@@ -23,7 +23,7 @@ internal sealed class WorkingSetsPlan : Plan
     public ImmutableArray<WorkingSet> Sets { get; }
 
     public override ImmutableArray<string> Summary => Sets.IsEmpty
-        ? ["The record has no displays: write into displays/ what each of them needs, and this plan finds the fewest frames."]
+        ? ["No displays are recorded: write what each one needs in displays/, and this plan finds the smallest set of frames."]
         : [.. Sets.Select(set => WorkingSetSentences.Of(set, _basis))];
 
     internal override ImmutableArray<DataTable> Tables =>

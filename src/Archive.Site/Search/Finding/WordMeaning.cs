@@ -28,7 +28,7 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
         TypedCode code => OfCode(code),
         TypedProse prose => OfProse(prose),
         TypedPhrase phrase => OfPhrase(phrase),
-        _ => throw new InvalidOperationException($"{word} is no word"),
+        _ => throw new InvalidOperationException($"{word} is not a word"),
     };
 
     private WordMeaning OfCode(TypedCode code)
