@@ -27,7 +27,7 @@ public sealed partial record ReaderText(string File, int Line, string Text)
     private static IEnumerable<ReaderText> Of(string root, string folder, string pattern, Func<string, IEnumerable<(int Line, string Text)>> read) =>
         from path in Directory.EnumerateFiles(Path.Combine(root, folder), pattern, folder.Length == 0 ? SearchOption.TopDirectoryOnly : SearchOption.AllDirectories)
         let file = Path.GetRelativePath(root, path).Replace('\\', '/')
-        where !file.Contains("/obj/", StringComparison.Ordinal) && !file.Contains("/bin/", StringComparison.Ordinal)
+        where !file.Contains("/obj/", StringComparison.Ordinal) && !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/Licences/", StringComparison.Ordinal)
         orderby file
         from text in read(System.IO.File.ReadAllText(path))
         select new ReaderText(file, text.Line, text.Text);

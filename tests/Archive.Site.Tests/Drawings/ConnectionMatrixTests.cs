@@ -44,7 +44,7 @@ public sealed class ConnectionMatrixTests
 
     [Fact]
     public void Names_are_no_markup() => Assert.Equal(
-        "A square with 1 line and as many columns, from <b> to <b>; cables run at 1 crossing. Most: within <b>: 3. The same stands in the table.",
+        "A chart of 1 row and as many columns, from <b> to <b>; 1 square has cables. Most: within <b>: 3. The table has the same figures.",
         new Drawn(ConnectionMatrix.Draw([new MatrixItem("<b>", "<i>", "x", "\"")], [new MatrixCell(0, 0, 3, null)], "<script>")).Description);
 
     private static Drawn Draw(int items, params ImmutableArray<MatrixCell> cells) => new(Markup(items, cells));

@@ -49,7 +49,7 @@ public partial class PartDrawingTests
 
         // 20 x 120.763 mm2 of 45,000 are 5.367 %.
         Assert.Contains("at least 5.4 % filled, limit 50 %", drawn.Description, StringComparison.Ordinal);
-        Assert.Contains("not drawn, diameter not recorded: 1", drawn.Description, StringComparison.Ordinal);
+        Assert.Contains("not drawn (diameter not recorded): 1", drawn.Description, StringComparison.Ordinal);
         Assert.Equal(20, drawn.All("circle").Count());
         Assert.Equal(20, drawn.Links.Distinct().Count());
     }

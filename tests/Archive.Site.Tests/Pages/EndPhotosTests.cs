@@ -48,7 +48,7 @@ public sealed class EndPhotosTests
 
         Assert.Equal("P-3", photo.Thumb.Photo.Id);
         Assert.Null(photo.Crop);
-        Assert.Equal("No photo shows this end. F-2 from the rear:", photo.Says);
+        Assert.Equal("No photo of this end. F-2 from the rear:", photo.Says);
     }
 
     [Fact]

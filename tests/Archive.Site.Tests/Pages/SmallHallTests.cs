@@ -53,7 +53,7 @@ public sealed class SmallHallTests
 
         Assert.Equal(["C-1", "C-3", "C-2"], page.Cables.Select(row => row.Cable.Id));
         Assert.Equal(["S1/J3", "S1/J5", "S2"], page.Cables.Select(row => row.Ends[0].Local));
-        Assert.Equal(["R1-02/S1/J4", "R1-02/S1/J6", "not known"], page.Cables.Select(row => row.Ends[1].Text));
+        Assert.Equal(["R1-02/S1/J4", "R1-02/S1/J6", "unknown"], page.Cables.Select(row => row.Ends[1].Text));
         Assert.Equal("../../frames/R1-02/index.html", page.Cables[0].Ends[1].Href.ToString());
         Assert.Equal([2, 1], page.Positions.Select(position => position.Cables));
     }
@@ -64,7 +64,7 @@ public sealed class SmallHallTests
         var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
 
         var row = page.Cables.Single(row => row.Cable.Id == "C-3");
-        Assert.Equal("derived", row.Ends[0].Mark?.Word);
+        Assert.Equal("from label", row.Ends[0].Mark?.Word);
         Assert.Null(row.Ends[1].Mark);
     }
 
@@ -77,7 +77,7 @@ public sealed class SmallHallTests
 
         var weight = known.Facts.Single(fact => fact.Name == "Weight").Figure;
         Assert.Equal(("310 kg", "plate"), (weight.Text, weight.Mark?.Word));
-        Assert.Equal("read off the rating plate by hk, 12 May 2026", weight.Mark!.Says);
+        Assert.Equal("read from the rating plate by hk, 12 May 2026", weight.Mark!.Says);
         Assert.False(unknown.Facts.Single(fact => fact.Name == "Weight").Figure.IsKnown);
         Assert.Contains("its weight", unknown.Lacks);
     }

@@ -63,8 +63,8 @@ public sealed class HallPlanTests
         Assert.Equal(("short", 10.933, 11.933, -0.033), (Word(rows["C-2"]), Number(rows["C-2"], "path_m"), Number(rows["C-2"], "needed_m"), Number(rows["C-2"], "margin_m")));
         Assert.Equal(("reaches", 0.067), (Word(rows["C-1"]), Number(rows["C-1"], "margin_m")));
         Assert.Equal(("unknown", 3.603), (Word(rows["C-3"]), Number(rows["C-3"], "as_found_m")));
-        Assert.Equal(("unknown", "its far end is not known"), (Word(rows["C-4"]), rows["C-4"].GetProperty("why").GetString()));
-        Assert.Equal(("no_way", "P does not stand here"), (Word(rows["C-5"]), rows["C-5"].GetProperty("why").GetString()));
+        Assert.Equal(("unknown", "its far end is unknown"), (Word(rows["C-4"]), rows["C-4"].GetProperty("why").GetString()));
+        Assert.Equal(("no_way", "P is not in this hall"), (Word(rows["C-5"]), rows["C-5"].GetProperty("why").GetString()));
     }
 
     [Fact]
@@ -79,15 +79,15 @@ public sealed class HallPlanTests
     public void Reach_is_told_in_sentences_with_what_measuring_would_settle()
     {
         var says = _sketch.Contents.Plans.OfType<ReachPlan>().Single().Summary;
-        Assert.Equal("The new hall: of 4 cables whose frames stand there, 1 reaches, 2 are not known, 1 is short. The short ones lack 0.03 m (1 in) together. Measuring one cable would settle it: what each must have at least stands beside it. 1 more cable has an end on a frame that does not stand there.", says[0]);
-        Assert.Equal("Needed is the way from port to port and 0.50 m (1 ft 8 in) more at each end.", says[1]);
+        Assert.Equal("The new hall: of 4 cables between frames in this hall, 1 reaches, 2 are unknown, 1 is too short. It is 0.03 m (1 in) short. Measuring one cable would settle it: the minimum length is shown. 1 more cable ends at a frame that is not in this hall.", says[0]);
+        Assert.Equal("The length needed is the route from port to port plus 0.50 m (1 ft 8 in) at each end.", says[1]);
     }
 
     [Fact]
     public void The_page_of_a_hall_shows_the_worst_first_and_draws_the_short_ones()
     {
         var page = _sketch.Page("plans/reach/new/index.html");
-        Assert.Equal(["Short", "Unknown", "Reaches", "At a frame that is not in this hall"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
+        Assert.Equal(["Too short", "Unknown", "Reaches", "At a frame that is not in this hall"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
         Assert.Equal("short by 0.03 m (1 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
         Assert.Single(page.QuerySelectorAll(".plan .way"), way => way.GetAttribute("d")!.Length > 40);
         Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);

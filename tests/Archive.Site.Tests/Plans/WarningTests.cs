@@ -91,10 +91,10 @@ public sealed partial class WarningTests
     [Theory]
     [InlineData("C-0908", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]
     [InlineData("C-1007", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]
-    [InlineData("C-0424", "Label disagrees: it says R3-01/S2/J11, the end was seen at R3-01/S2/J08. Connect it where it was seen.")]
-    [InlineData("C-0513", "Label disagrees: it says R3-02/S4/J7, the end was seen at R3-02/S4/J3. Connect it where it was seen.")]
-    [InlineData("C-1449", "Label disagrees: it says R3-02/S4/J6, the end was seen at R3-02/S4/J5. Connect it where it was seen.")]
-    [InlineData("C-0909", "Tag disagrees: it says R2-05/PD/TB1, the end was seen at R2-06/PD/TB1. Connect it where it was seen.")]
+    [InlineData("C-0424", "Label disagrees: it says R3-01/S2/J11, but the end was seen at R3-01/S2/J08. Connect it where it was seen.")]
+    [InlineData("C-0513", "Label disagrees: it says R3-02/S4/J7, but the end was seen at R3-02/S4/J3. Connect it where it was seen.")]
+    [InlineData("C-1449", "Label disagrees: it says R3-02/S4/J6, but the end was seen at R3-02/S4/J5. Connect it where it was seen.")]
+    [InlineData("C-0909", "Tag disagrees: it says R2-05/PD/TB1, but the end was seen at R2-06/PD/TB1. Connect it where it was seen.")]
     public void The_lists_say_what_the_rest_of_the_site_knows(string cable, string warning) =>
         Assert.Contains(warning, Json(Reconnecting.Value, 1, "frame", "step").First(entry => entry.Cable == cable).Warnings);
 
@@ -106,7 +106,7 @@ public sealed partial class WarningTests
         var shorts = Demo.Value.Basis.Runs.Reaches.SelectMany(hall => hall.Cables).Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort }).Select(reach => reach.Cable.Id).Order(StringComparer.Ordinal);
         var json = Json(Reconnecting.Value, 0, null, "turn");
         Assert.Equal(shorts, With("Too short: "));
-        Assert.Equal(Demo.Value.Basis.Readings.Cables.Where(reading => reading.Ends.Any(end => end.IsDerived)).Select(reading => reading.Cable.Id), With("Known only from print: "));
+        Assert.Equal(Demo.Value.Basis.Readings.Cables.Where(reading => reading.Ends.Any(end => end.IsDerived)).Select(reading => reading.Cable.Id), With("Known only from the label: "));
         Assert.Equal(Demo.Value.Basis.Readings.Cables.Where(reading => reading.Verdict == Wiring.Verdict.Contradicts).Select(reading => reading.Cable.Id), With("Label disagrees: ", "Tag disagrees: "));
 
         IEnumerable<string> With(params string[] leads) => json.Where(entry => entry.Warnings.Any(warning => leads.Any(lead => warning.StartsWith(lead, StringComparison.Ordinal)))).Select(entry => entry.Cable).Order(StringComparer.Ordinal);

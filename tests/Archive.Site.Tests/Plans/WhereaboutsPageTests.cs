@@ -18,7 +18,7 @@ public sealed class WhereaboutsPageTests
     {
         var page = Sketch.Page("plans/whereabouts/index.html");
         Assert.Equal(["B", "A First", "C"], page.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
-        Assert.Equal(["Loaded and never arrived 1", "In The store 2"], page.QuerySelectorAll(".facts > div").Select(line => $"{line.Children[0].TextContent} {line.Children[1].TextContent.Trim()}"));
+        Assert.Equal(["Loaded, but never arrived 1", "In The store 2"], page.QuerySelectorAll(".facts > div").Select(line => $"{line.Children[0].TextContent} {line.Children[1].TextContent.Trim()}"));
 
         var together = Sketch.Of(
             ("frames/f.yaml", "[{id: A}, {id: B}, {id: C}]"),

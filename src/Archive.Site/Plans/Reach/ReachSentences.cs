@@ -19,7 +19,7 @@ internal static class ReachSentences
         var text = new QuantityText(basis.Record.Statement.Units?.Value ?? UnitChoice.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
         var counts = string.Join(", ", Enum.GetValues<ReachVerdict>().OrderDescending().Select(verdict => (verdict, Count: reach.Count(verdict))).Where(each => each.Count > 0).Select(each => $"{Words.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
-        var shortage = reach.Shortage > Length.Zero ? $" They are {Together(reach.Shortage, text)} short in total." : "";
+        var shortage = reach.Shortage > Length.Zero ? reach.Count(ReachVerdict.TooShort) == 1 ? $" It is {Together(reach.Shortage, text)} short." : $" They are {Together(reach.Shortage, text)} short in total." : "";
         return $"{reach.Layout.Hall.Title}: of {Words.Count(here, "cable")} between frames in this hall, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
     }
 
