@@ -73,8 +73,8 @@ internal sealed class UnmetNeeds
         FrameNeed one when _record.Find<Frame>(one.Frame.Value) is not { } frame => $"there is no frame `{one.Frame.Value}`",
         FrameNeed one when _record.Find<Frame>(one.Frame.Value) is { IsWithdrawn: true } => $"frame `{one.Frame.Value}` was withdrawn",
         FrameNeed one => $"the needs of frame `{one.Frame.Value}` cannot be met",
-        AnyNeed { Module: { } module } any => $"{Wanted(any)} of module `{module.Value}`, but only {Counted(Possible(any))} can be used",
-        AnyNeed any => $"{Wanted(any)} of a list, but only {Counted(Possible(any))} can be used",
+        AnyNeed { Module: { } module } any => $"{Wanted(any)} of module `{module.Value}`, but {Counted(Possible(any))} can be used",
+        AnyNeed any => $"{Wanted(any)} of a list, but {Counted(Possible(any))} can be used",
         _ => "it cannot be met",
     };
 

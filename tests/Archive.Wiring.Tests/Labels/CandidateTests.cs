@@ -14,7 +14,7 @@ public sealed class CandidateTests
         var reading = One("label: '0205-O7J14 0103-02J03', ends: [{at: R1-03/S2/J3}]");
         Assert.Equal(Verdict.Misread, reading.Verdict);
         Assert.Equal(
-            ["0205-07J14 0103-02J03: `O` read as `0` at the 6th character, and the end seen agrees"],
+            ["0205-07J14 0103-02J03: 6th character `O` may really be `0`, which agrees with the end that was seen"],
             Told(reading));
     }
 
@@ -22,27 +22,27 @@ public sealed class CandidateTests
     public void The_likeliest_comes_first()
     {
         // Frame 2-08 does not exist. `8` and `B` are confused, so 2-0B is tried and means nothing; 2-05 is another slip. Nothing was seen.
-        Assert.Equal(["0205-07J14 0103-02J03: `5` for `8` at the 4th character"], Told(One("label: '0208-07J14 0103-02J03'")));
+        Assert.Equal(["0205-07J14 0103-02J03: 4th character `5` instead of `8`"], Told(One("label: '0208-07J14 0103-02J03'")));
 
         // One confusion before two, two before another slip; a port that no print has is not offered twice.
         Assert.Equal(
             [
-                "0205-07J10 0103-02J03: `O` read as `0` at the 10th character",
-                "0205-07J1 0103-02J03: `O` at the 10th character left out",
-                "0205-07J11 0103-02J03: `1` for `O` at the 10th character",
+                "0205-07J10 0103-02J03: 10th character `O` may really be `0`",
+                "0205-07J1 0103-02J03: 10th character `O` left out",
+                "0205-07J11 0103-02J03: 10th character `1` instead of `O`",
             ],
             Told(One("label: '0205-07J1O 0103-02J03'")).Take(3));
         Assert.Equal(
-            ["0205-07J10 0103-02J03: `l` read as `1` at the 9th character and `O` read as `0` at the 10th character"],
+            ["0205-07J10 0103-02J03: 9th character `l` may really be `1` and 10th character `O` may really be `0`"],
             Told(One("label: '0205-07JlO 0103-02J03'")));
     }
 
     [Theory]
-    [InlineData("0205-7J14 0103-02J03", "0205-07J14 0103-02J03", "`0` put in as the 6th character")]
-    [InlineData("0205-007J14 0103-02J03", "0205-07J14 0103-02J03", "`0` at the 6th character left out")]
-    [InlineData("2005-07J14 0103-02J03", "0205-07J14 0103-02J03", "the 1st and 2nd characters exchanged")]
-    [InlineData("0205-07K14 0103-02J03", "0205-07J14 0103-02J03", "`J` for `K` at the 8th character")]
-    [InlineData("0205-07J14 0103-02J0 3", "0205-07J14 0103-02J03", "` ` at the 21st character left out")]
+    [InlineData("0205-7J14 0103-02J03", "0205-07J14 0103-02J03", "`0` added as 6th character")]
+    [InlineData("0205-007J14 0103-02J03", "0205-07J14 0103-02J03", "6th character `0` left out")]
+    [InlineData("2005-07J14 0103-02J03", "0205-07J14 0103-02J03", "1st and 2nd characters swapped")]
+    [InlineData("0205-07K14 0103-02J03", "0205-07J14 0103-02J03", "8th character `J` instead of `K`")]
+    [InlineData("0205-07J14 0103-02J0 3", "0205-07J14 0103-02J03", "21st character ` ` left out")]
     public void One_other_slip_is_told_in_words(string recorded, string meant, string why) => Assert.Contains($"{meant}: {why}", Told(One($"label: '{recorded}'")));
 
     [Fact]
@@ -53,8 +53,8 @@ public sealed class CandidateTests
     {
         // Read as J8 it is one confusion, and two as J85 would be none; the end was seen in J8 of shelf 3.
         var reading = One("label: '0205-07J14 0103-02JB', ends: [{at: R1-03/S2/J3}]");
-        Assert.Equal("0205-07J14 0103-02J3: `3` for `B` at the 20th character, and the end seen agrees", Told(reading)[0]);
-        Assert.Equal("0205-07J14 0103-02J8: `B` read as `8` at the 20th character, though an end was seen elsewhere", Told(reading)[1]);
+        Assert.Equal("0205-07J14 0103-02J3: 20th character `3` instead of `B`, which agrees with the end that was seen", Told(reading)[0]);
+        Assert.Equal("0205-07J14 0103-02J8: 20th character `B` may really be `8`, but an end was seen elsewhere", Told(reading)[1]);
     }
 
     [Fact]
@@ -82,13 +82,13 @@ public sealed class CandidateTests
     public void Tags_have_candidates_too()
     {
         var reading = One("ends: [{at: R2-05/S7/J14, label: R2O5 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]");
-        Assert.Equal((Verdict.Misread, "no scheme reads the tag `R2O5 S7J14`"), (reading.Verdict, reading.Why));
-        Assert.Equal(["R205 S7J14: `O` read as `0` at the 3rd character, and the end seen agrees"], Told(reading));
+        Assert.Equal((Verdict.Misread, "the tag fits no scheme: `R2O5 S7J14`"), (reading.Verdict, reading.Why));
+        Assert.Equal(["R205 S7J14: 3rd character `O` may really be `0`, which agrees with the end that was seen"], Told(reading));
         Assert.Equal((int?)0, reading.Candidates[0].End);
 
         // A tag that names the far end: both speak.
         Assert.Equal(
-            "R205 S7J14 > R103 S2J3: `5` for `6` at the 4th character, and the ends seen agree",
+            "R205 S7J14 > R103 S2J3: 4th character `5` instead of `6`, which agrees with both ends as seen",
             Told(One("ends: [{at: R2-05/S7/J14, label: R206 S7J14 > R103 S2J3}, {at: R1-03/S2/J3}]"))[0]);
     }
 

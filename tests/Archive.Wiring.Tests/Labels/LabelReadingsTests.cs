@@ -15,16 +15,16 @@ public sealed class LabelReadingsTests
     [InlineData("ends: [{at: R1-03/S2/J3}, {connector: BNC}], " + Print, Verdict.FromLabel, "the label gives `R2-05/S7/J14`")]
     [InlineData(Print, Verdict.FromLabel, "the label gives `R2-05/S7/J14` and `R1-03/S2/J3`")]
     [InlineData("label: '0901-01J01 0103-02J03'", Verdict.FromLabel, "the label gives `R3-01/S1/J1` and `R1-03/S2/J3`")]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
-    [InlineData("ends: [{at: OP-01/S1/J1}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `OP-01/S1/J1`")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, but the end was seen at `R1-03/S2/J4`")]
+    [InlineData("ends: [{at: OP-01/S1/J1}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, but the end was seen at `OP-01/S1/J1`")]
     [InlineData("label: '0205-O7J14 0103-02J03'", Verdict.Misread, "the label fits no scheme")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}], label: 'R2 to R1'", Verdict.Misread, "the label fits no scheme")]
-    [InlineData("label: '0805-07J14 0103-02J03'", Verdict.Misread, "scheme `jacket` matches the label, but table `row` has no entry for `08`")]
-    [InlineData("label: '0206-07J14 0103-02J03'", Verdict.Misread, "the label means `R2-06/S7/J14`, but there is no frame `R2-06`")]
-    [InlineData("label: '0205-08J14 0103-02J03'", Verdict.Misread, "the label means `R2-05/S8/J14`, but frame `R2-05` has no position `S8`")]
-    [InlineData("label: '0205-07J25 0103-02J03'", Verdict.Misread, "the label means `R2-05/S7/J25`, but position `S7` of frame `R2-05` has no port `J25`")]
-    [InlineData("label: '0401-01J01 0103-02J03'", Verdict.Misread, "the label means `R4-01/S1/J1`, but frame `R4-01` is withdrawn")]
-    [InlineData("label: '0205-07J14 0205-07J14'", Verdict.Misread, "the label means `R2-05/S7/J14` twice")]
+    [InlineData("label: '0805-07J14 0103-02J03'", Verdict.Misread, "the label fits scheme `jacket`, but table `row` has no entry for `08`")]
+    [InlineData("label: '0206-07J14 0103-02J03'", Verdict.Misread, "the label says `R2-06/S7/J14`, but there is no frame `R2-06`")]
+    [InlineData("label: '0205-08J14 0103-02J03'", Verdict.Misread, "the label says `R2-05/S8/J14`, but frame `R2-05` has no position `S8`")]
+    [InlineData("label: '0205-07J25 0103-02J03'", Verdict.Misread, "the label says `R2-05/S7/J25`, but position `S7` of frame `R2-05` has no port `J25`")]
+    [InlineData("label: '0401-01J01 0103-02J03'", Verdict.Misread, "the label says `R4-01/S1/J1`, but frame `R4-01` is withdrawn")]
+    [InlineData("label: '0205-07J14 0205-07J14'", Verdict.Misread, "the label names `R2-05/S7/J14` twice")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
     [InlineData("ends: [{at: R2-05/S7/J14}]", Verdict.Unlabelled, "no label says where it goes")]
     [InlineData("note: seen from afar", Verdict.Unknown, "neither ends nor a label were recorded")]
@@ -43,13 +43,13 @@ public sealed class LabelReadingsTests
     [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}]", Verdict.Unlabelled, "the tags do not name both ends")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the tags do not name both ends")]
     [InlineData("ends: [{label: R205 S7J14}]", Verdict.Unknown, "the tags do not name both ends")]
-    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R1-03/S2/J4`")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J14}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}, {at: R1-03/S2/J4}]", Verdict.Contradicts, "a tag says `R1-03/S2/J3`, but the end was seen at `R1-03/S2/J4`")]
     [InlineData("ends: [{label: 'R205 S7J14 > R103 S2J3'}, {label: R103 S2J4}]", Verdict.Contradicts, "the tags give different places for one end: `R1-03/S2/J4` and `R1-03/S2/J3`")]
-    [InlineData("ends: [{label: R105 S7J14 > R103 S2J3}]", Verdict.Misread, "a tag means `R1-05/S7/J14`, but there is no frame `R1-05`")]
+    [InlineData("ends: [{label: R105 S7J14 > R103 S2J3}]", Verdict.Misread, "a tag says `R1-05/S7/J14`, but there is no frame `R1-05`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "no label says where it goes")]
     [InlineData(Print + ", ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Agrees, "the label names the ends that were seen")]
-    [InlineData(Print + ", ends: [{label: R205 S7J15}]", Verdict.Contradicts, "a tag says `R2-05/S7/J15`, and the label says otherwise")]
+    [InlineData(Print + ", ends: [{label: R205 S7J15}]", Verdict.Contradicts, "a tag says `R2-05/S7/J15`, but the label says otherwise")]
     [InlineData("label: '??', ends: [{at: R2-05/S7/J14, label: 'R205 S7J14 > R103 S2J3'}]", Verdict.FromLabel, "a tag gives `R1-03/S2/J3`")]
     public void The_tags_at_the_ends_are_read_too(string cable, Verdict verdict, string why)
     {
@@ -62,7 +62,7 @@ public sealed class LabelReadingsTests
     {
         var readings = Read($"id: C-1, kind: coax, {Print}", "id: C-2, kind: coax, ends: [{at: R1-03/S2/J3}]");
         var reading = readings.Of("C-1")!;
-        Assert.Equal((Verdict.Misread, "the label means `R1-03/S2/J3`, where cable `C-2` was seen"), (reading.Verdict, reading.Why));
+        Assert.Equal((Verdict.Misread, "the label says `R1-03/S2/J3`, but cable `C-2` was seen there"), (reading.Verdict, reading.Why));
         Assert.Empty(reading.Ends);
     }
 
@@ -73,8 +73,8 @@ public sealed class LabelReadingsTests
             $"id: C-1, kind: coax, {Print}",
             "id: C-2, kind: coax, label: '0205-07J15 0103-02J03', ends: [{at: R2-05/S7/J15}]",
             "id: C-3, kind: coax, label: '0205-07J16 0103-02J04'");
-        Assert.Equal("the print gives `R1-03/S2/J3`, and so does that of cable `C-2`", readings.Of("C-1")!.Why);
-        Assert.Equal("the print gives `R1-03/S2/J3`, and so does that of cable `C-1`", readings.Of("C-2")!.Why);
+        Assert.Equal("the label gives `R1-03/S2/J3`, and so does the label of cable `C-2`", readings.Of("C-1")!.Why);
+        Assert.Equal("the label gives `R1-03/S2/J3`, and so does the label of cable `C-1`", readings.Of("C-2")!.Why);
         Assert.Equal(["R2-05/S7/J15"], readings.Of("C-2")!.Ends.Select(end => end.At.ToString()));
         Assert.Equal((2, 1), (readings.Count(Verdict.Misread), readings.Rebuildable));
     }
@@ -112,16 +112,16 @@ public sealed class LabelReadingsTests
     [Theory]
     // A tail that was not seen is where the label says; with none left over, one seen elsewhere contradicts.
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {connector: BNC}], " + Print, Verdict.FromLabel, "the label gives `R1-03/S2/J3`")]
-    [InlineData("ends: [{at: R2-05/S7/J15}, {at: R2-05/S7/J16}, {connector: BNC}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {at: R2-05/S7/J16}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J15}, {at: R2-05/S7/J16}, {connector: BNC}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {at: R2-05/S7/J16}], " + Print, Verdict.Contradicts, "the label says `R1-03/S2/J3`, but the end was seen at `R2-05/S7/J15`")]
     // Ends told less exactly take what the more exact leave them.
     [InlineData("ends: [{at: R1-03}, {at: R1-03/S3}], label: '0103-02J03 0103-03J04'", Verdict.Agrees, "the label names the ends that were seen")]
     [InlineData("ends: [{at: R1-03}, {at: R1-03/S2/J4}], label: '0103-02J03 0103-02J04'", Verdict.Agrees, "the label names the ends that were seen")]
-    [InlineData("ends: [{at: R1-03/S2}, {at: R1-03/S2}], label: '0103-02J03 0103-03J04'", Verdict.Contradicts, "the label says `R1-03/S3/J4`, and the end was seen at `R1-03/S2`")]
+    [InlineData("ends: [{at: R1-03/S2}, {at: R1-03/S2}], label: '0103-02J03 0103-03J04'", Verdict.Contradicts, "the label says `R1-03/S3/J4`, but the end was seen at `R1-03/S2`")]
     // What contradicts is told, whatever else agrees.
-    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R103 S2J3}, {at: R1-03/S2/J3, label: R205 S7J14}], " + Print, Verdict.Contradicts, "a tag says `R1-03/S2/J3`, and the end was seen at `R2-05/S7/J14`")]
-    [InlineData("ends: [{at: R2-05/S7/J15, label: 'R205 S7J14 > R103 S2J3'}], label: '??'", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, and the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, Verdict.Contradicts, "the label says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R103 S2J3}, {at: R1-03/S2/J3, label: R205 S7J14}], " + Print, Verdict.Contradicts, "a tag says `R1-03/S2/J3`, but the end was seen at `R2-05/S7/J14`")]
+    [InlineData("ends: [{at: R2-05/S7/J15, label: 'R205 S7J14 > R103 S2J3'}], label: '??'", Verdict.Contradicts, "a tag says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
     public void Harnesses_ends_told_less_exactly_and_what_contradicts(string cable, Verdict verdict, string why)
     {
         var reading = Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
@@ -130,11 +130,11 @@ public sealed class LabelReadingsTests
 
     [Theory]
     [InlineData("label: R205, ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J3}]", Verdict.Unlabelled, "the label names only one end")]
-    [InlineData("label: R205, ends: [{at: OP-01/S1/J1}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "the label says `R2-05`, and the end was seen at `OP-01/S1/J1`")]
+    [InlineData("label: R205, ends: [{at: OP-01/S1/J1}, {at: R1-03/S2/J3}]", Verdict.Contradicts, "the label says `R2-05`, but the end was seen at `OP-01/S1/J1`")]
     [InlineData("label: R205", Verdict.Unknown, "the label names only one end")]
     [InlineData("label: R205 R205", Verdict.FromLabel, "the label gives `R2-05` and `R2-05`")]
     [InlineData("label: R205 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Agrees, "the label names the ends that were seen")]
-    [InlineData("label: R103 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Contradicts, "the label says `R1-03`, and the end was seen at `R2-05/S7/J14`")]
+    [InlineData("label: R103 R103, ends: [{at: R1-03/S2/J3}, {at: R2-05/S7/J14}]", Verdict.Contradicts, "the label says `R1-03`, but the end was seen at `R2-05/S7/J14`")]
     public void A_label_may_name_frames_only_and_one_end_only(string cable, Verdict verdict, string why)
     {
         var reading = Written.Record

@@ -26,8 +26,8 @@ public sealed class SchemeChecksTests
     [Theory]
     [InlineData("'{rwo}-{frame}'", "AF0802", "rwo", "the pattern captures nothing named `rwo`", "did you mean `row`?")]
     [InlineData("'{row}-{shelf}'", "AF0802", "shelf", "the pattern captures nothing named `shelf`", "the pattern captures `row`, `frame`")]
-    [InlineData("'{row}-{frame'", "AF0802", "{", "`{` without its other half", "write names of the pattern as `{name}`")]
-    [InlineData("'row}-{frame}'", "AF0802", "}", "`}` without its other half", "write names of the pattern as `{name}`")]
+    [InlineData("'{row}-{frame'", "AF0802", "{", "`{` without its partner", "write names from the pattern as `{name}`")]
+    [InlineData("'row}-{frame}'", "AF0802", "}", "`}` without its partner", "write names from the pattern as `{name}`")]
     public void A_meaning_names_what_the_pattern_captures(string means, string code, string part, string message, string help)
     {
         var fault = Assert.Single(Scheme($"means: [{means}]").SchemeFaults());
@@ -46,7 +46,7 @@ public sealed class SchemeChecksTests
     [InlineData("\"0205\": [R2-06]", "AF0804", "R2-06", "`0205` reads as `R2-05` here, not `R2-06`")]
     [InlineData("\"0205\": [R2-05, R1-03]", "AF0804", "\"0205\"", "`0205` reads as `R2-05`, and 2 addresses are stated")]
     [InlineData("\"0705\": [R7-05]", "AF0805", "07", "the example cannot be read: table `row` has no entry for `07`")]
-    [InlineData("\"0305\": [R7-05]", "AF0804", "\"0305\"", "the example reads otherwise: it would mean `R 3-05`, which is not an address")]
+    [InlineData("\"0305\": [R7-05]", "AF0804", "\"0305\"", "the example reads differently: it would mean `R 3-05`, which is not an address")]
     public void An_example_reads_as_it_states(string example, string code, string part, string message)
     {
         var fault = Assert.Single(Scheme($"means: ['{{row}}-{{frame}}']\ntables: {{row: {{\"02\": R2, \"03\": R 3}}}}\nexamples: {{{example}}}").SchemeFaults());
@@ -58,10 +58,10 @@ public sealed class SchemeChecksTests
         Assert.Empty(Scheme("means: ['R{row}-{frame}']\nexamples: {\"0205\": [R2-5]}").SchemeFaults());
 
     [Theory]
-    [InlineData("B", "B", "`B` is a single glyph")]
-    [InlineData("B8B", "B", "glyph `B` is named twice")]
+    [InlineData("B", "B", "`B` is a single character")]
+    [InlineData("B8B", "B", "character `B` is listed twice")]
     [InlineData("'B 8'", " ", "a space among the characters")]
-    [InlineData("'𝟘'", "'𝟘'", "`𝟘` is a single glyph")]
+    [InlineData("'𝟘'", "'𝟘'", "`𝟘` is a single character")]
     public void A_confusion_is_a_set_of_glyphs(string confusion, string part, string message)
     {
         var fault = Assert.Single(Scheme($"means: ['{{row}}-{{frame}}']\nconfusions: [O0, {confusion}]").SchemeFaults());

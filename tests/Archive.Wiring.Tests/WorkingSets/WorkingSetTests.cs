@@ -55,7 +55,7 @@ public sealed class WorkingSetTests
         Assert.False(set.IsMet);
         Assert.Empty(set.Frames);
         Assert.Equal(
-            ["show: it takes one of a list, and none can be had", "show: frame `W` was withdrawn", "A: it takes one of a list, and none can be had", "B: it takes 2 of module `plant`, and one can be had"],
+            ["show: it takes one of a list, but none can be used", "show: frame `W` was withdrawn", "A: it takes one of a list, but none can be used", "B: it takes 2 of module `plant`, but one can be used"],
             set.Unmet.Select(unmet => $"{unmet.Of.Id}: {unmet.Why}"));
     }
 }
