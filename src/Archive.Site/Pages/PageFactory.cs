@@ -26,7 +26,11 @@ internal sealed class PageFactory
     public SiteFile Page(string path, Func<PagePlace, PageView> view)
     {
         var depth = path.Count(c => c == '/');
-        return new RenderedFile(path, () => _theme.RenderPage(view(new PagePlace(path)), _siteByDepth[depth]));
+        return new RenderedFile(path, () =>
+        {
+            var page = view(new PagePlace(path));
+            return _theme.RenderPage(page, _siteByDepth[depth], page.Head.Root is not null);
+        });
     }
 
     /// <summary>The head of a plan's page.</summary>

@@ -55,7 +55,8 @@ public sealed class Theme
     /// <summary>Renders a page of the site: its layout, and the policy that every page carries, whatever the theme.</summary>
     /// <param name="page">What the template sees as <c>page</c>.</param>
     /// <param name="site">What it sees as <c>site</c>.</param>
-    internal Rendering RenderPage(PageView page, object site) => Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, page.Head.Root is not null));
+    /// <param name="isRooted">Whether the page names its site's root, as one does that is shown at any address.</param>
+    internal Rendering RenderPage(object page, object site, bool isRooted) => Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, isRooted));
 
     /// <summary>Renders a template.</summary>
     /// <param name="template">Name of the template.</param>

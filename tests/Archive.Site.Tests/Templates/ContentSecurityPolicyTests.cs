@@ -77,7 +77,7 @@ public sealed class ContentSecurityPolicyTests
     {
         var source = new SourceText("themes/t/templates/layout.html", layout);
         var theme = new Theme("t", [new ThemeTemplate("layout", source, Template.Parse(source.Text, source.Path))], ImmutableArray<ThemeAsset>.Empty);
-        var rendering = theme.RenderPage(new PlainPage(new PageHead("not-found", "", "", "", []) { Root = root }), new object());
+        var rendering = theme.RenderPage(new PlainPage(new PageHead("not-found", "", "", "", []) { Root = root }), new object(), root is not null);
         Assert.Empty(rendering.Faults);
         return rendering;
     }
