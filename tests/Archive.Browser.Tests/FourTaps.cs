@@ -52,7 +52,7 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         Assert.True(hand.Taps <= Most, $"{hand.Taps} taps");
     }
 
-    private Task<IBrowserContext> Phone() => chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 780 }, HasTouch = true, IsMobile = true });
+    private Task<IBrowserContext> Phone() => chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, HasTouch = true, IsMobile = true });
 
     // A hand that touches what it sees, and counts.
     private sealed class Hand(IPage page)

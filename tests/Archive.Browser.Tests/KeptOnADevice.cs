@@ -10,7 +10,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
     public async Task Is_read_without_a_network_says_so_and_can_be_removed()
     {
         using var host = new StaticHost(demo.Site);
-        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 780 } });
+        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 } });
         var page = await context.NewPageAsync();
         var faults = new List<string>();
         page.PageError += (_, fault) => faults.Add(fault);
@@ -20,7 +20,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
         await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Keep it on this device \(\d+ files, [\d.]+\sMB\)$"));
         await keep.ClickAsync();
         var says = page.Locator(".keeping [role=status]");
-        await Assertions.Expect(says).ToContainTextAsync("It is the newest", new() { Timeout = 60_000 });
+        await Assertions.Expect(says).ToContainTextAsync("It is the newest");
 
         // As a scanned label opens it: the address of a folder, and no network.
         await context.SetOfflineAsync(true);
@@ -35,8 +35,9 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
         Assert.Contains("not among those kept", await page.ContentAsync(), StringComparison.Ordinal);
 
         await context.SetOfflineAsync(false);
-        await page.GotoAsync(host.Base + "cables/");
-        await page.WaitForTimeoutAsync(300);
+        var asked = await page.RunAndWaitForResponseAsync(() => page.GotoAsync(host.Base + "cables/"), answer => answer.Url.EndsWith("/offline/now.json", StringComparison.Ordinal));
+        Assert.Null(await asked.FinishedAsync());
+        await Painting.HasHappened(page);
         Assert.Equal(0, await page.Locator(".kept").CountAsync());
 
         host.Instead["offline/now.json"] = """{"version":"0000000000000000","files":1,"bytes":1}""";
@@ -71,11 +72,11 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
     [Fact]
     public async Task From_a_folder_the_page_promises_nothing()
     {
-        var page = await chromium.Browser.NewPageAsync();
+        await using var context = await chromium.NewContext();
+        var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("offline/index.html"));
         Assert.False(await page.Locator(".keeping").IsVisibleAsync());
         Assert.True(await page.GetByText("copy the whole folder").IsVisibleAsync());
-        await page.CloseAsync();
     }
 
     [Theory]
@@ -83,7 +84,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
     [InlineData("light", "rgb(244, 246, 240)")]
     public async Task The_reader_chooses_the_paper_and_it_stays(string shade, string paper)
     {
-        await using var context = await chromium.Browser.NewContextAsync(new() { ColorScheme = shade == "dark" ? ColorScheme.Light : ColorScheme.Dark });
+        await using var context = await chromium.NewContext(new() { ColorScheme = shade == "dark" ? ColorScheme.Light : ColorScheme.Dark });
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("index.html"));
         await page.Locator($".shades button[value={shade}]").ClickAsync();

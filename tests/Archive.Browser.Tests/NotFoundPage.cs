@@ -15,7 +15,7 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
     [InlineData("404.html", true)]
     public async Task Is_whole_at_any_depth(string address, bool scripts)
     {
-        await using var context = await chromium.Browser.NewContextAsync(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
+        await using var context = await chromium.NewContext(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
         await Served.From(context, demo);
         var page = await context.NewPageAsync();
         var asked = new ConcurrentQueue<string>();
@@ -32,7 +32,7 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
     [Fact]
     public async Task Is_whole_in_the_folder_and_accessible()
     {
-        await using var context = await chromium.Browser.NewContextAsync(new() { ViewportSize = new() { Width = 360, Height = 800 } });
+        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 800 } });
         var page = await context.NewPageAsync();
         var loaded = new ConcurrentQueue<string>();
         page.RequestFinished += (_, request) => loaded.Enqueue(request.Url);

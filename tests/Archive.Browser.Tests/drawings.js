@@ -37,10 +37,11 @@
     for (const at of above) ground = over(rgba(getComputedStyle(at).backgroundColor), 1, ground);
     return ground;
   };
+  const opacities = new Map();
   const opacityOf = (element, svg) => {
-    let opacity = 1;
-    for (let at = element; at && at !== svg; at = at.parentElement) opacity *= +getComputedStyle(at).opacity;
-    return opacity;
+    if (!element || element === svg) return 1;
+    if (!opacities.has(element)) opacities.set(element, +getComputedStyle(element).opacity * opacityOf(element.parentElement, svg));
+    return opacities.get(element);
   };
   const isShown = element => element.getClientRects().length > 0 && getComputedStyle(element).visibility === "visible";
   const holds = (rect, x, y) => x >= rect.left && x <= rect.right && y >= rect.top && y <= rect.bottom;
@@ -59,8 +60,8 @@
     const paper = groundOf(svg);
     const sheet = svg.getBoundingClientRect();
     const scale = svg.getScreenCTM().a;
-    const shapes = [...svg.querySelectorAll("rect, path, circle")].filter(isShown).map(element => ({ element, style: getComputedStyle(element) }))
-      .filter(({ style }) => style.fill !== "none").map(({ element, style }) => ({ element, rect: element.getBoundingClientRect(), fill: rgba(style.fill), opacity: +style.fillOpacity * opacityOf(element, svg) }));
+    // What letters may stand on; what it looks like is asked only where a letter does.
+    const shapes = [...svg.querySelectorAll("rect, circle")].filter(isShown).map(element => ({ element, rect: element.getBoundingClientRect() }));
     const texts = [...svg.querySelectorAll("text")].filter(text => isShown(text) && text.textContent.trim())
       .map(text => ({ text, rect: text.getBoundingClientRect(), size: parseFloat(getComputedStyle(text).fontSize) * scale }));
 
@@ -70,8 +71,10 @@
       if (ink.left < sheet.left || ink.right > sheet.right || ink.top < sheet.top || ink.bottom > sheet.bottom) told(`${says(text)} goes beyond the sheet`);
       const [x, y] = [(rect.left + rect.right) / 2, (rect.top + rect.bottom) / 2];
       let ground = paper;
-      for (const shape of shapes) {
-        if ((shape.element.compareDocumentPosition(text) & Node.DOCUMENT_POSITION_FOLLOWING) && holds(shape.rect, x, y) && shape.element.tagName !== "path") ground = over(shape.fill, shape.opacity, ground);
+      for (const { element, rect } of shapes) {
+        if (!holds(rect, x, y) || !(element.compareDocumentPosition(text) & Node.DOCUMENT_POSITION_FOLLOWING)) continue;
+        const { fill, fillOpacity } = getComputedStyle(element);
+        if (fill !== "none") ground = over(rgba(fill), +fillOpacity * opacityOf(element, svg), ground);
       }
       const style = getComputedStyle(text);
       const ratio = contrast(over(rgba(style.fill), opacityOf(text, svg) * +style.fillOpacity, ground), ground);

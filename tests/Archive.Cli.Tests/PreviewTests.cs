@@ -1,6 +1,8 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using System.Threading.Channels;
 using Archive.Diagnostics;
 using Xunit;
 
@@ -11,7 +13,7 @@ public sealed class PreviewTests : IAsyncLifetime
     private readonly Asfound _archive = new();
     private readonly CancellationTokenSource _end = new();
     private readonly HttpClient _browser = new(new HttpClientHandler { AllowAutoRedirect = false });
-    private readonly int _port = FreePort();
+    private int _port;
     private Task<ExitCode> _preview = Task.FromResult(ExitCode.Well);
 
     private static CancellationToken Patience => TestContext.Current.CancellationToken;
@@ -22,11 +24,15 @@ public sealed class PreviewTests : IAsyncLifetime
         _archive.Write(".asfound/preview/site/index.html", "<p>a stranger's page</p>");
         _archive.Write(".asfound/preview/site/site.sha256", "");
         Directory.CreateSymbolicLink(_archive[".asfound/preview/site/letters"], _archive["letters"]);
-        _browser.BaseAddress = new Uri($"http://127.0.0.1:{_port}/");
-        var arguments = new Arguments { Content = _archive["content"], Port = _port };
-        var terminal = new Terminal(TextWriter.Null, TextWriter.Null, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+        var arguments = new Arguments { Content = _archive["content"] };
+        var lines = Channel.CreateUnbounded<string>();
+        var terminal = new Terminal(TextWriter.Null, new Lines(lines.Writer), TextStyle.Plain, TextStyle.Plain, IsWatched: false);
         _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
-        await Eventually(async soon => (await _browser.GetAsync("/", soon)).StatusCode == HttpStatusCode.OK);
+
+        // It takes the first port that is free, and says which; then it says how the first build ended.
+        _browser.BaseAddress = new Uri((await lines.Reader.ReadAsync(Patience))["Preview at ".Length..].Split(';')[0]);
+        _port = _browser.BaseAddress.Port;
+        await lines.Reader.ReadAsync(Patience);
     }
 
     public async ValueTask DisposeAsync()
@@ -129,9 +135,7 @@ public sealed class PreviewTests : IAsyncLifetime
 
     private static async Task<string?> NextEvent(StreamReader events)
     {
-        using var patience = CancellationTokenSource.CreateLinkedTokenSource(Patience);
-        patience.CancelAfter(TimeSpan.FromSeconds(60));
-        while (await events.ReadLineAsync(patience.Token) is { } line)
+        while (await events.ReadLineAsync(Patience) is { } line)
         {
             if (line.StartsWith("event: ", StringComparison.Ordinal)) return line[7..];
         }
@@ -148,31 +152,23 @@ public sealed class PreviewTests : IAsyncLifetime
         return await reader.ReadToEndAsync(Patience);
     }
 
-    // Before the server listens, a connection may be given the same port for its own end, and then waits for ever for its own answer.
-    private static async Task Eventually(Func<CancellationToken, Task<bool>> holds)
+    // What is written to it, line by line.
+    private sealed class Lines(ChannelWriter<string> lines) : TextWriter(CultureInfo.InvariantCulture)
     {
-        for (var tries = 0; tries < 300; tries++)
+        private readonly StringBuilder _line = new();
+
+        public override Encoding Encoding => Encoding.UTF8;
+
+        public override void Write(char value)
         {
-            using var soon = CancellationTokenSource.CreateLinkedTokenSource(Patience);
-            soon.CancelAfter(TimeSpan.FromSeconds(10));
-            try
+            if (value != '\n')
             {
-                if (await holds(soon.Token)) return;
-            }
-            catch (Exception none) when (none is HttpRequestException || (none is OperationCanceledException && !Patience.IsCancellationRequested))
-            {
+                _line.Append(value);
+                return;
             }
 
-            await Task.Delay(100, Patience);
+            lines.TryWrite(_line.ToString());
+            _line.Clear();
         }
-
-        Assert.Fail("the preview did not come up");
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }
