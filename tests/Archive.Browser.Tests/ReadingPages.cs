@@ -128,7 +128,11 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
             if (message.Type == "error") complaints.Add("console: " + message.Text);
         };
         page.PageError += (_, error) => complaints.Add("script: " + error);
-        page.RequestFailed += (_, request) => complaints.Add("failed: " + request.Url);
+        page.RequestFailed += (_, request) =>
+        {
+            // A page that is resized gives up a picture for a larger one.
+            if (request.Failure != "net::ERR_ABORTED") complaints.Add($"failed: {request.Url}: {request.Failure}");
+        };
         page.Request += (_, request) =>
         {
             if (!request.Url.StartsWith("file:", StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal)) complaints.Add("asks: " + request.Url);
