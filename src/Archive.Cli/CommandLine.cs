@@ -2,6 +2,9 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
+using Archive.Cli.Commands;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
 using Archive.Diagnostics;
 
 namespace Archive.Cli;
@@ -38,7 +41,7 @@ internal static class CommandLine
               sarif   SARIF 2.1.0
               github  annotations on a GitHub build
             """,
-    }.AcceptOnlyFromAmong(Options.Formats);
+    }.AcceptOnlyFromAmong(CommandOptions.Formats);
 
     private static readonly Option<bool> Survey = new("--survey")
     {
@@ -215,7 +218,7 @@ internal static class CommandLine
 
     /// <summary>What is wrong with a command line, if anything.</summary>
     /// <param name="parsed">The command line.</param>
-    internal static WrongCommandLineException? Fault(ParseResult parsed)
+    internal static WrongCommandLineException? Error(ParseResult parsed)
     {
         if (parsed.Errors is not [var first, ..] || parsed.Action is ShowHelp or ShowVersion) return null;
         var command = parsed.CommandResult.Command;
@@ -228,7 +231,7 @@ internal static class CommandLine
         var known = command.Options.Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options).Select(option => option.Name)
             .Concat(command.Subcommands.Select(sub => sub.Name));
         var help = command.Options.Contains(Content) && Directory.Exists(unknown) ? $"the archive's folder is given as --content {unknown}"
-            : NearestName.Of(unknown, known) is { } near ? $"did you mean {near}"
+            : NearestName.Find(unknown, known) is { } near ? $"did you mean {near}"
             : $"see {page}";
         var kind = unknown.StartsWith('-') ? "option" : command is RootCommand ? "command" : "argument";
         return new WrongCommandLineException($"unknown {kind}: {unknown}", help);
@@ -306,7 +309,7 @@ internal static class CommandLine
         public override int Invoke(ParseResult parseResult)
         {
             terminal.Out.Write($"asfound {HelpPage.Version}\n");
-            return (int)ExitCode.Well;
+            return (int)ExitCode.Success;
         }
     }
 }

@@ -1,4 +1,6 @@
-using Archive.Site;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Storage;
 
 namespace Archive.Cli;
 
@@ -29,7 +31,7 @@ internal static class Program
         try
         {
             var parsed = CommandLine.Make(terminal).Parse(args, CommandLine.Reading);
-            if (CommandLine.Fault(parsed) is { } wrong) throw wrong;
+            if (CommandLine.Error(parsed) is { } wrong) throw wrong;
             var code = await parsed.InvokeAsync(CommandLine.Manner(terminal), cancellation).ConfigureAwait(false);
             await terminal.Out.FlushAsync(cancellation).ConfigureAwait(false);
             return (ExitCode)code;
@@ -43,9 +45,9 @@ internal static class Program
         {
             return terminal.Complain(ExitCode.CommandLineWrong, wrong.Message, wrong.Help);
         }
-        catch (Exception trouble) when (DiskTrouble.Is(trouble))
+        catch (Exception trouble) when (DiskErrors.Is(trouble))
         {
-            return terminal.Complain(ExitCode.OutsideFailed, DiskTrouble.Says(trouble), "check the disk and its permissions, then try again");
+            return terminal.Complain(ExitCode.OutsideFailed, DiskErrors.Describe(trouble), "check the disk and its permissions, then try again");
         }
         catch (Exception fault) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
         {

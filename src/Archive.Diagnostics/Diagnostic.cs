@@ -3,18 +3,18 @@ using System.Collections.Immutable;
 namespace Archive.Diagnostics;
 
 /// <summary>A fault that happened: what, where, and what to do.</summary>
-/// <param name="Kind">What it is.</param>
+/// <param name="Descriptor">What it is.</param>
 /// <param name="Span">The smallest span that is wrong.</param>
 /// <param name="Message">What is wrong, in one sentence: lower case, no full stop.</param>
 /// <param name="Help">What to do, in one sentence.</param>
 /// <param name="Related">The other halves: where it was first said, what it contradicts.</param>
-public sealed record Diagnostic(FaultKind Kind, SourceSpan Span, string Message, string Help, ImmutableArray<Related> Related)
+public sealed record Diagnostic(DiagnosticDescriptor Descriptor, SourceSpan Span, string Message, string Help, ImmutableArray<Related> Related)
 {
     /// <summary>The code of its kind.</summary>
-    public string Code => Kind.Code;
+    public string Code => Descriptor.Code;
 
     /// <summary>The severity of its kind.</summary>
-    public Severity Severity => Kind.Severity;
+    public Severity Severity => Descriptor.Severity;
 
     /// <summary>The one order of all output: path, offset, severity, code, message; all ordinal.</summary>
     public static IComparer<Diagnostic> Order { get; } = Comparer<Diagnostic>.Create(static (a, b) =>

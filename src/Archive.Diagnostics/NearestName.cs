@@ -11,7 +11,7 @@ public static class NearestName
     /// <param name="known">The known names; ties go to the ordinally first.</param>
     /// <returns>The name, or null where none is within a third of the longer name's length (at least one edit).</returns>
     /// <remarks>Optimal string alignment distance, letter case ignored but counted as a tie-break. Cost: letters of name x letters of all known.</remarks>
-    public static string? Of(string name, IEnumerable<string> known)
+    public static string? Find(string name, IEnumerable<string> known)
     {
         string? best = null;
         var bestDistance = 2 * Longest; // Twice the distance, so that a difference of case alone can count half.

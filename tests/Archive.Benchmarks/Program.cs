@@ -29,7 +29,7 @@ internal static class Program
         var sizes = new Option<int[]>("--cables") { Description = "sizes to measure, a tenth as many frames each", DefaultValueFactory = _ => [1_000, 10_000, 100_000], AllowMultipleArgumentsPerToken = true };
         var only = new Option<bool>("--check-only") { Description = "leave publish out" };
         var command = new Command("measure", "runs the tool as a process of its own, and prints wall time and peak memory") { sizes, only };
-        command.SetAction(given => WholeRuns.Measure(given.GetValue(sizes)!, given.GetValue(only)));
+        command.SetAction(given => ProcessMeasurements.Measure(given.GetValue(sizes)!, given.GetValue(only)));
         return command;
     }
 
@@ -38,7 +38,7 @@ internal static class Program
         var command = new Command("bench", "measures reading and checking within one process, by BenchmarkDotNet");
         command.SetAction(_ =>
         {
-            BenchmarkRunner.Run([typeof(RecordBenches), typeof(LabelBenches), typeof(PlanBenches)]);
+            BenchmarkRunner.Run([typeof(RecordBenchmarks), typeof(LabelBenchmarks), typeof(PlanBenchmarks)]);
         });
         return command;
     }

@@ -1,5 +1,6 @@
-using Archive.Diagnostics;
-using Archive.Site;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Caching;
 
 namespace Archive.Cli.Tests;
 

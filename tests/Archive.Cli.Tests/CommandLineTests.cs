@@ -1,4 +1,6 @@
-using Archive.Diagnostics;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Rendering;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -71,10 +73,10 @@ public sealed class CommandLineTests
     public void Help_names_every_command_and_option_and_no_other()
     {
         var root = CommandLine.Make(Silent);
-        Assert.All(root.Subcommands, command => Assert.Contains($"\n  asfound {command.Name} ", HelpPage.Of(root), StringComparison.Ordinal));
+        Assert.All(root.Subcommands, command => Assert.Contains($"\n  asfound {command.Name} ", HelpPage.Read(root), StringComparison.Ordinal));
         foreach (var command in root.Subcommands)
         {
-            var page = HelpPage.Of(command);
+            var page = HelpPage.Read(command);
             Assert.StartsWith($"asfound {command.Name} - ", page, StringComparison.Ordinal);
             var named = System.Text.RegularExpressions.Regex.Matches(page, @"(?<=\s|\[)--[a-z-]+").Select(match => match.Value).Except(["--help", "--quiet"]).Order().Distinct();
             Assert.Equal(command.Options.Where(option => option is not System.CommandLine.Help.HelpOption).Select(option => option.Name).Order(), named);
@@ -86,7 +88,7 @@ public sealed class CommandLineTests
     [Fact]
     public void Help_sets_out_usage_and_options_from_their_descriptions()
     {
-        var page = HelpPage.Of(CommandLine.Make(Silent).Subcommands.Single(command => command.Name == "compare"));
+        var page = HelpPage.Read(CommandLine.Make(Silent).Subcommands.Single(command => command.Name == "compare"));
         Assert.Contains("""
 
               asfound compare A [B] [--content DIR] [--format FORMAT]
@@ -104,9 +106,9 @@ public sealed class CommandLineTests
     public async Task Help_and_version_end_well()
     {
         var root = CommandLine.Make(Silent);
-        Assert.Equal((0, HelpPage.Of(root)), await Ends("--help"));
-        Assert.Equal((0, HelpPage.Of(root)), await Ends());
-        Assert.Equal((0, HelpPage.Of(root.Subcommands.Single(command => command.Name == "check"))), await Ends("check", "--help"));
+        Assert.Equal((0, HelpPage.Read(root)), await Ends("--help"));
+        Assert.Equal((0, HelpPage.Read(root)), await Ends());
+        Assert.Equal((0, HelpPage.Read(root.Subcommands.Single(command => command.Name == "check"))), await Ends("check", "--help"));
         Assert.Equal((0, $"asfound {HelpPage.Version}\n"), await Ends("--version"));
 
         static async Task<(int, string)> Ends(params string[] args) => await Asfound.Typed(args) is var run ? (run.Code, run.Out) : default;
@@ -116,7 +118,7 @@ public sealed class CommandLineTests
     public async Task Every_code_is_explained()
     {
         var list = (await Asfound.Typed("explain")).Out;
-        foreach (var kind in Faults.All)
+        foreach (var kind in DiagnosticDescriptors.All)
         {
             Assert.Contains($"{kind.Code}  ", list, StringComparison.Ordinal);
             Assert.StartsWith($"# {kind.Code}: ", (await Asfound.Typed("explain", kind.Code)).Out, StringComparison.Ordinal);

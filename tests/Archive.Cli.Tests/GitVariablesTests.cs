@@ -1,6 +1,6 @@
 using System.Diagnostics;
-using Archive.Preservation.Tests;
-using Archive.Site;
+using Archive.Git.Tests;
+using Archive.Storage;
 using Xunit;
 
 namespace Archive.Cli.Tests;

@@ -1,7 +1,8 @@
 using System.Diagnostics;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using Archive.Diagnostics;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
 using Xunit;
 
 namespace Archive.Cli.Tests;

@@ -1,5 +1,5 @@
 using System.Diagnostics;
-using Archive.Site;
+using Archive.Storage;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -19,7 +19,7 @@ public sealed class KillTests : IDisposable
         _archive.Write("site/.git/HEAD", "ref");
         WriteEdition(0);
         Assert.NotNull(await Publish(null));
-        var whole = Victim.Below(_archive["site"]).Files;
+        var whole = KilledProcess.Below(_archive["site"]).Files;
         var seed = Environment.TickCount;
         var random = new Random(seed);
         var standing = 0;
@@ -69,7 +69,7 @@ public sealed class KillTests : IDisposable
         {
             0 => () => started.ElapsedMilliseconds > wait,
             1 => () => File.Exists(_archive["site/index.html"]) && Has(edition),
-            _ => () => Victim.Below(Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next")).Files > files,
+            _ => () => KilledProcess.Below(Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next")).Files > files,
         };
     }
 
@@ -85,5 +85,5 @@ public sealed class KillTests : IDisposable
         }
     }
 
-    private Task<string?> Publish(Func<bool>? kill) => Victim.Run(kill, "publish", "--content", _archive["content"], "--site", _archive["site"]);
+    private Task<string?> Publish(Func<bool>? kill) => KilledProcess.Run(kill, "publish", "--content", _archive["content"], "--site", _archive["site"]);
 }

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using Archive.Site;
+using Archive.Plans.Catalog;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -11,10 +11,10 @@ public sealed class PlanTests
     {
         var run = await Asfound.Typed("plan");
         Assert.Equal(0, run.Code);
-        Assert.Equal(PlanKinds.All.Select(kind => kind.Name), run.Out.TrimEnd('\n').Split('\n').Select(line => line.Split(' ')[0]));
+        Assert.Equal(PlanCatalog.All.Select(kind => kind.Name), run.Out.TrimEnd('\n').Split('\n').Select(line => line.Split(' ')[0]));
     }
 
-    public static TheoryData<string> Names => [.. PlanKinds.All.Where(kind => !kind.IsOnRequest).Select(kind => kind.Name)];
+    public static TheoryData<string> Names => [.. PlanCatalog.All.Where(kind => !kind.IsOnRequest).Select(kind => kind.Name)];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -23,7 +23,7 @@ public sealed class PlanTests
         using var archive = new Asfound();
         var text = await archive.Run("plan", name);
         Assert.Equal((0, ""), (text.Code, text.Error));
-        Assert.StartsWith(PlanKinds.Of(name)!.Title + "\n", text.Out, StringComparison.Ordinal);
+        Assert.StartsWith(PlanCatalog.Find(name)!.Title + "\n", text.Out, StringComparison.Ordinal);
 
         await archive.Run("publish", "--themes", Path.Combine(Repository, "themes"));
         Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.csv"], TestContext.Current.CancellationToken), (await archive.Run("plan", name, "--format", "csv")).Out);

@@ -3,7 +3,10 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text;
 using System.Threading.Channels;
-using Archive.Diagnostics;
+using Archive.Cli.Commands;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -14,7 +17,7 @@ public sealed class PreviewTests : IAsyncLifetime
     private readonly CancellationTokenSource _end = new();
     private readonly HttpClient _browser = new(new HttpClientHandler { AllowAutoRedirect = false });
     private int _port;
-    private Task<ExitCode> _preview = Task.FromResult(ExitCode.Well);
+    private Task<ExitCode> _preview = Task.FromResult(ExitCode.Success);
 
     private static CancellationToken Patience => TestContext.Current.CancellationToken;
 

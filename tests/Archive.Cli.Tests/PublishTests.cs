@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
-using Archive.Site;
+using Archive.Publishing.Building;
+using Archive.Publishing.Caching;
+using Archive.Publishing.Requests;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -44,16 +46,16 @@ public sealed class PublishTests : IDisposable
         _archive.Write("content/displays/d.yaml", "- {id: show, name: Show, needs: [R2-00]}\n");
         var first = Publish("content/");
         var second = Publish("../a/content/");
-        Assert.IsType<BuildEnding.Published>(first.Ending);
-        Assert.IsType<BuildEnding.Unchanged>(second.Ending);
+        Assert.IsType<BuildStatus.Published>(first.Ending);
+        Assert.IsType<BuildStatus.Unchanged>(second.Ending);
         Assert.Equal(["content/displays/d.yaml:1:34", "content/frames/r2.yaml:1:36"], Places(first));
         Assert.Equal(["../a/content/displays/d.yaml:1:34", "../a/content/frames/r2.yaml:1:36"], Places(second));
 
-        BuildOutcome Publish(string prefix) => SiteBuild.Publish(
-            new BuildOrder(_archive["content"], prefix, CacheFolder.Open(null, _archive["content"]), [Path.Combine(AppContext.BaseDirectory, "themes")]),
+        BuildResult Publish(string prefix) => SiteBuild.Publish(
+            new BuildOptions(_archive["content"], prefix, CacheFolder.Open(null, _archive["content"]), [Path.Combine(AppContext.BaseDirectory, "themes")]),
             _archive["site"], "site", null, TestContext.Current.CancellationToken);
 
-        static IEnumerable<string> Places(BuildOutcome outcome) => outcome.Faults.SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place)).Select(place => place.ToString());
+        static IEnumerable<string> Places(BuildResult outcome) => outcome.Faults.SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place)).Select(place => place.ToString());
     }
 
     [Fact]

@@ -1,5 +1,5 @@
-using Archive.Preservation;
-using Archive.Site;
+using Archive.Preservation.Audits;
+using Archive.Storage;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -27,8 +27,8 @@ public sealed class SealKillTests : IDisposable
 
         foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
         Assert.NotNull(await Seal(null));
-        var whole = Victim.Below(_archive["vault/bag"]).Bytes;
-        Assert.True(Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
+        var whole = KilledProcess.Below(_archive["vault/bag"]).Bytes;
+        Assert.True(Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
         Directory.Delete(_archive["vault"], recursive: true);
 
         var seed = Environment.TickCount;
@@ -41,14 +41,14 @@ public sealed class SealKillTests : IDisposable
             else if (said.Contains("by the run before", StringComparison.Ordinal)) resumed++;
             if (!Directory.Exists(_archive["vault/bag"])) continue;
             bags++;
-            var audit = Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken);
+            var audit = Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken);
             Assert.True(audit.IsValid, $"seed {seed}, run {i}: {string.Join("; ", audit.Diagnostics)}");
             Directory.Delete(_archive["vault/bag"], recursive: true);
         }
 
         Assert.True(killed >= 3, $"seed {seed}: only {killed} of {Kills} were killed");
         Assert.NotNull(await Seal(null));
-        Assert.True(Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
+        Assert.True(Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
         Assert.Equal(["bag"], Directory.GetFileSystemEntries(_archive["vault"]).Select(Path.GetFileName));
         TestContext.Current.TestOutputHelper?.WriteLine($"{killed} killed, {bags} bags, {resumed} of them gone on with");
     }
@@ -56,15 +56,15 @@ public sealed class SealKillTests : IDisposable
     // While the site is made, while files are copied, and while the papers are written, read back and put in place. Every third or so goes on to its end: there is something to go on from.
     private Func<bool> Moment(Random moments, long whole)
     {
-        var left = Victim.Below(_archive["vault"]).Bytes;
+        var left = KilledProcess.Below(_archive["vault"]).Bytes;
         var bytes = left + ((whole - left) * moments.NextDouble());
         return moments.Next(6) switch
         {
             0 or 1 => () => false,
             2 => () => File.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), "bag/bagit.txt")) || Directory.Exists(_archive["vault/bag"]),
-            _ => () => Victim.Below(_archive["vault"]).Bytes > bytes,
+            _ => () => KilledProcess.Below(_archive["vault"]).Bytes > bytes,
         };
     }
 
-    private Task<string?> Seal(Func<bool>? kill) => Victim.Run(kill, "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
+    private Task<string?> Seal(Func<bool>? kill) => KilledProcess.Run(kill, "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
 }

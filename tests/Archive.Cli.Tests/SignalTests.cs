@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
-using Archive.Preservation;
-using Archive.Site;
+using Archive.Preservation.Audits;
+using Archive.Storage;
 using NetVips;
 using Xunit;
 
@@ -47,7 +47,7 @@ public sealed class SignalTests : IDisposable
 
         var wait = new Random(command.Length * code).Next(100, 2000);
         var started = Stopwatch.StartNew();
-        var (ended, error) = await Victim.Signal(signal, () => started.ElapsedMilliseconds > wait, [.. line, .. more.SkipWhile(word => !word.StartsWith('-'))]);
+        var (ended, error) = await KilledProcess.Signal(signal, () => started.ElapsedMilliseconds > wait, [.. line, .. more.SkipWhile(word => !word.StartsWith('-'))]);
         Assert.True(ended == code, $"{ended}: {error}");
         Assert.DoesNotContain("asfound itself", error, StringComparison.Ordinal);
     }
@@ -63,7 +63,7 @@ public sealed class SignalTests : IDisposable
         for (var i = 0; i < 50 && !ends.Contains(code); i++)
         {
             var started = Stopwatch.StartNew();
-            ends.Add((await Victim.Signal(signal, () => started.ElapsedMilliseconds >= i % 10 * 10, "explain")).Code);
+            ends.Add((await KilledProcess.Signal(signal, () => started.ElapsedMilliseconds >= i % 10 * 10, "explain")).Code);
         }
 
         Assert.Contains(code, ends);
@@ -76,10 +76,10 @@ public sealed class SignalTests : IDisposable
     public async Task A_signal_ends_a_preview(string signal, int code)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "signals are a matter of Unix");
-        var (ended, error) = await Victim.Signal(signal, () => File.Exists(Path.Combine(PrivateFolder.Within(_archive[".asfound"], "cache"), "preview/site/index.html")), "preview", "--content", _archive["content"]);
+        var (ended, error) = await KilledProcess.Signal(signal, () => File.Exists(Path.Combine(PrivateFolder.Within(_archive[".asfound"], "cache"), "preview/site/index.html")), "preview", "--content", _archive["content"]);
         Assert.True(ended == code, $"{ended}: {error}");
         var wait = Stopwatch.StartNew();
-        (ended, error) = await Victim.Signal(signal, () => wait.ElapsedMilliseconds > 3000, "preview", "--content", _archive["content"]);
+        (ended, error) = await KilledProcess.Signal(signal, () => wait.ElapsedMilliseconds > 3000, "preview", "--content", _archive["content"]);
         Assert.True(ended == code, $"{ended}: {error}");
     }
 
@@ -89,13 +89,13 @@ public sealed class SignalTests : IDisposable
         Assert.SkipWhen(OperatingSystem.IsWindows(), "signals are a matter of Unix");
         _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
         Assert.Equal(0, (await _archive.Run("publish")).Code);
-        var whole = Victim.Below(_archive["site"]).Files;
+        var whole = KilledProcess.Below(_archive["site"]).Files;
         var (codes, work) = (new List<int>(), Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next"));
         for (var i = 1; i <= 8; i++)
         {
             _archive.Write("content/archive.yaml", string.Create(CultureInfo.InvariantCulture, $"title: Edition {i}\n"));
             var files = whole * (i - 1) / 7;
-            var (code, error) = await Victim.Signal("TERM", () => Victim.Below(work).Files > files, "publish", "--content", _archive["content"], "--site", _archive["site"]);
+            var (code, error) = await KilledProcess.Signal("TERM", () => KilledProcess.Below(work).Files > files, "publish", "--content", _archive["content"], "--site", _archive["site"]);
             codes.Add(code);
             Assert.DoesNotContain("asfound itself", error, StringComparison.Ordinal);
             Assert.True(SiteVerdict.Of(_archive["site"]) is { IsWhole: true } || SiteVerdict.Of(_archive["site"]).Why is "", SiteVerdict.Of(_archive["site"]).Why);
@@ -124,11 +124,11 @@ public sealed class SignalTests : IDisposable
         var codes = new List<int>();
         foreach (var (signal, name) in new[] { ("TERM", "journal"), ("INT", "bag/data/record"), ("TERM", "bag/bagit.txt") })
         {
-            var (code, error) = await Victim.Signal(signal, () => Path.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), name)), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
+            var (code, error) = await KilledProcess.Signal(signal, () => Path.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), name)), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
             codes.Add(code);
             Assert.True(code is 0 or 130 or 143, $"{code}: {error}");
             if (!Directory.Exists(_archive["vault/bag"])) continue;
-            Assert.True(Audit.Of(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
+            Assert.True(Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
             Directory.Delete(_archive["vault/bag"], recursive: true);
         }
 

@@ -24,7 +24,7 @@ public sealed class StrangersCacheTests : IDisposable
     [Fact]
     public async Task Forged_pictures_and_forged_lists_of_inputs_are_not_published()
     {
-        Assert.NotNull(await Victim.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(await KilledProcess.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         Assert.True(Forge() > 0);
         foreach (var file in Directory.GetFiles(_archive[".asfound"], "*.bin", SearchOption.AllDirectories)) File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40)]);
         Directory.Delete(_archive["site"], recursive: true);
@@ -38,7 +38,7 @@ public sealed class StrangersCacheTests : IDisposable
     [Fact]
     public async Task A_forged_publication_does_not_hide_errors()
     {
-        Assert.NotNull(await Victim.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(await KilledProcess.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         var frames = _archive["content/frames/r1.yaml"];
         var (text, time) = (File.ReadAllText(frames), File.GetLastWriteTimeUtc(frames));
         File.WriteAllText(frames, text.Replace("310 kg", "310   ", StringComparison.Ordinal));
@@ -73,7 +73,7 @@ public sealed class StrangersCacheTests : IDisposable
     {
         Directory.CreateDirectory(_archive["letters"]);
         Directory.CreateSymbolicLink(_archive[".asfound"], _archive["letters"]);
-        Assert.NotNull(await Victim.Run(null, _archive["home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(await KilledProcess.Run(null, _archive["home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         Assert.Empty(Directory.GetFileSystemEntries(_archive["letters"]));
     }
 

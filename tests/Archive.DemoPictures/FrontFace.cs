@@ -29,11 +29,11 @@ internal sealed class FrontFace(Model model)
         var (w, h) = (face.Width, rack.Height);
         foreach (var u in new[] { 18.0, w - Upright })
         {
-            model.Block(face, (u, u + Upright - 18), (40, h - 20), (-30, 0), new Matter(Stuff.Steel, "#8d9290"), 1);
-            for (var v = 90.0; v < h - 60 && model.Camera.Detail(face.At(u, v)) > 0.35; v += 44) model.Turn(face.At(u + 8, v), face.W, new Matter(Stuff.Plastic, "#141516"), (3.2, 0), (3.2, 0.4));
+            model.Block(face, (u, u + Upright - 18), (40, h - 20), (-30, 0), new ColouredMaterial(Material.Steel, "#8d9290"), 1);
+            for (var v = 90.0; v < h - 60 && model.Camera.Detail(face.At(u, v)) > 0.35; v += 44) model.Turn(face.At(u + 8, v), face.W, new ColouredMaterial(Material.Plastic, "#141516"), (3.2, 0), (3.2, 0.4));
         }
 
-        foreach (var (v0, v1) in Gaps(rack, 44, h - PlateHeight(rack) - 4)) Blank(face, v0, v1, Wash.Darker(tone, 0.1));
+        foreach (var (v0, v1) in Gaps(rack, 44, h - PlateHeight(rack) - 4)) Blank(face, v0, v1, Palette.Darker(tone, 0.1));
     }
 
     private static IEnumerable<(double From, double To)> Gaps(Rack rack, double floor, double top)
@@ -59,7 +59,7 @@ internal sealed class FrontFace(Model model)
     {
         if (panel.Id == "EB")
         {
-            model.Block(face, (60, face.Width - 60), (panel.FromFloor + 12, panel.Top - 12), (-4, 4), new Matter(Stuff.Brass, Wash.Copper), 1);
+            model.Block(face, (60, face.Width - 60), (panel.FromFloor + 12, panel.Top - 12), (-4, 4), new ColouredMaterial(Material.Brass, Palette.Copper), 1);
             for (var u = 90.0; u < face.Width - 80; u += 60) Furniture.Bolt(model, face.At(u, panel.Middle, 4), face.W, 7);
             return;
         }
@@ -82,7 +82,7 @@ internal sealed class FrontFace(Model model)
     private (double Left, double Right) Plate(Face face, double v0, double v1, string tone)
     {
         var (u0, u1) = (Upright + 2, face.Width - Upright - 2);
-        model.Block(face, (u0, u1), (v0 + 0.8, v1 - 0.8), (-3, Proud), new Matter(Stuff.Paint, tone), 1.6);
+        model.Block(face, (u0, u1), (v0 + 0.8, v1 - 0.8), (-3, Proud), new ColouredMaterial(Material.Paint, tone), 1.6);
         foreach (var u in new[] { u0 + 10, u1 - 10 })
         {
             foreach (var v in v1 - v0 > 60 ? new[] { v0 + 14, v1 - 14 } : [(v0 + v1) / 2]) Furniture.Screw(model, face, u, v, Proud);
@@ -96,15 +96,15 @@ internal sealed class FrontFace(Model model)
     {
         for (var v = v0; v < v1; v += 17)
         {
-            model.Facet([face.At(u0, v - 1, Proud + 0.3), face.At(u1, v - 1, Proud + 0.3), face.At(u1, v + 4, Proud + 0.3), face.At(u0, v + 4, Proud + 0.3)], new Matter(Stuff.Plastic, "#17181a"));
-            model.Facet([face.At(u0, v + 11, Proud + 0.2), face.At(u1, v + 11, Proud + 0.2), face.At(u1, v + 3, Proud + 6), face.At(u0, v + 3, Proud + 6)], new Matter(Stuff.Paint, tone));
+            model.Facet([face.At(u0, v - 1, Proud + 0.3), face.At(u1, v - 1, Proud + 0.3), face.At(u1, v + 4, Proud + 0.3), face.At(u0, v + 4, Proud + 0.3)], new ColouredMaterial(Material.Plastic, "#17181a"));
+            model.Facet([face.At(u0, v + 11, Proud + 0.2), face.At(u1, v + 11, Proud + 0.2), face.At(u1, v + 3, Proud + 6), face.At(u0, v + 3, Proud + 6)], new ColouredMaterial(Material.Paint, tone));
         }
     }
 
     private void Label(Bay bay, Panel panel)
     {
         var face = bay.Face;
-        model.Block(face, (bay.Left, bay.Left + 40), (bay.Top - 25, bay.Top - 8), (Proud, Proud + 1.5), new Matter(Stuff.Plastic, "#25282b"), 0.6);
+        model.Block(face, (bay.Left, bay.Left + 40), (bay.Top - 25, bay.Top - 8), (Proud, Proud + 1.5), new ColouredMaterial(Material.Plastic, "#25282b"), 0.6);
         model.WriteCentred(panel.Id, face.At(bay.Left + 20, bay.Top - 16.5, Proud + 1.5), face.U, Point3.Up, 9, "#f2efe6");
         model.Write(Instruments.Short(panel.Holds), face.At(bay.Left + 48, bay.Top - 21, Proud), face.U, Point3.Up, 8.5, "#26282c");
     }
@@ -112,11 +112,11 @@ internal sealed class FrontFace(Model model)
     private void NamePlate(Face face, Rack rack)
     {
         var (h, p) = (rack.Height, PlateHeight(rack));
-        model.Block(face, (20, face.Width - 20), (h - p + 8, h - 10), (-3, Proud), new Matter(Stuff.Paint, "#cfcab9"), 2);
+        model.Block(face, (20, face.Width - 20), (h - p + 8, h - 10), (-3, Proud), new ColouredMaterial(Material.Paint, "#cfcab9"), 2);
         var big = Math.Min(38, p * 0.42);
-        model.Write(rack.Id, face.At(36, h - (p / 2) - (big / 2), Proud), face.U, Point3.Up, big, Wash.Ink);
-        var x = 36 + Lettering.Width(rack.Id, big) + 24;
-        var small = Math.Min(big * 0.5, (face.Width - x - 40) / Math.Max(1, Lettering.Width(rack.Name, 1)));
+        model.Write(rack.Id, face.At(36, h - (p / 2) - (big / 2), Proud), face.U, Point3.Up, big, Palette.Ink);
+        var x = 36 + StrokeFont.Width(rack.Id, big) + 24;
+        var small = Math.Min(big * 0.5, (face.Width - x - 40) / Math.Max(1, StrokeFont.Width(rack.Name, 1)));
         model.Write(rack.Name, face.At(x, h - (p / 2) - (small / 2), Proud), face.U, Point3.Up, small, "#3c3c40");
     }
 

@@ -45,9 +45,9 @@ internal sealed partial class Instruments(Model model)
     /// <summary>What fits on a panel's own label: the words up to the first comma or bracket.</summary>
     public static string Short(string holds) => holds.Split([',', '('])[0].Trim();
 
-    private static Matter Dark => new(Stuff.Plastic, "#17181a");
+    private static ColouredMaterial Dark => new(Material.Plastic, "#17181a");
 
-    private static Matter Bare => new(Stuff.Steel, "#b0b3b0");
+    private static ColouredMaterial Bare => new(Material.Steel, "#b0b3b0");
 
     private static Point3 U(Bay bay) => bay.Face.U;
 
@@ -55,21 +55,21 @@ internal sealed partial class Instruments(Model model)
     private void Knob(Bay bay, Point3 at, double radius, string colour)
     {
         var w = bay.Face.W;
-        model.Turn(at, w, new Matter(Stuff.Plastic, colour), (radius, 0), (radius, 3), (radius * 0.72, 5), (radius * 0.66, 15), (radius * 0.56, 17));
+        model.Turn(at, w, new ColouredMaterial(Material.Plastic, colour), (radius, 0), (radius, 3), (radius * 0.72, 5), (radius * 0.66, 15), (radius * 0.56, 17));
         var a = Math.PI * 1.4 * ((((at.X * 3) + (at.Z * 7)) % 11 / 11) - 0.5);
         var (along, aside) = ((U(bay) * Math.Sin(a)) + (Point3.Up * Math.Cos(a)), (U(bay) * Math.Cos(a)) - (Point3.Up * Math.Sin(a)));
         var top = at + (w * 17.2);
-        model.Facet([top + (along * radius * 0.1) - (aside * 0.8), top + (along * radius * 0.1) + (aside * 0.8), top + (along * radius * 0.55) + (aside * 0.8), top + (along * radius * 0.55) - (aside * 0.8)], new Matter(Stuff.Print, "#f0ede2"));
+        model.Facet([top + (along * radius * 0.1) - (aside * 0.8), top + (along * radius * 0.1) + (aside * 0.8), top + (along * radius * 0.55) + (aside * 0.8), top + (along * radius * 0.55) - (aside * 0.8)], new ColouredMaterial(Material.Print, "#f0ede2"));
     }
 
     private void Lamp(Bay bay, Point3 at, string colour = "#5c1f18")
     {
         model.Turn(at, bay.Face.W, Bare, (5.4, 0), (5.4, 2), (4.2, 3));
-        model.Turn(at, bay.Face.W, new Matter(Stuff.Glass, colour), (3.9, 2.9), (3.4, 5), (2, 6.4));
+        model.Turn(at, bay.Face.W, new ColouredMaterial(Material.Glass, colour), (3.9, 2.9), (3.4, 5), (2, 6.4));
     }
 
     /// <summary>A framed window let into the panel.</summary>
-    private void Window(Bay bay, double x0, double x1, double y0, double y1, Matter glass)
+    private void Window(Bay bay, double x0, double x1, double y0, double y1, ColouredMaterial glass)
     {
         var ((u0, u1), (v0, v1), p) = (bay.U(x0, x1), bay.V(y0, y1), FrontFace.Proud);
         foreach (var (u, v) in new[] { ((u0, u1), (v0 - 4, v0)), ((u0, u1), (v1, v1 + 4)), ((u0 - 4, u0), (v0 - 4, v1 + 4)), ((u1, u1 + 4), (v0 - 4, v1 + 4)) }) model.Block(bay.Face, u, v, (p, p + 5), Dark, 1.2);
@@ -86,7 +86,7 @@ internal sealed partial class Instruments(Model model)
     private void Receiver(Bay bay)
     {
         var h = bay.Height;
-        Window(bay, 0.12, 0.46, 0.46, 0.72, new Matter(Stuff.Glass, "#120c0b"));
+        Window(bay, 0.12, 0.46, 0.46, 0.72, new ColouredMaterial(Material.Glass, "#120c0b"));
         // Unlit, as it was found.
         model.Write("88888.88", bay.At(0.14, 0.53, 0.5), U(bay), Point3.Up, Math.Min(h * 0.12, bay.Width * 0.034), "#3a2420");
         Knob(bay, bay.At(0.60, 0.46), Math.Min(h * 0.25, 34), "#1f2123");
@@ -94,7 +94,7 @@ internal sealed partial class Instruments(Model model)
         foreach (var x in new[] { 0.14, 0.25, 0.36 }) Knob(bay, bay.At(x, 0.2), Math.Min(h * 0.09, 11), "#2c2e31");
         for (var i = 0; i < 5; i++)
         {
-            model.Block(bay.Face, bay.U(0.46 + (i * 0.03), 0.48 + (i * 0.03)), bay.V(0.12, 0.2), (FrontFace.Proud, FrontFace.Proud + (i == 1 ? 2.5 : 6)), new Matter(Stuff.Plastic, i == 1 ? "#d9d5c6" : "#6e706c"), 1.2);
+            model.Block(bay.Face, bay.U(0.46 + (i * 0.03), 0.48 + (i * 0.03)), bay.V(0.12, 0.2), (FrontFace.Proud, FrontFace.Proud + (i == 1 ? 2.5 : 6)), new ColouredMaterial(Material.Plastic, i == 1 ? "#d9d5c6" : "#6e706c"), 1.2);
         }
 
         Grille(bay, (0.74, 0.93), (0.2, 0.8));
@@ -107,12 +107,12 @@ internal sealed partial class Instruments(Model model)
     /// <summary>The slots that a loudspeaker speaks through.</summary>
     private void Grille(Bay bay, (double From, double To) x, (double From, double To) y)
     {
-        var dark = new Matter(Stuff.Plastic, "#101113");
+        var dark = new ColouredMaterial(Material.Plastic, "#101113");
         for (var at = y.From; at < y.To; at += 0.05)
         {
             var (p, q) = (bay.At(x.From, at, 0.4), bay.At(x.To, at, 0.4));
             model.Facet([p, q, q + (Point3.Up * 4), p + (Point3.Up * 4)], dark);
-            model.Block(bay.Face, bay.U(x.From, x.To), (bay.V(at, at).From + 4.2, bay.V(at, at).From + 6), (FrontFace.Proud, FrontFace.Proud + 2.4), new Matter(Stuff.Paint, "#a9aca5"));
+            model.Block(bay.Face, bay.U(x.From, x.To), (bay.V(at, at).From + 4.2, bay.V(at, at).From + 6), (FrontFace.Proud, FrontFace.Proud + 2.4), new ColouredMaterial(Material.Paint, "#a9aca5"));
         }
     }
 
@@ -131,7 +131,7 @@ internal sealed partial class Instruments(Model model)
             Line(bay, (0.5, 0.42), (0.5, y));
             Line(bay, (0.5, y), (0.8, y));
             Lamp(bay, bay.At(0.84, y));
-            model.Write($"{i + 2}", bay.At(0.88, y - 0.02), U(bay), Point3.Up, 8, Wash.Ink);
+            model.Write($"{i + 2}", bay.At(0.88, y - 0.02), U(bay), Point3.Up, 8, Palette.Ink);
         }
 
         Socket(bay, bay.At(0.12, 0.42));
@@ -143,7 +143,7 @@ internal sealed partial class Instruments(Model model)
         var (p, q) = (bay.At(a.X, a.Y, 0.3), bay.At(b.X, b.Y, 0.3));
         if ((q - p).Length < 1) return;
         var half = (q - p).Unit.Cross(bay.Face.W) * 0.7;
-        model.Facet([p - half, q - half, q + half, p + half], new Matter(Stuff.Print, "#1c1d20"));
+        model.Facet([p - half, q - half, q + half, p + half], new ColouredMaterial(Material.Print, "#1c1d20"));
     }
 
     private void Socket(Bay bay, Point3 at)
@@ -155,21 +155,21 @@ internal sealed partial class Instruments(Model model)
     /// <summary>Plug-in cards side by side, each with a pull, a lamp and test points.</summary>
     private void Cards(Bay bay, Panel panel, int cards)
     {
-        var chance = Chance.For(panel.Id + panel.Holds);
+        var chance = SeededRandom.For(panel.Id + panel.Holds);
         var (low, high) = (0.06, bay.Height > 120 ? 0.8 : 0.68);
         for (var i = 0; i < cards; i++)
         {
             var (x0, x1) = (0.02 + (0.96 * i / cards), 0.02 + (0.96 * (i + 0.94) / cards));
-            var tone = Wash.Mix("#cfcec3", "#a2a49b", chance.Between(0, 0.6));
+            var tone = Palette.Mix("#cfcec3", "#a2a49b", chance.Between(0, 0.6));
             // No two cards are home to the same depth.
             var out_ = FrontFace.Proud + chance.Between(1.5, 4.5);
-            model.Block(bay.Face, bay.U(x0, x1), bay.V(low, high), (0, out_), new Matter(Stuff.Paint, tone), 1);
+            model.Block(bay.Face, bay.U(x0, x1), bay.V(low, high), (0, out_), new ColouredMaterial(Material.Paint, tone), 1);
             var (mid, on) = ((x0 + x1) / 2, out_ - FrontFace.Proud);
             model.Block(bay.Face, (bay.U(mid, mid).From - 2.6, bay.U(mid, mid).From + 2.6), bay.V(low + 0.05, low + 0.17), (out_, out_ + 9), Dark, 1.5);
             Lamp(bay, bay.At(mid, high - 0.1, on));
             if (bay.Height <= 120) continue;
             model.Turn(bay.At(mid, 0.5, on), bay.Face.W, Dark, (3.4, 0), (3.4, 3), (1.6, 3), (1.4, 1.6));
-            model.Turn(bay.At(mid, 0.4, on), bay.Face.W, new Matter(Stuff.Plastic, "#7c2a20"), (3.4, 0), (3.4, 3), (1.6, 3), (1.4, 1.6));
+            model.Turn(bay.At(mid, 0.4, on), bay.Face.W, new ColouredMaterial(Material.Plastic, "#7c2a20"), (3.4, 0), (3.4, 3), (1.6, 3), (1.4, 1.6));
             model.WriteCentred($"{i + 1}", bay.At(mid, 0.29, on), U(bay), Point3.Up, 4.4, "#303236");
         }
     }
@@ -182,8 +182,8 @@ internal sealed partial class Instruments(Model model)
             {
                 var at = bay.At(0.06 + (0.88 * i / (across - 1)), rows == 1 ? 0.4 : 0.58 - (0.36 * row));
                 Point3 On(double x, double y) => at + (U(bay) * x) + (Point3.Up * y) + (bay.Face.W * 0.4);
-                model.Facet([On(-11, 13), On(11, 13), On(11, 21), On(-11, 21)], new Matter(Stuff.Paper, "#e6e2d2"));
-                model.WriteCentred($"{(row * across) + i + 1}", On(0, 17), U(bay), Point3.Up, 5.5, Wash.Ink);
+                model.Facet([On(-11, 13), On(11, 13), On(11, 21), On(-11, 21)], new ColouredMaterial(Material.Paper, "#e6e2d2"));
+                model.WriteCentred($"{(row * across) + i + 1}", On(0, 17), U(bay), Point3.Up, 5.5, Palette.Ink);
                 Socket(bay, at);
             }
         }
@@ -196,21 +196,21 @@ internal sealed partial class Instruments(Model model)
         {
             var (a, b) = (bay.At(0.06 + (0.08 * from), 0.58, 30), bay.At(0.06 + (0.08 * to), 0.22, 30));
             var sag = Enumerable.Range(0, 25).Select(i => i / 24.0).Select(t => Point3.Between(a, b, t) + (bay.Face.W * (80 * t * (1 - t))) - (Point3.Up * (4 * drop * t * (1 - t)))).ToArray();
-            model.Tube(sag, 6.5, new Matter(Stuff.Sheath, colour));
-            foreach (var end in new[] { a, b }) model.Turn(end - (bay.Face.W * 26), bay.Face.W, new Matter(Stuff.Brass, Wash.Brass), (7.5, 0), (7.5, 16), (5, 18), (4.4, 28));
+            model.Tube(sag, 6.5, new ColouredMaterial(Material.Sheath, colour));
+            foreach (var end in new[] { a, b }) model.Turn(end - (bay.Face.W * 26), bay.Face.W, new ColouredMaterial(Material.Brass, Palette.Brass), (7.5, 0), (7.5, 16), (5, 18), (4.4, 28));
         }
     }
 
     private void Arresters(Bay bay)
     {
-        model.Block(bay.Face, bay.U(0.02, 0.98), bay.V(0.05, 0.12), (FrontFace.Proud, FrontFace.Proud + 8), new Matter(Stuff.Brass, Wash.Copper), 1);
+        model.Block(bay.Face, bay.U(0.02, 0.98), bay.V(0.05, 0.12), (FrontFace.Proud, FrontFace.Proud + 8), new ColouredMaterial(Material.Brass, Palette.Copper), 1);
         for (var i = 0; i < 12; i++)
         {
             var x = 0.06 + (0.88 * i / 11);
             var foot = bay.At(x, 0.12, 14);
             model.Tube([foot, bay.At(x, 0.75, 14)], 6, Bare);
-            for (var k = 0; k < 3; k++) model.Turn(bay.At(x, 0.27 + (0.1 * k), 14), Point3.Up, new Matter(Stuff.Glass, "#d9d2c0"), (8, 0), (13, 4), (13, 8), (8, 13));
-            model.Turn(bay.At(x, 0.66), bay.Face.W, new Matter(Stuff.Brass, Wash.Brass), (9, 0), (9, 18), (7, 20));
+            for (var k = 0; k < 3; k++) model.Turn(bay.At(x, 0.27 + (0.1 * k), 14), Point3.Up, new ColouredMaterial(Material.Glass, "#d9d2c0"), (8, 0), (13, 4), (13, 8), (8, 13));
+            model.Turn(bay.At(x, 0.66), bay.Face.W, new ColouredMaterial(Material.Brass, Palette.Brass), (9, 0), (9, 18), (7, 20));
         }
     }
 
@@ -222,18 +222,18 @@ internal sealed partial class Instruments(Model model)
         {
             var (x, y) = (0.07 + (0.86 * (i % across) / (across - 1)), rows == 1 ? 0.42 : 0.62 - (0.36 * (i / across)));
             var (u, v, p) = (bay.U(x, x).From, bay.V(y, y).From, FrontFace.Proud);
-            model.Block(bay.Face, (u - 14, u + 14), (v - 30, v + 30), (p, p + 8), new Matter(Stuff.Glass, "#ddd6c4"), 2);
-            foreach (var end in new[] { -23, 17 }) model.Block(bay.Face, (u - 8, u + 8), (v + end, v + end + 6), (p + 8, p + 18), new Matter(Stuff.Brass, Wash.Brass), 1);
+            model.Block(bay.Face, (u - 14, u + 14), (v - 30, v + 30), (p, p + 8), new ColouredMaterial(Material.Glass, "#ddd6c4"), 2);
+            foreach (var end in new[] { -23, 17 }) model.Block(bay.Face, (u - 8, u + 8), (v + end, v + end + 6), (p + 8, p + 18), new ColouredMaterial(Material.Brass, Palette.Brass), 1);
             // The ninth was drawn; a card is in its clips.
-            if (i == 8 && count > 12) model.Block(bay.Face, (u - 9, u + 16), (v - 26, v + 24), (p + 18, p + 19), new Matter(Stuff.Paper, "#ebe5d2"));
-            else model.Turn(bay.At(x, y, 15) - (Point3.Up * 22), Point3.Up, new Matter(Stuff.Plastic, "#6d382f"), (6, 0), (7.5, 2), (7.5, 42), (6, 44));
-            model.WriteCentred($"{(rows == 1 ? 'G' : 'F')}{i + 1}", bay.At(x, y) + (Point3.Up * 42), U(bay), Point3.Up, 9, Wash.Ink);
+            if (i == 8 && count > 12) model.Block(bay.Face, (u - 9, u + 16), (v - 26, v + 24), (p + 18, p + 19), new ColouredMaterial(Material.Paper, "#ebe5d2"));
+            else model.Turn(bay.At(x, y, 15) - (Point3.Up * 22), Point3.Up, new ColouredMaterial(Material.Plastic, "#6d382f"), (6, 0), (7.5, 2), (7.5, 42), (6, 44));
+            model.WriteCentred($"{(rows == 1 ? 'G' : 'F')}{i + 1}", bay.At(x, y) + (Point3.Up * 42), U(bay), Point3.Up, 9, Palette.Ink);
         }
     }
 
     private void Alarm(Bay bay)
     {
-        for (var i = 0; i < 6; i++) model.Turn(bay.At(0.32 + (i * 0.08), 0.4), bay.Face.W, new Matter(Stuff.Plastic, "#6d2f26"), (8.5, 0), (8.5, 5), (6.5, 6), (6.5, 17), (5.6, 18));
+        for (var i = 0; i < 6; i++) model.Turn(bay.At(0.32 + (i * 0.08), 0.4), bay.Face.W, new ColouredMaterial(Material.Plastic, "#6d2f26"), (8.5, 0), (8.5, 5), (6.5, 6), (6.5, 17), (5.6, 18));
         foreach (var x in new[] { 0.9, 0.95 }) Lamp(bay, bay.At(x, 0.4));
     }
 }

@@ -10,9 +10,9 @@ namespace Archive.DemoPictures;
 internal sealed record Lamp(Point3 At, Point3 Toward, double Wide, double High, double Watts, string Colour)
 {
     /// <summary>The tubes under the ceiling: old, of several makes, a few out.</summary>
-    public static IEnumerable<Lamp> Fluorescents(Demo demo)
+    public static IEnumerable<Lamp> Fluorescents(DemoArchive demo)
     {
-        var chance = Chance.For("tubes");
+        var chance = SeededRandom.For("tubes");
         for (var y = 1000.0; y < demo.Walls.Depth; y += 1900)
         {
             for (var x = 1500.0; x < demo.Walls.Width; x += 3000)
@@ -26,7 +26,7 @@ internal sealed record Lamp(Point3 At, Point3 Toward, double Wide, double High, 
     }
 
     /// <summary>The sky in each window of the south wall.</summary>
-    public static IEnumerable<Lamp> Skies(Demo demo) => HallModel.Windows.Select(t => new Lamp(
+    public static IEnumerable<Lamp> Skies(DemoArchive demo) => HallModel.Windows.Select(t => new Lamp(
         new Point3(demo.Walls.Width * (1 - t - (HallModel.WindowWide / 2)), demo.Walls.Depth + 120, 1850), new Point3(0, -1, -0.25), demo.Walls.Width * HallModel.WindowWide * 0.9, 1250, 150, "#dbe8ff"));
 
     /// <summary>The camera's own flash, up and to the left of the lens.</summary>

@@ -3,13 +3,13 @@ using System.Globalization;
 namespace Archive.DemoPictures;
 
 /// <summary>What a thing is made of, as far as light is concerned. The renderer has a material for each.</summary>
-internal enum Stuff
+internal enum Material
 {
     Paint, Steel, Brass, Plastic, Sheath, Print, Glass, Tile, Plaster, Wood, Paper, Glow,
 }
 
 /// <summary>A stuff in a colour written <c>#rrggbb</c>.</summary>
-internal readonly record struct Matter(Stuff Stuff, string Colour);
+internal readonly record struct ColouredMaterial(Material Stuff, string Colour);
 
 /// <summary>The solids of one stuff: points in millimetres of the hall, a colour at each, and the faces between them.</summary>
 internal sealed class Mesh
@@ -49,16 +49,16 @@ internal sealed class Model(Camera camera)
 
     public Camera Camera { get; } = camera;
 
-    public SortedDictionary<Stuff, Mesh> Meshes { get; } = [];
+    public SortedDictionary<Material, Mesh> Meshes { get; } = [];
 
     /// <summary>What stands between the camera and the subject: it throws light back but is not seen.</summary>
-    public SortedDictionary<Stuff, Mesh> Unseen { get; } = [];
+    public SortedDictionary<Material, Mesh> Unseen { get; } = [];
 
     /// <summary>Whether what is built now is of the unseen.</summary>
     public bool Hides { get; set; }
 
     /// <summary>A flat figure.</summary>
-    public void Facet(IReadOnlyList<Point3> polygon, Matter matter)
+    public void Facet(IReadOnlyList<Point3> polygon, ColouredMaterial matter)
     {
         var (mesh, colour) = Of(matter);
         Span<int> corners = stackalloc int[polygon.Count];
@@ -67,7 +67,7 @@ internal sealed class Model(Camera camera)
     }
 
     /// <summary>A block in the directions of a face, its outer edges broken by a chamfer.</summary>
-    public void Block(Face face, (double From, double To) u, (double From, double To) v, (double From, double To) w, Matter matter, double chamfer = 0)
+    public void Block(Face face, (double From, double To) u, (double From, double To) v, (double From, double To) w, ColouredMaterial matter, double chamfer = 0)
     {
         var c = Math.Min(chamfer, Math.Min(u.To - u.From, v.To - v.From) / 2);
         if (c * Camera.Detail(face.At(u.From, v.From, w.To)) < 0.15) c = 0;
@@ -86,7 +86,7 @@ internal sealed class Model(Camera camera)
     }
 
     /// <summary>A solid of revolution: pairs of radius and height above its foot, from the foot up.</summary>
-    public void Turn(Point3 foot, Point3 axis, Matter matter, params ReadOnlySpan<(double Radius, double Height)> profile)
+    public void Turn(Point3 foot, Point3 axis, ColouredMaterial matter, params ReadOnlySpan<(double Radius, double Height)> profile)
     {
         var widest = 0.0;
         foreach (var (radius, _) in profile) widest = Math.Max(widest, radius);
@@ -119,7 +119,7 @@ internal sealed class Model(Camera camera)
     }
 
     /// <summary>A rod that follows a line, its ends closed.</summary>
-    public void Tube(IReadOnlyList<Point3> line, double diameter, Matter matter)
+    public void Tube(IReadOnlyList<Point3> line, double diameter, ColouredMaterial matter)
     {
         if (line.Count < 2) return;
         var n = Sides(line[line.Count / 2], diameter / 2);
@@ -158,16 +158,16 @@ internal sealed class Model(Camera camera)
     }
 
     public void WriteCentred(string text, Point3 centre, Point3 u, Point3 v, double capital, string colour) =>
-        Write(text, centre - (u * (Lettering.Width(text, capital) / 2)) - (v * (capital / 2)), u, v, capital, colour);
+        Write(text, centre - (u * (StrokeFont.Width(text, capital) / 2)) - (v * (capital / 2)), u, v, capital, colour);
 
     /// <summary>Letters laid onto any surface, which takes a place on the line of lettering to a point.</summary>
     public void Write(string text, Point3 near, double capital, string colour, Func<double, double, Point3> surface)
     {
         var scale = Camera.Detail(near);
         if (capital * scale < 1) return;
-        var (mesh, tint) = Of(new Matter(Stuff.Print, colour));
+        var (mesh, tint) = Of(new ColouredMaterial(Material.Print, colour));
         var (half, piece) = (capital * 0.068, capital * (scale * capital < 12 ? 0.4 : 0.2));
-        foreach (var stroke in Lettering.Line(text, capital))
+        foreach (var stroke in StrokeFont.Line(text, capital))
         {
             for (var i = 0; i + 1 < stroke.Length; i++) Bar(stroke[i], stroke[i + 1]);
         }
@@ -201,7 +201,7 @@ internal sealed class Model(Camera camera)
         return axis.Cross(other).Unit;
     }
 
-    private (Mesh Mesh, float[] Colour) Of(Matter matter)
+    private (Mesh Mesh, float[] Colour) Of(ColouredMaterial matter)
     {
         var meshes = Hides ? Unseen : Meshes;
         if (!meshes.TryGetValue(matter.Stuff, out var mesh)) meshes[matter.Stuff] = mesh = new Mesh();

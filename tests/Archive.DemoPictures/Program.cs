@@ -5,7 +5,7 @@
 using Archive.DemoPictures;
 
 var content = args.Length > 0 ? args[0] : "content";
-var demo = new Demo(content);
+var demo = new DemoArchive(content);
 var studio = new Studio(demo);
 var script = Path.Combine(AppContext.BaseDirectory, "render.py");
 foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Contains(shot.Id)))
@@ -15,10 +15,10 @@ foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Co
     try
     {
         var scene = studio.Set(shot);
-        var light = Rendering.Trace(scene, (int)Chance.For(shot.Id).Between(1, 1e6), script, folder);
-        using var print = Darkroom.Print(scene, shot, light, Paint.Of(scene.Model));
+        var light = Renderer.Trace(scene, (int)SeededRandom.For(shot.Id).Between(1, 1e6), script, folder);
+        using var print = CameraSimulation.Print(scene, shot, light, Rasterizer.Of(scene.Model));
         var picture = Path.Combine(Path.GetDirectoryName(shot.File)!, shot.Picture);
-        var checksum = Developing.Develop(print, shot, picture);
+        var checksum = CameraFile.Develop(print, shot, picture);
         PhotoRecord.Update(shot, checksum, shot.Redacted ? [(null, WrittenSheet.Names(scene.Camera))] : studio.Labels(shot, scene.Camera));
         Console.WriteLine($"{shot.Id}  {new FileInfo(picture).Length / 1024,4} kB  {clock.Elapsed.TotalSeconds,4:0} s  {Path.GetRelativePath(content, picture)}");
     }

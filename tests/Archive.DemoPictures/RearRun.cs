@@ -7,7 +7,7 @@ internal sealed class RearRun
     private const double Rail = 30;
     private const int Across = 12;
 
-    private RearRun(Demo demo, Face face, Rack rack, (Place End, Run Run, Panel Panel) end, int order)
+    private RearRun(DemoArchive demo, Face face, Rack rack, (Place End, Run Run, Panel Panel) end, int order)
     {
         (Face, End, Run) = (face, end.End, end.Run);
         var (u, v) = Port(face, end.Panel, end.End.Port);
@@ -40,7 +40,7 @@ internal sealed class RearRun
     public Point3 Head => Line[^1];
 
     /// <summary>Every recorded cable of a frame, from the floor up.</summary>
-    public static IReadOnlyList<RearRun> All(Demo demo, Face face, Rack rack)
+    public static IReadOnlyList<RearRun> All(DemoArchive demo, Face face, Rack rack)
     {
         var (left, right) = (0, 0);
         return

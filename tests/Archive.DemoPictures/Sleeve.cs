@@ -11,11 +11,11 @@ internal static class Sleeve
     /// <param name="label">The print.</param>
     public static void Build(Model model, IReadOnlyList<Point3> line, Point3 v, Point3 w, double thick, string label)
     {
-        model.Tube(line, thick, new Matter(Stuff.Sheath, "#141517"));
+        model.Tube(line, thick, new ColouredMaterial(Material.Sheath, "#141517"));
         var (a, b) = (line[0], line[^1]);
         var length = (b - a).Length;
-        var capital = Math.Min(4.6, (length - 3) / Lettering.Width(label, 1));
-        var from = (length - Lettering.Width(label, capital)) / 2;
+        var capital = Math.Min(4.6, (length - 3) / StrokeFont.Width(label, 1));
+        var from = (length - StrokeFont.Width(label, capital)) / 2;
         var radius = (thick / 2) + 0.25;
         model.Write(label, a, capital, "#f0eee6", (x, y) =>
         {

@@ -1,7 +1,7 @@
 namespace Archive.DemoPictures;
 
 /// <summary>Sets the camera for each photo by what its record says it shows, builds the scene and lights it.</summary>
-internal sealed class Studio(Demo demo)
+internal sealed class Studio(DemoArchive demo)
 {
     private static readonly Frame Landscape = new(2000, 1500);
     private static readonly Frame Portrait = new(1500, 2000);
@@ -9,7 +9,7 @@ internal sealed class Studio(Demo demo)
     /// <summary>How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is wanted.</summary>
     private const double Rear = 1.7;
     private const double Largest = 2.4;
-    private readonly Looms _looms = new(demo);
+    private readonly CableLayout _looms = new(demo);
 
     public Scene Set(Shot shot) => shot.View switch
     {
@@ -80,9 +80,9 @@ internal sealed class Studio(Demo demo)
     {
         var tray = demo.Ladders[shot.Shows.First(demo.Ladders.ContainsKey)];
         var run = shot.Shows.Select(id => _looms.CrossingsIn(tray).FirstOrDefault(c => c.Upper.Run.Id == id)).FirstOrDefault(c => c is not null);
-        var at = run?.At ?? Looms.Length(tray) * 0.28;
-        var (point, across) = Looms.At(tray, at);
-        var along = (Looms.At(tray, at + 10).Point - point).Unit;
+        var at = run?.At ?? CableLayout.Length(tray) * 0.28;
+        var (point, across) = CableLayout.At(tray, at);
+        var along = (CableLayout.At(tray, at + 10).Point - point).Unit;
         var close = run is null ? 1.0 : 0.62;
         var eye = point - (along * (1050 * close)) + (across * (230 * close)) + (Point3.Up * (1020 * close));
         // A head has to keep under the ceiling.

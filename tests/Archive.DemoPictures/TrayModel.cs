@@ -3,10 +3,10 @@ namespace Archive.DemoPictures;
 /// <summary>Ladder trays, their hangers, and the cables that lie in them.</summary>
 /// <param name="shown">What is before the camera and nearer than the subject is left away.</param>
 /// <param name="trayShown">And these trays with it.</param>
-internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3, bool> shown, Func<Ladder, bool> trayShown)
+internal sealed class TrayModel(Model model, DemoArchive demo, CableLayout looms, Func<Point3, bool> shown, Func<Ladder, bool> trayShown)
 {
-    private static readonly Matter Steel = new(Stuff.Steel, "#9b9f9c");
-    private readonly Ways _ways = new(looms, demo);
+    private static readonly ColouredMaterial Steel = new(Material.Steel, "#9b9f9c");
+    private readonly CablePaths _ways = new(looms, demo);
 
     public void Build()
     {
@@ -28,12 +28,12 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
     {
         foreach (var run in demo.Runs)
         {
-            var (d, matter) = (demo.Diameter(run), new Matter(Stuff.Sheath, Wash.Sheath(run.Kind)));
+            var (d, matter) = (demo.Diameter(run), new ColouredMaterial(Material.Sheath, Palette.Sheath(run.Kind)));
             foreach (var part in _ways.Of(run, trayShown).SelectMany(Visible)) Cable(part, d, matter, run.Kind.StartsWith("earth", StringComparison.Ordinal));
         }
     }
 
-    private void Cable(List<Point3> part, double d, Matter matter, bool earth)
+    private void Cable(List<Point3> part, double d, ColouredMaterial matter, bool earth)
     {
         if (!model.Camera.Sees(part)) return;
         model.Tube(part, d, matter);
@@ -48,7 +48,7 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
             spiral.Add(part[i] + (((u * Math.Cos(a)) + (v * Math.Sin(a))) * (d * 0.4)));
         }
 
-        model.Tube(spiral, d * 0.32, new Matter(Stuff.Sheath, "#c9b23e"));
+        model.Tube(spiral, d * 0.32, new ColouredMaterial(Material.Sheath, "#c9b23e"));
     }
 
     /// <summary>The sleeve near an end of the stretch, where one reaches up to read it.</summary>
@@ -56,7 +56,7 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
     {
         var (from, to) = (stretch.Low, stretch.High);
         if (to - from < 700) return;
-        var at = from + 300 + (Chance.For(stretch.Run.Id).Between(0, 1) * (to - from - 500));
+        var at = from + 300 + (SeededRandom.For(stretch.Run.Id).Between(0, 1) * (to - from - 500));
         List<Point3> line = [.. Enumerable.Range(0, 6).Select(i => _ways.Point(stretch, at + (i * 18.4)))];
         if (!line.TrueForAll(p => shown(p))) return;
         if (model.Camera.Project(line[0]).X > model.Camera.Project(line[^1]).X) line.Reverse();
@@ -67,9 +67,9 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
 
     private void Rungs(Ladder tray)
     {
-        for (var s = 60.0; s < Looms.Length(tray); s += 250)
+        for (var s = 60.0; s < CableLayout.Length(tray); s += 250)
         {
-            var (p, across) = Looms.At(tray, s);
+            var (p, across) = CableLayout.At(tray, s);
             if (!shown(p)) continue;
             var plane = new Face(p - (across * (tray.Width / 2)), across, across.Cross(Point3.Up), tray.Width);
             model.Block(plane, (0, tray.Width), (-12, 10), (-12, 12), Steel, 2);
@@ -105,9 +105,9 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
 
     private void Hangers(Ladder tray)
     {
-        for (var s = 500.0; s < Looms.Length(tray); s += 1500)
+        for (var s = 500.0; s < CableLayout.Length(tray); s += 1500)
         {
-            var (p, across) = Looms.At(tray, s);
+            var (p, across) = CableLayout.At(tray, s);
             // One that would stand before the lens is not climbed past.
             if (!shown(p) || ((p - model.Camera.Eye) with { Z = 0 }).Length < (model.Camera.Eye.Z > p.Z ? 2000 : 700)) continue;
             foreach (var side in new[] { -1, 1 })
@@ -125,13 +125,13 @@ internal sealed class TrayModel(Model model, Demo demo, Looms looms, Func<Point3
     /// <summary>The tray's own number, stencilled on both rails every two metres.</summary>
     private void Stencil(Ladder tray)
     {
-        for (var s = 700.0; s < Looms.Length(tray); s += 2000)
+        for (var s = 700.0; s < CableLayout.Length(tray); s += 2000)
         {
-            var (p, across) = Looms.At(tray, s);
+            var (p, across) = CableLayout.At(tray, s);
             var near = (model.Camera.Eye - p).Dot(across) > 0 ? 1 : -1;
             var foot = p + (across * (near * ((tray.Width / 2) + 3.1))) + (Point3.Up * (tray.Depth * 0.25));
             if (!shown(foot)) continue;
-            var along = Looms.At(tray, s + 10).Point - p;
+            var along = CableLayout.At(tray, s + 10).Point - p;
             if (model.Camera.Project(foot + along).X < model.Camera.Project(foot).X) along *= -1;
             model.Write(tray.Id, foot, along.Unit, Point3.Up, tray.Depth * 0.45, "#232527");
         }

@@ -36,13 +36,13 @@ internal static class WrittenSheet
         var model = new Model(Camera.Tilted(eye, new Point3(20, 0, 470), 1010 * 2.4, new Frame(2000, 1500)));
         Ground(model, isRoster);
         Paper(model);
-        model.Write($"{shot.Shows[0]}  {title}", On(-230, 706), new Point3(1, 0, 0), Point3.Up, 19, Wash.Ink);
+        model.Write($"{shot.Shows[0]}  {title}", On(-230, 706), new Point3(1, 0, 0), Point3.Up, 19, Palette.Ink);
         Rule(model, (-235, 694), (235, 694), 1.6, "#3a3a3e");
         for (var i = 0; i < entries.Length; i++)
         {
             var z = 658 - (i * 35.5);
             var (circuit, line, name) = entries[i];
-            foreach (var (text, x, colour) in new[] { (circuit, -230.0, Wash.Ink), (line, -180, "#2f3b56"), (name, 8, "#2f3b56") }) model.Write(text, On(x, z), new Point3(1, 0, 0), Point3.Up, 12, colour);
+            foreach (var (text, x, colour) in new[] { (circuit, -230.0, Palette.Ink), (line, -180, "#2f3b56"), (name, 8, "#2f3b56") }) model.Write(text, On(x, z), new Point3(1, 0, 0), Point3.Up, 12, colour);
             Rule(model, (-235, z - 10), (235, z - 10), 0.7, "#a89b7d");
         }
 
@@ -58,23 +58,23 @@ internal static class WrittenSheet
     private static void Ground(Model model, bool isDesk)
     {
         var plane = new Face(default, new Point3(1, 0, 0), new Point3(0, 1, 0), 0);
-        model.Block(plane, (-1400, 1400), (-900, 1900), (-30, 0), isDesk ? new Matter(Stuff.Wood, "#7d6040") : new Matter(Stuff.Paint, "#838b82"));
+        model.Block(plane, (-1400, 1400), (-900, 1900), (-30, 0), isDesk ? new ColouredMaterial(Material.Wood, "#7d6040") : new ColouredMaterial(Material.Paint, "#838b82"));
         if (isDesk)
         {
-            model.Tube([new Point3(330, 14, 250), new Point3(372, 14, 420)], 8, new Matter(Stuff.Wood, "#b78a2c"));
-            model.Turn(new Point3(-420, 0, 640), plane.W, new Matter(Stuff.Paint, "#d9d6cb"), (34, 0), (41, 10), (41, 92), (37, 94), (36, 20), (0.1, 20));
+            model.Tube([new Point3(330, 14, 250), new Point3(372, 14, 420)], 8, new ColouredMaterial(Material.Wood, "#b78a2c"));
+            model.Turn(new Point3(-420, 0, 640), plane.W, new ColouredMaterial(Material.Paint, "#d9d6cb"), (34, 0), (41, 10), (41, 92), (37, 94), (36, 20), (0.1, 20));
             return;
         }
 
-        foreach (var u in new[] { -360, 330 }) model.Block(plane, (u, u + 30), (-900, 1900), (0, 22), new Matter(Stuff.Paint, "#7a8279"), 3);
-        model.Tube(Curve.Rounded([new Point3(-330, 16, 1200), new Point3(-318, 16, 500), new Point3(-322, 16, -300)], 300), 9, new Matter(Stuff.Sheath, "#9c968a"));
-        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) model.Turn(On(x, z), plane.W, new Matter(Stuff.Brass, Wash.Brass), (7, 0), (7, 1.5), (5, 3));
+        foreach (var u in new[] { -360, 330 }) model.Block(plane, (u, u + 30), (-900, 1900), (0, 22), new ColouredMaterial(Material.Paint, "#7a8279"), 3);
+        model.Tube(Curve.Rounded([new Point3(-330, 16, 1200), new Point3(-318, 16, 500), new Point3(-322, 16, -300)], 300), 9, new ColouredMaterial(Material.Sheath, "#9c968a"));
+        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) model.Turn(On(x, z), plane.W, new ColouredMaterial(Material.Brass, Palette.Brass), (7, 0), (7, 1.5), (5, 3));
     }
 
     /// <summary>A sheet whose lower edge curls, with an old fold across it.</summary>
     private static void Paper(Model model)
     {
-        var paper = new Matter(Stuff.Paper, "#e2d8bf");
+        var paper = new ColouredMaterial(Material.Paper, "#e2d8bf");
         Point3 At(double x, double z, double y) => new(x, y, z);
         model.Facet([At(-270, 240, 6.6), At(270, 240, 6.6), At(270, 760, 6.6), At(-270, 760, 6.6)], paper);
         for (var k = 0; k < 6; k++)
@@ -88,6 +88,6 @@ internal static class WrittenSheet
     {
         var (p, q) = (On(a.X, a.Z), On(b.X, b.Z));
         var half = (q - p).Unit.Cross(new Point3(0, 1, 0)) * (wide / 2);
-        model.Facet([p - half, q - half, q + half, p + half], new Matter(Stuff.Print, colour));
+        model.Facet([p - half, q - half, q + half, p + half], new ColouredMaterial(Material.Print, colour));
     }
 }

@@ -1,3 +1,6 @@
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Rendering;
 using Xunit;
 
 namespace Archive.Diagnostics.Tests;
@@ -22,7 +25,7 @@ public class DiagnosticListTests
         var kept = DiagnosticList.Collect(Errors(One, Most + 5).Concat(Errors(Other, 3)));
         Assert.Equal(Most + 1 + 3, kept.Length);
         var limit = Assert.Single(kept, DiagnosticList.IsLimit);
-        Assert.Equal((Faults.TooManyFaults, Most, "a.yaml"), (limit.Kind, limit.Span.Start, limit.Span.Path));
+        Assert.Equal((DiagnosticDescriptors.TooManyFaults, Most, "a.yaml"), (limit.Descriptor, limit.Span.Start, limit.Span.Path));
     }
 
     [Fact]
@@ -45,11 +48,11 @@ public class DiagnosticListTests
     }
 
     [Fact]
-    public void What_is_reported_is_limited_too() => Assert.Equal(Most + 1, Telling.All(Errors(One, 4 * Most), "").Length);
+    public void What_is_reported_is_limited_too() => Assert.Equal(Most + 1, RenderedDiagnostic.FromAll(Errors(One, 4 * Most), "").Length);
 
     private static IEnumerable<Diagnostic> Errors(SourceText file, int count) =>
-        Enumerable.Range(0, count).Select(i => Faults.WrongType.At(new SourceSpan(file, i, 1), $"wrong {i}", "fix it"));
+        Enumerable.Range(0, count).Select(i => DiagnosticDescriptors.WrongType.At(new SourceSpan(file, i, 1), $"wrong {i}", "fix it"));
 
     private static IEnumerable<Diagnostic> Warnings(SourceText file, int count) =>
-        Enumerable.Range(0, count).Select(i => Faults.ListedTwice.At(new SourceSpan(file, i, 1), $"twice {i}", "fix it"));
+        Enumerable.Range(0, count).Select(i => DiagnosticDescriptors.ListedTwice.At(new SourceSpan(file, i, 1), $"twice {i}", "fix it"));
 }

@@ -30,7 +30,7 @@ public class NearestNameTests
     [InlineData("x", null)]
     [InlineData("wholly-different", null)]
     public void The_nearest_is_named_where_it_is_near(string name, string? nearest) =>
-        Assert.Equal(nearest, NearestName.Of(name, ["frames", "cables", "Frame-s", "R2-05", "R2-51"]));
+        Assert.Equal(nearest, NearestName.Find(name, ["frames", "cables", "Frame-s", "R2-05", "R2-51"]));
 
     [Fact]
     public void Giving_up_early_changes_nothing()
@@ -40,7 +40,7 @@ public class NearestNameTests
         {
             var name = Name(random);
             var known = Enumerable.Range(0, 12).Select(_ => Name(random)).ToArray();
-            Assert.Equal(ByAllDistances(name, known), NearestName.Of(name, known));
+            Assert.Equal(ByAllDistances(name, known), NearestName.Find(name, known));
         }
     }
 

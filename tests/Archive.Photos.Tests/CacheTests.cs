@@ -1,6 +1,10 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Security.Cryptography;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
+using Archive.Photos.Rights;
 using Xunit;
 
 namespace Archive.Photos.Tests;
@@ -44,9 +48,9 @@ public sealed class CacheTests : Studio
         {
             "widths" => Recipe with { Widths = [200, 90] },
             "watermark" => Recipe with { Watermark = "Marrow Pt" },
-            "redaction" => Recipe with { Redactions = [new PartBox(0.2, 0.2, 0.1, 0.1)] },
+            "redaction" => Recipe with { Redactions = [new FractionBox(0.2, 0.2, 0.1, 0.1)] },
             "creator" => Recipe with { Rights = new PhotoRights(Creator: "somebody else") },
-            "regions" => Recipe with { Regions = [new PartBox(0.9, 0.9, 0.1, 0.1)] },
+            "regions" => Recipe with { Regions = [new FractionBox(0.9, 0.9, 0.1, 0.1)] },
             "licence's address" => Recipe with { Rights = Recipe.Rights with { LicenceAddress = "https://archive.example/licence" } },
             "title" => Recipe with { Rights = new PhotoRights(Title: "H. Kessock") },
             _ => Recipe with { Watermark = null },
@@ -126,7 +130,7 @@ public sealed class CacheTests : Studio
     public void A_list_longer_than_the_first_look_is_read()
     {
         using var image = Picture.Flat(9000, 9000, 90, 120, 150);
-        var order = new PhotoOrder(Source(Save(image, "wide.png")), Recipe);
+        var order = new PhotoRequest(Source(Save(image, "wide.png")), Recipe);
         var (first, _) = Counted([order]);
         Assert.True(((DevelopedPhoto)first[0]).All.Length > 100);
         var (second, decoded) = Counted([order]);
@@ -149,8 +153,8 @@ public sealed class CacheTests : Studio
     public void Two_builds_at_once_agree_and_leave_nothing_behind()
     {
         var orders = Orders(12);
-        var outcomes = new ImmutableArray<PhotoOutcome>[4];
-        Parallel.For(0, 4, new ParallelOptions { MaxDegreeOfParallelism = 4 }, run => outcomes[run] = Run(new Darkroom(CacheFolder, workers: 2), orders));
+        var outcomes = new ImmutableArray<PhotoResult>[4];
+        Parallel.For(0, 4, new ParallelOptions { MaxDegreeOfParallelism = 4 }, run => outcomes[run] = Run(new PhotoProcessor(CacheFolder, workers: 2), orders));
 
         Assert.All(outcomes, outcome => Assert.Equal(outcomes[0], outcome));
         AssertNamedByContent(outcomes[0]);
@@ -162,8 +166,8 @@ public sealed class CacheTests : Studio
     public void Workers_folders_and_runs_make_no_difference_to_the_bytes()
     {
         var orders = Orders(6);
-        var one = Run(new Darkroom(PathOf("one"), workers: 1), orders);
-        var two = Run(new Darkroom(PathOf("two"), workers: 3), orders);
+        var one = Run(new PhotoProcessor(PathOf("one"), workers: 1), orders);
+        var two = Run(new PhotoProcessor(PathOf("two"), workers: 3), orders);
 
         Assert.Equal(Names(one), Names(two));
         Assert.Equal(Names(one).Distinct().Count(), Names(one).Length);
@@ -182,7 +186,7 @@ public sealed class CacheTests : Studio
         Assert.Equal(before, Counted([order]).Outcomes);
 
         File.SetLastWriteTimeUtc(PathOf("0.jpg"), time.AddTicks(1));
-        Assert.IsType<SpoiledPhoto>(Counted([order]).Outcomes[0]);
+        Assert.IsType<UnusablePhoto>(Counted([order]).Outcomes[0]);
     }
 
     /// <summary>Within two seconds of its last change a file may change again unseen: no card is kept of it.</summary>
@@ -192,7 +196,7 @@ public sealed class CacheTests : Studio
         var order = Orders(1)[0];
         var time = new DateTime(2026, 5, 12, 10, 0, 0, DateTimeKind.Utc);
         File.SetLastWriteTimeUtc(PathOf("0.jpg"), time);
-        Run(new Darkroom(CacheFolder, clock: new Clock(time.AddSeconds(age))), [order]);
+        Run(new PhotoProcessor(CacheFolder, clock: new Clock(time.AddSeconds(age))), [order]);
 
         Assert.Equal(kept, Directory.Exists(Path.Combine(CacheFolder, "originals")));
     }
@@ -203,10 +207,10 @@ public sealed class CacheTests : Studio
         Assert.SkipWhen(OperatingSystem.IsWindows(), "links need a privilege there");
         Orders(2);
         File.CreateSymbolicLink(PathOf("link.jpg"), PathOf("0.jpg"));
-        var before = Counted([new PhotoOrder(Source("link.jpg"), Recipe)]).Outcomes[0];
+        var before = Counted([new PhotoRequest(Source("link.jpg"), Recipe)]).Outcomes[0];
         File.Copy(PathOf("1.jpg"), PathOf("0.jpg"), overwrite: true);
 
-        Assert.NotEqual(before, Counted([new PhotoOrder(Source("link.jpg"), Recipe)]).Outcomes[0]);
+        Assert.NotEqual(before, Counted([new PhotoRequest(Source("link.jpg"), Recipe)]).Outcomes[0]);
     }
 
     [Fact]
@@ -218,12 +222,12 @@ public sealed class CacheTests : Studio
         foreach (var warm in new[] { true, false })
         {
             if (!warm) Directory.Delete(CacheFolder, recursive: true);
-            var spoiled = Assert.IsType<SpoiledPhoto>(Counted([Stating(new string('0', 64))]).Outcomes[0]);
-            Assert.Equal(PhotoFault.ChecksumMismatch, spoiled.Fault);
+            var spoiled = Assert.IsType<UnusablePhoto>(Counted([Stating(new string('0', 64))]).Outcomes[0]);
+            Assert.Equal(PhotoError.ChecksumMismatch, spoiled.Fault);
             Assert.Contains(sha256, spoiled.Reason, StringComparison.Ordinal);
         }
 
-        PhotoOrder Stating(string stated) => order with { Source = order.Source with { Sha256 = stated } };
+        PhotoRequest Stating(string stated) => order with { Source = order.Source with { Sha256 = stated } };
     }
 
     [Fact]
@@ -231,11 +235,11 @@ public sealed class CacheTests : Studio
     {
         Orders(1);
         Write("bad.jpg", "no photo"u8);
-        var outcomes = new Darkroom(CacheFolder).InspectAll([Source("0.jpg"), Source("bad.jpg"), Source("none.jpg")], null, TestContext.Current.CancellationToken);
+        var outcomes = new PhotoProcessor(CacheFolder).InspectAll([Source("0.jpg"), Source("bad.jpg"), Source("none.jpg")], null, TestContext.Current.CancellationToken);
 
         Assert.Equal((300, 200), (Assert.IsType<InspectedPhoto>(outcomes[0]).Reading.Width, ((InspectedPhoto)outcomes[0]).Reading.Height));
-        Assert.Equal(PhotoFault.Unreadable, Assert.IsType<SpoiledPhoto>(outcomes[1]).Fault);
-        Assert.Equal(PhotoFault.Missing, Assert.IsType<SpoiledPhoto>(outcomes[2]).Fault);
+        Assert.Equal(PhotoError.Unreadable, Assert.IsType<UnusablePhoto>(outcomes[1]).Fault);
+        Assert.Equal(PhotoError.Missing, Assert.IsType<UnusablePhoto>(outcomes[2]).Fault);
         Assert.False(Directory.Exists(Path.Combine(CacheFolder, "portfolios")));
     }
 
@@ -244,7 +248,7 @@ public sealed class CacheTests : Studio
     {
         var orders = Orders(8);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
-        Assert.ThrowsAny<OperationCanceledException>(() => new Darkroom(CacheFolder, workers: 1).DevelopAll(orders, new Stopper(stop, after: 3), stop.Token));
+        Assert.ThrowsAny<OperationCanceledException>(() => new PhotoProcessor(CacheFolder, workers: 1).DevelopAll(orders, new Stopper(stop, after: 3), stop.Token));
 
         Assert.InRange(Counted(orders).Decoded, 1, 5);
     }
@@ -253,7 +257,7 @@ public sealed class CacheTests : Studio
     public void A_folder_that_cannot_be_written_is_no_photo_s_fault()
     {
         File.WriteAllText(PathOf("file"), "");
-        Assert.ThrowsAny<IOException>(() => Run(new Darkroom(PathOf("file")), Orders(2)));
+        Assert.ThrowsAny<IOException>(() => Run(new PhotoProcessor(PathOf("file")), Orders(2)));
     }
 
     [Fact]
@@ -261,9 +265,9 @@ public sealed class CacheTests : Studio
     {
         var drafts = Directory.CreateDirectory(Path.Combine(CacheFolder, "drafts")).FullName;
         File.WriteAllText(Path.Combine(drafts, "left"), "");
-        _ = new Darkroom(CacheFolder);
+        _ = new PhotoProcessor(CacheFolder);
         Assert.Single(Directory.EnumerateFiles(drafts));
-        _ = new Darkroom(CacheFolder, clock: new Clock(DateTime.UtcNow.AddDays(2)));
+        _ = new PhotoProcessor(CacheFolder, clock: new Clock(DateTime.UtcNow.AddDays(2)));
         Assert.Empty(Directory.EnumerateFiles(drafts));
     }
 
@@ -272,8 +276,8 @@ public sealed class CacheTests : Studio
     public async Task Drafts_in_hand_are_not_swept()
     {
         var orders = Orders(24);
-        var run = Task.Run(() => Run(new Darkroom(CacheFolder, workers: 2), orders), TestContext.Current.CancellationToken);
-        while (!run.IsCompleted) _ = new Darkroom(CacheFolder);
+        var run = Task.Run(() => Run(new PhotoProcessor(CacheFolder, workers: 2), orders), TestContext.Current.CancellationToken);
+        while (!run.IsCompleted) _ = new PhotoProcessor(CacheFolder);
 
         Assert.All(await run, outcome => Assert.IsType<DevelopedPhoto>(outcome));
     }
@@ -293,35 +297,35 @@ public sealed class CacheTests : Studio
         [
             new(), new() { Watermark = "" }, new() { Watermark = "2:ab" }, new() { Watermark = "ab" }, new() { Rights = new PhotoRights("ab", "c") },
             new() { Rights = new PhotoRights("a", "bc") }, new() { Rights = new PhotoRights(null, "abc") }, new() { Widths = [2400, 1280] },
-            new() { Redactions = [new PartBox(0, 0, 1, 1)] }, new() { Regions = [new PartBox(0, 0, 1, 1)] }, new() { Redactions = [new PartBox(0, 0, 1, 1), new PartBox(0, 0, 1, 1)] },
+            new() { Redactions = [new FractionBox(0, 0, 1, 1)] }, new() { Regions = [new FractionBox(0, 0, 1, 1)] }, new() { Redactions = [new FractionBox(0, 0, 1, 1), new FractionBox(0, 0, 1, 1)] },
         ];
         Assert.Equal(recipes.Length, recipes.Select(recipe => recipe.KeyFor(sha256)).Distinct().Count());
         Assert.Equal(new PhotoRecipe().KeyFor(sha256), new PhotoRecipe { Widths = [480, 1280, 2400, 480] }.KeyFor(sha256));
     }
 
-    private (ImmutableArray<PhotoOutcome> Outcomes, int Decoded) Counted(IReadOnlyList<PhotoOrder> orders)
+    private (ImmutableArray<PhotoResult> Outcomes, int Decoded) Counted(IReadOnlyList<PhotoRequest> orders)
     {
         var tally = new Tally();
-        var outcomes = Run(new Darkroom(CacheFolder, workers: 2), orders, tally);
+        var outcomes = Run(new PhotoProcessor(CacheFolder, workers: 2), orders, tally);
         return (outcomes, tally.Decoded);
     }
 
     /// <summary>Originals that differ, last changed an hour ago.</summary>
-    private PhotoOrder[] Orders(int count) =>
+    private PhotoRequest[] Orders(int count) =>
     [
         .. Enumerable.Range(0, count).Select(i =>
         {
             using var scene = Picture.Scene(300, 200 + i);
             var name = Save(scene, $"{i}.jpg");
             File.SetLastWriteTimeUtc(PathOf(name), DateTime.UtcNow.AddHours(-1));
-            return new PhotoOrder(Source(name), Recipe);
+            return new PhotoRequest(Source(name), Recipe);
         }),
     ];
 
-    private static string[] Names(ImmutableArray<PhotoOutcome> outcomes) =>
+    private static string[] Names(ImmutableArray<PhotoResult> outcomes) =>
         [.. outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All).Select(derivative => derivative.Sha256)];
 
-    private static void AssertNamedByContent(ImmutableArray<PhotoOutcome> outcomes) => Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All),
+    private static void AssertNamedByContent(ImmutableArray<PhotoResult> outcomes) => Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All),
         derivative => Assert.Equal(derivative.Sha256, Convert.ToHexStringLower(SHA256.HashData(derivative.Read()))));
 
     private IEnumerable<string> Kept => Directory.EnumerateFiles(CacheFolder, "*.portfolio", SearchOption.AllDirectories);

@@ -1,3 +1,4 @@
+using Archive.Photos.Caching;
 using NetVips;
 using Xunit;
 

@@ -1,3 +1,6 @@
+using Archive.Photos.Caching;
+using Archive.Photos.Measures;
+using Archive.Photos.Processing;
 using CsCheck;
 using NetVips;
 using Xunit;
@@ -75,7 +78,7 @@ public sealed class CopyTests : Studio
         var bytes = image.WriteToBuffer(".jpg");
         string[] names = [Write("a.jpg", bytes), Write("copy of a.jpg", bytes), Write("same size.jpg", Altered(bytes)), Write("b.jpg", [.. bytes, 0]), Write("c.jpg", [.. bytes, 0]), Write("d.jpg", [.. bytes, 0, 0])];
         foreach (var name in names) File.SetLastWriteTimeUtc(PathOf(name), DateTime.UtcNow.AddHours(-1));
-        var found = new Darkroom(CacheFolder).ChecksumsOfCopies([.. names.Select(Source), Source("none.jpg")], i => i is 0 or 5 or 6, TestContext.Current.CancellationToken);
+        var found = new PhotoProcessor(CacheFolder).ChecksumsOfCopies([.. names.Select(Source), Source("none.jpg")], i => i is 0 or 5 or 6, TestContext.Current.CancellationToken);
 
         Assert.Equal(found[0], found[1]);
         Assert.NotNull(found[0]);
@@ -101,7 +104,7 @@ public sealed class CopyTests : Studio
     private Miniature MiniatureOf(Image image, string name)
     {
         var options = name.EndsWith("jpg", StringComparison.Ordinal) ? "[Q=60]" : "";
-        var outcome = new Darkroom(CacheFolder).MeasureAll([Source(Save(image, name, options))], null, TestContext.Current.CancellationToken)[0];
+        var outcome = new PhotoProcessor(CacheFolder).MeasureAll([Source(Save(image, name, options))], null, TestContext.Current.CancellationToken)[0];
         return Assert.IsType<MeasuredPhoto>(outcome).Measures.Miniature;
     }
 

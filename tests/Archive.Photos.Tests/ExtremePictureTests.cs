@@ -1,5 +1,9 @@
 using System.Buffers.Binary;
 using Archive.Diagnostics;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
+using Archive.Photos.Rights;
 using NetVips;
 using Xunit;
 
@@ -12,8 +16,8 @@ public sealed class ExtremePictureTests : Studio
     private static readonly PhotoRecipe Full = new()
     {
         Watermark = "Marrow Point Radio Trust, CC BY 4.0",
-        Redactions = [new PartBox(0, 0.9, 1, 0.1)],
-        Regions = [new PartBox(0.5, 0, 0.5, 1)],
+        Redactions = [new FractionBox(0, 0.9, 1, 0.1)],
+        Regions = [new FractionBox(0.5, 0, 0.5, 1)],
         Rights = new PhotoRights("A picture", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0"),
     };
 
@@ -47,7 +51,7 @@ public sealed class ExtremePictureTests : Studio
             using var read = Image.NewFromBuffer(derivative.Read());
             Assert.Equal((derivative.Width, derivative.Height), (read.Width, read.Height));
         });
-        var darkroom = new Darkroom(Path.Combine(CacheFolder, "other"));
+        var darkroom = new PhotoProcessor(Path.Combine(CacheFolder, "other"));
         Assert.IsType<MeasuredPhoto>(darkroom.MeasureAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
         Assert.IsType<ScannedPhoto>(darkroom.ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
     }
@@ -100,12 +104,12 @@ public sealed class ExtremePictureTests : Studio
         var record = new SourceText("photos/row2.yaml", "- id: P-1\n  file: a.jpg\n");
         Assert.All(new Exception[] { new VipsException("any"), new ArgumentException("any"), new FormatException(), new InvalidOperationException(), new OverflowException() }, thrown =>
         {
-            var outcome = Darkroom.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown).Photo;
-            var told = Assert.IsType<SpoiledPhoto>(outcome).At(new SourceSpan(record, 18, 5));
+            var outcome = PhotoProcessor.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown).Photo;
+            var told = Assert.IsType<UnusablePhoto>(outcome).At(new SourceSpan(record, 18, 5));
             Assert.Equal(("AF0714", Severity.Error), (told.Code, told.Severity));
         });
         Assert.All(new Exception[] { new IOException(), new UnauthorizedAccessException(), new OperationCanceledException(), new DllNotFoundException() }, thrown =>
-            Assert.Throws(thrown.GetType(), () => Darkroom.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown)));
+            Assert.Throws(thrown.GetType(), () => PhotoProcessor.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown)));
     }
 
     // Animation control and a frame that no decoder of the still picture looks at (PNG, third edition, 11.3.5), before the picture's own data.
@@ -114,6 +118,6 @@ public sealed class ExtremePictureTests : Studio
         var at = png.AsSpan().IndexOf("IDAT"u8) - 4;
         var control = new byte[8];
         BinaryPrimitives.WriteInt32BigEndian(control, frames);
-        return [.. png[..at], .. PngChunk.Of("acTL"u8, control), .. png[at..]];
+        return [.. png[..at], .. PngChunk.Write("acTL"u8, control), .. png[at..]];
     }
 }

@@ -2,6 +2,10 @@ using System.Buffers.Binary;
 using System.Diagnostics;
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Pages;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using NetVips;
 using Xunit;
 
@@ -28,7 +32,7 @@ public sealed class HostileFileTests : Studio
     public void A_file_that_is_no_photo_is_called_what_it_is(string content, string told)
     {
         var spoiled = Spoil(Write("a.jpg", Encoding.UTF8.GetBytes(content)));
-        Assert.Equal(PhotoFault.Unreadable, spoiled.Fault);
+        Assert.Equal(PhotoError.Unreadable, spoiled.Fault);
         Assert.Contains(told, spoiled.Reason, StringComparison.Ordinal);
         Assert.Equal("photos/a.jpg", spoiled.Path);
     }
@@ -36,11 +40,11 @@ public sealed class HostileFileTests : Studio
     [Fact]
     public void Nothing_is_there()
     {
-        Assert.Equal((PhotoFault.Missing, "is missing"), Told(Spoil("none.jpg")));
-        Assert.Equal((PhotoFault.Missing, "is missing"), Told(Spoil("no/such/folder/none.jpg")));
-        Assert.Equal((PhotoFault.Unreadable, "is empty"), Told(Spoil(Write("a.jpg", []))));
+        Assert.Equal((PhotoError.Missing, "is missing"), Told(Spoil("none.jpg")));
+        Assert.Equal((PhotoError.Missing, "is missing"), Told(Spoil("no/such/folder/none.jpg")));
+        Assert.Equal((PhotoError.Unreadable, "is empty"), Told(Spoil(Write("a.jpg", []))));
         Directory.CreateDirectory(PathOf("folder.jpg"));
-        Assert.Equal((PhotoFault.Unreadable, "is a folder, not a file"), Told(Spoil("folder.jpg")));
+        Assert.Equal((PhotoError.Unreadable, "is a folder, not a file"), Told(Spoil("folder.jpg")));
     }
 
     /// <summary>A device has no end and a pipe no beginning: neither may be waited for.</summary>
@@ -49,12 +53,12 @@ public sealed class HostileFileTests : Studio
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "there are none on Windows");
         File.CreateSymbolicLink(PathOf("zero.jpg"), "/dev/zero");
-        Assert.Equal(PhotoFault.Unreadable, Spoil("zero.jpg").Fault);
+        Assert.Equal(PhotoError.Unreadable, Spoil("zero.jpg").Fault);
         using var made = Process.Start("mkfifo", PathOf("pipe.jpg"));
         made.WaitForExit();
-        Assert.Equal(PhotoFault.Unreadable, Spoil("pipe.jpg").Fault);
+        Assert.Equal(PhotoError.Unreadable, Spoil("pipe.jpg").Fault);
         File.CreateSymbolicLink(PathOf("loop.jpg"), PathOf("loop.jpg"));
-        Assert.IsType<SpoiledPhoto>(Outcome("loop.jpg"));
+        Assert.IsType<UnusablePhoto>(Outcome("loop.jpg"));
     }
 
     [Fact]
@@ -84,12 +88,12 @@ public sealed class HostileFileTests : Studio
         var whole = image.WriteToBuffer("." + format);
         var spoiled = Spoil(Write("a.jpg", whole.AsSpan(0, (int)(whole.Length * part))));
 
-        Assert.Equal(PhotoFault.Unreadable, spoiled.Fault);
+        Assert.Equal(PhotoError.Unreadable, spoiled.Fault);
         Assert.Matches("damaged (Jpeg|Png|WebP|Tiff)", spoiled.Reason);
 
         // Told by a look alone, too; but TIFF says nowhere how long it is.
-        var looked = new Darkroom(CacheFolder).InspectAll([Source("a.jpg")], null, TestContext.Current.CancellationToken);
-        if (format != "tif") Assert.Equal(spoiled.Reason, Assert.IsType<SpoiledPhoto>(Assert.Single(looked)).Reason);
+        var looked = new PhotoProcessor(CacheFolder).InspectAll([Source("a.jpg")], null, TestContext.Current.CancellationToken);
+        if (format != "tif") Assert.Equal(spoiled.Reason, Assert.IsType<UnusablePhoto>(Assert.Single(looked)).Reason);
     }
 
     /// <summary>Half a megabyte of header that promises 900 million pixels: refused before any is made room for.</summary>
@@ -105,10 +109,10 @@ public sealed class HostileFileTests : Studio
         Assert.All(new[] { "giant.png", "giant.tif", "giant.jpg" }, name =>
         {
             var spoiled = Spoil(name);
-            Assert.Equal(PhotoFault.TooLarge, spoiled.Fault); // Told as AF0704.
+            Assert.Equal(PhotoError.TooLarge, spoiled.Fault); // Told as AF0704.
             Assert.StartsWith("is 30000 x 30000 px", spoiled.Reason, StringComparison.Ordinal);
         });
-        Assert.Equal(PhotoFault.TooLarge, Spoil("long.png").Fault);
+        Assert.Equal(PhotoError.TooLarge, Spoil("long.png").Fault);
         Assert.True(Process.GetCurrentProcess().PeakWorkingSet64 - before < 200_000_000);
     }
 
@@ -119,7 +123,7 @@ public sealed class HostileFileTests : Studio
     {
         Write("held.png", PngHeader(16_000, 16_000, depth: 16, interlaced: true));
         var spoiled = Spoil("held.png");
-        Assert.Equal(PhotoFault.TooLarge, spoiled.Fault);
+        Assert.Equal(PhotoError.TooLarge, spoiled.Fault);
         Assert.Contains("interlacing", spoiled.Reason, StringComparison.Ordinal);
     }
 
@@ -145,32 +149,32 @@ public sealed class HostileFileTests : Studio
         using var image = Picture.Scene(300, 200);
         Save(image, "good.jpg");
         Write("bad.jpg", "no photo"u8);
-        PhotoOrder[] orders = [.. Enumerable.Range(0, 40).Select(i => new PhotoOrder(Source(i % 3 == 0 ? "bad.jpg" : i % 3 == 1 ? "good.jpg" : "none.jpg"), Plain))];
+        PhotoRequest[] orders = [.. Enumerable.Range(0, 40).Select(i => new PhotoRequest(Source(i % 3 == 0 ? "bad.jpg" : i % 3 == 1 ? "good.jpg" : "none.jpg"), Plain))];
         var tally = new Tally();
-        var outcomes = Run(new Darkroom(CacheFolder, workers: 4), orders, tally);
+        var outcomes = Run(new PhotoProcessor(CacheFolder, workers: 4), orders, tally);
 
         Assert.Equal(40, tally.Done);
         for (var i = 0; i < 40; i++)
         {
             if (i % 3 == 1) Assert.IsType<DevelopedPhoto>(outcomes[i]);
-            else Assert.Equal(i % 3 == 0 ? PhotoFault.Unreadable : PhotoFault.Missing, Assert.IsType<SpoiledPhoto>(outcomes[i]).Fault);
+            else Assert.Equal(i % 3 == 0 ? PhotoError.Unreadable : PhotoError.Missing, Assert.IsType<UnusablePhoto>(outcomes[i]).Fault);
         }
     }
 
     [Theory]
-    [InlineData(PhotoFault.Missing, "AF0701"), InlineData(PhotoFault.Unreadable, "AF0702"), InlineData(PhotoFault.ChecksumMismatch, "AF0703")]
-    [InlineData(PhotoFault.TooLarge, "AF0704"), InlineData(PhotoFault.NotStripped, "AF0712")]
-    public void A_fault_is_told_at_the_record_s_line(PhotoFault fault, string code)
+    [InlineData(PhotoError.Missing, "AF0701"), InlineData(PhotoError.Unreadable, "AF0702"), InlineData(PhotoError.ChecksumMismatch, "AF0703")]
+    [InlineData(PhotoError.TooLarge, "AF0704"), InlineData(PhotoError.NotStripped, "AF0712")]
+    public void A_fault_is_told_at_the_record_s_line(PhotoError fault, string code)
     {
         var record = new SourceText("photos/row2.yaml", "- id: P-1\n  file: a.jpg\n");
-        var told = new SpoiledPhoto("photos/a.jpg", fault, "is so").At(new SourceSpan(record, 18, 5));
+        var told = new UnusablePhoto("photos/a.jpg", fault, "is so").At(new SourceSpan(record, 18, 5));
 
         Assert.Equal((code, Severity.Error, "photo `photos/a.jpg` is so"), (told.Code, told.Severity, told.Message));
         Assert.Equal("photos/row2.yaml:2:9", told.Span.ToString());
-        Assert.NotNull(FaultPage.Of(code));
+        Assert.NotNull(DiagnosticPage.Read(code));
     }
 
-    private static (PhotoFault Fault, string Reason) Told(SpoiledPhoto spoiled) => (spoiled.Fault, spoiled.Reason);
+    private static (PhotoError Fault, string Reason) Told(UnusablePhoto spoiled) => (spoiled.Fault, spoiled.Reason);
 
     private static byte[] PngHeader(int width, int height, byte depth = 8, bool interlaced = false)
     {
@@ -178,7 +182,7 @@ public sealed class HostileFileTests : Studio
         BinaryPrimitives.WriteInt32BigEndian(header, width);
         BinaryPrimitives.WriteInt32BigEndian(header.AsSpan(4), height);
         (header[8], header[9], header[12]) = (depth, 2, (byte)(interlaced ? 1 : 0));
-        return [0x89, .. "PNG"u8, 13, 10, 26, 10, .. PngChunk.Of("IHDR"u8, header), .. PngChunk.Of("IDAT"u8, [])];
+        return [0x89, .. "PNG"u8, 13, 10, 26, 10, .. PngChunk.Write("IHDR"u8, header), .. PngChunk.Write("IDAT"u8, [])];
     }
 
     private static byte[] TiffHeader(int width, int height)

@@ -1,3 +1,5 @@
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using Xunit;
 
 namespace Archive.Photos.Tests;
@@ -64,10 +66,10 @@ public sealed class LetteringTests : Studio
     {
         var boxes = regions.Split(", ", StringSplitOptions.RemoveEmptyEntries).Select(region => region switch
         {
-            "right bottom" => new PartBox(0.9, 0.9, 0.05, 0.08),
-            "left bottom" => new PartBox(0.02, 0.95, 0.05, 0.04),
-            "right top" => new PartBox(0.8, 0.01, 0.05, 0.02),
-            _ => new PartBox(0, 0, 1, 1),
+            "right bottom" => new FractionBox(0.9, 0.9, 0.05, 0.08),
+            "left bottom" => new FractionBox(0.02, 0.95, 0.05, 0.04),
+            "right top" => new FractionBox(0.8, 0.01, 0.05, 0.02),
+            _ => new FractionBox(0, 0, 1, 1),
         });
         using var image = Picture.Flat(1400, 900, 200, 200, 200);
         var photo = Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = Line, Regions = [.. boxes] });
@@ -85,8 +87,8 @@ public sealed class LetteringTests : Studio
     public void A_line_is_never_markup(string line)
     {
         using var print = Picture.Flat(900, 300, 128, 128, 128);
-        using var plate = Plate.Of(print);
-        Lettering.Stamp(plate, line, []);
+        using var plate = PixelBuffer.From(print);
+        CreditLine.Stamp(plate, line, []);
         Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(plate.View.WriteToMemory<byte>()));
         Assert.NotEqual(Width(line), Width(line.Replace("<", "", StringComparison.Ordinal).Replace("&", "", StringComparison.Ordinal) + "x"));
     }
@@ -97,7 +99,7 @@ public sealed class LetteringTests : Studio
     {
         using var image = Picture.Flat(480, 320, 90, 90, 90);
         var longLine = new string('M', 30) + " " + new string('W', 60) + " " + new string('i', 28);
-        Assert.Null(Watermark.Unfit(longLine));
+        Assert.Null(CreditText.Unfit(longLine));
         var pixels = Picture.Read(Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = longLine }).Derivatives[0]);
         Assert.Contains(Corner(pixels, 400, 80), shade => shade > 200);
         Assert.True(pixels[240, 100].R < 100);
@@ -115,20 +117,20 @@ public sealed class LetteringTests : Studio
 
     [Theory]
     [InlineData("Marrow Point Radio Trust, CC BY 4.0"), InlineData("© Zażółć gęślą jaźń — Ærøskøbing, Ωμέγα, Ёлка, Việt Nam")]
-    public void Letters_the_font_has_are_fit(string line) => Assert.Null(Watermark.Unfit(line));
+    public void Letters_the_font_has_are_fit(string line) => Assert.Null(CreditText.Unfit(line));
 
     [Theory]
     [InlineData("記録", "U+8A18"), InlineData("ok \U0001F600", "U+1F600"), InlineData("\u0634", "U+0634")]
-    public void Letters_the_font_lacks_are_told(string line, string told) => Assert.Contains(told, Watermark.Unfit(line), StringComparison.Ordinal);
+    public void Letters_the_font_lacks_are_told(string line, string told) => Assert.Contains(told, CreditText.Unfit(line), StringComparison.Ordinal);
 
     [Fact]
-    public void A_line_too_long_to_read_is_told() => Assert.Contains("121 characters", Watermark.Unfit(new string('x', 121)), StringComparison.Ordinal);
+    public void A_line_too_long_to_read_is_told() => Assert.Contains("121 characters", CreditText.Unfit(new string('x', 121)), StringComparison.Ordinal);
 
     private static int Width(string line)
     {
         using var print = Picture.Flat(2000, 300, 128, 128, 128);
-        using var plate = Plate.Of(print);
-        Lettering.Stamp(plate, line, []);
+        using var plate = PixelBuffer.From(print);
+        CreditLine.Stamp(plate, line, []);
         var pixels = Pixels.Of(plate.View);
         return Enumerable.Range(0, 2000).Count(x => pixels[x, 297].R < 128);
     }

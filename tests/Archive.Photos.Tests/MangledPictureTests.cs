@@ -1,3 +1,6 @@
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
+using Archive.Photos.Rights;
 using CsCheck;
 using Xunit;
 
@@ -9,8 +12,8 @@ public sealed class MangledPictureTests : Studio
     private static readonly PhotoRecipe Full = new()
     {
         Watermark = "Marrow Point Radio Trust",
-        Redactions = [new PartBox(0.1, 0.1, 0.3, 0.3)],
-        Regions = [new PartBox(0.5, 0.5, 0.5, 0.5)],
+        Redactions = [new FractionBox(0.1, 0.1, 0.3, 0.3)],
+        Regions = [new FractionBox(0.5, 0.5, 0.5, 0.5)],
         Rights = new PhotoRights("A picture", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0"),
     };
 
@@ -30,20 +33,20 @@ public sealed class MangledPictureTests : Studio
         var sound = Sample.Noted(kind == "turned" ? "colour" : kind, format, kind == "turned" ? 6 : 1);
         var head = Math.Min(sound.Length, 1500);
         var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
-        var darkroom = new Darkroom(CacheFolder);
+        var darkroom = new PhotoProcessor(CacheFolder);
         Assert.All(Everything(darkroom, sound), outcome => Assert.IsType<ReadPhoto>(outcome, exactMatch: false));
         wound.List[1, 8].Sample(wounds => Assert.All(Everything(darkroom, Mangled(sound, wounds)), Assert.NotNull), iter: 60, threads: 1);
     }
 
     // Each step on its own, for one that fails early must not hide what a later one would do.
-    private PhotoOutcome[] Everything(Darkroom darkroom, byte[] bytes)
+    private PhotoResult[] Everything(PhotoProcessor darkroom, byte[] bytes)
     {
         var source = Source(Write("mangled.jpg", bytes));
         var token = TestContext.Current.CancellationToken;
-        PhotoOutcome[] outcomes =
+        PhotoResult[] outcomes =
         [
             .. darkroom.InspectAll([source], null, token), .. darkroom.MeasureAll([source], null, token),
-            .. darkroom.ScanAll([source], null, token), .. darkroom.DevelopAll([new PhotoOrder(source, Full)], null, token),
+            .. darkroom.ScanAll([source], null, token), .. darkroom.DevelopAll([new PhotoRequest(source, Full)], null, token),
             .. darkroom.FindNotes([source], token), .. darkroom.StripAll([source], token),
         ];
         return outcomes;

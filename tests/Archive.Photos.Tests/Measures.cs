@@ -1,5 +1,9 @@
 using System.Diagnostics;
 using System.Globalization;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
+using Archive.Photos.Rights;
 using NetVips;
 using Xunit;
 
@@ -18,7 +22,7 @@ public sealed class Measures : Studio
     private static readonly PhotoRecipe Recipe = new()
     {
         Watermark = "Marrow Point Radio Trust, CC BY 4.0",
-        Redactions = [new PartBox(0.7, 0.1, 0.2, 0.05)],
+        Redactions = [new FractionBox(0.7, 0.1, 0.2, 0.05)],
         Rights = new PhotoRights("Rear of frame 5", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/"),
     };
 
@@ -27,15 +31,15 @@ public sealed class Measures : Studio
     [Theory(Explicit = true), MemberData(nameof(Workers))]
     public void The_darkroom(int workers)
     {
-        var orders = Album().Select(path => new PhotoOrder(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
+        var orders = Album().Select(path => new PhotoRequest(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
         Warm();
         var cold = Meter.Start();
-        Assert.All(Run(new Darkroom(CacheFolder, workers), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
+        Assert.All(Run(new PhotoProcessor(CacheFolder, workers), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
         Tell($"darkroom, {workers} workers, cold", cold);
         for (var i = 0; i < 2; i++)
         {
             var warm = Meter.Start();
-            Run(new Darkroom(CacheFolder, workers), orders);
+            Run(new PhotoProcessor(CacheFolder, workers), orders);
             Tell($"darkroom, {workers} workers, unchanged", warm);
         }
     }
@@ -44,9 +48,9 @@ public sealed class Measures : Studio
     [Fact(Explicit = true)]
     public void Memory_at_50_megapixels()
     {
-        var orders = Album(8660, 5773).Take(8).Select(path => new PhotoOrder(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
+        var orders = Album(8660, 5773).Take(8).Select(path => new PhotoRequest(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
         var meter = Meter.Start();
-        Assert.All(Run(new Darkroom(CacheFolder, workers: 2), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
+        Assert.All(Run(new PhotoProcessor(CacheFolder, workers: 2), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
         Tell("50 megapixels, 2 workers", meter, orders.Length);
     }
 
@@ -64,21 +68,21 @@ public sealed class Measures : Studio
     /// <summary>The same files by the shortest way: no checksum, no notes of the camera, no cache, no measures, no checks.</summary>
     private static void Bare(string path, string name)
     {
-        var rights = RightsPacket.Of(Recipe.Rights)!;
+        var rights = XmpPacket.Write(Recipe.Rights)!;
         using var loaded = Image.Jpegload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning);
-        var turn = Turn.Of((Orientation)(int)loaded.Get("orientation"));
-        using var bench = new Bench();
+        var turn = OrientationTransform.From((Orientation)(int)loaded.Get("orientation"));
+        using var bench = new ImageScope();
         using var memory = loaded.CopyMemory();
         using var upright = turn == default ? memory.Copy() : turn.Upright(bench, memory).CopyMemory();
         var box = Recipe.Redactions[0].On(upright.Width, upright.Height);
         using var whole = upright.Mutate(picture => picture.DrawRect([0, 0, 0], box.Left, box.Top, box.Width, box.Height, fill: true));
-        var pyramid = new Pyramid(whole.Width, whole.Height);
-        var level = bench.Lay(whole.Copy());
+        var pyramid = new TilePyramid(whole.Width, whole.Height);
+        var level = bench.Track(whole.Copy());
         Image? widest = null;
         foreach (var scale in pyramid.ScaleFactors)
         {
-            if (scale > 1) level = bench.Lay(bench.Lay(level.Shrink(2, 2, ceil: true)).CopyMemory());
-            if (scale == 2) widest = bench.Lay(bench.Lay(level.Resize(2400.0 / level.Width)).CopyMemory());
+            if (scale > 1) level = bench.Track(bench.Track(level.Shrink(2, 2, ceil: true)).CopyMemory());
+            if (scale == 2) widest = bench.Track(bench.Track(level.Resize(2400.0 / level.Width)).CopyMemory());
             var marked = Marked(bench, level, rights);
             foreach (var tile in pyramid.TilesAt(scale))
             {
@@ -89,23 +93,23 @@ public sealed class Measures : Studio
 
         foreach (var width in Recipe.Widths)
         {
-            var print = Marked(bench, width == widest!.Width ? widest : bench.Lay(bench.Lay(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
-            print.Jpegsave(Named(name, Pyramid.PathOfWhole(print.Width, print.Height, "jpg")), q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
-            if (width <= 1280) print.Webpsave(Named(name, Pyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
+            var print = Marked(bench, width == widest!.Width ? widest : bench.Track(bench.Track(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
+            print.Jpegsave(Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "jpg")), q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
+            if (width <= 1280) print.Webpsave(Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
         }
     }
 
     private static string Named(string name, string path) => $"{name}-{path.Replace('/', '_')}";
 
-    private static Image Marked(Bench bench, Image image, byte[] rights)
+    private static Image Marked(ImageScope bench, Image image, byte[] rights)
     {
         var letters = Math.Max(13, image.Width / 90);
-        var text = bench.Lay(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
+        var text = bench.Track(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
         var (width, height) = (text.Width + letters, text.Height + letters);
-        var ground = bench.Lay(image.Crop(image.Width - width, image.Height - height, width, height));
-        var dark = bench.Lay(bench.Lay(ground * 0.4).Cast(Enums.BandFormat.Uchar));
-        var strip = bench.Lay(bench.Lay(text.Embed(letters / 2, letters / 2, width, height)).Ifthenelse((double[])[255, 255, 255], dark, blend: true));
-        return bench.Lay(bench.Lay(image.Insert(strip, image.Width - width, image.Height - height)).Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
+        var ground = bench.Track(image.Crop(image.Width - width, image.Height - height, width, height));
+        var dark = bench.Track(bench.Track(ground * 0.4).Cast(Enums.BandFormat.Uchar));
+        var strip = bench.Track(bench.Track(text.Embed(letters / 2, letters / 2, width, height)).Ifthenelse((double[])[255, 255, 255], dark, blend: true));
+        return bench.Track(bench.Track(image.Insert(strip, image.Width - width, image.Height - height)).Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
     }
 
     private void Warm()

@@ -1,3 +1,7 @@
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Measures;
+using Archive.Photos.Processing;
 using CsCheck;
 using NetVips;
 using Xunit;
@@ -36,13 +40,13 @@ public sealed class MeasuringTests : Studio
     [Fact]
     public void A_blurred_photo_is_found_among_its_camera_s()
     {
-        var shots = Enumerable.Range(0, 6).Select(i => new Shot($"P-{i}", "K-100", Measured($"{i}.jpg", Grained(i)))).ToList();
+        var shots = Enumerable.Range(0, 6).Select(i => new PhotoSample($"P-{i}", "K-100", Measured($"{i}.jpg", Grained(i)))).ToList();
         using var scene = Grained(6);
         foreach (var (sigma, isBlurred) in new[] { (0.6, false), (3.0, true), (6.0, true) })
         {
             using var soft = scene.Gaussblur(sigma);
             using var cast = soft.Cast(Enums.BandFormat.Uchar);
-            var shot = new Shot("P-6", "K-100", Measured("soft.jpg", cast.Copy(interpretation: Enums.Interpretation.Srgb)));
+            var shot = new PhotoSample("P-6", "K-100", Measured("soft.jpg", cast.Copy(interpretation: Enums.Interpretation.Srgb)));
             Assert.Equal(isBlurred ? ["P-6"] : [], Blur.Among([.. shots, shot]).Select(blurred => blurred.Shot.Id));
             Assert.Empty(Blur.Among([.. shots, shot with { Camera = "another" }]));
         }
@@ -51,7 +55,7 @@ public sealed class MeasuringTests : Studio
     [Theory, InlineData(4, 0), InlineData(5, 1)]
     public void Four_photos_are_too_few_to_judge_by(int photos, int blurred)
     {
-        var shots = Enumerable.Range(0, photos).Select(i => new Shot($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature("")))).ToList();
+        var shots = Enumerable.Range(0, photos).Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature("")))).ToList();
         Assert.Equal(blurred, Blur.Among(shots).Length);
         Assert.Empty(Blur.Among([.. shots.Skip(1), shots[0] with { Measures = shots[0].Measures with { Sharpness = 25 } }]));
     }
@@ -59,7 +63,7 @@ public sealed class MeasuringTests : Studio
     [Theory, InlineData(3, "too dark: 100 %"), InlineData(252, "burnt out: 100 %"), InlineData(120, null)]
     public void Light_is_judged(int shade, string? told)
     {
-        var fault = Exposure.FaultOf(Measured("a.png", Picture.Flat(800, 600, shade, shade, shade)));
+        var fault = Exposure.ProblemOf(Measured("a.png", Picture.Flat(800, 600, shade, shade, shade)));
         if (told is null) Assert.Null(fault);
         else Assert.StartsWith(told, fault, StringComparison.Ordinal);
     }
@@ -75,8 +79,8 @@ public sealed class MeasuringTests : Studio
         using var shifted = scene.Crop(9, 7, scene.Width - 12, scene.Height - 10);
         using var turned = scene.Rot270().Mutate(picture => picture.Set(GValue.GIntType, "orientation", 6));
 
-        foreach (var same in new[] { small, dim, shifted, turned }) Assert.InRange(one.DistanceTo(Measured("same.jpg", same.Copy()).Likeness), 0, LookAlikes.MostApart);
-        for (var i = 2; i < 8; i++) Assert.True(one.DistanceTo(Measured("other.jpg", Grained(i)).Likeness) > 3 * LookAlikes.MostApart);
+        foreach (var same in new[] { small, dim, shifted, turned }) Assert.InRange(one.DistanceTo(Measured("same.jpg", same.Copy()).Likeness), 0, SimilarPhotos.MostApart);
+        for (var i = 2; i < 8; i++) Assert.True(one.DistanceTo(Measured("other.jpg", Grained(i)).Likeness) > 3 * SimilarPhotos.MostApart);
     }
 
     /// <summary>Against comparing every photo with every other.</summary>
@@ -84,29 +88,29 @@ public sealed class MeasuringTests : Studio
     public void Bands_find_every_pair() => Gen.Select(Gen.Int[0, 1000], Gen.Int[2, 60]).Sample((seed, count) =>
     {
         var random = new Random(seed);
-        var shots = new List<Shot>();
+        var shots = new List<PhotoSample>();
         for (var i = 0; i < count; i++)
         {
-            var likeness = i == 0 || random.Next(3) == 0 ? new Likeness((ulong)random.NextInt64(), (ulong)random.NextInt64()) : shots[random.Next(i)].Measures.Likeness;
+            var likeness = i == 0 || random.Next(3) == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : shots[random.Next(i)].Measures.Likeness;
             for (var flips = random.Next(12); flips > 0; flips--)
             {
                 likeness = random.Next(2) == 0 ? likeness with { Across = likeness.Across ^ (1UL << random.Next(64)) } : likeness with { Down = likeness.Down ^ (1UL << random.Next(64)) };
             }
 
-            shots.Add(new Shot($"{i}", "", new PhotoMeasures(1, 1, 0, 0, likeness, new Miniature(""))));
+            shots.Add(new PhotoSample($"{i}", "", new PhotoMeasures(1, 1, 0, 0, likeness, new Miniature(""))));
         }
 
         // Photos that look exactly the same count as one.
         var firsts = shots.GroupBy(shot => shot.Measures.Likeness).Select(group => group.First()).ToList();
         var expected = from i in Enumerable.Range(0, firsts.Count)
                        from j in Enumerable.Range(i + 1, firsts.Count - i - 1)
-                       where firsts[i].Measures.Likeness.DistanceTo(firsts[j].Measures.Likeness) <= LookAlikes.MostApart
+                       where firsts[i].Measures.Likeness.DistanceTo(firsts[j].Measures.Likeness) <= SimilarPhotos.MostApart
                        select (firsts[i].Id, firsts[j].Id);
         var same = from shot in shots
                    let first = firsts.First(other => other.Measures.Likeness == shot.Measures.Likeness)
                    where first != shot
                    select (first.Id, shot.Id);
-        Assert.Equal(expected.Concat(same).ToHashSet(), LookAlikes.Among(shots).Select(pair => (pair.First.Id, pair.Second.Id)).ToHashSet());
+        Assert.Equal(expected.Concat(same).ToHashSet(), SimilarPhotos.Among(shots).Select(pair => (pair.First.Id, pair.Second.Id)).ToHashSet());
     });
 
     /// <summary>Ten thousand photos: a quadratic search would compare fifty million.</summary>
@@ -114,9 +118,9 @@ public sealed class MeasuringTests : Studio
     public void Ten_thousand_photos_are_compared_in_a_moment()
     {
         var random = new Random(3);
-        var shots = Enumerable.Range(0, 10_000).Select(i => new Shot($"{i}", "", new PhotoMeasures(1, 1, 0, 0,
-            i % 2 == 0 ? new Likeness((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature("")))).ToList();
-        Assert.Equal(4_999, LookAlikes.Among(shots).Length);
+        var shots = Enumerable.Range(0, 10_000).Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(1, 1, 0, 0,
+            i % 2 == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature("")))).ToList();
+        Assert.Equal(4_999, SimilarPhotos.Among(shots).Length);
     }
 
     [Theory, InlineData(1, 1), InlineData(15, 15), InlineData(16, 16), InlineData(4000, 3), InlineData(3, 4000)]
@@ -127,23 +131,23 @@ public sealed class MeasuringTests : Studio
     public void Measuring_and_developing_agree()
     {
         var name = Write("a.jpg", Picture.Encoded(Grained(1), ".jpg"));
-        var box = new PartBox(0, 0, 0.9, 0.9);
+        var box = new FractionBox(0, 0, 0.9, 0.9);
         var developed = Develop(name, new PhotoRecipe { Redactions = [box] });
         var tally = new Tally();
-        var measured = new Darkroom(CacheFolder).MeasureAll([Source(name)], tally, TestContext.Current.CancellationToken);
+        var measured = new PhotoProcessor(CacheFolder).MeasureAll([Source(name)], tally, TestContext.Current.CancellationToken);
         Assert.Equal((0, developed.Measures), (tally.Decoded, Assert.IsType<MeasuredPhoto>(measured[0]).Measures));
 
         Directory.Delete(CacheFolder, recursive: true);
-        measured = new Darkroom(CacheFolder).MeasureAll([Source(name), Source(Write("bad.jpg", "no photo"u8))], tally, TestContext.Current.CancellationToken);
+        measured = new PhotoProcessor(CacheFolder).MeasureAll([Source(name), Source(Write("bad.jpg", "no photo"u8))], tally, TestContext.Current.CancellationToken);
         Assert.Equal(1, tally.Decoded);
         Assert.Equal(developed.Measures, Assert.IsType<MeasuredPhoto>(measured[0]).Measures);
-        Assert.IsType<SpoiledPhoto>(measured[1]);
+        Assert.IsType<UnusablePhoto>(measured[1]);
     }
 
     private PhotoMeasures Measured(string name, Image image)
     {
         using (image) Save(image, name);
-        var outcome = new Darkroom(CacheFolder).MeasureAll([Source(name)], null, TestContext.Current.CancellationToken)[0];
+        var outcome = new PhotoProcessor(CacheFolder).MeasureAll([Source(name)], null, TestContext.Current.CancellationToken)[0];
         return Assert.IsType<MeasuredPhoto>(outcome).Measures;
     }
 

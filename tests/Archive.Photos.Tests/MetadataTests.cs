@@ -1,3 +1,5 @@
+using Archive.Photos.Images;
+using Archive.Photos.Rights;
 using MetadataExtractor;
 using MetadataExtractor.Formats.Exif;
 using MetadataExtractor.Formats.Icc;
@@ -115,7 +117,7 @@ public sealed class MetadataTests : Studio
     public void The_camera_s_notes_are_read_from_the_original(string format)
     {
         Noted("noted." + format);
-        var reading = PhotoReading.Of(Source("noted." + format), out _)!;
+        var reading = PhotoHeader.Read(Source("noted." + format), out _)!;
 
         Assert.Equal(new DateTime(2026, 5, 12, 10, 42, 7), reading.Taken);
         Assert.Equal(DateTimeKind.Unspecified, reading.Taken!.Value.Kind);
@@ -130,7 +132,7 @@ public sealed class MetadataTests : Studio
         using var image = Picture.Scene(80, 60);
         Save(image, "a.tif");
         ExifTool.Write(PathOf("a.tif"), "-Make=Kodiak", "-Model=K-100", "-DateTimeOriginal=2026:05:12 10:42:07", "-Orientation#=6");
-        var reading = PhotoReading.Of(Source("a.tif"), out _)!;
+        var reading = PhotoHeader.Read(Source("a.tif"), out _)!;
 
         Assert.Equal((new DateTime(2026, 5, 12, 10, 42, 7), "Kodiak", "K-100"), (reading.Taken, reading.Make, reading.Model));
         Assert.Equal((Orientation.RightTop, 60, 80), (reading.Orientation, reading.Width, reading.Height));
@@ -143,7 +145,7 @@ public sealed class MetadataTests : Studio
         using var noted = image.Mutate(picture => picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", time));
         Save(noted, "a.jpg");
 
-        Assert.Null(PhotoReading.Of(Source("a.jpg"), out var spoiled)!.Taken);
+        Assert.Null(PhotoHeader.Read(Source("a.jpg"), out var spoiled)!.Taken);
         Assert.Null(spoiled);
     }
 

@@ -1,4 +1,6 @@
 using System.Text.RegularExpressions;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using CsCheck;
 using Xunit;
 
@@ -11,7 +13,7 @@ public sealed partial class PyramidTests : Studio
     [Fact]
     public void The_tiles_are_those_that_the_arithmetic_gives()
     {
-        var pyramid = new Pyramid(6000, 4000, 512);
+        var pyramid = new TilePyramid(6000, 4000, 512);
         Assert.Equal([1, 2, 4, 8, 16], pyramid.ScaleFactors);
         Assert.Equal([96, 24, 6, 2, 1], pyramid.ScaleFactors.Select(scale => pyramid.TilesAt(scale).Count()));
         Assert.Equal("0,0,512,512/512,512/0/default.jpg", pyramid.TilesAt(1).First().Path);
@@ -23,7 +25,7 @@ public sealed partial class PyramidTests : Studio
     [Theory, InlineData(6000, 4000, 33), InlineData(8660, 5773, 78), InlineData(2000, 1500, 5), InlineData(1025, 1, 3), InlineData(1024, 1024, 0), InlineData(1, 1, 0)]
     public void So_many_tiles_has_a_picture(int width, int height, int tiles)
     {
-        var pyramid = new Pyramid(width, height);
+        var pyramid = new TilePyramid(width, height);
         Assert.Equal(tiles, pyramid.ScaleFactors.Sum(scale => pyramid.TilesAt(scale).Count()));
     }
 
@@ -31,7 +33,7 @@ public sealed partial class PyramidTests : Studio
     [Fact]
     public void Tiles_cover_a_picture_once() => Gen.Select(Gen.Int[1, 9000], Gen.Int[1, 9000], Gen.Int[1, 10]).Sample((width, height, size) =>
     {
-        var pyramid = new Pyramid(width, height, size * 100);
+        var pyramid = new TilePyramid(width, height, size * 100);
         foreach (var scale in pyramid.ScaleFactors)
         {
             long covered = 0;
@@ -42,7 +44,7 @@ public sealed partial class PyramidTests : Studio
                 covered += (long)tile.Box.Width * tile.Box.Height;
             }
 
-            Assert.Equal((long)Pyramid.Reduced(width, scale) * Pyramid.Reduced(height, scale), covered);
+            Assert.Equal((long)TilePyramid.Reduced(width, scale) * TilePyramid.Reduced(height, scale), covered);
         }
     });
 

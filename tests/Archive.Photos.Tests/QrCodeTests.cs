@@ -1,4 +1,7 @@
 using System.Diagnostics;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using NetVips;
 using Xunit;
 using ZXing;
@@ -54,16 +57,16 @@ public sealed class QrCodeTests : Studio
         var bytes = File.ReadAllBytes(PathOf(file));
         Write("cut.jpg", bytes.AsSpan(0, bytes.Length / 2));
         var tally = new Tally();
-        var outcomes = new Darkroom(CacheFolder).ScanAll([Source(file), Source("cut.jpg")], tally, TestContext.Current.CancellationToken);
+        var outcomes = new PhotoProcessor(CacheFolder).ScanAll([Source(file), Source("cut.jpg")], tally, TestContext.Current.CancellationToken);
         Assert.IsType<ScannedPhoto>(outcomes[0]);
-        Assert.Equal(PhotoFault.Unreadable, Assert.IsType<SpoiledPhoto>(outcomes[1]).Fault);
+        Assert.Equal(PhotoError.Unreadable, Assert.IsType<UnusablePhoto>(outcomes[1]).Fault);
         var again = new Tally();
-        Assert.Equal(outcomes[0], new Darkroom(CacheFolder).ScanAll([Source(file)], again, TestContext.Current.CancellationToken)[0]);
+        Assert.Equal(outcomes[0], new PhotoProcessor(CacheFolder).ScanAll([Source(file)], again, TestContext.Current.CancellationToken)[0]);
         Assert.Equal((1, 0), (tally.Decoded, again.Decoded));
     }
 
     private ScannedPhoto Scan(string name) =>
-        Assert.IsType<ScannedPhoto>(new Darkroom(CacheFolder).ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
+        Assert.IsType<ScannedPhoto>(new PhotoProcessor(CacheFolder).ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
 
     /// <summary>A label on a grey door, as large a part of the picture's height as said, turned, grainy, dim.</summary>
     private string Label(string name, double part, double angle, double grain, double light)

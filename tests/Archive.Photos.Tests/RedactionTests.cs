@@ -1,3 +1,4 @@
+using Archive.Photos.Images;
 using CsCheck;
 using NetVips;
 using Xunit;
@@ -28,7 +29,7 @@ public sealed class RedactionTests : Studio
     [Theory, MemberData(nameof(Turned))]
     public void Nothing_of_a_box_is_left_in_any_file_of_any_orientation(int orientation, int width)
     {
-        var boxes = new[] { new PartBox(0.62, 0.08, 0.21, 0.13), new PartBox(0, 0.9, 0.1, 0.1), new PartBox(0.3, 0.5, 0.004, 0.2) };
+        var boxes = new[] { new FractionBox(0.62, 0.08, 0.21, 0.13), new FractionBox(0, 0.9, 0.1, 0.1), new FractionBox(0.3, 0.5, 0.004, 0.2) };
         var name = Secret(width, width * 3 / 4, orientation, boxes, "jpg");
         var photo = Develop(name, new PhotoRecipe { Widths = [1300, 640, 240], Redactions = [.. boxes], Watermark = "Marrow Point" });
 
@@ -40,7 +41,7 @@ public sealed class RedactionTests : Studio
     [Fact]
     public void What_is_not_hidden_is_seen()
     {
-        var box = new PartBox(0.62, 0.08, 0.21, 0.13);
+        var box = new FractionBox(0.62, 0.08, 0.21, 0.13);
         var photo = Develop(Secret(1000, 750, 6, [box], "jpg"));
         var print = Picture.Read(photo.Derivatives[0]);
 
@@ -50,7 +51,7 @@ public sealed class RedactionTests : Studio
     [Theory, InlineData("png"), InlineData("tif"), InlineData("webp")]
     public void Every_format_is_hidden_alike(string format)
     {
-        var boxes = new[] { new PartBox(0.25, 0.25, 0.5, 0.25) };
+        var boxes = new[] { new FractionBox(0.25, 0.25, 0.5, 0.25) };
         var photo = Develop(Secret(900, 600, 1, boxes, format), new PhotoRecipe { Widths = [640, 100], Redactions = [.. boxes] });
         Assert.All(Picture.ReadAll(photo), picture => AssertHidden(picture.Pixels, boxes, picture.Name));
     }
@@ -66,7 +67,7 @@ public sealed class RedactionTests : Studio
         using var wide = colour.Linear([257.0], [0.0]).Cast(Enums.BandFormat.Ushort).Copy(interpretation: Enums.Interpretation.Rgb16);
         using var lab = colour.Colourspace(Enums.Interpretation.Lab);
         using var light = colour.Colourspace(Enums.Interpretation.Scrgb);
-        var box = new PartBox(0.3, 0.3, 0.4, 0.4);
+        var box = new FractionBox(0.3, 0.3, 0.4, 0.4);
         string[] names =
         [
             Save(grey, "grey.png"), Save(clear, "clear.png"), Save(inks, "inks.jpg"), Save(inks, "inks.tif"), Save(wide, "wide.png"), Save(wide, "wide.tif"),
@@ -85,7 +86,7 @@ public sealed class RedactionTests : Studio
     [Theory, InlineData(1, 500), InlineData(3, 1000), InlineData(6, 317), InlineData(7, 90)]
     public void What_is_hidden_makes_no_difference(int orientation, int width)
     {
-        var boxes = new[] { new PartBox(0.31, 0.17, 0.22, 0.29), new PartBox(0.8, 0.7, 0.013, 0.011) };
+        var boxes = new[] { new FractionBox(0.31, 0.17, 0.22, 0.29), new FractionBox(0.8, 0.7, 0.013, 0.011) };
         var recipe = new PhotoRecipe { Widths = [width, width / 2], Redactions = [.. boxes] };
         var one = Develop(Secret(1400, 1050, orientation, boxes, "png"), recipe);
         var other = Develop(Secret(1400, 1050, orientation, boxes, "png", ink: 200), recipe);
@@ -105,7 +106,7 @@ public sealed class RedactionTests : Studio
         Gen.Select(Gen.Select(fraction, fraction, side, side), Gen.Int[20, 700], Gen.Int[20, 700], Gen.Int[1, 8], Gen.Int[10, 300]).Sample(
             (place, width, height, orientation, print) =>
             {
-                var box = new PartBox(place.Item1, place.Item2, place.Item3, place.Item4);
+                var box = new FractionBox(place.Item1, place.Item2, place.Item3, place.Item4);
                 var photo = Develop(Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [print], Redactions = [box] });
                 Assert.All(Picture.ReadAll(photo), picture => AssertHidden(picture.Pixels, [box], picture.Name));
             },
@@ -121,7 +122,7 @@ public sealed class RedactionTests : Studio
         Gen.Select(Gen.Select(fraction, fraction, side, side), Gen.Int[1100, 2300], Gen.Int[700, 1500], Gen.Int[1, 8]).Sample(
             (place, width, height, orientation) =>
             {
-                var box = new PartBox(place.Item1, place.Item2, place.Item3, place.Item4);
+                var box = new FractionBox(place.Item1, place.Item2, place.Item3, place.Item4);
                 var photo = Develop(Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [300], Redactions = [box] });
                 Assert.NotEmpty(photo.Tiles);
                 Assert.All(Picture.ReadAll(photo), picture => AssertHidden(picture.Pixels, [box], picture.Name));
@@ -132,7 +133,7 @@ public sealed class RedactionTests : Studio
     [Fact]
     public void A_box_over_the_edge_hides_up_to_the_edge()
     {
-        var box = new PartBox(-0.5, 0.4, 3, 5);
+        var box = new FractionBox(-0.5, 0.4, 3, 5);
         var print = Picture.Read(Develop(Secret(400, 300, 1, [box], "png"), new PhotoRecipe { Redactions = [box] }).Derivatives[0]);
         AssertHidden(print, [box]);
     }
@@ -141,7 +142,7 @@ public sealed class RedactionTests : Studio
     [Fact]
     public void Thousands_of_boxes_are_hidden()
     {
-        var boxes = Enumerable.Range(0, 5000).Select(i => new PartBox(i % 100 / 100.0, i / 100 / 50.0, 0.005, 0.01)).ToArray();
+        var boxes = Enumerable.Range(0, 5000).Select(i => new FractionBox(i % 100 / 100.0, i / 100 / 50.0, 0.005, 0.01)).ToArray();
         var print = Picture.Read(Develop(Secret(800, 600, 5, boxes, "png"), new PhotoRecipe { Widths = [400], Redactions = [.. boxes] }).Derivatives[0]);
         AssertHidden(print, boxes);
     }
@@ -149,10 +150,10 @@ public sealed class RedactionTests : Studio
     [Theory]
     [InlineData(double.NaN, 0, 1, 1), InlineData(0, double.PositiveInfinity, 1, 1), InlineData(0, 0, 0, 1), InlineData(0, 0, 1, -0.1), InlineData(0, 0, double.NaN, 1)]
     public void A_box_that_hides_nothing_is_refused(double left, double top, double width, double height) =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => new PartBox(left, top, width, height));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new FractionBox(left, top, width, height));
 
     /// <summary>A picture whose boxes, given upright, are green; stored turned, as a camera would.</summary>
-    private string Secret(int width, int height, int orientation, PartBox[] boxes, string format, byte ink = 0)
+    private string Secret(int width, int height, int orientation, FractionBox[] boxes, string format, byte ink = 0)
     {
         var pixels = new byte[width * height * 3];
         for (var y = 0; y < height; y++)
@@ -177,18 +178,18 @@ public sealed class RedactionTests : Studio
             }
         }
 
-        using var bench = new Bench();
+        using var bench = new ImageScope();
         using var upright = Picture.OfPixels(pixels, width, height);
 
         // The turn that undoes an orientation is itself, but for the two quarter turns.
         var undo = orientation switch { 6 => 8, 8 => 6, _ => orientation };
-        using var stored = Turn.Of((Orientation)undo).Upright(bench, upright).Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
+        using var stored = OrientationTransform.From((Orientation)undo).Upright(bench, upright).Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
         return Save(stored, "secret." + format, format is "jpg" ? "[Q=92]" : "");
     }
 
     private static int Green((int R, int G, int B) pixel) => pixel.G - Math.Max(pixel.R, pixel.B);
 
-    private static void AssertHidden(Pixels print, PartBox[] boxes, string name = "print")
+    private static void AssertHidden(Pixels print, FractionBox[] boxes, string name = "print")
     {
         for (var y = 0; y < print.Height; y++)
         {

@@ -1,3 +1,4 @@
+using Archive.Photos.Images;
 using NetVips;
 using Xunit;
 

@@ -1,4 +1,8 @@
 using System.Buffers.Binary;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Metadata;
+using Archive.Photos.Processing;
 using CsCheck;
 using MetadataExtractor;
 using MetadataExtractor.Formats.Exif;
@@ -36,7 +40,7 @@ public sealed class StrippingTests : Studio
     [Theory, MemberData(nameof(Samples))]
     public void What_a_file_tells_is_found(string sample)
     {
-        var found = Assert.IsType<NotedPhoto>(new Darkroom(CacheFolder).FindNotes([Taken(sample)], TestContext.Current.CancellationToken)[0]).Notes;
+        var found = Assert.IsType<NotedPhoto>(new PhotoProcessor(CacheFolder).FindNotes([Taken(sample)], TestContext.Current.CancellationToken)[0]).Notes;
         Assert.Subset(found.ToHashSet(), AllOfExif.Where(note => note != PrivateNote.Thumbnail || sample.EndsWith(".jpg", StringComparison.Ordinal)).ToHashSet());
     }
 
@@ -47,7 +51,7 @@ public sealed class StrippingTests : Studio
         AssertClean(stripped.Copy);
         AssertSamePixels(PathOf(sample), stripped.Copy);
         Assert.Empty(Notes(stripped.Copy));
-        Assert.Equal(stripped.Reading with { Taken = null, Make = null, Model = null }, PhotoReading.Of(new PhotoSource(stripped.Copy, "copy"), out _));
+        Assert.Equal(stripped.Reading with { Taken = null, Make = null, Model = null }, PhotoHeader.Read(new PhotoSource(stripped.Copy, "copy"), out _));
     }
 
     [Theory, MemberData(nameof(Samples))]
@@ -141,8 +145,8 @@ public sealed class StrippingTests : Studio
         var film = Sample.Noted("film", ".webp[lossless]", 1);
         var frame = film.AsSpan().IndexOf("ANMF"u8);
         film[frame + 8] = 1; // two pixels to the right
-        var outcome = new Darkroom(CacheFolder).StripAll([Source(Write("film.webp", film))], TestContext.Current.CancellationToken)[0];
-        Assert.NotNull((outcome as SpoiledPhoto)?.Reason);
+        var outcome = new PhotoProcessor(CacheFolder).StripAll([Source(Write("film.webp", film))], TestContext.Current.CancellationToken)[0];
+        Assert.NotNull((outcome as UnusablePhoto)?.Reason);
     }
 
     [Theory, InlineData("webp"), InlineData("jp2k")]
@@ -151,8 +155,8 @@ public sealed class StrippingTests : Studio
         using var image = Picture.Scene(64, 64);
         var tiff = image.WriteToBuffer(".tif");
         SetCompression(tiff, (ushort)(packing == "webp" ? 50001 : 34712));
-        var spoiled = Assert.IsType<SpoiledPhoto>(new Darkroom(CacheFolder).StripAll([Source(Write("a.tif", tiff))], TestContext.Current.CancellationToken)[0]);
-        Assert.Equal(PhotoFault.NotStripped, spoiled.Fault); // Told as AF0712.
+        var spoiled = Assert.IsType<UnusablePhoto>(new PhotoProcessor(CacheFolder).StripAll([Source(Write("a.tif", tiff))], TestContext.Current.CancellationToken)[0]);
+        Assert.Equal(PhotoError.NotStripped, spoiled.Fault); // Told as AF0712.
         Assert.Contains("may hold notes too", spoiled.Reason, StringComparison.Ordinal);
     }
 
@@ -220,16 +224,16 @@ public sealed class StrippingTests : Studio
 
     private StrippedPhoto Strip(PhotoSource source)
     {
-        var outcome = new Darkroom(CacheFolder).StripAll([source], TestContext.Current.CancellationToken)[0];
-        Assert.False(outcome is SpoiledPhoto, (outcome as SpoiledPhoto)?.Reason);
+        var outcome = new PhotoProcessor(CacheFolder).StripAll([source], TestContext.Current.CancellationToken)[0];
+        Assert.False(outcome is UnusablePhoto, (outcome as UnusablePhoto)?.Reason);
         return Assert.IsType<StrippedPhoto>(outcome);
     }
 
     private PrivateNote[] Notes(string path) =>
-        [.. Assert.IsType<NotedPhoto>(new Darkroom(CacheFolder).FindNotes([new PhotoSource(path, "a")], TestContext.Current.CancellationToken)[0]).Notes];
+        [.. Assert.IsType<NotedPhoto>(new PhotoProcessor(CacheFolder).FindNotes([new PhotoSource(path, "a")], TestContext.Current.CancellationToken)[0]).Notes];
 
     private DevelopedPhoto DevelopAt(string path) =>
-        Assert.IsType<DevelopedPhoto>(Run(new Darkroom(CacheFolder), [new PhotoOrder(new PhotoSource(path, "copy"), Plain)])[0]);
+        Assert.IsType<DevelopedPhoto>(Run(new PhotoProcessor(CacheFolder), [new PhotoRequest(new PhotoSource(path, "copy"), Plain)])[0]);
 
     private static void AssertClean(string copy)
     {

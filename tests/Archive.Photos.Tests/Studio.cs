@@ -1,4 +1,7 @@
 using System.Collections.Immutable;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Processing;
 using NetVips;
 using Xunit;
 
@@ -38,20 +41,20 @@ public abstract class Studio : IDisposable
         return path;
     }
 
-    protected static ImmutableArray<PhotoOutcome> Run(Darkroom darkroom, IReadOnlyList<PhotoOrder> orders, IProgress<PhotoProgress>? progress = null) =>
+    protected static ImmutableArray<PhotoResult> Run(PhotoProcessor darkroom, IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null) =>
         darkroom.DevelopAll(orders, progress, TestContext.Current.CancellationToken);
 
-    protected PhotoOutcome Outcome(string name, PhotoRecipe? recipe = null) =>
-        Run(new Darkroom(CacheFolder), [new PhotoOrder(Source(name), recipe ?? Plain)])[0];
+    protected PhotoResult Outcome(string name, PhotoRecipe? recipe = null) =>
+        Run(new PhotoProcessor(CacheFolder), [new PhotoRequest(Source(name), recipe ?? Plain)])[0];
 
     protected DevelopedPhoto Develop(string name, PhotoRecipe? recipe = null)
     {
         var outcome = Outcome(name, recipe);
-        Assert.False(outcome is SpoiledPhoto, (outcome as SpoiledPhoto)?.Reason);
+        Assert.False(outcome is UnusablePhoto, (outcome as UnusablePhoto)?.Reason);
         return Assert.IsType<DevelopedPhoto>(outcome);
     }
 
-    protected SpoiledPhoto Spoil(string name) => Assert.IsType<SpoiledPhoto>(Outcome(name));
+    protected UnusablePhoto Spoil(string name) => Assert.IsType<UnusablePhoto>(Outcome(name));
 
     public void Dispose()
     {
@@ -138,15 +141,15 @@ public static class Picture
     public static IEnumerable<(string Name, Pixels Pixels)> ReadAll(DevelopedPhoto photo)
     {
         foreach (var print in photo.All.Where(derivative => derivative.Kind != DerivativeKind.Tile)) yield return (print.Path, Read(print));
-        var pyramid = new Pyramid(photo.Reading.Width, photo.Reading.Height);
+        var pyramid = new TilePyramid(photo.Reading.Width, photo.Reading.Height);
         foreach (var scale in pyramid.ScaleFactors) yield return ($"level {scale}", ReadLevel(photo, scale));
     }
 
     /// <summary>A level put together from the files that its tiles are.</summary>
     public static Pixels ReadLevel(DevelopedPhoto photo, int scale)
     {
-        var pyramid = new Pyramid(photo.Reading.Width, photo.Reading.Height);
-        var (width, height) = (Pyramid.Reduced(pyramid.Width, scale), Pyramid.Reduced(pyramid.Height, scale));
+        var pyramid = new TilePyramid(photo.Reading.Width, photo.Reading.Height);
+        var (width, height) = (TilePyramid.Reduced(pyramid.Width, scale), TilePyramid.Reduced(pyramid.Height, scale));
         var level = new byte[width * height * 3];
         var files = photo.All.ToDictionary(derivative => derivative.Path, StringComparer.Ordinal);
         foreach (var tile in pyramid.TilesAt(scale))

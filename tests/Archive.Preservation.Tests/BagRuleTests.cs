@@ -1,5 +1,6 @@
 using System.Runtime.Versioning;
 using System.Text;
+using Archive.Preservation.Bags;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -82,7 +83,7 @@ public sealed class BagRuleTests : IDisposable
         _bag.Manifest();
         _bag.Text("bag-info.txt", "Source-Organization: Marrow Point\nContact-Name: One\nContact-Name: Two\nExternal-Description: a long\n\t description\n  of it\nPAYLOAD-OXUM: 8.2\nBagging-Date: 2026-05-12\nBag-Count: 1 of ?\nTime: 10:42:07\n");
         Assert.Empty(_bag.Told());
-        var info = BagInfo.Read(BagFolder.Of(_bag.Root), new BagDeclaration(BagVersion.One, true, Encoding.UTF8), []);
+        var info = BagInfo.Read(BagFolder.List(_bag.Root), new BagDeclaration(BagVersion.One, true, Encoding.UTF8), []);
         Assert.Equal(["One", "Two"], info.Where(line => line.Is("contact-name")).Select(line => line.Value));
         Assert.Equal("a long description of it", info.Single(line => line.Is("External-Description")).Value);
         Assert.Equal("10:42:07", info.Single(line => line.Is("Time")).Value);

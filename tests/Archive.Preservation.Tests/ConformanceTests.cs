@@ -1,4 +1,5 @@
 using Archive.Diagnostics;
+using Archive.Preservation.Audits;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -9,7 +10,7 @@ namespace Archive.Preservation.Tests;
 /// </summary>
 public class ConformanceTests
 {
-    private static readonly string Suite = Path.Combine(House.Folder, "bagit-conformance-suite");
+    private static readonly string Suite = Path.Combine(TestFolder.Folder, "bagit-conformance-suite");
 
     public static TheoryData<string> ValidBags => [.. Bags().Where(bag => bag.Contains("/valid/", StringComparison.Ordinal))];
 
@@ -85,7 +86,7 @@ public class ConformanceTests
         using var copy = new TemporaryFolder();
         copy.Take(Path.Combine(Suite, bag));
         File.WriteAllBytes(copy[notStored], notStored == "data/HELLO.txt" ? File.ReadAllBytes(copy["data/hello.txt"]) : []);
-        var whole = Preservation.Audit.Of(AuditSubject.Bag, copy.Root, null, TestContext.Current.CancellationToken);
+        var whole = Archive.Preservation.Audits.Audit.Run(AuditSubject.Bag, copy.Root, null, TestContext.Current.CancellationToken);
 
         // The bag of two letter cases counts one file in its Payload-Oxum.
         Assert.Empty(Errors(whole).Except(["bag-info.txt:3:1 AF1214"]));
@@ -98,8 +99,8 @@ public class ConformanceTests
     private static AuditOutcome Audit(string bag)
     {
         var folder = Path.Combine(Suite, bag);
-        Assert.Equal(AuditSubject.Bag, Preservation.Audit.SubjectOf(folder));
-        return Preservation.Audit.Of(AuditSubject.Bag, folder, null, TestContext.Current.CancellationToken);
+        Assert.Equal(AuditSubject.Bag, Archive.Preservation.Audits.Audit.SubjectOf(folder));
+        return Archive.Preservation.Audits.Audit.Run(AuditSubject.Bag, folder, null, TestContext.Current.CancellationToken);
     }
 
     private static IEnumerable<string> Bags() => Directory.GetDirectories(Suite).SelectMany(Directory.GetDirectories).SelectMany(Directory.GetDirectories)

@@ -1,4 +1,6 @@
 using System.Text;
+using Archive.Preservation.Bags;
+using Archive.Preservation.Fixity;
 using CsCheck;
 using Xunit;
 
@@ -29,9 +31,9 @@ public class FixityTests
             var bytes = new byte[size];
             new Random(size).NextBytes(bytes);
             File.WriteAllBytes(folder["file"], bytes);
-            using var file = FileReading.Open(folder["file"]);
+            using var file = FileDigester.Open(folder["file"]);
             using var copy = new MemoryStream();
-            var (digests, length) = FileReading.Copy(file, size, copy, [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256], null, TestContext.Current.CancellationToken);
+            var (digests, length) = FileDigester.Copy(file, size, copy, [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256], null, TestContext.Current.CancellationToken);
             Assert.Equal(size, length);
             Assert.Equal(System.Security.Cryptography.SHA512.HashData(bytes), digests[0]);
             Assert.Equal(System.Security.Cryptography.SHA256.HashData(bytes), digests[1]);

@@ -2,6 +2,9 @@ using System.IO.Compression;
 using System.IO.Hashing;
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Preservation.Audits;
+using Archive.Preservation.Bags;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -275,15 +278,15 @@ public sealed class HostileZipTests : IDisposable
         for (var i = 0; i < 3000; i++) _zip.Entries.Add(new SketchEntry($"sketch/data/{i}.", []));
         var outcome = Audit();
         Assert.False(outcome.IsValid);
-        Assert.Equal(PackedList.MostReported, outcome.Diagnostics.Count(wrong => wrong.Code is "AF1239" or "AF1231"));
-        Assert.Contains(outcome.Diagnostics, wrong => wrong.Kind == Faults.TooManyFaults);
+        Assert.Equal(ZippedBagList.MostReported, outcome.Diagnostics.Count(wrong => wrong.Code is "AF1239" or "AF1231"));
+        Assert.Contains(outcome.Diagnostics, wrong => wrong.Descriptor == DiagnosticDescriptors.TooManyFaults);
     }
 
     // No name costs more than its length: a tree of what 400 names of 4,000 bytes lead through has 800,000 places, not 800,000 texts.
     [Fact]
     public void Deep_names_cost_their_length()
     {
-        var tree = new PackedTree();
+        var tree = new ZippedTree();
         var before = GC.GetAllocatedBytesForCurrentThread();
         for (var i = 0; i < 400; i++) Assert.Null(tree.Put($"sketch/{i}/" + string.Concat(Enumerable.Repeat("d/", 1990)) + "x"));
         Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 400L << 20);
@@ -299,7 +302,7 @@ public sealed class HostileZipTests : IDisposable
             var damaged = whole.ToArray();
             for (var n = random.Next(1, 4); n > 0; n--) damaged[random.Next(damaged.Length)] = (byte)random.Next(256);
             File.WriteAllBytes(_folder["sketch.zip"], damaged);
-            var outcome = Preservation.Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None);
+            var outcome = Archive.Preservation.Audits.Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None);
             if (!outcome.IsValid) continue;
 
             // What is called valid unpacks to the bag: dates, versions and comments are all that may differ.
@@ -330,7 +333,7 @@ public sealed class HostileZipTests : IDisposable
     private AuditOutcome Audit()
     {
         File.WriteAllBytes(_folder["sketch.zip"], _zip.Write());
-        return Preservation.Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None);
+        return Archive.Preservation.Audits.Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None);
     }
 
     private void Finds(string code, SketchEntry? more = null, string? or = null)

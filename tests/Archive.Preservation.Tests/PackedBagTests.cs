@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Preservation.Audits;
 using Xunit;
 
 namespace Archive.Preservation.Tests;

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
-using Archive.Site;
+using Archive.Preservation.Sealing;
+using Archive.Publishing.Requests;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -19,7 +20,7 @@ public sealed class SealMishapTests : IDisposable
         _station.Write("site/site.sha256", "");
         foreach (var place in (string[])["content/bag", "way/bag", "vault/small/data/bag", "site/bag"])
         {
-            Assert.Equal("AF1235", Assert.IsType<SealOutcome.Refused>(_station.Seal(place)).Why.Code);
+            Assert.Equal("AF1235", Assert.IsType<SealResult.Refused>(_station.Seal(place)).Why.Code);
             Assert.False(Path.Exists(_station[place]));
         }
 
@@ -33,8 +34,8 @@ public sealed class SealMishapTests : IDisposable
     public void A_bag_is_not_packed_under_a_name_that_no_audit_would_take(string name)
     {
         if (OperatingSystem.IsWindows()) return;
-        Assert.Equal("AF1235", Assert.IsType<SealOutcome.Refused>(_station.Seal("vault/" + name, zip: true)).Why.Code);
-        Assert.IsType<SealOutcome.Done>(_station.Seal("vault/" + name));
+        Assert.Equal("AF1235", Assert.IsType<SealResult.Refused>(_station.Seal("vault/" + name, zip: true)).Why.Code);
+        Assert.IsType<SealResult.Done>(_station.Seal("vault/" + name));
         Assert.True(_station.Audit("vault/" + name).IsValid);
     }
 
@@ -46,10 +47,10 @@ public sealed class SealMishapTests : IDisposable
         Assert.Equal(File.ReadAllBytes(_station["content/photos/b.jpg"]), File.ReadAllBytes(_station["vault/small/data/record/photos/again.jpg"]));
         Assert.Null(new FileInfo(_station["vault/small/data/record/photos/again.jpg"]).LinkTarget);
 
-        foreach (var end in (string[])[House.Folder + "/House.cs", "../frames", "nowhere"])
+        foreach (var end in (string[])[TestFolder.Folder + "/House.cs", "../frames", "nowhere"])
         {
             File.CreateSymbolicLink(_station["content/photos/odd"], end);
-            var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal("vault/next")).Faults);
+            var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal("vault/next")).Faults);
             Assert.Equal(("AF1234", "content/photos/odd"), (fault.Code, fault.Place.ToString()));
             File.Delete(_station["content/photos/odd"]);
         }
@@ -61,7 +62,7 @@ public sealed class SealMishapTests : IDisposable
     public void Nothing_is_left_beside_a_place_where_nothing_was_sealed()
     {
         _station.Write("content/frames/r2.yaml", "- {id: R1-01}\n");
-        Assert.IsType<SealOutcome.Withheld>(_station.Seal());
+        Assert.IsType<SealResult.Withheld>(_station.Seal());
         Assert.Empty(Directory.GetFileSystemEntries(_station["vault"]));
     }
 
@@ -72,12 +73,12 @@ public sealed class SealMishapTests : IDisposable
         var photo = _station["content/photos/b.jpg"];
         var bytes = File.ReadAllBytes(photo);
         _station.Write("content/photos/p.yaml", $"- {{id: P-2, file: b.jpg, sha256: {Convert.ToHexStringLower(SHA256.HashData(bytes))}}}\n- {{id: P-1, file: 100% a.jpg}}\n");
-        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal(progress: new Once(BuildStep.Make, () => Rewrite(photo, [.. bytes[..^1], (byte)(bytes[^1] ^ 1)])))).Faults);
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(progress: new Once(BuildStep.Make, () => Rewrite(photo, [.. bytes[..^1], (byte)(bytes[^1] ^ 1)])))).Faults);
         Assert.Equal(("AF0703", "content/photos/p.yaml:1:34"), (fault.Code, fault.Place.ToString()));
         Assert.Empty(Directory.GetFileSystemEntries(_station["vault"]));
 
         Rewrite(photo, bytes);
-        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.IsType<SealResult.Done>(_station.Seal());
         Assert.Equal(bytes, File.ReadAllBytes(_station["vault/small/data/record/photos/b.jpg"]));
     }
 
@@ -88,9 +89,9 @@ public sealed class SealMishapTests : IDisposable
         var page = new SealedFile("data/site/index.html", 1, "", Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(_station["vault/small/data/site/index.html"]))));
         var others = File.ReadLines(_station["vault/small/data/site/site.sha256"]).Where(line => !line.EndsWith("  index.html", StringComparison.Ordinal)).ToList();
         File.WriteAllLines(_station["site.sha256"], File.ReadLines(_station["vault/small/data/site/site.sha256"]).Except(others));
-        Assert.Null(SealedSums.Site(_station[""], [page]));
-        Assert.Equal("index.html", SealedSums.Site(_station[""], [page with { Sha256 = new string('0', 64) }]));
-        Assert.Equal("index.html", SealedSums.Site(_station[""], []));
+        Assert.Null(RecordedChecksums.Site(_station[""], [page]));
+        Assert.Equal("index.html", RecordedChecksums.Site(_station[""], [page with { Sha256 = new string('0', 64) }]));
+        Assert.Equal("index.html", RecordedChecksums.Site(_station[""], []));
     }
 
     // The bag of withheld originals gets its name first: until the other has its own, neither counts.
@@ -113,7 +114,7 @@ public sealed class SealMishapTests : IDisposable
             Assert.True(Directory.Exists(Path.Combine(work.Apart, "data")));
         }
 
-        Assert.IsType<SealOutcome.Done>(station.Seal(withheld: Withholding.Apart));
+        Assert.IsType<SealResult.Done>(station.Seal(withheld: Withholding.Apart));
         Assert.True(station.Audit().IsValid);
         Assert.True(station.Audit("vault/small-withheld").IsValid);
         Assert.Equal(["small", "small-withheld"], Directory.GetFileSystemEntries(station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
@@ -125,7 +126,7 @@ public sealed class SealMishapTests : IDisposable
         using var station = new SealedStation(withHidden: true);
         station.Seal(withheld: Withholding.Apart);
         Directory.Move(station["vault/small"], station["vault/moved"]);
-        Assert.Equal("AF1228", Assert.IsType<SealOutcome.Refused>(station.Seal(withheld: Withholding.Apart)).Why.Code);
+        Assert.Equal("AF1228", Assert.IsType<SealResult.Refused>(station.Seal(withheld: Withholding.Apart)).Why.Code);
         Assert.True(station.Audit("vault/small-withheld").IsValid);
     }
 
@@ -141,7 +142,7 @@ public sealed class SealMishapTests : IDisposable
         }
 
         Assert.Equal([Path.GetFileName(SealingFolder.PathFor(_station["vault/small"])), "other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Equal("AF1228", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
+        Assert.Equal("AF1228", Assert.IsType<SealResult.Refused>(_station.Seal()).Why.Code);
         Assert.Equal(["other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
@@ -151,7 +152,7 @@ public sealed class SealMishapTests : IDisposable
         var work = SealingFolder.PathFor(_station["vault/small"]);
         _station.Write(Path.Combine(work, "site/404.html"), "");
         _station.Write(Path.Combine(work, "site/site.sha256"), "");
-        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.IsType<SealResult.Done>(_station.Seal());
         Assert.True(_station.Audit().IsValid);
     }
 
@@ -172,7 +173,7 @@ public sealed class SealMishapTests : IDisposable
         var planted = _station[$"vault/.small.sealing/{entry}"].TrimEnd('/');
         Directory.CreateDirectory(Path.GetDirectoryName(planted)!);
         Plant(planted);
-        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.IsType<SealResult.Done>(_station.Seal());
         RequireUntouched();
         Assert.True(_station.Audit().IsValid);
 

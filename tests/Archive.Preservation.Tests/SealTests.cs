@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.IO.Compression;
 using System.Xml.Linq;
+using Archive.Preservation.Audits;
+using Archive.Preservation.Sealing;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -14,7 +16,7 @@ public sealed class SealTests : IDisposable
     [Fact]
     public void A_sealed_record_is_a_valid_bag_with_everything_in_it()
     {
-        var done = Assert.IsType<SealOutcome.Done>(_station.Seal());
+        var done = Assert.IsType<SealResult.Done>(_station.Seal());
         var outcome = _station.Audit();
         Assert.Equal("", string.Join("\n", outcome.Diagnostics));
         Assert.Equal("bag of BagIt 1.0", outcome.Name);
@@ -28,8 +30,8 @@ public sealed class SealTests : IDisposable
         }
 
         Assert.Contains("data/site/frames/R1-01/index.html", files);
-        Assert.True(Preservation.Audit.Of(AuditSubject.Site, _station["vault/small/data/site"], null, TestContext.Current.CancellationToken).IsValid);
-        Assert.Equal(File.ReadAllText(Path.Combine(House.Folder, "../../src/Archive.Preservation/Format/record-format.md")), File.ReadAllText(_station["vault/small/data/format/record-format.md"]));
+        Assert.True(Audit.Run(AuditSubject.Site, _station["vault/small/data/site"], null, TestContext.Current.CancellationToken).IsValid);
+        Assert.Equal(File.ReadAllText(Path.Combine(TestFolder.Folder, "../../src/Archive.Preservation/Format/record-format.md")), File.ReadAllText(_station["vault/small/data/format/record-format.md"]));
         Assert.Equal(["small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName));
 
         var info = File.ReadAllLines(_station["vault/small/bag-info.txt"]);
@@ -74,9 +76,9 @@ public sealed class SealTests : IDisposable
     public void A_bag_is_never_changed_and_a_faulty_record_never_sealed()
     {
         _station.Seal();
-        Assert.Equal("AF1228", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
+        Assert.Equal("AF1228", Assert.IsType<SealResult.Refused>(_station.Seal()).Why.Code);
         _station.Write("content/frames/r2.yaml", "- {id: R1-01}\n");
-        Assert.NotEmpty(Assert.IsType<SealOutcome.Withheld>(_station.Seal("vault/next")).Faults);
+        Assert.NotEmpty(Assert.IsType<SealResult.Withheld>(_station.Seal("vault/next")).Faults);
         Assert.False(Directory.Exists(_station["vault/next"]));
     }
 
@@ -86,10 +88,10 @@ public sealed class SealTests : IDisposable
         Directory.CreateDirectory(_station["vault"]);
         using (SealingFolder.Take(_station["vault/small"]))
         {
-            Assert.Equal("AF1229", Assert.IsType<SealOutcome.Refused>(_station.Seal()).Why.Code);
+            Assert.Equal("AF1229", Assert.IsType<SealResult.Refused>(_station.Seal()).Why.Code);
         }
 
-        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.IsType<SealResult.Done>(_station.Seal());
     }
 
     // What the bag itself tells a stranger to type, typed; then again with a file flipped, lost, and added.
@@ -104,7 +106,7 @@ public sealed class SealTests : IDisposable
 
         // A name that breaks lines is an error of the record.
         _station.Write("content/photos/broken\nline.txt", "x");
-        Assert.Contains("AF0011", Assert.IsType<SealOutcome.Withheld>(_station.Seal("vault/broken")).Faults.Select(fault => fault.Code));
+        Assert.Contains("AF0011", Assert.IsType<SealResult.Withheld>(_station.Seal("vault/broken")).Faults.Select(fault => fault.Code));
         File.Delete(_station["content/photos/broken\nline.txt"]);
         File.Delete(_station["content/photos/100% a.jpg"]);
         _station.Write("content/photos/p.yaml", "- {id: P-2, file: b.jpg}\n");
@@ -169,8 +171,8 @@ public sealed class SealTests : IDisposable
     [Fact]
     public void The_description_of_the_format_names_every_key()
     {
-        var description = File.ReadAllText(Path.Combine(House.Folder, "../../src/Archive.Preservation/Format/record-format.md"));
-        var keys = Directory.GetFiles(Path.Combine(House.Folder, "../../src/Archive.Records/Reading/Kinds"))
+        var description = File.ReadAllText(Path.Combine(TestFolder.Folder, "../../src/Archive.Preservation/Format/record-format.md"));
+        var keys = Directory.GetFiles(Path.Combine(TestFolder.Folder, "../../src/Archive.Records/Reading/Kinds"))
             .SelectMany(file => System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(file), """\.[A-Z][A-Za-z]*(?:<[^(]*>)?\("([a-z_]+)"[,)]""").Select(match => match.Groups[1].Value)).Distinct().Order(StringComparer.Ordinal).ToList();
         Assert.True(keys.Count > 60, $"only {keys.Count} keys were found in the readers");
         Assert.DoesNotContain(keys, key => !System.Text.RegularExpressions.Regex.IsMatch(description, $"`[^`]*\\b{key}\\b[^`]*`"));

@@ -1,11 +1,14 @@
-using Archive.Site;
+using Archive.Preservation.Audits;
+using Archive.Preservation.Sealing;
+using Archive.Publishing.Caching;
+using Archive.Publishing.Requests;
 
 namespace Archive.Preservation.Tests;
 
 /// <summary>A small archive in a folder of its own, and bags sealed from it.</summary>
 internal sealed class SealedStation : IDisposable
 {
-    private static readonly string Pictures = Path.Combine(House.Folder, "../Archive.Photos.Tests/samples/orientation");
+    private static readonly string Pictures = Path.Combine(TestFolder.Folder, "../Archive.Photos.Tests/samples/orientation");
     private readonly TemporaryFolder _folder = new();
 
     internal SealedStation(bool withHidden = false)
@@ -28,7 +31,7 @@ internal sealed class SealedStation : IDisposable
     /// <summary>Copies the usual theme into a folder of the station's own, where it may be changed.</summary>
     internal void CopyTheme()
     {
-        var from = Path.GetFullPath(Path.Combine(House.Folder, "../../themes/ledger"));
+        var from = Path.GetFullPath(Path.Combine(TestFolder.Folder, "../../themes/ledger"));
         foreach (var file in Directory.GetFiles(from, "*", SearchOption.AllDirectories))
         {
             var to = _folder[Path.Combine("themes/ledger", Path.GetRelativePath(from, file))];
@@ -37,14 +40,14 @@ internal sealed class SealedStation : IDisposable
         }
     }
 
-    internal SealOutcome Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null, IProgress<BuildProgress>? progress = null, bool withErrors = false)
+    internal SealResult Seal(string to = "vault/small", Withholding? withheld = null, bool zip = false, DateTimeOffset? now = null, IProgress<BuildProgress>? progress = null, bool withErrors = false)
     {
         var content = _folder["content"];
-        var build = new BuildOrder(content, "content/", CacheFolder.Open(_folder["cache"], content), [_folder["themes"], Path.GetFullPath(Path.Combine(House.Folder, "../../themes"))]) { WithErrors = withErrors };
-        return Preservation.Seal.Run(new SealOrder(build, _folder[to], "asfound 0.0.0") { Withheld = withheld, Zip = zip, Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000) }, progress, CancellationToken.None);
+        var build = new BuildOptions(content, "content/", CacheFolder.Open(_folder["cache"], content), [_folder["themes"], Path.GetFullPath(Path.Combine(TestFolder.Folder, "../../themes"))]) { WithErrors = withErrors };
+        return Archive.Preservation.Sealing.Sealer.Run(new SealOptions(build, _folder[to], "asfound 0.0.0") { Withheld = withheld, Zip = zip, Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000) }, progress, CancellationToken.None);
     }
 
-    internal AuditOutcome Audit(string bag = "vault/small") => Preservation.Audit.Of(AuditSubject.Bag, _folder[bag], null, CancellationToken.None);
+    internal AuditOutcome Audit(string bag = "vault/small") => Archive.Preservation.Audits.Audit.Run(AuditSubject.Bag, _folder[bag], null, CancellationToken.None);
 
     internal string[] Files(string bag = "vault/small") =>
         [.. Directory.GetFiles(_folder[bag], "*", SearchOption.AllDirectories).Select(file => Path.GetRelativePath(_folder[bag], file)).Order(StringComparer.Ordinal)];

@@ -1,4 +1,6 @@
 using System.IO.Compression;
+using Archive.Preservation.Audits;
+using Archive.Preservation.Sealing;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -20,9 +22,9 @@ public sealed class SealedZipTests : IDisposable
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no such names");
         _station.Write("content/" + name, "x");
-        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal(zip: true)).Faults);
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(zip: true)).Faults);
         Assert.Equal("AF1234", fault.Code);
-        Assert.IsType<SealOutcome.Done>(_station.Seal());
+        Assert.IsType<SealResult.Done>(_station.Seal());
         Assert.True(_station.Audit().IsValid);
     }
 
@@ -30,8 +32,8 @@ public sealed class SealedZipTests : IDisposable
     public void A_bag_whose_own_name_would_change_is_not_packed()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no such names");
-        Assert.Equal("AF1235", Assert.IsType<SealOutcome.Refused>(_station.Seal("vault/con", zip: true)).Why.Code);
-        Assert.Equal("AF1235", Assert.IsType<SealOutcome.Refused>(_station.Seal("vault/10:30", zip: true)).Why.Code);
+        Assert.Equal("AF1235", Assert.IsType<SealResult.Refused>(_station.Seal("vault/con", zip: true)).Why.Code);
+        Assert.Equal("AF1235", Assert.IsType<SealResult.Refused>(_station.Seal("vault/10:30", zip: true)).Why.Code);
     }
 
     // Names in other scripts are marked as UTF-8.
@@ -39,7 +41,7 @@ public sealed class SealedZipTests : IDisposable
     public void Letters_of_other_scripts_are_packed()
     {
         _station.Write("content/photos/Übersicht Ñandú 受信機.raw", "x");
-        Assert.IsType<SealOutcome.Done>(_station.Seal(zip: true));
+        Assert.IsType<SealResult.Done>(_station.Seal(zip: true));
         var audit = Audit.OfPacked(_station["vault/small.zip"], null, TestContext.Current.CancellationToken);
         Assert.True(audit.IsValid, string.Join("; ", audit.Diagnostics));
         using var zip = ZipFile.OpenRead(_station["vault/small.zip"]);

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Preservation.Audits;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -39,7 +40,7 @@ public sealed class SiteAndPhotoAuditTests : IDisposable
 
         _folder.Write("photos/row-1/p.yaml", $"- {{id: P-1, file: a.jpg, sha256: {Sum("another")}}}\n- {{id: P-2, file: b.jpg}}\n- {{id: P-3, file: c.jpg}}\n");
         Assert.Equal((AuditSubject.Archive, "photos/row-1/p.yaml:1:34 AF0703, photos/row-1/p.yaml:2:19 AF1221, photos/row-1/p.yaml:3:19 AF0701", false), Audit());
-        Assert.Contains(Sum("picture too"), Preservation.Audit.Of(AuditSubject.Archive, _folder.Root, null, TestContext.Current.CancellationToken).Diagnostics[1].Help, StringComparison.Ordinal);
+        Assert.Contains(Sum("picture too"), Archive.Preservation.Audits.Audit.Run(AuditSubject.Archive, _folder.Root, null, TestContext.Current.CancellationToken).Diagnostics[1].Help, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -54,8 +55,8 @@ public sealed class SiteAndPhotoAuditTests : IDisposable
 
     private (AuditSubject? Subject, string Told, bool IsValid) Audit()
     {
-        var subject = Preservation.Audit.SubjectOf(_folder.Root);
-        var outcome = Preservation.Audit.Of(subject!.Value, _folder.Root, null, TestContext.Current.CancellationToken);
+        var subject = Archive.Preservation.Audits.Audit.SubjectOf(_folder.Root);
+        var outcome = Archive.Preservation.Audits.Audit.Run(subject!.Value, _folder.Root, null, TestContext.Current.CancellationToken);
         return (subject, string.Join(", ", outcome.Diagnostics.Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code}")), outcome.IsValid);
     }
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Preservation.Audits;
 
 namespace Archive.Preservation.Tests;
 
@@ -39,7 +40,7 @@ internal sealed class SketchBag : IDisposable
             File.WriteAllBytes(_folder[path], bytes);
         }
 
-        return Preservation.Audit.Of(AuditSubject.Bag, Root, null, CancellationToken.None);
+        return Archive.Preservation.Audits.Audit.Run(AuditSubject.Bag, Root, null, CancellationToken.None);
     }
 
     internal IEnumerable<string> Told() => Audit().Diagnostics.Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code}");

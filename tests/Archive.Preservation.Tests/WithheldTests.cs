@@ -1,3 +1,5 @@
+using Archive.Diagnostics;
+using Archive.Preservation.Sealing;
 using Xunit;
 
 namespace Archive.Preservation.Tests;
@@ -13,7 +15,7 @@ public sealed class WithheldTests : IDisposable
     [Fact]
     public void Without_a_word_nothing_is_sealed()
     {
-        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal()).Faults);
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal()).Faults);
         Assert.Equal(("AF1227", "content/photos/p.yaml:2:41"), (fault.Code, fault.Place.ToString()));
         Assert.False(Directory.Exists(_station["vault/small"]));
     }
@@ -47,7 +49,7 @@ public sealed class WithheldTests : IDisposable
     [Fact]
     public void They_are_sealed_apart()
     {
-        var done = Assert.IsType<SealOutcome.Done>(_station.Seal(withheld: Withholding.Apart));
+        var done = Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Apart));
         Assert.Equal([_station["vault/small"], _station["vault/small-withheld"]], done.Targets);
         Assert.True(_station.Audit().IsValid);
         Assert.True(_station.Audit("vault/small-withheld").IsValid);
@@ -76,11 +78,11 @@ public sealed class WithheldTests : IDisposable
         }
 
         _station.Write("content/photos/q.yaml", "- id: P-3\n  file: copy.jpg\n  publish_original: true\n");
-        var told = Assert.IsType<SealOutcome.Withheld>(_station.Seal(withheld: withheld)).Faults;
+        var told = Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: withheld)).Faults;
         Assert.Contains(told, fault => (fault.Code, fault.Place.ToString()) == ("AF0709", "content/photos/q.yaml:2:9"));
 
         // Sealed with errors all the same.
-        Assert.IsType<SealOutcome.Done>(_station.Seal(withheld: withheld, withErrors: true));
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: withheld, withErrors: true));
         Assert.True(_station.Audit().IsValid);
         Assert.All(_station.Files(), file => Assert.False(File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original), file));
         var pictures = _station.Files().Where(file => file.StartsWith("data/site/images/", StringComparison.Ordinal) && !file.EndsWith(".json", StringComparison.Ordinal)).ToList();
@@ -98,10 +100,10 @@ public sealed class WithheldTests : IDisposable
     {
         _station.CopyTheme();
         File.Copy(_station["content/photos/b.jpg"], _station["themes/ledger/assets/cover.jpg"]);
-        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Diagnostics.Severity.Error);
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Severity.Error);
         Assert.Equal(("AF0715", "content/photos/p.yaml:2:41", "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is to be left out of the bag"), (fault.Code, fault.Place.ToString(), fault.Message));
         Assert.False(Directory.Exists(_station["vault/small"]));
-        Assert.IsType<SealOutcome.Done>(_station.Seal(withheld: Withholding.Include));
+        Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Include));
     }
 
     private string FolderOf(string photo) =>

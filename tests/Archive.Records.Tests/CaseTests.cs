@@ -1,4 +1,7 @@
 using Archive.Diagnostics;
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Reading;
 using Xunit;
 
 namespace Archive.Records.Tests;
@@ -28,7 +31,7 @@ public class CaseTests
     private static IEnumerable<string> Told(IArchiveFolder folder)
     {
         var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        return draft.Diagnostics.Concat(RecordChecks.Check(draft, AsFound.From(draft))).Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
+        return draft.Diagnostics.Concat(RecordChecks.Check(draft, ArchiveModel.From(draft))).Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
     }
 
     private static string ProjectFolder()

@@ -1,5 +1,8 @@
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Wiring.Journeys;
+using Archive.Wiring.Labels;
 using Xunit;
 
 namespace Archive.Wiring.Tests;
@@ -30,20 +33,20 @@ public sealed class CaseTests
         ["AF0506", "AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807", "AF0902", "AF0903"],
         Names.SelectMany(name => Told(Read(name.Data))).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal));
 
-    private static AsFound Read(string name)
+    private static ArchiveModel Read(string name)
     {
         var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
         Assert.Empty(draft.Diagnostics);
-        return AsFound.From(draft.Statement!, draft.Records);
+        return ArchiveModel.From(draft.Statement!, draft.Records);
     }
 
-    private static IEnumerable<Diagnostic> Told(AsFound record) => SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(ClaimChecks.Check(record));
+    private static IEnumerable<Diagnostic> Told(ArchiveModel record) => SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(ClaimChecks.Check(record));
 
-    private static IEnumerable<string> Faults(AsFound record) =>
+    private static IEnumerable<string> Faults(ArchiveModel record) =>
         Told(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
 
-    private static IEnumerable<string> Verdicts(AsFound record) =>
-        LabelReadings.Of(record).Cables.SelectMany(reading => reading.Candidates.Select(candidate => $"    {candidate.Reading.Label} ({candidate.Why})")
+    private static IEnumerable<string> Verdicts(ArchiveModel record) =>
+        LabelReadings.From(record).Cables.SelectMany(reading => reading.Candidates.Select(candidate => $"    {candidate.Reading.Label} ({candidate.Why})")
             .Concat(reading.MoreCandidates > 0 ? [$"    and {reading.MoreCandidates} more"] : [])
             .Prepend($"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]"));
 }

@@ -1,5 +1,6 @@
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 using UnitsNet;
 
 namespace Archive.Wiring.Tests;
@@ -28,7 +29,7 @@ internal static class Made
 
     public static Need AnyOf(int any, string module) => new AnyNeed(Nowhere, Said(any), Said(module), []);
 
-    public static CableEnd End(string frame) => new() { Span = Nowhere, At = Said(Address.Of(frame)) };
+    public static CableEnd End(string frame) => new() { Span = Nowhere, At = Said(Address.Create(frame)) };
 
-    public static AsFound Record(params IEnumerable<ArchiveRecord> records) => AsFound.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
+    public static ArchiveModel Record(params IEnumerable<ArchiveRecord> records) => ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
 }

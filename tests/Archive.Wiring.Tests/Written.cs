@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Wiring.Labels;
 using Xunit;
 
 namespace Archive.Wiring.Tests;
@@ -8,7 +10,7 @@ namespace Archive.Wiring.Tests;
 /// <summary>A small record written out, as a curator would.</summary>
 internal sealed class Written
 {
-    private MemoryFolder _folder = MemoryFolder.Empty.With("archive.yaml", "title: Trial\n");
+    private InMemoryFolder _folder = InMemoryFolder.Empty.With("archive.yaml", "title: Trial\n");
 
     /// <summary>Two receiver frames with declared ports, a control frame with undeclared ones, a bare frame, and a frame that was renamed.</summary>
     public const string Frames = """
@@ -56,14 +58,14 @@ internal sealed class Written
 
     public Written Cables(params string[] cables) => With("cables/all.yaml", string.Concat(cables.Select(cable => $"- {{{cable}}}\n")));
 
-    public AsFound Read()
+    public ArchiveModel Read()
     {
         var draft = RecordReader.Read(_folder);
         Assert.Empty(draft.Diagnostics);
-        return AsFound.From(draft.Statement!, draft.Records);
+        return ArchiveModel.From(draft.Statement!, draft.Records);
     }
 
     public ImmutableArray<Diagnostic> SchemeFaults() => SchemeChecks.Check(Read());
 
-    public LabelReadings Labels() => LabelReadings.Of(Read());
+    public LabelReadings Labels() => LabelReadings.From(Read());
 }

@@ -1,33 +1,35 @@
-using Archive.Diagnostics;
-using Archive.Preservation;
-using Archive.Records;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Preservation.Permanence;
+using Archive.Records.Permanence;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound addresses</c>: what is published and not yet in the ledger of addresses, and what would vanish.</summary>
 internal static class AddressesCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        var options = Options.From(arguments);
-        var state = LedgerKeeping.Look(options.Order.Content, cancellation);
+        var options = CommandOptions.From(arguments);
+        var state = AddressLedgerUpdate.Look(options.Order.Content, cancellation);
         if (!state.IsSound)
         {
-            Report.Faults(terminal, options.Format, Telling.All(state.Diagnostics, options.Order.Prefix));
+            ResultWriter.WriteDiagnostics(terminal, options.Format, RenderedDiagnostic.FromAll(state.Diagnostics, options.Order.Prefix));
             terminal.Error.Write($"{AddressLedger.FileName} was not changed.\n");
             return ExitCode.RecordHasErrors;
         }
 
         if (!arguments.Write)
         {
-            foreach (var address in state.Added) terminal.Out.Write($"{Visible.Of(address)}\n");
+            foreach (var address in state.Added) terminal.Out.Write($"{VisibleText.From(address)}\n");
             terminal.Error.Write($"{Addresses(state.Known)} in {AddressLedger.FileName}, {(state.Added.IsEmpty ? "none" : $"{state.Added.Length:N0}")} to be added.\n");
-            return ExitCode.Well;
+            return ExitCode.Success;
         }
 
-        if (!state.Added.IsEmpty) LedgerKeeping.Write(options.Order.Content, state.Added);
+        if (!state.Added.IsEmpty) AddressLedgerUpdate.Write(options.Order.Content, state.Added);
         terminal.Error.Write($"{AddressLedger.FileName}: {(state.Added.IsEmpty ? "nothing to add" : $"{state.Added.Length:N0} added")}, {state.Known + state.Added.Length:N0} in all. Commit it with the record.\n");
-        return ExitCode.Well;
+        return ExitCode.Success;
     }
 
     private static string Addresses(int count) => count switch { 0 => "No address", 1 => "1 address", _ => $"{count:N0} addresses" };

@@ -1,9 +1,11 @@
 using System.Diagnostics;
-using Archive.Diagnostics;
-using Archive.Preservation;
-using Archive.Records;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Preservation.Audits;
+using Archive.Records.Reading;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound audit</c>: holds a bag, a published site or an archive's photos against the checksums written down for them.</summary>
 internal static class AuditCommand
@@ -15,11 +17,11 @@ internal static class AuditCommand
         if (Strange(folder, typed) is { } strange) throw strange;
         var watch = Stopwatch.StartNew();
         var outcome = IsPacked(folder)
-            ? Watch.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
-            : Watch.Over(terminal, progress => Audit.Of(Subject(folder, typed), folder, progress, cancellation));
-        Report.Faults(terminal, Options.FormatOf(arguments), Telling.All(outcome.Diagnostics, Options.Prefix(folder)));
-        terminal.Error.Write($"{Visible.Of(Closing(outcome))} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
-        return outcome.IsValid ? ExitCode.Well : ExitCode.RecordHasErrors;
+            ? ProgressDisplay.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
+            : ProgressDisplay.Over(terminal, progress => Audit.Run(Subject(folder, typed), folder, progress, cancellation));
+        ResultWriter.WriteDiagnostics(terminal, CommandOptions.FormatOf(arguments), RenderedDiagnostic.FromAll(outcome.Diagnostics, CommandOptions.Prefix(folder)));
+        terminal.Error.Write($"{VisibleText.From(Closing(outcome))} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        return outcome.IsValid ? ExitCode.Success : ExitCode.RecordHasErrors;
     }
 
     // A file that is called so, that it be told where it is none.
@@ -59,7 +61,7 @@ internal static class AuditCommand
             _ => outcome.Subject == AuditSubject.Bag ? "incomplete, so not valid" : "incomplete",
         };
         var noun = outcome.Subject == AuditSubject.Archive ? "photo" : "file";
-        return $"{Capital(outcome.Name)}: {verdict}. {Capital(Report.Number(outcome.Files, noun))} ({Report.Size(outcome.Bytes)}) verified with {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
+        return $"{Capital(outcome.Name)}: {verdict}. {Capital(ResultWriter.Number(outcome.Files, noun))} ({ResultWriter.Size(outcome.Bytes)}) verified with {(outcome.Algorithms.IsEmpty ? "no checksum" : string.Join(" and ", outcome.Algorithms))}.";
     }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];

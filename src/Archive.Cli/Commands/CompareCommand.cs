@@ -1,8 +1,10 @@
-using Archive.Diagnostics;
-using Archive.Preservation;
-using Archive.Records;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Comparison;
+using Archive.Diagnostics.Rendering;
+using Archive.Records.Reading;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound compare</c>: what differs between two states of a record.</summary>
 internal static class CompareCommand
@@ -14,15 +16,15 @@ internal static class CompareCommand
         var content = arguments.Content ?? "content";
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
         using var before = Named(arguments.From!, full, cancellation);
-        using var after = arguments.Until is { } until ? Named(until, full, cancellation) : Directory.Exists(full) ? Edition.Lying(content, full, cancellation)
+        using var after = arguments.Until is { } until ? Named(until, full, cancellation) : Directory.Exists(full) ? ArchiveVersion.Lying(content, full, cancellation)
             : throw new WrongCommandLineException($"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
         if ((before.Unreadable ?? after.Unreadable) is { } unreadable)
         {
-            TextReport.Write(terminal.Error, [Telling.Of(unreadable, "")], terminal.ErrorStyle);
+            TextReport.Write(terminal.Error, [RenderedDiagnostic.From(unreadable, "")], terminal.ErrorStyle);
             return ExitCode.RecordHasErrors;
         }
 
-        var comparison = Comparison.Of(before, after, cancellation);
+        var comparison = ArchiveComparison.Compare(before, after, cancellation);
         switch (arguments.ChangeFormat)
         {
             case "json":
@@ -34,7 +36,7 @@ internal static class CompareCommand
 
                 break;
             case "page":
-                terminal.Out.Write(ChangePage.Of(comparison, RecordReader.Read(after.Folder, cancellation).Statement?.Title?.Value ?? "Untitled archive"));
+                terminal.Out.Write(ChangePage.Write(comparison, RecordReader.Read(after.Folder, cancellation).Statement?.Title?.Value ?? "Untitled archive"));
                 break;
             default:
                 ChangeReport.WriteText(terminal.Out, comparison);
@@ -45,10 +47,10 @@ internal static class CompareCommand
         var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
         foreach (var (state, fault) in unread)
         {
-            terminal.Error.Write($"{Visible.Of(fault.Span.ToString())} in {Visible.Of(state)} cannot be read: {Visible.Of(fault.Message)}; its file is compared only in part.\n");
+            terminal.Error.Write($"{VisibleText.From(fault.Span.ToString())} in {VisibleText.From(state)} cannot be read: {VisibleText.From(fault.Message)}; its file is compared only in part.\n");
         }
 
-        return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
+        return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
     /// <summary>The state that a name means.</summary>
@@ -56,6 +58,6 @@ internal static class CompareCommand
     /// <param name="content">Full path of the archive's folder.</param>
     /// <param name="cancellation">Gives up.</param>
     /// <exception cref="WrongCommandLineException">It means none.</exception>
-    internal static Edition Named(string name, string content, CancellationToken cancellation) => Edition.Of(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
+    internal static ArchiveVersion Named(string name, string content, CancellationToken cancellation) => ArchiveVersion.Open(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
         ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");
 }

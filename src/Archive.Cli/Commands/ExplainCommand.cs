@@ -1,6 +1,10 @@
+using Archive.Cli.Options;
+using Archive.Cli.Output;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Pages;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound explain</c>: the documentation of a fault's code.</summary>
 internal static class ExplainCommand
@@ -9,17 +13,17 @@ internal static class ExplainCommand
     {
         if (arguments.Code is not { } code)
         {
-            foreach (var kind in Faults.All) terminal.Out.Write($"{kind.Code}  {kind.Severity.ToString().ToLowerInvariant(),-8} {kind.Title}\n");
-            return ExitCode.Well;
+            foreach (var kind in DiagnosticDescriptors.All) terminal.Out.Write($"{kind.Code}  {kind.Severity.ToString().ToLowerInvariant(),-8} {kind.Title}\n");
+            return ExitCode.Success;
         }
 
-        if (Faults.Of(code) is not { } known)
+        if (DiagnosticDescriptors.Find(code) is not { } known)
         {
-            var near = NearestName.Of(code.ToUpperInvariant(), Faults.All.Select(kind => kind.Code));
+            var near = NearestName.Find(code.ToUpperInvariant(), DiagnosticDescriptors.All.Select(kind => kind.Code));
             throw new WrongCommandLineException($"unknown code: {code}", near is null ? "asfound explain lists all of them" : $"did you mean {near}; asfound explain lists all of them");
         }
 
-        terminal.Out.Write(FaultPage.Of(known.Code) ?? $"# {known.Code}: {known.Title}\n");
-        return ExitCode.Well;
+        terminal.Out.Write(DiagnosticPage.Read(known.Code) ?? $"# {known.Code}: {known.Title}\n");
+        return ExitCode.Success;
     }
 }

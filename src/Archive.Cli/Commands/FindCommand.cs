@@ -1,10 +1,15 @@
 using System.Globalization;
 using System.Text.Json;
-using Archive.Diagnostics;
-using Archive.Records;
-using Archive.Site;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Finding;
+using Archive.Publishing.Requests;
+using Archive.Records.Model;
+using Archive.Search.Documents;
+using Archive.Search.Finding;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound find</c>: the records that have the words, best first, each with its file and line.</summary>
 internal static class FindCommand
@@ -22,12 +27,12 @@ internal static class FindCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (arguments.Most is < 1) throw new WrongCommandLineException($"cannot show {arguments.Most} records", "use --most with a number from 1");
-        var options = Options.From(arguments);
+        var options = CommandOptions.From(arguments);
         using var finder = RecordFinder.Open(options.Order, cancellation);
         var found = finder.Find(string.Join(' ', arguments.Sought), arguments.Kind, Groups(arguments), arguments.Most ?? UsualMost);
         if (arguments.FindFormat == "json") WriteJson(terminal.Out, options.Order, found);
         else WriteText(terminal, options.Order, found);
-        return ExitCode.Well;
+        return ExitCode.Success;
     }
 
     private static IEnumerable<SearchFacet> Groups(Arguments arguments) => new (FacetKind By, string? Value)[]
@@ -35,35 +40,35 @@ internal static class FindCommand
         (FacetKind.Module, arguments.Module), (FacetKind.Row, arguments.Row), (FacetKind.CableKind, arguments.CableKind), (FacetKind.Date, arguments.Date), (FacetKind.Person, arguments.Person),
     }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
 
-    private static void WriteText(Terminal terminal, BuildOrder order, FoundRecords found)
+    private static void WriteText(Terminal terminal, BuildOptions order, SearchResults found)
     {
         foreach (var (document, _) in found.Best)
         {
             var title = document.Title.Length > 0 ? $" {document.Title}" : "";
             var says = document.Says.Length > 0 ? $": {document.Says}" : "";
-            terminal.Out.Write(Visible.Of(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
+            terminal.Out.Write(VisibleText.From(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
         }
 
         terminal.Out.Flush();
-        foreach (var told in found.Told) terminal.Error.Write($"{Visible.Of(Told(told))}\n");
+        foreach (var told in found.Told) terminal.Error.Write($"{VisibleText.From(Told(told))}\n");
         terminal.Error.Write($"{Closing(found)}\n");
     }
 
-    private static string Told(FindRemark told) => told.Kind switch
+    private static string Told(SearchHint told) => told.Kind switch
     {
-        FindRemarkKind.Alike => $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
-        FindRemarkKind.Near => $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
+        SearchHintKind.Alike => $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
+        SearchHintKind.Near => $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
         _ => $"No match for “{told.Typed}”.",
     };
 
-    private static string Closing(FoundRecords found)
+    private static string Closing(SearchResults found)
     {
         if (found.Total == 0) return "No results.";
-        var some = found.IsPartial ? $"No record has all of these words; {Report.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them" : Report.Number(found.Total, "record");
+        var some = found.IsPartial ? $"No record has all of these words; {ResultWriter.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them" : ResultWriter.Number(found.Total, "record");
         return found.Total > found.Best.Length ? $"{some}; showing the first {found.Best.Length}." : $"{some}.";
     }
 
-    private static void WriteJson(TextWriter output, BuildOrder order, FoundRecords found) => output.Write(JsonSerializer.Serialize(
+    private static void WriteJson(TextWriter output, BuildOptions order, SearchResults found) => output.Write(JsonSerializer.Serialize(
         new
         {
             total = found.Total,

@@ -1,8 +1,13 @@
+using Archive.Cli.Options;
+using Archive.Cli.Output;
 using Archive.Diagnostics;
-using Archive.Records;
-using Archive.Site;
+using Archive.Diagnostics.Rendering;
+using Archive.Plans;
+using Archive.Plans.Catalog;
+using Archive.Publishing.Building;
+using Archive.Records.Model;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound plan</c>: works a plan out and writes it to standard output; without a name it lists the plans.</summary>
 internal static class PlanCommand
@@ -13,27 +18,27 @@ internal static class PlanCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (arguments.Plan is not { } name) return List(terminal);
-        var kind = PlanKinds.Of(name) ?? throw Unknown(name);
+        var kind = PlanCatalog.Find(name) ?? throw Unknown(name);
         RefuseUnheeded(kind, "hall", arguments.Hall);
         RefuseUnheeded(kind, "display", arguments.Display);
-        var options = Options.From(arguments);
-        var (outcome, plan) = Watch.Over(terminal, progress => SiteBuild.Plan(options.Order, basis => kind.Work(basis, Ask(arguments, basis.Record)), progress, cancellation));
+        var options = CommandOptions.From(arguments);
+        var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(options.Order, basis => kind.Compute(basis, Ask(arguments, basis.Record)), progress, cancellation));
         if (plan is null)
         {
             TextReport.Write(terminal.Error, outcome.Faults, terminal.ErrorStyle);
-            terminal.Error.Write($"{Report.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
+            terminal.Error.Write($"{ResultWriter.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
             return ExitCode.RecordHasErrors;
         }
 
         Write(terminal, arguments.PlanFormat ?? "text", plan);
-        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Well;
+        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
     private static ExitCode List(Terminal terminal)
     {
-        var width = PlanKinds.All.Max(kind => kind.Name.Length);
-        foreach (var kind in PlanKinds.All) terminal.Out.Write($"{kind.Name.PadRight(width)}  {kind.Means}\n");
-        return ExitCode.Well;
+        var width = PlanCatalog.All.Max(kind => kind.Name.Length);
+        foreach (var kind in PlanCatalog.All) terminal.Out.Write($"{kind.Name.PadRight(width)}  {kind.Means}\n");
+        return ExitCode.Success;
     }
 
     private static void Write(Terminal terminal, string format, Plan plan)
@@ -53,7 +58,7 @@ internal static class PlanCommand
         while (reader.Read(buffer) is > 0 and var read) terminal.Out.Write(buffer, 0, read);
     }
 
-    private static PlanQuestion Ask(Arguments arguments, AsFound record) => new(
+    private static PlanRequest Ask(Arguments arguments, ArchiveModel record) => new(
         Known(arguments.Hall, "hall", record.Halls.Where(hall => !hall.IsWithdrawn)),
         Known(arguments.Display, "display", record.Displays.Where(display => !display.IsWithdrawn)));
 
@@ -62,19 +67,19 @@ internal static class PlanCommand
         if (id is null) return null;
         var ids = records.Select(record => record.Id).ToList();
         if (ids.Contains(id, StringComparer.Ordinal)) return id;
-        var near = NearestName.Of(id, ids);
+        var near = NearestName.Find(id, ids);
         throw new WrongCommandLineException($"the record has no {noun} {id}", near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids)}");
     }
 
     private static void RefuseUnheeded(PlanKind kind, string option, string? typed)
     {
-        if (typed is null || kind.Heeds.Contains(option)) return;
+        if (typed is null || kind.Options.Contains(option)) return;
         throw new WrongCommandLineException($"the plan {kind.Name} has no option --{option}", $"leave --{option} out");
     }
 
     private static WrongCommandLineException Unknown(string name)
     {
-        var near = NearestName.Of(name, PlanKinds.All.Select(kind => kind.Name));
+        var near = NearestName.Find(name, PlanCatalog.All.Select(kind => kind.Name));
         return new WrongCommandLineException($"there is no plan {name}", near is null ? "asfound plan lists all of them" : $"did you mean {near}; asfound plan lists all of them");
     }
 }

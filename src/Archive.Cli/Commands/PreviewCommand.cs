@@ -1,7 +1,12 @@
-using Archive.Diagnostics;
-using Archive.Site;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Cli.Preview;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Building;
+using Archive.Publishing.Requests;
+using Archive.Storage;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound preview</c>: serves the site on this machine, builds it anew when the record or the theme changes, reloads the page.</summary>
 internal static class PreviewCommand
@@ -11,7 +16,7 @@ internal static class PreviewCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is not a port number", "use a number from 1 to 65535");
-        var options = Options.From(arguments);
+        var options = CommandOptions.From(arguments);
         var state = new PreviewState(options.Order.Cache.Preview);
         using var server = SiteServer.Start(state, arguments.Port);
 
@@ -33,18 +38,18 @@ internal static class PreviewCommand
         }
     }
 
-    private static void Build(BuildOrder order, PreviewState state, Terminal terminal, CancellationToken cancellation)
+    private static void Build(BuildOptions order, PreviewState state, Terminal terminal, CancellationToken cancellation)
     {
         try
         {
             var outcome = SiteBuild.Publish(order, state.Site, "the preview", null, cancellation);
             state.Take(outcome);
-            terminal.Error.Write($"{Report.Closing(outcome)}\n");
+            terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n");
         }
-        catch (Exception trouble) when (DiskTrouble.Is(trouble))
+        catch (Exception trouble) when (DiskErrors.Is(trouble))
         {
             // A folder that is being moved about: the next change brings the next try.
-            terminal.Error.Write($"{Visible.Of(DiskTrouble.Says(trouble))}\n");
+            terminal.Error.Write($"{VisibleText.From(DiskErrors.Describe(trouble))}\n");
         }
     }
 }

@@ -1,9 +1,11 @@
 using System.Diagnostics;
 using System.Globalization;
-using Archive.Diagnostics;
-using Archive.Preservation;
+using Archive.Cli.Options;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Preservation.Sealing;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Commands;
 
 /// <summary><c>asfound seal</c>: puts record, originals and site into a bag.</summary>
 internal static class SealCommand
@@ -14,38 +16,38 @@ internal static class SealCommand
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException("--to is missing: where should the bag go?", "name a folder that does not exist yet with --to");
-        var options = Options.From(arguments);
+        var options = CommandOptions.From(arguments);
         var order = Order(arguments, options, to);
         var watch = Stopwatch.StartNew();
-        SealOutcome outcome;
+        SealResult outcome;
         try
         {
-            outcome = Watch.Over(terminal, progress => Seal.Run(order, progress, cancellation));
+            outcome = ProgressDisplay.Over(terminal, progress => Sealer.Run(order, progress, cancellation));
         }
         catch (Exception given) when (Interruption.IsBehind(given))
         {
             return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "run the same command again: it resumes from here");
         }
 
-        Report.Faults(terminal, options.Format, outcome.Faults);
+        ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Faults);
         switch (outcome)
         {
-            case SealOutcome.Refused refused:
-                TextReport.Write(terminal.Error, [Telling.Of(refused.Why, "")], terminal.ErrorStyle);
+            case SealResult.Refused refused:
+                TextReport.Write(terminal.Error, [RenderedDiagnostic.From(refused.Why, "")], terminal.ErrorStyle);
                 return ExitCode.OutsideFailed;
-            case SealOutcome.Done done:
+            case SealResult.Done done:
                 terminal.Error.Write(
-                    $"Sealed in {string.Join(" and ", done.Targets.Select(target => Visible.Of(Shown(target))))}: {Report.Number(done.Files, "file")}, {Report.Size(done.Bytes)}"
-                    + $"{(done.Kept > 0 ? $", {Report.Number(done.Kept, "file")} of them already done by the previous run" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
+                    $"Sealed in {string.Join(" and ", done.Targets.Select(target => VisibleText.From(Shown(target))))}: {ResultWriter.Number(done.Files, "file")}, {ResultWriter.Size(done.Bytes)}"
+                    + $"{(done.Kept > 0 ? $", {ResultWriter.Number(done.Kept, "file")} of them already done by the previous run" : "")}. ({watch.Elapsed.TotalSeconds:0.0} s)\n"
                     + (arguments.Zip ? "" : $"asfound audit {Shown(done.Targets[0])} verifies every byte of it.\n"));
-                return ExitCode.Well;
+                return ExitCode.Success;
             default:
                 terminal.Error.Write("Nothing was sealed.\n");
                 return ExitCode.RecordHasErrors;
         }
     }
 
-    private static SealOrder Order(Arguments arguments, Options options, string to)
+    private static SealOptions Order(Arguments arguments, CommandOptions options, string to)
     {
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
         if ((full + Path.DirectorySeparatorChar).StartsWith(options.Order.Content + Path.DirectorySeparatorChar, StringComparison.Ordinal))
@@ -53,8 +55,8 @@ internal static class SealCommand
             throw new WrongCommandLineException($"the bag {to} would be inside the archive", "name a place outside the archive's folder with --to");
         }
 
-        Options.RequireNoForeignLink("--to", full, options.Order.Content);
-        return new SealOrder(options.Order, full, $"asfound {HelpPage.Version}")
+        CommandOptions.RequireNoForeignLink("--to", full, options.Order.Content);
+        return new SealOptions(options.Order, full, $"asfound {HelpPage.Version}")
         {
             Zip = arguments.Zip,
             Withheld = arguments.Withheld is { } how ? (Withholding)Array.IndexOf(Withholdings, how) : null,

@@ -1,6 +1,6 @@
 using System.Threading.Channels;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Preview;
 
 /// <summary>Tells when something below some folders changes: once for a burst of changes, when it is over.</summary>
 internal sealed class FolderWatch : IDisposable

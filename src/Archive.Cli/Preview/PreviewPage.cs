@@ -1,9 +1,10 @@
 using System.Net;
 using System.Text;
-using Archive.Diagnostics;
-using Archive.Site;
+using Archive.Cli.Output;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Requests;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Preview;
 
 /// <summary>What the preview adds to pages on their way to the browser: a script that reloads, and a panel of faults. Nothing of it is ever published.</summary>
 internal static class PreviewPage
@@ -33,15 +34,15 @@ internal static class PreviewPage
 
     /// <summary>The panel of faults, which names its style; empty where there is nothing to tell.</summary>
     /// <param name="outcome">What came of the latest build.</param>
-    internal static string Faults(BuildOutcome? outcome)
+    internal static string DiagnosticsPanel(BuildResult? outcome)
     {
         if (outcome is null) return "";
-        var refusal = outcome.Ending is BuildEnding.Refused refused ? Telling.Of(refused.Why, "") : null;
+        var refusal = outcome.Ending is BuildStatus.Refused refused ? RenderedDiagnostic.From(refused.Why, "") : null;
         var faults = refusal is null ? outcome.Faults : outcome.Faults.Insert(0, refusal);
         if (faults.IsEmpty) return "";
 
-        var isOld = outcome.Ending is BuildEnding.Withheld or BuildEnding.Refused;
-        var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(Report.Closing(outcome))}");
+        var isOld = outcome.Ending is BuildStatus.Withheld or BuildStatus.Refused;
+        var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
         if (isOld) panel.Append(" This page has not changed.");
         panel.Append("</summary>");
         foreach (var fault in faults.Take(100)) Add(panel, fault);
@@ -50,14 +51,14 @@ internal static class PreviewPage
     }
 
     // The same text as on a terminal: place, line, mark, help.
-    private static void Add(StringBuilder panel, Telling fault)
+    private static void Add(StringBuilder panel, RenderedDiagnostic fault)
     {
         using var text = new StringWriter();
         TextReport.Write(text, [fault], TextStyle.Plain with { Width = 96 });
         panel.Append($"<pre class=\"{fault.Severity.ToString().ToLowerInvariant()}\">{Html(text.ToString().TrimEnd())}</pre>");
     }
 
-    private static string Html(string text) => WebUtility.HtmlEncode(Visible.Text(text));
+    private static string Html(string text) => WebUtility.HtmlEncode(VisibleText.Text(text));
 
     private static byte[] Resource(string name)
     {

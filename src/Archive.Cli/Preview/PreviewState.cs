@@ -3,9 +3,10 @@ using System.Collections.Immutable;
 using System.Net;
 using System.Text;
 using System.Threading.Channels;
-using Archive.Site;
+using Archive.Publishing.Publication;
+using Archive.Publishing.Requests;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Preview;
 
 /// <summary>What the preview shows now, and the browsers that want to be told when it changes.</summary>
 /// <param name="site">Full path of the site's folder.</param>
@@ -22,22 +23,22 @@ internal sealed class PreviewState(string site)
     internal FrozenSet<string> Files { get; private set; } = [];
 
     /// <summary>What came of the latest build; null before the first.</summary>
-    internal BuildOutcome? Latest { get; private set; }
+    internal BuildResult? Latest { get; private set; }
 
     /// <summary>Takes what came of a build and tells every browser: <c>site</c> where there is another site, <c>faults</c> where the old one stays.</summary>
     /// <param name="outcome">What came of it.</param>
-    internal void Take(BuildOutcome outcome)
+    internal void Take(BuildResult outcome)
     {
         lock (_lock)
         {
             Latest = outcome;
             Files = outcome.Ending switch
             {
-                BuildEnding.Published done => Paths(done.Files),
-                BuildEnding.Unchanged same => Paths(same.Files),
+                BuildStatus.Published done => Paths(done.Files),
+                BuildStatus.Unchanged same => Paths(same.Files),
                 _ => Files,
             };
-            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildEnding.Published ? "site" : "faults");
+            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildStatus.Published ? "site" : "faults");
         }
     }
 

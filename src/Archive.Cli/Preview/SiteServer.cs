@@ -1,9 +1,9 @@
 using System.Net;
 using System.Net.Mime;
 using System.Text;
-using Archive.Site;
+using Archive.Markup.Templates;
 
-namespace Archive.Cli;
+namespace Archive.Cli.Preview;
 
 /// <summary>Serves a site's folder to browsers on this machine and tells them when it changes.</summary>
 /// <remarks>
@@ -124,13 +124,13 @@ internal sealed class SiteServer : IDisposable
     {
         "preview.js" => Send(context, 200, "text/javascript; charset=utf-8", PreviewPage.Script),
         "panel.css" => Send(context, 200, "text/css; charset=utf-8", PreviewPage.PanelStyle),
-        "faults" => Send(context, 200, "text/html; charset=utf-8", Encoding.UTF8.GetBytes(PreviewPage.Faults(_state.Latest))),
+        "faults" => Send(context, 200, "text/html; charset=utf-8", Encoding.UTF8.GetBytes(PreviewPage.DiagnosticsPanel(_state.Latest))),
         _ => Text(context, 404, "there is no such file"),
     };
 
     private async Task SiteFile(HttpListenerContext context, string path)
     {
-        if (SitePaths.Find(_state.Files, path) is not { } found || !SitePaths.IsReachedWithoutLink(_state.Site, found.Path))
+        if (UrlPaths.Find(_state.Files, path) is not { } found || !UrlPaths.IsReachedWithoutLink(_state.Site, found.Path))
         {
             await NotThere(context).ConfigureAwait(false);
         }
@@ -142,7 +142,7 @@ internal sealed class SiteServer : IDisposable
         else
         {
             var bytes = await File.ReadAllBytesAsync(Path.Combine(_state.Site, found.Path)).ConfigureAwait(false);
-            var type = SitePaths.ContentType(found.Path);
+            var type = UrlPaths.ContentType(found.Path);
             await Send(context, 200, type, type.StartsWith(MediaTypeNames.Text.Html, StringComparison.Ordinal) ? PreviewPage.WithScript(bytes) : bytes).ConfigureAwait(false);
         }
     }

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>Faults as workflow commands of a GitHub build: each becomes an annotation on its line.</summary>
 /// <remarks>
@@ -14,23 +15,23 @@ public static class GithubReport
     /// <summary>Writes all faults.</summary>
     /// <param name="to">Where to.</param>
     /// <param name="faults">The faults.</param>
-    public static void Write(TextWriter to, ImmutableArray<Telling> faults)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
         foreach (var fault in faults) to.Write(Command(fault) + "\n");
     }
 
-    private static string Command(Telling fault)
+    private static string Command(RenderedDiagnostic fault)
     {
         var place = fault.Place;
         var command = fault.Severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "notice" };
         var columns = place.Line == place.EndLine ? Inv($",col={place.Column},endColumn={place.EndColumn}") : "";
-        var title = $"{fault.Code}: {Faults.Of(fault.Code)?.Title ?? fault.Code}";
+        var title = $"{fault.Code}: {DiagnosticDescriptors.Find(fault.Code)?.Title ?? fault.Code}";
         var message = string.Join('\n', [fault.Message, $"help: {fault.Help}", .. fault.Related.Select(other => $"{other.Says}: {other.Place}")]);
         return Inv($"::{command} file={Property(place.File)},line={place.Line},endLine={place.EndLine}{columns},title={Property(title)}::{Message(message)}");
     }
 
     private static string Message(string text) =>
-        string.Join("%0A", text.Replace("%", "%25", StringComparison.Ordinal).Split('\n').Select(line => Visible.Of(line.Replace("\r", "%0D", StringComparison.Ordinal))));
+        string.Join("%0A", text.Replace("%", "%25", StringComparison.Ordinal).Split('\n').Select(line => VisibleText.From(line.Replace("\r", "%0D", StringComparison.Ordinal))));
 
     private static string Property(string text) =>
         Message(text).Replace(":", "%3A", StringComparison.Ordinal).Replace(",", "%2C", StringComparison.Ordinal);

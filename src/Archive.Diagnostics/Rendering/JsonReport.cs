@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>Faults for programs. The fields are stable: new ones may come, none changes its meaning or goes.</summary>
 /// <remarks>
@@ -16,16 +16,16 @@ public static class JsonReport
     /// <summary>Writes all faults as one JSON object.</summary>
     /// <param name="to">Where to.</param>
     /// <param name="faults">The faults.</param>
-    public static void Write(TextWriter to, ImmutableArray<Telling> faults)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
-        var report = new JsonFaults(1, FaultTally.Of(faults), [.. faults.Select(Fault)]);
-        to.Write(JsonSerializer.Serialize(report, ReportJson.Default.JsonFaults) + "\n");
+        var report = new JsonDiagnostics(1, DiagnosticCounts.From(faults), [.. faults.Select(Fault)]);
+        to.Write(JsonSerializer.Serialize(report, ReportJson.Default.JsonDiagnostics) + "\n");
     }
 
-    private static JsonFault Fault(Telling fault)
+    private static JsonDiagnostic Fault(RenderedDiagnostic fault)
     {
         var (file, line, column, endLine, endColumn, _) = fault.Place;
-        return new JsonFault(fault.Code, Word(fault.Severity), file, line, column, endLine, endColumn, fault.Message, fault.Help, [.. fault.Related.Select(Other)]);
+        return new JsonDiagnostic(fault.Code, Word(fault.Severity), file, line, column, endLine, endColumn, fault.Message, fault.Help, [.. fault.Related.Select(Other)]);
     }
 
     private static string Word(Severity severity) => severity switch
@@ -35,10 +35,10 @@ public static class JsonReport
         _ => "note",
     };
 
-    private static JsonPlace Other(OtherPlace other)
+    private static JsonLocation Other(RenderedRelated other)
     {
         var (file, line, column, endLine, endColumn, _) = other.Place;
-        return new JsonPlace(file, line, column, endLine, endColumn, other.Says);
+        return new JsonLocation(file, line, column, endLine, endColumn, other.Says);
     }
 }
 
@@ -46,24 +46,24 @@ public static class JsonReport
 /// <param name="Errors">Errors.</param>
 /// <param name="Warnings">Warnings.</param>
 /// <param name="Notes">Notes.</param>
-public readonly record struct FaultTally(int Errors, int Warnings, int Notes)
+public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Notes)
 {
     /// <summary>Counts faults.</summary>
     /// <param name="faults">The faults.</param>
-    public static FaultTally Of(ImmutableArray<Telling> faults) => new(
+    public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> faults) => new(
         faults.Count(fault => fault.Severity == Severity.Error),
         faults.Count(fault => fault.Severity == Severity.Warning),
         faults.Count(fault => fault.Severity == Severity.Note));
 }
 
-internal sealed record JsonFaults(int Version, FaultTally Summary, ImmutableArray<JsonFault> Faults);
+internal sealed record JsonDiagnostics(int Version, DiagnosticCounts Summary, ImmutableArray<JsonDiagnostic> Faults);
 
-internal sealed record JsonFault(
-    string Code, string Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonPlace> Related);
+internal sealed record JsonDiagnostic(
+    string Code, string Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonLocation> Related);
 
-internal sealed record JsonPlace(string File, int Line, int Column, int EndLine, int EndColumn, string Message);
+internal sealed record JsonLocation(string File, int Line, int Column, int EndLine, int EndColumn, string Message);
 
 [JsonSourceGenerationOptions(
     PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, WriteIndented = true, NewLine = "\n")]
-[JsonSerializable(typeof(JsonFaults))]
+[JsonSerializable(typeof(JsonDiagnostics))]
 internal sealed partial class ReportJson : JsonSerializerContext;

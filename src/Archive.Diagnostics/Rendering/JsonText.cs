@@ -1,10 +1,10 @@
 using System.Text.Encodings.Web;
 using System.Text.Unicode;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>
-/// How texts are escaped in JSON that people read too: letters stay letters, and what <see cref="Visible"/> shows elsewhere is escaped as JSON does it (RFC 8259, 7), so
+/// How texts are escaped in JSON that people read too: letters stay letters, and what <see cref="VisibleText"/> shows elsewhere is escaped as JSON does it (RFC 8259, 7), so
 /// that no file holds it raw and no program loses it.
 /// </summary>
 public static class JsonText
@@ -18,7 +18,7 @@ public static class JsonText
     private static TextEncoderSettings OfAllButBidi()
     {
         var settings = new TextEncoderSettings(UnicodeRanges.All);
-        settings.ForbidCharacters([.. Enumerable.Range(0, char.MaxValue).Select(code => (char)code).Where(Visible.IsBidi)]);
+        settings.ForbidCharacters([.. Enumerable.Range(0, char.MaxValue).Select(code => (char)code).Where(VisibleText.IsBidi)]);
         return settings;
     }
 
@@ -32,7 +32,7 @@ public static class JsonText
 
         public override int MaxOutputCharactersPerInputCharacter => Plain.MaxOutputCharactersPerInputCharacter;
 
-        public override bool WillEncode(int unicodeScalar) => unicodeScalar <= char.MaxValue && Visible.IsBidi((char)unicodeScalar) || Plain.WillEncode(unicodeScalar);
+        public override bool WillEncode(int unicodeScalar) => unicodeScalar <= char.MaxValue && VisibleText.IsBidi((char)unicodeScalar) || Plain.WillEncode(unicodeScalar);
 
         public override unsafe int FindFirstCharacterToEncode(char* text, int textLength)
         {
@@ -40,7 +40,7 @@ public static class JsonText
             var before = new ReadOnlySpan<char>(text, first < 0 ? textLength : first);
             for (var at = 0; at < before.Length; at++)
             {
-                if (Visible.IsBidi(before[at])) return at;
+                if (VisibleText.IsBidi(before[at])) return at;
             }
 
             return first;
@@ -52,7 +52,7 @@ public static class JsonText
             var before = first < 0 ? utf8Text : utf8Text[..first];
             for (var at = before.IndexOf(Lead); at >= 0 && at + 2 < before.Length;)
             {
-                if (Visible.IsBidi((char)(0x2000 | ((before[at + 1] & 0x3F) << 6) | (before[at + 2] & 0x3F)))) return at;
+                if (VisibleText.IsBidi((char)(0x2000 | ((before[at + 1] & 0x3F) << 6) | (before[at + 2] & 0x3F)))) return at;
                 var next = before[(at + 3)..].IndexOf(Lead);
                 at = next < 0 ? -1 : at + 3 + next;
             }
@@ -62,7 +62,7 @@ public static class JsonText
 
         public override unsafe bool TryEncodeUnicodeScalar(int unicodeScalar, char* buffer, int bufferLength, out int numberOfCharactersWritten)
         {
-            if (unicodeScalar > char.MaxValue || !Visible.IsBidi((char)unicodeScalar)) return Plain.TryEncodeUnicodeScalar(unicodeScalar, buffer, bufferLength, out numberOfCharactersWritten);
+            if (unicodeScalar > char.MaxValue || !VisibleText.IsBidi((char)unicodeScalar)) return Plain.TryEncodeUnicodeScalar(unicodeScalar, buffer, bufferLength, out numberOfCharactersWritten);
             var isRoom = unicodeScalar.TryFormat(new Span<char>(buffer, bufferLength)[Math.Min(2, bufferLength)..], out var digits, "X4", System.Globalization.CultureInfo.InvariantCulture);
             numberOfCharactersWritten = isRoom ? 2 + digits : 0;
             if (isRoom) (buffer[0], buffer[1]) = ('\\', 'u');

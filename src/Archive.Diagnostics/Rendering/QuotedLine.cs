@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using Wcwidth;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>A quoted line laid out in the columns of a terminal, cut around the span where it is too long.</summary>
 /// <param name="Text">The line as shown.</param>
@@ -16,7 +16,7 @@ internal readonly record struct QuotedLine(string Text, int MarkFrom, int MarkLe
     // Ten thousand lines may be quoted, and nearly all of their letters are these.
     private static readonly string[] Plain = [.. Enumerable.Range(' ', '~' - ' ' + 1).Select(code => ((char)code).ToString())];
 
-    internal static QuotedLine Of(Place place, Quote quote, int width)
+    internal static QuotedLine Create(SourceLocation place, SourceQuote quote, int width)
     {
         var cells = Cells(quote.Text);
         var from = place.Column - 1 - quote.From;
@@ -69,7 +69,7 @@ internal readonly record struct QuotedLine(string Text, int MarkFrom, int MarkLe
             }
 
             var isTab = text[i] == '\t';
-            var sign = isTab ? new string(' ', TabStop - (column % TabStop)) : Visible.Sign(text, ref i);
+            var sign = isTab ? new string(' ', TabStop - (column % TabStop)) : VisibleText.Sign(text, ref i);
             if (isTab) i++;
             var width = isTab ? sign.Length : SignWidth(sign);
             cells.Add(new Cell(index, sign, width));

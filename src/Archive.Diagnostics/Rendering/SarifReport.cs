@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Pages;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>Faults in the Static Analysis Results Interchange Format, version 2.1.0 (OASIS standard, 27 March 2020).</summary>
 /// <remarks>One run; a rule for each code that occurs, with its page of documentation; columns in UTF-16 units, the end column exclusive.</remarks>
@@ -14,7 +16,7 @@ public static class SarifReport
     /// <param name="to">Where to.</param>
     /// <param name="faults">The faults.</param>
     /// <param name="toolVersion">Version of the tool.</param>
-    public static void Write(TextWriter to, ImmutableArray<Telling> faults, string toolVersion)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
     {
         using var buffer = new MemoryStream();
         using (var json = new Utf8JsonWriter(buffer, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
@@ -32,7 +34,7 @@ public static class SarifReport
         to.Write(System.Text.Encoding.UTF8.GetString(buffer.GetBuffer(), 0, (int)buffer.Length));
     }
 
-    private static void WriteRun(Utf8JsonWriter json, ImmutableArray<Telling> faults, string toolVersion)
+    private static void WriteRun(Utf8JsonWriter json, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
     {
         var codes = faults.Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal).ToList();
         var index = codes.Index().ToDictionary(pair => pair.Item, pair => pair.Index);
@@ -55,14 +57,14 @@ public static class SarifReport
 
     private static void WriteRule(Utf8JsonWriter json, string code)
     {
-        var kind = Faults.Of(code);
+        var kind = DiagnosticDescriptors.Find(code);
         var title = kind?.Title ?? code;
         json.WriteStartObject();
         json.WriteString("id", code);
         WriteText(json, "shortDescription", title);
         json.WriteStartObject("help");
-        json.WriteString("text", FaultPage.Of(code) ?? title);
-        json.WriteString("markdown", FaultPage.Of(code) ?? title);
+        json.WriteString("text", DiagnosticPage.Read(code) ?? title);
+        json.WriteString("markdown", DiagnosticPage.Read(code) ?? title);
         json.WriteEndObject();
         json.WriteStartObject("defaultConfiguration");
         json.WriteString("level", Level(kind?.Severity ?? Severity.Error));
@@ -70,7 +72,7 @@ public static class SarifReport
         json.WriteEndObject();
     }
 
-    private static void WriteResult(Utf8JsonWriter json, Telling fault, int rule)
+    private static void WriteResult(Utf8JsonWriter json, RenderedDiagnostic fault, int rule)
     {
         json.WriteStartObject();
         json.WriteString("ruleId", fault.Code);
@@ -90,7 +92,7 @@ public static class SarifReport
         json.WriteEndObject();
     }
 
-    private static void WriteLocation(Utf8JsonWriter json, Place place, int? id, string? says)
+    private static void WriteLocation(Utf8JsonWriter json, SourceLocation place, int? id, string? says)
     {
         json.WriteStartObject();
         if (id is { } number) json.WriteNumber("id", number);

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>How a report for people is set.</summary>
 /// <param name="Colour">Whether severities and marks are coloured: only for a terminal.</param>
@@ -21,7 +21,7 @@ public static class TextReport
     /// <param name="to">Where to.</param>
     /// <param name="faults">The faults.</param>
     /// <param name="style">How they are set.</param>
-    public static void Write(TextWriter to, ImmutableArray<Telling> faults, TextStyle style)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, TextStyle style)
     {
         // Every part is made visible here, so that colours can go past a writer that would show them.
         if (style.Colour && to is VisibleWriter guarded) to = guarded.Inner;
@@ -32,7 +32,7 @@ public static class TextReport
         }
     }
 
-    private static void Write(TextWriter to, Telling fault, TextStyle style)
+    private static void Write(TextWriter to, RenderedDiagnostic fault, TextStyle style)
     {
         var gutter = Digits(fault.Related.Select(other => other.Place).Prepend(fault.Place));
         var (severity, colour) = fault.Severity switch
@@ -41,26 +41,26 @@ public static class TextReport
             Severity.Warning => ("warning", Yellow),
             _ => ("note", Cyan),
         };
-        to.Write($"{Paint(Visible.Of(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {Visible.Of(fault.Code)}", colour, style)}: {Visible.Of(fault.Message)}\n");
+        to.Write($"{Paint(VisibleText.From(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {VisibleText.From(fault.Code)}", colour, style)}: {VisibleText.From(fault.Message)}\n");
         WriteQuote(to, fault.Place, gutter, colour, style);
-        to.Write($"  {Paint("help:", Cyan, style)} {Visible.Of(fault.Help)}\n");
+        to.Write($"  {Paint("help:", Cyan, style)} {VisibleText.From(fault.Help)}\n");
         foreach (var other in fault.Related)
         {
-            to.Write($"  {Visible.Of(other.Says)}: {Paint(Visible.Of(other.Place.ToString()), Bold, style)}\n");
+            to.Write($"  {VisibleText.From(other.Says)}: {Paint(VisibleText.From(other.Place.ToString()), Bold, style)}\n");
             WriteQuote(to, other.Place, gutter, Cyan, style);
         }
     }
 
-    private static void WriteQuote(TextWriter to, Place place, int gutter, string colour, TextStyle style)
+    private static void WriteQuote(TextWriter to, SourceLocation place, int gutter, string colour, TextStyle style)
     {
         if (place.Quote is not { } quote) return;
         var number = place.Line.ToString(CultureInfo.InvariantCulture).PadLeft(gutter);
-        var line = QuotedLine.Of(place, quote, Math.Max(20, style.Width - gutter - 5));
+        var line = QuotedLine.Create(place, quote, Math.Max(20, style.Width - gutter - 5));
         to.Write($"  {Paint($"{number} |", Faint, style)} {line.Text}".TrimEnd() + "\n");
         to.Write($"  {Paint($"{new string(' ', gutter)} |", Faint, style)} {new string(' ', line.MarkFrom)}{Paint(new string('^', line.MarkLength), colour, style)}\n");
     }
 
-    private static int Digits(IEnumerable<Place> places) => places.Max(place => place.Line.ToString(CultureInfo.InvariantCulture).Length);
+    private static int Digits(IEnumerable<SourceLocation> places) => places.Max(place => place.Line.ToString(CultureInfo.InvariantCulture).Length);
 
     private static string Paint(string text, string colour, TextStyle style) => style.Colour ? $"\e[{colour}m{text}\e[0m" : text;
 }

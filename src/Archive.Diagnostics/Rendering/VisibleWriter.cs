@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace Archive.Diagnostics;
+namespace Archive.Diagnostics.Rendering;
 
 /// <summary>
 /// Writes to a terminal or a pipe, and lets nothing harmful through: whatever a command writes, and wherever it has it from, no control character gets further than this.
@@ -31,14 +31,14 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
     public override void Write(ReadOnlySpan<char> buffer)
     {
         if (buffer.Length == 0) return;
-        if (_isReturnHeld) inner.Write(buffer[0] == '\n' ? "\r" : Visible.Code('\r'));
+        if (_isReturnHeld) inner.Write(buffer[0] == '\n' ? "\r" : VisibleText.Code('\r'));
         _isReturnHeld = false;
         for (var at = buffer.IndexOf('\r'); at >= 0; at = buffer.IndexOf('\r'))
         {
             Lines(buffer[..at]);
             _isReturnHeld = at + 1 == buffer.Length;
             if (_isReturnHeld) return;
-            inner.Write(buffer[at + 1] == '\n' ? "\r" : Visible.Code('\r'));
+            inner.Write(buffer[at + 1] == '\n' ? "\r" : VisibleText.Code('\r'));
             buffer = buffer[(at + 1)..];
         }
 
@@ -48,7 +48,7 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
     /// <inheritdoc/>
     public override void Flush()
     {
-        if (_isReturnHeld) inner.Write(Visible.Code('\r'));
+        if (_isReturnHeld) inner.Write(VisibleText.Code('\r'));
         _isReturnHeld = false;
         inner.Flush();
     }
@@ -60,5 +60,5 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
         return Task.CompletedTask;
     }
 
-    private void Lines(ReadOnlySpan<char> text) => Visible.Each(text, inner, static (inner, part) => inner.Write(part), static (inner, sign) => inner.Write(sign));
+    private void Lines(ReadOnlySpan<char> text) => VisibleText.Each(text, inner, static (inner, part) => inner.Write(part), static (inner, sign) => inner.Write(sign));
 }

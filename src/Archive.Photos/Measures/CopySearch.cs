@@ -1,6 +1,7 @@
 using System.Numerics;
+using Archive.Photos.Images;
 
-namespace Archive.Photos;
+namespace Archive.Photos.Measures;
 
 /// <summary>Finds copies of one picture among others by their <see cref="Miniature"/>s.</summary>
 /// <remarks>
@@ -71,19 +72,19 @@ public sealed class CopySearch
         // Most pictures are never even roughly alike, and these are a megabyte.
         private readonly Lazy<Window[]> _windows = new(() => [.. Of(shades)]);
 
-        public Window Whole { get; } = Window.Of(shades, 0, 0, 1, 1);
+        public Window Whole { get; } = Window.Create(shades, 0, 0, 1, 1);
 
         public Window[] Windows => _windows.Value;
 
         // As it is, as if it had been cut, and as if it were the cut one.
         private static IEnumerable<Window> Of(byte[] shades)
         {
-            yield return Window.Of(shades, 0, 0, 1, 1);
+            yield return Window.Create(shades, 0, 0, 1, 1);
             foreach (var (left, top, right, bottom) in from left in Cuts from top in Cuts from right in Cuts from bottom in Cuts where left + top + right + bottom > 0 select (left, top, right, bottom))
             {
                 var (width, height) = (1 - left - right, 1 - top - bottom);
-                yield return Window.Of(shades, left, top, width, height);
-                yield return Window.Of(shades, -left / width, -top / height, 1 / width, 1 / height);
+                yield return Window.Create(shades, left, top, width, height);
+                yield return Window.Create(shades, -left / width, -top / height, 1 / width, 1 / height);
             }
         }
     }
@@ -99,7 +100,7 @@ public sealed class CopySearch
 
         public required long Squares { get; init; }
 
-        public static Window Of(byte[] shades, double left, double top, double width, double height)
+        public static Window Create(byte[] shades, double left, double top, double width, double height)
         {
             var (columns, rows) = (Places(left, width), Places(top, height));
             var box = new PixelBox(First(columns), First(rows), columns.Count(Within), rows.Count(Within));

@@ -1,8 +1,9 @@
 using System.Text.Json.Serialization;
+using Archive.Photos.Images;
 
-namespace Archive.Photos;
+namespace Archive.Photos.Measures;
 
-/// <summary>A picture as 32 x 32 shades of grey, whatever its shape: enough to know it again after it was re-encoded, resized, turned or cut a little at the edges, where a <see cref="Likeness"/> does not.</summary>
+/// <summary>A picture as 32 x 32 shades of grey, whatever its shape: enough to know it again after it was re-encoded, resized, turned or cut a little at the edges, where a <see cref="ImageFingerprint"/> does not.</summary>
 /// <param name="Base64">The shades, row by row, one byte each, in Base64.</param>
 public sealed record Miniature(string Base64)
 {
@@ -27,11 +28,11 @@ public sealed record Miniature(string Base64)
 
     /// <summary>The miniature of a picture.</summary>
     /// <param name="plate">The picture, upright.</param>
-    internal static Miniature Of(Plate plate)
+    internal static Miniature Create(PixelBuffer plate)
     {
         const int across = Side * Samples;
         var columns = new int[across];
-        for (var x = 0; x < across; x++) columns[x] = (int)((long)x * plate.Width / across) * Plate.Bands;
+        for (var x = 0; x < across; x++) columns[x] = (int)((long)x * plate.Width / across) * PixelBuffer.Bands;
         var sums = new int[Side * Side];
         for (var y = 0; y < across; y++)
         {

@@ -1,4 +1,6 @@
-namespace Archive.Photos;
+using Archive.Photos.Images;
+
+namespace Archive.Photos.Measures;
 
 /// <summary>What can be told of a photo without looking at it: is it sharp, is it well lit, which others look like it.</summary>
 /// <param name="Sharpness">Variance of the Laplacian of lightness (0 to 255) at half size, in the sharpest eighth of 64 fields over the picture. It has a
@@ -8,7 +10,7 @@ namespace Archive.Photos;
 /// <param name="Burnt">Share of it that is white, 0 to 1.</param>
 /// <param name="Likeness">What it looks like, in the large.</param>
 /// <param name="Miniature">What it looks like, so that copies of it are known.</param>
-public sealed record PhotoMeasures(double Sharpness, double Lightness, double Dark, double Burnt, Likeness Likeness, Miniature Miniature)
+public sealed record PhotoMeasures(double Sharpness, double Lightness, double Dark, double Burnt, ImageFingerprint Likeness, Miniature Miniature)
 {
     private const int FieldsAcross = 8;
     private const int LargestField = 64; // at half size: fields of 128 px, so that the cost does not grow with the picture
@@ -18,7 +20,7 @@ public sealed record PhotoMeasures(double Sharpness, double Lightness, double Da
 
     /// <summary>Measures a picture.</summary>
     /// <param name="plate">The picture, upright, before anything is hidden in it.</param>
-    internal static PhotoMeasures Of(Plate plate)
+    internal static PhotoMeasures Compute(PixelBuffer plate)
     {
         var (across, down) = (plate.Width / 2 / FieldsAcross, plate.Height / 2 / FieldsAcross);
         var (width, height) = (Math.Min(LargestField, across), Math.Min(LargestField, down));
@@ -36,19 +38,19 @@ public sealed record PhotoMeasures(double Sharpness, double Lightness, double Da
         }
 
         var sharpness = variances.OrderDescending().Take(Sharpest).DefaultIfEmpty(0).Average();
-        return new PhotoMeasures(Math.Round(sharpness, 2), light.Mean, light.Share(light.Dark), light.Share(light.Burnt), Likeness.Of(plate), Miniature.Of(plate));
+        return new PhotoMeasures(Math.Round(sharpness, 2), light.Mean, light.Share(light.Dark), light.Share(light.Burnt), ImageFingerprint.Compute(plate), Miniature.Create(plate));
     }
 
     // Lightness at half size: four pixels' (2 red + 5 green + 1 blue), near enough to Rec. 601 for edges, in whole numbers the same on every machine.
-    private static void Read(Plate plate, int left, int top, int width, Span<int> field)
+    private static void Read(PixelBuffer plate, int left, int top, int width, Span<int> field)
     {
         for (var y = 0; y < field.Length / width; y++)
         {
-            var upper = plate.Row(2 * (top + y))[(2 * left * Plate.Bands)..];
-            var lower = plate.Row((2 * (top + y)) + 1)[(2 * left * Plate.Bands)..];
+            var upper = plate.Row(2 * (top + y))[(2 * left * PixelBuffer.Bands)..];
+            var lower = plate.Row((2 * (top + y)) + 1)[(2 * left * PixelBuffer.Bands)..];
             for (var x = 0; x < width; x++)
             {
-                var at = 2 * x * Plate.Bands;
+                var at = 2 * x * PixelBuffer.Bands;
                 var red = upper[at] + upper[at + 3] + lower[at] + lower[at + 3];
                 var green = upper[at + 1] + upper[at + 4] + lower[at + 1] + lower[at + 4];
                 var blue = upper[at + 2] + upper[at + 5] + lower[at + 2] + lower[at + 5];

@@ -1,6 +1,8 @@
-using Archive.Site;
+using Archive.Preservation.Bags;
+using Archive.Publishing.Publication;
+using Archive.Publishing.Requests;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Audits;
 
 /// <summary>Holds a folder against the checksums that were written down for it.</summary>
 public static class Audit
@@ -31,10 +33,10 @@ public static class Audit
     /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The folder cannot be listed.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    public static AuditOutcome Of(AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) => subject switch
+    public static AuditOutcome Run(AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) => subject switch
     {
-        AuditSubject.Bag => BagAudit.Of(folder, progress, cancellation),
-        AuditSubject.Site => SiteAudit.Of(folder, progress, cancellation),
-        _ => PhotoAudit.Of(folder, progress, cancellation),
+        AuditSubject.Bag => BagAudit.Run(folder, progress, cancellation),
+        AuditSubject.Site => SiteAudit.Run(folder, progress, cancellation),
+        _ => PhotoAudit.Run(folder, progress, cancellation),
     };
 }

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Audits;
 
 /// <summary>What was audited.</summary>
 public enum AuditSubject
@@ -32,7 +33,7 @@ public sealed record AuditOutcome(AuditSubject Subject, string Name, ImmutableAr
     public ImmutableArray<string> Algorithms { get; init; } = [];
 
     /// <summary>Whether everything is there that must be, and nothing else, in the right form. The size that a bag states of its payload is no part of that (RFC 8493, 3): of files lost or added their names tell.</summary>
-    public bool IsComplete => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error && diagnostic.Kind != Faults.FileDiffers && diagnostic.Kind != Faults.PhotoChecksum && diagnostic.Kind != Faults.PayloadSize);
+    public bool IsComplete => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error && diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers && diagnostic.Descriptor != DiagnosticDescriptors.PhotoChecksum && diagnostic.Descriptor != DiagnosticDescriptors.PayloadSize);
 
     /// <summary>Whether it is complete and every checksum is right.</summary>
     public bool IsValid => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error);

@@ -1,7 +1,9 @@
 using Archive.Diagnostics;
-using Archive.Site;
+using Archive.Diagnostics.Descriptors;
+using Archive.Preservation.Bags;
+using Archive.Publishing.Requests;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Audits;
 
 /// <summary>
 /// Holds a bag against its standard: RFC 8493, or the drafts before it where <c>bagit.txt</c> says so. First what can be told from names and
@@ -13,7 +15,7 @@ internal static class BagAudit
     /// <param name="root">Full path of its folder.</param>
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Of(root, ofPayload: true, progress, cancellation);
+    internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Run(root, ofPayload: true, progress, cancellation);
 
     /// <summary>Audits a bag in a ZIP file, where it lies.</summary>
     /// <param name="zip">Full path of the file.</param>
@@ -26,17 +28,17 @@ internal static class BagAudit
             using var list = ZipReader.Read(zip);
             if (list.Refusal() is { } refusal) return Unread(refusal);
             var root = list.Root();
-            var bag = PackedBag.In(list, root);
-            List<Diagnostic> faults = [.. list.Faulty(root)];
-            return Of(bag, "packed bag", faults, ofPayload: true, progress, cancellation);
+            var bag = ZippedBag.In(list, root);
+            List<Diagnostic> faults = [.. list.Problems(root)];
+            return Run(bag, "packed bag", faults, ofPayload: true, progress, cancellation);
         }
         catch (PackedDataException broken)
         {
-            return Unread(Verification.Broken(broken, new SourceText(broken.Name, "").Whole));
+            return Unread(ChecksumVerification.Broken(broken, new SourceText(broken.Name, "").Whole));
         }
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException)
         {
-            return Unread(Faults.PackedUnreadable.At(
+            return Unread(DiagnosticDescriptors.PackedUnreadable.At(
                 new SourceText("", "").Whole, $"it is not a readable ZIP file: {exception.Message.TrimEnd('.')}", "it was truncated or damaged, or is something else; get it again from another copy"));
         }
     }
@@ -46,7 +48,7 @@ internal static class BagAudit
     internal static Diagnostic? FirstWrong(string zip)
     {
         using var list = ZipReader.Read(zip);
-        return list.Refusal() ?? list.Faulty(list.Root()).FirstOrDefault();
+        return list.Refusal() ?? list.Problems(list.Root()).FirstOrDefault();
     }
 
     private static AuditOutcome Unread(Diagnostic why) => new(AuditSubject.Bag, "packed bag", [why]);
@@ -56,19 +58,19 @@ internal static class BagAudit
     /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are held against what is written.</param>
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static AuditOutcome Of(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
-        Of(BagFolder.Of(root), "bag", [], ofPayload, progress, cancellation);
+    internal static AuditOutcome Run(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
+        Run(BagFolder.List(root), "bag", [], ofPayload, progress, cancellation);
 
-    private static AuditOutcome Of(BagContents bag, string noun, List<Diagnostic> faults, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    private static AuditOutcome Run(BagContents bag, string noun, List<Diagnostic> faults, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var lists = Survey(bag, faults);
         var sums = lists.All
             .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
-            .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new WrittenSum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
+            .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new RecordedChecksum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
-        var (differing, bytes) = Verification.Of(bag, sums, progress, cancellation);
-        if (bag is PackedBag) faults.AddRange(Verification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
+        var (differing, bytes) = ChecksumVerification.Of(bag, sums, progress, cancellation);
+        if (bag is ZippedBag) faults.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
         return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
         {
             Files = sums.Count,
@@ -79,12 +81,12 @@ internal static class BagAudit
 
     /// <summary>Reports what is in a folder and is not a file.</summary>
     /// <param name="folder">The folder.</param>
-    internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => Faults.AuditedSpecialFile.At(
+    internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => DiagnosticDescriptors.AuditedSpecialFile.At(
         new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}; only files can be verified", "remove it, and restore the file of that name if one is listed; it was not opened"));
 
     private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
     {
-        faults.AddRange(bag.Links.Select(link => Faults.BagLink.At(
+        faults.AddRange(bag.Links.Select(link => DiagnosticDescriptors.BagLink.At(
             new SourceText(link, "").Whole, $"{link} is a link; a bag contains only files", "replace it with the file that it leads to; it was not followed")));
         if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
         var lists = BagLists.Read(bag, faults);

@@ -1,8 +1,13 @@
 using Archive.Diagnostics;
-using Archive.Records;
-using Archive.Site;
+using Archive.Diagnostics.Descriptors;
+using Archive.Preservation.Bags;
+using Archive.Preservation.Fixity;
+using Archive.Publishing.Requests;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Audits;
 
 /// <summary>Holds the originals of an archive against the checksums in their records, reading every byte: the daily check trusts what it has seen before, this does not.</summary>
 internal static class PhotoAudit
@@ -11,46 +16,46 @@ internal static class PhotoAudit
     /// <param name="root">Full path of the archive's folder.</param>
     /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up.</param>
-    internal static AuditOutcome Of(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var draft = RecordReader.Read(new ArchiveFolder(root), cancellation);
-        var folder = BagFolder.Of(root);
+        var folder = BagFolder.List(root);
 
         // A record of a photo that cannot be read may be the one that vouches for it.
         var faults = draft.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
-        var sums = new List<(string Path, WrittenSum Sum)>();
+        var sums = new List<(string Path, RecordedChecksum Sum)>();
         foreach (var photo in draft.Records.OfType<Photo>())
         {
             if (photo.File is not { } file || photo.FilePath is not { } path) continue;
             if (!folder.Sizes.ContainsKey(path))
             {
-                if (!photo.IsWithdrawn) faults.Add(Faults.MissingPhoto.At(file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
+                if (!photo.IsWithdrawn) faults.Add(DiagnosticDescriptors.MissingPhoto.At(file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
             }
             else if (photo.Sha256 is { } sum)
             {
-                sums.Add((path, new WrittenSum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
+                sums.Add((path, new RecordedChecksum(DigestAlgorithm.Sha256, Convert.FromHexString(sum.Value), sum.Span)));
             }
             else
             {
-                faults.Add(Faults.PhotoWithoutSum.At(file.Span, $"`{path}` cannot be verified: its record has no checksum", $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
+                faults.Add(DiagnosticDescriptors.PhotoWithoutSum.At(file.Span, $"`{path}` cannot be verified: its record has no checksum", $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
             }
         }
 
-        var (differing, bytes) = Verification.Of(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        var (differing, bytes) = ChecksumVerification.Of(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
         return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
     }
 
-    private static Diagnostic AsPhoto(Diagnostic fault) => fault.Kind != Faults.FileDiffers ? fault
-        : Faults.PhotoChecksum.At(fault.Span, "this photo does not match its recorded checksum", "restore the original; write the new checksum only if the change was intended");
+    private static Diagnostic AsPhoto(Diagnostic fault) => fault.Descriptor != DiagnosticDescriptors.FileDiffers ? fault
+        : DiagnosticDescriptors.PhotoChecksum.At(fault.Span, "this photo does not match its recorded checksum", "restore the original; write the new checksum only if the change was intended");
 
     private static string Sum(BagFolder folder, string path)
     {
         try
         {
             using var file = folder.Open(path);
-            return Convert.ToHexStringLower(FileReading.Of(file, folder.Sizes[path], [DigestAlgorithm.Sha256]).Digests[0]);
+            return Convert.ToHexStringLower(FileDigester.Of(file, folder.Sizes[path], [DigestAlgorithm.Sha256]).Digests[0]);
         }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
+        catch (Exception exception) when (DiskErrors.Is(exception))
         {
             return "…";
         }

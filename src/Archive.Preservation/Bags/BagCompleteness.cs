@@ -1,7 +1,8 @@
 using System.Globalization;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>Whether a bag is complete (RFC 8493, 3): the required parts, all that is listed, all of the payload listed.</summary>
 internal static class BagCompleteness
@@ -17,12 +18,12 @@ internal static class BagCompleteness
         // A folder without a file in it is still a folder; one that is a link is none.
         if (!bag.HasFolder("data"))
         {
-            yield return Faults.BagPartMissing.At(At("data"), "the folder data/, which holds the payload, is missing", "restore it, even if it is empty");
+            yield return DiagnosticDescriptors.BagPartMissing.At(At("data"), "the folder data/, which holds the payload, is missing", "restore it, even if it is empty");
         }
 
         if (lists.Payload.IsEmpty)
         {
-            yield return Faults.BagPartMissing.At(At("manifest-sha512.txt"), "there is no manifest listing the payload and its checksums", "restore it: without it nothing can be verified");
+            yield return DiagnosticDescriptors.BagPartMissing.At(At("manifest-sha512.txt"), "there is no manifest listing the payload and its checksums", "restore it: without it nothing can be verified");
         }
     }
 
@@ -36,7 +37,7 @@ internal static class BagCompleteness
             else first[line.Path] = line;
             if (lists.FileOf(bag, line.Path) is not null) continue;
             var address = addresses?.GetValueOrDefault(line.Path);
-            yield return Faults.ListedFileMissing.At(
+            yield return DiagnosticDescriptors.ListedFileMissing.At(
                 line.PathSpan, $"{line.Path} is listed but missing", address is null ? "restore it from another copy" : $"download it from {address}: the bag is complete once everything in fetch.txt is there");
         }
     }
@@ -46,10 +47,10 @@ internal static class BagCompleteness
         var related = new Related(before.PathSpan, "first listed here");
         if (!line.Digest.AsSpan().SequenceEqual(before.Digest))
         {
-            return Faults.FileListedTwice.At(line.PathSpan, $"{line.Path} is listed again, with another checksum", "one of the two is wrong; find out which, and remove it", related);
+            return DiagnosticDescriptors.FileListedTwice.At(line.PathSpan, $"{line.Path} is listed again, with another checksum", "one of the two is wrong; find out which, and remove it", related);
         }
 
-        return (version.IsStandard ? Faults.FileListedTwice : Faults.FileListedAgain).At(line.PathSpan, $"{line.Path} is listed again, with the same checksum", "remove one of the two lines", related);
+        return (version.IsStandard ? DiagnosticDescriptors.FileListedTwice : DiagnosticDescriptors.FileListedAgain).At(line.PathSpan, $"{line.Path} is listed again, with the same checksum", "remove one of the two lines", related);
     }
 
     private static IEnumerable<Diagnostic> Unlisted(BagContents bag, BagLists lists)
@@ -61,7 +62,7 @@ internal static class BagCompleteness
         {
             var without = listed.Where(manifest => !manifest.Files.Contains(file)).Select(manifest => manifest.Path).ToList();
             if (without.Count == 0 || (!lists.Declaration.Version.IsStandard && without.Count < listed.Count)) continue;
-            yield return Faults.UnlistedFile.At(
+            yield return DiagnosticDescriptors.UnlistedFile.At(
                 At(file), without.Count == listed.Count ? $"{file} is listed in no manifest" : $"{file} is not listed in {string.Join(", ", without)}",
                 "it was added or renamed after the bag was made, or its line was lost; it cannot be verified");
         }
@@ -74,14 +75,14 @@ internal static class BagCompleteness
         {
             foreach (var line in manifest.Lines.Where(line => line.Path.StartsWith(BagPath.Payload, StringComparison.Ordinal) || BagManifest.IsForTags(line.Path)))
             {
-                yield return Faults.TagManifestScope.At(line.PathSpan, $"{line.Path} does not belong in a tag manifest", "a tag manifest lists neither payload nor tag manifests; remove the line");
+                yield return DiagnosticDescriptors.TagManifestScope.At(line.PathSpan, $"{line.Path} does not belong in a tag manifest", "a tag manifest lists neither payload nor tag manifests; remove the line");
             }
 
             if (!lists.Declaration.Version.IsStandard) continue;
             var listed = manifest.Lines.Select(line => line.Path).ToHashSet(StringComparer.Ordinal);
             foreach (var payload in lists.Payload.Where(payload => !listed.Contains(payload.Source.Path)))
             {
-                yield return Faults.TagManifestScope.At(
+                yield return DiagnosticDescriptors.TagManifestScope.At(
                     At(manifest.Source.Path), $"{manifest.Source.Path} does not list {payload.Source.Path}", "a tag manifest lists every payload manifest; without this line, that one could change unnoticed");
             }
         }
@@ -96,12 +97,12 @@ internal static class BagCompleteness
             var without = listed.Where(manifest => !manifest.Files.Contains(fetch.Path)).Select(manifest => manifest.Path).ToList();
             if (without.Count > 0 && (lists.Declaration.Version.IsStandard || without.Count == listed.Count))
             {
-                yield return Faults.FetchUnlisted.At(fetch.Span, $"{fetch.Path} is in fetch.txt but not listed in {string.Join(", ", without)}", "files to download must be listed with their checksum in every payload manifest");
+                yield return DiagnosticDescriptors.FetchUnlisted.At(fetch.Span, $"{fetch.Path} is in fetch.txt but not listed in {string.Join(", ", without)}", "files to download must be listed with their checksum in every payload manifest");
             }
 
             if (fetch.Length is { } length && bag.Sizes.TryGetValue(fetch.Path, out var size) && size != length)
             {
-                yield return Faults.FetchLength.At(
+                yield return DiagnosticDescriptors.FetchLength.At(
                     fetch.Span, string.Create(CultureInfo.InvariantCulture, $"{fetch.Path} has {size} bytes, but fetch.txt says {length}"), "the checksum decides: if it matches, correct fetch.txt");
             }
         }

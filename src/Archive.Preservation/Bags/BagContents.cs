@@ -1,12 +1,12 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>What a bag holds, wherever it lies: plain files with their sizes, and links, which are never followed.</summary>
 /// <param name="sizes">Bytes of each plain file, by path.</param>
 /// <param name="links">Paths of links.</param>
-internal abstract class BagContents(IEnumerable<KeyValuePair<string, long>> sizes, IEnumerable<string> links)
+public abstract class BagContents(IEnumerable<KeyValuePair<string, long>> sizes, IEnumerable<string> links)
 {
     /// <summary>Bytes of each plain file, by path.</summary>
     internal FrozenDictionary<string, long> Sizes { get; } = sizes.ToFrozenDictionary(StringComparer.Ordinal);
@@ -15,7 +15,7 @@ internal abstract class BagContents(IEnumerable<KeyValuePair<string, long>> size
     internal ImmutableArray<string> Links { get; } = [.. links.Order(StringComparer.Ordinal)];
 
     /// <summary>Paths of all plain files, ordinal.</summary>
-    internal ImmutableArray<string> Files => field.IsDefault ? field = [.. Sizes.Keys.Order(StringComparer.Ordinal)] : field;
+    public ImmutableArray<string> Files => field.IsDefault ? field = [.. Sizes.Keys.Order(StringComparer.Ordinal)] : field;
 
     /// <summary>Opens one of its files, to be read from its beginning; several may be open at a time.</summary>
     /// <param name="path">Its path.</param>
@@ -28,7 +28,7 @@ internal abstract class BagContents(IEnumerable<KeyValuePair<string, long>> size
 
     /// <summary>The bytes of a small file.</summary>
     /// <param name="path">Its path.</param>
-    internal byte[] Bytes(string path)
+    public byte[] Bytes(string path)
     {
         using var file = Open(path);
         using var bytes = new MemoryStream();

@@ -1,16 +1,17 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary><c>bagit.txt</c>: which version of BagIt, and in what encoding the tag files are (RFC 8493, 2.1.1).</summary>
 /// <param name="Version">The version; <see cref="BagVersion.Unsaid"/> where it cannot be told.</param>
 /// <param name="IsSaid">Whether it was told.</param>
 /// <param name="Encoding">The encoding; UTF-8 where it cannot be told.</param>
-internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Encoding Encoding)
+public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Encoding Encoding)
 {
-    internal const string FileName = "bagit.txt";
+    public const string FileName = "bagit.txt";
     private const string HowItIs = "it has two lines: `BagIt-Version: 1.0` and `Tag-File-Character-Encoding: UTF-8`";
     private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
 
@@ -21,7 +22,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
     {
         if (!bag.Sizes.ContainsKey(FileName))
         {
-            faults.Add(Faults.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
+            faults.Add(DiagnosticDescriptors.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
             return None;
         }
 
@@ -44,7 +45,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         var known = BagVersion.All.FirstOrDefault(each => each.Name == version.Groups["value"].Value);
         if (version.Success && known is null)
         {
-            faults.Add(Faults.BagVersionUnknown.At(
+            faults.Add(DiagnosticDescriptors.BagVersionUnknown.At(
                 lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length), $"unknown version of BagIt: {version.Groups["value"].Value}",
                 $"known versions: {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
         }
@@ -72,7 +73,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
         }
         catch (Exception exception) when (exception is ArgumentException or NotSupportedException)
         {
-            faults.Add(Faults.TagEncoding.At(
+            faults.Add(DiagnosticDescriptors.TagEncoding.At(
                 lines[1].Slice(match.Groups["value"].Index, name.Length), $"unknown encoding: {name}", "use a name from the IANA register of character sets, usually UTF-8"));
             return Encoding.UTF8;
         }
@@ -80,7 +81,7 @@ internal sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, E
 
     private static bool IsStrict(Match match) => match.Groups["before"].Length == 0 && match.Groups["behind"].Length == 1 && match.Groups["end"].Length == 0;
 
-    private static Diagnostic Malformed(SourceSpan span, string message) => Faults.BagDeclarationMalformed.At(span, message, HowItIs);
+    private static Diagnostic Malformed(SourceSpan span, string message) => DiagnosticDescriptors.BagDeclarationMalformed.At(span, message, HowItIs);
 
     // The figures of RFC 8493 write BagIt-version, its text BagIt-Version: letter case is let pass.
     [GeneratedRegex(@"^BagIt-Version(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

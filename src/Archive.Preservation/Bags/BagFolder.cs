@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using System.IO.Enumeration;
-using Archive.Records;
+using Archive.Preservation.Fixity;
+using Archive.Records.Reading;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>Everything that lies in a folder.</summary>
 internal sealed class BagFolder : BagContents
@@ -23,7 +24,7 @@ internal sealed class BagFolder : BagContents
     /// <summary>Sweeps a folder.</summary>
     /// <param name="root">Full path; it may itself be reached through a link.</param>
     /// <exception cref="IOException">A folder in it cannot be listed.</exception>
-    internal static BagFolder Of(string root)
+    internal static BagFolder List(string root)
     {
         var options = new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0, IgnoreInaccessible = false };
         var entries = new FileSystemEnumerable<(string Path, bool IsFolder, bool IsLink, long Size)>(root, Entry, options)
@@ -56,7 +57,7 @@ internal sealed class BagFolder : BagContents
     /// <param name="path">Its path.</param>
     internal string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
-    internal override Stream Open(string path) => FileReading.Open(FullPath(path));
+    internal override Stream Open(string path) => FileDigester.Open(FullPath(path));
 
     internal override bool HasFolder(string path) => Directory.Exists(FullPath(path)) && !Links.Contains(path);
 }

@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>All that a bag writes of itself.</summary>
 /// <param name="Declaration">Its version and encoding.</param>

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Preservation.Fixity;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A line of a manifest.</summary>
 /// <param name="Path">The name it means.</param>
@@ -39,7 +41,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         var manifest = new BagManifest(tag.Source, match.Groups["tag"].Success, algorithm, []);
         if (algorithm is null)
         {
-            faults.Add(Faults.DigestUnknown.At(
+            faults.Add(DiagnosticDescriptors.DigestUnknown.At(
                 tag.Source.Whole with { Length = 0 }, $"unknown checksum algorithm: {match.Groups["algorithm"].Value}", "the files in this manifest cannot be verified; use a tool that knows the algorithm"));
         }
 
@@ -59,32 +61,32 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         if (!match.Success || sum.Length % 2 != 0 || (Algorithm is { } algorithm && sum.Length != 2 * algorithm.Length))
         {
             var wanted = Algorithm is null ? "a checksum" : $"a checksum of {2 * Algorithm.Length} hexadecimal digits";
-            faults.Add(Faults.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
+            faults.Add(DiagnosticDescriptors.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
             return null;
         }
 
         var written = match.Groups["path"];
         if (match.Groups["star"].Success)
         {
-            faults.Add(Faults.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "there is an asterisk before the path, as md5sum writes it", "remove it: some readers treat it as part of the name"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "there is an asterisk before the path, as md5sum writes it", "remove it: some readers treat it as part of the name"));
         }
 
         if (sum.Any(char.IsAsciiLetterUpper) && sum.Any(char.IsAsciiLetterLower))
         {
-            faults.Add(Faults.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum mixes capital and small letters", "no tool writes it this way: a bit in this line may have changed"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum mixes capital and small letters", "no tool writes it this way: a bit in this line may have changed"));
         }
 
         var place = span.Slice(written.Index, written.Length);
         var path = BagPath.Decode(written.Value, version);
         if (path.StartsWith("./", StringComparison.Ordinal))
         {
-            faults.Add(Faults.ManifestHabit.At(place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
             path = path[2..];
         }
 
         if (Refusal(path) is { } why)
         {
-            faults.Add(Faults.PathLeavesBag.At(place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
+            faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
             return null;
         }
 

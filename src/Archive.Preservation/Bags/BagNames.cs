@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>Names that will be trouble when a bag is unpacked on another system (RFC 8493, 6.1). None of it keeps a bag from being valid.</summary>
 internal static class BagNames
@@ -13,10 +14,10 @@ internal static class BagNames
         var first = new Dictionary<string, ManifestLine>(StringComparer.Ordinal);
         foreach (var line in lines)
         {
-            if (BagPath.Trouble(line.Path) is { } why) yield return Faults.NameTrouble.At(line.PathSpan, $"{line.Path} causes trouble on some systems: {why}", "rename the file before making the bag");
+            if (BagPath.Trouble(line.Path) is { } why) yield return DiagnosticDescriptors.NameTrouble.At(line.PathSpan, $"{line.Path} causes trouble on some systems: {why}", "rename the file before making the bag");
             if (first.TryAdd(BagPath.Fold(line.Path), line)) continue;
             var other = first[BagPath.Fold(line.Path)];
-            yield return Faults.NamesAlike.At(
+            yield return DiagnosticDescriptors.NamesAlike.At(
                 line.PathSpan,
                 $"{line.Path} and {other.Path} differ only in {(CanonicalLetters.Apart(line.Path) == CanonicalLetters.Apart(other.Path) ? "how Unicode writes a letter" : "letter case")}",
                 "on some systems one of them replaces the other; rename one before making the bag", new Related(other.PathSpan, "the other one"));

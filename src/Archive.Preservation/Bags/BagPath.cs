@@ -1,10 +1,10 @@
 using System.Buffers;
 using System.Text;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>Names of files as a bag writes them, and those it must not write.</summary>
-internal static class BagPath
+public static class BagPath
 {
     internal const string Payload = "data/";
 
@@ -50,7 +50,7 @@ internal static class BagPath
 
     /// <summary>Why a name must not be followed, on whatever system (RFC 8493, 5.1); null where it stays in the bag.</summary>
     /// <param name="path">The name, decoded.</param>
-    internal static string? Danger(string path)
+    public static string? Danger(string path)
     {
         if (path.Length == 0) return "is empty";
         if (path.Contains('\0', StringComparison.Ordinal)) return "contains a zero byte";

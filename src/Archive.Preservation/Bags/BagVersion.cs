@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A version of BagIt, and where it differs from others.</summary>
 /// <param name="Name">As <c>bagit.txt</c> writes it.</param>
-internal sealed record BagVersion(string Name)
+public sealed record BagVersion(string Name)
 {
     /// <summary>RFC 8493.</summary>
     internal static readonly BagVersion One = new("1.0");

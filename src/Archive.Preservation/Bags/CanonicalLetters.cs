@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>
 /// Names with each letter taken apart into its base and its marks (Unicode's normal form D), so that two ways to write one letter compare equal.

@@ -2,8 +2,9 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A line of <c>fetch.txt</c>: a payload file that is to be fetched before the bag is whole.</summary>
 /// <param name="Address">Where from; it is told, never asked.</param>
@@ -33,7 +34,7 @@ internal static partial class FetchList
             long? length = long.TryParse(match.Groups["length"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var bytes) ? bytes : null;
             if (!match.Success || !IsAbsolute(address) || (length is null && match.Groups["length"].Value != "-"))
             {
-                faults.Add(Faults.FetchLine.At(span, "this line of fetch.txt cannot be read", "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
+                faults.Add(DiagnosticDescriptors.FetchLine.At(span, "this line of fetch.txt cannot be read", "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
                 continue;
             }
 
@@ -43,7 +44,7 @@ internal static partial class FetchList
             var place = span.Slice(written.Index, written.Length);
             var why = BagPath.Danger(path) ?? (path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? null : "is not in the payload, which is in data/");
             if (why is null) lines.Add(new FetchLine(address, length, path, place));
-            else faults.Add(Faults.PathLeavesBag.At(place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
+            else faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
         }
 
         return lines.DrainToImmutable();

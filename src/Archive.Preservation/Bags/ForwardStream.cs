@@ -1,4 +1,4 @@
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A stream that is only read, from its beginning to its end.</summary>
 internal abstract class ForwardStream : Stream

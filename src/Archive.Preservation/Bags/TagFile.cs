@@ -1,16 +1,17 @@
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A tag file as text, and its lines: ended by LF, CR or CRLF (RFC 8493, 2.3).</summary>
 /// <param name="Source">Its path in the bag, and its text.</param>
-internal sealed record TagFile(SourceText Source)
+public sealed record TagFile(SourceText Source)
 {
     private static readonly string[] LineEnds = ["\r\n", "\n", "\r"];
 
     /// <summary>Its lines, without their ends; what follows the last end only if it is not empty.</summary>
-    internal IEnumerable<SourceSpan> Lines
+    public IEnumerable<SourceSpan> Lines
     {
         get
         {
@@ -41,13 +42,13 @@ internal sealed record TagFile(SourceText Source)
         {
             if (strict.CodePage is Utf16 or Utf16Reversed) return new TagFile(new SourceText(path, Utf16Text(bytes, strict)));
             var tag = new TagFile(new SourceText(path, strict.GetString(bytes, mark, bytes.Length - mark)));
-            if (mark > 0) faults.Add(Faults.TagEncoding.At(new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
+            if (mark > 0) faults.Add(DiagnosticDescriptors.TagEncoding.At(new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
             return tag;
         }
         catch (DecoderFallbackException)
         {
             var tag = new TagFile(new SourceText(path, ""));
-            faults.Add(Faults.TagEncoding.At(tag.Source.Whole, $"{path} is not written in {encoding.WebName}", "it is damaged, or bagit.txt names the wrong encoding"));
+            faults.Add(DiagnosticDescriptors.TagEncoding.At(tag.Source.Whole, $"{path} is not written in {encoding.WebName}", "it is damaged, or bagit.txt names the wrong encoding"));
             return tag;
         }
     }

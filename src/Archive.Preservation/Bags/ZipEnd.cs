@@ -1,8 +1,9 @@
 using System.Buffers.Binary;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 using Microsoft.Win32.SafeHandles;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>Where the list of a ZIP file lies, by the records at the file's end (PKWARE's APPNOTE.TXT 6.3.10, 4.3.14 to 4.3.16).</summary>
 /// <param name="ListAt">Where the list begins.</param>
@@ -92,7 +93,7 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
 
     private static ZipEnd? Contradiction(string why, out Diagnostic wrong)
     {
-        wrong = Faults.PackedListContradicts.At(new SourceText("", "").Whole, why, "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
+        wrong = DiagnosticDescriptors.PackedListContradicts.At(new SourceText("", "").Whole, why, "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
         return null;
     }
 
@@ -103,5 +104,5 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
     }
 
     private static Diagnostic Hidden(string why) =>
-        Faults.PackedHidden.At(new SourceText("", "").Whole, why, "some unpackers read what others skip; pack the bag again from an intact folder");
+        DiagnosticDescriptors.PackedHidden.At(new SourceText("", "").Whole, why, "some unpackers read what others skip; pack the bag again from an intact folder");
 }

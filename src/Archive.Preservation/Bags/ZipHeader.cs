@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Text;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>What one of the two headers of a file in a ZIP file says: the one in the list, or the one before its data (APPNOTE.TXT, 4.3.7 and 4.3.12).</summary>
 /// <param name="Flags">General purpose flags.</param>
@@ -11,7 +11,7 @@ namespace Archive.Preservation;
 /// <param name="Size">Bytes that it has unpacked.</param>
 /// <param name="NameBytes">Its name.</param>
 /// <param name="Extra">Further fields.</param>
-internal readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Packed, long Size, byte[] NameBytes, byte[] Extra)
+public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Packed, long Size, byte[] NameBytes, byte[] Extra)
 {
     private const int EncryptedFlag = 1, StrongFlag = 1 << 6, MaskedFlag = 1 << 13, Utf8Flag = 1 << 11, DescriptorFlag = 1 << 3;
     private const int Zip64Field = 0x0001, UnicodePath = 0x7075, AesField = 0x9901, StrongField = 0x0017;

@@ -1,15 +1,16 @@
 using System.Buffers.Binary;
 using System.Globalization;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 using Microsoft.Win32.SafeHandles;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>
 /// Reads what is in a ZIP file (PKWARE's APPNOTE.TXT 6.3.10), and holds the two accounts that the file gives against each other: the list at its end, and the header before each file's data.
 /// Some unpackers go by the one, some by the other, and some by what comes first; only a file whose headers agree, and that has nothing beside what is listed, is the same to all of them.
 /// </summary>
-internal static class ZipReader
+public static class ZipReader
 {
     private const int ListedLength = 46, LocalLength = 30, LongestDescriptor = 24, NoData = -1;
 
@@ -17,24 +18,24 @@ internal static class ZipReader
     /// <param name="zip">Its full path.</param>
     /// <exception cref="InvalidDataException">It is no ZIP file, or a damaged one.</exception>
     /// <exception cref="EndOfStreamException">It is shorter than it says.</exception>
-    internal static PackedList Read(string zip)
+    public static ZippedBagList Read(string zip)
     {
         var file = File.OpenHandle(zip, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
         try
         {
             var length = RandomAccess.GetLength(file);
-            if (ZipEnd.Find(file, length, out var unreadable) is not { } end) return new PackedList(file, length, [], [], unreadable);
+            if (ZipEnd.Find(file, length, out var unreadable) is not { } end) return new ZippedBagList(file, length, [], [], unreadable);
             var entries = Listed(file, end);
             if (entries.Count != end.Count)
             {
-                unreadable = Faults.PackedListContradicts.At(
+                unreadable = DiagnosticDescriptors.PackedListContradicts.At(
                     Whole(""), string.Create(CultureInfo.InvariantCulture, $"its list has {entries.Count} files, but its end record says {end.Count}"), "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
             }
 
             var wrong = new List<Diagnostic>();
             for (var i = 0; i < entries.Count; i++) entries[i] = WithData(file, entries[i], end.ListAt, wrong);
-            wrong.AddRange(Between(file, entries, end).Take(PackedList.MostReported));
-            return new PackedList(file, length, [.. entries], [.. wrong], unreadable);
+            wrong.AddRange(Between(file, entries, end).Take(ZippedBagList.MostReported));
+            return new ZippedBagList(file, length, [.. entries], [.. wrong], unreadable);
         }
         catch
         {
@@ -43,10 +44,10 @@ internal static class ZipReader
         }
     }
 
-    private static List<PackedEntry> Listed(SafeFileHandle file, ZipEnd end)
+    private static List<ZippedEntry> Listed(SafeFileHandle file, ZipEnd end)
     {
         using var list = new BufferedStream(new ZipSection(file, end.ListAt, end.ListEnd - end.ListAt), 1 << 16);
-        var entries = new List<PackedEntry>();
+        var entries = new List<ZippedEntry>();
         var fixedPart = new byte[ListedLength];
         while (list.ReadAtLeast(fixedPart, ListedLength, throwOnEndOfStream: false) is > 0 and var read)
         {
@@ -59,14 +60,14 @@ internal static class ZipReader
             var header = new ZipHeader(U16(fixedPart, 8), U16(fixedPart, 10), U32(fixedPart, 16), U32(fixedPart, 20), U32(fixedPart, 24), name, extra).Resolved(ref offset)
                 ?? throw new InvalidDataException("its list of files does not give the size of one of them");
             if (U16(fixedPart, 34) is not (0 or ushort.MaxValue)) throw new InvalidDataException("it is a part of a file in several parts");
-            entries.Add(new PackedEntry(header.Name, header, offset, NoData, fixedPart[5], U32(fixedPart, 38)));
+            entries.Add(new ZippedEntry(header.Name, header, offset, NoData, fixedPart[5], U32(fixedPart, 38)));
         }
 
         return entries;
     }
 
     // With where its packed bytes lie, by the header before them.
-    private static PackedEntry WithData(SafeFileHandle file, PackedEntry entry, long listAt, List<Diagnostic> wrong)
+    private static ZippedEntry WithData(SafeFileHandle file, ZippedEntry entry, long listAt, List<Diagnostic> wrong)
     {
         var local = new byte[LocalLength];
         if (entry.HeaderAt <= listAt - LocalLength) ZipSection.ReadExactly(file, entry.HeaderAt, local);
@@ -85,11 +86,11 @@ internal static class ZipReader
         Tell(otherwise);
         return found;
 
-        PackedEntry Tell(string how)
+        ZippedEntry Tell(string how)
         {
-            if (wrong.Count < PackedList.MostReported)
+            if (wrong.Count < ZippedBagList.MostReported)
             {
-                wrong.Add(Faults.PackedHeadersDiffer.At(
+                wrong.Add(DiagnosticDescriptors.PackedHeadersDiffer.At(
                     Whole(entry.Name), $"{entry.Name} is in the list, but before its data {how}", "some unpackers use one, some the other, and write different files; pack the bag again from an intact folder"));
             }
 
@@ -98,10 +99,10 @@ internal static class ZipReader
     }
 
     // What lies between files, before the first and behind the last; nothing may, but descriptors.
-    private static IEnumerable<Diagnostic> Between(SafeFileHandle file, List<PackedEntry> entries, ZipEnd end)
+    private static IEnumerable<Diagnostic> Between(SafeFileHandle file, List<ZippedEntry> entries, ZipEnd end)
     {
         var at = 0L;
-        PackedEntry? before = null;
+        ZippedEntry? before = null;
         foreach (var entry in entries.Where(entry => entry.DataAt != NoData).OrderBy(entry => entry.HeaderAt))
         {
             if (Wrong(entry.HeaderAt) is { } wrong) yield return wrong;
@@ -122,7 +123,7 @@ internal static class ZipReader
         }
 
         static Diagnostic Hidden(string name, string what) =>
-            Faults.PackedHidden.At(Whole(name), what, "some unpackers read what others skip; pack the bag again from an intact folder");
+            DiagnosticDescriptors.PackedHidden.At(Whole(name), what, "some unpackers read what others skip; pack the bag again from an intact folder");
     }
 
     private static int U16(byte[] bytes, int at) => BinaryPrimitives.ReadUInt16LittleEndian(bytes.AsSpan(at));

@@ -1,6 +1,6 @@
 using Microsoft.Win32.SafeHandles;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Bags;
 
 /// <summary>A stretch of a file, read from its beginning. Several may be read at a time from one handle.</summary>
 /// <param name="file">The file.</param>

@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Fixity;
 
 /// <summary>A way to take a checksum.</summary>
 /// <param name="Name">Its name as manifests carry it: lower case, letters and digits only.</param>
@@ -8,13 +8,13 @@ namespace Archive.Preservation;
 /// <param name="Start">Starts one.</param>
 internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> Start)
 {
-    internal static readonly DigestAlgorithm Sha256 = Of(HashAlgorithmName.SHA256, 32), Sha512 = Of(HashAlgorithmName.SHA512, 64);
+    internal static readonly DigestAlgorithm Sha256 = Create(HashAlgorithmName.SHA256, 32), Sha512 = Create(HashAlgorithmName.SHA512, 64);
 
     // SHA-256 and SHA-512 must be known, MD5 and SHA-1 should be (RFC 8493, 2.4); the others are met in bags.
     private static readonly DigestAlgorithm[] Known =
     [
-        Of(HashAlgorithmName.MD5, 16), Of(HashAlgorithmName.SHA1, 20), new("sha224", 28, () => new Sha224()), Sha256, Of(HashAlgorithmName.SHA384, 48), Sha512,
-        .. SHA3_256.IsSupported ? [Of(HashAlgorithmName.SHA3_256, 32), Of(HashAlgorithmName.SHA3_384, 48), Of(HashAlgorithmName.SHA3_512, 64)] : Array.Empty<DigestAlgorithm>(),
+        Create(HashAlgorithmName.MD5, 16), Create(HashAlgorithmName.SHA1, 20), new("sha224", 28, () => new Sha224()), Sha256, Create(HashAlgorithmName.SHA384, 48), Sha512,
+        .. SHA3_256.IsSupported ? [Create(HashAlgorithmName.SHA3_256, 32), Create(HashAlgorithmName.SHA3_384, 48), Create(HashAlgorithmName.SHA3_512, 64)] : Array.Empty<DigestAlgorithm>(),
     ];
 
     /// <summary>The algorithm of a name, however it is written; null where it is not known.</summary>
@@ -29,7 +29,7 @@ internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> St
     /// <param name="name">The name.</param>
     internal static string Plain(string name) => string.Concat(name.Where(char.IsAsciiLetterOrDigit)).ToLowerInvariant();
 
-    private static DigestAlgorithm Of(HashAlgorithmName name, int length) => new(Plain(name.Name!), length, () => new PlatformDigest(name));
+    private static DigestAlgorithm Create(HashAlgorithmName name, int length) => new(Plain(name.Name!), length, () => new PlatformDigest(name));
 
     private sealed class PlatformDigest(HashAlgorithmName name) : IDigest
     {

@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Numerics;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Fixity;
 
 /// <summary>SHA-224 (FIPS 180-4), which the platform does not offer and old bags carry: SHA-256 from other beginnings, cut to 28 bytes.</summary>
 internal sealed class Sha224 : IDigest

@@ -2,9 +2,11 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Archive.Diagnostics;
+using Archive.Diagnostics.Rendering;
+using Archive.Preservation.Bags;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>Writes what a bag says of itself, once its payload is in place (RFC 8493, 2).</summary>
 /// <param name="root">Full path of the bag's folder.</param>
@@ -40,13 +42,13 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
     {
         using var file = File.Create(Path.Combine(root, name), 1);
         file.Write(bytes);
-        Settling.Of(file);
+        DiskSync.Flush(file);
     }
 
     // What an interrupted run took in and is no more in the record.
     private void TakeAway(HashSet<string> wanted)
     {
-        var bag = BagFolder.Of(root);
+        var bag = BagFolder.List(root);
         foreach (var stray in bag.Files.Concat(bag.Links).Where(path => !wanted.Contains(path))) File.Delete(bag.FullPath(stray));
     }
 
@@ -60,5 +62,5 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
     private static byte[] Lines(SortedDictionary<string, byte[]> tags, Func<byte[], byte[]> digest) =>
         Encoding.UTF8.GetBytes(string.Concat(tags.Select(tag => $"{Convert.ToHexStringLower(digest(tag.Value))}  {tag.Key}\n")));
 
-    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(Visible.Text));
+    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(VisibleText.Text));
 }

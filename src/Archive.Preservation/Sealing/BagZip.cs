@@ -1,6 +1,8 @@
 using System.IO.Compression;
+using Archive.Preservation.Bags;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>A bag as one file (draft-kunze-bagit-14, 4; the RFC leaves packing out): nothing compressed, names in ordinal order, one date for all, so that the same bag gives the same bytes.</summary>
 internal static class BagZip
@@ -17,8 +19,8 @@ internal static class BagZip
     internal static void Write(string bag, string name, string zip, DateTimeOffset now, CancellationToken cancellation)
     {
         using var file = new FileStream(zip, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20);
-        using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true)) Fill(archive, BagFolder.Of(bag), name, now, cancellation);
-        Settling.Of(file);
+        using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true)) Fill(archive, BagFolder.List(bag), name, now, cancellation);
+        DiskSync.Flush(file);
     }
 
     private static void Fill(ZipArchive archive, BagFolder folder, string name, DateTimeOffset now, CancellationToken cancellation)

@@ -1,4 +1,6 @@
-namespace Archive.Preservation;
+using Archive.Preservation.Bags;
+
+namespace Archive.Preservation.Sealing;
 
 /// <summary><c>how-to-check.txt</c>: how a stranger checks a bag with what any computer has.</summary>
 internal static class CheckingGuide

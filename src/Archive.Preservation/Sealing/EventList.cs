@@ -2,9 +2,9 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Xml;
-using Archive.Diagnostics;
+using Archive.Diagnostics.Rendering;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>Something that was done to make a bag.</summary>
 /// <param name="Type">A word of the Library of Congress's list of preservation events.</param>
@@ -66,7 +66,7 @@ internal static class EventList
                 xml.WriteEndElement();
             }
 
-            void Text(string name, string value) => xml.WriteElementString(name, Premis, Visible.Text(value));
+            void Text(string name, string value) => xml.WriteElementString(name, Premis, VisibleText.Text(value));
 
             void Start(string name) => xml.WriteStartElement(name, Premis);
         }

@@ -1,9 +1,10 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Archive.Site;
+using Archive.Preservation.Bags;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>A file of the payload, sealed.</summary>
 /// <param name="Path">Its path in the bag.</param>
@@ -95,7 +96,7 @@ internal sealed class SealJournal : IDisposable
             WriteDown();
             _writer.Dispose();
         }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
+        catch (Exception exception) when (DiskErrors.Is(exception))
         {
             // What is not written down is done again.
         }

@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Descriptors;
+using Archive.Preservation.Bags;
+using Archive.Records.Reading;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>An original of the record.</summary>
 /// <param name="Path">Its path in the archive.</param>
@@ -22,11 +25,11 @@ internal static class SealedOriginals
         foreach (var path in folder.Files)
         {
             var (from, why) = Look(folder, path);
-            why ??= BagPath.Danger(Seal.Record + path);
-            var unpacked = zip && why is null ? PackedName.Danger(Seal.Record + path) ?? PackedName.Change(Seal.Record + path) : null;
-            if (unpacked is not null) faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {unpacked}: it would not be unpacked as it was packed", "rename it, or seal without --zip"));
+            why ??= BagPath.Danger(Sealer.Record + path);
+            var unpacked = zip && why is null ? ZippedName.Danger(Sealer.Record + path) ?? ZippedName.Change(Sealer.Record + path) : null;
+            if (unpacked is not null) faults.Add(DiagnosticDescriptors.NotSealable.At(new SourceText(path, "").Whole, $"{path} {unpacked}: it would not be unpacked as it was packed", "rename it, or seal without --zip"));
             else if (why is null) files.Add(new Original(path, from));
-            else faults.Add(Faults.NotSealable.At(new SourceText(path, "").Whole, $"{path} {why}, so it cannot be in a bag", "correct its name, replace it with a plain file, or put a dot at the start of its name to keep it out of the record"));
+            else faults.Add(DiagnosticDescriptors.NotSealable.At(new SourceText(path, "").Whole, $"{path} {why}, so it cannot be in a bag", "correct its name, replace it with a plain file, or put a dot at the start of its name to keep it out of the record"));
         }
 
         return (files.DrainToImmutable(), faults.DrainToImmutable());
@@ -36,7 +39,7 @@ internal static class SealedOriginals
     {
         var file = new FileInfo(folder.FullPath(path));
         if (file.LinkTarget is null) return (file.FullName, file.Exists ? null : "has a name that is not written in UTF-8, or is gone");
-        if (ArchiveFolder.RealPath(file.FullName) is not { } end || !File.Exists(end)) return (file.FullName, "is a link that leads to no file");
-        return (end, end.StartsWith((ArchiveFolder.RealPath(folder.Root) ?? folder.Root) + Path.DirectorySeparatorChar, StringComparison.Ordinal) ? null : "is a link that leads out of the archive");
+        if (RealPath.Resolve(file.FullName) is not { } end || !File.Exists(end)) return (file.FullName, "is a link that leads to no file");
+        return (end, end.StartsWith((RealPath.Resolve(folder.Root) ?? folder.Root) + Path.DirectorySeparatorChar, StringComparison.Ordinal) ? null : "is a link that leads out of the archive");
     }
 }

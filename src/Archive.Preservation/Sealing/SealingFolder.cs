@@ -1,6 +1,6 @@
-using Archive.Site;
+using Archive.Storage;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>
 /// The private folder beside a bag in which it grows, with <c>lock</c>, <c>journal</c>, <c>site</c> (the site, until it
@@ -68,7 +68,7 @@ internal sealed class SealingFolder : IDisposable
     }
 
     /// <summary>Waits until all that was written has come to the disk.</summary>
-    internal void Settle() => Settling.OfDisk(_lock.Handle);
+    internal void Settle() => DiskSync.FlushDisk(_lock.Handle);
 
     /// <summary>Deletes it all. What cannot be deleted now is in nobody's way.</summary>
     internal void Clear()
@@ -78,7 +78,7 @@ internal sealed class SealingFolder : IDisposable
             if (OperatingSystem.IsWindows()) _lock.Dispose();
             PrivateFolder.Delete(_folder);
         }
-        catch (Exception exception) when (DiskTrouble.Is(exception))
+        catch (Exception exception) when (DiskErrors.Is(exception))
         {
             // The bag is in place either way.
         }

@@ -1,9 +1,10 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>Originals that show what <c>redact</c> hides, by path in the archive: any record of a picture, withdrawn ones too, speaks for all of them.</summary>
 /// <param name="ByPath">The redaction that says so.</param>
@@ -11,7 +12,7 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
 {
     /// <summary>Finds them.</summary>
     /// <param name="draft">The record.</param>
-    internal static WithheldOriginals Of(Draft draft)
+    internal static WithheldOriginals Find(ParseResult draft)
     {
         var photos = draft.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();
         var hiding = photos.Where(photo => !photo.Redact.IsEmpty).ToList();
@@ -30,18 +31,18 @@ internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByP
         return
         [
             .. from file in contents.Payload
-               where file.Path.StartsWith(Seal.Site, StringComparison.Ordinal) && withheld.Contains(file.Sha256)
+               where file.Path.StartsWith(Sealer.Site, StringComparison.Ordinal) && withheld.Contains(file.Sha256)
                let original = withheld[file.Sha256].First()
-               select Faults.WithheldInSite.At(
-                   ByPath[original].Box.Span, $"`{file.Path[Seal.Site.Length..]}` of the site is the original `{original}`, which is withheld from the bag",
+               select DiagnosticDescriptors.WithheldInSite.At(
+                   ByPath[original].Box.Span, $"`{file.Path[Sealer.Site.Length..]}` of the site is the original `{original}`, which is withheld from the bag",
                    "remove it from the theme, or seal with `--withheld include`"),
         ];
     }
 
-    private static string PathOf(SealedFile file) => file.Path[Seal.Record.Length..];
+    private static string PathOf(SealedFile file) => file.Path[Sealer.Record.Length..];
 
     /// <summary>Asks what is to become of them.</summary>
-    internal IEnumerable<Diagnostic> Ask() => ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => Faults.WithheldUndecided.At(
+    internal IEnumerable<Diagnostic> Ask() => ByPath.OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => DiagnosticDescriptors.WithheldUndecided.At(
         pair.Value.Box.Span, $"the original `{pair.Key}` shows what `redact` hides, and --withheld is missing",
         "seal with `--withheld leave-out`, `--withheld apart` (a separate bag) or `--withheld include`"));
 }

@@ -1,7 +1,8 @@
 using System.Runtime.InteropServices;
+using Archive.Storage;
 using Microsoft.Win32.SafeHandles;
 
-namespace Archive.Preservation;
+namespace Archive.Preservation.Sealing;
 
 /// <summary>
 /// Sends copies to the disk while the next ones are made, and lets go of the memory that the system kept them in: they are not read again here. Left alone, a system
@@ -25,7 +26,7 @@ internal sealed partial class WriteBehind(long most) : IDisposable
         var length = file.Length;
         if (length < Least || !OperatingSystem.IsLinux())
         {
-            using (file) Settling.Of(file);
+            using (file) DiskSync.Flush(file);
             return;
         }
 

@@ -1,6 +1,9 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>Addresses name places that exist: the frame, the position it declares, the port the position declares.</summary>
 internal static class AddressChecks
@@ -10,7 +13,7 @@ internal static class AddressChecks
     // Each unknown position is held against those of its frame; no frame has so many.
     private const int MostGuessed = 500;
 
-    public static IEnumerable<Diagnostic> EndsStandOnFrames(Ground ground)
+    public static IEnumerable<Diagnostic> EndsStandOnFrames(CheckContext ground)
     {
         foreach (var record in ground.Draft.Records)
         {
@@ -22,21 +25,21 @@ internal static class AddressChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> PhotosShowPlaces(Ground ground) =>
+    public static IEnumerable<Diagnostic> PhotosShowPlaces(CheckContext ground) =>
         from photo in ground.Draft.Records.OfType<Photo>()
         from shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows))
         where shown.Value.Contains('/', StringComparison.Ordinal)
         let fault = Address.TryParse(shown.Value, out var address)
             ? Judge(ground, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
-            : Faults.BadAddress.At(shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
+            : DiagnosticDescriptors.BadAddress.At(shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
         where fault is not null
         select fault;
 
-    private static Diagnostic? Judge(Ground ground, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
+    private static Diagnostic? Judge(CheckContext ground, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
     {
         var address = at.Value;
         var place = ground.Places.Find(address);
-        if (place is { Lack: PlaceLack.None, Frame: { IsWithdrawn: false } stands } && stands.Id == address.Frame) return null;
+        if (place is { Lack: MissingAddressPart.None, Frame: { IsWithdrawn: false } stands } && stands.Id == address.Frame) return null;
 
         // Leading zeros aside it may be another spelling of a frame's id, which is right in an address.
         var spelt = ground.Record.ById.ContainsKey(address.Frame) || place.Frame is null || ground.Record.Former.ContainsKey(address.Frame)
@@ -46,8 +49,8 @@ internal static class AddressChecks
         if (place.Frame is not { } frame || ground.Losses.Touch(frame.Span)) return null;
         return place.Lack switch
         {
-            PlaceLack.Position => UnknownPosition(at, frame),
-            PlaceLack.Port => UnknownPort(at, frame, place.Position!),
+            MissingAddressPart.Position => UnknownPosition(at, frame),
+            MissingAddressPart.Port => UnknownPort(at, frame, place.Position!),
             _ => null,
         };
     }
@@ -55,8 +58,8 @@ internal static class AddressChecks
     private static Diagnostic UnknownPosition(Stated<Address> at, Frame frame)
     {
         var named = at.Value.Position!;
-        var nearest = frame.Positions.Length > MostGuessed ? null : NearestName.Of(named, frame.Positions.Select(position => position.Id.Value));
-        return Faults.UnknownPosition.At(
+        var nearest = frame.Positions.Length > MostGuessed ? null : NearestName.Find(named, frame.Positions.Select(position => position.Id.Value));
+        return DiagnosticDescriptors.UnknownPosition.At(
             PartOf(at, at.Value.Frame.Length + 1, named.Length),
             $"frame `{frame.Id}` has no position `{named}`",
             nearest is null ? $"it has {Listed(frame.Positions.Select(position => position.Id.Value))}" : $"did you mean `{nearest}`?",
@@ -66,7 +69,7 @@ internal static class AddressChecks
     private static Diagnostic UnknownPort(Stated<Address> at, Frame frame, Position position)
     {
         var port = at.Value.Port!;
-        return Faults.UnknownPort.At(
+        return DiagnosticDescriptors.UnknownPort.At(
             PartOf(at, at.Value.Frame.Length + 1 + at.Value.Position!.Length + 1, port.Length),
             $"position `{position.Id.Value}` of frame `{frame.Id}` has no port `{port}`",
             $"it has {Listed(position.Ports.Select(range => range.Span.Text))}",

@@ -1,12 +1,15 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>Cables go from one place to another, and a port holds one of them.</summary>
 internal static class CableChecks
 {
-    public static IEnumerable<Diagnostic> PortsHoldOneCable(Ground ground)
+    public static IEnumerable<Diagnostic> PortsHoldOneCable(CheckContext ground)
     {
         var holders = new Dictionary<Address, (Cable Cable, Stated<Address> At)>(2 * ground.Record.Cables.Length);
         foreach (var (cable, ends) in ground.SeenCables)
@@ -16,7 +19,7 @@ internal static class CableChecks
                 if (end.At.Value.Port is null || holders.TryAdd(end.Now, (cable, end.At))) continue;
                 var (other, first) = holders[end.Now];
                 if (ReferenceEquals(other, cable)) continue;
-                yield return Faults.PortUsedTwice.At(
+                yield return DiagnosticDescriptors.PortUsedTwice.At(
                     end.At.Span,
                     $"port `{end.At.Value}` is used by cable `{other.Id}` and again by `{cable.Id}`",
                     "check both on site: a port holds one cable",
@@ -25,7 +28,7 @@ internal static class CableChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> EndsDiffer(Ground ground)
+    public static IEnumerable<Diagnostic> EndsDiffer(CheckContext ground)
     {
         foreach (var (cable, ends) in ground.SeenCables)
         {
@@ -36,20 +39,20 @@ internal static class CableChecks
                 if (seen.TryAdd(end.Now, end.At)) continue;
                 var (at, first) = (end.At, new Related(seen[end.Now].Span, "the other end"));
                 yield return at.Value.Port is not null
-                    ? Faults.EqualEnds.At(at.Span, $"cable `{cable.Id}` has both ends in port `{at.Value}`", "write where the other end goes, or leave it out if it was not seen", first)
-                    : Faults.SamePlaceEnds.At(at.Span, $"cable `{cable.Id}` has both ends at `{at.Value}`", "write the position and port of each end, so that they can be distinguished", first);
+                    ? DiagnosticDescriptors.EqualEnds.At(at.Span, $"cable `{cable.Id}` has both ends in port `{at.Value}`", "write where the other end goes, or leave it out if it was not seen", first)
+                    : DiagnosticDescriptors.SamePlaceEnds.At(at.Span, $"cable `{cable.Id}` has both ends at `{at.Value}`", "write the position and port of each end, so that they can be distinguished", first);
             }
         }
     }
 
-    public static IEnumerable<Diagnostic> CoilsStayFast(Ground ground)
+    public static IEnumerable<Diagnostic> CoilsStayFast(CheckContext ground)
     {
         foreach (var (cable, ends) in ground.SeenCables)
         {
             if ((cable.CoilTo is null && cable.Fate is not { Value: Fate.Coil }) || ground.Losses.Touch(cable.Span)) continue;
             if (cable is { Fate: { Value: Fate.Coil } fate, CoilTo: null })
             {
-                yield return Faults.CoilToNowhere.At(
+                yield return DiagnosticDescriptors.CoilToNowhere.At(
                     fate.Span, $"cable `{cable.Id}` is to be coiled, but not to which frame", "add `coil_to` with the frame that it stays connected to");
             }
 
@@ -57,19 +60,19 @@ internal static class CableChecks
         }
     }
 
-    private static Diagnostic? WhyNot(Ground ground, Cable cable, ImmutableArray<SeenEnd> ends, Stated<string> to)
+    private static Diagnostic? WhyNot(CheckContext ground, Cable cable, ImmutableArray<ObservedEnd> ends, Stated<string> to)
     {
         if (cable.Fate is not { Value: Fate.Coil })
         {
             const string help = "write `fate: coil`, or remove `coil_to`";
             return cable.Fate is { } fate
-                ? Faults.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but its fate is `{fate.Value.ToString().ToLowerInvariant()}`", help, new Related(fate.Span, "its fate"))
-                : Faults.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but no fate", help);
+                ? DiagnosticDescriptors.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but its fate is `{fate.Value.ToString().ToLowerInvariant()}`", help, new Related(fate.Span, "its fate"))
+                : DiagnosticDescriptors.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but no fate", help);
         }
 
         var frames = ends.Select(end => end.Frame).ToList();
         if (frames.Count < 2 || frames.Contains(null) || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept || frames.Any(frame => frame!.Id == kept.Id)) return null;
-        return Faults.CoilWithoutPlace.At(
+        return DiagnosticDescriptors.CoilWithoutPlace.At(
             to.Span,
             $"cable `{cable.Id}` is to stay connected to `{kept.Id}`, but does not end there",
             $"write the frame of one of its ends: {string.Join(" or ", frames.Select(frame => $"`{frame!.Id}`").Distinct())}",

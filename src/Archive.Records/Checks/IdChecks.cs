@@ -1,6 +1,9 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>Ids: each is given once, never again, and can be a part of a web address and a folder on any disk.</summary>
 internal static class IdChecks
@@ -10,7 +13,7 @@ internal static class IdChecks
         [.. new[] { "CON", "PRN", "AUX", "NUL" }, .. Enumerable.Range(1, 9).SelectMany(n => new[] { $"COM{n}", $"LPT{n}" })],
         StringComparer.OrdinalIgnoreCase);
 
-    public static IEnumerable<Diagnostic> UsedOnce(Ground ground)
+    public static IEnumerable<Diagnostic> UsedOnce(CheckContext ground)
     {
         var first = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
         foreach (var record in ground.Draft.Records)
@@ -19,12 +22,12 @@ internal static class IdChecks
             var earlier = first[record.Id];
             var related = new Related(earlier.IdSpan, "first written here");
             yield return earlier.Id == record.Id
-                ? Faults.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {Wording.One(earlier.RecordKind)}", "give this record a different id", related)
-                : Faults.DuplicateIdByCase.At(record.IdSpan, $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case", "give this record an id that differs in more than case", related);
+                ? DiagnosticDescriptors.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {RecordPhrases.One(earlier.RecordKind)}", "give this record a different id", related)
+                : DiagnosticDescriptors.DuplicateIdByCase.At(record.IdSpan, $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case", "give this record an id that differs in more than case", related);
         }
     }
 
-    public static IEnumerable<Diagnostic> NeverUsedAgain(Ground ground)
+    public static IEnumerable<Diagnostic> NeverUsedAgain(CheckContext ground)
     {
         var renamed = ground.Draft.Records.Where(record => !record.Was.IsEmpty).ToList();
         if (renamed.Count == 0) yield break;
@@ -35,12 +38,12 @@ internal static class IdChecks
         {
             if (string.Equals(was.Value, record.Id, StringComparison.OrdinalIgnoreCase))
             {
-                yield return Faults.ReusedId.At(
+                yield return DiagnosticDescriptors.ReusedId.At(
                     was.Span, $"`{was.Value}` is the present id of this record", "remove it from `was`", new Related(record.IdSpan, "its id"));
             }
             else if (now.TryGetValue(was.Value, out var other))
             {
-                yield return Faults.ReusedId.At(
+                yield return DiagnosticDescriptors.ReusedId.At(
                     other.IdSpan,
                     $"id `{other.Id}` was the id of {record.RecordKind.Noun()} `{record.Id}`, and an id is never used again",
                     "give this record an id that was never used",
@@ -48,7 +51,7 @@ internal static class IdChecks
             }
             else if (!former.TryAdd(was.Value, was))
             {
-                yield return Faults.ReusedId.At(
+                yield return DiagnosticDescriptors.ReusedId.At(
                     was.Span,
                     $"`{was.Value}` is listed twice as a former id",
                     "keep it in the `was` of the one record that had it",
@@ -57,7 +60,7 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FitForAddresses(Ground ground)
+    public static IEnumerable<Diagnostic> FitForAddresses(CheckContext ground)
     {
         foreach (var record in ground.Draft.Records)
         {
@@ -69,13 +72,13 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FramesToldApart(Ground ground)
+    public static IEnumerable<Diagnostic> FramesToldApart(CheckContext ground)
     {
         var first = new Dictionary<string, Frame>(LeadingZeros.Comparer);
         foreach (var frame in ground.Draft.Records.OfType<Frame>())
         {
             if (first.TryAdd(frame.Id, frame) || first[frame.Id].Id == frame.Id) continue;
-            yield return Faults.AmbiguousFrame.At(
+            yield return DiagnosticDescriptors.AmbiguousFrame.At(
                 frame.IdSpan,
                 $"frames `{frame.Id}` and `{first[frame.Id].Id}` differ only by leading zeros, which addresses ignore",
                 "give this frame an id that differs in more than zeros",
@@ -84,7 +87,7 @@ internal static class IdChecks
     }
 
     private static Diagnostic? Unfit(string id, SourceSpan span) =>
-        WhyUnfit(id) is { } why ? Faults.ReservedId.At(span, $"`{id}` {why}", "choose another id: ids become folders of the published site") : null;
+        WhyUnfit(id) is { } why ? DiagnosticDescriptors.ReservedId.At(span, $"`{id}` {why}", "choose another id: ids become folders of the published site") : null;
 
     private static string? WhyUnfit(string id)
     {

@@ -1,12 +1,14 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>A list of references names each record once. A cable may come back to a tray, but not from that tray itself.</summary>
 internal static class ListChecks
 {
-    public static IEnumerable<Diagnostic> NameEachOnce(Ground ground) =>
+    public static IEnumerable<Diagnostic> NameEachOnce(CheckContext ground) =>
         ground.Draft.Records.SelectMany(record => record switch
         {
             Cable { LiesOver.Length: < 2, LiesIn.Length: < 2 } => [],
@@ -18,32 +20,32 @@ internal static class ListChecks
             _ => [],
         });
 
-    private static IEnumerable<Diagnostic> Repeated(Ground ground, ImmutableArray<Need> needs) =>
+    private static IEnumerable<Diagnostic> Repeated(CheckContext ground, ImmutableArray<Need> needs) =>
         Repeated(ground, ReferenceRole.Needs, [.. needs.OfType<FrameNeed>().Select(need => need.Frame)])
             .Concat(needs.OfType<AnyNeed>().SelectMany(any => Repeated(ground, any.Of)));
 
-    private static IEnumerable<Diagnostic> Repeated(Ground ground, ReferenceRole role, ImmutableArray<Stated<string>> names)
+    private static IEnumerable<Diagnostic> Repeated(CheckContext ground, ReferenceRole role, ImmutableArray<Stated<string>> names)
     {
         if (names.Length < 2 || (names.Length == 2 && ground.Resolve(names[0].Value) != ground.Resolve(names[1].Value))) yield break;
         var first = new Dictionary<string, Stated<string>>(names.Length, StringComparer.Ordinal);
         foreach (var name in names)
         {
-            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Told(role.Key, name, first[ground.Resolve(name.Value)]);
+            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Report(role.Key, name, first[ground.Resolve(name.Value)]);
         }
     }
 
     private static IEnumerable<Diagnostic> People(ImmutableArray<Stated<string>> by) =>
-        by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Told("by", again, named.First())));
+        by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Report("by", again, named.First())));
 
-    private static IEnumerable<Diagnostic> RepeatedInSequence(Ground ground, ImmutableArray<Stated<string>> trays)
+    private static IEnumerable<Diagnostic> RepeatedInSequence(CheckContext ground, ImmutableArray<Stated<string>> trays)
     {
         for (var i = 1; i < trays.Length; i++)
         {
-            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Told(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
+            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Report(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
         }
     }
 
-    private static Diagnostic Told(string key, Stated<string> name, Stated<string> first) => Faults.ListedTwice.At(
+    private static Diagnostic Report(string key, Stated<string> name, Stated<string> first) => DiagnosticDescriptors.ListedTwice.At(
         name.Span,
         name.Value == first.Value ? $"`{name.Value}` is listed twice in `{key}`" : $"`{name.Value}` and `{first.Value}` are the same record, listed twice in `{key}`",
         "remove one of them, or write the record that was meant",

@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>A link in prose: <c>[[ID]]</c> or <c>[[ID|text]]</c>.</summary>
 /// <param name="Name">What stands for the id, and where.</param>
@@ -15,7 +16,7 @@ internal readonly record struct Mention(Stated<string> Name)
     {
         var text = prose.Source.Text;
         if (text.IndexOf("[[", prose.Start, prose.Length, StringComparison.Ordinal) < 0) yield break;
-        foreach (var (start, end) in ProseLines.Stretches(prose))
+        foreach (var (start, end) in ProseScanner.Stretches(prose))
         {
             var ticks = LastRuns(text, start, end);
             for (var i = start; i < end; i++)

@@ -1,17 +1,21 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>Links in prose lead to records.</summary>
 internal static class MentionChecks
 {
-    public static IEnumerable<Diagnostic> LinksLeadSomewhere(Ground ground)
+    public static IEnumerable<Diagnostic> LinksLeadSomewhere(CheckContext ground)
     {
         var told = new DiagnosticList();
         if (ground.Draft.Statement?.About is { } about) Judge(ground, null, about, told);
         foreach (var record in ground.Draft.Records)
         {
-            foreach (var prose in Prose.Own(record)) Judge(ground, record, prose, told);
+            foreach (var prose in ProseFields.Own(record)) Judge(ground, record, prose, told);
         }
 
         foreach (var (of, evidence) in ground.Evidence)
@@ -22,16 +26,16 @@ internal static class MentionChecks
         return told.All;
     }
 
-    private static void Judge(Ground ground, ArchiveRecord? record, Stated<string> prose, DiagnosticList told)
+    private static void Judge(CheckContext ground, ArchiveRecord? record, Stated<string> prose, DiagnosticList told)
     {
         foreach (var mention in Mention.In(prose.Span))
         {
-            if ((AddressFault(ground, mention.Name) ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))) is { } fault) told.Add(fault);
+            if ((AddressError(ground, mention.Name) ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))) is { } fault) told.Add(fault);
         }
     }
 
-    private static Diagnostic? AddressFault(Ground ground, Stated<string> name) =>
+    private static Diagnostic? AddressError(CheckContext ground, Stated<string> name) =>
         name.Value.Contains('/', StringComparison.Ordinal) && Address.TryParse(name.Value, out var address) && ground.Record.FrameAt(address) is { } frame
-            ? Faults.UnknownReference.At(name.Span, $"`{name.Value}` is an address, but a link in prose needs a record", $"write `[[{frame.Id}|{name.Value}]]`")
+            ? DiagnosticDescriptors.UnknownReference.At(name.Span, $"`{name.Value}` is an address, but a link in prose needs a record", $"write `[[{frame.Id}|{name.Value}]]`")
             : null;
 }

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>Finds the known id that an unknown one was probably meant to be.</summary>
 /// <remarks>
@@ -16,10 +17,10 @@ internal sealed class NameIndex
     private readonly Dictionary<RecordKind, SortedDictionary<int, List<string>>> _byLength = [];
     private readonly Dictionary<string, string> _ignoringCase = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<(string Name, ImmutableArray<RecordKind> Kinds), ArchiveRecord?> _answered = [];
-    private readonly AsFound _record;
+    private readonly ArchiveModel _record;
     private long _left = Budget;
 
-    public NameIndex(AsFound record)
+    public NameIndex(ArchiveModel record)
     {
         _record = record;
         foreach (var (id, known) in record.ById)
@@ -52,6 +53,6 @@ internal sealed class NameIndex
         var cost = near.Sum(ids => (long)ids.Value.Count * ids.Key * name.Length);
         if (cost > _left) return null;
         _left -= cost;
-        return NearestName.Of(name, near.SelectMany(ids => ids.Value));
+        return NearestName.Find(name, near.SelectMany(ids => ids.Value));
     }
 }

@@ -1,12 +1,14 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>What frames and displays need can be had.</summary>
 internal static class NeedChecks
 {
-    public static IEnumerable<Diagnostic> ModulesHaveFrames(Ground ground)
+    public static IEnumerable<Diagnostic> ModulesHaveFrames(CheckContext ground)
     {
         if (ground.Losses.Touch(RecordKind.Frame)) return [];
         var sizes = ModuleSizes(ground);
@@ -15,21 +17,21 @@ internal static class NeedChecks
             where any.Module is not null
             let module = any.Module!.Value
             where !sizes.ContainsKey(module.Value)
-            let nearest = NearestName.Of(module.Value, sizes.Keys)
-            select Faults.UnknownModule.At(
+            let nearest = NearestName.Find(module.Value, sizes.Keys)
+            select DiagnosticDescriptors.UnknownModule.At(
                 module.Span,
                 $"no frame belongs to a module `{module.Value}`",
                 nearest is null ? "write the module exactly as the frames do" : $"did you mean `{nearest}`?");
     }
 
-    public static IEnumerable<Diagnostic> CanBeMet(Ground ground)
+    public static IEnumerable<Diagnostic> CanBeMet(CheckContext ground)
     {
         var sizes = ModuleSizes(ground);
         return
             from any in AllOf(ground)
             let choices = any.Module is { } module ? sizes.GetValueOrDefault(module.Value) : any.Of.Length
             where any.Any.Value > choices && choices > 0 && !(any.Module is null ? ground.Losses.Touch(any.Span) : ground.Losses.Touch(RecordKind.Frame))
-            select Faults.TooManyWanted.At(
+            select DiagnosticDescriptors.TooManyWanted.At(
                 any.Any.Span,
                 any.Module is { } of
                     ? $"{any.Any.Value} frames of module `{of.Value}` are required, but it has {choices}"
@@ -37,12 +39,12 @@ internal static class NeedChecks
                 $"require at most {choices}, or add more choices");
     }
 
-    private static Dictionary<string, int> ModuleSizes(Ground ground) =>
+    private static Dictionary<string, int> ModuleSizes(CheckContext ground) =>
         ground.Record.Frames.Where(frame => frame.Module is not null && !frame.IsWithdrawn)
             .CountBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal)
             .ToDictionary(StringComparer.Ordinal);
 
-    private static IEnumerable<AnyNeed> AllOf(Ground ground) => ground.Draft.Records.SelectMany(record => record switch
+    private static IEnumerable<AnyNeed> AllOf(CheckContext ground) => ground.Draft.Records.SelectMany(record => record switch
     {
         Frame { Needs.IsEmpty: false } frame => AllOf(frame.Needs),
         Display display => AllOf(display.Needs),

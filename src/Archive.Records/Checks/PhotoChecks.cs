@@ -1,17 +1,19 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>A photo file has one record.</summary>
 internal static class PhotoChecks
 {
-    public static IEnumerable<Diagnostic> FilesAreNamedOnce(Ground ground)
+    public static IEnumerable<Diagnostic> FilesAreNamedOnce(CheckContext ground)
     {
         var first = new Dictionary<string, Photo>(StringComparer.Ordinal);
-        foreach (var photo in ground.Draft.Records.OfType<Photo>().Where(ground.Stands))
+        foreach (var photo in ground.Draft.Records.OfType<Photo>().Where(ground.IsPresent))
         {
             if (photo is not { FilePath: { } path, File: { } file } || first.TryAdd(path, photo)) continue;
-            yield return Faults.PhotoTakenByTwo.At(
+            yield return DiagnosticDescriptors.PhotoTakenByTwo.At(
                 file.Span,
                 $"photo `{photo.Id}` names the same file as `{first[path].Id}`",
                 "put everything that the picture shows in one record, or write the file that was meant",

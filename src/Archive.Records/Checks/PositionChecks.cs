@@ -1,12 +1,15 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>A frame declares each position once, and a position each port once; leading zeros don't matter.</summary>
 internal static class PositionChecks
 {
-    public static IEnumerable<Diagnostic> PositionsDeclaredOnce(Ground ground)
+    public static IEnumerable<Diagnostic> PositionsDeclaredOnce(CheckContext ground)
     {
         foreach (var frame in ground.Draft.Records.OfType<Frame>().Where(frame => frame.Positions.Length > 1))
         {
@@ -14,7 +17,7 @@ internal static class PositionChecks
             foreach (var id in frame.Positions.Select(position => position.Id))
             {
                 if (first.TryAdd(id.Value, id)) continue;
-                yield return Faults.DuplicatePosition.At(
+                yield return DiagnosticDescriptors.DuplicatePosition.At(
                     id.Span,
                     $"position `{id.Value}` of frame `{frame.Id}` is declared twice",
                     "give this position a name that is unique on the frame; leading zeros do not make a difference",
@@ -23,11 +26,11 @@ internal static class PositionChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> PortsDeclaredOnce(Ground ground) =>
+    public static IEnumerable<Diagnostic> PortsDeclaredOnce(CheckContext ground) =>
         from frame in ground.Draft.Records.OfType<Frame>()
         from position in frame.Positions
         from pair in Overlaps(position.Ports)
-        select Faults.DuplicatePort.At(
+        select DiagnosticDescriptors.DuplicatePort.At(
             pair.Later.Span,
             $"port `{pair.Port}` of position `{position.Id.Value}` is declared twice",
             "make the ranges of ports not overlap",

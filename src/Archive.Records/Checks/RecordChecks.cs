@@ -1,13 +1,15 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>The record held against itself: every rule that needs more than one value to be judged.</summary>
 public static class RecordChecks
 {
     // The checks, in the order of their codes. Each is linear over the record and knows nothing of the others.
-    private static readonly ImmutableArray<Func<Ground, IEnumerable<Diagnostic>>> All =
+    private static readonly ImmutableArray<Func<CheckContext, IEnumerable<Diagnostic>>> All =
     [
         IdChecks.UsedOnce,
         IdChecks.NeverUsedAgain,
@@ -26,10 +28,10 @@ public static class RecordChecks
         CableChecks.PortsHoldOneCable,
         CableChecks.EndsDiffer,
         CableChecks.CoilsStayFast,
-        HallChecks.OneIsAsFound,
-        HallChecks.FramesStandOnce,
-        HallChecks.CablesLieInTheAsFoundHall,
-        HallChecks.RowsDeclaredOnce,
+        HallRecordChecks.OneIsAsFound,
+        HallRecordChecks.FramesStandOnce,
+        HallRecordChecks.CablesLieInTheAsFoundHall,
+        HallRecordChecks.RowsDeclaredOnce,
         PhotoChecks.FilesAreNamedOnce,
         EventChecks.HappenedSince,
     ];
@@ -38,11 +40,11 @@ public static class RecordChecks
     /// <param name="draft">All that was read, duplicates included.</param>
     /// <param name="record">The look-ups over it.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading told already, and without what follows from that.</returns>
-    public static ImmutableArray<Diagnostic> Check(Draft draft, AsFound record)
+    public static ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
     {
         // Side by side, each on ground of its own: indices are built on first need, and what one check uses up no other lacks.
-        var common = new CommonGround(draft, record);
-        var told = All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new Ground(draft, record, common)))).ToList();
+        var common = new SharedCheckContext(draft, record);
+        var told = All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new CheckContext(draft, record, common)))).ToList();
         return DiagnosticList.Collect(told.SelectMany(each => each));
     }
 }

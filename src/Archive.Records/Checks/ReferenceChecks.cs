@@ -1,15 +1,17 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>References lead to a standing record of the right kind, by the id it has now.</summary>
 internal static class ReferenceChecks
 {
-    public static IEnumerable<Diagnostic> LeadSomewhere(Ground ground)
+    public static IEnumerable<Diagnostic> LeadSomewhere(CheckContext ground)
     {
         foreach (var record in ground.Draft.Records)
         {
-            foreach (var reference in Reference.Of(record))
+            foreach (var reference in Reference.From(record))
             {
                 if (Judge(ground, record, reference) is { } fault) yield return fault;
             }
@@ -20,13 +22,13 @@ internal static class ReferenceChecks
     /// <param name="ground">The record.</param>
     /// <param name="by">Whose reference it is; null for archive.yaml.</param>
     /// <param name="reference">The reference.</param>
-    public static Diagnostic? Judge(Ground ground, ArchiveRecord? by, Reference reference)
+    public static Diagnostic? Judge(CheckContext ground, ArchiveRecord? by, Reference reference)
     {
         var (role, name) = reference;
         if (ground.Record.ById.GetValueOrDefault(name.Value) is { } target) return JudgeTarget(by, reference, target);
         if (ground.Record.Former.GetValueOrDefault(name.Value) is not { } renamed)
             return ground.Losses.MayHold(name.Value, role.Kinds) ? null : Unknown(ground, reference);
-        return JudgeTarget(by, reference, renamed) ?? Faults.FormerReference.At(
+        return JudgeTarget(by, reference, renamed) ?? DiagnosticDescriptors.FormerReference.At(
             name.Span,
             $"`{name.Value}` is a former id: the {renamed.RecordKind.Noun()} is now `{renamed.Id}`",
             $"write `{renamed.Id}`",
@@ -39,37 +41,37 @@ internal static class ReferenceChecks
         var noun = target.RecordKind.Noun();
         if (!role.Kinds.Contains(target.RecordKind))
         {
-            return Faults.WrongKindOfReference.At(
+            return DiagnosticDescriptors.WrongKindOfReference.At(
                 name.Span,
-                $"`{name.Value}` is {Wording.One(noun)}, but `{role.Key}` needs {Wording.One(role.Noun)}",
-                $"write the id of {Wording.One(role.Noun)}",
-                new Related(target.IdSpan, $"given here as {Wording.One(noun)}"));
+                $"`{name.Value}` is {RecordPhrases.One(noun)}, but `{role.Key}` needs {RecordPhrases.One(role.Noun)}",
+                $"write the id of {RecordPhrases.One(role.Noun)}",
+                new Related(target.IdSpan, $"given here as {RecordPhrases.One(noun)}"));
         }
 
         if (role.Binds && target.Id == by?.Id)
         {
-            return Faults.SelfReference.At(
+            return DiagnosticDescriptors.SelfReference.At(
                 name.Span, $"{noun} `{target.Id}` is listed in its own `{role.Key}`", "write another record, or remove it", new Related(target.IdSpan, "the record itself"));
         }
 
         if (target.Withdrawn is not { } withdrawn || by is { IsWithdrawn: true }) return null;
-        return (role.Binds ? Faults.WithdrawnReference : Faults.WithdrawnMention).At(
+        return (role.Binds ? DiagnosticDescriptors.WithdrawnReference : DiagnosticDescriptors.WithdrawnMention).At(
             name.Span, $"{noun} `{target.Id}` was withdrawn", "refer to its replacement, or remove the reference", new Related(withdrawn.Span, "withdrawn here"));
     }
 
-    private static Diagnostic Unknown(Ground ground, Reference reference)
+    private static Diagnostic Unknown(CheckContext ground, Reference reference)
     {
         var (role, name) = reference;
-        return Faults.UnknownReference.At(name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
+        return DiagnosticDescriptors.UnknownReference.At(name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
     }
 
     private static string Help(ArchiveRecord? nearest, Reference reference)
     {
         var (role, name) = reference;
         if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame)) return $"name the frame alone: `{name.Value[..slash]}`";
-        if (nearest is null) return $"write the id of {Wording.One(role.Noun)}, or add one with the id `{name.Value}`";
+        if (nearest is null) return $"write the id of {RecordPhrases.One(role.Noun)}, or add one with the id `{name.Value}`";
         if (!role.Kinds.Contains(nearest.RecordKind))
-            return $"write the id of {Wording.One(role.Noun)}; the nearest id is `{nearest.Id}`, {Wording.One(nearest.RecordKind)}";
+            return $"write the id of {RecordPhrases.One(role.Noun)}; the nearest id is `{nearest.Id}`, {RecordPhrases.One(nearest.RecordKind)}";
         return string.Equals(nearest.Id, name.Value, StringComparison.OrdinalIgnoreCase)
             ? $"write `{nearest.Id}`: letter case counts in ids"
             : $"did you mean `{nearest.Id}`?";

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
+using Archive.Records.Model;
 
-namespace Archive.Records;
+namespace Archive.Records.Checks;
 
 /// <summary>A key under which one record names another.</summary>
 /// <param name="Key">The key as it is written.</param>
@@ -49,7 +50,7 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
 internal readonly record struct Reference(ReferenceRole Role, Stated<string> Name)
 {
     /// <summary>Every reference of a record, but for the addresses of ends, those in prose, and people.</summary>
-    public static IEnumerable<Reference> Of(ArchiveRecord record) => record switch
+    public static IEnumerable<Reference> From(ArchiveRecord record) => record switch
     {
         Cable cable => OfCable(cable),
         Frame frame => Frames(frame.Needs).Select(name => new Reference(ReferenceRole.Needs, name)),

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>Something that happened since the machine was found.</summary>
 public sealed record ArchiveEvent : ArchiveRecord
@@ -12,7 +13,7 @@ public sealed record ArchiveEvent : ArchiveRecord
     public Stated<EdtfDate>? On { get; init; }
 
     /// <summary>What happened; null only on a withdrawn record.</summary>
-    public Stated<EventWhat>? What { get; init; }
+    public Stated<EventType>? What { get; init; }
 
     /// <summary>Ids of what it happened to.</summary>
     public ImmutableArray<Stated<string>> Of { get; init; } = [];
@@ -28,7 +29,7 @@ public sealed record ArchiveEvent : ArchiveRecord
 }
 
 /// <summary>What can happen to a frame or cable.</summary>
-public enum EventWhat
+public enum EventType
 {
     /// <summary>An end was freed.</summary>
     Disconnected,

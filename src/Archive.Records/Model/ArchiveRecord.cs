@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>What every record has, whatever its kind.</summary>
 public abstract record ArchiveRecord

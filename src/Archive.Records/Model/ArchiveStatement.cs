@@ -1,9 +1,10 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using UnitsNet;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>What <c>archive.yaml</c> says of the archive as a whole.</summary>
 public sealed record ArchiveStatement
@@ -36,7 +37,7 @@ public sealed record ArchiveStatement
     public Stated<string>? Watermark { get; init; }
 
     /// <summary>Units that pages show.</summary>
-    public Stated<UnitChoice>? Units { get; init; }
+    public Stated<DisplayUnits>? Units { get; init; }
 
     /// <summary>Name of the theme; <c>ledger</c> where not said.</summary>
     public Stated<string>? Theme { get; init; }
@@ -69,16 +70,3 @@ public sealed record ArchiveStatement
 /// <param name="Name">Their name.</param>
 /// <param name="Role">What they do.</param>
 public sealed record Person(string Key, Stated<string>? Name, Stated<string>? Role);
-
-/// <summary>Units that pages show.</summary>
-public enum UnitChoice
-{
-    /// <summary>Metric.</summary>
-    Metric,
-
-    /// <summary>Inch and pound.</summary>
-    InchPound,
-
-    /// <summary>Metric, with inch and pound behind.</summary>
-    Both,
-}

@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using UnitsNet;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A cable, as observed.</summary>
 public sealed record Cable : ArchiveRecord
@@ -31,7 +32,7 @@ public sealed record Cable : ArchiveRecord
     /// <summary>What becomes of it.</summary>
     public Stated<Fate>? Fate { get; init; }
 
-    /// <summary>With <see cref="Records.Fate.Coil"/>: id of the frame that it stays fast to.</summary>
+    /// <summary>With <see cref="Archive.Records.Model.Fate.Coil"/>: id of the frame that it stays fast to.</summary>
     public Stated<string>? CoilTo { get; init; }
 
     /// <summary>Why it is severed or left.</summary>

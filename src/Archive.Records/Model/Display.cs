@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A working set: what must stand for it to run.</summary>
 public sealed record Display : ArchiveRecord

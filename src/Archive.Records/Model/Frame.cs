@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using UnitsNet;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A rack, bay or cabinet: what stands on the floor.</summary>
 public sealed record Frame : ArchiveRecord
@@ -20,7 +21,7 @@ public sealed record Frame : ArchiveRecord
     public Stated<Mass>? Weight { get; init; }
 
     /// <summary>What it draws, one entry a voltage.</summary>
-    public ImmutableArray<Draw> Draws { get; init; } = [];
+    public ImmutableArray<PowerDraw> Draws { get; init; } = [];
 
     /// <summary>Number of doors and covers taken off before the move.</summary>
     public Stated<int>? Doors { get; init; }
@@ -32,24 +33,18 @@ public sealed record Frame : ArchiveRecord
     public ImmutableArray<Position> Positions { get; init; } = [];
 
     /// <summary>When and by whom it was recorded.</summary>
-    public Finding? Found { get; init; }
+    public Observation? Found { get; init; }
 }
-
-/// <summary>Outer size of a frame.</summary>
-/// <param name="Width">Along its row.</param>
-/// <param name="Depth">From its face to its back.</param>
-/// <param name="Height">From the floor up.</param>
-public readonly record struct FrameSize(Length Width, Length Depth, Length Height);
 
 /// <summary>Current drawn at a voltage.</summary>
 /// <param name="Volts">Nominal potential, signed.</param>
 /// <param name="Amps">Current.</param>
-public readonly record struct Draw(Stated<ElectricPotential>? Volts, Stated<ElectricCurrent>? Amps);
+public readonly record struct PowerDraw(Stated<ElectricPotential>? Volts, Stated<ElectricCurrent>? Amps);
 
 /// <summary>When and by whom something was recorded.</summary>
 /// <param name="On">The date.</param>
 /// <param name="By">A key of <c>people</c>.</param>
-public sealed record Finding(Stated<EdtfDate>? On, Stated<string>? By);
+public sealed record Observation(Stated<EdtfDate>? On, Stated<string>? By);
 
 /// <summary>A shelf, panel or block of a frame.</summary>
 public sealed record Position

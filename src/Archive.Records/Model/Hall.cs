@@ -1,8 +1,9 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using UnitsNet;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A point of a floor plan.</summary>
 /// <param name="X">Millimetres to the east (right).</param>
@@ -30,11 +31,6 @@ public sealed record Tray : ArchiveRecord
     /// <summary>Inside width and depth.</summary>
     public Stated<TraySize>? Size { get; init; }
 }
-
-/// <summary>Inside section of a tray.</summary>
-/// <param name="Width">Inside width.</param>
-/// <param name="Depth">Inside depth.</param>
-public readonly record struct TraySize(Length Width, Length Depth);
 
 /// <summary>A hall: where the machine was found, where it stands now, or where it may stand.</summary>
 public sealed record Hall : ArchiveRecord

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>The archive's folder as the readers see it: paths are relative, separated by <c>/</c>, and never leave it.</summary>
 public interface IArchiveFolder
@@ -22,7 +22,7 @@ public interface IArchiveFolder
     /// <param name="fromFile">Path of the file that names it.</param>
     /// <param name="written">The path as written, relative to that file.</param>
     /// <returns>What became of it.</returns>
-    PathVerdict Follow(string fromFile, string written);
+    PathResult Follow(string fromFile, string written);
 
     /// <summary>Full path on the disk, for the rooms that stream; null for a folder that is not on a disk.</summary>
     /// <param name="path">A path within the archive.</param>
@@ -32,13 +32,13 @@ public interface IArchiveFolder
 /// <summary>Where a written path leads.</summary>
 /// <param name="Outcome">What became of it.</param>
 /// <param name="Path">The path within the archive, unless it leaves it.</param>
-public readonly record struct PathVerdict(PathOutcome Outcome, string? Path);
+public readonly record struct PathResult(PathStatus Outcome, string? Path);
 
 /// <summary>What can become of a written path.</summary>
-public enum PathOutcome
+public enum PathStatus
 {
     /// <summary>It names a file of the archive.</summary>
-    Stands,
+    Exists,
 
     /// <summary>It stays within the archive, but there is no such file.</summary>
     Missing,

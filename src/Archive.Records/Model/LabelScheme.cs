@@ -1,8 +1,9 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>How printed labels are read.</summary>
 public sealed record LabelScheme : ArchiveRecord

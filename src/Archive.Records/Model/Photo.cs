@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A photo: the sidecar record of an image file.</summary>
 public sealed record Photo : ArchiveRecord
@@ -66,18 +67,18 @@ public enum OriginalSharing
 /// <param name="Top">Top edge.</param>
 /// <param name="Width">Width, above 0.</param>
 /// <param name="Height">Height, above 0.</param>
-public readonly record struct Box(double Left, double Top, double Width, double Height);
+public readonly record struct ImageBox(double Left, double Top, double Width, double Height);
 
 /// <summary>A part of a picture.</summary>
 /// <param name="Box">Where.</param>
 /// <param name="Shows">Ids of what it shows.</param>
 /// <param name="Note">Remark.</param>
-public sealed record PhotoRegion(Stated<Box> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note);
+public sealed record PhotoRegion(Stated<ImageBox> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note);
 
 /// <summary>A part of a picture that must not be published.</summary>
 /// <param name="Box">Where.</param>
 /// <param name="Why">Reason.</param>
-public sealed record Redaction(Stated<Box> Box, Stated<string>? Why);
+public sealed record Redaction(Stated<ImageBox> Box, Stated<string>? Why);
 
 /// <summary>Which side of its subject a photo shows.</summary>
 public enum PhotoView

@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A fact as the record states it: what, where it is written, and how it is known.</summary>
 /// <typeparam name="T">What is stated.</typeparam>

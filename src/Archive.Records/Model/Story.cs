@@ -1,4 +1,4 @@
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A page of prose for readers and visitors: a Markdown file with a YAML head.</summary>
 public sealed record Story : ArchiveRecord

@@ -1,6 +1,6 @@
 using Archive.Diagnostics;
 
-namespace Archive.Records;
+namespace Archive.Records.Model;
 
 /// <summary>A text as it was typed: its value has lost its indentation and escapes. Finds where parts of the value stand in the file.</summary>
 /// <param name="stated">The value.</param>

@@ -2,8 +2,12 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Permanence;
 
 /// <summary>
 /// <c>addresses.txt</c> beside <c>archive.yaml</c>: every address of a record that was ever published, a line each, such as <c>frames/R2-05/</c>. It is kept in
@@ -41,7 +45,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
             start += source.Text.AsSpan(start).StartsWith("\r\n") ? 2 : 1;
             if (line.IsWhiteSpace() || line[0] == '#') continue;
             if (IsAddress(line)) lines.Add((line.ToString(), span));
-            else faults.Add(Faults.LedgerLine.At(span, $"`{Shown(line)}` is not the address of a record", "an address is a record's folder and id, such as `frames/R2-05/`"));
+            else faults.Add(DiagnosticDescriptors.LedgerLine.At(span, $"`{Shown(line)}` is not the address of a record", "an address is a record's folder and id, such as `frames/R2-05/`"));
         }
 
         return new AddressLedger(lines.DrainToImmutable(), faults.DrainToImmutable());
@@ -49,14 +53,14 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
 
     /// <summary>Every address of a record that is published now: of those that stand, that were withdrawn, and that were called otherwise.</summary>
     /// <param name="record">The record.</param>
-    public static FrozenSet<string> Published(AsFound record) => record.ById.Values.Select(each => AddressOf(each.RecordKind, each.Id))
+    public static FrozenSet<string> Published(ArchiveModel record) => record.ById.Values.Select(each => AddressOf(each.RecordKind, each.Id))
         .Concat(record.Former.Where(former => !record.ById.ContainsKey(former.Key) && RecordId.IsValid(former.Key)).Select(former => AddressOf(former.Value.RecordKind, former.Key)))
         .ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Tells every address that would vanish with the next publication.</summary>
     /// <param name="draft">All that was read. While some of it could not be read nothing is said to vanish.</param>
     /// <param name="record">The record.</param>
-    public ImmutableArray<Diagnostic> Check(Draft draft, AsFound record)
+    public ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
     {
         if (Lines.IsEmpty || draft.Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error)) return Diagnostics;
         var published = Published(record);
@@ -80,18 +84,18 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         return text.ToString();
     }
 
-    private static Diagnostic Vanished(string address, SourceSpan span, AsFound record, ILookup<string, string>? successors)
+    private static Diagnostic Vanished(string address, SourceSpan span, ArchiveModel record, ILookup<string, string>? successors)
     {
         var (folder, id) = (address.Split('/')[0], address.Split('/')[1]);
         if (record.Find(id) is { } moved)
         {
-            return Faults.AddressVanished.At(
+            return DiagnosticDescriptors.AddressVanished.At(
                 span, $"`{address}` was published, but {id} is now {Article(moved.RecordKind)}, at another address", "an id is never used again: give the new record another id, and keep the old one with `withdrawn: why`",
                 new Related(moved.IdSpan, "used again here"));
         }
 
-        var near = successors is null ? null : NearestName.Of(id, successors[folder]);
-        return Faults.AddressVanished.At(
+        var near = successors is null ? null : NearestName.Find(id, successors[folder]);
+        return DiagnosticDescriptors.AddressVanished.At(
             span, $"`{address}` was published, but no record has it any more",
             $"keep the record with `withdrawn: why`, or add `was: [{id}]` to its successor{(near is null ? "" : $"; is `{near}` the successor?")}");
     }

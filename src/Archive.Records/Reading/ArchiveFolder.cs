@@ -1,15 +1,16 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Storage;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading;
 
 /// <summary>An archive's folder on a disk. Its files are listed once, on first need: for a later state make another.</summary>
 public sealed class ArchiveFolder : IArchiveFolder
 {
     // As many links as Linux follows before it says that they go in a circle.
-    private const int MostLinks = 40;
-
     private readonly Lazy<Listing> _listing;
 
     /// <summary>Takes a folder as an archive.</summary>
@@ -17,7 +18,7 @@ public sealed class ArchiveFolder : IArchiveFolder
     public ArchiveFolder(string root)
     {
         Root = Path.TrimEndingDirectorySeparator(Path.GetFullPath(root));
-        _listing = new Lazy<Listing>(() => Listing.Of(Root));
+        _listing = new Lazy<Listing>(() => Listing.Read(Root));
     }
 
     /// <summary>Full path of the folder.</summary>
@@ -62,64 +63,31 @@ public sealed class ArchiveFolder : IArchiveFolder
         new FileInfo((File.ResolveLinkTarget(fullPath, returnFinalTarget: true) ?? new FileInfo(fullPath)).FullName).Length == 0;
 
     /// <inheritdoc/>
-    public PathVerdict Follow(string fromFile, string written)
+    public PathResult Follow(string fromFile, string written)
     {
-        if (WrittenPath.Resolve(fromFile, written) is not { } path) return new PathVerdict(PathOutcome.Leaves, null);
+        if (ArchivePath.Resolve(fromFile, written) is not { } path) return new PathResult(PathStatus.Leaves, null);
         var (files, known, leaving) = (_listing.Value.Files, _listing.Value.Known, _listing.Value.Leaving);
         if (leaving.Count > 0)
         {
             for (var end = path.IndexOf('/', StringComparison.Ordinal); end > 0; end = path.IndexOf('/', end + 1))
             {
-                if (leaving.Contains(path[..end])) return new PathVerdict(PathOutcome.Leaves, null);
+                if (leaving.Contains(path[..end])) return new PathResult(PathStatus.Leaves, null);
             }
 
-            if (leaving.Contains(path)) return new PathVerdict(PathOutcome.Leaves, null);
+            if (leaving.Contains(path)) return new PathResult(PathStatus.Leaves, null);
         }
 
-        return new PathVerdict(known.Contains(path) ? PathOutcome.Stands : PathOutcome.Missing, path);
+        return new PathResult(known.Contains(path) ? PathStatus.Exists : PathStatus.Missing, path);
     }
 
     /// <inheritdoc/>
     public string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
-    /// <summary>A path with every link on its way resolved, as realpath(3) does; what does not exist stays as written.</summary>
-    /// <param name="path">A full path.</param>
-    /// <returns>Null where there are too many links.</returns>
-    public static string? RealPath(string path)
-    {
-        var links = 0;
-        var rest = new Stack<string>(path.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse());
-        var real = Path.GetPathRoot(path) ?? string.Empty;
-        if (OperatingSystem.IsWindows() && rest.Count > 0) rest.Pop();
-        while (rest.TryPop(out var part))
-        {
-            if (part == ".") continue;
-            if (part == "..")
-            {
-                real = Path.GetDirectoryName(real) ?? real;
-                continue;
-            }
-
-            var next = Path.Combine(real, part);
-            if (new FileInfo(next).LinkTarget is not { } target)
-            {
-                real = next;
-                continue;
-            }
-
-            if (++links > MostLinks) return null;
-            if (Path.IsPathRooted(target)) real = Path.GetPathRoot(target)!;
-            foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse()) rest.Push(step);
-        }
-
-        return real;
-    }
-
     private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving, ImmutableArray<Diagnostic> Unusable)
     {
-        public static Listing Of(string root)
+        public static Listing Read(string root)
         {
-            var walk = new Walk(RealPath(root) ?? root);
+            var walk = new Walk(RealPath.Resolve(root) ?? root);
             if (Directory.Exists(root)) walk.Into(new DirectoryInfo(root), string.Empty);
             walk.Files.Sort(StringComparer.Ordinal);
             walk.Unusable.Sort(Diagnostic.Order);
@@ -145,20 +113,20 @@ public sealed class ArchiveFolder : IArchiveFolder
                 var isLink = entry.LinkTarget is not null;
                 if (entry.Name.Any(char.IsControl))
                 {
-                    Refuse(Faults.ControlInName, path, $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
+                    Refuse(DiagnosticDescriptors.ControlInName, path, $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
                 }
                 else if (!isLink && entry is DirectoryInfo inner)
                 {
                     Enter(inner, path);
                 }
-                else if (isLink && !IsWithin(RealPath(entry.FullName)))
+                else if (isLink && !IsWithin(RealPath.Resolve(entry.FullName)))
                 {
                     Files.Add(path);
                     Leaving.Add(path);
                 }
                 else if ((isLink || entry is FileInfo { Length: 0 }) && SpecialFile.KindOf(entry.FullName) is { } kind)
                 {
-                    Refuse(Faults.NotAFile, path, $"this is {kind}, not a file", "delete it, or put a dot at the start of its name");
+                    Refuse(DiagnosticDescriptors.NotAFile, path, $"this is {kind}, not a file", "delete it, or put a dot at the start of its name");
                 }
                 else
                 {
@@ -175,11 +143,11 @@ public sealed class ArchiveFolder : IArchiveFolder
             }
             catch (Exception fault) when (fault is UnauthorizedAccessException or IOException)
             {
-                Refuse(Faults.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}", "check its permissions");
+                Refuse(DiagnosticDescriptors.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}", "check its permissions");
             }
         }
 
-        private void Refuse(FaultKind kind, string path, string message, string help) => Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
+        private void Refuse(DiagnosticDescriptor kind, string path, string message, string help) => Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
 
         // A dangling link leads nowhere: it is told as a file that cannot be read.
         private bool IsWithin(string? path) => path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);

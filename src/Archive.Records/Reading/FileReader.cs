@@ -1,7 +1,12 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Reading.Kinds;
+using Archive.Records.Reading.Syntax;
+using Archive.Records.Reading.Values;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading;
 
 /// <summary>Reads one file of an archive, whatever kind it is of.</summary>
 /// <param name="folder">The archive's folder.</param>
@@ -14,71 +19,71 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     /// <summary>Reads a file.</summary>
     /// <param name="path">Its path within the archive.</param>
     /// <returns>What came of it, in parts that follow one another.</returns>
-    public FileReading[] Read(string path)
+    public FileReadResult[] Read(string path)
     {
-        var role = FileRole.Of(path);
-        if (folder.Follow(StatementFile, path).Outcome == PathOutcome.Leaves)
+        var role = FileRole.From(path);
+        if (folder.Follow(StatementFile, path).Outcome == PathStatus.Leaves)
         {
             // A picture is told of where a record names it.
             if (role == default && path.StartsWith(RecordKind.Photo.Folder() + "/", StringComparison.Ordinal)) return [];
-            return [FileReading.Only(Faults.PathLeavesArchive.At(
+            return [FileReadResult.Only(DiagnosticDescriptors.PathLeavesArchive.At(
                 Top(path), "this symbolic link leads out of the archive, so it is not followed", "put the file itself here"))];
         }
 
         if (role == default) return [];
-        var told = new Told();
-        if (Open(path, told) is not { } source) return [new FileReading(null, [], told.All)];
-        FileReading[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
-        return told.Count == 0 ? parts : [new FileReading(null, [], told.All), .. parts];
+        var told = new DiagnosticBag();
+        if (Open(path, told) is not { } source) return [new FileReadResult(null, [], told.All)];
+        FileReadResult[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
+        return told.Count == 0 ? parts : [new FileReadResult(null, [], told.All), .. parts];
     }
 
-    private SourceText? Open(string path, Told told)
+    private SourceText? Open(string path, DiagnosticBag told)
     {
         var (bytes, why) = folder.Read(path, FileText.Largest);
         if (bytes is not null) return FileText.Decode(path, bytes, told);
         told.Add(why is null
-            ? Faults.FileTooLarge.At(Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
-            : Faults.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
+            ? DiagnosticDescriptors.FileTooLarge.At(Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
+            : DiagnosticDescriptors.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
         return null;
     }
 
-    private static FileReading Statement(SourceText source)
+    private static FileReadResult Statement(SourceText source)
     {
-        var told = new Told();
+        var told = new DiagnosticBag();
         ArchiveStatement? statement = null;
         var syntax = new YamlSyntax(source.Whole, told);
         while (syntax.Next() is { } node)
         {
             if (statement is not null)
             {
-                told.Add(Faults.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml contains more than one document", "keep one mapping of keys to values"));
+                told.Add(DiagnosticDescriptors.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml contains more than one document", "keep one mapping of keys to values"));
                 break;
             }
 
             if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
-            if (statement is not null || node is RefusedNode) continue;
-            told.Add(Faults.WrongType.At(node.Span, $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` per line"));
+            if (statement is not null || node is RejectedNode) continue;
+            told.Add(DiagnosticDescriptors.WrongType.At(node.Span, $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` per line"));
             break;
         }
 
-        if (statement is null && told.Count == 0) told.Add(Faults.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
+        if (statement is null && told.Count == 0) told.Add(DiagnosticDescriptors.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
 
-        return new FileReading(statement, [], told.All);
+        return new FileReadResult(statement, [], told.All);
     }
 
-    private FileReading[] Records(RecordKind kind, SourceText source)
+    private FileReadResult[] Records(RecordKind kind, SourceText source)
     {
         if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
-        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return [Part(told => Records(kind, CableTable.Rows(source, told), told))];
-        var spans = YamlParts.Of(source);
-        var parts = new FileReading[spans.Length];
+        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return [Part(told => Records(kind, CableTableReader.Rows(source, told), told))];
+        var spans = YamlSplitter.Split(source);
+        var parts = new FileReadResult[spans.Length];
         Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
         return parts;
     }
 
-    private FileReading Part(Func<Told, IEnumerable<ArchiveRecord>> read)
+    private FileReadResult Part(Func<DiagnosticBag, IEnumerable<ArchiveRecord>> read)
     {
-        var told = new Told();
+        var told = new DiagnosticBag();
         var records = ImmutableArray.CreateBuilder<ArchiveRecord>();
         foreach (var record in read(told))
         {
@@ -86,19 +91,19 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
             records.Add(Placed(record, told));
         }
 
-        return new FileReading(null, records.DrainToImmutable(), told.All) { Unnamed = [.. told.Unnamed] };
+        return new FileReadResult(null, records.DrainToImmutable(), told.All) { Unnamed = [.. told.Unnamed] };
     }
 
-    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<Node> nodes, Told told) =>
-        nodes.Select(node => KindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
+    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<SyntaxNode> nodes, DiagnosticBag told) =>
+        nodes.Select(node => RecordKindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
 
     // A photo's file is named relative to the file that names it.
-    private ArchiveRecord Placed(ArchiveRecord record, Told told)
+    private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag told)
     {
         if (record is not Photo { File: { } file } photo) return record;
         var verdict = folder.Follow(file.Span.Path, file.Value);
-        if (verdict.Outcome != PathOutcome.Leaves) return photo with { FilePath = verdict.Path };
-        told.Add(Faults.PathLeavesArchive.At(
+        if (verdict.Outcome != PathStatus.Leaves) return photo with { FilePath = verdict.Path };
+        told.Add(DiagnosticDescriptors.PathLeavesArchive.At(
             file.Span,
             file.Value.Contains('\\', StringComparison.Ordinal) ? "a path is written with `/`" : "this path leaves the archive's folder",
             "put the file in the archive, and write its path relative to this file"));

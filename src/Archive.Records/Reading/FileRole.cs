@@ -1,6 +1,9 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Permanence;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading;
 
 /// <summary>What a file is, by its path alone: the folder names the kind.</summary>
 /// <param name="IsStatement">Whether it is archive.yaml.</param>
@@ -9,7 +12,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
 {
     /// <summary>The role of a file; none for pictures, read-mes, and what does not belong.</summary>
     /// <param name="path">Its path.</param>
-    public static FileRole Of(string path)
+    public static FileRole From(string path)
     {
         if (path == FileReader.StatementFile) return new FileRole(true, null);
         return KindOf(path) is { } kind && Extensions(kind).Contains(Extension(path)) && !IsNotice(path) ? new FileRole(false, kind) : default;
@@ -39,7 +42,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     }
 
     private static bool IsAtHome(string path) =>
-        Of(path) != default || path is AddressLedger.FileName or GuardFile.Name || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
+        From(path) != default || path is AddressLedger.FileName or GuardedFactsFile.Name || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
 
     // A read-me or a licence may lie anywhere.
     private static bool IsNotice(string path)
@@ -51,8 +54,8 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
 
     private static Diagnostic UnknownFolder(string path, string folder)
     {
-        var nearest = NearestName.Of(folder, RecordFolders.All);
-        return Faults.UnknownFolder.At(
+        var nearest = NearestName.Find(folder, RecordFolders.All);
+        return DiagnosticDescriptors.UnknownFolder.At(
             Top(path), $"unknown folder `{folder}/`", nearest is null ? $"an archive has the folders {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
     }
 
@@ -65,7 +68,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
             RecordKind.Photo => "`.yaml` files and pictures",
             _ => "`.yaml` files",
         };
-        return Faults.UnexpectedFile.At(
+        return DiagnosticDescriptors.UnexpectedFile.At(
             Top(path),
             folder.Length == 0 ? $"`{path}` at the top of the archive is not a record" : $"`{folder}/` does not use this type of file",
             $"{(folder.Length == 0 ? "at the top, use only" : $"in `{folder}/`, use only")} {wanted}; move it elsewhere, or put a dot at the start of its name");

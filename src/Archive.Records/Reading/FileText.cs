@@ -1,8 +1,10 @@
 using System.Text;
 using System.Text.Unicode;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Reading.Syntax;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading;
 
 /// <summary>Turns a file's bytes into text: strictly UTF-8, with or without a byte order mark.</summary>
 internal static class FileText
@@ -15,11 +17,11 @@ internal static class FileText
     /// <param name="bytes">Its bytes.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>Its text; wrong bytes stand as U+FFFD. Null for another encoding, of which nothing can be read.</returns>
-    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, Told told)
+    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, DiagnosticBag told)
     {
         if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..] or [0, not 0, 0, not 0, ..] or [not 0, 0, not 0, 0, ..])
         {
-            told.Add(Faults.NotUtf8.At(new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
+            told.Add(DiagnosticDescriptors.NotUtf8.At(new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
             return null;
         }
 
@@ -29,7 +31,7 @@ internal static class FileText
 
         var letters = new char[bytes.Length];
         _ = Utf8.ToUtf16(bytes, letters, out var read, out var written, replaceInvalidSequences: false);
-        told.Add(Faults.NotUtf8.At(
+        told.Add(DiagnosticDescriptors.NotUtf8.At(
             new SourceSpan(source, written, 1), $"byte 0x{bytes[read]:X2} is not UTF-8 text", "save the file as UTF-8, and check this character"));
         return source;
     }

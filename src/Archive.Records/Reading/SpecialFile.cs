@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Runtime.InteropServices;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading;
 
 /// <summary>Files that are not files: to open a named pipe is to wait for whoever writes to it, to read a device may have no end.</summary>
 public static partial class SpecialFile

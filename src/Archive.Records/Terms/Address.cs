@@ -1,4 +1,4 @@
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>Names a place on a frame: <c>FRAME</c>, <c>FRAME/POSITION</c> or <c>FRAME/POSITION/PORT</c>, as written.</summary>
 /// <remarks>Equality ignores leading zeros in runs of digits and heeds letter case. It says nothing of whether the place exists.</remarks>
@@ -43,7 +43,7 @@ public readonly struct Address : IEquatable<Address>
     /// <param name="frame">The frame's id.</param>
     /// <param name="position">The position, or null.</param>
     /// <param name="port">The port, or null; needs a position.</param>
-    public static Address Of(string frame, string? position = null, string? port = null) => new(frame, position, position is null ? null : port);
+    public static Address Create(string frame, string? position = null, string? port = null) => new(frame, position, position is null ? null : port);
 
     /// <inheritdoc/>
     public bool Equals(Address other) =>

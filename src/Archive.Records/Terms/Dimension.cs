@@ -1,7 +1,8 @@
 using System.Collections.Frozen;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>A physical dimension and the spellings of its units that the record takes.</summary>
 public abstract class Dimension
@@ -42,23 +43,23 @@ public sealed class Dimension<T> : Dimension
     /// <summary>Reads a quantity such as <c>18.3 m</c> or <c>7 ft 2 in</c>; the same in every culture.</summary>
     /// <param name="text">Text of the value.</param>
     /// <returns>The quantity in SI units, or what is wrong.</returns>
-    public QuantityReading<T> Read(string text)
+    public QuantityParseResult<T> Read(string text)
     {
-        if (QuantityParts.Of(text, out var parts) is { } fault) return new(null, fault);
+        if (QuantityParts.Parse(text, out var parts) is { } fault) return new(null, fault);
         return Sum(parts, out var si) is { } wrong ? new(null, wrong) : new(_fromSi((double)si), null);
     }
 
-    private TermFault? Sum(List<QuantityPart> parts, out decimal si)
+    private TermError? Sum(List<QuantityPart> parts, out decimal si)
     {
         si = 0;
         var above = decimal.MaxValue;
         foreach (var part in parts)
         {
-            if (UnitFault(part) is { } fault) return fault;
+            if (UnitError(part) is { } fault) return fault;
             var unit = Units[UnitSpelling.Plain(part.Unit)];
             if (unit >= above)
             {
-                return new(Faults.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not follow a larger unit",
+                return new(DiagnosticDescriptors.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not follow a larger unit",
                     "write one number and one unit, or the larger unit first, as in `7 ft 2 in`");
             }
 
@@ -69,35 +70,35 @@ public sealed class Dimension<T> : Dimension
         var from = parts[0].SignStart;
         var whole = (Start: from, Length: parts[^1].End - from);
         if (parts[0].IsNegative) si = -si;
-        if (si < 0 && !Signed) return new(Faults.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
+        if (si < 0 && !Signed) return new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
         return Math.Abs(si) > Most
-            ? new(Faults.BadNumber, whole.Start, whole.Length, $"an impossibly large {Noun}", "check the number and its unit")
+            ? new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"an impossibly large {Noun}", "check the number and its unit")
             : null;
     }
 
-    private TermFault? UnitFault(QuantityPart part)
+    private TermError? UnitError(QuantityPart part)
     {
         if (part.Unit.Length == 0)
         {
-            return new(Faults.BareNumber, part.Begin, part.End - part.Begin, $"`{part.Text[part.Begin..part.End]}` has no unit", $"add the unit of the {Noun}: {Wanted}");
+            return new(DiagnosticDescriptors.BareNumber, part.Begin, part.End - part.Begin, $"`{part.Text[part.Begin..part.End]}` has no unit", $"add the unit of the {Noun}: {Wanted}");
         }
 
         var spelling = UnitSpelling.Plain(part.Unit);
         if (Units.ContainsKey(spelling)) return null;
         if (UnitSpelling.Ambiguous(spelling) is { } choice)
         {
-            return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` can mean several units", choice);
+            return new(DiagnosticDescriptors.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` can mean several units", choice);
         }
 
         if (Dimensions.NounOf(spelling) is { } other)
         {
-            return new(Faults.WrongDimension, part.UnitStart, part.Unit.Length,
+            return new(DiagnosticDescriptors.WrongDimension, part.UnitStart, part.Unit.Length,
                 $"`{part.Unit}` is a unit of {other}, but a {Noun} is needed", $"write it in {Wanted}");
         }
 
-        var nearest = part.Unit.Length > 1 ? NearestName.Of(spelling, Units.Keys) : null;
+        var nearest = part.Unit.Length > 1 ? NearestName.Find(spelling, Units.Keys) : null;
         nearest ??= Units.Keys.FirstOrDefault(unit => unit.Equals(spelling, StringComparison.OrdinalIgnoreCase));
-        return new(Faults.UnknownUnit, part.UnitStart, part.Unit.Length, $"unknown unit `{part.Unit}`",
+        return new(DiagnosticDescriptors.UnknownUnit, part.UnitStart, part.Unit.Length, $"unknown unit `{part.Unit}`",
             nearest is null ? $"write the {Noun} in {Wanted}" : $"did you mean `{nearest}`?");
     }
 }
@@ -106,5 +107,5 @@ public sealed class Dimension<T> : Dimension
 /// <typeparam name="T">The quantity.</typeparam>
 /// <param name="Value">The quantity in SI units, or null.</param>
 /// <param name="Fault">What is wrong where there is no value, else null.</param>
-public readonly record struct QuantityReading<T>(T? Value, TermFault? Fault)
+public readonly record struct QuantityParseResult<T>(T? Value, TermError? Fault)
     where T : struct;

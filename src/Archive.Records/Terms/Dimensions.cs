@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 using UnitsNet;
 using UnitsNet.Units;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>The dimensions of the record's quantities. Conversion factors are those of UnitsNet; the spellings are chosen here.</summary>
 /// <remarks>Only spellings that mean one thing are taken, so that <c>5 m</c> is never five minutes.</remarks>

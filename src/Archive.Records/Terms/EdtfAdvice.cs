@@ -1,6 +1,6 @@
 using System.Text.RegularExpressions;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 // Why a text that is no date is none, where its shape tells what was meant.
 internal static partial class EdtfAdvice

@@ -1,4 +1,4 @@
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>A date as the record states it: Extended Date/Time Format (ISO 8601-2), levels 0 and 1.</summary>
 /// <param name="Text">As written.</param>

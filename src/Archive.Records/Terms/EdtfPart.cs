@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 // One date, alone or as an end of an interval.
 internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? Latest, int Level, (long Year, int Month, int Day) Order)
@@ -26,7 +26,7 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
         if (match.Groups["time"].Success)
         {
             if (isEndOfInterval) return Refuse("the ends of an interval must be dates without a time", out why);
-            if (TimeFault(match) is { } wrong) return Refuse(wrong, out why);
+            if (TimeError(match) is { } wrong) return Refuse(wrong, out why);
         }
 
         if (isEndOfInterval && match.Groups["date"].Value.Contains('X', StringComparison.Ordinal))
@@ -97,7 +97,7 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
     private static int Number(string digits, char unspecified) =>
         int.Parse(digits.Replace('X', unspecified), NumberStyles.None, CultureInfo.InvariantCulture);
 
-    private static string? TimeFault(Match match)
+    private static string? TimeError(Match match)
     {
         if (match.Groups["qualifier"].Success) return "a date with a time cannot have `?`, `~` or `%`";
         if (match.Groups["day"].Length == 0 || match.Groups["date"].Value.Contains('X', StringComparison.Ordinal)) return "a time needs a full date before it";

@@ -1,4 +1,4 @@
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>Compares parts of addresses: leading zeros in a run of digits don't matter, letter case does.</summary>
 public static class LeadingZeros

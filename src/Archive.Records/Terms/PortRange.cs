@@ -1,7 +1,7 @@
 using System.Globalization;
 using Archive.Diagnostics;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>Ports as a position declares them: one (<c>TB1</c>), or a range (<c>J1..J24</c>). Never expanded: a range may be long.</summary>
 /// <param name="Prefix">What stands before the number; the whole name for a single port without one.</param>

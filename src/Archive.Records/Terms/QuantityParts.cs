@@ -1,7 +1,7 @@
 using System.Globalization;
-using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 // A number and the unit behind it, with their places in the text.
 internal readonly record struct QuantityPart(string Text, decimal Number, bool IsNegative, int Start, int NumberLength, int UnitStart, string Unit)
@@ -23,7 +23,7 @@ internal static class QuantityParts
     private const int MostParts = 3;
     private const int MostDigits = 20;
 
-    internal static TermFault? Of(string text, out List<QuantityPart> parts)
+    internal static TermError? Parse(string text, out List<QuantityPart> parts)
     {
         parts = [];
         var at = SkipSpace(text, 0);
@@ -43,7 +43,7 @@ internal static class QuantityParts
         while (at < text.Length && parts.Count < MostParts);
 
         return at < text.Length
-            ? new TermFault(Faults.BadNumber, at, text.Length - at, "too many numbers for one quantity", "write a number and a unit, such as `18.3 m`")
+            ? new TermError(DiagnosticDescriptors.BadNumber, at, text.Length - at, "too many numbers for one quantity", "write a number and a unit, such as `18.3 m`")
             : null;
     }
 
@@ -60,7 +60,7 @@ internal static class QuantityParts
         return behind < text.Length && (char.IsAsciiLetter(text[behind]) || text[behind] is '"' or '″' or '”');
     }
 
-    private static TermFault? ReadNumber(string text, ref int at, out decimal number)
+    private static TermError? ReadNumber(string text, ref int at, out decimal number)
     {
         var start = at;
         if (ReadDecimal(text, ref at, out number) is { } fault) return fault;
@@ -79,20 +79,20 @@ internal static class QuantityParts
         }
 
         at = next + digits;
-        return new TermFault(Faults.BadNumber, start, at - start, $"`{text[start..at]}` is not one number", "write the digits of a number together, without spaces");
+        return new TermError(DiagnosticDescriptors.BadNumber, start, at - start, $"`{text[start..at]}` is not one number", "write the digits of a number together, without spaces");
     }
 
     // A fraction of an inch, as rules are divided: 3/4, 2 1/2.
-    private static TermFault? ReadFraction(string text, int start, ref int at, decimal whole, ref decimal number)
+    private static TermError? ReadFraction(string text, int start, ref int at, decimal whole, ref decimal number)
     {
         at++;
         if (ReadDecimal(text, ref at, out var divisor) is { } fault) return fault;
-        if (divisor == 0) return new TermFault(Faults.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
+        if (divisor == 0) return new TermError(DiagnosticDescriptors.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
         number = whole + (number / divisor);
         return null;
     }
 
-    private static TermFault? ReadDecimal(string text, ref int at, out decimal number)
+    private static TermError? ReadDecimal(string text, ref int at, out decimal number)
     {
         var start = at;
         while (at < text.Length && (char.IsAsciiDigit(text[at]) || text[at] is '.' or ',')) at++;
@@ -100,14 +100,14 @@ internal static class QuantityParts
         number = 0;
         if (written.Contains(',', StringComparison.Ordinal))
         {
-            return new TermFault(Faults.BadNumber, start, written.Length, $"`{written}` contains a comma",
+            return new TermError(DiagnosticDescriptors.BadNumber, start, written.Length, $"`{written}` contains a comma",
                 "write `.` as the decimal point, and no separator between thousands");
         }
 
         if (written.Length <= MostDigits && decimal.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number)) return null;
-        if (written.Length > MostDigits) return new TermFault(Faults.BadNumber, start, written.Length, "a number with too many digits", "check the number");
+        if (written.Length > MostDigits) return new TermError(DiagnosticDescriptors.BadNumber, start, written.Length, "a number with too many digits", "check the number");
         var length = written.Length > 0 ? written.Length : text.Length - start;
-        return new TermFault(Faults.BadNumber, start, length, length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
+        return new TermError(DiagnosticDescriptors.BadNumber, start, length, length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
             "write a number and a unit, such as `18.3 m`");
     }
 

@@ -1,6 +1,6 @@
 using System.Text.RegularExpressions;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>The rule of ids: a letter or digit, then up to 63 of letters, digits, dots, underscores and hyphens.</summary>
 public static partial class RecordId

@@ -1,4 +1,4 @@
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 // How a unit may be written: superscripts, both micro signs, and marks of feet and inches come to one spelling.
 internal static class UnitSpelling

@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 using UnitsNet;
 
-namespace Archive.Records;
+namespace Archive.Records.Terms;
 
 /// <summary>Conductor size: American wire gauge, or a section.</summary>
 /// <param name="Text">As written: <c>24 AWG</c>, <c>2/0 AWG</c>, <c>16 mm2</c>.</param>
@@ -17,7 +17,7 @@ public readonly partial record struct WireGauge(string Text, Area Section)
     /// <param name="text">Such as <c>24 AWG</c>, <c>AWG 24</c>, <c>2/0 AWG</c>, <c>16 mm²</c>, <c>250 kcmil</c>.</param>
     /// <param name="gauge">The conductor size.</param>
     /// <param name="fault">What is wrong, where it cannot be read.</param>
-    public static bool TryParse(string text, out WireGauge gauge, out TermFault? fault)
+    public static bool TryParse(string text, out WireGauge gauge, out TermError? fault)
     {
         gauge = default;
         fault = null;
@@ -26,15 +26,15 @@ public readonly partial record struct WireGauge(string Text, Area Section)
         {
             var reading = Dimensions.Section.Read(text);
             if (reading.Value is { SquareMeters: > 0 } section) gauge = new WireGauge(text.Trim(), section);
-            else fault = reading.Fault ?? new TermFault(Faults.BadNumber, 0, text.Length, "a conductor without a section", "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
-            if (fault?.Kind == Faults.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` if it is a section" };
+            else fault = reading.Fault ?? new TermError(DiagnosticDescriptors.BadNumber, 0, text.Length, "a conductor without a section", "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
+            if (fault?.Kind == DiagnosticDescriptors.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` if it is a section" };
             return fault is null;
         }
 
         var number = match.Groups["number"];
         if (NumberOf(number.Value) is not { } n)
         {
-            fault = new TermFault(Faults.BadNumber, number.Index, number.Length, $"there is no gauge `{number.Value}`",
+            fault = new TermError(DiagnosticDescriptors.BadNumber, number.Index, number.Length, $"there is no gauge `{number.Value}`",
                 "write a gauge from 40 (thinnest) to 1, 1/0, 2/0, 3/0 or 4/0 (thickest)");
             return false;
         }

@@ -1,9 +1,14 @@
 using System.Collections.Immutable;
 using System.Text.Json;
-using Archive.Records;
-using Archive.Wiring;
+using Archive.Data.Shapes;
+using Archive.Data.Tables;
+using Archive.Plans;
+using Archive.Records.Model;
+using Archive.Storage.Output;
+using Archive.Wiring.Graph;
+using Archive.Wiring.Labels;
 
-namespace Archive.Site;
+namespace Archive.Site.Data;
 
 /// <summary>
 /// The record and its plans as files for programs and spreadsheets: <c>data/NAME.json</c> and <c>data/NAME.csv</c>, described by
@@ -15,11 +20,11 @@ public static class DataFiles
     /// <param name="basis">The record, and what every plan needs to know of it.</param>
     /// <param name="plans">The plans.</param>
     /// <returns>Files of constant size in memory: each is written as it is made.</returns>
-    public static IEnumerable<SiteFile> Of(PlanBasis basis, ImmutableArray<Plan> plans)
+    public static IEnumerable<OutputFile> Create(PlanContext basis, ImmutableArray<Plan> plans)
     {
         var (record, readings) = (basis.Record, basis.Readings);
         IReadOnlyList<DataTable> tables = [.. Records(record, readings), .. Wiring(record, readings, basis.Graph), .. plans.SelectMany(plan => plan.Tables)];
-        var archive = ArchiveShape.Of(record, readings);
+        var archive = ArchiveShape.Create(record, readings);
         return
         [
             new StreamedFile("data/index.json", stream => DataIndex.Write(stream, record.Statement, archive.Keys, tables)),
@@ -28,13 +33,13 @@ public static class DataFiles
         ];
     }
 
-    private static IEnumerable<DataTable> Records(AsFound record, LabelReadings readings) =>
+    private static IEnumerable<DataTable> Records(ArchiveModel record, LabelReadings readings) =>
     [
         new DataTable<Frame>("frames", "a rack, bay or cabinet", FrameShape.Shape, record.Frames),
-        new DataTable<Cable>("cables", "a cable, as observed", CableShape.Of(readings), record.Cables),
+        new DataTable<Cable>("cables", "a cable, as observed", CableShape.Create(readings), record.Cables),
         new DataTable<CableKind>("kinds", "a kind of cable", KindShape.Shape, record.Kinds),
         new DataTable<Tray>("trays", "a ladder, basket or channel overhead", TrayShape.Shape, record.Trays),
-        new DataTable<Records.Hall>("halls", "a hall: where the machine was found, where it is, or where it may go", HallShape.Shape, record.Halls),
+        new DataTable<Hall>("halls", "a hall: where the machine was found, where it is, or where it may go", HallShape.Shape, record.Halls),
         new DataTable<LabelScheme>("schemes", "how to read one type of printed label", SchemeShape.Shape, record.Schemes),
         new DataTable<Display>("displays", "a working set", DisplayShape.Shape, record.Displays),
         new DataTable<Photo>("photos", "a photo", PhotoShape.Shape, record.Photos),
@@ -42,10 +47,10 @@ public static class DataFiles
         new DataTable<Story>("stories", "a page of prose", StoryShape.Shape, record.Stories),
     ];
 
-    private static IEnumerable<DataTable> Wiring(AsFound record, LabelReadings readings, WiringGraph graph) =>
+    private static IEnumerable<DataTable> Wiring(ArchiveModel record, LabelReadings readings, WiringGraph graph) =>
     [
         new DataTable<CableReading>("plans/labels", "a cable's label compared with what was seen; withdrawn cables are left out", LabelShape.Shape, readings.Cables),
-        new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Of(record), graph.FramePairs),
+        new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Create(record), graph.FramePairs),
     ];
 
     private static void WriteArchive(Stream stream, ArchiveStatement statement, DataShape<ArchiveStatement> shape)

@@ -1,7 +1,8 @@
 using System.Text.Json;
-using Archive.Records;
+using Archive.Data.Tables;
+using Archive.Records.Model;
 
-namespace Archive.Site;
+namespace Archive.Site.Data;
 
 /// <summary><c>data/index.json</c>: what each data file holds, key by key, for whoever finds them in thirty years.</summary>
 internal static class DataIndex
@@ -20,10 +21,10 @@ internal static class DataIndex
     {
         using var json = new Utf8JsonWriter(stream, DataTable.Readable);
         json.WriteStartObject();
-        json.WriteString("title", DataValue.Of(statement.Title).ToString());
+        json.WriteString("title", DataValue.From(statement.Title).ToString());
         if (statement.Base is { } address) json.WriteString("base", address.Value.OriginalString);
-        if (statement.Licence is { } licence) json.WriteString("licence", DataValue.Of(licence.Value).ToString());
-        if (statement.Credit is { } credit) json.WriteString("credit", DataValue.Of(credit.Value).ToString());
+        if (statement.Licence is { } licence) json.WriteString("licence", DataValue.From(licence.Value).ToString());
+        if (statement.Credit is { } credit) json.WriteString("credit", DataValue.From(credit.Value).ToString());
         json.WriteStartArray("rules");
         foreach (var rule in Rules) json.WriteStringValue(rule);
         json.WriteEndArray();

@@ -2,10 +2,15 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Rendering;
+using Archive.Markup.Facts;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Site.Contents;
+using Archive.Site.Layout;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Iiif;
 
 /// <summary>
 /// What viewers of other archives read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of its
@@ -36,10 +41,10 @@ internal static class IiifFiles
     /// <param name="site">All that the pages are made from.</param>
     /// <param name="references">What refers to what.</param>
     /// <param name="pageFactory">Knows the lasting addresses of pages.</param>
-    public static IEnumerable<SiteFile> Of(SiteContents site, CrossReferences references, PageFactory pageFactory)
+    public static IEnumerable<OutputFile> Create(SiteContents site, CrossReferences references, PageFactory pageFactory)
     {
         if (site.Record.Statement.Base is null) return [];
-        var manifests = new Manifests(site, pageFactory);
+        var manifests = new ManifestWriter(site, pageFactory);
         var published = site.Record.Photos.Where(photo => IsPublished(site, photo)).ToList();
         var frames = site.Record.Frames.Where(frame => !frame.IsWithdrawn && PhotosOf(site, references, frame).Any()).ToList();
         var shown = frames.SelectMany(frame => PhotosOf(site, references, frame)).Select(photo => photo.Id).ToHashSet(StringComparer.Ordinal);
@@ -47,9 +52,9 @@ internal static class IiifFiles
         return
         [
             .. published.Select(photo => site.Photos[photo.Id]).DistinctBy(photo => photo.Folder, StringComparer.Ordinal)
-                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Of(photo, pageFactory.Permalink(photo.Folder), Licences.LinkedDataOf(site.Record.Statement.Licence?.Value)))),
-            .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.Of(frame, [.. PhotosOf(site, references, frame)]))),
-            .. others.IsEmpty ? [] : new[] { File(PathOf(Others), () => manifests.OfOthers(PathOf(Others), others)) },
+                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Create(photo, pageFactory.Permalink(photo.Folder), LicenceText.LinkedDataOf(site.Record.Statement.Licence?.Value)))),
+            .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.ForFrame(frame, [.. PhotosOf(site, references, frame)]))),
+            .. others.IsEmpty ? [] : new[] { File(PathOf(Others), () => manifests.ForOthers(PathOf(Others), others)) },
             .. published.Count == 0 ? [] : new[] { File(Collection, () => manifests.All(Collection, frames, others.IsEmpty ? null : PathOf(Others))) },
         ];
     }

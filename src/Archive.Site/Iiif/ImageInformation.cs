@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
+using Archive.Site.Contents;
 
-namespace Archive.Site;
+namespace Archive.Site.Iiif;
 
 /// <summary>Writes what a picture's folder holds, as the IIIF Image API 3.0 has it (section 5): the sizes and tiles that may be asked for by address.</summary>
 internal static class ImageInformation
@@ -13,7 +14,7 @@ internal static class ImageInformation
     /// <param name="photo">The photo.</param>
     /// <param name="id">Whole address of the picture's folder, without a slash at its end.</param>
     /// <param name="rights">The licence's address; null where there is none that may be named.</param>
-    public static JsonObject Of(PublishedPhoto photo, string id, string? rights)
+    public static JsonObject Create(PublishedPhoto photo, string id, string? rights)
     {
         var widest = photo.Derivatives[0];
         var info = new JsonObject

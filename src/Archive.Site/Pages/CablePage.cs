@@ -1,6 +1,12 @@
 using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Plans.Safety;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a cable.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -37,7 +43,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required string FateSentence { get; init; }
 
     /// <summary>Why it is severed or left; empty where that is not said.</summary>
-    public required Markup Reason { get; init; }
+    public required HtmlFragment Reason { get; init; }
 
     /// <summary>The trays it lies in, in order from the first end.</summary>
     public required ImmutableArray<RecordLink> Trays { get; init; }
@@ -49,7 +55,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RecordLink> LiesUnder { get; init; }
 
     /// <summary>Its route through the hall, drawn.</summary>
-    public required Markup Route { get; init; }
+    public required HtmlFragment Route { get; init; }
 
     /// <summary>Whether it reaches in each hall where it may stand again.</summary>
     public required ImmutableArray<CableInHall> Again { get; init; }
@@ -58,13 +64,13 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
-    public required Markup Condition { get; init; }
+    public required HtmlFragment Condition { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>What happened to it since.</summary>
     public required ImmutableArray<EventLine> Events { get; init; }
@@ -81,7 +87,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
 /// <param name="Verdict">Whether it reaches, and what is left over or missing, in a sentence.</param>
 /// <param name="Says">What it needs; empty where that is not known.</param>
 /// <param name="Route">Its shortest way through the hall, drawn.</param>
-public sealed record CableInHall(Link Hall, string Verdict, string Says, Markup Route);
+public sealed record CableInHall(Link Hall, string Verdict, string Says, HtmlFragment Route);
 
 /// <summary>An end of a cable in full.</summary>
 /// <param name="At">Where it is.</param>
@@ -89,46 +95,8 @@ public sealed record CableInHall(Link Hall, string Verdict, string Says, Markup 
 /// <param name="Connector">Its connector; empty where that is not said.</param>
 /// <param name="Label">A tag of its own, exactly as written; empty without one.</param>
 /// <param name="Note">Remark.</param>
-public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, Markup Note)
+public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, HtmlFragment Note)
 {
     /// <summary>What it looks like; null where no photo shows it or its frame.</summary>
     public EndPhoto? Photo { get; init; }
 }
-
-/// <summary>What the label of a cable says, compared with what was seen.</summary>
-/// <param name="Verdict">What it is worth, in a few words.</param>
-/// <param name="Why">What the verdict rests on.</param>
-/// <param name="Sayings">Its label and its tags, each as it reads.</param>
-/// <param name="Candidates">What it may have been where it was misread, best first.</param>
-/// <param name="MoreCandidates">How many candidates there are besides.</param>
-public sealed record PrintView(string Verdict, Markup Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates);
-
-/// <summary>A label or tag as it reads.</summary>
-/// <param name="What">Which it is, such as <c>label</c>.</param>
-/// <param name="Text">What is printed, exactly as written.</param>
-/// <param name="Scheme">The scheme that reads it; null where none does.</param>
-/// <param name="Parts">It taken apart; empty where it fits no scheme.</param>
-/// <param name="Means">The places it means.</param>
-public sealed record SayingView(string What, string Text, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
-
-/// <summary>A stretch of a label.</summary>
-/// <param name="Text">The stretch, exactly as written.</param>
-/// <param name="Group">What it says, such as <c>row</c>; empty for what stands between.</param>
-/// <param name="StandsFor">What it stands for; empty where that is the text itself.</param>
-public sealed record PartView(string Text, string Group, string StandsFor)
-{
-    /// <summary>Whether a narrow screen begins a new line here: at the blank of a label that is too long for one.</summary>
-    public bool MayBreak { get; init; }
-}
-
-/// <summary>What a misread label or tag may have been.</summary>
-/// <param name="Glyphs">The label as it would be, cut where it differs from what was recorded.</param>
-/// <param name="Why">How it differs from what was recorded, and how it stands to what was seen.</param>
-/// <param name="Means">The places it would mean.</param>
-/// <param name="Fits">Whether the ends that were seen are among them, or none was seen.</param>
-public sealed record CandidateView(ImmutableArray<GlyphRun> Glyphs, Markup Why, ImmutableArray<EndPlace> Means, bool Fits);
-
-/// <summary>A stretch of a candidate.</summary>
-/// <param name="Text">The stretch.</param>
-/// <param name="Differs">Whether something else was recorded there.</param>
-public sealed record GlyphRun(string Text, bool Differs);

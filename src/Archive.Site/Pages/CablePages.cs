@@ -1,8 +1,22 @@
 using System.Collections.Immutable;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Halls.Reach;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Plans.Reach;
+using Archive.Plans.Safety;
+using Archive.Plans.Survey;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of cables.</summary>
 /// <param name="site">All that the pages are made from.</param>
@@ -16,18 +30,18 @@ namespace Archive.Site;
 /// <param name="lacks">Finds what the record lacks.</param>
 /// <param name="labelViews">Says how labels read.</param>
 /// <param name="endPhotos">Finds what ends of cables look like.</param>
-internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, Provenances provenances, LackFinder lacks, LabelViews labelViews, EndPhotos endPhotos)
+internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, LabelViewBuilder labelViews, EndPhotoBuilder endPhotos)
 {
     private const int MostNeighbours = 200;
 
     /// <summary>The page of a cable.</summary>
     /// <param name="cable">A cable that stands.</param>
-    public SiteFile Of(Cable cable) => pageFactory.Page(PagePaths.Of(cable), place => View(cable, place));
+    public OutputFile Create(Cable cable) => pageFactory.Page(PagePaths.For(cable), place => View(cable, place));
 
     /// <summary>What a cable's page shows.</summary>
     /// <param name="cable">The cable.</param>
     /// <param name="place">Its page.</param>
-    public CablePage View(Cable cable, PagePlace place)
+    public CablePage View(Cable cable, PageLocation place)
     {
         var kind = cable.Kind is { } id ? site.Record.Find<CableKind>(id.Value) : null;
         var ends = EndLines(cable, place);
@@ -42,7 +56,7 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
             Facts = Facts(cable, kind, place),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
-            Print = labelViews.Of(cable, place),
+            Print = labelViews.Create(cable, place),
             FateSentence = FateSentence(cable),
             Reason = prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),
@@ -55,26 +69,26 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
             Condition = prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
             Note = prose.Blocks(cable.Note?.Value, place, 2, "note"),
             Events = [.. references.EventsOf[cable.Id].Select(happening => rowBuilder.Event(happening, place, cable))],
-            Lacks = lacks.Of(cable),
-            Provenance = provenances.Of(cable, place, "",
+            Lacks = lacks.Find(cable),
+            Provenance = provenances.Create(cable, place, "",
                 [("Label", cable.Label?.Evidence), ("Length", cable.Length?.Evidence), .. cable.Ends.Select(end => ("End", end.At?.Evidence))]),
         };
     }
 
-    private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PagePlace place) =>
+    private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PageLocation place) =>
         [.. ids.Take(MostNeighbours).Select(id => rowBuilder.Record(id.Value, place))];
 
     // Ends whose place is known, then those of which only a tag was seen, then what is missing of two.
-    private ImmutableArray<EndLine> EndLines(Cable cable, PagePlace place)
+    private ImmutableArray<EndLine> EndLines(Cable cable, PageLocation place)
     {
-        var known = site.Readings.Of(cable.Id)?.Ends ?? [];
-        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = endPhotos.Of(cable, end.At, place) }).ToList();
-        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowMaker.NotKnown, end, place)));
-        while (lines.Count < 2) lines.Add(Line(RowMaker.NotKnown, null, place));
+        var known = site.Readings.Find(cable.Id)?.Ends ?? [];
+        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = endPhotos.Create(cable, end.At, place) }).ToList();
+        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowBuilder.NotKnown, end, place)));
+        while (lines.Count < 2) lines.Add(Line(RowBuilder.NotKnown, null, place));
         return [.. lines];
     }
 
-    private EndLine Line(EndPlace at, CableEnd? end, PagePlace place) =>
+    private EndLine Line(EndPlace at, CableEnd? end, PageLocation place) =>
         new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", prose.Line(end?.Note?.Value, place));
 
     private string Holds(Address at)
@@ -83,37 +97,37 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
         return frame.Positions.FirstOrDefault(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))?.Holds?.Value ?? "";
     }
 
-    private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PagePlace place) =>
+    private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PageLocation place) =>
     [
-        new("Kind", cable.Kind is { } id ? new Figure(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : Figure.Unknown, kind is null ? null : place.To(kind)),
-        new("Length", formatter.Of(cable.Length)),
+        new("Kind", cable.Kind is { } id ? new FactText(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : FactText.Unknown, kind is null ? null : place.To(kind)),
+        new("Length", formatter.Format(cable.Length)),
         .. AsFoundWay(cable),
-        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", formatter.Of(diameter))] : ImmutableArray<FactLine>.Empty,
+        .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", formatter.Format(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
 
     private IEnumerable<FactLine> AsFoundWay(Cable cable)
     {
         if (site.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
         // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
-        var hasTails = (site.Readings.Of(cable.Id)?.Ends.Length ?? 0) > 2;
-        yield return new FactLine("Route as found", new Figure((hasTails ? "at least " : "") + formatter.Text.Reckoned(length), EvidenceText.Derived("its ports, frames and trays")));
+        var hasTails = (site.Readings.Find(cable.Id)?.Ends.Length ?? 0) > 2;
+        yield return new FactLine("Route as found", new FactText((hasTails ? "at least " : "") + formatter.Text.FormatComputed(length), EvidenceText.Derived("its ports, frames and trays")));
         if (path.Slack is not { } slack) yield break;
-        yield return new FactLine("Slack as found", new Figure(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.Reckoned(-slack)} less than its route, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.Reckoned(slack), EvidenceText.Derived("its length and route")));
+        yield return new FactLine("Slack as found", new FactText(
+            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.FormatComputed(-slack)} less than its route, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.FormatComputed(slack), EvidenceText.Derived("its length and route")));
     }
 
-    private CableInHall? InHall(HallReach reach, Cable cable, PagePlace place)
+    private CableInHall? InHall(HallReach reach, Cable cable, PageLocation place)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = formatter.Text;
-        var needs = judged.Needed is { } needed ? $"It needs {Words.Unbroken(text.Reckoned(needed))}: {Words.Unbroken(text.Reckoned(judged.Path!.Value))} from port to port, plus {Words.Unbroken(text.Reckoned(reach.Allowance))} at each end." : "";
+        var needs = judged.Needed is { } needed ? $"It needs {Phrase.Unbroken(text.FormatComputed(needed))}: {Phrase.Unbroken(text.FormatComputed(judged.Path!.Value))} from port to port, plus {Phrase.Unbroken(text.FormatComputed(reach.Allowance))} at each end." : "";
         return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, drawings.Route(reach, judged, place));
     }
 
     // Between which frames it runs, as far as that is known, with a blank before it.
     private string Between(Cable cable)
     {
-        var frames = (site.Readings.Of(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)?.Id ?? end.At.Frame).ToList();
+        var frames = (site.Readings.Find(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)?.Id ?? end.At.Frame).ToList();
         return frames.Distinct(StringComparer.Ordinal).ToList() switch
         {
             [] => "",
@@ -124,8 +138,8 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind)
     {
-        var ofKind = Cautions.For(kind?.Family?.Value);
-        return cable.LiesIn.Length == 0 ? ofKind is null ? [] : [ofKind] : ofKind is null ? [Cautions.Overhead] : [ofKind, Cautions.Overhead];
+        var ofKind = StandardCautions.For(kind?.Family?.Value);
+        return cable.LiesIn.Length == 0 ? ofKind is null ? [] : [ofKind] : ofKind is null ? [StandardCautions.Overhead] : [ofKind, StandardCautions.Overhead];
     }
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch

@@ -1,7 +1,17 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Plans.Sets;
+using Archive.Records.Model;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Site.PlanPages;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a display.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -23,10 +33,10 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Link> Plans { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -38,11 +48,11 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
 /// <param name="prose">Makes prose.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, Prose prose, RowMaker rowBuilder, Provenances provenances)
+internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     /// <summary>The page of a display.</summary>
     /// <param name="display">A display that stands.</param>
-    public SiteFile Of(Display display) => pageFactory.Page(PagePaths.Of(display), place =>
+    public OutputFile Create(Display display) => pageFactory.Page(PagePaths.For(display), place =>
         new DisplayPage(pageFactory.Head("display", place, display.Title, $"{display.Title}: the frames needed to run it.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
         {
             Id = display.Id,
@@ -56,8 +66,8 @@ internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, P
             ],
             About = prose.Blocks(display.About?.Value, place),
             Note = prose.Blocks(display.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(display, place),
+            Provenance = provenances.Create(display, place),
         });
 
-    private ImmutableArray<Frame> SetOf(Display display) => site.Basis.Sets.Of(display.Id) is { IsMet: true } set ? set.Frames : [];
+    private ImmutableArray<Frame> SetOf(Display display) => site.Basis.Sets.Find(display.Id) is { IsMet: true } set ? set.Frames : [];
 }

@@ -1,7 +1,15 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of an event.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -26,7 +34,7 @@ public sealed record EventPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -37,13 +45,13 @@ public sealed record EventPage(PageHead Head) : PageView(Head)
 /// <param name="prose">Makes prose.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class EventPages(PageFactory pageFactory, Prose prose, RowMaker rowBuilder, Provenances provenances)
+internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     private const int MostOf = 500;
 
     /// <summary>The page of an event.</summary>
     /// <param name="happening">An event that stands.</param>
-    public SiteFile Of(ArchiveEvent happening) => pageFactory.Page(PagePaths.Of(happening), place =>
+    public OutputFile Create(ArchiveEvent happening) => pageFactory.Page(PagePaths.For(happening), place =>
     {
         var line = rowBuilder.Event(happening, place);
         return new EventPage(pageFactory.Head("event", place, $"{happening.Id}: {line.What}, {line.On}", $"{line.On}: {line.What}.", [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
@@ -55,17 +63,17 @@ internal sealed class EventPages(PageFactory pageFactory, Prose prose, RowMaker 
             OfCount = happening.Of.Length,
             Photos = rowBuilder.PhotosOf(happening, place),
             Note = prose.Blocks(happening.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(happening, place),
+            Provenance = provenances.Create(happening, place),
         };
     });
 
     private static ImmutableArray<FactLine> Facts(EventLine line)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Date", new Figure(line.On)));
-        if (line.To is { } hall) facts.Add(new FactLine("At", new Figure(hall.Text), hall.Href));
-        if (line.Place.Length > 0) facts.Add(new FactLine("Place", new Figure(line.Place)));
-        if (line.By.Length > 0) facts.Add(new FactLine("By", new Figure(line.By)));
+        facts.Add(new FactLine("Date", new FactText(line.On)));
+        if (line.To is { } hall) facts.Add(new FactLine("At", new FactText(hall.Text), hall.Href));
+        if (line.Place.Length > 0) facts.Add(new FactLine("Place", new FactText(line.Place)));
+        if (line.By.Length > 0) facts.Add(new FactLine("By", new FactText(line.By)));
         return facts.ToImmutable();
     }
 }

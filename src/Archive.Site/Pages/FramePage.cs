@@ -1,6 +1,12 @@
 using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Plans.Safety;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a frame.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -22,10 +28,10 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Caution> Cautions { get; init; }
 
     /// <summary>Where it stood and may stand; the as-found hall first.</summary>
-    public required ImmutableArray<Stand> Stands { get; init; }
+    public required ImmutableArray<FramePlaceView> Stands { get; init; }
 
     /// <summary>Its face with its positions, drawn; none without positions.</summary>
-    public required Markup Elevation { get; init; }
+    public required HtmlFragment Elevation { get; init; }
 
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
@@ -40,7 +46,7 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     public required Link? Reconnection { get; init; }
 
     /// <summary>The sheets of its cables.</summary>
-    public required Sheet Sheet { get; init; }
+    public required PageOfList Sheet { get; init; }
 
     /// <summary>Its positions, as the record lists them.</summary>
     public required ImmutableArray<PositionRow> Positions { get; init; }
@@ -55,13 +61,13 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RecordLink> WantedBy { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
-    public required Markup Condition { get; init; }
+    public required HtmlFragment Condition { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>What happened to it since.</summary>
     public required ImmutableArray<EventLine> Events { get; init; }
@@ -81,12 +87,7 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
 /// <param name="Next">The frame behind it.</param>
 /// <param name="Neighbours">The frame among its neighbours, seen from the front.</param>
 /// <param name="Plan">A small plan with the frame marked; none in a great record.</param>
-public sealed record Stand(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, Markup Neighbours, Markup Plan);
-
-/// <summary>Photos of one view.</summary>
-/// <param name="View">The view; empty where it is not said.</param>
-/// <param name="Photos">The photos.</param>
-public sealed record PhotoGroup(string View, ImmutableArray<Thumb> Photos);
+public sealed record FramePlaceView(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, HtmlFragment Neighbours, HtmlFragment Plan);
 
 /// <summary>A position of a frame as a line of a table.</summary>
 /// <param name="Id">Its name on the frame.</param>
@@ -97,13 +98,8 @@ public sealed record PhotoGroup(string View, ImmutableArray<Thumb> Photos);
 /// <param name="Ports">Its ports; empty where none is declared.</param>
 /// <param name="Cables">How many cables end there.</param>
 /// <param name="Note">Remark.</param>
-public sealed record PositionRow(string Id, string Anchor, Figure Holds, Figure FromFloor, Figure Height, string Ports, int Cables, Markup Note)
+public sealed record PositionRow(string Id, string Anchor, FactText Holds, FactText FromFloor, FactText Height, string Ports, int Cables, HtmlFragment Note)
 {
     /// <summary>To the first of its cables in the table of cables, or to the sheet that holds it; null where none ends there.</summary>
     public Link? CablesAt { get; init; }
 }
-
-/// <summary>One thing that is needed.</summary>
-/// <param name="Says">How many of what; empty for a single frame.</param>
-/// <param name="Frames">The frames.</param>
-public sealed record NeedLine(string Says, ImmutableArray<RecordLink> Frames);

@@ -1,9 +1,24 @@
 using System.Collections.Immutable;
-using Archive.Hall;
-using Archive.Records;
-using Archive.Wiring;
+using Archive.Halls.Layout;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Plans.Safety;
+using Archive.Plans.Survey;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Iiif;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Site.PlanPages;
+using Archive.Storage.Output;
+using Archive.Wiring.Graph;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of frames.</summary>
 /// <param name="site">All that the pages are made from.</param>
@@ -16,14 +31,14 @@ namespace Archive.Site;
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="provenances">Says where facts come from.</param>
 /// <param name="lacks">Finds what the record lacks.</param>
-internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Lists lists, PageDrawings drawings, Provenances provenances, LackFinder lacks)
+internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
 
     /// <summary>The pages of a frame: its own, and one more for each further sheet of its cables.</summary>
     /// <param name="frame">A frame that stands.</param>
-    public IEnumerable<SiteFile> Of(Frame frame)
+    public IEnumerable<OutputFile> Create(Frame frame)
     {
         var sheets = SheetsOf(frame);
         for (var number = 1; number <= sheets.Count; number++)
@@ -38,10 +53,10 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
     /// <summary>What a frame's page shows.</summary>
     /// <param name="frame">The frame.</param>
     /// <param name="place">Its page.</param>
-    public FramePage View(Frame frame, PagePlace place)
+    public FramePage View(Frame frame, PageLocation place)
     {
         var sheets = SheetsOf(frame);
-        var stands = site.Standings.Of(frame.Id);
+        var stands = site.HallLayouts.PlacementsOf(frame.Id);
         var module = frame.Module?.Value;
         return new FramePage(pageFactory.Head("frame", place, Title(frame), Description(frame), TrailOf(place)))
         {
@@ -65,14 +80,14 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             Condition = prose.Blocks(frame.Condition?.Value, place, 3, "condition"),
             Note = prose.Blocks(frame.Note?.Value, place, 2, "note"),
             Events = [.. references.EventsOf[frame.Id].Select(happening => rowBuilder.Event(happening, place, frame))],
-            Lacks = lacks.Of(frame),
-            Provenance = provenances.Of(frame, place, Found(frame),
+            Lacks = lacks.Find(frame),
+            Provenance = provenances.Create(frame, place, Found(frame),
                 [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
         };
     }
 
     // The first cable of each position can be led to.
-    private ImmutableArray<CableRow> CablesOf(Sheets<FrameEnd> sheets, PagePlace place)
+    private ImmutableArray<CableRow> CablesOf(PagedList<FrameEnd> sheets, PageLocation place)
     {
         var begun = new HashSet<string>(LeadingZeros.Comparer);
         return
@@ -83,42 +98,42 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         ];
     }
 
-    private Sheets<FrameEnd> SheetsOf(Frame frame) =>
-        new(rowBuilder.AtFrame(frame), PagePaths.Of(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
+    private PagedList<FrameEnd> SheetsOf(Frame frame) =>
+        new(rowBuilder.AtFrame(frame), PagePaths.For(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
 
-    private static ImmutableArray<Link> TrailOf(PagePlace place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
+    private static ImmutableArray<Link> TrailOf(PageLocation place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
 
     private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
 
     private string Description(Frame frame) =>
-        $"Frame {frame.Id}, {frame.Title}: {Words.Count(frame.Positions.Length, "position")}, {Words.Count(site.Graph.At(frame.Id).Length, "cable")}.";
+        $"Frame {frame.Id}, {frame.Title}: {Phrase.Count(frame.Positions.Length, "position")}, {Phrase.Count(site.Graph.At(frame.Id).Length, "cable")}.";
 
     private ImmutableArray<FactLine> Facts(Frame frame)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Size, width × depth × height", formatter.Of(frame.Size)));
-        facts.Add(new FactLine("Weight", formatter.Of(frame.Weight)));
+        facts.Add(new FactLine("Size, width × depth × height", formatter.Format(frame.Size)));
+        facts.Add(new FactLine("Weight", formatter.Format(frame.Weight)));
         foreach (var draw in frame.Draws)
         {
-            var volts = draw.Volts is { } at ? $"Current at {formatter.Text.Of(at.Value)}" : "Draws";
-            facts.Add(new FactLine(volts, formatter.Of(draw.Amps)));
+            var volts = draw.Volts is { } at ? $"Current at {formatter.Text.Format(at.Value)}" : "Draws";
+            facts.Add(new FactLine(volts, formatter.Format(draw.Amps)));
         }
 
-        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Of(frame.Doors)));
-        if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new Figure(FoundText(found))));
+        if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Format(frame.Doors)));
+        if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new FactText(FoundText(found))));
         return facts.ToImmutable();
     }
 
-    private IEnumerable<FactLine> Manifest(Frame frame, PagePlace place) =>
-        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos as IIIF", new Figure("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
+    private IEnumerable<FactLine> Manifest(Frame frame, PageLocation place) =>
+        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos as IIIF", new FactText("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
 
-    private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(Draw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
+    private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(PowerDraw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
 
     private string Found(Frame frame) => frame.Found is { } found ? FoundText(found) : "";
 
-    private string FoundText(Finding found)
+    private string FoundText(Observation found)
     {
-        var on = found.On is { } date ? DateText.Of(date.Value) : "";
+        var on = found.On is { } date ? DateText.Format(date.Value) : "";
         var by = found.By is { } person ? EvidenceText.PersonName(person.Value, site.Record) : "";
         return on.Length > 0 && by.Length > 0 ? $"{on}, by {by}" : on + by;
     }
@@ -128,19 +143,19 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         var families = site.Graph.At(frame.Id)
             .Select(end => end.Cable.Kind is { } kind ? site.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
         var cautions = ImmutableArray.CreateBuilder<Caution>();
-        if (families.Contains(CableFamily.Power)) cautions.Add(Cautions.DirectCurrent);
-        else if (frame.Draws.Length > 0) cautions.Add(Cautions.Powered);
-        if (families.Contains(CableFamily.Earth)) cautions.Add(Cautions.Earth);
-        if (frame.Size is { } size && size.Value.Height.Millimeters >= TallMillimetres) cautions.Add(Cautions.Tall);
-        if (families.Contains(CableFamily.Fibre)) cautions.Add(Cautions.Fibre);
+        if (families.Contains(CableFamily.Power)) cautions.Add(StandardCautions.DirectCurrent);
+        else if (frame.Draws.Length > 0) cautions.Add(StandardCautions.Powered);
+        if (families.Contains(CableFamily.Earth)) cautions.Add(StandardCautions.Earth);
+        if (frame.Size is { } size && size.Value.Height.Millimeters >= TallMillimetres) cautions.Add(StandardCautions.Tall);
+        if (families.Contains(CableFamily.Fibre)) cautions.Add(StandardCautions.Fibre);
         return cautions.ToImmutable();
     }
 
-    private Stand StandOf(Whereabouts where, PagePlace place)
+    private FramePlaceView StandOf(FramePlacement where, PageLocation place)
     {
-        var number = where.Standing.Index + 1;
-        var row = $"{Words.Row(where.Row.Row.Id.Value)}, place {number} of {where.Row.Frames.Length}, facing {Words.Of(where.Standing.Faces)}";
-        return new Stand(
+        var number = where.Placed.Index + 1;
+        var row = $"{Phrase.Row(where.Row.Row.Id.Value)}, place {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
+        return new FramePlaceView(
             RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
             where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
             where.Next is { } next ? RecordLink.To(next.Frame, place) : null,
@@ -148,7 +163,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             drawings.WhereStands(where, place));
     }
 
-    private ImmutableArray<PositionRow> PositionRows(Frame frame, Sheets<FrameEnd> sheets, PagePlace place)
+    private ImmutableArray<PositionRow> PositionRows(Frame frame, PagedList<FrameEnd> sheets, PageLocation place)
     {
         var uses = new Dictionary<string, (int Count, int First)>(LeadingZeros.Comparer);
         for (var i = 0; i < sheets.Rows.Count; i++)
@@ -164,7 +179,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             var anchor = PagePaths.PositionAnchor(position.Id.Value);
             var use = uses.GetValueOrDefault(position.Id.Value);
             return new PositionRow(
-                position.Id.Value, anchors.Add(anchor) ? anchor : "", formatter.Of(position.Holds), formatter.Of(position.FromFloor), formatter.Of(position.Height),
+                position.Id.Value, anchors.Add(anchor) ? anchor : "", formatter.Format(position.Holds), formatter.Format(position.FromFloor), formatter.Format(position.Height),
                 string.Join(", ", position.Ports.Select(PortText)), use.Count, prose.Line(position.Note?.Value, place))
             {
                 CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),

@@ -1,8 +1,19 @@
 using System.Collections.Immutable;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Halls.Layout;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Plans.Safety;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a hall.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -21,7 +32,7 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Caution> Cautions { get; init; }
 
     /// <summary>Its floor plan.</summary>
-    public required Markup Plan { get; init; }
+    public required HtmlFragment Plan { get; init; }
 
     /// <summary>Ceiling, floor and the like.</summary>
     public required ImmutableArray<FactLine> Facts { get; init; }
@@ -45,10 +56,10 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -68,47 +79,47 @@ public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, 
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, PageDrawings drawings, Provenances provenances)
+internal sealed class HallPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances)
 {
     private const int MostInRow = 500;
 
     /// <summary>The page of a hall.</summary>
     /// <param name="hall">A hall that stands.</param>
-    public SiteFile Of(Records.Hall hall) => pageFactory.Page(PagePaths.Of(hall), place => View(hall, place));
+    public OutputFile Create(Hall hall) => pageFactory.Page(PagePaths.For(hall), place => View(hall, place));
 
-    private HallPage View(Records.Hall hall, PagePlace place)
+    private HallPage View(Hall hall, PageLocation place)
     {
-        var layout = site.Standings.ByHall[hall.Id];
+        var layout = site.HallLayouts.ByHall[hall.Id];
         var isAsFound = hall.AsFound is { Value: true };
         var trail = new Link("Halls", place.To(PagePaths.Index(RecordKind.Hall)));
-        return new HallPage(pageFactory.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Words.Count(layout.Standing.Length, "frame")} in {Words.Count(layout.Rows.Length, "row")}.", trail))
+        return new HallPage(pageFactory.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Phrase.Count(layout.PlacedFrames.Length, "frame")} in {Phrase.Count(layout.Rows.Length, "row")}.", trail))
         {
             Id = hall.Id,
             Name = hall.Title,
             IsAsFound = isAsFound,
-            Cautions = isAsFound ? [Cautions.OldMaterials, Cautions.Tall, Cautions.Overhead] : [],
+            Cautions = isAsFound ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead] : [],
             Plan = drawings.Plan(layout, place),
-            Facts = [new("Ceiling", formatter.Of(hall.Ceiling)), new("Floor load limit", formatter.Of(hall.FloorRating))],
+            Facts = [new("Ceiling", formatter.Format(hall.Ceiling)), new("Floor load limit", formatter.Format(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
-            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Of(opening)))],
+            Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
             Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],
             Taken = Taken(layout, place),
             Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, place))],
             Photos = rowBuilder.PhotosOf(hall, place),
             About = prose.Blocks(hall.About?.Value, place),
             Note = prose.Blocks(hall.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
+            Provenance = provenances.Create(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
         };
     }
 
-    private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
-        $"{Words.NameOf(row.Row)}, facing {Words.Of(row.Row.Faces.Value)}",
+    private static RowOfFrames RowOf(RowLayout row, PageLocation place) => new(
+        $"{Phrase.NameOf(row.Row)}, facing {Phrase.For(row.Row.Faces.Value)}",
         [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
 
-    private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PagePlace place) =>
+    private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PageLocation place) =>
     [
-        .. TakeLine.Of(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
+        .. TapedLine.Classify(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
             .Select(group => new TakenGroup(
-                group.Key.InWords(), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Standing.Frame, place))], group.Count())),
+                group.Key.InWords(), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Placed.Frame, place))], group.Count())),
     ];
 }

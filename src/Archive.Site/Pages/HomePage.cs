@@ -1,6 +1,11 @@
 using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The home page.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -10,7 +15,7 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
     public required RecordLink? Hall { get; init; }
 
     /// <summary>Its floor plan.</summary>
-    public required Markup Plan { get; init; }
+    public required HtmlFragment Plan { get; init; }
 
     /// <summary>Its rows with their frames: what the plan shows, as text.</summary>
     public required ImmutableArray<RowOfFrames> Rows { get; init; }
@@ -19,7 +24,7 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Holding> Holdings { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Stories in their order.</summary>
     public required ImmutableArray<RecordLink> Stories { get; init; }
@@ -34,7 +39,7 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<EventLine> Latest { get; init; }
 
     /// <summary>Photos of the whole.</summary>
-    public required ImmutableArray<Thumb> Overall { get; init; }
+    public required ImmutableArray<Thumbnail> Overall { get; init; }
 
     /// <summary>Who made the record.</summary>
     public required ImmutableArray<FactLine> People { get; init; }

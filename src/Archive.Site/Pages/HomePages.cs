@@ -1,9 +1,20 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Halls.Layout;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>Makes the home page.</summary>
 /// <param name="site">All that the pages are made from.</param>
@@ -11,25 +22,25 @@ namespace Archive.Site;
 /// <param name="prose">Makes prose.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="drawings">Makes drawings.</param>
-internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Prose prose, RowMaker rowBuilder, PageDrawings drawings)
+internal sealed class HomePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, PageDrawings drawings)
 {
     private const int MostInRow = 60;
     private const int MostRows = 40;
     private const int LatestEvents = 5;
 
     /// <summary>The home page.</summary>
-    public SiteFile Page() => pageFactory.Page("index.html", View);
+    public OutputFile Page() => pageFactory.Page("index.html", View);
 
     /// <summary>What the home page shows.</summary>
     /// <param name="place">The home page.</param>
-    public HomePage View(PagePlace place)
+    public HomePage View(PageLocation place)
     {
         var record = site.Record;
-        var layout = site.Standings.AsFound;
-        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Words.Count(record.Frames.Length, "frame")} and {Words.Count(record.Cables.Length, "cable")} as found."))
+        var layout = site.HallLayouts.AsFound;
+        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Length, "frame")} and {Phrase.Count(record.Cables.Length, "cable")} as found."))
         {
             Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
-            Plan = layout is null ? Markup.None : drawings.Plan(layout, place),
+            Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, place),
             Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],
             Holdings = Holdings(place),
             About = prose.Blocks(record.Statement.About?.Value, place),
@@ -39,16 +50,16 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
             Latest = [.. record.Events.Where(Stands).OrderDescending(CrossReferences.EventOrder).Take(LatestEvents).Select(happening => rowBuilder.Event(happening, place))],
             Overall = [.. record.Photos.Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall }).Take(3).Select(photo => rowBuilder.Thumb(photo, place))],
             People = [.. record.Statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal)
-                .Select(person => new FactLine(person.Name?.Value ?? person.Key, new Figure(person.Role?.Value ?? "")))],
+                .Select(person => new FactLine(person.Name?.Value ?? person.Key, new FactText(person.Role?.Value ?? "")))],
         };
     }
 
     private static bool Stands(ArchiveRecord record) => !record.IsWithdrawn;
 
-    private static RowOfFrames RowOf(RowLayout row, PagePlace place) => new(
-        Words.NameOf(row.Row), [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+    private static RowOfFrames RowOf(RowLayout row, PageLocation place) => new(
+        Phrase.NameOf(row.Row), [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
 
-    private ImmutableArray<Holding> Holdings(PagePlace place)
+    private ImmutableArray<Holding> Holdings(PageLocation place)
     {
         var record = site.Record;
         var cables = record.Cables.Where(Stands).ToList();

@@ -1,7 +1,18 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Plans.Safety;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Wording;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a kind of cable.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -26,10 +37,10 @@ public sealed record KindPage(PageHead Head) : PageView(Head)
     public required Href? Cables { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -42,38 +53,38 @@ public sealed record KindPage(PageHead Head) : PageView(Head)
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="lists">The lists that pages link into.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class KindPages(CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, Lists lists, Provenances provenances)
+internal sealed class KindPages(CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, SharedIndexes lists, ProvenanceBuilder provenances)
 {
     /// <summary>The page of a kind of cable.</summary>
     /// <param name="kind">A kind that stands.</param>
-    public SiteFile Of(CableKind kind) => pageFactory.Page(PagePaths.Of(kind), place =>
+    public OutputFile Create(CableKind kind) => pageFactory.Page(PagePaths.For(kind), place =>
         new KindPage(pageFactory.Head("kind", place, kind.Title, $"{kind.Title}, a kind of cable.", [new Link("Kinds of cable", place.To(PagePaths.Index(RecordKind.CableKind)))]))
         {
             Id = kind.Id,
             Name = kind.Title,
             Facts = Facts(kind),
-            Cautions = Cautions.For(kind.Family?.Value) is { } caution ? [caution] : [],
+            Cautions = StandardCautions.For(kind.Family?.Value) is { } caution ? [caution] : [],
             CableCount = references.CablesOf[kind.Id].Count(),
             Cables = lists.Cables.KindHref(kind.Id, place),
             About = prose.Blocks(kind.About?.Value, place),
             Note = prose.Blocks(kind.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
+            Provenance = provenances.Create(kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
         });
 
     private ImmutableArray<FactLine> Facts(CableKind kind)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        if (kind.Family is { } family) facts.Add(new FactLine("Family", new Figure(Words.Of(family.Value))));
-        facts.Add(new FactLine("Diameter", formatter.Of(kind.Diameter)));
-        facts.Add(new FactLine("Mass", formatter.Of(kind.Mass)));
+        if (kind.Family is { } family) facts.Add(new FactLine("Family", new FactText(Phrase.For(family.Value))));
+        facts.Add(new FactLine("Diameter", formatter.Format(kind.Diameter)));
+        facts.Add(new FactLine("Mass", formatter.Format(kind.Mass)));
         if (kind is { Bend: { } bend, Diameter: { } diameter })
         {
-            facts.Add(new FactLine("Minimum bend radius", new Figure(
-                formatter.Text.Of(diameter.Value * bend.Value), EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
+            facts.Add(new FactLine("Minimum bend radius", new FactText(
+                formatter.Text.Format(diameter.Value * bend.Value), EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
         }
 
-        if (kind.Pairs is not null) facts.Add(new FactLine("Pairs", formatter.Of(kind.Pairs)));
-        if (kind.Gauge is not null) facts.Add(new FactLine("Conductor", formatter.Of(kind.Gauge)));
+        if (kind.Pairs is not null) facts.Add(new FactLine("Pairs", formatter.Format(kind.Pairs)));
+        if (kind.Gauge is not null) facts.Add(new FactLine("Conductor", formatter.Format(kind.Gauge)));
         return facts.ToImmutable();
     }
 }

@@ -1,7 +1,14 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Drawings.QrCodes;
+using Archive.LabelSheets;
+using Archive.Markup.Links;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>QR labels to print.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -23,7 +30,7 @@ public sealed record LabelsPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<RowGroup<LabelLine>> Groups { get; init; }
 
     /// <summary>Which page of the list this is.</summary>
-    public required Sheet Sheet { get; init; }
+    public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A size of label.</summary>
@@ -49,18 +56,18 @@ internal sealed class LabelPages
 {
     private const int BatchesOnSheet = 60;
     private static readonly ImmutableArray<RowHeading> Headings = [new("By row", "by-row"), new("By module", "by-module"), new("By display", "by-display")];
-    private readonly AsFound _archive;
+    private readonly ArchiveModel _archive;
     private readonly PageFactory _pageFactory;
-    private readonly ReadyLabels _readyLabels;
+    private readonly PreparedLabels _readyLabels;
     private readonly ImmutableArray<ImmutableArray<string>> _folders;
-    private readonly ImmutableArray<ImmutableArray<(LabelStock Stock, LabelSheets Sheets)>> _sheets;
+    private readonly ImmutableArray<ImmutableArray<(LabelStock Stock, LabelSheetSet Sheets)>> _sheets;
     private readonly GroupedRows<(int By, int Batch)> _rows;
 
     /// <summary>Lists the batches.</summary>
     /// <param name="archive">The archive.</param>
     /// <param name="pageFactory">Makes pages and their heads.</param>
     /// <param name="readyLabels">The QR labels that the site holds ready.</param>
-    public LabelPages(AsFound archive, PageFactory pageFactory, ReadyLabels readyLabels)
+    public LabelPages(ArchiveModel archive, PageFactory pageFactory, PreparedLabels readyLabels)
     {
         (_archive, _pageFactory, _readyLabels) = (archive, pageFactory, readyLabels);
         var (labels, kinds) = (_readyLabels, Enum.GetValues<BatchBy>());
@@ -72,7 +79,7 @@ internal sealed class LabelPages
     }
 
     /// <summary>The pages.</summary>
-    public IEnumerable<SiteFile> Pages()
+    public IEnumerable<OutputFile> Pages()
     {
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
@@ -98,28 +105,28 @@ internal sealed class LabelPages
     };
 
     // ISO/IEC 18004: what each level can restore.
-    private static string Worn(CodeLevel level) => level switch
+    private static string Worn(ErrorCorrectionLevel level) => level switch
     {
-        CodeLevel.L => "level L (readable with up to about 7 % of the code damaged)",
-        CodeLevel.M => "level M (readable with up to about 15 % of the code damaged)",
-        CodeLevel.Q => "level Q (readable with up to about 25 % of the code damaged)",
+        ErrorCorrectionLevel.L => "level L (readable with up to about 7 % of the code damaged)",
+        ErrorCorrectionLevel.M => "level M (readable with up to about 15 % of the code damaged)",
+        ErrorCorrectionLevel.Q => "level Q (readable with up to about 25 % of the code damaged)",
         _ => "level H (readable with up to about 30 % of the code damaged)",
     };
 
-    private static LabelSize Size(ReadySize size) => new(
-        size.Stocks[0].Said, string.Join(", ", size.Stocks.Select(stock => FormattableString.Invariant($"{stock.PerSheet} on {stock.Paper.Said}"))),
+    private static LabelSize Size(PreparedSize size) => new(
+        size.Stocks[0].SizeText, string.Join(", ", size.Stocks.Select(stock => FormattableString.Invariant($"{stock.PerSheet} on {stock.Paper.DisplayName}"))),
         FormattableString.Invariant($"{size.Design.Module:0.00} mm"), FormattableString.Invariant($"{Math.Floor(size.Design.Distance / 10):0} cm"));
 
-    private LabelLine Line(int by, int batch, PagePlace place)
+    private LabelLine Line(int by, int batch, PageLocation place)
     {
         var worded = _readyLabels.Batches[by][batch];
-        var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.Said, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
-        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Batch.Id.Length > 0 ? worded.Batch.Id : worded.Batch.Name, Words.Count(worded.Labels.Length), [.. papers]);
+        var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
+        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Batch.Id.Length > 0 ? worded.Batch.Id : worded.Batch.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
     }
 
-    private static IEnumerable<Link> Links(LabelSheets sheets, LabelStock stock, string folder, int batch, PagePlace place)
+    private static IEnumerable<Link> Links(LabelSheetSet sheets, LabelStock stock, string folder, int batch, PageLocation place)
     {
-        var pages = ReadyLabels.Pages(sheets, folder, batch, stock).ToList();
-        return pages.Select((path, i) => new Link(pages.Count == 1 ? stock.SaidShort : FormattableString.Invariant($"{stock.SaidShort}, {i + 1} of {pages.Count}"), place.To(path)));
+        var pages = PreparedLabels.Pages(sheets, folder, batch, stock).ToList();
+        return pages.Select((path, i) => new Link(pages.Count == 1 ? stock.SizeTextShort : FormattableString.Invariant($"{stock.SizeTextShort}, {i + 1} of {pages.Count}"), place.To(path)));
     }
 }

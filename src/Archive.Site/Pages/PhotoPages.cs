@@ -1,8 +1,18 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Archive.Records;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a photo.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -12,7 +22,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     public required string Id { get; init; }
 
     /// <summary>Its caption.</summary>
-    public required Markup Caption { get; init; }
+    public required HtmlFragment Caption { get; init; }
 
     /// <summary>The picture; null where it was not developed.</summary>
     public required Picture? Picture { get; init; }
@@ -36,7 +46,7 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<FactLine> Facts { get; init; }
 
     /// <summary>Why parts of it are blacked out.</summary>
-    public required ImmutableArray<Markup> Redactions { get; init; }
+    public required ImmutableArray<HtmlFragment> Redactions { get; init; }
 
     /// <summary>The photo before it, by id.</summary>
     public required RecordLink? Previous { get; init; }
@@ -45,10 +55,10 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     public required RecordLink? Next { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -70,7 +80,7 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 /// <param name="Height">Height in thousandths.</param>
 /// <param name="Shows">What it shows.</param>
 /// <param name="Note">Remark.</param>
-public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, Markup Note);
+public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
 
 /// <summary>Makes the pages of photos.</summary>
 /// <param name="site">All that the pages are made from.</param>
@@ -79,45 +89,45 @@ public sealed record RegionView(int Number, string Left, string Top, string Widt
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Provenances provenances)
+internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     private const int ShownWidth = 1280;
 
     private readonly ImmutableArray<Photo> _photos = [.. site.Record.Photos.Where(photo => !photo.IsWithdrawn)];
 
     /// <summary>The pages of all photos.</summary>
-    public IEnumerable<SiteFile> Pages() => _photos.Select((photo, index) => pageFactory.Page(PagePaths.Of(photo), place => View(index, place)));
+    public IEnumerable<OutputFile> Pages() => _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), place => View(index, place)));
 
-    private PhotoPage View(int index, PagePlace place)
+    private PhotoPage View(int index, PageLocation place)
     {
         var photo = _photos[index];
         var published = site.Photos.GetValueOrDefault(photo.Id);
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
-        var caption = photo.Caption is { } said ? ProseText.Plain(said.Value) : "";
+        var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
         return new PhotoPage(pageFactory.Head("photo", place, $"Photo {photo.Id}", caption.Length > 0 ? caption : $"Photo {photo.Id}.", new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
         {
             Id = photo.Id,
             Caption = prose.Line(photo.Caption?.Value, place),
             Picture = rowBuilder.Picture(photo, place, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
-            Largest = largest is null ? null : new Link($"{Words.Count(largest.Width)} × {Words.Count(largest.Height)} pixels", place.To(largest.Path)),
+            Largest = largest is null ? null : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", place.To(largest.Path)),
             Original = published?.Original is { } original ? new Link(published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera", place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
             Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, place))],
             Facts = Facts(photo, published),
-            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? prose.Line(why.Value, place) : Markup.Of("no reason given"))],
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? prose.Line(why.Value, place) : HtmlFragment.Encode("no reason given"))],
             Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
             Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
             About = prose.Blocks(photo.About?.Value, place),
             Note = prose.Blocks(photo.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(photo, place),
+            Provenance = provenances.Create(photo, place),
         };
     }
 
-    private static CloserView Closer(PublishedPhoto published, PagePlace place) => new(
-        place.To(published.Folder), published.Width, published.Height, published.Pyramid.TileSize, string.Join(' ', published.Pyramid.ScaleFactors.Select(Words.Count)));
+    private static CloserView Closer(PublishedPhoto published, PageLocation place) => new(
+        place.To(published.Folder), published.Width, published.Height, published.Pyramid.TileSize, string.Join(' ', published.Pyramid.ScaleFactors.Select(Phrase.Count)));
 
-    private RegionView Region(PhotoRegion region, int number, PagePlace place)
+    private RegionView Region(PhotoRegion region, int number, PageLocation place)
     {
         var box = region.Box.Value;
         return new RegionView(
@@ -128,11 +138,11 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
     private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new Figure(DateText.Of(taken.Value), formatter.Mark(taken.Evidence))));
-        else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new Figure(camera, new Mark("camera", "from the camera's own clock"))));
-        if (photo.By is { } by) facts.Add(new FactLine("By", new Figure(EvidenceText.PersonName(by.Value, site.Record))));
-        if (photo.View is { } view) facts.Add(new FactLine("View", new Figure(Words.Of(view.Value))));
-        if (published is not null) facts.Add(new FactLine("Original", new Figure($"{Words.Count(published.Width)} × {Words.Count(published.Height)} pixels")));
+        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new FactText(DateText.Format(taken.Value), formatter.Mark(taken.Evidence))));
+        else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new FactText(camera, new EvidenceMark("camera", "from the camera's own clock"))));
+        if (photo.By is { } by) facts.Add(new FactLine("By", new FactText(EvidenceText.PersonName(by.Value, site.Record))));
+        if (photo.View is { } view) facts.Add(new FactLine("View", new FactText(Phrase.For(view.Value))));
+        if (published is not null) facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
         return facts.ToImmutable();
     }
 

@@ -1,8 +1,20 @@
 using System.Collections.Immutable;
-using Archive.Records;
-using Archive.Wiring;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+using Archive.Wiring.Labels;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>A page that says little: search, not found, forwarding.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -28,7 +40,7 @@ public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
     public required string Noun { get; init; }
 
     /// <summary>Why it was withdrawn.</summary>
-    public required Markup Why { get; init; }
+    public required HtmlFragment Why { get; init; }
 
     /// <summary>What happened to it.</summary>
     public required ImmutableArray<EventLine> Events { get; init; }
@@ -45,7 +57,7 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<PlanLine> Plans { get; init; }
 
     /// <summary>Share of cables that can be rebuilt from their labels; null without cables.</summary>
-    public required Figure? Rebuildable { get; init; }
+    public required FactText? Rebuildable { get; init; }
 
     /// <summary>Cables by how reliable their labels are.</summary>
     public required ImmutableArray<FactLine> Verdicts { get; init; }
@@ -65,10 +77,10 @@ public sealed record PlanLine(Link Plan, string Means, string Says);
 /// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class PlainPages(SiteContents site, CrossReferences references, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Provenances provenances)
+internal sealed class PlainPages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     /// <summary>Search, plans, not found.</summary>
-    public IEnumerable<SiteFile> Pages()
+    public IEnumerable<OutputFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
         yield return Plain("offline/index.html", "offline", "Use offline", "Save this record on a phone, for a hall without a network.");
@@ -77,7 +89,7 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>The pages at addresses that records had before.</summary>
-    public IEnumerable<SiteFile> Forwards() =>
+    public IEnumerable<OutputFile> Forwards() =>
         from record in site.Record.ById.Values.OrderBy(record => record.Id, StringComparer.Ordinal)
         from was in record.Was.Select(was => was.Value).Distinct(StringComparer.Ordinal)
         where RecordId.IsValid(was) && !site.Record.ById.ContainsKey(was) && site.Record.Former[was] == record
@@ -85,7 +97,7 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
 
     /// <summary>The page of a withdrawn record.</summary>
     /// <param name="record">The record.</param>
-    public SiteFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.Of(record), place =>
+    public OutputFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.For(record), place =>
         new WithdrawnPage(pageFactory.Head(
             "withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record.", new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
         {
@@ -94,7 +106,7 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
             Noun = record.RecordKind.Noun(),
             Why = prose.Blocks(record.Withdrawn?.Value, place),
             Events = [.. references.EventsOf[record.Id].Select(happening => rowBuilder.Event(happening, place, record))],
-            Provenance = provenances.Of(record, place),
+            Provenance = provenances.Create(record, place),
         });
 
     private static string ListOf(RecordKind kind) => kind switch
@@ -102,19 +114,19 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
         RecordKind.CableKind => "Kinds of cable",
         RecordKind.Scheme => "How to read labels",
         RecordKind.Story => "Stories",
-        _ => Words.Sentence(kind.Noun() + "s").TrimEnd('.'),
+        _ => Phrase.Sentence(kind.Noun() + "s").TrimEnd('.'),
     };
 
-    private SiteFile Plain(string path, string template, string title, string description) =>
+    private OutputFile Plain(string path, string template, string title, string description) =>
         pageFactory.Page(path, place => new PlainPage(pageFactory.Head(template, place, title, description)));
 
-    private SiteFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.Of(record.RecordKind, was), place =>
+    private OutputFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.For(record.RecordKind, was), place =>
     {
-        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = pageFactory.Permalink(PagePaths.Of(record)) };
+        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = pageFactory.Permalink(PagePaths.For(record)) };
         return new ForwardPage(head, was, RecordLink.To(record, place));
     });
 
-    private PlansPage Plans(PagePlace place)
+    private PlansPage Plans(PageLocation place)
     {
         var readings = site.Readings;
         var share = readings.RebuildableShare;
@@ -122,9 +134,9 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
         {
             Plans = [.. site.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
-                ? new Figure($"{Words.Count(readings.Rebuildable)} of {Words.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their labels: {formatter.Text.Of(UnitsNet.Ratio.FromDecimalFractions(of))}"))
+                ? new FactText($"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their labels: {formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))}"))
                 : null,
-            Verdicts = [.. Enum.GetValues<Verdict>().Select(verdict => new FactLine(Words.Sentence(verdict.InWords()).TrimEnd('.'), new Figure(Words.Count(readings.Count(verdict)))))],
+            Verdicts = [.. Enum.GetValues<LabelVerdict>().Select(verdict => new FactLine(Phrase.Sentence(verdict.InWords()).TrimEnd('.'), new FactText(Phrase.Count(readings.Count(verdict)))))],
         };
     }
 }

@@ -1,8 +1,18 @@
 using System.Collections.Immutable;
-using Archive.Records;
-using Archive.Wiring;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+using Archive.Wiring.Labels;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a label scheme.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -42,10 +52,10 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<FactLine> Worth { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
     public required Provenance Provenance { get; init; }
@@ -96,12 +106,12 @@ public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLi
 /// <param name="prose">Makes prose.</param>
 /// <param name="provenances">Says where facts come from.</param>
 /// <param name="labelViews">Says how labels read.</param>
-internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Prose prose, Provenances provenances, LabelViews labelViews)
+internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances, LabelViewBuilder labelViews)
 {
     private const int MostMisread = 24;
 
-    private readonly Lazy<ILookup<string, Verdict>> _worth = new(() => site.Readings.Cables
-        .SelectMany(known => known.Tags.Prepend(known.Label).OfType<Reading>().Select(reading => reading.Scheme.Scheme.Id).Distinct().Select(scheme => (Scheme: scheme, known.Verdict)))
+    private readonly Lazy<ILookup<string, LabelVerdict>> _worth = new(() => site.Readings.Cables
+        .SelectMany(known => known.Tags.Prepend(known.Label).OfType<LabelReading>().Select(reading => reading.Scheme.Scheme.Id).Distinct().Select(scheme => (Scheme: scheme, known.Verdict)))
         .ToLookup(pair => pair.Scheme, pair => pair.Verdict, StringComparer.Ordinal));
 
     private readonly Lazy<ILookup<string, CableReading>> _misread = new(() => site.Readings.Cables
@@ -109,11 +119,11 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
 
     /// <summary>The page of a scheme.</summary>
     /// <param name="scheme">A scheme that stands.</param>
-    public SiteFile Of(LabelScheme scheme) => pageFactory.Page(PagePaths.Of(scheme), place => View(scheme, place));
+    public OutputFile Create(LabelScheme scheme) => pageFactory.Page(PagePaths.For(scheme), place => View(scheme, place));
 
-    private SchemePage View(LabelScheme scheme, PagePlace place)
+    private SchemePage View(LabelScheme scheme, PageLocation place)
     {
-        var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Of(scheme);
+        var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Compile(scheme);
         var trail = new Link("How to read labels", place.To(PagePaths.Index(RecordKind.Scheme)));
         return new SchemePage(pageFactory.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
         {
@@ -124,29 +134,29 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
             Misread = [.. _misread.Value[scheme.Id].Take(MostMisread).Select(known => Misread(known, place))],
             Examples = [.. scheme.Examples.Skip(1).Select(example => Example(example, compiled, place))],
             Tables = [.. scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table => new TableView(table.Key, Anchor(table.Key),
-                [.. table.Value.OrderBy(entry => new NaturalText(entry.Key)).Select(entry => new FactLine(entry.Key, new Figure(entry.Value.Value)))]))],
+                [.. table.Value.OrderBy(entry => new NaturalSortKey(entry.Key)).Select(entry => new FactLine(entry.Key, new FactText(entry.Value.Value)))]))],
             Confusions = [.. scheme.Confusions.Select(set => string.Join(' ', set.Value.EnumerateRunes()))],
             Reads = scheme.Reads?.Value ?? "",
             Means = [.. scheme.Means.Select(means => means.Value)],
             Worth = [.. _worth.Value[scheme.Id].GroupBy(verdict => verdict).OrderBy(group => group.Key)
-                .Select(group => new FactLine(Words.Sentence(group.Key.InWords()).TrimEnd('.'), new Figure(Words.Count(group.Count(), "cable"))))],
+                .Select(group => new FactLine(Phrase.Sentence(group.Key.InWords()).TrimEnd('.'), new FactText(Phrase.Count(group.Count(), "cable"))))],
             About = prose.Blocks(scheme.About?.Value, place),
             Note = prose.Blocks(scheme.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Of(scheme, place),
+            Provenance = provenances.Create(scheme, place),
         };
     }
 
-    private ExampleView Example(SchemeExample example, CompiledScheme compiled, PagePlace place) => new(
-        example.Label.Value, LabelViews.Parts(compiled.TakeApart(example.Label.Value)), labelViews.Means([.. example.Means.Select(means => means.Value)], place));
+    private ExampleView Example(SchemeExample example, CompiledScheme compiled, PageLocation place) => new(
+        example.Label.Value, LabelViewBuilder.Parts(compiled.TakeApart(example.Label.Value)), labelViews.Means([.. example.Means.Select(means => means.Value)], place));
 
-    private MisreadRow Misread(CableReading known, PagePlace place)
+    private MisreadRow Misread(CableReading known, PageLocation place)
     {
         var best = known.Candidates[0];
         var recorded = best.End is { } end ? known.Cable.Ends[end].Label : known.Cable.Label;
         return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", labelViews.Candidate(best, place));
     }
 
-    private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PagePlace place)
+    private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PageLocation place)
     {
         var label = example.Label.Value;
         var put = compiled.PutTogether(label);
@@ -155,22 +165,22 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
         return new LessonView(
             view,
             [.. compiled.TakeApart(label).Where(part => part.Group is not null).Select(part => Step(part, label, (compiled, put), place))],
-            [.. put.Select((parts, end) => new PutTogetherView(EndOf(end, put.Length), [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViews.Says(part), ""))], view.Means[Math.Min(end, view.Means.Length - 1)]))]);
+            [.. put.Select((parts, end) => new PutTogetherView(EndOf(end, put.Length), [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViewBuilder.Says(part), ""))], view.Means[Math.Min(end, view.Means.Length - 1)]))]);
     }
 
-    private static StepView Step(LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PagePlace place)
+    private static StepView Step(LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PageLocation place)
     {
         var (compiled, put) = read;
         var glyph = label[..part.Start].EnumerateRunes().Count();
         var last = glyph + part.Text.EnumerateRunes().Count() - 1;
         var ends = Enumerable.Range(0, put.Length).Where(end => put[end].Any(other => other.Group == part.Group)).ToList();
-        var where = last == glyph ? Words.Ordinal(glyph) : last == glyph + 1 ? $"{Words.Ordinal(glyph)} and {Words.Ordinal(last)}" : $"{Words.Ordinal(glyph)} to {Words.Ordinal(last)}";
+        var where = last == glyph ? Phrase.Ordinal(glyph) : last == glyph + 1 ? $"{Phrase.Ordinal(glyph)} and {Phrase.Ordinal(last)}" : $"{Phrase.Ordinal(glyph)} to {Phrase.Ordinal(last)}";
         return new StepView(
-            part.Text, where, LabelViews.Says(part), ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
+            part.Text, where, LabelViewBuilder.Says(part), ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
             compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null, part.StandsFor ?? "unknown");
     }
 
-    private static string EndOf(int end, int of) => of == 1 ? "" : Words.Nth(end);
+    private static string EndOf(int end, int of) => of == 1 ? "" : Phrase.Nth(end);
 
     private static string Anchor(string table) => "table-" + PagePaths.Anchor(table);
 }

@@ -1,7 +1,14 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a story.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -11,7 +18,7 @@ public sealed record StoryPage(PageHead Head) : PageView(Head)
     public required string Title { get; init; }
 
     /// <summary>Its text.</summary>
-    public required Markup Body { get; init; }
+    public required HtmlFragment Body { get; init; }
 
     /// <summary>The story before it.</summary>
     public required RecordLink? Previous { get; init; }
@@ -28,23 +35,23 @@ public sealed record StoryPage(PageHead Head) : PageView(Head)
 /// <param name="pageFactory">Makes pages and their heads.</param>
 /// <param name="prose">Makes prose.</param>
 /// <param name="provenances">Says where facts come from.</param>
-internal sealed class StoryPages(AsFound archive, PageFactory pageFactory, Prose prose, Provenances provenances)
+internal sealed class StoryPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances)
 {
     private readonly ImmutableArray<Story> _stories = InOrder(archive);
 
     /// <summary>Stories as the record orders them; those without an order last, then by id.</summary>
     /// <param name="record">The record.</param>
-    public static ImmutableArray<Story> InOrder(AsFound record) =>
+    public static ImmutableArray<Story> InOrder(ArchiveModel record) =>
         [.. record.Stories.Where(story => !story.IsWithdrawn).OrderBy(story => story.Order?.Value ?? int.MaxValue).ThenBy(story => story.Id, StringComparer.Ordinal)];
 
     /// <summary>The page of a story.</summary>
     /// <param name="story">A story that stands.</param>
-    public SiteFile Of(Story story) => pageFactory.Page(PagePaths.Of(story), place => View(story, place));
+    public OutputFile Create(Story story) => pageFactory.Page(PagePaths.For(story), place => View(story, place));
 
     /// <summary>What a story's page shows.</summary>
     /// <param name="story">The story.</param>
     /// <param name="place">Its page.</param>
-    public StoryPage View(Story story, PagePlace place)
+    public StoryPage View(Story story, PageLocation place)
     {
         var index = _stories.IndexOf(story);
         var trail = new Link("Stories", place.To(PagePaths.Index(RecordKind.Story)));
@@ -54,7 +61,7 @@ internal sealed class StoryPages(AsFound archive, PageFactory pageFactory, Prose
             Body = prose.Story(story, place),
             Previous = index > 0 ? RecordLink.To(_stories[index - 1], place) : null,
             Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], place) : null,
-            Provenance = provenances.Of(story, place),
+            Provenance = provenances.Create(story, place),
         };
     }
 
@@ -62,7 +69,7 @@ internal sealed class StoryPages(AsFound archive, PageFactory pageFactory, Prose
     private static string Start(Story story)
     {
         const int most = 150;
-        var text = ProseText.Untitled(ProseText.Plain(story.Body.Value), story.Title);
+        var text = MarkdownText.Untitled(MarkdownText.Plain(story.Body.Value), story.Title);
         if (text.Length <= most) return text;
         var blank = text.LastIndexOf(' ', most);
         return text[..(blank > 0 ? blank : most)] + "…";

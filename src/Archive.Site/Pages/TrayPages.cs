@@ -1,8 +1,22 @@
 using System.Collections.Immutable;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Halls.Layout;
+using Archive.Halls.Trays;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Plans.Safety;
+using Archive.Plans.Survey;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Pages;
 
 /// <summary>The page of a tray.</summary>
 /// <param name="Head">Title, address and the way there.</param>
@@ -24,10 +38,10 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     public required ImmutableArray<Caution> Cautions { get; init; }
 
     /// <summary>The plan with the tray marked.</summary>
-    public required Markup Plan { get; init; }
+    public required HtmlFragment Plan { get; init; }
 
     /// <summary>Cross-section of the tray.</summary>
-    public required Markup Section { get; init; }
+    public required HtmlFragment Section { get; init; }
 
     /// <summary>Cables in it, lowest layer first; of very many, the first sheet.</summary>
     public required ImmutableArray<CableRow> Cables { get; init; }
@@ -36,19 +50,19 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     public required int CableCount { get; init; }
 
     /// <summary>The sheets of its cables.</summary>
-    public required Sheet Sheet { get; init; }
+    public required PageOfList Sheet { get; init; }
 
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
     /// <summary>Description.</summary>
-    public required Markup About { get; init; }
+    public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
-    public required Markup Condition { get; init; }
+    public required HtmlFragment Condition { get; init; }
 
     /// <summary>Remark.</summary>
-    public required Markup Note { get; init; }
+    public required HtmlFragment Note { get; init; }
 
     /// <summary>What is still to be recorded of it.</summary>
     public required ImmutableArray<string> Lacks { get; init; }
@@ -67,14 +81,14 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="provenances">Says where facts come from.</param>
 /// <param name="lacks">Finds what the record lacks.</param>
-internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Prose prose, Figures formatter, RowMaker rowBuilder, Lists lists, PageDrawings drawings, Provenances provenances, LackFinder lacks)
+internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks)
 {
     /// <summary>The pages of a tray: its own, and one more for each further sheet of its cables.</summary>
     /// <param name="tray">A tray that stands.</param>
-    public IEnumerable<SiteFile> Of(Tray tray)
+    public IEnumerable<OutputFile> Create(Tray tray)
     {
         var contents = site.Trays[tray.Id];
-        var sheets = new Sheets<Cable>([.. contents.Cables.Select(lying => lying.Cable)], PagePaths.Of(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
+        var sheets = new PagedList<Cable>([.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
@@ -84,19 +98,19 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         }
     }
 
-    private TrayPage View(TrayContents contents, Sheets<Cable> sheets, PagePlace place)
+    private TrayPage View(TrayContents contents, PagedList<Cable> sheets, PageLocation place)
     {
         var tray = contents.Tray;
-        var hall = tray.Hall is { } id ? site.Record.Find<Records.Hall>(id.Value) : null;
+        var hall = tray.Hall is { } id ? site.Record.Find<Hall>(id.Value) : null;
         var trail = new Link("Trays", place.To(PagePaths.Index(RecordKind.Tray)));
-        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Words.Count(sheets.Rows.Count, "cable")} in it.", trail))
+        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
             Hall = hall is null ? null : RecordLink.To(hall, place),
             Facts = Facts(contents),
-            Cautions = [Cautions.Overhead],
-            Plan = hall is null ? Markup.None : drawings.WhereHangs(tray, hall, place),
+            Cautions = [StandardCautions.Overhead],
+            Plan = hall is null ? HtmlFragment.None : drawings.WhereHangs(tray, hall, place),
             Section = drawings.Section(contents, place),
             Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, place))],
             CableCount = sheets.Rows.Count,
@@ -105,25 +119,25 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
             About = prose.Blocks(tray.About?.Value, place),
             Condition = prose.Blocks(tray.Condition?.Value, place, 3, "condition"),
             Note = prose.Blocks(tray.Note?.Value, place, 2, "note"),
-            Lacks = lacks.Of(tray),
-            Provenance = provenances.Of(tray, place, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
+            Lacks = lacks.Find(tray),
+            Provenance = provenances.Create(tray, place, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
         };
     }
 
     private ImmutableArray<FactLine> Facts(TrayContents contents)
     {
-        var cables = Words.Count(contents.Cables.Length - contents.WithoutDiameter);
+        var cables = Phrase.Count(contents.Cables.Length - contents.WithoutDiameter);
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        facts.Add(new FactLine("Underside, height above floor", formatter.Of(contents.Tray.Height)));
-        facts.Add(new FactLine("Inside, width × depth", formatter.Of(contents.Tray.Size)));
+        facts.Add(new FactLine("Underside, height above floor", formatter.Format(contents.Tray.Height)));
+        facts.Add(new FactLine("Inside, width × depth", formatter.Format(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
-            ? new Figure(QuantityText.Reckoned(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Words.Count(contents.Cables.Length, "cable")} and the tray's size"))
-            : Figure.Unknown));
-        facts.Add(new FactLine("Weight of cables", new Figure(
-            formatter.Text.Of(contents.Mass),
-            EvidenceText.Derived($"the masses of {Words.Count(contents.Cables.Length - contents.WithoutMass)} of {Words.Count(contents.Cables.Length, "cable")}"))));
-        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Minimum bend radius", new Figure(formatter.Text.Of(bend), EvidenceText.Derived("the kinds of its cables"))));
+            ? new FactText(UnitFormatter.FormatComputed(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Phrase.Count(contents.Cables.Length, "cable")} and the tray's size"))
+            : FactText.Unknown));
+        facts.Add(new FactLine("Weight of cables", new FactText(
+            formatter.Text.Format(contents.Mass),
+            EvidenceText.Derived($"the masses of {Phrase.Count(contents.Cables.Length - contents.WithoutMass)} of {Phrase.Count(contents.Cables.Length, "cable")}"))));
+        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Minimum bend radius", new FactText(formatter.Text.Format(bend), EvidenceText.Derived("the kinds of its cables"))));
         return facts.ToImmutable();
     }
 
@@ -132,9 +146,9 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         if (site.Record.Statement.FillLimit?.Value is not { } limit) return "";
         return contents.FillAgainst(limit) switch
         {
-            Against.Above => $", above the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
-            Against.Within => $", within the limit of {Words.Unbroken(formatter.Text.Of(limit))}",
-            _ => $"; limit {Words.Unbroken(formatter.Text.Of(limit))}",
+            LimitStatus.Above => $", above the limit of {Phrase.Unbroken(formatter.Text.Format(limit))}",
+            LimitStatus.Within => $", within the limit of {Phrase.Unbroken(formatter.Text.Format(limit))}",
+            _ => $"; limit {Phrase.Unbroken(formatter.Text.Format(limit))}",
         };
     }
 }

@@ -1,16 +1,19 @@
 using System.Globalization;
 using System.Text;
 using System.Xml;
-using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Rendering;
+using Archive.Markup.Prose;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Storage.Output;
 
-namespace Archive.Site;
+namespace Archive.Site.Permanence;
 
 /// <summary>
 /// What tells the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both only where the archive says at
 /// which address it is published; and <c>ro-crate-metadata.json</c> (RO-Crate 1.1).
 /// </summary>
-internal static class PermanenceFiles
+public static class PermanenceFiles
 {
     internal const string Feed = "changes.atom";
     private const string SitemapSpace = "http://www.sitemaps.org/schemas/sitemap/0.9", AtomSpace = "http://www.w3.org/2005/Atom";
@@ -23,7 +26,7 @@ internal static class PermanenceFiles
     /// <summary>The files.</summary>
     /// <param name="record">The record.</param>
     /// <param name="files">Paths of data files.</param>
-    internal static IEnumerable<SiteFile> Of(AsFound record, IEnumerable<string> files)
+    public static IEnumerable<OutputFile> Create(ArchiveModel record, IEnumerable<string> files)
     {
         yield return new StreamedFile("ro-crate-metadata.json", stream => ResearchCrate.Write(stream, record, [.. files]));
         if (record.Statement.Base is not { } site) yield break;
@@ -48,7 +51,7 @@ internal static class PermanenceFiles
     }
 
     // The home page, the lists, the plans, and every record that stands.
-    private static List<string> Addresses(AsFound record) =>
+    private static List<string> Addresses(ArchiveModel record) =>
     [
         "", .. RecordFolders.All.Select(folder => folder + "/"), "plans/", "lacks/",
         .. record.ById.Values.Where(each => !each.IsWithdrawn).Select(each => $"{each.RecordKind.Folder()}/{each.Id}/").Order(StringComparer.Ordinal),
@@ -86,20 +89,20 @@ internal static class PermanenceFiles
     }
 
     // The record's own events are what changed; their days are those that the record states, so that the same record gives the same feed.
-    private static void WriteFeed(Stream stream, string home, AsFound record)
+    private static void WriteFeed(Stream stream, string home, ArchiveModel record)
     {
         var events = record.Events.Where(each => !each.IsWithdrawn && each.On?.Value.Latest is not null && each.What is not null)
             .OrderByDescending(each => each.On!.Value.Value.Latest!.Value).ThenByDescending(each => each.Id, StringComparer.Ordinal).Take(MostEntries).ToList();
         var statement = record.Statement;
         using var xml = XmlWriter.Create(stream, Readable);
         xml.WriteStartElement("feed", AtomSpace);
-        xml.WriteElementString("title", AtomSpace, Visible.Text($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
+        xml.WriteElementString("title", AtomSpace, VisibleText.Text($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
         xml.WriteElementString("id", AtomSpace, home);
         xml.WriteElementString("updated", AtomSpace, Moment(events.Count > 0 ? events[0].On!.Value.Value.Latest!.Value : ResearchCrate.LastDay(record)));
         Link("self", home + Feed);
         Link("alternate", home);
         xml.WriteStartElement("author", AtomSpace);
-        xml.WriteElementString("name", AtomSpace, Visible.Text(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
+        xml.WriteElementString("name", AtomSpace, VisibleText.Text(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
         xml.WriteEndElement();
         foreach (var each in events) Entry(each);
         xml.WriteEndElement();
@@ -108,11 +111,11 @@ internal static class PermanenceFiles
         {
             var address = $"{home}events/{each.Id}/";
             xml.WriteStartElement("entry", AtomSpace);
-            xml.WriteElementString("title", AtomSpace, Visible.Text($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Words.Of(each.What?.Value)}"));
+            xml.WriteElementString("title", AtomSpace, VisibleText.Text($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Phrase.For(each.What?.Value)}"));
             xml.WriteElementString("id", AtomSpace, address);
             xml.WriteElementString("updated", AtomSpace, Moment(each.On!.Value.Value.Latest!.Value));
             Link("alternate", address);
-            xml.WriteElementString("summary", AtomSpace, Visible.Text($"{DateText.Of(each.On.Value.Value)}.{(each.Note is { } note ? $" {ProseText.Plain(note.Value)}" : "")}"));
+            xml.WriteElementString("summary", AtomSpace, VisibleText.Text($"{DateText.Format(each.On.Value.Value)}.{(each.Note is { } note ? $" {MarkdownText.Plain(note.Value)}" : "")}"));
             xml.WriteEndElement();
         }
 

@@ -1,10 +1,12 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
-using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Rendering;
+using Archive.Markup.Facts;
+using Archive.Markup.Prose;
+using Archive.Records.Model;
 
-namespace Archive.Site;
+namespace Archive.Site.Permanence;
 
 /// <summary><c>ro-crate-metadata.json</c>: what the site is, to whoever collects research data (RO-Crate 1.1). It lists data files, not each page.</summary>
 internal static class ResearchCrate
@@ -13,7 +15,7 @@ internal static class ResearchCrate
 
     /// <summary>The last day that the record speaks of: what it is dated by, since it knows no clock.</summary>
     /// <param name="record">The record.</param>
-    internal static DateOnly LastDay(AsFound record)
+    internal static DateOnly LastDay(ArchiveModel record)
     {
         var days = record.Events.Where(each => !each.IsWithdrawn).Select(each => each.On?.Value.Latest).Append(record.Statement.AsFound?.Value.Latest).OfType<DateOnly>().ToList();
         return days.Count > 0 ? days.Max() : DateOnly.FromDateTime(DateTime.UnixEpoch);
@@ -23,7 +25,7 @@ internal static class ResearchCrate
     /// <param name="stream">Where to.</param>
     /// <param name="record">The record.</param>
     /// <param name="files">Paths of data files.</param>
-    internal static void Write(Stream stream, AsFound record, ImmutableArray<string> files)
+    internal static void Write(Stream stream, ArchiveModel record, ImmutableArray<string> files)
     {
         using var json = new Utf8JsonWriter(stream, Readable);
         json.WriteStartObject();
@@ -44,11 +46,11 @@ internal static class ResearchCrate
         void Root(ArchiveStatement statement, ImmutableArray<string> parts) => Entity("./", "Dataset", () =>
         {
             json.WriteString("name", statement.Title?.Value ?? "Untitled archive");
-            json.WriteString("description", statement.About is { } about ? ProseText.Plain(about.Value) : $"The as-found record of {statement.Title?.Value ?? "a machine"}: frames, cables and photos before anything was taken out.");
+            json.WriteString("description", statement.About is { } about ? MarkdownText.Plain(about.Value) : $"The as-found record of {statement.Title?.Value ?? "a machine"}: frames, cables and photos before anything was taken out.");
             json.WriteString("datePublished", LastDay(record).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
             if (statement.AsFound is { } found) json.WriteString("temporalCoverage", found.Value.Text);
             if (statement.Base is { } address) json.WriteString("identifier", address.Value.AbsoluteUri);
-            if (statement.Licence is { } licence) Reference("license", Licences.AddressOf(licence.Value));
+            if (statement.Licence is { } licence) Reference("license", LicenceText.AddressOf(licence.Value));
             if (statement.Custodian is not null) Reference("publisher", "#custodian");
             References("author", [.. statement.People.Keys.Order(StringComparer.Ordinal).Select(key => "#person-" + Uri.EscapeDataString(key))]);
             References("hasPart", ["index.html", .. parts]);
@@ -59,7 +61,7 @@ internal static class ResearchCrate
             if (statement.Custodian is { } custodian) Entity("#custodian", "Organization", () => json.WriteString("name", custodian.Value));
             if (statement.Licence is { } licence)
             {
-                Entity(Licences.AddressOf(licence.Value), "CreativeWork", () => json.WriteString("name", licence.Value));
+                Entity(LicenceText.AddressOf(licence.Value), "CreativeWork", () => json.WriteString("name", licence.Value));
             }
 
             foreach (var person in statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal))

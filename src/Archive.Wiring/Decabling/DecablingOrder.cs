@@ -1,8 +1,10 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>The order in which the cables come out.</summary>
 /// <remarks>
@@ -35,7 +37,7 @@ public sealed class DecablingOrder
     public ImmutableArray<FrameRelease> Releases { get; }
 
     /// <summary>Knots, in the order in which they come out.</summary>
-    public IEnumerable<Lift> Knots => Steps.Select(step => step.Knot).OfType<Lift>().Distinct();
+    public IEnumerable<PullGroup> Cycles => Steps.Select(step => step.Cycle).OfType<PullGroup>().Distinct();
 
     /// <summary>Cables that are left where they lie, by id.</summary>
     public required ImmutableArray<Cable> Left { get; init; }
@@ -63,10 +65,10 @@ public sealed class DecablingOrder
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="wanted">Ids of the frames of the working set; empty where there is none.</param>
-    public static DecablingOrder Of(AsFound record, LabelReadings readings, FrozenSet<string> wanted)
+    public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted)
     {
-        var pace = Pace.Of(record.Statement);
-        var over = LiesOver.Of(record, readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value != Fate.Leave));
+        var pace = Pace.From(record.Statement);
+        var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value != Fate.Leave));
         var graph = new PullGraph(record, readings, over);
         var stages = new StageOrder(graph, [.. over.Lifts.Select(lift => lift.Cables.Sum(pace.Milliseconds))], wanted);
         var lifts = stages.InOrder();

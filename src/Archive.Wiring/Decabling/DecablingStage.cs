@@ -1,4 +1,4 @@
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>The four stages of decabling; each is done before the next begins.</summary>
 public enum DecablingStage

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>One cable's turn in the order.</summary>
 /// <param name="Number">Its place in the order, from 1.</param>
@@ -13,7 +15,7 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
     public Cable Cable => Reading.Cable;
 
     /// <summary>The knot that it is part of, worked as one; null for a cable by itself.</summary>
-    public Lift? Knot { get; init; }
+    public PullGroup? Cycle { get; init; }
 
     /// <summary>What sort of cable it is.</summary>
     public CableFamily Family { get; init; } = CableFamily.Other;
@@ -22,7 +24,7 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
     public required CableRole Role { get; init; }
 
     /// <summary>From where to where it is pulled back.</summary>
-    public required Pull Pull { get; init; }
+    public required PullPath Pull { get; init; }
 
     /// <summary>Minutes that it takes; of a cable whose length is not known, the minutes for each cable alone.</summary>
     public required double Minutes { get; init; }

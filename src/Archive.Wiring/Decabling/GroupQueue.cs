@@ -1,21 +1,21 @@
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>Groups by what their own nodes still take.</summary>
 internal sealed class GroupQueue
 {
-    private readonly Work _work;
+    private readonly WorkState _work;
     private readonly long[] _own;
     private readonly bool[] _isTaken;
-    private readonly Arrows _groupsOf;
+    private readonly DirectedGraph _groupsOf;
     private readonly PriorityQueue<int, (long Own, int Group)> _queue = new();
 
     /// <summary>All groups.</summary>
     /// <param name="work">What is to be done.</param>
     /// <param name="groups">For each group, its nodes.</param>
-    public GroupQueue(Work work, int[][] groups)
+    public GroupQueue(WorkState work, int[][] groups)
     {
         (_work, _own, _isTaken) = (work, new long[groups.Length], new bool[groups.Length]);
-        _groupsOf = Arrows.Of(work.Nodes, [.. groups.SelectMany((nodes, group) => nodes.Select(node => (node, group)))]);
+        _groupsOf = DirectedGraph.Create(work.Nodes, [.. groups.SelectMany((nodes, group) => nodes.Select(node => (node, group)))]);
         for (var group = 0; group < groups.Length; group++)
         {
             _own[group] = work.TimeOf(groups[group]);

@@ -1,6 +1,6 @@
 using System.Numerics;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>Orders few groups exactly, by dynamic programming over their sets.</summary>
 internal static class GroupSets

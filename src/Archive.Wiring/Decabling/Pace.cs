@@ -1,6 +1,6 @@
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>How long a cable takes: so many minutes each, and so many more for each metre.</summary>
 /// <param name="Each">Minutes for each cable, whatever its length.</param>
@@ -14,7 +14,7 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
 
     /// <summary>The pace that archive.yaml states; 6 minutes and half a minute a metre where it does not: a default, not a fact.</summary>
     /// <param name="statement">What archive.yaml says.</param>
-    public static Pace Of(ArchiveStatement statement) => new(
+    public static Pace From(ArchiveStatement statement) => new(
         statement.PaceEach?.Value.Minutes ?? DefaultEach,
         statement.PacePerMetre?.Value.Minutes ?? DefaultPerMetre,
         statement.PaceEach is null || statement.PacePerMetre is null);

@@ -1,6 +1,8 @@
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>
 /// What comes before what: lifts as the record's <c>lies_over</c> has it, and earths behind the other cables of their frames. Nodes are the
@@ -8,7 +10,7 @@ namespace Archive.Wiring;
 /// </summary>
 internal sealed class PullGraph
 {
-    private readonly LiesOver _over;
+    private readonly LiesOverGraph _over;
     private readonly LabelReadings _readings;
     private readonly Dictionary<string, int> _frames = new(StringComparer.Ordinal);
     private readonly List<List<int>> _liftsAt = [];
@@ -17,7 +19,7 @@ internal sealed class PullGraph
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="over">What lies over what, among the cables that come out.</param>
-    public PullGraph(AsFound record, LabelReadings readings, LiesOver over)
+    public PullGraph(ArchiveModel record, LabelReadings readings, LiesOverGraph over)
     {
         (_over, _readings) = (over, readings);
         Lifts = over.Lifts.Length;
@@ -48,23 +50,23 @@ internal sealed class PullGraph
     public bool[] BeforeFeeders { get; }
 
     /// <summary>From each node to those that come after it; without circles.</summary>
-    public Arrows Down { get; }
+    public DirectedGraph Down { get; }
 
     /// <summary>From each node to those that come before it.</summary>
-    public Arrows Up { get; }
+    public DirectedGraph Up { get; }
 
     // A knot with a feeder in it is handled as a feeder; it counts as earths where it holds nothing else.
-    private static CableFamily FamilyOf(AsFound record, Lift lift)
+    private static CableFamily FamilyOf(ArchiveModel record, PullGroup lift)
     {
         var families = lift.Cables.Select(cable => Family(record, cable)).ToList();
         return families.Contains(CableFamily.Power) ? CableFamily.Power : families.TrueForAll(family => family == CableFamily.Earth) ? CableFamily.Earth : CableFamily.Other;
     }
 
-    internal static CableFamily Family(AsFound record, Cable cable) => CableRoles.FamilyOf(record, cable) ?? CableFamily.Other;
+    internal static CableFamily Family(ArchiveModel record, Cable cable) => CableRoles.FamilyOf(record, cable) ?? CableFamily.Other;
 
-    private int[] FramesAt(Lift lift, int number)
+    private int[] FramesAt(PullGroup lift, int number)
     {
-        int[] frames = [.. lift.Cables.SelectMany(cable => _readings.Of(cable.Id)!.Ends).Select(end => NumberOf(end.At.Frame)).Distinct()];
+        int[] frames = [.. lift.Cables.SelectMany(cable => _readings.Find(cable.Id)!.Ends).Select(end => NumberOf(end.At.Frame)).Distinct()];
         foreach (var frame in frames) _liftsAt[frame].Add(number);
         return frames;
     }
@@ -91,7 +93,7 @@ internal sealed class PullGraph
         return before;
     }
 
-    private Arrows WithEarthsLast()
+    private DirectedGraph WithEarthsLast()
     {
         var nodes = Lifts + (2 * FrameIds.Length);
         var musts = new List<(int From, int To)>();
@@ -101,8 +103,8 @@ internal sealed class PullGraph
         }
 
         var gates = Enumerable.Range(0, FrameIds.Length).SelectMany(GatesOf).ToList();
-        var circles = StrongComponents.Of(Arrows.Of(nodes, [.. musts, .. gates]));
-        return Arrows.Of(nodes, [.. musts, .. gates.SelectMany(arrow => Opened(arrow, circles))]);
+        var circles = StronglyConnectedComponents.Find(DirectedGraph.Create(nodes, [.. musts, .. gates]));
+        return DirectedGraph.Create(nodes, [.. musts, .. gates.SelectMany(arrow => Opened(arrow, circles))]);
     }
 
     // The first gate is for what comes before feeders, the second for the rest: an earth that lies over a feeder waits at the first alone.

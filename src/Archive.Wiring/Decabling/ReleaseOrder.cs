@@ -1,4 +1,4 @@
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>
 /// Orders work so that groups are released early: the least sum, over the groups, of the time until the last of their work is done.
@@ -24,13 +24,13 @@ internal sealed class ReleaseOrder
     private const int MostPasses = 8;
     private const int MostCandidates = 24;
 
-    private readonly Work _work;
+    private readonly WorkState _work;
     private readonly int[][] _groups;
     private readonly int[] _masks;
     private readonly List<int> _touched = [];
     private readonly List<int> _found = [];
 
-    private ReleaseOrder(Work work, int[][] groups)
+    private ReleaseOrder(WorkState work, int[][] groups)
     {
         (_work, _groups) = (work, groups);
         _masks = new int[work.Nodes];
@@ -41,7 +41,7 @@ internal sealed class ReleaseOrder
     /// <param name="groups">For each group, its nodes.</param>
     /// <param name="mostExact">Up to how many groups the order is exact.</param>
     /// <returns>Nodes in order, each behind those that must come before it.</returns>
-    public static List<int> Of(Work work, int[][] groups, int mostExact = MostExact)
+    public static List<int> Compute(WorkState work, int[][] groups, int mostExact = MostExact)
     {
         var order = new ReleaseOrder(work, groups);
         var groupsInOrder = groups.Length <= mostExact ? order.Exact([.. Enumerable.Range(0, groups.Length)]) : order.Improved(order.Greedy());

@@ -1,13 +1,13 @@
 using System.Collections.Frozen;
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>Puts lifts into stages, and each stage in order.</summary>
 internal sealed class StageOrder
 {
     private readonly PullGraph _graph;
-    private readonly Work _work;
+    private readonly WorkState _work;
     private readonly DecablingStage[] _stages;
 
     /// <summary>Puts lifts into stages.</summary>
@@ -17,7 +17,7 @@ internal sealed class StageOrder
     public StageOrder(PullGraph graph, long[] times, FrozenSet<string> wanted)
     {
         _graph = graph;
-        _work = new Work([.. times, .. new long[graph.Down.Nodes - graph.Lifts]], graph.Up, graph.Down);
+        _work = new WorkState([.. times, .. new long[graph.Down.Nodes - graph.Lifts]], graph.Up, graph.Down);
         var outside = WithAllBefore(lift => graph.FramesOf[lift].Any(frame => !wanted.Contains(graph.FrameIds[frame])));
         var covered = Covered();
         _stages =
@@ -51,7 +51,7 @@ internal sealed class StageOrder
         int[][] groups = [.. Enumerable.Range(0, lasts.Length).Where(frame => lasts[frame] == stage).OrderBy(frame => _graph.FrameIds[frame], StringComparer.Ordinal).Select(frame => _graph.LiftsAt[frame].ToArray())];
         int[] lifts = [.. Enumerable.Range(0, _graph.Lifts).Where(lift => _stages[lift] == stage)];
         if (groups.Length > ReleaseOrder.MostExact || (stage == DecablingStage.CoveredFeeders && groups.Length > 0)) IsExact = false;
-        List<int> order = [.. ReleaseOrder.Of(_work, groups), .. _work.Do(lifts)];
+        List<int> order = [.. ReleaseOrder.Compute(_work, groups), .. _work.Do(lifts)];
         order.RemoveAll(node => node >= _graph.Lifts);
         return stage == DecablingStage.CoveredFeeders ? FeedersAtOnce(order) : order;
     }
@@ -89,7 +89,7 @@ internal sealed class StageOrder
 
     private bool IsFeeder(int lift) => _graph.Families[lift] == CableFamily.Power;
 
-    private IEnumerable<int> Lifts(Arrows arrows, int lift) => arrows.From(lift).ToArray().Where(other => other < _graph.Lifts);
+    private IEnumerable<int> Lifts(DirectedGraph arrows, int lift) => arrows.From(lift).ToArray().Where(other => other < _graph.Lifts);
 
     // Whether something other than a feeder comes before a lift, or is the lift itself.
     private bool[] Covered()

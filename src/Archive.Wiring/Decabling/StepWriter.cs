@@ -1,12 +1,14 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Decabling;
 
 /// <summary>Writes lifts down as steps, and finds out when each frame is released.</summary>
 internal sealed class StepWriter
 {
-    private readonly AsFound _record;
+    private readonly ArchiveModel _record;
     private readonly LabelReadings _readings;
     private readonly Pace _pace;
     private readonly ILookup<string, string> _staying;
@@ -20,7 +22,7 @@ internal sealed class StepWriter
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="pace">How long a cable takes.</param>
-    public StepWriter(AsFound record, LabelReadings readings, Pace pace)
+    public StepWriter(ArchiveModel record, LabelReadings readings, Pace pace)
     {
         (_record, _readings, _pace) = (record, readings, pace);
         var left = readings.Cables.Where(reading => reading.Cable.Fate?.Value == Fate.Leave).ToList();
@@ -34,18 +36,18 @@ internal sealed class StepWriter
     /// <summary>Writes the next lift.</summary>
     /// <param name="lift">The lift.</param>
     /// <param name="stage">Its stage.</param>
-    public void Write(Lift lift, DecablingStage stage)
+    public void Write(PullGroup lift, DecablingStage stage)
     {
-        foreach (var cable in lift.IsKnot ? Untied(lift) : lift.Cables)
+        foreach (var cable in lift.IsCycle ? Untied(lift) : lift.Cables)
         {
-            var reading = _readings.Of(cable.Id)!;
+            var reading = _readings.Find(cable.Id)!;
             _elapsed += _pace.Milliseconds(cable);
             _steps.Add(new DecablingStep(_steps.Count + 1, reading, stage)
             {
-                Knot = lift.IsKnot ? lift : null,
+                Cycle = lift.IsCycle ? lift : null,
                 Family = PullGraph.Family(_record, cable),
                 Role = CableRoles.Of(_record, cable),
-                Pull = new Pull([], null, []),
+                Pull = new PullPath([], null, []),
                 Minutes = Pace.Minutes(_pace.Milliseconds(cable)),
                 Elapsed = Pace.Minutes(_elapsed),
                 Under = [.. _over[cable.Id]],
@@ -57,7 +59,7 @@ internal sealed class StepWriter
 
     /// <summary>All steps and releases. Which way a cable is pulled rests on when its frames are released.</summary>
     public (ImmutableArray<DecablingStep> Steps, ImmutableArray<FrameRelease> Releases) Finish() => (
-        [.. _steps.Select(step => step with { Pull = Pull.Of(_record, step.Reading, frame => _last.GetValueOrDefault(frame)) })],
+        [.. _steps.Select(step => step with { Pull = PullPath.Create(_record, step.Reading, frame => _last.GetValueOrDefault(frame)) })],
         [
             .. _record.Frames.Where(frame => !frame.IsWithdrawn).Select(frame => frame.Id)
                 .Select(frame => new FrameRelease(frame, _last.GetValueOrDefault(frame), _last.TryGetValue(frame, out var step) ? _steps[step - 1].Elapsed : 0, [.. _staying[frame]]))
@@ -70,17 +72,17 @@ internal sealed class StepWriter
     private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct();
 
     // Feeders first, earths last; else what releases frames early.
-    private IEnumerable<Cable> Untied(Lift knot)
+    private IEnumerable<Cable> Untied(PullGroup knot)
     {
-        var frames = knot.Cables.Select((cable, at) => (At: at, Frames: FramesOf(_readings.Of(cable.Id)!).ToList())).ToList();
+        var frames = knot.Cables.Select((cable, at) => (At: at, Frames: FramesOf(_readings.Find(cable.Id)!).ToList())).ToList();
         int[][] groups =
         [
             .. frames.SelectMany(cable => cable.Frames.Select(frame => (frame, cable.At))).GroupBy(at => at.frame, at => at.At, StringComparer.Ordinal)
                 .Where(group => group.Count() == _waiting[group.Key]).OrderBy(group => group.Key, StringComparer.Ordinal).Select(group => group.ToArray()),
         ];
-        var none = Arrows.Of(knot.Cables.Length, []);
-        var work = new Work([.. knot.Cables.Select(_pace.Milliseconds)], none, none);
-        var order = ReleaseOrder.Of(work, groups);
+        var none = DirectedGraph.Create(knot.Cables.Length, []);
+        var work = new WorkState([.. knot.Cables.Select(_pace.Milliseconds)], none, none);
+        var order = ReleaseOrder.Compute(work, groups);
         order.AddRange(work.Do([.. Enumerable.Range(0, knot.Cables.Length)]));
         return order.Select(at => knot.Cables[at]).OrderBy(cable => PullGraph.Family(_record, cable) switch { CableFamily.Power => 0, CableFamily.Earth => 2, _ => 1 });
     }

@@ -1,15 +1,16 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Graph;
 
 /// <summary>What the cables make of the frames: who is connected to whom, and by what. Ends that print alone gives count, and are marked.</summary>
 public sealed class WiringGraph
 {
     private readonly FrozenDictionary<string, ImmutableArray<FrameEnd>> _byFrame;
 
-    private WiringGraph(AsFound record, LabelReadings readings)
+    private WiringGraph(ArchiveModel record, LabelReadings readings)
     {
         var byFrame = new Dictionary<string, List<FrameEnd>>(StringComparer.Ordinal);
         var pairs = new Dictionary<(string A, string B), List<CableReading>>();
@@ -56,7 +57,7 @@ public sealed class WiringGraph
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <remarks>Linear in ends. A harness counts as running from its first end to each of the others.</remarks>
-    public static WiringGraph Of(AsFound record, LabelReadings readings) => new(record, readings);
+    public static WiringGraph From(ArchiveModel record, LabelReadings readings) => new(record, readings);
 
     /// <summary>The cable ends at a frame.</summary>
     /// <param name="frame">Its id.</param>
@@ -71,7 +72,7 @@ public sealed class WiringGraph
     private static (string A, string B) Ordered(string a, string b) => string.CompareOrdinal(a, b) <= 0 ? (a, b) : (b, a);
 
     // A harness between the same two modules by several frames is still one cable between them.
-    private static ImmutableArray<ModulePair> Modules(AsFound record, ImmutableArray<FramePair> framePairs)
+    private static ImmutableArray<ModulePair> Modules(ArchiveModel record, ImmutableArray<FramePair> framePairs)
     {
         var pairs = new Dictionary<(string A, string B), HashSet<string>>();
         foreach (var pair in framePairs)
@@ -90,7 +91,7 @@ public sealed class WiringGraph
 
     private static string? Named(string module) => module.Length == 0 ? null : module;
 
-    private static string ModuleOf(AsFound record, string frame) => record.Find<Frame>(frame)?.Module?.Value ?? string.Empty;
+    private static string ModuleOf(ArchiveModel record, string frame) => record.Find<Frame>(frame)?.Module?.Value ?? string.Empty;
 }
 
 /// <summary>One end of a cable, as a frame sees it.</summary>

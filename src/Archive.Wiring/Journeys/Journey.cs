@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Journeys;
 
 /// <summary>How a thing stands, by the last event that says so.</summary>
 public enum Situation
@@ -61,28 +61,28 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     public ImmutableArray<ArchiveEvent> NeverLoaded { get; init; } = [];
 
     /// <summary>Whether harm to it was recorded.</summary>
-    public bool IsDamaged => Events.Any(happened => happened.What?.Value == EventWhat.Damaged);
+    public bool IsDamaged => Events.Any(happened => happened.What?.Value == EventType.Damaged);
 
     // Whether a thing was seen at some place: then it is not on the road, whatever was written before.
     internal static bool ShowsPlace(ArchiveEvent happened) =>
-        happened.What?.Value is EventWhat.Arrived or EventWhat.Stood or EventWhat.FoundMissing || (happened.What?.Value != EventWhat.Loaded && happened.ToHall is not null);
+        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.FoundMissing || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
 }
 
 /// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
-public sealed class Journeys
+public sealed class JourneyIndex
 {
-    private Journeys(ImmutableArray<Journey> all) => All = all;
+    private JourneyIndex(ImmutableArray<Journey> all) => All = all;
 
     /// <summary>Frames, then cables, then trays; each by id.</summary>
     public ImmutableArray<Journey> All { get; }
 
     /// <summary>Works all journeys out. Linear in records and events, but for sorting.</summary>
     /// <param name="record">The record.</param>
-    public static Journeys Of(AsFound record)
+    public static JourneyIndex From(ArchiveModel record)
     {
-        var events = Happenings.Of(record);
+        var events = EventHistory.From(record);
         var hall = record.AsFoundHall?.Id;
-        return new Journeys(
+        return new JourneyIndex(
         [
             .. record.Frames.Cast<ArchiveRecord>().Concat(record.Cables).Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id))).Where(each => !each.IsWithdrawn)
                 .Select(each => Follow(new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
@@ -112,21 +112,21 @@ public sealed class Journeys
     {
         var stand = happened.What?.Value switch
         {
-            EventWhat.Disconnected => Situation.Disconnected,
-            EventWhat.Removed => Situation.Removed,
-            EventWhat.Coiled => Situation.Coiled,
-            EventWhat.Severed => Situation.Severed,
-            EventWhat.Loaded => Situation.OnTheRoad,
-            EventWhat.Arrived => Situation.Arrived,
-            EventWhat.Stood => Situation.Stood,
-            EventWhat.Connected => Situation.Connected,
-            EventWhat.FoundMissing => Situation.Missing,
+            EventType.Disconnected => Situation.Disconnected,
+            EventType.Removed => Situation.Removed,
+            EventType.Coiled => Situation.Coiled,
+            EventType.Severed => Situation.Severed,
+            EventType.Loaded => Situation.OnTheRoad,
+            EventType.Arrived => Situation.Arrived,
+            EventType.Stood => Situation.Stood,
+            EventType.Connected => Situation.Connected,
+            EventType.FoundMissing => Situation.Missing,
             // Seen at a place, it is neither on the road nor missing; how it stands there is not said anew.
             _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
             _ => journey.Situation,
         };
         if (stand is Situation.OnTheRoad or Situation.Missing) return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
-        if (happened.ToHall is null && happened.What?.Value != EventWhat.Arrived) return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
+        if (happened.ToHall is null && happened.What?.Value != EventType.Arrived) return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
         return journey with { Situation = stand, Hall = happened.ToHall?.Value, Place = happened.ToPlace?.Value, Since = happened };
     }
 }

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Journeys;
 
 /// <summary>What can follow what: only what was loaded arrives, and nothing is worked on while it is on the road.</summary>
 /// <remarks>Told is only what is certain: where dates leave it open which came first, nothing is said.</remarks>
@@ -11,27 +13,27 @@ public static class JourneyChecks
     /// <summary>Checks all events.</summary>
     /// <param name="record">The record.</param>
     /// <returns>What cannot be, in <see cref="Diagnostic.Order"/>; one a thing and event.</returns>
-    public static ImmutableArray<Diagnostic> Check(AsFound record)
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {
         var named = new Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>>(ReferenceEqualityComparer.Instance);
-        return DiagnosticList.Collect(Happenings.Of(record).SelectMany(thing =>
+        return DiagnosticList.Collect(EventHistory.From(record).SelectMany(thing =>
         {
             var timeline = new Timeline(thing.Value);
             return thing.Value.Select(happened => Judge(record, thing.Key, happened, timeline, named)).OfType<Diagnostic>();
         }));
     }
 
-    private static Diagnostic? Judge(AsFound record, string thing, ArchiveEvent happened, Timeline timeline, Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
+    private static Diagnostic? Judge(ArchiveModel record, string thing, ArchiveEvent happened, Timeline timeline, Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
     {
         var noun = record.Find(thing)!.RecordKind.Noun();
         if (timeline.IsArrivalUnloaded(happened))
         {
-            return Faults.ArrivalOfNothingLoaded.At(
+            return DiagnosticDescriptors.ArrivalOfNothingLoaded.At(
                 Named(happened), $"{noun} `{thing}` arrives in event `{happened.Id}`, but no event loaded it", "add the event that loaded it, or correct the id or the date");
         }
 
         if (!MovesOrWorks(happened) || timeline.OnTheRoadSince(happened) is not { } loaded) return null;
-        return Faults.EventOnTheRoad.At(
+        return DiagnosticDescriptors.EventOnTheRoad.At(
             Named(happened),
             $"{noun} `{thing}` is {Word(happened)} in event `{happened.Id}` while it is in transit",
             "add the event in which it arrived, or correct the id or the date",
@@ -54,7 +56,7 @@ public static class JourneyChecks
     }
 
     private static bool MovesOrWorks(ArchiveEvent happened) => happened.What?.Value
-        is EventWhat.Loaded or EventWhat.Stood or EventWhat.Connected or EventWhat.Disconnected or EventWhat.Removed or EventWhat.Coiled or EventWhat.Severed;
+        is EventType.Loaded or EventType.Stood or EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Coiled or EventType.Severed;
 
     private static string Word(ArchiveEvent happened) => happened.What!.Value.Value.ToString().ToLowerInvariant();
 }

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Journeys;
 
 /// <summary>
 /// All events of one thing, made ready to tell what can have gone before what, for dates may be imprecise: one certainly goes before another where its last
@@ -25,12 +25,12 @@ internal sealed class Timeline
     /// <param name="all">The events, by first possible day, then as the record lists them.</param>
     public Timeline(ImmutableArray<ArchiveEvent> all)
     {
-        var loaded = all.Where(happened => happened.What?.Value == EventWhat.Loaded).ToList();
-        _loadedFrom = [.. loaded.Select(Happenings.Earliest)];
-        _arrivedUntil = [.. all.Where(happened => happened.What?.Value == EventWhat.Arrived).Select(Happenings.Latest).Order()];
+        var loaded = all.Where(happened => happened.What?.Value == EventType.Loaded).ToList();
+        _loadedFrom = [.. loaded.Select(EventHistory.Earliest)];
+        _arrivedUntil = [.. all.Where(happened => happened.What?.Value == EventType.Arrived).Select(EventHistory.Latest).Order()];
 
-        var byEnd = loaded.Index().OrderBy(each => Happenings.Latest(each.Item)).ToList();
-        _loadedUntil = [.. byEnd.Select(each => Happenings.Latest(each.Item))];
+        var byEnd = loaded.Index().OrderBy(each => EventHistory.Latest(each.Item)).ToList();
+        _loadedUntil = [.. byEnd.Select(each => EventHistory.Latest(each.Item))];
         _latestLoaded = new (ArchiveEvent, int)[byEnd.Count];
         for (var i = 0; i < byEnd.Count; i++)
         {
@@ -39,36 +39,36 @@ internal sealed class Timeline
         }
 
         var seen = all.Where(Journey.ShowsPlace).ToList();
-        _seenFrom = [.. seen.Select(Happenings.Earliest)];
+        _seenFrom = [.. seen.Select(EventHistory.Earliest)];
         _latestSeen = new (ArchiveEvent, ArchiveEvent?)[seen.Count];
         for (var i = 0; i < seen.Count; i++) _latestSeen[i] = i == 0 ? (seen[0], null) : Later(_latestSeen[i - 1], seen[i]);
     }
 
     /// <summary>Whether an arrival has certainly no loading of its own: so many went before it, and each needed one.</summary>
     /// <param name="happened">One of the events.</param>
-    public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventWhat.Arrived
-        && CountBefore(_loadedFrom, Happenings.Latest(happened), isWithin: true) <= CountBefore(_arrivedUntil, Happenings.Earliest(happened), isWithin: false);
+    public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventType.Arrived
+        && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(_arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
 
     /// <summary>The loading since which a thing is certainly on the road when something else happens to it; null where it may have been seen since.</summary>
     /// <param name="happened">One of the events.</param>
     public ArchiveEvent? OnTheRoadSince(ArchiveEvent happened)
     {
-        var before = CountBefore(_loadedUntil, Happenings.Earliest(happened), isWithin: false);
+        var before = CountBefore(_loadedUntil, EventHistory.Earliest(happened), isWithin: false);
         if (before == 0) return null;
         var loaded = _latestLoaded[before - 1].Loaded;
-        var sightings = CountBefore(_seenFrom, Happenings.Latest(happened), isWithin: true);
+        var sightings = CountBefore(_seenFrom, EventHistory.Latest(happened), isWithin: true);
         if (sightings == 0) return loaded;
 
         // Whatever was loaded earlier may have been seen since, too.
         var (one, other) = _latestSeen[sightings - 1];
         var seen = ReferenceEquals(one, happened) ? other : one;
-        return seen is not null && Happenings.Latest(seen) >= Happenings.Earliest(loaded) ? null : loaded;
+        return seen is not null && EventHistory.Latest(seen) >= EventHistory.Earliest(loaded) ? null : loaded;
     }
 
     private static (ArchiveEvent One, ArchiveEvent? Other) Later((ArchiveEvent One, ArchiveEvent? Other) latest, ArchiveEvent seen)
     {
-        if (Happenings.Latest(seen) > Happenings.Latest(latest.One)) return (seen, latest.One);
-        return latest.Other is null || Happenings.Latest(seen) > Happenings.Latest(latest.Other) ? (latest.One, seen) : latest;
+        if (EventHistory.Latest(seen) > EventHistory.Latest(latest.One)) return (seen, latest.One);
+        return latest.Other is null || EventHistory.Latest(seen) > EventHistory.Latest(latest.Other) ? (latest.One, seen) : latest;
     }
 
     // How many of some days in order are earlier than one, or with it no later.

@@ -1,21 +1,22 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>What is known of a cable's ends: what was seen, what its print says, and what comes of both.</summary>
 /// <param name="Cable">The cable.</param>
 /// <param name="Verdict">What the print is worth.</param>
 /// <param name="Why">What the verdict rests on, in one plain sentence: lower case, no full stop.</param>
-public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
+public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
 {
     /// <summary>The cable's label as read; null where it has none or no scheme reads it.</summary>
-    public Reading? Label { get; init; }
+    public LabelReading? Label { get; init; }
 
     /// <summary>The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where none is read.</summary>
-    public ImmutableArray<Reading?> Tags { get; init; } = [];
+    public ImmutableArray<LabelReading?> Tags { get; init; } = [];
 
-    /// <summary>Where print and observation disagree, end by end: of a verdict of <see cref="Verdict.Contradicts"/>; empty where it is the print alone that disagrees with itself.</summary>
+    /// <summary>Where print and observation disagree, end by end: of a verdict of <see cref="LabelVerdict.Contradicts"/>; empty where it is the print alone that disagrees with itself.</summary>
     public ImmutableArray<Disagreement> Disagreements { get; init; } = [];
 
     /// <summary>What its misread label or tags may have been, best first: the first dozen. Empty where nothing near would do, or nothing was misread.</summary>
@@ -28,7 +29,7 @@ public sealed record CableReading(Cable Cable, Verdict Verdict, string Why)
     public ImmutableArray<KnownEnd> Ends { get; init; } = [];
 
     /// <summary>Whether the print alone says where the cable goes; all others are tagged by hand before they are pulled.</summary>
-    public bool IsRebuildable => Verdict is Verdict.Agrees or Verdict.FromLabel;
+    public bool IsRebuildable => Verdict is LabelVerdict.Agrees or LabelVerdict.FromLabel;
 }
 
 /// <summary>An end of a cable whose place is known.</summary>

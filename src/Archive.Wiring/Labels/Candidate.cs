@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>A label that a misread one may have been: near to it, and its places exist and are free.</summary>
 /// <param name="Reading">The label as it would be, and what it then means.</param>
@@ -9,10 +10,10 @@ namespace Archive.Wiring;
 /// <param name="Slips">How it differs from the label as recorded: one or two confusions, or one other slip.</param>
 /// <param name="Fit">Whether its places are those that were seen.</param>
 /// <param name="End">Which of <see cref="Cable.Ends"/> bears the tag, from 0; null for the label of the cable itself.</param>
-public sealed record Candidate(Reading Reading, ImmutableArray<Address> Means, ImmutableArray<Slip> Slips, CandidateFit Fit, int? End)
+public sealed record Candidate(LabelReading Reading, ImmutableArray<Address> Means, ImmutableArray<CopyError> Slips, CandidateFit Fit, int? End)
 {
     /// <summary>Number of glyphs taken for others that the print is misread between; 0 for another slip.</summary>
-    public int Confusions => Slips.Count(slip => slip.Kind == SlipKind.Confusion);
+    public int Confusions => Slips.Count(slip => slip.Kind == CopyErrorKind.Confusion);
 
     /// <summary>The reason in words: lower case, no full stop.</summary>
     public string Why => string.Join(" and ", Slips) + Fit switch

@@ -1,28 +1,29 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 // Looks for what the misread print of a cable may have been.
-internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, MeantPlaces places)
+internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, LabelMeanings places)
 {
     private const int MostListed = 12;
 
-    private readonly ImmutableArray<(CompiledScheme Scheme, Neighbours Near)> _schemes = [.. schemes.Select(scheme => (scheme, new Neighbours(scheme)))];
+    private readonly ImmutableArray<(CompiledScheme Scheme, LabelNeighbours Near)> _schemes = [.. schemes.Select(scheme => (scheme, new LabelNeighbours(scheme)))];
 
     // Adds candidates to the readings that call for them, side by side: verdicts stand, and none depends on another's candidates.
-    internal void Add(PrintOnCable[] print, CableReading[] judged) => Parallel.For(
+    internal void Add(PrintedLabel[] print, CableReading[] judged) => Parallel.For(
         0, judged.Length, places.Beside, (index, _, own) =>
         {
-            judged[index] = Of(print[index], judged[index], own);
+            judged[index] = Resolve(print[index], judged[index], own);
             return own;
         }, _ => { });
 
-    private CableReading Of(PrintOnCable print, CableReading reading, MeantPlaces own)
+    private CableReading Resolve(PrintedLabel print, CableReading reading, LabelMeanings own)
     {
-        if (reading.IsRebuildable || reading.Verdict == Verdict.Contradicts) return reading;
+        if (reading.IsRebuildable || reading.Verdict == LabelVerdict.Contradicts) return reading;
         var found = new List<Candidate>();
-        var isMisread = reading.Verdict == Verdict.Misread;
+        var isMisread = reading.Verdict == LabelVerdict.Misread;
         if (isMisread && print.Cable.Label is { } label) found.AddRange(Near(label.Value, end: null, print.Cable, own));
         foreach (var end in TagsToTry(print, isMisread, own)) found.AddRange(Near(print.Cable.Ends[end].Label!.Value.Value, end, print.Cable, own));
         if (found.Count == 0) return reading;
@@ -36,10 +37,10 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
 
     // A tag that no scheme reads may be a mark of the shop's own; one that is near to what a scheme reads is a tag misread.
     private static CableReading Misread(CableReading reading, Candidate best) =>
-        reading with { Verdict = Verdict.Misread, Why = $"the tag fits no scheme: `{reading.Cable.Ends[best.End!.Value].Label!.Value.Value}`" };
+        reading with { Verdict = LabelVerdict.Misread, Why = $"the tag fits no scheme: `{reading.Cable.Ends[best.End!.Value].Label!.Value.Value}`" };
 
     // The tags at fault: those that are not read, or mean what cannot be; where none is, all of a misread cable.
-    private static List<int> TagsToTry(PrintOnCable print, bool isMisread, MeantPlaces own)
+    private static List<int> TagsToTry(PrintedLabel print, bool isMisread, LabelMeanings own)
     {
         if (print.Tags.IsEmpty) return [];
         var tagged = Enumerable.Range(0, print.Tags.Length).Where(end => print.Cable.Ends[end].Label is not null).ToList();
@@ -47,14 +48,14 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
         return faulty.Count > 0 || !isMisread || print.Cable.Label is not null ? faulty : tagged;
     }
 
-    private Dictionary<(string Label, string Scheme), Candidate>.ValueCollection Near(string recorded, int? end, Cable cable, MeantPlaces own)
+    private Dictionary<(string Label, string Scheme), Candidate>.ValueCollection Near(string recorded, int? end, Cable cable, LabelMeanings own)
     {
         var found = new Dictionary<(string Label, string Scheme), Candidate>();
         var meant = new List<Address>(2);
         foreach (var (scheme, near) in _schemes)
         {
             if (scheme.IsForEnds != end.HasValue) continue;
-            near.Of(recorded, (label, first, second) =>
+            near.Visit(recorded, (label, first, second) =>
             {
                 if (!scheme.Means(label, own, meant) || !AreFree(meant, cable, own)) return;
                 var text = label.ToString();
@@ -67,7 +68,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
     }
 
     // Whether no other cable is in the ports meant, nor the cable twice in one.
-    private static bool AreFree(List<Address> meant, Cable cable, MeantPlaces own)
+    private static bool AreFree(List<Address> meant, Cable cable, LabelMeanings own)
     {
         for (var index = 0; index < meant.Count; index++)
         {
@@ -78,14 +79,14 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
         return true;
     }
 
-    private static CandidateFit FitOf(Cable cable, int? end, List<Address> meant, MeantPlaces own)
+    private static CandidateFit FitOf(Cable cable, int? end, List<Address> meant, LabelMeanings own)
     {
         if (end is { } tagged) return FitOfTag(cable, tagged, meant, own);
-        var match = EndMatch.Of(cable, meant, own);
+        var match = EndMatch.Match(cable, meant, own);
         return match.IsContradiction ? CandidateFit.Against : Agreeing(match.Pairs.Count(pair => pair >= 0));
     }
 
-    private static CandidateFit FitOfTag(Cable cable, int end, List<Address> meant, MeantPlaces own)
+    private static CandidateFit FitOfTag(Cable cable, int end, List<Address> meant, LabelMeanings own)
     {
         var agreeing = 0;
         for (var index = 0; index < Math.Min(2, meant.Count); index++)
@@ -93,7 +94,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, Me
             // This end first, then the far one; which of a harness's others the far one is, is not said.
             var at = index == 0 ? end : 1 - end;
             if ((index == 1 && cable.Ends.Length > 2) || at >= cable.Ends.Length || cable.Ends[at].At is not { } seen) continue;
-            if (!MeantPlaces.Fit(meant[index], own.Now(seen.Value))) return CandidateFit.Against;
+            if (!LabelMeanings.Fit(meant[index], own.Now(seen.Value))) return CandidateFit.Against;
             agreeing++;
         }
 

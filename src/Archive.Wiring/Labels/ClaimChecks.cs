@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>Labels held against each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.</summary>
 public static class ClaimChecks
@@ -11,22 +14,22 @@ public static class ClaimChecks
     /// <param name="record">The record.</param>
     /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no fault of the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
-    public static ImmutableArray<Diagnostic> Check(AsFound record)
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {
         var schemes = CompiledScheme.Tried(record).ToLookup(scheme => scheme.IsForEnds);
         ImmutableArray<CompiledScheme> forCables = [.. schemes[false]], forEnds = [.. schemes[true]];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = new PrintOnCable[standing.Length];
-        Parallel.For(0, standing.Length, index => print[index] = PrintOnCable.Read(standing[index], forCables, forEnds));
+        var print = new PrintedLabel[standing.Length];
+        Parallel.For(0, standing.Length, index => print[index] = PrintedLabel.Read(standing[index], forCables, forEnds));
 
-        var places = new MeantPlaces(record, standing);
+        var places = new LabelMeanings(record, standing);
         var first = new Dictionary<(Address, Address), Claim>();
         var faults = new DiagnosticList();
         foreach (var claim in print.SelectMany(each => Claims(each, places).DistinctBy(claim => claim.Pair)))
         {
             if (first.TryAdd(claim.Pair, claim)) continue;
             var (earlier, (a, b)) = (first[claim.Pair], claim.Pair);
-            faults.Add(Faults.PairClaimedTwice.At(
+            faults.Add(DiagnosticDescriptors.PairClaimedTwice.At(
                 claim.Said.Span,
                 $"the label of cable `{claim.Cable.Id}` claims `{a}` and `{b}`, and so does the label of cable `{earlier.Cable.Id}`",
                 "check both on site: a label was misread, or one cable carries another's label",
@@ -36,7 +39,7 @@ public static class ClaimChecks
         return [.. faults.All.Order(Diagnostic.Order)];
     }
 
-    private static IEnumerable<Claim> Claims(PrintOnCable print, MeantPlaces places)
+    private static IEnumerable<Claim> Claims(PrintedLabel print, LabelMeanings places)
     {
         foreach (var reading in print.Label)
         {
@@ -53,7 +56,7 @@ public static class ClaimChecks
     }
 
     // Either way round, as the record spells them; null unless it means two ports that exist.
-    private static (Address, Address)? PairOf(Reading reading, MeantPlaces places)
+    private static (Address, Address)? PairOf(LabelReading reading, LabelMeanings places)
     {
         if (reading.Means.Length != 2 || reading.Means.Any(at => at.Port is null || places.Lack(at) is not null)) return null;
         var (a, b) = (places.Spelt(reading.Means[0]), places.Spelt(reading.Means[1]));

@@ -2,9 +2,10 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>A scheme made ready to read labels. Immutable; may be used by many threads at once.</summary>
 /// <remarks>Reading takes time linear in the label, whatever the pattern. A scheme with faults reads nothing.</remarks>
@@ -20,7 +21,7 @@ public sealed class CompiledScheme
     private const int LongestAddress = 128;
 
     private readonly LabelPattern? _pattern;
-    private readonly ImmutableArray<MeansTemplate> _means = [];
+    private readonly ImmutableArray<MeaningTemplate> _means = [];
     // A table for each group; null for a group that stands for itself.
     private readonly ImmutableArray<FrozenDictionary<string, Stated<string>>?> _tables = [];
 
@@ -33,19 +34,19 @@ public sealed class CompiledScheme
             Groups = [.. pattern.GetGroupNames().Where(name => name != "0")];
             if (scheme.Means.Length > MostMeant)
             {
-                faults.Add(Archive.Diagnostics.Faults.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read", "list only the places that one label names"));
+                faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read", "list only the places that one label names"));
             }
 
-            var means = scheme.Means.Take(MostMeant).Select(entry => MeansTemplate.Compile(entry, Groups, faults)).ToList();
+            var means = scheme.Means.Take(MostMeant).Select(entry => MeaningTemplate.Compile(entry, Groups, faults)).ToList();
             _tables = TablesByGroup(scheme, Groups, faults);
             if (faults.Count == 0)
             {
                 _pattern = new LabelPattern(pattern, Groups, scheme.Tables.Values.SelectMany(table => table.Keys));
-                _means = [.. means.OfType<MeansTemplate>()];
+                _means = [.. means.OfType<MeaningTemplate>()];
             }
         }
 
-        Faults = [.. faults];
+        Errors = [.. faults];
     }
 
     /// <summary>The record of the scheme.</summary>
@@ -58,21 +59,21 @@ public sealed class CompiledScheme
     public ImmutableArray<string> Groups { get; } = [];
 
     /// <summary>What is wrong with pattern, meanings and tables.</summary>
-    public ImmutableArray<Diagnostic> Faults { get; }
+    public ImmutableArray<Diagnostic> Errors { get; }
 
     /// <summary>The schemes of a record that labels are read by: all that stand, up to <see cref="MostSchemes"/>.</summary>
     /// <param name="record">The record.</param>
-    public static IEnumerable<CompiledScheme> Tried(AsFound record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).Select(Of);
+    public static IEnumerable<CompiledScheme> Tried(ArchiveModel record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).Select(Compile);
 
     /// <summary>Compiles a scheme.</summary>
     /// <param name="scheme">The record.</param>
-    public static CompiledScheme Of(LabelScheme scheme) => new(scheme);
+    public static CompiledScheme Compile(LabelScheme scheme) => new(scheme);
 
     /// <summary>Reads a label.</summary>
     /// <param name="label">The label, letter for letter.</param>
     /// <param name="stumble">Why a label that the pattern matches means nothing; else null.</param>
     /// <returns>The reading; null where the pattern does not match, or where it stumbles.</returns>
-    public Reading? Read(string label, out Stumble? stumble)
+    public LabelReading? Read(string label, out UnresolvedLabel? stumble)
     {
         stumble = null;
         if (_pattern?.Match(label) is not { } captures) return null;
@@ -86,25 +87,25 @@ public sealed class CompiledScheme
             if (lacking >= 0)
             {
                 var (group, table) = (captures.Groups[lacking], TableNameOf(Groups[lacking]));
-                stumble = new Stumble(this, $"table `{table}` has no entry for `{group.Of(label)}`", group.Start, group.Length, table);
+                stumble = new UnresolvedLabel(this, $"table `{table}` has no entry for `{group.Slice(label)}`", group.Start, group.Length, table);
                 return null;
             }
 
             if (!takesPart) continue;
             if (!Address.TryParse(text, out var address))
             {
-                stumble = new Stumble(this, $"it would mean `{text}`, which is not an address", captures.Whole.Start, captures.Whole.Length, null);
+                stumble = new UnresolvedLabel(this, $"it would mean `{text}`, which is not an address", captures.Whole.Start, captures.Whole.Length, null);
                 return null;
             }
 
             means.Add(address);
         }
 
-        return means.Count == 0 ? null : new Reading(this, label, means.DrainToImmutable());
+        return means.Count == 0 ? null : new LabelReading(this, label, means.DrainToImmutable());
     }
 
     // The places that a neighbour of a label means, as the search for candidates tries it by the hundred: nothing is said of why there are none.
-    internal bool Means(ReadOnlySpan<char> label, MeantPlaces places, List<Address> means)
+    internal bool Means(ReadOnlySpan<char> label, LabelMeanings places, List<Address> means)
     {
         means.Clear();
         if (_pattern?.Match(label) is not { } captures) return false;
@@ -183,9 +184,9 @@ public sealed class CompiledScheme
         var served = groups.Select(WithoutDigits).ToHashSet(StringComparer.Ordinal);
         foreach (var (name, table) in scheme.Tables.Where(table => !served.Contains(WithoutDigits(table.Key))).OrderBy(table => table.Key, StringComparer.Ordinal))
         {
-            var nearest = NearestName.Of(name, served);
+            var nearest = NearestName.Find(name, served);
             var help = nearest is null ? "give the table the name of the groups it is for, without digits" : $"did you mean `{nearest}`?";
-            faults.Add(Diagnostics.Faults.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
+            faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
         }
 
         return [.. groups.Select(group => TableNameOf(scheme, group) is { } name ? scheme.Tables[name] : null)];

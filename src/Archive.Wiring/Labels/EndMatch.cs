@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 // The places that a label means held against the ends that were seen, either way round.
 internal sealed record EndMatch(ImmutableArray<(CableEnd End, Address At)> Seen, ImmutableArray<int> Pairs, ImmutableArray<Address> Unmet, int Unseen)
@@ -28,17 +29,17 @@ internal sealed record EndMatch(ImmutableArray<(CableEnd End, Address At)> Seen,
 
     private static int Shared(Address one, Address other) => one.Frame != other.Frame ? 0 : one.Position != other.Position ? 1 : 2;
 
-    internal static EndMatch Of(Cable cable, IReadOnlyList<Address> meant, MeantPlaces places)
+    internal static EndMatch Match(Cable cable, IReadOnlyList<Address> meant, LabelMeanings places)
     {
         var seen = cable.Ends.Where(end => end.At is not null).Select(end => (End: end, At: places.Now(end.At!.Value.Value))).ToImmutableArray();
         var pairs = Enumerable.Repeat(-1, seen.Length).ToArray();
         var free = Enumerable.Range(0, meant.Count).ToList();
 
         // Addresses are a tree: the most exactly seen chooses first, the most exact place that fits, and so leaves the others all it can.
-        foreach (var index in Enumerable.Range(0, seen.Length).OrderByDescending(index => MeantPlaces.Depth(seen[index].At)))
+        foreach (var index in Enumerable.Range(0, seen.Length).OrderByDescending(index => LabelMeanings.Depth(seen[index].At)))
         {
             var at = seen[index].At;
-            var fits = free.Where(each => MeantPlaces.Fit(meant[each], at)).OrderByDescending(each => meant[each] == at).ThenByDescending(each => MeantPlaces.Depth(meant[each])).ToList();
+            var fits = free.Where(each => LabelMeanings.Fit(meant[each], at)).OrderByDescending(each => meant[each] == at).ThenByDescending(each => LabelMeanings.Depth(meant[each])).ToList();
             if (fits.Count == 0) continue;
             pairs[index] = fits[0];
             free.Remove(fits[0]);

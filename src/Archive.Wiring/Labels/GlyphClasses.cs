@@ -2,7 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>
 /// Which glyphs a pattern can tell apart. Two glyphs that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses alike are
@@ -17,7 +17,7 @@ internal sealed class GlyphClasses
 
     private GlyphClasses(string pattern, IEnumerable<string> also)
     {
-        var atoms = PatternAtoms.Of(pattern);
+        var atoms = PatternAtoms.Parse(pattern);
         var takes = atoms?.Select(TestOf).ToArray() ?? [_ => true];
         var first = new Dictionary<string, char>(StringComparer.Ordinal);
         for (var glyph = '\0'; glyph < Ascii; glyph++)
@@ -41,7 +41,7 @@ internal sealed class GlyphClasses
     /// <summary>Sorts the glyphs.</summary>
     /// <param name="pattern">A regular expression that compiles.</param>
     /// <param name="also">Texts whose glyphs stand on labels too, such as keys of tables.</param>
-    internal static GlyphClasses Of(string pattern, IEnumerable<string> also) => new(pattern, also);
+    internal static GlyphClasses Create(string pattern, IEnumerable<string> also) => new(pattern, also);
 
     /// <summary>The first glyph that the pattern cannot tell from this one.</summary>
     /// <param name="glyph">A UTF-16 unit.</param>

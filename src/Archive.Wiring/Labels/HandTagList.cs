@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>The cables that print alone cannot rebuild, in the order in which someone walks past them: each is tagged by hand before it is pulled.</summary>
 /// <param name="Tags">A tag a cable: frame by frame, within a frame as its positions and ports go; then cables at no known frame. Ties by id.</param>
@@ -11,7 +12,7 @@ public sealed record HandTagList(ImmutableArray<HandTag> Tags)
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="walk">Ids of the frames in walking order; those not named are visited after them, by id.</param>
-    public static HandTagList Of(AsFound record, LabelReadings readings, IEnumerable<string> walk)
+    public static HandTagList Compute(ArchiveModel record, LabelReadings readings, IEnumerable<string> walk)
     {
         var turns = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var frame in walk) turns.TryAdd(frame, turns.Count);

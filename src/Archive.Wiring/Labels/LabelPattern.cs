@@ -2,7 +2,7 @@ using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Text.RegularExpressions;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>A compiled pattern that remembers where groups stand in labels of one form, so that a form is matched once and not each label of it.</summary>
 /// <remarks>
@@ -33,7 +33,7 @@ internal sealed class LabelPattern
         _pattern = pattern;
         _groups = groups;
         _byForm = _forms.GetAlternateLookup<ReadOnlySpan<char>>();
-        Glyphs = GlyphClasses.Of(pattern.ToString(), also);
+        Glyphs = GlyphClasses.Create(pattern.ToString(), also);
     }
 
     /// <summary>The glyphs it takes.</summary>
@@ -55,26 +55,26 @@ internal sealed class LabelPattern
     }
 
     private Captures Captured(Match match) => new(
-        new Stretch(match.Index, match.Length),
-        [.. _groups.Select(name => match.Groups[name]).Select(group => group.Success ? new Stretch(group.Index, group.Length) : Stretch.None)]);
+        new LabelSpan(match.Index, match.Length),
+        [.. _groups.Select(name => match.Groups[name]).Select(group => group.Success ? new LabelSpan(group.Index, group.Length) : LabelSpan.None)]);
 }
 
 /// <summary>Where a pattern and its groups stand in a label.</summary>
 /// <param name="Whole">What the pattern matched.</param>
-/// <param name="Groups">What each group captured, in the pattern's order; <see cref="Stretch.None"/> for one that took no part.</param>
-internal sealed record Captures(Stretch Whole, ImmutableArray<Stretch> Groups);
+/// <param name="Groups">What each group captured, in the pattern's order; <see cref="LabelSpan.None"/> for one that took no part.</param>
+internal sealed record Captures(LabelSpan Whole, ImmutableArray<LabelSpan> Groups);
 
 /// <summary>A stretch of a label.</summary>
 /// <param name="Start">Offset, from 0.</param>
 /// <param name="Length">UTF-16 units.</param>
-internal readonly record struct Stretch(int Start, int Length)
+internal readonly record struct LabelSpan(int Start, int Length)
 {
     /// <summary>What a group captured that took no part in the match.</summary>
-    internal static Stretch None { get; } = new(-1, 0);
+    internal static LabelSpan None { get; } = new(-1, 0);
 
     /// <summary>Whether the group took part.</summary>
     internal bool IsThere => Start >= 0;
 
     /// <summary>The stretch of a label.</summary>
-    internal ReadOnlySpan<char> Of(ReadOnlySpan<char> label) => label.Slice(Start, Length);
+    internal ReadOnlySpan<char> Slice(ReadOnlySpan<char> label) => label.Slice(Start, Length);
 }

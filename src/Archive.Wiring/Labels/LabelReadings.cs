@@ -1,8 +1,9 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>Every label and tag of the record as read, held against what was seen.</summary>
 public sealed class LabelReadings
@@ -32,15 +33,15 @@ public sealed class LabelReadings
     /// <summary>Reads all labels.</summary>
     /// <param name="record">The record.</param>
     /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash.</remarks>
-    public static LabelReadings Of(AsFound record)
+    public static LabelReadings From(ArchiveModel record)
     {
         ImmutableArray<CompiledScheme> schemes = [.. CompiledScheme.Tried(record)];
         ImmutableArray<CompiledScheme> forCables = [.. schemes.Where(scheme => !scheme.IsForEnds)], forEnds = [.. schemes.Where(scheme => scheme.IsForEnds)];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = new PrintOnCable[standing.Length];
-        Parallel.For(0, standing.Length, index => print[index] = PrintOnCable.Read(standing[index], forCables, forEnds));
+        var print = new PrintedLabel[standing.Length];
+        Parallel.For(0, standing.Length, index => print[index] = PrintedLabel.Read(standing[index], forCables, forEnds));
 
-        var places = new MeantPlaces(record, standing);
+        var places = new LabelMeanings(record, standing);
         var judged = print.Select(each => Judge(each, places)).ToArray();
         TellContested(judged, places);
         new CandidateSearch(schemes, places.WithDerived(judged)).Add(print, judged);
@@ -50,46 +51,46 @@ public sealed class LabelReadings
     /// <summary>What is known of one cable.</summary>
     /// <param name="cable">Its id.</param>
     /// <returns>Null where no such cable stands.</returns>
-    public CableReading? Of(string cable) => _byCable.GetValueOrDefault(cable);
+    public CableReading? Find(string cable) => _byCable.GetValueOrDefault(cable);
 
     /// <summary>Number of cables of a verdict.</summary>
     /// <param name="verdict">A verdict.</param>
-    public int Count(Verdict verdict) => Cables.Count(reading => reading.Verdict == verdict);
+    public int Count(LabelVerdict verdict) => Cables.Count(reading => reading.Verdict == verdict);
 
-    private static CableReading Judge(PrintOnCable print, MeantPlaces places)
+    private static CableReading Judge(PrintedLabel print, LabelMeanings places)
     {
-        var byTags = TagJudge.Judge(print, places);
-        var byLabel = print.Cable.Label is null ? null : LabelJudge.Judge(print, places);
+        var byTags = TagEvaluator.Judge(print, places);
+        var byLabel = print.Cable.Label is null ? null : LabelEvaluator.Judge(print, places);
         var reading = byLabel is null ? byTags ?? Unread(print.Cable) : byTags is null ? byLabel : Both(byLabel, byTags, places);
         return reading.Ends.IsEmpty ? reading with { Ends = SeenEnds(print.Cable, places) } : reading;
     }
 
     private static CableReading Unread(Cable cable) => cable.Ends.Any(end => end.At is not null)
-        ? new CableReading(cable, Verdict.Unlabelled, "no label says where it goes")
-        : new CableReading(cable, Verdict.Unknown, "neither ends nor a label were recorded");
+        ? new CableReading(cable, LabelVerdict.Unlabelled, "no label says where it goes")
+        : new CableReading(cable, LabelVerdict.Unknown, "neither ends nor a label were recorded");
 
     // What contradicts is told whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
-    private static CableReading Both(CableReading byLabel, CableReading byTags, MeantPlaces places)
+    private static CableReading Both(CableReading byLabel, CableReading byTags, LabelMeanings places)
     {
-        if (byLabel.Verdict == Verdict.Contradicts) return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };
-        if (byTags.Verdict == Verdict.Contradicts) return byTags with { Label = byLabel.Label };
-        if (byLabel.IsRebuildable && byTags.Verdict != Verdict.Misread)
+        if (byLabel.Verdict == LabelVerdict.Contradicts) return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };
+        if (byTags.Verdict == LabelVerdict.Contradicts) return byTags with { Label = byLabel.Label };
+        if (byLabel.IsRebuildable && byTags.Verdict != LabelVerdict.Misread)
         {
             foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Spelt))
             {
-                if (byLabel.Ends.Any(end => MeantPlaces.Fit(end.At, said))) continue;
-                return byLabel with { Verdict = Verdict.Contradicts, Why = $"a tag says `{said}`, but the label says otherwise", Tags = byTags.Tags, Ends = [] };
+                if (byLabel.Ends.Any(end => LabelMeanings.Fit(end.At, said))) continue;
+                return byLabel with { Verdict = LabelVerdict.Contradicts, Why = $"a tag says `{said}`, but the label says otherwise", Tags = byTags.Tags, Ends = [] };
             }
         }
 
         return byTags.Verdict < byLabel.Verdict && byTags.IsRebuildable ? byTags with { Label = byLabel.Label } : byLabel with { Tags = byTags.Tags };
     }
 
-    private static ImmutableArray<KnownEnd> SeenEnds(Cable cable, MeantPlaces places) =>
+    private static ImmutableArray<KnownEnd> SeenEnds(Cable cable, LabelMeanings places) =>
         [.. cable.Ends.Where(end => end.At is not null).Select(end => new KnownEnd(places.Now(end.At!.Value.Value), end, IsDerived: false))];
 
     // A port that the print of two cables gives is given by neither: both go on the list for tags by hand.
-    private static void TellContested(CableReading[] judged, MeantPlaces places)
+    private static void TellContested(CableReading[] judged, LabelMeanings places)
     {
         var claims = new Dictionary<Address, int>();
         var rivals = new Dictionary<int, (int Other, Address At)>();
@@ -110,7 +111,7 @@ public sealed class LabelReadings
             var reading = judged[index];
             judged[index] = reading with
             {
-                Verdict = Verdict.Misread,
+                Verdict = LabelVerdict.Misread,
                 Why = $"the label gives `{at}`, and so does the label of cable `{judged[other].Cable.Id}`",
                 Ends = SeenEnds(reading.Cable, places),
             };

@@ -1,8 +1,9 @@
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 // Compiles `reads`: only what is matched in time linear in the label, so that no label can stall a build.
 internal static class LinearPattern
@@ -20,7 +21,7 @@ internal static class LinearPattern
     {
         if (reads.Value.Length > LongestPattern)
         {
-            faults.Add(Faults.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
+            faults.Add(DiagnosticDescriptors.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
             return null;
         }
 
@@ -45,7 +46,7 @@ internal static class LinearPattern
         // The library's sentence is "Invalid pattern '…' at offset 3. Unterminated [] set."
         var said = wrong.Message[(wrong.Message.LastIndexOf($"at offset {wrong.Offset}. ", StringComparison.Ordinal) + 1)..];
         var reason = said.Contains(". ", StringComparison.Ordinal) ? said[(said.IndexOf(". ", StringComparison.Ordinal) + 2)..].TrimEnd('.') : said;
-        return Faults.BadPattern.At(
+        return DiagnosticDescriptors.BadPattern.At(
             reads.Part(Math.Max(0, wrong.Offset - 1), Math.Min(1, reads.Value.Length)),
             $"the pattern cannot be compiled: {Lowered(reason)}",
             "correct the regular expression here or before here");
@@ -58,8 +59,8 @@ internal static class LinearPattern
             .OrderBy(known => reads.Value.IndexOf(known.Sign, StringComparison.Ordinal))
             .FirstOrDefault();
         return sign is null
-            ? Faults.BadPattern.At(reads.Span, "the pattern repeats too much to be matched in linear time", "lower the counts in braces, or write `+`")
-            : Faults.BadPattern.At(
+            ? DiagnosticDescriptors.BadPattern.At(reads.Span, "the pattern repeats too much to be matched in linear time", "lower the counts in braces, or write `+`")
+            : DiagnosticDescriptors.BadPattern.At(
                 reads.Part(reads.Value.IndexOf(sign, StringComparison.Ordinal), sign.Length),
                 $"the pattern {name}, which cannot be matched in linear time",
                 "describe the label from its first character to its last without it");

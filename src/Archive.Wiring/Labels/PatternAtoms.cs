@@ -1,10 +1,10 @@
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 // The parts of a pattern that take one glyph each, wherever they stand: `^(?<row>\d\d)-[A-F]$` has `\d`, `-` and `[A-F]`.
 internal static class PatternAtoms
 {
     // Null for a pattern with options of its own, such as (?i): what its atoms take is not what they say. The library has compiled it before.
-    internal static IReadOnlyCollection<string>? Of(string pattern)
+    internal static IReadOnlyCollection<string>? Parse(string pattern)
     {
         // `$` looks at a line's end, `\b` at letters.
         var atoms = new SortedSet<string>(StringComparer.Ordinal) { @"\n" };

@@ -1,9 +1,12 @@
 using System.Collections.Immutable;
 using System.Text;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 /// <summary>The schemes held against themselves: patterns compile, meanings name what is captured, examples read as stated.</summary>
 public static class SchemeChecks
@@ -11,19 +14,19 @@ public static class SchemeChecks
     /// <summary>Checks every scheme that stands.</summary>
     /// <param name="record">The record.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
-    public static ImmutableArray<Diagnostic> Check(AsFound record) =>
+    public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
         DiagnosticList.Collect(CompiledScheme.Tried(record).SelectMany(Check).Concat(TooMany(record)));
 
-    private static IEnumerable<Diagnostic> TooMany(AsFound record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Skip(CompiledScheme.MostSchemes).Take(1)
-        .Select(first => Faults.TooManySchemes.At(
+    private static IEnumerable<Diagnostic> TooMany(ArchiveModel record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Skip(CompiledScheme.MostSchemes).Take(1)
+        .Select(first => DiagnosticDescriptors.TooManySchemes.At(
             first.IdSpan, $"more than {CompiledScheme.MostSchemes} label schemes; this one and others are not tried on any label", "use one scheme for all labels of one type: a table says what their parts mean"));
 
     private static IEnumerable<Diagnostic> Check(CompiledScheme compiled)
     {
         var scheme = compiled.Scheme;
         // Examples of a scheme that cannot be compiled would only say so again.
-        var examples = compiled.Faults.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
-        return compiled.Faults.Concat(scheme.Confusions.Select(Judge).OfType<Diagnostic>()).Concat(examples.SelectMany(example => Judge(compiled, example)));
+        var examples = compiled.Errors.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
+        return compiled.Errors.Concat(scheme.Confusions.Select(Judge).OfType<Diagnostic>()).Concat(examples.SelectMany(example => Judge(compiled, example)));
     }
 
     private static IEnumerable<Diagnostic> Judge(CompiledScheme scheme, SchemeExample example)
@@ -32,16 +35,16 @@ public static class SchemeChecks
         var reading = scheme.Read(label.Value, out var stumble);
         if (stumble is { Table: { } table })
         {
-            yield return Faults.TableLacksEntry.At(
+            yield return DiagnosticDescriptors.TableLacksEntry.At(
                 label.Part(stumble.Start, stumble.Length), $"the example cannot be read: {stumble.Why}", $"add the entry to table `{table}`, or correct the example");
         }
         else if (stumble is not null)
         {
-            yield return Faults.ExampleReadsOtherwise.At(label.Span, $"the example reads differently: {stumble.Why}", "correct `means`, or the example");
+            yield return DiagnosticDescriptors.ExampleReadsOtherwise.At(label.Span, $"the example reads differently: {stumble.Why}", "correct `means`, or the example");
         }
         else if (reading is null)
         {
-            yield return Faults.ExampleNotMatched.At(
+            yield return DiagnosticDescriptors.ExampleNotMatched.At(
                 label.Span, $"the scheme does not match its example `{label.Value}`", "correct the pattern, or the example", new Related(scheme.Scheme.Reads!.Value.Span, "the pattern"));
         }
         else
@@ -50,12 +53,12 @@ public static class SchemeChecks
         }
     }
 
-    private static IEnumerable<Diagnostic> Compare(Reading reading, SchemeExample example)
+    private static IEnumerable<Diagnostic> Compare(LabelReading reading, SchemeExample example)
     {
         if (reading.Means.Length != example.Means.Length)
         {
-            yield return Faults.ExampleReadsOtherwise.At(
-                example.Label.Span, $"`{reading.Label}` reads as {Told(reading.Means)}, and {Counted(example.Means.Length)} stated", "state one address for each entry of `means`, or correct them");
+            yield return DiagnosticDescriptors.ExampleReadsOtherwise.At(
+                example.Label.Span, $"`{reading.Label}` reads as {Report(reading.Means)}, and {Counted(example.Means.Length)} stated", "state one address for each entry of `means`, or correct them");
             yield break;
         }
 
@@ -63,12 +66,12 @@ public static class SchemeChecks
         {
             var (means, stated) = (reading.Means[end], example.Means[end]);
             if (means == stated.Value) continue;
-            yield return Faults.ExampleReadsOtherwise.At(
+            yield return DiagnosticDescriptors.ExampleReadsOtherwise.At(
                 stated.Span, $"`{reading.Label}` reads as `{means}` here, not `{stated.Value}`", "correct the pattern, `means` or a table, or the example");
         }
     }
 
-    private static string Told(ImmutableArray<Address> addresses) => string.Join(" and ", addresses.Select(address => $"`{address}`"));
+    private static string Report(ImmutableArray<Address> addresses) => string.Join(" and ", addresses.Select(address => $"`{address}`"));
 
     private static string Counted(int addresses) => addresses == 1 ? "one address is" : $"{addresses} addresses are";
 
@@ -77,15 +80,15 @@ public static class SchemeChecks
         var glyphs = confusion.Value.EnumerateRunes().ToList();
         if (glyphs.Count < 2)
         {
-            return Faults.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single character", "write at least two characters that are mistaken for each other, such as `O0`");
+            return DiagnosticDescriptors.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single character", "write at least two characters that are mistaken for each other, such as `O0`");
         }
 
         var at = 0;
         var seen = new HashSet<Rune>();
         foreach (var glyph in glyphs)
         {
-            if (Rune.IsWhiteSpace(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), "a space among the characters", "write the characters together, such as `I1l`");
-            if (!seen.Add(glyph)) return Faults.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), $"character `{glyph}` is listed twice", "list each character once");
+            if (Rune.IsWhiteSpace(glyph)) return DiagnosticDescriptors.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), "a space among the characters", "write the characters together, such as `I1l`");
+            if (!seen.Add(glyph)) return DiagnosticDescriptors.BadConfusion.At(confusion.Part(at, glyph.Utf16SequenceLength), $"character `{glyph}` is listed twice", "list each character once");
             at += glyph.Utf16SequenceLength;
         }
 

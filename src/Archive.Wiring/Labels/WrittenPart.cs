@@ -1,7 +1,7 @@
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Labels;
 
 internal static class WrittenPart
 {

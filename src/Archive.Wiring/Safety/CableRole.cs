@@ -1,6 +1,6 @@
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Safety;
 
 /// <summary>What a cable is to those who connect and disconnect it.</summary>
 public enum CableRole
@@ -24,7 +24,7 @@ public static class CableRoles
     /// <summary>The role of a cable.</summary>
     /// <param name="record">The record.</param>
     /// <param name="cable">A cable of it.</param>
-    public static CableRole Of(AsFound record, Cable cable) => FamilyOf(record, cable) switch
+    public static CableRole Of(ArchiveModel record, Cable cable) => FamilyOf(record, cable) switch
     {
         CableFamily.Earth => CableRole.Earth,
         CableFamily.Power => CableRole.Feeder,
@@ -35,5 +35,5 @@ public static class CableRoles
     /// <summary>The family of a cable's kind; null where it is not recorded.</summary>
     /// <param name="record">The record.</param>
     /// <param name="cable">A cable of it.</param>
-    public static CableFamily? FamilyOf(AsFound record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value : null;
+    public static CableFamily? FamilyOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value : null;
 }

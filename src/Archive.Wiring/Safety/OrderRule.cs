@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Safety;
 
 /// <summary>
 /// A rule about which cables come before which, and the sentence that states it. The order, the cautions, the warnings and the tests all read it here, so

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
 
-namespace Archive.Wiring;
+namespace Archive.Wiring.Safety;
 
 /// <summary>That a step breaks a rule: it comes before cables that must come before it.</summary>
 /// <param name="Rule">The rule.</param>
@@ -15,12 +16,12 @@ public sealed record RuleBreak(OrderRule Rule, string? Frame, int Waiting, Immut
 /// <remarks>It looks at the finished order alone, whatever made it. Linear in steps, their ends and what they lie over.</remarks>
 internal sealed class RuleBreaks
 {
-    private readonly AsFound _record;
+    private readonly ArchiveModel _record;
     private readonly ImmutableArray<(Cable Cable, CableRole Role, ImmutableArray<string> Frames)> _steps;
     private readonly Dictionary<string, int> _turns = new(StringComparer.Ordinal);
     private readonly List<RuleBreak>[] _breaks;
 
-    private RuleBreaks(AsFound record, ImmutableArray<OrderRule> rules, ImmutableArray<CableReading> order)
+    private RuleBreaks(ArchiveModel record, ImmutableArray<OrderRule> rules, ImmutableArray<CableReading> order)
     {
         _record = record;
         _steps = [.. order.Select(reading => (reading.Cable, CableRoles.Of(record, reading.Cable), reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).ToImmutableArray()))];
@@ -33,7 +34,7 @@ internal sealed class RuleBreaks
     /// <param name="record">The record.</param>
     /// <param name="rules">The rules.</param>
     /// <param name="order">The cables in order, each once.</param>
-    public static ImmutableArray<ImmutableArray<RuleBreak>> Of(AsFound record, ImmutableArray<OrderRule> rules, ImmutableArray<CableReading> order) =>
+    public static ImmutableArray<ImmutableArray<RuleBreak>> Of(ArchiveModel record, ImmutableArray<OrderRule> rules, ImmutableArray<CableReading> order) =>
         [.. new RuleBreaks(record, rules, order)._breaks.Select(breaks => breaks.ToImmutableArray())];
 
     // From the last step to the first, so that what comes after a step is known when its turn comes.

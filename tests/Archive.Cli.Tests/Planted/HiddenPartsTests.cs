@@ -1,6 +1,6 @@
 using Xunit;
 
-namespace Archive.Cli.Tests;
+namespace Archive.Cli.Tests.Planted;
 
 /// <summary>What was to be hidden stays hidden, even where a site is published with errors.</summary>
 public sealed class HiddenPartsTests : IDisposable

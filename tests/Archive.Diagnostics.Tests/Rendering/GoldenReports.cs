@@ -1,9 +1,10 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Archive.Diagnostics.Rendering;
 using Json.Schema;
 using Xunit;
 
-namespace Archive.Diagnostics.Tests;
+namespace Archive.Diagnostics.Tests.Rendering;
 
 public sealed class GoldenReports
 {

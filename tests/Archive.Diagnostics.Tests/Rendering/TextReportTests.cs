@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Rendering;
 using Xunit;
 
-namespace Archive.Diagnostics.Tests;
+namespace Archive.Diagnostics.Tests.Rendering;
 
 public sealed class TextReportTests
 {
@@ -18,8 +20,8 @@ public sealed class TextReportTests
         // Every character of the basic plane, lone surrogates among them.
         var text = new string([.. Enumerable.Range(0, 0x10000).Select(value => (char)value).Where(letter => letter is not '\n' and not '\r')]);
         var source = new SourceText(text[..200], text);
-        var faults = Enumerable.Range(0, 200).Select(i => Faults.RawHtml.At(new SourceSpan(source, i * 300, 20), text.Substring(i * 300, 300), text.Substring(i * 300, 300)));
-        var told = Told(TextStyle.Plain, Telling.All(faults, ""));
+        var faults = Enumerable.Range(0, 200).Select(i => DiagnosticDescriptors.RawHtml.At(new SourceSpan(source, i * 300, 20), text.Substring(i * 300, 300), text.Substring(i * 300, 300)));
+        var told = Told(TextStyle.Plain, RenderedDiagnostic.FromAll(faults, ""));
         Assert.All(told, letter => Assert.False(char.IsControl(letter) && letter != '\n', $"U+{(int)letter:X4}"));
         Assert.DoesNotContain('\u202e', told);
         Assert.DoesNotContain('\u2028', told);
@@ -37,7 +39,7 @@ public sealed class TextReportTests
     {
         var source = new SourceText("f.yaml", line);
         var span = new SourceSpan(source, line.IndexOf(wrong, StringComparison.Ordinal), wrong.Length);
-        var lines = Told(TextStyle.Plain, [Telling.Of(Faults.BareNumber.At(span, "m", "h"), "")]).Split('\n');
+        var lines = Told(TextStyle.Plain, [RenderedDiagnostic.From(DiagnosticDescriptors.BareNumber.At(span, "m", "h"), "")]).Split('\n');
         Assert.Equal($"  1 | {shown}", lines[1]);
         Assert.Equal($"    | {new string(' ', column)}^^^", lines[2]);
     }
@@ -51,7 +53,7 @@ public sealed class TextReportTests
     public void A_point_anywhere_in_a_long_line_is_marked_once_and_within_the_width(int at)
     {
         var source = new SourceText("f.yaml", new string('x', 5000));
-        var lines = Told(new TextStyle(Colour: false, Width: 60), [Telling.Of(Faults.BareNumber.At(new SourceSpan(source, at, 0), "m", "h"), "")]).Split('\n');
+        var lines = Told(new TextStyle(Colour: false, Width: 60), [RenderedDiagnostic.From(DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, at, 0), "m", "h"), "")]).Split('\n');
         Assert.InRange(lines[1].Length, 1, 60);
         Assert.InRange(lines[2].Length, 1, 60);
         Assert.Single(lines[2], '^');
@@ -61,11 +63,11 @@ public sealed class TextReportTests
     public void The_same_fault_is_told_once()
     {
         var source = new SourceText("f.yaml", "x: 1");
-        var fault = Faults.BareNumber.At(new SourceSpan(source, 3, 1), "m", "h");
-        Assert.Single(Telling.All([fault, fault with { Help = "another check's help" }], ""));
+        var fault = DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, 3, 1), "m", "h");
+        Assert.Single(RenderedDiagnostic.FromAll([fault, fault with { Help = "another check's help" }], ""));
     }
 
-    private static string Told(TextStyle style, ImmutableArray<Telling> faults)
+    private static string Told(TextStyle style, ImmutableArray<RenderedDiagnostic> faults)
     {
         using var to = new StringWriter();
         TextReport.Write(to, faults, style);

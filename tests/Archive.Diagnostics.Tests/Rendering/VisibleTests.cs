@@ -3,10 +3,11 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Xml;
+using Archive.Diagnostics.Rendering;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Diagnostics.Tests;
+namespace Archive.Diagnostics.Tests.Rendering;
 
 /// <summary>The one visible form: nothing harmful comes through, nothing harmless is touched.</summary>
 public sealed class VisibleTests
@@ -25,11 +26,11 @@ public sealed class VisibleTests
     [InlineData("x\ufffe\ufdd0", "x<U+FFFE><U+FDD0>")]
     [InlineData("\U0001FFFE", "<U+1FFFE>")]
     [InlineData("a\tb\r\nc", "a\tb\r\nc")]
-    public void What_harms_is_shown(string text, string shown) => Assert.Equal(shown, Visible.Text(text));
+    public void What_harms_is_shown(string text, string shown) => Assert.Equal(shown, VisibleText.Text(text));
 
     /// <summary>Not in an attribute's argument, which is UTF-8 and could not hold it.</summary>
     [Fact]
-    public void Half_a_pair_is_shown() => Assert.Equal("<U+D800>x<U+DC00>", Visible.Text("\ud800x\udc00"));
+    public void Half_a_pair_is_shown() => Assert.Equal("<U+D800>x<U+DC00>", VisibleText.Text("\ud800x\udc00"));
 
     /// <summary>Names as people write them, in scripts that need marks and joiners.</summary>
     [Theory]
@@ -39,17 +40,17 @@ public sealed class VisibleTests
     [InlineData("क्\u200dष")] // Devanagari, with a joiner
     [InlineData("👩\u200d🔧 🏴󠁧󠁢󠁥󠁮󠁧󠁿")] // joined pictures, a flag of tags
     [InlineData("soft\u00adhyphen\u200b, 5\u202f‰ – “so”")]
-    public void What_is_written_right_to_left_or_joined_stays_as_it_is(string text) => Assert.Equal(text, Visible.Text(text));
+    public void What_is_written_right_to_left_or_joined_stays_as_it_is(string text) => Assert.Equal(text, VisibleText.Text(text));
 
     [Fact]
     public void No_text_comes_out_with_anything_harmful_and_what_comes_out_stays() => Texts.Sample(text =>
     {
-        var shown = Visible.Text(text);
+        var shown = VisibleText.Text(text);
         Assert.DoesNotContain(shown, IsHarmful);
         Assert.Equal(shown, XmlConvert.VerifyXmlChars(shown));
         Assert.Equal(shown, Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(shown)));
-        Assert.Equal(shown, Visible.Text(shown));
-        Assert.DoesNotContain(Visible.Of(text), letter => IsHarmful(letter) || letter is '\n' or '\r' or '\t');
+        Assert.Equal(shown, VisibleText.Text(shown));
+        Assert.DoesNotContain(VisibleText.From(text), letter => IsHarmful(letter) || letter is '\n' or '\r' or '\t');
     });
 
     /// <summary>Whatever the parts in which it is written.</summary>
@@ -113,7 +114,7 @@ public sealed class VisibleTests
     public void A_text_is_gone_through_once()
     {
         var calls = new Calls();
-        Visible.Each(new string('\u202e', 10_000) + new string('\u202f', 10_000), calls, static (calls, part) => calls.Letters += part.Length, static (calls, _) => calls.Signs++);
+        VisibleText.Each(new string('\u202e', 10_000) + new string('\u202f', 10_000), calls, static (calls, part) => calls.Letters += part.Length, static (calls, _) => calls.Signs++);
         Assert.Equal((10_000, 10_000), (calls.Letters, calls.Signs));
     }
 

@@ -3,9 +3,13 @@ using System.Collections.Immutable;
 using System.Reflection;
 using System.Runtime.CompilerServices;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Checks;
 
 /// <summary>
 /// Whatever is stated may carry evidence, and that names people and holds prose. Here every stated fact of every kind of record is given
@@ -25,7 +29,7 @@ public class EvidenceTests
         var record = (ArchiveRecord)planter.Make(kind);
         typeof(ArchiveRecord).GetProperty(nameof(ArchiveRecord.Id))!.SetValue(record, "X-1");
         Assert.True(planter.Planted > 5);
-        AssertAllTold(planter, new Draft(new ArchiveStatement { Span = planter.Nowhere, People = People }, [record], []));
+        AssertAllTold(planter, new ParseResult(new ArchiveStatement { Span = planter.Nowhere, People = People }, [record], []));
     }
 
     [Fact]
@@ -33,15 +37,15 @@ public class EvidenceTests
     {
         var planter = new Planter();
         var statement = (ArchiveStatement)planter.Make(typeof(ArchiveStatement));
-        AssertAllTold(planter, new Draft(statement, [], []));
+        AssertAllTold(planter, new ParseResult(statement, [], []));
     }
 
-    private static void AssertAllTold(Planter planter, Draft draft)
+    private static void AssertAllTold(Planter planter, ParseResult draft)
     {
-        var told = RecordChecks.Check(draft, AsFound.From(draft));
+        var told = RecordChecks.Check(draft, ArchiveModel.From(draft));
         var planted = Enumerable.Range(1, planter.Planted).Select(n => $"who-{n}").Order(StringComparer.Ordinal);
-        Assert.Equal(planted, told.Where(fault => fault.Kind == Faults.UnknownPerson).Select(fault => fault.Span.Text).Where(name => name.StartsWith("who-", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
-        Assert.Equal(planter.Planted, told.Count(fault => fault.Kind == Faults.UnknownReference && fault.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
+        Assert.Equal(planted, told.Where(fault => fault.Descriptor == DiagnosticDescriptors.UnknownPerson).Select(fault => fault.Span.Text).Where(name => name.StartsWith("who-", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
+        Assert.Equal(planter.Planted, told.Count(fault => fault.Descriptor == DiagnosticDescriptors.UnknownReference && fault.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
     }
 
     private sealed class Planter
@@ -59,7 +63,7 @@ public class EvidenceTests
             if (type == typeof(SourceSpan)) return Nowhere;
             if (type == typeof(Need)) return Make(typeof(AnyNeed));
             if (type == typeof(ImmutableArray<Need>)) return ImmutableArray.Create<Need>((FrameNeed)Make(typeof(FrameNeed)), new AnyNeed(Nowhere, (Stated<int>)Make(typeof(Stated<int>)), (Stated<string>)Make(typeof(Stated<string>)), []));
-            if (type == typeof(Address)) return Address.Of("X-1");
+            if (type == typeof(Address)) return Address.Create("X-1");
             if (type == typeof(EdtfDate)) return new EdtfDate("2026", null, null, 0);
             if (type == typeof(FrozenDictionary<string, Person>)) return new[] { KeyValuePair.Create("hk", (Person)Make(typeof(Person))) }.ToFrozenDictionary();
             if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(Stated<>)) return Stated(type);

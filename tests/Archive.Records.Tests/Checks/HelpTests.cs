@@ -1,6 +1,9 @@
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Reading;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Checks;
 
 /// <summary>Each fault says what to do and where the other half is. (What is wrong, and where, is held by the cases.)</summary>
 public class HelpTests
@@ -70,7 +73,7 @@ public class HelpTests
     [Fact]
     public void Nothing_but_the_draft_is_needed()
     {
-        var draft = RecordReader.Read(MemoryFolder.Empty, TestContext.Current.CancellationToken);
-        Assert.Empty(RecordChecks.Check(draft, AsFound.From(draft)));
+        var draft = RecordReader.Read(InMemoryFolder.Empty, TestContext.Current.CancellationToken);
+        Assert.Empty(RecordChecks.Check(draft, ArchiveModel.From(draft)));
     }
 }

@@ -1,9 +1,13 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Checks;
 
 /// <summary>What the port index and the overlap check find by sorting is what one finds by counting the ports one by one.</summary>
 public class PortTests
@@ -21,8 +25,8 @@ public class PortTests
         Gen.Select(Declared.Array[1, 6], Port).Sample((declared, port) =>
         {
             var frame = FrameWith(declared);
-            var record = AsFound.From(new Draft(null, [frame], []));
-            var found = new Places(record).Find(Address.Of("F", "S1", port)).Lack == PlaceLack.None;
+            var record = ArchiveModel.From(new ParseResult(null, [frame], []));
+            var found = new PlaceIndex(record).Find(Address.Create("F", "S1", port)).Lack == MissingAddressPart.None;
             return found == frame.Positions[0].Ports.Any(range => range.Contains(port));
         });
 
@@ -31,8 +35,8 @@ public class PortTests
         Declared.Array[0, 6].Sample(declared =>
         {
             var frame = FrameWith(declared);
-            var draft = new Draft(null, [frame], []);
-            var told = RecordChecks.Check(draft, AsFound.From(draft)).Any(fault => fault.Kind == Faults.DuplicatePort);
+            var draft = new ParseResult(null, [frame], []);
+            var told = RecordChecks.Check(draft, ArchiveModel.From(draft)).Any(fault => fault.Descriptor == DiagnosticDescriptors.DuplicatePort);
             var names = frame.Positions[0].Ports.SelectMany(range => range.Names).Select(LeadingZeros.Strip).ToList();
             return told == (names.Distinct().Count() < names.Count);
         });

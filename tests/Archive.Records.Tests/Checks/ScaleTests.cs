@@ -1,8 +1,13 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Checks;
 
 /// <summary>However much is wrong, telling it stays linear: each of these takes hours where a check is quadratic.</summary>
 /// <remarks>Counted is the processor's work, not the time that a busy machine takes for it; so no other test of this project may run beside it.</remarks>
@@ -15,19 +20,19 @@ public class ScaleTests
     private static readonly SourceSpan Nowhere = new SourceText("cables/c.yaml", "C").Whole;
 
     [Fact]
-    public void As_many_dangling_references_as_cables() => Told(Faults.UnknownReference, Many, n => Cable(n) with { LiesOver = [TinyArchive.Written($"D-{n:D6}")] });
+    public void As_many_dangling_references_as_cables() => Told(DiagnosticDescriptors.UnknownReference, Many, n => Cable(n) with { LiesOver = [TinyArchive.Written($"D-{n:D6}")] });
 
     [Fact]
     public void All_cables_in_one_port() =>
-        Told(Faults.PortUsedTwice, Many - 1, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Of("F-1", "S1", "J1"), Nowhere) }] }, Frame());
+        Told(DiagnosticDescriptors.PortUsedTwice, Many - 1, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", "S1", "J1"), Nowhere) }] }, Frame());
 
     [Fact]
     public void A_cable_that_lists_one_other_over_and_over() =>
-        Told(Faults.ListedTwice, Many - 1, n => Cable(n) with { LiesOver = n == 0 ? [.. Enumerable.Repeat(TinyArchive.Written("C-000001"), Many)] : [] });
+        Told(DiagnosticDescriptors.ListedTwice, Many - 1, n => Cable(n) with { LiesOver = n == 0 ? [.. Enumerable.Repeat(TinyArchive.Written("C-000001"), Many)] : [] });
 
     [Fact]
     public void A_frame_of_very_many_positions() =>
-        Told(Faults.UnknownPosition, 0, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Of("F-1", $"S{n}"), Nowhere) }] }, Frame() with
+        Told(DiagnosticDescriptors.UnknownPosition, 0, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", $"S{n}"), Nowhere) }] }, Frame() with
         {
             Positions = [.. Enumerable.Range(0, Many).Select(n => new Position { Id = TinyArchive.Written($"S{n}") })],
         });
@@ -36,23 +41,23 @@ public class ScaleTests
     public void Prose_of_nothing_but_brackets_and_backticks()
     {
         var prose = TinyArchive.Written(string.Concat(Enumerable.Repeat("[[a|[[b| `` ` ", Many)));
-        var draft = new Draft(null, [Cable(1) with { Note = prose }], []);
+        var draft = new ParseResult(null, [Cable(1) with { Note = prose }], []);
         Assert.Empty(WithoutMuchWork(draft));
     }
 
-    private static void Told(FaultKind kind, int times, Func<int, Cable> cable, params ArchiveRecord[] others)
+    private static void Told(DiagnosticDescriptor kind, int times, Func<int, Cable> cable, params ArchiveRecord[] others)
     {
-        var draft = new Draft(null, [.. others, .. Enumerable.Range(0, Many).Select(cable)], []);
+        var draft = new ParseResult(null, [.. others, .. Enumerable.Range(0, Many).Select(cable)], []);
         var told = WithoutMuchWork(draft);
-        Assert.All(told.Where(fault => !DiagnosticList.IsLimit(fault)), fault => Assert.Equal(kind, fault.Kind));
+        Assert.All(told.Where(fault => !DiagnosticList.IsLimit(fault)), fault => Assert.Equal(kind, fault.Descriptor));
         Assert.Equal(Math.Min(times, DiagnosticList.MostPerFile + 1), told.Length);
         Assert.Equal(times > DiagnosticList.MostPerFile ? 1 : 0, told.Count(DiagnosticList.IsLimit));
     }
 
-    private static ImmutableArray<Diagnostic> WithoutMuchWork(Draft draft)
+    private static ImmutableArray<Diagnostic> WithoutMuchWork(ParseResult draft)
     {
         var before = Environment.CpuUsage.TotalTime;
-        var told = RecordChecks.Check(draft, AsFound.From(draft));
+        var told = RecordChecks.Check(draft, ArchiveModel.From(draft));
         Assert.InRange(Environment.CpuUsage.TotalTime - before, TimeSpan.Zero, TimeSpan.FromSeconds(30));
         return told;
     }

@@ -1,7 +1,12 @@
+using Archive.Diagnostics.Collecting;
+using Archive.Records.Model;
+using Archive.Records.Permanence;
+using Archive.Records.Reading;
+using Archive.Records.Tests.Reading;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Permanence;
 
 /// <summary>An address that was published once leads somewhere for ever.</summary>
 public class AddressLedgerTests
@@ -36,8 +41,8 @@ public class AddressLedgerTests
         var frames = string.Concat(Enumerable.Range(0, 40_000).Select(i => $"- {{id: NEW-{i:D5}, name: x}}\n"));
         var folder = Archives.Bare.With("frames/f.yaml", frames).With(AddressLedger.FileName, lines);
         var draft = folder.Read();
-        var told = AddressLedger.Read(folder).Check(draft, AsFound.From(draft));
-        Assert.Equal(Archive.Diagnostics.DiagnosticList.MostPerFile + 1, told.Length);
+        var told = AddressLedger.Read(folder).Check(draft, ArchiveModel.From(draft));
+        Assert.Equal(DiagnosticList.MostPerFile + 1, told.Length);
         Assert.Contains("is `NEW-00000` the successor?", told[0].Help, StringComparison.Ordinal);
     }
 
@@ -60,14 +65,14 @@ public class AddressLedgerTests
         return Told(ledger, after, withoutKind: true).Length == 0;
     });
 
-    private static AsFound Record(string frames) => AsFound.From(RecordReader.Read(MemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames)));
+    private static ArchiveModel Record(string frames) => ArchiveModel.From(RecordReader.Read(InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames)));
 
     private static string Told(string ledger, string frames, bool withoutKind)
     {
-        var folder = MemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames).With(AddressLedger.FileName, ledger);
+        var folder = InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames).With(AddressLedger.FileName, ledger);
         if (!withoutKind) folder = folder.With("kinds/k.yaml", "- {id: coax, name: x, family: coax}\n");
         var draft = RecordReader.Read(folder);
         Assert.DoesNotContain(draft.Diagnostics, diagnostic => diagnostic.Span.Path == AddressLedger.FileName);
-        return string.Join("\n", AddressLedger.Read(folder).Check(draft, AsFound.From(draft)).Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}"));
+        return string.Join("\n", AddressLedger.Read(folder).Check(draft, ArchiveModel.From(draft)).Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}"));
     }
 }

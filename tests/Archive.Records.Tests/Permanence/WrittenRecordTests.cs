@@ -1,7 +1,10 @@
+using Archive.Records.Facts;
+using Archive.Records.Model;
+using Archive.Records.Reading;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Permanence;
 
 /// <summary>What a record says, whatever way it is written in.</summary>
 public class WrittenRecordTests
@@ -30,7 +33,7 @@ public class WrittenRecordTests
     [Fact]
     public void Whatever_stands_in_a_file_it_is_taken_apart_or_passed_over() =>
         Gen.String[Gen.OneOf(Gen.Char[' ', '~'], Gen.Int[0, 5].Select(i => "\n-:[{,"[i])), 0, 80]
-            .Sample(text => WrittenRecord.All(MemoryFolder.Empty.With("frames/f.yaml", text).With("cables/c.csv", text).With("stories/s.md", text)).Records.Length >= 0);
+            .Sample(text => RawRecord.All(InMemoryFolder.Empty.With("frames/f.yaml", text).With("cables/c.csv", text).With("stories/s.md", text)).Records.Length >= 0);
 
     [Theory]
     [InlineData(RecordKind.Cable, "length", "3.5 m", "350 cm", true)]
@@ -43,8 +46,8 @@ public class WrittenRecordTests
     [InlineData(RecordKind.Frame, "draws.volts", "-24 V", "24 V", false)]
     [InlineData(RecordKind.Frame, "weight", "310 kg", "heavy", false)]
     [InlineData(null, "fill_limit", "50 %", "50.0 %", true)]
-    public void A_quantity_says_the_same_in_any_unit(RecordKind? kind, string name, string one, string other, bool same) => Assert.Equal(same, SameFact.Says(kind, name, one, other));
+    public void A_quantity_says_the_same_in_any_unit(RecordKind? kind, string name, string one, string other, bool same) => Assert.Equal(same, FactComparison.AreEqual(kind, name, one, other));
 
     private static string[] Facts(string path, string text) =>
-        [.. Assert.Single(WrittenRecord.All(MemoryFolder.Empty.With(path, text)).Records).Facts.Select(fact => $"{fact.Name}={fact.Text}")];
+        [.. Assert.Single(RawRecord.All(InMemoryFolder.Empty.With(path, text)).Records).Facts.Select(fact => $"{fact.Name}={fact.Text}")];
 }

@@ -1,16 +1,18 @@
+using Archive.Records.Model;
+using Archive.Records.Reading;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>Tiny archives for tests of reading.</summary>
 internal static class Archives
 {
-    public static MemoryFolder Bare { get; } = MemoryFolder.Empty.With("archive.yaml", "title: T\n");
+    public static InMemoryFolder Bare { get; } = InMemoryFolder.Empty.With("archive.yaml", "title: T\n");
 
-    public static Draft Read(this MemoryFolder folder) => RecordReader.Read(folder, TestContext.Current.CancellationToken);
+    public static ParseResult Read(this InMemoryFolder folder) => RecordReader.Read(folder, TestContext.Current.CancellationToken);
 
     /// <summary>Reads one file of an otherwise empty archive.</summary>
-    public static Draft Read(string path, string text) => Bare.With(path, text).Read();
+    public static ParseResult Read(string path, string text) => Bare.With(path, text).Read();
 
     /// <summary>Reads the only record of one file, and holds that nothing was wrong.</summary>
     public static T ReadOnly<T>(string path, string text, bool isExact = true)
@@ -22,5 +24,5 @@ internal static class Archives
     }
 
     /// <summary>What was told, as <c>path:line:column CODE</c>.</summary>
-    public static string[] Places(this Draft draft) => [.. draft.Diagnostics.Select(told => $"{told.Span} {told.Code}")];
+    public static string[] Places(this ParseResult draft) => [.. draft.Diagnostics.Select(told => $"{told.Span} {told.Code}")];
 }

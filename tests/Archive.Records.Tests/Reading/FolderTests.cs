@@ -1,6 +1,9 @@
+using Archive.Records.Model;
+using Archive.Records.Permanence;
+using Archive.Records.Reading;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>What the disk may hold, and where paths may lead.</summary>
 public sealed class FolderTests : IDisposable
@@ -112,29 +115,29 @@ public sealed class FolderTests : IDisposable
         Directory.CreateSymbolicLink(Path.Combine(_outside.FullName, "linked"), _root);
         File.CreateSymbolicLink(At("photos/b.jpg"), "a.jpg");
         var folder = new ArchiveFolder(Path.Combine(_outside.FullName, "linked"));
-        Assert.Equal(new PathVerdict(PathOutcome.Stands, "photos/b.jpg"), folder.Follow("photos/p.yaml", "b.jpg"));
+        Assert.Equal(new PathResult(PathStatus.Exists, "photos/b.jpg"), folder.Follow("photos/p.yaml", "b.jpg"));
         Assert.Equal("x"u8.ToArray(), folder.Read("photos/b.jpg", 10).Bytes);
     }
 
     [Theory]
-    [InlineData("a.jpg", PathOutcome.Stands)]
-    [InlineData("./../photos//a.jpg", PathOutcome.Stands)]
-    [InlineData("A.JPG", PathOutcome.Missing)]
-    [InlineData("b.jpg", PathOutcome.Missing)]
-    [InlineData("../photos", PathOutcome.Missing)]
-    [InlineData("http://host/a.jpg", PathOutcome.Leaves)]
-    [InlineData("", PathOutcome.Missing)]
-    [InlineData("/etc/passwd", PathOutcome.Leaves)]
-    [InlineData("../../content/photos/a.jpg", PathOutcome.Leaves)]
-    [InlineData("..", PathOutcome.Leaves)]
-    [InlineData("../..", PathOutcome.Leaves)]
-    [InlineData(@"..\..\a.jpg", PathOutcome.Leaves)]
-    [InlineData(@"\\server\share\a.jpg", PathOutcome.Leaves)]
-    [InlineData("C:/a.jpg", PathOutcome.Leaves)]
-    [InlineData("a\0.jpg", PathOutcome.Leaves)]
-    public void Where_a_path_leads_is_the_same_on_a_disk_and_in_memory(string written, PathOutcome outcome)
+    [InlineData("a.jpg", PathStatus.Exists)]
+    [InlineData("./../photos//a.jpg", PathStatus.Exists)]
+    [InlineData("A.JPG", PathStatus.Missing)]
+    [InlineData("b.jpg", PathStatus.Missing)]
+    [InlineData("../photos", PathStatus.Missing)]
+    [InlineData("http://host/a.jpg", PathStatus.Leaves)]
+    [InlineData("", PathStatus.Missing)]
+    [InlineData("/etc/passwd", PathStatus.Leaves)]
+    [InlineData("../../content/photos/a.jpg", PathStatus.Leaves)]
+    [InlineData("..", PathStatus.Leaves)]
+    [InlineData("../..", PathStatus.Leaves)]
+    [InlineData(@"..\..\a.jpg", PathStatus.Leaves)]
+    [InlineData(@"\\server\share\a.jpg", PathStatus.Leaves)]
+    [InlineData("C:/a.jpg", PathStatus.Leaves)]
+    [InlineData("a\0.jpg", PathStatus.Leaves)]
+    public void Where_a_path_leads_is_the_same_on_a_disk_and_in_memory(string written, PathStatus outcome)
     {
-        var memory = MemoryFolder.Empty.With("archive.yaml", "title: T\n").With("photos/a.jpg", "x");
+        var memory = InMemoryFolder.Empty.With("archive.yaml", "title: T\n").With("photos/a.jpg", "x");
         Assert.Equal(outcome, Folder().Follow("photos/p.yaml", written).Outcome);
         Assert.Equal(outcome, memory.Follow("photos/p.yaml", written).Outcome);
     }
@@ -168,7 +171,7 @@ public sealed class FolderTests : IDisposable
     // Someone asks for an end while the first file is read.
     private sealed class GivenUp(CancellationTokenSource end) : IArchiveFolder
     {
-        private readonly MemoryFolder _files = Enumerable.Range(0, 64).Aggregate(MemoryFolder.Empty, (folder, i) => folder.With($"frames/{i}.yaml", $"- {{id: F-{i}, name: x}}\n"));
+        private readonly InMemoryFolder _files = Enumerable.Range(0, 64).Aggregate(InMemoryFolder.Empty, (folder, i) => folder.With($"frames/{i}.yaml", $"- {{id: F-{i}, name: x}}\n"));
 
         public System.Collections.Immutable.ImmutableArray<string> Files => _files.Files;
 
@@ -178,7 +181,7 @@ public sealed class FolderTests : IDisposable
             return _files.Read(path, limit);
         }
 
-        public PathVerdict Follow(string fromFile, string written) => _files.Follow(fromFile, written);
+        public PathResult Follow(string fromFile, string written) => _files.Follow(fromFile, written);
 
         public string? FullPath(string path) => null;
     }
@@ -189,7 +192,7 @@ public sealed class FolderTests : IDisposable
 
         public (byte[]? Bytes, string? Why) Read(string path, long limit) => (null, null);
 
-        public PathVerdict Follow(string fromFile, string written) => new(PathOutcome.Stands, written);
+        public PathResult Follow(string fromFile, string written) => new(PathStatus.Exists, written);
 
         public string? FullPath(string path) => null;
     }

@@ -1,7 +1,13 @@
 using System.Text;
+using Archive.Diagnostics;
+using Archive.Records.Checks;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Records.Reading.Kinds;
+using Archive.Records.Reading.Syntax;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>Files made to upset the reader: they are told, and cost no more than their length.</summary>
 public class HostileTests
@@ -154,13 +160,13 @@ public class HostileTests
     // Decoding a file takes its length twice over; what is measured is what comes on top. A path that is read alone is read on this thread.
     private static double Allocated(string path, string unit, int count, string before = "")
     {
-        var source = new Archive.Diagnostics.SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
-        var told = new Told();
+        var source = new SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
+        var told = new DiagnosticBag();
         var from = GC.GetAllocatedBytesForCurrentThread();
-        var nodes = path.EndsWith(".csv", StringComparison.Ordinal) ? CableTable.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
-        foreach (var node in nodes) _ = KindReaders.Read(path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
-        var draft = new Draft(null, [], told.All);
-        _ = new ReadingLosses(draft, AsFound.From(draft));
+        var nodes = path.EndsWith(".csv", StringComparison.Ordinal) ? CableTableReader.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
+        foreach (var node in nodes) _ = RecordKindReaders.Read(path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
+        var draft = new ParseResult(null, [], told.All);
+        _ = new ReadFailures(draft, ArchiveModel.From(draft));
         return GC.GetAllocatedBytesForCurrentThread() - from - (2.0 * source.Text.Length);
     }
 }

@@ -1,6 +1,9 @@
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>Every kind, with every key, as the format states it.</summary>
 public class KindTests
@@ -75,7 +78,7 @@ public class KindTests
         foreach (var cable in new[] { yaml, csv })
         {
             Assert.Equal(("C-0417", "coax-75", "0205-07J14 0103-02J03"), (cable.Id, cable.Kind?.Value, cable.Label?.Value));
-            Assert.Equal([Address.Of("R2-05", "S7", "J14"), Address.Of("R1-03", "S2", "J3")], cable.Ends.Select(end => end.At!.Value.Value));
+            Assert.Equal([Address.Create("R2-05", "S7", "J14"), Address.Create("R1-03", "S2", "J3")], cable.Ends.Select(end => end.At!.Value.Value));
             Assert.Equal((18.3, EvidenceSource.Printed), (cable.Length!.Value.Value.Meters, cable.Length.Value.Evidence!.From!.Value.Value));
             Assert.Equal("18.3 m", cable.Length.Value.Span.Text);
             Assert.Equal(["T-12", "T-03", "T-07"], cable.LiesIn.Select(tray => tray.Value));
@@ -164,7 +167,7 @@ public class KindTests
         Assert.Equal("R2", scheme.Tables["row"]["02"].Value);
         Assert.Equal(["O0", "I1l"], scheme.Confusions.Select(glyphs => glyphs.Value));
         Assert.Equal(["01J2", "02J2"], scheme.Examples.Select(example => example.Label.Value));
-        Assert.Equal(Address.Of("R2", "J2"), Assert.Single(scheme.Examples[1].Means).Value);
+        Assert.Equal(Address.Create("R2", "J2"), Assert.Single(scheme.Examples[1].Means).Value);
     }
 
     [Fact]
@@ -194,7 +197,7 @@ public class KindTests
         Assert.Equal(("../row2/./IMG_2231.jpg", "photos/row2/IMG_2231.jpg"), (photo.File?.Value, photo.FilePath));
         Assert.Equal((new string('a', 64), "2026-05-12T10:42", "hk", PhotoView.Rear), (photo.Sha256?.Value, photo.Taken?.Value.Text, photo.By?.Value, photo.View!.Value.Value));
         Assert.Equal(["R2-05"], photo.Shows.Select(shown => shown.Value));
-        Assert.Equal(new Box(0.12, 0.40, 0.06, 0.03), Assert.Single(photo.Regions).Box.Value);
+        Assert.Equal(new ImageBox(0.12, 0.40, 0.06, 0.03), Assert.Single(photo.Regions).Box.Value);
         Assert.Equal("names of subscribers", Assert.Single(photo.Redact).Why?.Value);
         Assert.Equal(OriginalSharing.True, photo.PublishOriginal!.Value.Value);
     }
@@ -203,7 +206,7 @@ public class KindTests
     public void An_event()
     {
         var happening = Archives.ReadOnly<ArchiveEvent>("events/a.yaml", "{id: E-0031, on: 2026-06-14, what: found_missing, of: [R2-05, C-0417], to: {hall: store, place: bay 3}, by: hk}");
-        Assert.Equal(("2026-06-14", EventWhat.FoundMissing, "store", "bay 3"), (happening.On?.Value.Text, happening.What!.Value.Value, happening.ToHall?.Value, happening.ToPlace?.Value));
+        Assert.Equal(("2026-06-14", EventType.FoundMissing, "store", "bay 3"), (happening.On?.Value.Text, happening.What!.Value.Value, happening.ToHall?.Value, happening.ToPlace?.Value));
         Assert.Equal((2, "hk"), (happening.Of.Length, Assert.Single(happening.By).Value));
     }
 
@@ -219,7 +222,7 @@ public class KindTests
     [Fact]
     public void The_statement()
     {
-        var draft = MemoryFolder.Empty.With("archive.yaml", """
+        var draft = InMemoryFolder.Empty.With("archive.yaml", """
             title: Marrow Point coast radio station
             as_found: 2026-05-12/2026-05-16
             custodian: Marrow Point Radio Trust
@@ -241,7 +244,7 @@ public class KindTests
         Assert.Equal(("Marrow Point coast radio station", "Marrow Point Radio Trust", "en-GB", "ledger"), (said.Title?.Value, said.Custodian?.Value, said.Language?.Value, said.Theme?.Value));
         Assert.Equal("https://archive.example/marrow-point/", said.Base!.Value.Value.AbsoluteUri);
         Assert.Equal(("http://rightsstatements.org/vocab/InC/1.0/", "The Trust", "The Trust"), (said.Licence?.Value, said.Credit?.Value, said.Watermark?.Value));
-        Assert.Equal((UnitChoice.InchPound, 0.5, 50, 360, 30),
+        Assert.Equal((DisplayUnits.InchPound, 0.5, 50, 360, 30),
             (said.Units!.Value.Value, said.Allowance!.Value.Value.Meters, said.FillLimit!.Value.Value.Percent, said.PaceEach!.Value.Value.Seconds, said.PacePerMetre!.Value.Value.Seconds));
         Assert.Equal([PhotoView.Front, PhotoView.Rear, PhotoView.Top], said.WantedViews[RecordKind.Frame].Select(view => view.Value));
         Assert.Equal(("H. Kessock", "survey lead"), (said.People["hk"].Name?.Value, said.People["hk"].Role?.Value));

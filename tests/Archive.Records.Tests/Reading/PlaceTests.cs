@@ -1,6 +1,7 @@
+using Archive.Records.Model;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>Every value knows where it stands, whatever line ends, tabs and letters come before it.</summary>
 public class PlaceTests

@@ -1,9 +1,11 @@
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Records.Model;
+using Archive.Records.Reading;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Reading;
 
 /// <summary>Laws of reading that hold for every file, however broken.</summary>
 public class ReadingProperties

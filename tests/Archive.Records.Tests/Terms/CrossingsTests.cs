@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
+using Archive.Records.Geometry;
+using Archive.Records.Model;
 using CsCheck;
 using NetTopologySuite.Geometries;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 /// <summary>The sweep against the validators of NetTopologySuite, which compare boxes; and what it costs.</summary>
 public class CrossingsTests

@@ -1,6 +1,7 @@
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 public sealed class EdtfDateTests
 {

@@ -1,7 +1,8 @@
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 public sealed class PortRangeTests
 {

@@ -1,7 +1,8 @@
 using System.Globalization;
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 public sealed class QuantityTests
 {

@@ -1,6 +1,7 @@
+using Archive.Records.Terms;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 public sealed class SizeTests
 {
@@ -11,21 +12,21 @@ public sealed class SizeTests
     [InlineData("66 cm x 610 mm x 2.134 m")]
     public void A_frame_has_three_sides(string text)
     {
-        var size = Sizes.ReadFrame(text).Value!.Value;
+        var size = SizeParser.ReadFrame(text).Value!.Value;
         Assert.Equal((660.0, 610.0, 2134.0), (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
     }
 
     [Fact]
     public void Each_side_may_have_its_unit()
     {
-        var size = Sizes.ReadFrame("660 mm x 2 ft x 7 ft 2 in").Value!.Value;
+        var size = SizeParser.ReadFrame("660 mm x 2 ft x 7 ft 2 in").Value!.Value;
         Assert.Equal((660, 609.6, 2184.4), (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
     }
 
     [Fact]
     public void A_tray_has_two_sides()
     {
-        var size = Sizes.ReadTray("450 x 100 mm").Value!.Value;
+        var size = SizeParser.ReadTray("450 x 100 mm").Value!.Value;
         Assert.Equal((450.0, 100.0), (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9)));
     }
 
@@ -42,7 +43,7 @@ public sealed class SizeTests
     [InlineData("", "AF0216", "")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part)
     {
-        var fault = Sizes.ReadFrame(text).Fault!;
+        var fault = SizeParser.ReadFrame(text).Fault!;
         Assert.Equal((code, part), (fault.Kind.Code, text.Substring(fault.Start, fault.Length)));
     }
 }

@@ -1,9 +1,10 @@
 using Archive.Diagnostics;
+using Archive.Records.Terms;
 using CsCheck;
 using UnitsNet;
 using Xunit;
 
-namespace Archive.Records.Tests;
+namespace Archive.Records.Tests.Terms;
 
 public sealed class TermProperties
 {
@@ -31,7 +32,7 @@ public sealed class TermProperties
     [Fact]
     public void Addresses_are_equal_exactly_when_their_parts_are() => Gen.Select(Part, Part, Part, Part).Sample((a, b, c, d) =>
     {
-        Address one = Address.Of(a, b), other = Address.Of(c, d);
+        Address one = Address.Create(a, b), other = Address.Create(c, d);
         var same = LeadingZeros.Strip(a) == LeadingZeros.Strip(c) && LeadingZeros.Strip(b) == LeadingZeros.Strip(d);
         return (one == other) == same && (!same || one.GetHashCode() == other.GetHashCode());
     });
@@ -51,20 +52,20 @@ public sealed class TermProperties
         });
 
     [Theory]
-    [InlineData(UnitChoice.Metric)]
-    [InlineData(UnitChoice.InchPound)]
-    public void What_pages_write_the_record_takes(UnitChoice units)
+    [InlineData(DisplayUnits.Metric)]
+    [InlineData(DisplayUnits.InchPound)]
+    public void What_pages_write_the_record_takes(DisplayUnits units)
     {
-        var text = new QuantityText(units);
+        var text = new UnitFormatter(units);
         Gen.Double[0.01, 900].Sample(value =>
-            Near(value, Dimensions.Length.Read(text.Of(Length.FromMeters(value))).Value!.Value.Meters)
-            && Near(value, Dimensions.Mass.Read(text.Of(Mass.FromKilograms(value))).Value!.Value.Kilograms)
-            && Near(value, Dimensions.LinearDensity.Read(text.Of(LinearDensity.FromKilogramsPerMeter(value))).Value!.Value.KilogramsPerMeter)
-            && Near(value, Dimensions.Pressure.Read(text.Of(Pressure.FromKilopascals(value))).Value!.Value.Kilopascals)
-            && Near(-value, Dimensions.Potential.Read(text.Of(ElectricPotential.FromVolts(-value))).Value!.Value.Volts)
-            && Near(value, Dimensions.Current.Read(text.Of(ElectricCurrent.FromAmperes(value))).Value!.Value.Amperes)
-            && Near(value, Dimensions.Section.Read(text.Of(Area.FromSquareMillimeters(value))).Value!.Value.SquareMillimeters)
-            && Near(value, Dimensions.Time.Read(text.Of(Duration.FromMinutes(value))).Value!.Value.Minutes, step: 0.05));
+            Near(value, Dimensions.Length.Read(text.Format(Length.FromMeters(value))).Value!.Value.Meters)
+            && Near(value, Dimensions.Mass.Read(text.Format(Mass.FromKilograms(value))).Value!.Value.Kilograms)
+            && Near(value, Dimensions.LinearDensity.Read(text.Format(LinearDensity.FromKilogramsPerMeter(value))).Value!.Value.KilogramsPerMeter)
+            && Near(value, Dimensions.Pressure.Read(text.Format(Pressure.FromKilopascals(value))).Value!.Value.Kilopascals)
+            && Near(-value, Dimensions.Potential.Read(text.Format(ElectricPotential.FromVolts(-value))).Value!.Value.Volts)
+            && Near(value, Dimensions.Current.Read(text.Format(ElectricCurrent.FromAmperes(value))).Value!.Value.Amperes)
+            && Near(value, Dimensions.Section.Read(text.Format(Area.FromSquareMillimeters(value))).Value!.Value.SquareMillimeters)
+            && Near(value, Dimensions.Time.Read(text.Format(Duration.FromMinutes(value))).Value!.Value.Minutes, step: 0.05));
 
         // A part in 125, or half of the last figure that is written.
         static bool Near(double expected, double actual, double step = 0.006) =>
@@ -76,14 +77,14 @@ public sealed class TermProperties
     {
         Holds(text, Dimensions.Length.Read(text).Fault);
         Holds(text, Dimensions.Potential.Read(text).Fault);
-        Holds(text, Sizes.ReadFrame(text).Fault);
-        Holds(text, Sizes.ReadTray(text).Fault);
+        Holds(text, SizeParser.ReadFrame(text).Fault);
+        Holds(text, SizeParser.ReadTray(text).Fault);
         _ = WireGauge.TryParse(text, out _, out var gauge);
         Holds(text, gauge);
         Assert.NotEqual(EdtfDate.TryParse(text, out _, out var why), why is not null);
         Assert.NotEqual(PortRange.TryParse(text, Nowhere, out _, out why), why is not null);
 
-        static void Holds(string text, TermFault? fault)
+        static void Holds(string text, TermError? fault)
         {
             if (fault is not null) Assert.True(fault.Start >= 0 && fault.Length >= 0 && fault.Start + fault.Length <= text.Length, fault.ToString());
         }

@@ -1,12 +1,18 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Diagnostics;
+using Archive.Halls.Layout;
+using Archive.Plans;
+using Archive.Plans.Catalog;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Site.Data;
+using Archive.Storage.Output;
 using CsvHelper;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Data;
 
 public sealed class DataFilesTests
 {
@@ -20,7 +26,7 @@ public sealed class DataFilesTests
         examples: {"0205J1 0103J3": [R2-05/S1/J1, R1-03/S1/J3]}
         """;
 
-    private static readonly MemoryFolder Folder = MemoryFolder.Empty
+    private static readonly InMemoryFolder Folder = InMemoryFolder.Empty
         .With("archive.yaml", "title: Trial\nas_found: 2026-05-12/2026-05-16\nbase: https://archive.example/trial/\nrights: {licence: CC-BY-4.0, credit: Trial Trust}\nallowance: 0.5 m\nfill_limit: 50 %\npeople: {hk: {name: H. Kessock, role: lead}}\nwanted_views: {frame: [front, rear]}\n")
         .With("frames/all.yaml", """
             - id: R1-03
@@ -178,9 +184,9 @@ public sealed class DataFilesTests
     [Fact]
     public void Half_a_surrogate_pair_does_not_stop_the_files()
     {
-        var record = AsFound.From(new ArchiveStatement { Span = new Diagnostics.SourceText("archive.yaml", "").Whole }, []);
-        var span = new Diagnostics.SourceText("frames/a.yaml", "x").Whole;
-        record = AsFound.From(record.Statement, [new Frame { Id = "F", IdSpan = span, Span = span, Name = new Stated<string>("\uD835", span) }]);
+        var record = ArchiveModel.From(new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, []);
+        var span = new SourceText("frames/a.yaml", "x").Whole;
+        record = ArchiveModel.From(record.Statement, [new Frame { Id = "F", IdSpan = span, Span = span, Name = new Stated<string>("\uD835", span) }]);
         Assert.Contains("\"name\":\"\uFFFD\"", Encoding.UTF8.GetString(Write(record)["data/frames.json"]), StringComparison.Ordinal);
     }
 
@@ -200,18 +206,18 @@ public sealed class DataFilesTests
         return (csv.HeaderRecord!, rows);
     }
 
-    private static Dictionary<string, byte[]> Write(MemoryFolder folder)
+    private static Dictionary<string, byte[]> Write(InMemoryFolder folder)
     {
         var draft = RecordReader.Read(folder);
         Assert.Empty(draft.Diagnostics);
-        return Write(AsFound.From(draft.Statement!, draft.Records));
+        return Write(ArchiveModel.From(draft.Statement!, draft.Records));
     }
 
-    private static Dictionary<string, byte[]> Write(AsFound record)
+    private static Dictionary<string, byte[]> Write(ArchiveModel record)
     {
-        var basis = new PlanBasis(record, Standings.Of(record));
+        var basis = new PlanContext(record, HallLayouts.Create(record));
         var written = new Dictionary<string, byte[]>();
-        foreach (var file in DataFiles.Of(basis, PlanKinds.WorkAll(basis)).Cast<StreamedFile>())
+        foreach (var file in DataFiles.Create(basis, PlanCatalog.ComputeAll(basis)).Cast<StreamedFile>())
         {
             using var stream = new MemoryStream();
             file.Write(stream);

@@ -2,9 +2,16 @@ using System.Collections.Frozen;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Archive.Markup.Facts;
+using Archive.Records.References;
+using Archive.Site.Contents;
+using Archive.Site.Iiif;
+using Archive.Site.Layout;
+using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Iiif;
 
 /// <summary>Documents for IIIF viewers, held against the required properties of the Presentation API 3.0 (its appendix A) and the Image API 3.0 (sections 4 and 5,
 /// compliance level 0), rule by rule: <see cref="IiifRules"/>.</summary>
@@ -50,7 +57,7 @@ public sealed class IiifTests
     public void Information_names_what_there_is(int width, int height, string prints, int? maxWidth, int? maxHeight, string sizes, string scales)
     {
         var pictures = prints.Split(' ').Select(size => size.Split('x')).Select(size => new PublishedPicture(Number(size[0]), Number(size[1]), "x"));
-        var info = ImageInformation.Of(new PublishedPhoto(width, height, null, [.. pictures]) { Folder = "images/aa/p1" }, "https://archive.example/images/aa/p1", null);
+        var info = ImageInformation.Create(new PublishedPhoto(width, height, null, [.. pictures]) { Folder = "images/aa/p1" }, "https://archive.example/images/aa/p1", null);
         Assert.Equal([], IiifRules.Broken(info));
         Assert.Equal((maxWidth, maxHeight), ((int?)info["maxWidth"], (int?)info["maxHeight"]));
         Assert.Equal(sizes, string.Join(' ', info["sizes"]!.AsArray().Select(size => $"{size!["width"]}x{size["height"]}")));
@@ -64,7 +71,7 @@ public sealed class IiifTests
     [Theory]
     [InlineData("CC-BY-SA-4.0", "http://creativecommons.org/licenses/by-sa/4.0/"), InlineData("CC0-1.0", "http://creativecommons.org/publicdomain/zero/1.0/")]
     [InlineData("https://rightsstatements.org/vocab/InC/1.0/", "http://rightsstatements.org/vocab/InC/1.0/"), InlineData("MIT", null), InlineData("https://elsewhere.example/l", null), InlineData(null, null)]
-    public void Rights_are_in_the_form_that_is_asked_for(string? licence, string? rights) => Assert.Equal(rights, Licences.LinkedDataOf(licence));
+    public void Rights_are_in_the_form_that_is_asked_for(string? licence, string? rights) => Assert.Equal(rights, LicenceText.LinkedDataOf(licence));
 
     /// <summary>The test of the rules: each sees what it is for.</summary>
     [Theory]
@@ -90,7 +97,7 @@ public sealed class IiifTests
             [.. new[] { (2400, 1600), (1280, 853), (480, 320) }.Select(size => new PublishedPicture(size.Item1, size.Item2, $"images/aa/p{n}/full/{(size.Item1 == 2400 ? "max" : $"{size.Item1},{size.Item2}")}/0/default.jpg"))])
         { Folder = "images/aa/p" + n });
         var site = sketch.Contents with { Photos = photos };
-        return IiifFiles.Of(site, new CrossReferences(site.Record), new PageFactory(site)).Cast<StreamedFile>().ToDictionary(file => file.Path, file =>
+        return IiifFiles.Create(site, new CrossReferences(site.Record), new PageFactory(site)).Cast<StreamedFile>().ToDictionary(file => file.Path, file =>
         {
             using var stream = new MemoryStream();
             file.Write(stream);

@@ -1,11 +1,13 @@
 using System.Collections.Immutable;
+using Archive.Markup.Links;
+using Archive.Site.Parts;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 public sealed class GroupedRowsTests
 {
-    private static readonly PagePlace Place = new("cables/index.html");
+    private static readonly PageLocation Place = new("cables/index.html");
 
     private static GroupedRows<int> Of(int rows, Func<int, RowHeading>? under = null) => new(
         [.. Enumerable.Range(0, rows).Select(row => (under?.Invoke(row) ?? RowHeading.None, row))], "cables/index.html", "indexes/cables-by-id", row => $"C-{row.Row}");

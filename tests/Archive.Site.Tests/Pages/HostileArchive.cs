@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 /// <summary>An archive that says one text in every field that takes text, and in prose.</summary>
 internal static class HostileArchive

@@ -1,8 +1,10 @@
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
+using Archive.Markup.Links;
+using Archive.Markup.Templates;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 /// <summary>Record text never becomes markup, on any type of page.</summary>
 public sealed class HostileRecordTests

@@ -1,6 +1,7 @@
 using AngleSharp.Html.Parser;
+using Archive.Site.Permanence;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 /// <summary>Follows every link of a site.</summary>
 internal static class Links

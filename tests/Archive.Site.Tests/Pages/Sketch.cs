@@ -4,31 +4,37 @@ using System.Text;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using Archive.Diagnostics;
-using Archive.Hall;
-using Archive.Records;
+using Archive.Halls.Layout;
+using Archive.Markup.Templates;
+using Archive.Plans;
+using Archive.Plans.Catalog;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Site.Contents;
+using Archive.Storage.Output;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 /// <summary>A small archive written down in a test, and its pages in the theme of this repository.</summary>
 internal sealed class Sketch
 {
-    private Sketch(IArchiveFolder folder, ThemeShelf shelf)
+    private Sketch(IArchiveFolder folder, ThemeLoader shelf)
     {
         var draft = RecordReader.Read(folder);
-        Record = AsFound.From(draft.Statement!, draft.Records);
+        Record = ArchiveModel.From(draft.Statement!, draft.Records);
         (Theme, ThemeFaults) = shelf.Read(Record.Statement);
         if (Theme is null) return;
-        var basis = new PlanBasis(Record, Standings.Of(Record));
+        var basis = new PlanContext(Record, HallLayouts.Create(Record));
         Contents = new SiteContents
         {
             Basis = basis,
-            Plans = PlanKinds.WorkAll(basis),
+            Plans = PlanCatalog.ComputeAll(basis),
             Theme = Theme,
             Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ => new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
         };
     }
 
-    public AsFound Record { get; }
+    public ArchiveModel Record { get; }
 
     public Theme? Theme { get; }
 
@@ -39,12 +45,12 @@ internal sealed class Sketch
     /// <summary>Root of this repository.</summary>
     public static string Repository { get; } = FindRepository();
 
-    public static ThemeShelf Shelf { get; } = new([Path.Combine(Repository, "themes")]);
+    public static ThemeLoader Shelf { get; } = new([Path.Combine(Repository, "themes")]);
 
     public static Sketch Of(params (string Path, string Text)[] files) =>
-        new(files.Aggregate(MemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"), (folder, file) => folder.With(file.Path, file.Text)), Shelf);
+        new(files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"), (folder, file) => folder.With(file.Path, file.Text)), Shelf);
 
-    public static Sketch At(string content, ThemeShelf shelf) => new(new ArchiveFolder(content), shelf);
+    public static Sketch At(string content, ThemeLoader shelf) => new(new ArchiveFolder(content), shelf);
 
     public PageBuilders Builders() => new(Contents);
 
@@ -52,7 +58,7 @@ internal sealed class Sketch
     public Dictionary<string, string> Pages()
     {
         var pages = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var file in SitePages.Of(Contents).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal)))
+        foreach (var file in SitePages.All(Contents).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal)))
         {
             var made = file.Render();
             Xunit.Assert.Empty(made.Faults);

@@ -1,4 +1,4 @@
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 /// <summary>The sketch that most tests of pages look at: two frames, four cables, one of everything else.</summary>
 internal static class SmallHall
@@ -63,5 +63,5 @@ internal static class SmallHall
         ("stories/s.md", "---\ntitle: A story\norder: 1\n---\n# A story\n\n## Part\n\nSee [[C-1|the\ncable]] and `[[C-2]]`.\n"),
     ];
 
-    public static Sketch Sketch() => Tests.Sketch.Of(Files);
+    public static Sketch Sketch() => Archive.Site.Tests.Pages.Sketch.Of(Files);
 }

@@ -1,8 +1,10 @@
 using AngleSharp.Html.Parser;
-using Archive.Records;
+using Archive.Markup.Links;
+using Archive.Records.Model;
+using Archive.Storage.Output;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Pages;
 
 public sealed class SmallHallTests
 {
@@ -49,7 +51,7 @@ public sealed class SmallHallTests
     [Fact]
     public void A_frames_cables_come_by_position_with_their_far_ends()
     {
-        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
+        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PageLocation("frames/R1-01/index.html"));
 
         Assert.Equal(["C-1", "C-3", "C-2"], page.Cables.Select(row => row.Cable.Id));
         Assert.Equal(["S1/J3", "S1/J5", "S2"], page.Cables.Select(row => row.Ends[0].Local));
@@ -61,7 +63,7 @@ public sealed class SmallHallTests
     [Fact]
     public void An_end_that_print_alone_gives_is_marked_as_derived()
     {
-        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+        var page = _sketch.Builders().Frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PageLocation("frames/R1-02/index.html"));
 
         var row = page.Cables.Single(row => row.Cable.Id == "C-3");
         Assert.Equal("from label", row.Ends[0].Mark?.Word);
@@ -72,8 +74,8 @@ public sealed class SmallHallTests
     public void A_figure_says_what_it_rests_on_and_an_unknown_one_that_it_is_unknown()
     {
         var frames = _sketch.Builders().Frames;
-        var known = frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PagePlace("frames/R1-01/index.html"));
-        var unknown = frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PagePlace("frames/R1-02/index.html"));
+        var known = frames.View(_sketch.Record.Find<Frame>("R1-01")!, new PageLocation("frames/R1-01/index.html"));
+        var unknown = frames.View(_sketch.Record.Find<Frame>("R1-02")!, new PageLocation("frames/R1-02/index.html"));
 
         var weight = known.Facts.Single(fact => fact.Name == "Weight").Figure;
         Assert.Equal(("310 kg", "plate"), (weight.Text, weight.Mark?.Word));
@@ -86,8 +88,8 @@ public sealed class SmallHallTests
     public void What_lies_over_another_is_told_on_both_pages()
     {
         var cables = _sketch.Builders().Cables;
-        var over = cables.View(_sketch.Record.Find<Cable>("C-1")!, new PagePlace("cables/C-1/index.html"));
-        var under = cables.View(_sketch.Record.Find<Cable>("C-2")!, new PagePlace("cables/C-2/index.html"));
+        var over = cables.View(_sketch.Record.Find<Cable>("C-1")!, new PageLocation("cables/C-1/index.html"));
+        var under = cables.View(_sketch.Record.Find<Cable>("C-2")!, new PageLocation("cables/C-2/index.html"));
 
         Assert.Equal("C-2", Assert.Single(over.LiesOver).Id);
         Assert.Equal("C-1", Assert.Single(under.LiesUnder).Id);
@@ -108,7 +110,7 @@ public sealed class SmallHallTests
     [Fact]
     public void A_site_with_errors_says_so_on_each_page()
     {
-        var pages = SitePages.Of(_sketch.Contents with { Errors = 3 }).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal));
+        var pages = SitePages.All(_sketch.Contents with { Errors = 3 }).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal));
 
         Assert.All(pages, page => Assert.Contains("Published with 3 errors", System.Text.Encoding.UTF8.GetString(page.Render().Bytes.Span), StringComparison.Ordinal));
     }

@@ -5,9 +5,12 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using System.Xml.Schema;
+using Archive.Site.Permanence;
+using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Permanence;
 
 /// <summary>What pages and files say to programs, read by programs that are not ours: jsonld.js 9.0.0, Citation.js 0.9.0, and the schema of sitemaps.org that npm's sitemap 9.0.1 carries.</summary>
 public class OutsideReadersTests
@@ -32,8 +35,8 @@ public class OutsideReadersTests
     public void The_sitemap_is_valid_by_its_schema()
     {
         var schemas = new XmlSchemaSet();
-        schemas.Add(null, Path.Combine(ScriptSide.Repository, "tests/Archive.Site.Tests/node_modules/sitemap/schema/sitemap.xsd"));
-        var text = Text(PermanenceFiles.Of(Station().Record, []).Single(file => file.Path == "sitemap.xml"));
+        schemas.Add(null, Path.Combine(Sketch.Repository, "tests/Archive.Site.Tests/node_modules/sitemap/schema/sitemap.xsd"));
+        var text = Text(PermanenceFiles.Create(Station().Record, []).Single(file => file.Path == "sitemap.xml"));
         Assert.Empty(Faults(text));
         Assert.NotEmpty(Faults(text.Replace("loc>", "lock>", StringComparison.Ordinal)));
 
@@ -51,7 +54,7 @@ public class OutsideReadersTests
     {
         XNamespace space = "http://www.sitemaps.org/schemas/sitemap/0.9";
         var many = Sketch.Of(("archive.yaml", Statement), ("frames/m.yaml", string.Concat(Enumerable.Range(0, 50_001).Select(i => $"- {{id: M{i}, name: m}}\n"))));
-        var files = PermanenceFiles.Of(many.Record, []).Where(file => file.Path.Contains("sitemap", StringComparison.Ordinal)).ToDictionary(file => "https://archive.example/sketch/" + file.Path);
+        var files = PermanenceFiles.Create(many.Record, []).Where(file => file.Path.Contains("sitemap", StringComparison.Ordinal)).ToDictionary(file => "https://archive.example/sketch/" + file.Path);
         var index = XDocument.Parse(Text(files["https://archive.example/sketch/sitemap.xml"])).Root!;
         Assert.Equal(space + "sitemapindex", index.Name);
         foreach (var part in index.Elements(space + "sitemap").Select(sitemap => sitemap.Element(space + "loc")!.Value))
@@ -69,7 +72,7 @@ public class OutsideReadersTests
     {
         var sketch = Sketch.Of([("archive.yaml", Statement), ("frames/f.yaml", Frames), .. events.Length == 0 ? Array.Empty<(string, string)>() : [("events/e.yaml", events)]]);
         XNamespace atom = "http://www.w3.org/2005/Atom";
-        var feed = XDocument.Parse(Text(PermanenceFiles.Of(sketch.Record, []).Single(file => file.Path == "changes.atom"))).Root!; // 2: well-formed XML
+        var feed = XDocument.Parse(Text(PermanenceFiles.Create(sketch.Record, []).Single(file => file.Path == "changes.atom"))).Root!; // 2: well-formed XML
         Assert.Equal(atom + "feed", feed.Name); // 2, 4.1.1: the root, in its namespace
         var entries = feed.Elements(atom + "entry").ToList();
         Assert.Equal(events.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length, entries.Count);
@@ -117,7 +120,7 @@ public class OutsideReadersTests
 
     private static PageRead[] Read(PageSays[] pages)
     {
-        using var node = Process.Start(new ProcessStartInfo("node", Path.Combine(ScriptSide.Repository, "tests/Archive.Site.Tests/Permanence/read-outside.js"))
+        using var node = Process.Start(new ProcessStartInfo("node", Path.Combine(Sketch.Repository, "tests/Archive.Site.Tests/Permanence/read-outside.js"))
         { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, StandardInputEncoding = new UTF8Encoding(false), StandardOutputEncoding = Encoding.UTF8 })!;
         var (said, told) = (node.StandardOutput.ReadToEndAsync(), node.StandardError.ReadToEndAsync());
         node.StandardInput.Write(JsonSerializer.Serialize(pages, Names));
@@ -127,7 +130,7 @@ public class OutsideReadersTests
         return JsonSerializer.Deserialize<PageRead[]>(said.Result, Names)!;
     }
 
-    private static string Text(SiteFile file)
+    private static string Text(OutputFile file)
     {
         using var stream = new MemoryStream();
         ((StreamedFile)file).Write(stream);

@@ -2,9 +2,13 @@ using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Archive.Site.Layout;
+using Archive.Site.Permanence;
+using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Permanence;
 
 /// <summary>What makes a page citable and findable, for programs and people.</summary>
 public class PermanenceTests
@@ -33,7 +37,7 @@ public class PermanenceTests
     public void A_page_is_cited_as_text_BibTeX_and_CSL()
     {
         var station = Station().Record.Statement;
-        var cited = Citation.Of(station, "R1 50% & more_{}~^\\", "https://archive.example/sketch/frames/R1/");
+        var cited = Citation.Create(station, "R1 50% & more_{}~^\\", "https://archive.example/sketch/frames/R1/");
         Assert.Equal("Trust of 100%: “R1 50% & more_{}~^\\”, in A & B_1. As found 12 May 2026 to 16 May 2026. https://archive.example/sketch/frames/R1/", cited.Text);
         Assert.Equal(
             """
@@ -49,7 +53,7 @@ public class PermanenceTests
         using var csl = JsonDocument.Parse(cited.Csl);
         var item = csl.RootElement[0];
         Assert.Equal(("webpage", "Trust of 100%", 2026), (item.GetProperty("type").GetString(), item.GetProperty("author")[0].GetProperty("literal").GetString(), item.GetProperty("issued").GetProperty("date-parts")[0][0].GetInt32()));
-        Assert.DoesNotContain("howpublished", Citation.Of(station, "", "https://archive.example/sketch/").Bibtex, StringComparison.Ordinal);
+        Assert.DoesNotContain("howpublished", Citation.Create(station, "", "https://archive.example/sketch/").Bibtex, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -61,14 +65,14 @@ public class PermanenceTests
     {
         var sketch = Sketch.Of(("archive.yaml", "title: x\n"), ("frames/f.yaml", Frames));
         Assert.All(sketch.Pages().Values, page => Assert.DoesNotContain("ld+json", page, StringComparison.Ordinal));
-        Assert.Equal(["ro-crate-metadata.json"], PermanenceFiles.Of(sketch.Record, []).Select(file => file.Path));
+        Assert.Equal(["ro-crate-metadata.json"], PermanenceFiles.Create(sketch.Record, []).Select(file => file.Path));
     }
 
     // RO-Crate 1.1: the root is found through conformsTo and about; whatever is referred to within is described.
     [Fact]
     public void The_crate_is_one_and_describes_what_it_names()
     {
-        using var crate = JsonDocument.Parse(Text(PermanenceFiles.Of(Station().Record, ["data/frames.json", "data/frames.csv"]).First()));
+        using var crate = JsonDocument.Parse(Text(PermanenceFiles.Create(Station().Record, ["data/frames.json", "data/frames.csv"]).First()));
         Assert.Equal("https://w3id.org/ro/crate/1.1/context", crate.RootElement.GetProperty("@context").GetString());
         var entities = crate.RootElement.GetProperty("@graph").EnumerateArray().ToDictionary(entity => entity.GetProperty("@id").GetString()!);
         var descriptor = entities["ro-crate-metadata.json"];
@@ -89,7 +93,7 @@ public class PermanenceTests
     public void The_feed_tells_events_the_latest_first()
     {
         var sketch = Station(("events/e.yaml", "- {id: E-1, on: 2026-06-14, what: loaded, of: [R1]}\n- {id: E-2, on: 2026-07, what: arrived, of: [R1], note: 'Well & <whole>'}\n- {id: E-3, on: 2026-06-20, what: inspected, of: [R1], withdrawn: a slip}\n"));
-        var feed = XDocument.Parse(Text(PermanenceFiles.Of(sketch.Record, []).Single(file => file.Path == "changes.atom")));
+        var feed = XDocument.Parse(Text(PermanenceFiles.Create(sketch.Record, []).Single(file => file.Path == "changes.atom")));
         XNamespace atom = "http://www.w3.org/2005/Atom";
 
         // RFC 4287, 4.1.1: a feed has an id, a title, an updated, and an author.
@@ -105,13 +109,13 @@ public class PermanenceTests
     public void A_sitemap_lists_what_stands_and_splits_where_it_must()
     {
         XNamespace space = "http://www.sitemaps.org/schemas/sitemap/0.9";
-        var small = XDocument.Parse(Text(PermanenceFiles.Of(Station().Record, []).Single(file => file.Path == "sitemap.xml")));
+        var small = XDocument.Parse(Text(PermanenceFiles.Create(Station().Record, []).Single(file => file.Path == "sitemap.xml")));
         var addresses = small.Root!.Elements(space + "url").Select(url => url.Element(space + "loc")!.Value).ToList();
         Assert.Contains("https://archive.example/sketch/frames/R1/", addresses);
         Assert.DoesNotContain("https://archive.example/sketch/frames/R2/", addresses);
 
         var many = Station(("frames/m.yaml", string.Concat(Enumerable.Range(0, 50_001).Select(i => $"- {{id: M{i}, name: m}}\n"))));
-        var files = PermanenceFiles.Of(many.Record, []).Where(file => file.Path.Contains("sitemap", StringComparison.Ordinal)).ToList();
+        var files = PermanenceFiles.Create(many.Record, []).Where(file => file.Path.Contains("sitemap", StringComparison.Ordinal)).ToList();
         Assert.Equal(["sitemap.xml", "sitemap-1.xml", "sitemap-2.xml"], files.Select(file => file.Path));
         Assert.Equal(2, XDocument.Parse(Text(files[0])).Root!.Elements(space + "sitemap").Count());
         var all = files.Skip(1).Select(file => XDocument.Parse(Text(file)).Root!.Elements(space + "url").Count()).ToList();
@@ -121,7 +125,7 @@ public class PermanenceTests
 
     private static Sketch Station(params (string Path, string Text)[] more) => Sketch.Of([("archive.yaml", Statement), ("frames/f.yaml", Frames), .. more]);
 
-    private static string Text(SiteFile file)
+    private static string Text(OutputFile file)
     {
         using var stream = new MemoryStream();
         ((StreamedFile)file).Write(stream);

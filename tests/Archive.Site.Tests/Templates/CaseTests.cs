@@ -1,7 +1,11 @@
 using Archive.Diagnostics;
+using Archive.Markup.Prose;
+using Archive.Markup.Templates;
+using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 /// <summary>
 /// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is told of prose, theme and pages, one
@@ -22,7 +26,7 @@ public sealed class CaseTests
         try
         {
             LayThemes(Path.Combine(folder, "themes"), themes);
-            var text = string.Concat(Told(Sketch.At(Path.Combine(folder, "content"), new ThemeShelf([themes]))).Select(line => line + "\n"));
+            var text = string.Concat(Told(Sketch.At(Path.Combine(folder, "content"), new ThemeLoader([themes]))).Select(line => line + "\n"));
             var expected = Path.Combine(folder, "expected.txt");
             if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
             Assert.Equal(File.ReadAllText(expected), text);
@@ -36,7 +40,7 @@ public sealed class CaseTests
     private static IEnumerable<string> Told(Sketch sketch)
     {
         IEnumerable<Diagnostic> told = ProseChecks.Check(sketch.Record).AddRange(sketch.ThemeFaults);
-        if (sketch.Theme is not null) told = told.Concat(SitePages.Of(sketch.Contents).OfType<RenderedFile>().SelectMany(file => file.Render().Faults));
+        if (sketch.Theme is not null) told = told.Concat(SitePages.All(sketch.Contents).OfType<RenderedFile>().SelectMany(file => file.Render().Faults));
         return told.Order(Diagnostic.Order).Select(fault => $"{fault.Span} {fault.Code} {fault.Message}").Distinct();
     }
 

@@ -3,10 +3,15 @@ using System.Security.Cryptography;
 using System.Text;
 using AngleSharp.Html.Parser;
 using Archive.Diagnostics;
+using Archive.Markup.Links;
+using Archive.Markup.Templates;
+using Archive.Site.Layout;
+using Archive.Site.Pages;
+using Archive.Storage.Output;
 using Scriban;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 /// <summary>Every page carries the policy before all that can load or run, whatever a theme writes.</summary>
 public sealed class ContentSecurityPolicyTests
@@ -73,7 +78,7 @@ public sealed class ContentSecurityPolicyTests
         Assert.EndsWith("base-uri 'none'", ContentSecurityPolicy.OfPages, StringComparison.Ordinal);
     }
 
-    private static Rendering Render(string layout, Href? root)
+    private static RenderedContent Render(string layout, Href? root)
     {
         var source = new SourceText("themes/t/templates/layout.html", layout);
         var theme = new Theme("t", [new ThemeTemplate("layout", source, Template.Parse(source.Text, source.Path))], ImmutableArray<ThemeAsset>.Empty);

@@ -2,18 +2,24 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
+using Archive.Markup.Links;
+using Archive.Markup.Templates;
+using Archive.Markup.Text;
+using Archive.Site.Layout;
+using Archive.Site.Tests.Pages;
+using Archive.Storage.Output;
 using Scriban;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 public sealed partial class TemplateTests
 {
-    private sealed record Shown(string Text, Markup Markup, ImmutableArray<string> Items, int Number, Shown? Nothing);
+    private sealed record Shown(string Text, HtmlFragment Markup, ImmutableArray<string> Items, int Number, Shown? Nothing);
 
-    private static readonly Shown Page = new("<b>\"'&", new Markup("<i>"), ["<1>", "2"], 1200, null);
+    private static readonly Shown Page = new("<b>\"'&", new HtmlFragment("<i>"), ["<1>", "2"], 1200, null);
 
-    private static Rendering Render(params (string Name, string Text)[] templates)
+    private static RenderedContent Render(params (string Name, string Text)[] templates)
     {
         var parsed = templates.Select(template =>
         {
@@ -48,7 +54,7 @@ public sealed partial class TemplateTests
         Assert.Equal("<p>&lt;b&gt;&quot;&#39;&amp;|1200</p>", Text(("a", "{{ include 'part' page.text page.number }}"), ("part", "<p>{{ $0 }}|{{ $1 }}</p>")));
 
     [Fact]
-    public void Code_points_that_html_forbids_are_made_visible() => Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", Escaping.Html("a\u0001b\uFFFE\t\nc"));
+    public void Code_points_that_html_forbids_are_made_visible() => Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", HtmlEscaping.Html("a\u0001b\uFFFE\t\nc"));
 
     [Theory]
     [InlineData("{{ page.wrong }}", 1, 9)]
@@ -89,7 +95,7 @@ public sealed partial class TemplateTests
     public void Addresses_in_view_models_are_of_the_type_that_only_our_code_makes()
     {
         var named = typeof(PageView).Assembly.GetTypes()
-            .Where(type => type.Namespace == "Archive.Site" && (typeof(PageView).IsAssignableFrom(type) || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "SheetLink" or "Holding" or "SiteView"))
+            .Where(type => (typeof(PageView).IsAssignableFrom(type) || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "SheetLink" or "Holding" or "SiteView"))
             .SelectMany(type => type.GetProperties())
             .Where(property => property.Name is "Href" or "Src" or "Home" or "Search" or "Assets");
 

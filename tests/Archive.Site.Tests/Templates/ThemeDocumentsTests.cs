@@ -1,7 +1,9 @@
 using Archive.Diagnostics;
+using Archive.Markup.Templates;
+using Archive.Site.Tests.Pages;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 /// <summary>A theme brings no page without the policy of pages.</summary>
 public sealed class ThemeDocumentsTests : IDisposable
@@ -41,7 +43,7 @@ public sealed class ThemeDocumentsTests : IDisposable
         Directory.CreateDirectory(Path.GetDirectoryName(file)!);
         File.WriteAllText(file, text);
         var sketch = Sketch.Of(("archive.yaml", "title: T\ntheme: own\n"));
-        var (_, faults) = new ThemeShelf([_folder]).Read(sketch.Record.Statement);
+        var (_, faults) = new ThemeLoader([_folder]).Read(sketch.Record.Statement);
         return [.. faults.Where(fault => fault.Code != "AF1004")];
     }
 }

@@ -3,8 +3,9 @@ using System.Reflection;
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Archive.Site.Layout;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 /// <summary>Writes, from the view models and their documentation, what each page gives to its template.</summary>
 internal sealed partial class ThemeNames

@@ -1,6 +1,7 @@
+using Archive.Site.Tests.Pages;
 using Xunit;
 
-namespace Archive.Site.Tests;
+namespace Archive.Site.Tests.Templates;
 
 /// <summary>The theme's README names all that a page gives to its template: what AF1003 sends a curator to.</summary>
 public sealed class ThemeNamesTests

@@ -1,6 +1,6 @@
-using Archive.Records;
+using Archive.Records.Model;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Decabling;
 
 /// <summary>The least sum of releases by trying every order that keeps the rules, cable by cable: what the order is held against.</summary>
 /// <remarks>The rules are written down anew here, pair by pair, and share nothing with what they test but the record.</remarks>
@@ -16,7 +16,7 @@ internal sealed class AllOrders
     private readonly bool[] _isEarth;
     private readonly bool[] _isOutside;
 
-    public AllOrders(AsFound record, string[] wanted)
+    public AllOrders(ArchiveModel record, string[] wanted)
     {
         _cables = [.. record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: not Fate.Leave } or { IsWithdrawn: false, Fate: null })];
         _frames = [.. _cables.Select(cable => cable.Ends.Select(end => end.At!.Value.Value.Frame).Distinct().ToArray())];

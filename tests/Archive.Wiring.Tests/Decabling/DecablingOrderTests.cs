@@ -1,9 +1,11 @@
 using System.Collections.Frozen;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Labels;
 using UnitsNet;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Decabling;
 
 public sealed class DecablingOrderTests
 {
@@ -27,13 +29,13 @@ public sealed class DecablingOrderTests
             var lot = new Random(seed);
             var (nodes, frames) = (14, 4 + lot.Next(6));
             long[] times = [.. Enumerable.Range(0, nodes).Select(_ => 5L + lot.Next(20))];
-            var down = Arrows.Of(nodes, [.. Enumerable.Range(0, lot.Next(14)).Select(_ => lot.Next(nodes - 1)).Select(over => (over, over + 1 + lot.Next(nodes - over - 1)))]);
+            var down = DirectedGraph.Create(nodes, [.. Enumerable.Range(0, lot.Next(14)).Select(_ => lot.Next(nodes - 1)).Select(over => (over, over + 1 + lot.Next(nodes - over - 1)))]);
             int[][] groups = [.. Enumerable.Range(0, frames).Select(_ => Enumerable.Range(0, 1 + lot.Next(4)).Select(_ => lot.Next(nodes)).Distinct().ToArray())];
             worst = Math.Max(worst, (double)Sum(mostExact) / Sum(ReleaseOrder.MostExact));
 
             long Sum(int exact)
             {
-                var order = ReleaseOrder.Of(new Work(times, down.Reversed(), down), groups, exact);
+                var order = ReleaseOrder.Compute(new WorkState(times, down.Reversed(), down), groups, exact);
                 return groups.Sum(group => order.Take(1 + group.Max(order.IndexOf)).Sum(node => times[node]));
             }
         }
@@ -70,7 +72,7 @@ public sealed class DecablingOrderTests
     {
         var order = Order([], Between("A", "R1", "R2", "C"), Between("B", "R1", "R1"), Between("C", "R3", "R2", "A"), Between("D", "R1", "R3", "B") with { Fate = Made.Said(Fate.Leave) });
         Assert.Equal(["C", "A", "B"], Ids(order));
-        Assert.Equal(["A", "C"], Assert.Single(order.Knots).Cables.Select(cable => cable.Id));
+        Assert.Equal(["A", "C"], Assert.Single(order.Cycles).Cables.Select(cable => cable.Id));
         Assert.Equal(["D"], order.Steps[2].Under);
         Assert.Equal(["D"], order.Releases.Single(release => release.Frame == "R1").Staying);
     }
@@ -122,7 +124,7 @@ public sealed class DecablingOrderTests
         TestContext.Current.TestOutputHelper?.WriteLine($"worst {worst:F4}, mean {sum / least:F4}");
     }
 
-    private static (AsFound Record, string[] Wanted) Drawn(int seed, bool mixed, Func<string, string>? name = null)
+    private static (ArchiveModel Record, string[] Wanted) Drawn(int seed, bool mixed, Func<string, string>? name = null)
     {
         name ??= id => id;
         var lot = new Random(seed);
@@ -144,7 +146,7 @@ public sealed class DecablingOrderTests
     private static DecablingOrder Order(string[] wanted, params Cable[] cables) =>
         Of(Made.Record([.. Kinds, .. cables.SelectMany(cable => cable.Ends).Select(end => end.At!.Value.Value.Frame).Distinct().Select(id => Made.Frame(id)), .. cables]), wanted);
 
-    private static DecablingOrder Of(AsFound record, string[] wanted) => DecablingOrder.Of(record, LabelReadings.Of(record), wanted.ToFrozenSet());
+    private static DecablingOrder Of(ArchiveModel record, string[] wanted) => DecablingOrder.Compute(record, LabelReadings.From(record), wanted.ToFrozenSet());
 
     private static Cable Feeder(string id, string frame) => Made.Cable(id) with { Kind = Made.Said("feeder"), Ends = [Made.End(frame)] };
 

@@ -1,9 +1,10 @@
 using System.Text.Json;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Decabling;
 
 public sealed class LiesOverTests
 {
@@ -20,7 +21,7 @@ public sealed class LiesOverTests
     {
         var pile = Piles[number];
         var over = Of(pile.LiesOver.Select(cable => Made.Cable(cable.Key, cable.Value)));
-        Assert.Equal(pile.Knots, Names(over.Knots));
+        Assert.Equal(pile.Knots, Names(over.Cycles));
         Assert.Equal(pile.TopFirst, Names(over.TopFirst));
         Assert.Equal(pile.LowestFirst, Names(over.LowestFirst));
     }
@@ -32,9 +33,9 @@ public sealed class LiesOverTests
         var over = Of([
             Made.Cable("a", "b"), Made.Cable("b", "c", "e", "f"), Made.Cable("c", "d", "g"), Made.Cable("d", "c", "h"),
             Made.Cable("e", "a", "f"), Made.Cable("f", "g"), Made.Cable("g", "f", "h"), Made.Cable("h", "h")]);
-        Assert.Equal([["a", "b", "e"], ["c", "d"], ["f", "g"]], Names(over.Knots));
+        Assert.Equal([["a", "b", "e"], ["c", "d"], ["f", "g"]], Names(over.Cycles));
         Assert.Equal([["a", "b", "e"], ["c", "d"], ["f", "g"], ["h"]], Names(over.TopFirst));
-        Assert.False(over.With("h")!.IsKnot);
+        Assert.False(over.With("h")!.IsCycle);
     }
 
     [Theory]
@@ -53,9 +54,9 @@ public sealed class LiesOverTests
     public void What_is_not_of_the_set_is_passed_over()
     {
         var record = Made.Record(Made.Cable("A", "B"), Made.Cable("B", "C"), Made.Cable("C", "A"));
-        Assert.Single(LiesOver.Of(record).Knots);
-        var two = LiesOver.Of(record, record.Cables.Where(cable => cable.Id != "B"));
-        Assert.Empty(two.Knots);
+        Assert.Single(LiesOverGraph.From(record).Cycles);
+        var two = LiesOverGraph.From(record, record.Cables.Where(cable => cable.Id != "B"));
+        Assert.Empty(two.Cycles);
         Assert.Equal(["C", "A"], two.TopFirst.Select(lift => lift.Id));
         Assert.Null(two.With("B"));
     }
@@ -72,7 +73,7 @@ public sealed class LiesOverTests
         Before(over.TopFirst, isTopFirst: true);
         Before(over.LowestFirst, isTopFirst: false);
 
-        void Before(IEnumerable<Lift> order, bool isTopFirst)
+        void Before(IEnumerable<PullGroup> order, bool isTopFirst)
         {
             var place = order.SelectMany((lift, at) => lift.Cables.Select(cable => (cable.Id, at))).ToDictionary();
             Assert.Equal(12, place.Count);
@@ -84,9 +85,9 @@ public sealed class LiesOverTests
         }
     });
 
-    private static LiesOver Of(IEnumerable<Cable> cables) => LiesOver.Of(Made.Record(cables));
+    private static LiesOverGraph Of(IEnumerable<Cable> cables) => LiesOverGraph.From(Made.Record(cables));
 
-    private static string[][] Names(IEnumerable<Lift> lifts) => [.. lifts.Select(lift => lift.Cables.Select(cable => cable.Id).ToArray())];
+    private static string[][] Names(IEnumerable<PullGroup> lifts) => [.. lifts.Select(lift => lift.Cables.Select(cable => cable.Id).ToArray())];
 
     private sealed record Pile(Dictionary<string, string[]> LiesOver, string[][] Knots, string[][] TopFirst, string[][] LowestFirst);
 }

@@ -1,10 +1,13 @@
+using Archive.Records.Model;
+using Archive.Wiring.Graph;
+using Archive.Wiring.Labels;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Graph;
 
 public sealed class WiringGraphTests
 {
-    private static readonly Archive.Records.AsFound Record = Written.Record.With("schemes/a.yaml", Written.JacketPrint).Cables(
+    private static readonly ArchiveModel Record = Written.Record.With("schemes/a.yaml", Written.JacketPrint).Cables(
         "id: C-1, kind: coax, ends: [{at: R2-05/S7/J1}, {at: R1-03/S2/J1}]",
         "id: C-2, kind: coax, ends: [{at: R1-03/S2/J2}, {at: R2-05/S7/J2}]",
         "id: C-3, kind: coax, label: '0205-07J14 0103-02J03'",
@@ -14,7 +17,7 @@ public sealed class WiringGraphTests
         "id: C-7, kind: coax, ends: [{at: OP-01/S1/J1}, {at: R1-03/S2/J7}, {at: R1-03/S2/J8}, {at: R9-01}]",
         "id: C-8, withdrawn: counted twice, ends: [{at: PW-03}, {at: R1-03}]").Read();
 
-    private static readonly WiringGraph Graph = WiringGraph.Of(Record, LabelReadings.Of(Record));
+    private static readonly WiringGraph Graph = WiringGraph.From(Record, LabelReadings.From(Record));
 
     [Fact]
     public void Frames_are_paired_by_the_cables_between_them() => Assert.Equal(

@@ -1,7 +1,8 @@
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Journeys;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Journeys;
 
 public sealed class JourneyTests
 {
@@ -49,9 +50,9 @@ public sealed class JourneyTests
         Assert.Equal(codes, string.Join(' ', JourneyChecks.Check(Record([.. written])).Select(fault => fault.Code)));
     }
 
-    private static Archive.Wiring.Journeys Read(params string[] events) => Archive.Wiring.Journeys.Of(Record(events));
+    private static JourneyIndex Read(params string[] events) => JourneyIndex.From(Record(events));
 
-    private static AsFound Record(params string[] events) => Written.Record
+    private static ArchiveModel Record(params string[] events) => Written.Record
         .With("halls/all.yaml", "- {id: origin, name: origin, as_found: true}\n- {id: store, name: store}\n")
         .With("events/all.yaml", string.Concat(events.Select(happened => $"- {happened}\n")))
         .Cables("id: C-1, kind: coax", "id: C-2, kind: coax").Read();

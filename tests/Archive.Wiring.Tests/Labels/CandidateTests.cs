@@ -1,10 +1,11 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Terms;
+using Archive.Wiring.Labels;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Labels;
 
 public sealed class CandidateTests
 {
@@ -12,7 +13,7 @@ public sealed class CandidateTests
     public void A_letter_for_a_figure_is_read_as_the_figure_and_what_was_seen_agrees()
     {
         var reading = One("label: '0205-O7J14 0103-02J03', ends: [{at: R1-03/S2/J3}]");
-        Assert.Equal(Verdict.Misread, reading.Verdict);
+        Assert.Equal(LabelVerdict.Misread, reading.Verdict);
         Assert.Equal(
             ["0205-07J14 0103-02J03: 6th character `O` may really be `0`, which agrees with the end that was seen"],
             Told(reading));
@@ -65,7 +66,7 @@ public sealed class CandidateTests
         Assert.Equal(["0205-07J14 0103-02J13", "0205-07J14 0103-02J23"], Labels(Misread, "id: C-2, kind: coax, ends: [{at: R1-03/S2/J3}]"));
         Assert.Equal(["0205-07J14 0103-02J03", "0205-07J14 0103-02J13", "0205-07J14 0103-02J3"], Labels(Misread, "id: C-2, kind: coax, label: '0205-07J01 0103-02J23'"));
 
-        static IEnumerable<string> Labels(params string[] cables) => Read(cables).Of("C-1")!.Candidates.Select(candidate => candidate.Reading.Label);
+        static IEnumerable<string> Labels(params string[] cables) => Read(cables).Find("C-1")!.Candidates.Select(candidate => candidate.Reading.Label);
     }
 
     [Fact]
@@ -82,7 +83,7 @@ public sealed class CandidateTests
     public void Tags_have_candidates_too()
     {
         var reading = One("ends: [{at: R2-05/S7/J14, label: R2O5 S7J14}, {at: R1-03/S2/J3, label: R103 S2J3}]");
-        Assert.Equal((Verdict.Misread, "the tag fits no scheme: `R2O5 S7J14`"), (reading.Verdict, reading.Why));
+        Assert.Equal((LabelVerdict.Misread, "the tag fits no scheme: `R2O5 S7J14`"), (reading.Verdict, reading.Why));
         Assert.Equal(["R205 S7J14: 3rd character `O` may really be `0`, which agrees with the end that was seen"], Told(reading));
         Assert.Equal((int?)0, reading.Candidates[0].End);
 
@@ -93,10 +94,10 @@ public sealed class CandidateTests
     }
 
     [Theory]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", Verdict.Unlabelled)]
-    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], label: '0205-07J14 0103-02J03'", Verdict.Contradicts)]
-    [InlineData("ends: [{at: R2-05/S7/J14, label: R2O5 S7J14}], label: '0205-07J14 0103-02J03'", Verdict.FromLabel)]
-    public void What_is_not_misread_has_none(string cable, Verdict verdict)
+    [InlineData("ends: [{at: R2-05/S7/J14, label: '14 B'}, {at: R1-03/S2/J3}]", LabelVerdict.Unlabelled)]
+    [InlineData("ends: [{at: R2-05/S7/J14}, {at: R1-03/S2/J4}], label: '0205-07J14 0103-02J03'", LabelVerdict.Contradicts)]
+    [InlineData("ends: [{at: R2-05/S7/J14, label: R2O5 S7J14}], label: '0205-07J14 0103-02J03'", LabelVerdict.FromLabel)]
+    public void What_is_not_misread_has_none(string cable, LabelVerdict verdict)
     {
         var reading = One(cable);
         Assert.Equal((verdict, 0, 0), (reading.Verdict, reading.Candidates.Length, reading.MoreCandidates));
@@ -119,13 +120,13 @@ public sealed class CandidateTests
         {
             var label = new string(glyphs).Trim();
             if (label.Length == 0) return;
-            var found = record.Cables($"id: C-1, kind: coax, label: '{label}'").Labels().Of("C-1")!;
-            if (found.Verdict != Verdict.Misread) return;
-            var scheme = CompiledScheme.Of(found.Candidates.IsEmpty ? record.Read().Schemes[0] : found.Candidates[0].Reading.Scheme.Scheme);
+            var found = record.Cables($"id: C-1, kind: coax, label: '{label}'").Labels().Find("C-1")!;
+            if (found.Verdict != LabelVerdict.Misread) return;
+            var scheme = CompiledScheme.Compile(found.Candidates.IsEmpty ? record.Read().Schemes[0] : found.Candidates[0].Reading.Scheme.Scheme);
             var expected = ByBruteForce(label).Where(near => Stands(scheme, near)).ToHashSet();
             Assert.Equal(expected.Count, found.Candidates.Length + found.MoreCandidates);
             Assert.Subset(expected, found.Candidates.Select(candidate => candidate.Reading.Label).ToHashSet());
-            Assert.All(found.Candidates, candidate => Assert.Equal(candidate.Confusions == 0, candidate.Slips[0].Kind != SlipKind.Confusion));
+            Assert.All(found.Candidates, candidate => Assert.Equal(candidate.Confusions == 0, candidate.Slips[0].Kind != CopyErrorKind.Confusion));
             Assert.All(found.Candidates.Where(candidate => candidate.Confusions == 0), candidate => Assert.InRange(NearestName.Distance(label, candidate.Reading.Label), 0, 1));
         }, iter: 60);
 
@@ -164,7 +165,7 @@ public sealed class CandidateTests
             select text.Remove(at, 1).Insert(at, other.ToString());
     }
 
-    private static CableReading One(string cable) => Read($"id: C-1, kind: coax, {cable}").Of("C-1")!;
+    private static CableReading One(string cable) => Read($"id: C-1, kind: coax, {cable}").Find("C-1")!;
 
     private static LabelReadings Read(params string[] cables) =>
         Written.Record.With("schemes/a.yaml", Written.JacketPrint).With("schemes/b.yaml", Written.Tag + "\nconfusions: [O0]\n").Cables(cables).Labels();

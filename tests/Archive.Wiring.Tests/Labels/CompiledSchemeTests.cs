@@ -1,12 +1,13 @@
+using Archive.Wiring.Labels;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Labels;
 
 public sealed class CompiledSchemeTests
 {
-    private static readonly CompiledScheme Jacket = CompiledScheme.Of(Written.Record.With("schemes/a.yaml", Written.JacketPrint).Read().Schemes[0]);
-    private static readonly CompiledScheme Tag = CompiledScheme.Of(Written.Record.With("schemes/a.yaml", Written.Tag).Read().Schemes[0]);
+    private static readonly CompiledScheme Jacket = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.JacketPrint).Read().Schemes[0]);
+    private static readonly CompiledScheme Tag = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.Tag).Read().Schemes[0]);
 
     [Fact]
     public void A_label_means_one_address_an_end()

@@ -1,10 +1,12 @@
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Labels;
 
 public sealed class HandTagListTests
 {
-    private static readonly Archive.Records.AsFound Record = Written.Record.With("schemes/a.yaml", Written.JacketPrint).Cables(
+    private static readonly ArchiveModel Record = Written.Record.With("schemes/a.yaml", Written.JacketPrint).Cables(
         "id: C-01, kind: coax, ends: [{at: R1-03/S3/J1}, {at: R2-05/S7/J1}]",
         "id: C-02, kind: coax, ends: [{at: R1-03/S2/J10}]",
         "id: C-03, kind: coax, ends: [{at: R1-03/S2/J2}, {at: OP-01/S1/J1}]",
@@ -15,7 +17,7 @@ public sealed class HandTagListTests
         "id: C-08, kind: coax, ends: [{at: R2-05/S7/TB1}]",
         "id: C-09, kind: coax, ends: [{at: R9-01}], fate: leave, reason: built in").Read();
 
-    private static readonly HandTagList List = HandTagList.Of(Record, LabelReadings.Of(Record), ["R2-05", "R1-03", "OP-01"]);
+    private static readonly HandTagList List = HandTagList.Compute(Record, LabelReadings.From(Record), ["R2-05", "R1-03", "OP-01"]);
 
     [Fact]
     public void Cables_are_listed_where_one_comes_by_them_first() => Assert.Equal(

@@ -1,8 +1,9 @@
 using Archive.Diagnostics;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Labels;
 
 /// <summary>Labels are tried on each scheme and each scheme means several places: both have an end, and beyond it that is told.</summary>
 public sealed class ManySchemesTests
@@ -34,7 +35,7 @@ public sealed class ManySchemesTests
         Assert.Equal(20, CompiledScheme.Tried(record).Single().Read("x7", out _)!.Means.Length);
     }
 
-    private static AsFound Record(params ArchiveRecord[] schemes) => AsFound.From(new ArchiveStatement { Span = Nowhere }, [.. schemes]);
+    private static ArchiveModel Record(params ArchiveRecord[] schemes) => ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. schemes]);
 
     private static LabelScheme Scheme(string id, int means) => new()
     {

@@ -1,6 +1,6 @@
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Labels;
 
 public sealed class SchemeChecksTests
 {

@@ -1,10 +1,14 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using Archive.Records;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Reconnecting;
+using Archive.Wiring.Safety;
 using CsCheck;
 using Xunit;
 
-namespace Archive.Wiring.Tests;
+namespace Archive.Wiring.Tests.Safety;
 
 /// <summary>No list breaks the sentence that it states: found by looking at every pair of steps, and not as the lists find it.</summary>
 public sealed class OrderRulesTests
@@ -12,7 +16,7 @@ public sealed class OrderRulesTests
     private const int Frames = 4;
     private static readonly string?[] KindIds = ["coax", "coax", "feeder", "earth", "unsaid", null];
 
-    private static readonly Gen<(AsFound Record, bool[] Picked)> Archives =
+    private static readonly Gen<(ArchiveModel Record, bool[] Picked)> Archives =
         from cables in Gen.Select(Gen.Int[0, KindIds.Length - 1], Gen.Int[0, Frames - 1].Array[0, 3], Gen.Int[0, 7]).Array[1, 14]
         from picked in Gen.Bool.Array[cables.Length]
         from over in Gen.Select(Gen.Int[0, cables.Length - 1], Gen.Int[0, cables.Length - 1]).Array[0, 2 * cables.Length]
@@ -32,8 +36,8 @@ public sealed class OrderRulesTests
     public void No_re_connection_list_breaks_a_rule_that_it_states() => Archives.Sample(drawn =>
     {
         var (record, picked) = drawn;
-        var readings = LabelReadings.Of(record);
-        var back = Reconnection.Of(record, readings);
+        var readings = LabelReadings.From(record);
+        var back = ReconnectionOrder.Compute(record, readings);
         Holds(back, back.Cables);
         for (var frame = 0; frame < Frames; frame++) Holds(back, back.At($"R{frame}"));
         Holds(back, [.. back.Among(back.Cables.Where((_, index) => picked[index]).Select(laid => laid.Cable.Id).ToHashSet())]);
@@ -45,7 +49,7 @@ public sealed class OrderRulesTests
         var broken = 0;
         Archives.Sample(drawn =>
         {
-            var steps = DecablingOrder.Of(drawn.Record, LabelReadings.Of(drawn.Record), FrozenSet<string>.Empty).Steps;
+            var steps = DecablingOrder.Compute(drawn.Record, LabelReadings.From(drawn.Record), FrozenSet<string>.Empty).Steps;
             for (var at = 0; at < steps.Length; at++)
             {
                 var step = steps[at];
@@ -72,13 +76,13 @@ public sealed class OrderRulesTests
     public void An_earth_that_lies_over_its_feeder_comes_off_before_it_and_says_so_and_goes_on_before_it()
     {
         var record = Made.Record([.. Kinds, Made.Frame("R0"), Made.Frame("R1"), Cable("C-1", "feeder", ["R0", "R1"]), Cable("C-2", "earth", ["R0", "R1"], "C-1"), Cable("C-3", "coax", ["R1"])]);
-        var readings = LabelReadings.Of(record);
-        var off = DecablingOrder.Of(record, readings, FrozenSet<string>.Empty).Steps;
+        var readings = LabelReadings.From(record);
+        var off = DecablingOrder.Compute(record, readings, FrozenSet<string>.Empty).Steps;
         Assert.Equal(["C-2", "C-1", "C-3"], off.Select(step => step.Cable.Id));
         Assert.Equal(
             [("Feeders come off first", null, 1, "C-1"), ("Earth comes off last", "R0", 1, "C-1"), ("Earth comes off last", "R1", 2, "C-1")],
             off[0].Breaks.Select(found => (found.Rule.Title, found.Frame, found.Waiting, Assert.Single(found.Named))));
-        var on = Reconnection.Of(record, readings);
+        var on = ReconnectionOrder.Compute(record, readings);
         Assert.Equal(["C-2", "C-3", "C-1"], on.Cables.Select(laid => laid.Cable.Id));
         Assert.Equal(["C-1"], on.List(on.Cables)[0].LayBefore);
     }
@@ -87,11 +91,11 @@ public sealed class OrderRulesTests
     public void The_earth_of_the_other_end_is_named_where_it_is_on_another_list()
     {
         var record = Made.Record([.. Kinds, .. Enumerable.Range(0, 3).Select(n => Made.Frame($"R{n}")), Cable("C-1", "earth", ["R0"]), Cable("C-2", "coax", ["R1", "R0"]), Cable("C-3", "coax", ["R1", "R0"]), Cable("C-4", "feeder", ["R1", "R2"])]);
-        var back = Reconnection.Of(record, LabelReadings.Of(record));
+        var back = ReconnectionOrder.Compute(record, LabelReadings.From(record));
         Assert.Equal(["C-2 R1:0 R0:1 C-1", "C-3", "C-4 R2:0"], back.List(back.At("R1")).Select(step => string.Join(' ', step.EarthsBefore.Select(earth => $"{earth.Frame}:{earth.Count} {string.Join(' ', earth.Cables)}".TrimEnd()).Prepend(step.Laid.Cable.Id))));
     }
 
-    private static void Holds(Reconnection back, ImmutableArray<Relaid> cables)
+    private static void Holds(ReconnectionOrder back, ImmutableArray<RefittedCable> cables)
     {
         var list = back.List(cables);
         Assert.Equal(cables.Select(laid => laid.Cable.Id), list.Select(step => step.Laid.Cable.Id));
@@ -148,7 +152,7 @@ public sealed class OrderRulesTests
     private static Cable Cable(string id, string? kind, IEnumerable<string> frames, params IEnumerable<string> over) =>
         Made.Cable(id, over) with { Kind = kind is null ? null : Made.Said(kind), Ends = [.. frames.Select(Made.End)] };
 
-    private static AsFound Record((int Kind, int[] Ends, int Fate)[] cables, (int Over, int Under)[] over) => Made.Record(
+    private static ArchiveModel Record((int Kind, int[] Ends, int Fate)[] cables, (int Over, int Under)[] over) => Made.Record(
     [
         .. Kinds,
         .. Enumerable.Range(0, Frames).Select(n => Made.Frame($"R{n}")),

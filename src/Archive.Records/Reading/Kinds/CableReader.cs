@@ -1,14 +1,17 @@
-using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Reading.Values;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads <c>cables/</c>, from YAML as from CSV.</summary>
 internal static class CableReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, RecordHead head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
-        var kind = from.Fact<string>("kind", Values.Text);
+        var kind = from.Fact<string>("kind", ScalarValues.Text);
         head.Require(from, "kind");
         var cable = new Cable
         {
@@ -16,19 +19,19 @@ internal static class CableReader
             IdSpan = head.IdSpan,
             Span = from.Span,
             Kind = kind,
-            Label = from.Fact<string>("label", Values.Text),
+            Label = from.Fact<string>("label", ScalarValues.Text),
             Ends = [.. from.Each("ends", "cable end").Select(End)],
-            Length = from.Fact<UnitsNet.Length>("length", Quantities.Length),
-            LiesIn = from.List<string>("lies_in", Values.Text),
-            LiesOver = from.List<string>("lies_over", Values.Text),
-            Fate = from.Fact<Fate>("fate", Words<Fate>.Read),
-            CoilTo = from.Fact<string>("coil_to", Values.Text),
-            Reason = from.Fact<string>("reason", Values.Text),
-            Condition = from.Fact<string>("condition", Values.Text),
+            Length = from.Fact<UnitsNet.Length>("length", QuantityValues.Length),
+            LiesIn = from.List<string>("lies_in", ScalarValues.Text),
+            LiesOver = from.List<string>("lies_over", ScalarValues.Text),
+            Fate = from.Fact<Fate>("fate", EnumNames<Fate>.Read),
+            CoilTo = from.Fact<string>("coil_to", ScalarValues.Text),
+            Reason = from.Fact<string>("reason", ScalarValues.Text),
+            Condition = from.Fact<string>("condition", ScalarValues.Text),
         };
         if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
         {
-            from.Told.Add(Faults.MissingReason.At(
+            from.Diagnostics.Add(DiagnosticDescriptors.MissingReason.At(
                 fate.Span, $"a cable that is to be {(fate.Value == Fate.Sever ? "severed" : "left")} needs a reason", "add `reason: …`: someone will ask later"));
         }
 
@@ -38,9 +41,9 @@ internal static class CableReader
     private static CableEnd End(MappingReader from) => new()
     {
         Span = from.Span,
-        At = from.Fact<Address>("at", Values.Address),
-        Connector = from.Fact<string>("connector", Values.Text),
-        Label = from.Fact<string>("label", Values.Text),
-        Note = from.Fact<string>("note", Values.Text),
+        At = from.Fact<Address>("at", ScalarValues.Address),
+        Connector = from.Fact<string>("connector", ScalarValues.Text),
+        Label = from.Fact<string>("label", ScalarValues.Text),
+        Note = from.Fact<string>("note", ScalarValues.Text),
     };
 }

@@ -1,10 +1,13 @@
-namespace Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Reading.Values;
+
+namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads <c>displays/</c>.</summary>
 internal static class DisplayReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, RecordHead head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
         var needs = NeedReader.Read(from, "needs");
         head.Require(from, "needs");

@@ -1,10 +1,14 @@
-namespace Archive.Records;
+using Archive.Records.Model;
+using Archive.Records.Reading.Values;
+using Archive.Records.Terms;
+
+namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads <c>frames/</c>.</summary>
 internal static class FrameReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, RecordHead head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
         head.Require(from, "name");
         return new Frame
@@ -12,42 +16,42 @@ internal static class FrameReader
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
-            Module = from.Fact<string>("module", Values.Text),
-            Size = from.Fact<FrameSize>("size", Quantities.FrameSize),
-            Weight = from.Fact<UnitsNet.Mass>("weight", Quantities.Mass),
+            Module = from.Fact<string>("module", ScalarValues.Text),
+            Size = from.Fact<FrameSize>("size", QuantityValues.FrameSize),
+            Weight = from.Fact<UnitsNet.Mass>("weight", QuantityValues.Mass),
             Draws = [.. from.Each("draws", "draw", oneWillDo: true).Select(Draw)],
-            Doors = from.Fact<int>("doors", Values.Count),
+            Doors = from.Fact<int>("doors", ScalarValues.Count),
             Needs = NeedReader.Read(from, "needs"),
             Positions = [.. from.Each("positions", "position").Select(Position).OfType<Position>()],
-            Condition = from.Fact<string>("condition", Values.Text),
+            Condition = from.Fact<string>("condition", ScalarValues.Text),
             Found = Found(from),
         };
     }
 
-    private static Draw Draw(MappingReader from) => new(
-        from.Fact<UnitsNet.ElectricPotential>("volts", Quantities.Potential),
-        from.Fact<UnitsNet.ElectricCurrent>("amps", Quantities.Current));
+    private static PowerDraw Draw(MappingReader from) => new(
+        from.Fact<UnitsNet.ElectricPotential>("volts", QuantityValues.Potential),
+        from.Fact<UnitsNet.ElectricCurrent>("amps", QuantityValues.Current));
 
     private static Position? Position(MappingReader from)
     {
-        var id = from.Bare<string>("id", Values.Id);
+        var id = from.Bare<string>("id", ScalarValues.Id);
         from.Require("id");
         var position = new Position
         {
             Id = id ?? default,
-            Holds = from.Fact<string>("holds", Values.Text),
-            FromFloor = from.Fact<UnitsNet.Length>("from_floor", Quantities.Length),
-            Height = from.Fact<UnitsNet.Length>("height", Quantities.Length),
-            Ports = [.. from.List<PortRange>("ports", Values.Ports).Select(ports => ports.Value)],
-            Note = from.Fact<string>("note", Values.Text),
+            Holds = from.Fact<string>("holds", ScalarValues.Text),
+            FromFloor = from.Fact<UnitsNet.Length>("from_floor", QuantityValues.Length),
+            Height = from.Fact<UnitsNet.Length>("height", QuantityValues.Length),
+            Ports = [.. from.List<PortRange>("ports", ScalarValues.Ports).Select(ports => ports.Value)],
+            Note = from.Fact<string>("note", ScalarValues.Text),
         };
         return id is null ? null : position;
     }
 
-    private static Finding? Found(MappingReader from)
+    private static Observation? Found(MappingReader from)
     {
         if (from.Mapping("found", "finding") is not { } found) return null;
-        var finding = new Finding(found.Fact<EdtfDate>("on", Values.Date), found.Fact<string>("by", Values.Text));
+        var finding = new Observation(found.Fact<EdtfDate>("on", ScalarValues.Date), found.Fact<string>("by", ScalarValues.Text));
         found.End();
         return finding;
     }

@@ -1,6 +1,11 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
+using Archive.Records.Reading.Syntax;
+using Archive.Records.Reading.Values;
+using Archive.Records.Terms;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads <c>stories/</c>: Markdown files with a YAML head between two lines of <c>---</c>.</summary>
 internal static class StoryReader
@@ -11,11 +16,11 @@ internal static class StoryReader
     /// <param name="source">The file.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>The story, or null where it has no id that can be used.</returns>
-    public static ArchiveRecord? Read(SourceText source, Told told)
+    public static ArchiveRecord? Read(SourceText source, DiagnosticBag told)
     {
         if (HeadOf(source) is not { } head)
         {
-            told.Add(Faults.StoryHead.At(
+            told.Add(DiagnosticDescriptors.StoryHead.At(
                 new SourceSpan(source, 0, source.Line(0).Length),
                 source.Line(0).TrimEnd() == Fence ? "the header of this story is not closed" : "this story has no header",
                 "start with a line `---`, then `title: …`, then a line `---`"));
@@ -25,7 +30,7 @@ internal static class StoryReader
         var body = Body(source, head.Body);
         if (body.Value.Length > YamlSyntax.LongestScalar)
         {
-            told.Add(Faults.ScalarTooLong.At(body.Span.Slice(0, 1), $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}", "split it into several stories"));
+            told.Add(DiagnosticDescriptors.ScalarTooLong.At(body.Span.Slice(0, 1), $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}", "split it into several stories"));
             body = body with { Value = string.Empty, Span = body.Span with { Length = 0 } };
         }
 
@@ -33,17 +38,17 @@ internal static class StoryReader
         var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
         if (syntax.Next() is not MappingNode mapping)
         {
-            if (told.Count == faults) told.Add(Faults.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the header of this story is not a mapping of keys to values", "write `title: …` in it"));
+            if (told.Count == faults) told.Add(DiagnosticDescriptors.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the header of this story is not a mapping of keys to values", "write `title: …` in it"));
             return null;
         }
 
         var stem = Path.GetFileNameWithoutExtension(source.Path);
         if (!mapping.Entries.Any(entry => entry.Key.Text == "id") && !RecordId.IsValid(stem))
         {
-            told.Add(Faults.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the header, or rename the file"));
+            told.Add(DiagnosticDescriptors.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the header, or rename the file"));
         }
 
-        var record = KindReaders.Read(
+        var record = RecordKindReaders.Read(
             new MappingReader(mapping, RecordKind.Story.Noun(), told),
             (from, common) => Story(from, common, source, body),
             new Stated<string>(stem, new SourceSpan(source, 0, Fence.Length)));
@@ -53,17 +58,17 @@ internal static class StoryReader
     /// <summary>The head of a story; null where it has none.</summary>
     /// <param name="source">The file.</param>
     public static MappingNode? Head(SourceText source) =>
-        HeadOf(source) is { } head ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new Told()).Next() as MappingNode : null;
+        HeadOf(source) is { } head ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new DiagnosticBag()).Next() as MappingNode : null;
 
-    private static Story Story(MappingReader from, RecordHead head, SourceText source, Stated<string> body)
+    private static Story Story(MappingReader from, CommonFields head, SourceText source, Stated<string> body)
     {
         var story = new Story
         {
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = source.Whole,
-            Heading = from.Fact<string>("title", Values.Text),
-            Order = from.Fact<int>("order", Values.Rank),
+            Heading = from.Fact<string>("title", ScalarValues.Text),
+            Order = from.Fact<int>("order", ScalarValues.Rank),
             Body = body,
         };
         head.Require(from, "title");

@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading.Syntax;
 
 /// <summary>
 /// A number written with a decimal comma where commas part values: <c>{diameter: 6,1 mm}</c> in YAML, <c>6,4 m</c> in a table. What was
@@ -13,8 +14,8 @@ internal static class DecimalComma
     /// <param name="key">What is read as the next key.</param>
     /// <param name="value">What is read as its value.</param>
     /// <returns>Where both halves stand; null where they are none.</returns>
-    public static SourceSpan? Joined(Entry before, Node key, Node value) =>
-        key is ScalarNode { Form: ScalarForm.Plain } behind && value is ScalarNode { Text: "" } && before.Value is ScalarNode { Form: ScalarForm.Plain } ahead
+    public static SourceSpan? Joined(MappingEntry before, SyntaxNode key, SyntaxNode value) =>
+        key is ScalarNode { Form: ScalarNotation.Plain } behind && value is ScalarNode { Text: "" } && before.Value is ScalarNode { Form: ScalarNotation.Plain } ahead
             ? Joined(ahead, behind)
             : null;
 
@@ -30,8 +31,8 @@ internal static class DecimalComma
 
     /// <summary>Tells of it.</summary>
     /// <param name="whole">The number with its comma.</param>
-    public static Diagnostic Fault(SourceSpan whole) => Faults.BadNumber.At(
-        whole, $"`{Quotation.Of(whole.Text)}` contains a comma", "write `.` as the decimal point, and no separator between thousands");
+    public static Diagnostic Report(SourceSpan whole) => DiagnosticDescriptors.BadNumber.At(
+        whole, $"`{Quotation.Shorten(whole.Text)}` contains a comma", "write `.` as the decimal point, and no separator between thousands");
 
     private static bool IsWhole(string text) => text.TrimStart('-', '+', '−') is { Length: > 0 } digits && digits.All(char.IsAsciiDigit);
 }

@@ -1,10 +1,11 @@
 using System.Collections.Immutable;
 using System.Runtime.InteropServices;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
 using YamlDotNet.Core;
 using YamlDotNet.Core.Events;
 
-namespace Archive.Records;
+namespace Archive.Records.Reading.Syntax;
 
 /// <summary>Reads YAML one record at a time: the root of each document, or each item where the root is a list.</summary>
 /// <remarks>
@@ -26,13 +27,13 @@ internal sealed class YamlSyntax
 
     private readonly SourceText _source;
     private readonly int _end;
-    private readonly Told _told;
-    private readonly YamlLetters _letters;
+    private readonly DiagnosticBag _told;
+    private readonly YamlCharacters _letters;
     private readonly Stack<SourceSpan> _open = new();
 
     // What was read of the lists and mappings that are still open, the innermost last.
-    private readonly List<Node> _items = [];
-    private readonly List<Entry> _entries = [];
+    private readonly List<SyntaxNode> _items = [];
+    private readonly List<MappingEntry> _entries = [];
     private Parser _parser;
     private int _base;
     private int _seen;
@@ -46,12 +47,12 @@ internal sealed class YamlSyntax
     /// <summary>Begins to read.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
     /// <param name="told">Where faults are told.</param>
-    public YamlSyntax(SourceSpan span, Told told)
+    public YamlSyntax(SourceSpan span, DiagnosticBag told)
     {
         _source = span.Source;
         _end = span.End;
         _told = told;
-        _letters = YamlLetters.Of(span, told);
+        _letters = YamlCharacters.From(span, told);
         _base = _seen = span.Start;
         _parser = Begin();
     }
@@ -59,7 +60,7 @@ internal sealed class YamlSyntax
     /// <summary>Reads a stretch of a file.</summary>
     /// <param name="span">The stretch: the whole file, or some items of the list at its root.</param>
     /// <param name="told">Where faults are told.</param>
-    public static IEnumerable<Node> Records(SourceSpan span, Told told)
+    public static IEnumerable<SyntaxNode> Records(SourceSpan span, DiagnosticBag told)
     {
         var syntax = new YamlSyntax(span, told);
         while (syntax.Next() is { } node) yield return node;
@@ -69,7 +70,7 @@ internal sealed class YamlSyntax
     public bool IsInList => _isInList;
 
     /// <summary>The next record, or null at the end.</summary>
-    public Node? Next()
+    public SyntaxNode? Next()
     {
         while (!_isAtEnd && !_told.IsFull)
         {
@@ -80,23 +81,23 @@ internal sealed class YamlSyntax
             }
             catch (YamlException fault)
             {
-                GoOnAfter(YamlFault.Of(fault, new SourceSpan(_source, _base, _end - _base), _seen, _open));
+                GoOnAfter(YamlDiagnostics.From(fault, new SourceSpan(_source, _base, _end - _base), _seen, _open));
             }
             catch (ArgumentException)
             {
                 // The parser makes an address of a tag without asking whether it can be one.
-                GoOnAfter(YamlFault.NoTag(_source, _seen));
+                GoOnAfter(YamlDiagnostics.NoTag(_source, _seen));
             }
             catch (InvalidOperationException)
             {
-                GoOnAfter(YamlFault.Unclosed(_source, _seen, _open));
+                GoOnAfter(YamlDiagnostics.Unclosed(_source, _seen, _open));
             }
         }
 
         return null;
     }
 
-    private Node? NextNode()
+    private SyntaxNode? NextNode()
     {
         _open.Clear();
         _items.Clear();
@@ -107,7 +108,7 @@ internal sealed class YamlSyntax
             switch (_parser.Current)
             {
                 case SequenceStart start when !_isInList:
-                    YamlRefusals.Tell(start, SpanOf(start), _told);
+                    YamlRestrictions.Tell(start, SpanOf(start), _told);
                     _isInList = true;
                     _item = start.Style == SequenceStyle.Block ? "- ".PadLeft((int)start.Start.Column + 1) : null;
                     break;
@@ -127,13 +128,13 @@ internal sealed class YamlSyntax
         return null;
     }
 
-    private Node Read(int depth)
+    private SyntaxNode Read(int depth)
     {
         if (++_values > LargestRecord) throw new TooLargeException(_parser.Current!.Start, _parser.Current.End);
         switch (_parser.Current)
         {
             case AnchorAlias alias:
-                return YamlRefusals.Alias(alias, SpanOf(alias), _told);
+                return YamlRestrictions.Alias(alias, SpanOf(alias), _told);
             case Scalar scalar:
                 return ReadScalar(scalar);
             case SequenceStart start:
@@ -150,36 +151,36 @@ internal sealed class YamlSyntax
     private void Descend(NodeEvent start, int depth)
     {
         var span = SpanOf(start);
-        YamlRefusals.Tell(start, span, _told);
+        YamlRestrictions.Tell(start, span, _told);
         if (depth > DeepestNesting) throw new TooDeepException(start.Start, start.End);
         _open.Push(span);
     }
 
-    private ScalarNode? AsKey(Node node)
+    private ScalarNode? AsKey(SyntaxNode node)
     {
         if (node is ScalarNode key) return key;
-        if (node is not RefusedNode) _told.Add(Faults.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
+        if (node is not RejectedNode) _told.Add(DiagnosticDescriptors.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
         return null;
     }
 
-    private Node ReadScalar(Scalar scalar)
+    private SyntaxNode ReadScalar(Scalar scalar)
     {
         var whole = SpanOf(scalar);
-        YamlRefusals.Tell(scalar, whole, _told);
+        YamlRestrictions.Tell(scalar, whole, _told);
         var span = Trimmed(whole);
-        if (scalar.Value.Length > LongestScalar) return YamlRefusals.TooLong(scalar, span, _told);
+        if (scalar.Value.Length > LongestScalar) return YamlRestrictions.TooLong(scalar, span, _told);
 
         // Of a control character it was told already; an escape for one in quotes is meant.
-        return _source.Text.AsSpan(span.Start, span.Length).ContainsAny(YamlLetters.Controls)
-            ? new RefusedNode(span)
+        return _source.Text.AsSpan(span.Start, span.Length).ContainsAny(YamlCharacters.Controls)
+            ? new RejectedNode(span)
             : new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
     }
 
-    private static ScalarForm FormOf(ScalarStyle style) => style switch
+    private static ScalarNotation FormOf(ScalarStyle style) => style switch
     {
-        ScalarStyle.Plain => ScalarForm.Plain,
-        ScalarStyle.SingleQuoted or ScalarStyle.DoubleQuoted => ScalarForm.Quoted,
-        _ => ScalarForm.Block,
+        ScalarStyle.Plain => ScalarNotation.Plain,
+        ScalarStyle.SingleQuoted or ScalarStyle.DoubleQuoted => ScalarNotation.Quoted,
+        _ => ScalarNotation.Block,
     };
 
     private ListNode ReadList(SequenceStart start, int depth)
@@ -207,12 +208,12 @@ internal sealed class YamlSyntax
             last = Math.Max(key.Span.End, value.Span.End);
             if (start.Style == MappingStyle.Flow && _entries.Count > first && DecimalComma.Joined(_entries[^1], key, value) is { } whole)
             {
-                _told.Add(DecimalComma.Fault(whole));
-                _entries[^1] = _entries[^1] with { Value = new RefusedNode(whole) };
+                _told.Add(DecimalComma.Report(whole));
+                _entries[^1] = _entries[^1] with { Value = new RejectedNode(whole) };
             }
             else if (AsKey(key) is { } word && !IsTwice(word, first, ref keys))
             {
-                _entries.Add(new Entry(word, value));
+                _entries.Add(new MappingEntry(word, value));
             }
         }
 
@@ -236,7 +237,7 @@ internal sealed class YamlSyntax
     {
         if (First(key.Text, CollectionsMarshal.AsSpan(_entries)[from..], ref keys) is { } first)
         {
-            _told.Add(Faults.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
+            _told.Add(DiagnosticDescriptors.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
             return true;
         }
 
@@ -245,7 +246,7 @@ internal sealed class YamlSyntax
     }
 
     // Looked through while they are few, by a dictionary when they are many.
-    private static ScalarNode? First(string key, ReadOnlySpan<Entry> entries, ref Dictionary<string, ScalarNode>? keys)
+    private static ScalarNode? First(string key, ReadOnlySpan<MappingEntry> entries, ref Dictionary<string, ScalarNode>? keys)
     {
         if (entries.Length > FewKeys && keys is null)
         {
@@ -265,7 +266,7 @@ internal sealed class YamlSyntax
     private void GoOnAfter(Diagnostic fault)
     {
         _told.Add(fault);
-        _isAtEnd = fault.Kind != Faults.YamlSyntax || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next || Restart(next);
+        _isAtEnd = fault.Descriptor != DiagnosticDescriptors.YamlSyntax || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next || Restart(next);
     }
 
     private bool Restart(int offset)

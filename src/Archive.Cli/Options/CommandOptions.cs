@@ -1,0 +1,141 @@
+using System.Collections.Immutable;
+using Archive.Publishing.Caching;
+using Archive.Publishing.Requests;
+using Archive.Storage;
+
+namespace Archive.Cli.Options;
+
+/// <summary>How faults are written.</summary>
+internal enum ReportFormat
+{
+    /// <summary>For people.</summary>
+    Text,
+
+    /// <summary>For programs.</summary>
+    Json,
+
+    /// <summary>For tools that read SARIF 2.1.0.</summary>
+    Sarif,
+
+    /// <summary>For a GitHub build.</summary>
+    Github,
+}
+
+/// <summary>What the arguments mean, here and now.</summary>
+/// <param name="Order">What is to be built.</param>
+/// <param name="Format">How faults are written.</param>
+internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
+{
+    /// <summary>The names of formats, in the order of <see cref="ReportFormat"/>.</summary>
+    internal static readonly string[] Formats = ["text", "json", "sarif", "github"];
+
+    private const string UsualSite = "site-output";
+
+    /// <summary>Finds out what arguments mean.</summary>
+    /// <param name="arguments">What was typed.</param>
+    /// <exception cref="WrongCommandLineException">They mean nothing that can be done.</exception>
+    internal static CommandOptions From(Arguments arguments)
+    {
+        var content = arguments.Content ?? "content";
+        var site = arguments.Site ?? UsualSite;
+        foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[("--content", content), ("--site", site), ("--cache", arguments.Cache), ("--themes", arguments.Themes)])
+        {
+            if (value is "") throw new WrongCommandLineException($"{option} is empty", $"name a folder with {option}");
+        }
+
+        var contentPath = FullPath(content);
+        if (!Directory.Exists(contentPath))
+        {
+            throw new WrongCommandLineException(
+                File.Exists(contentPath) ? $"{content} is a file, not the folder of an archive" : $"there is no folder {content}",
+                arguments.Content is null ? "run asfound in the folder that contains the archive's folder, or name the archive with --content" : "name the folder that holds archive.yaml");
+        }
+
+        if (arguments.Themes is { } named && !Directory.Exists(named))
+        {
+            throw new WrongCommandLineException($"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
+        }
+
+        if (arguments.Cache is { } cache)
+        {
+            RequireApart("cache", "--cache", cache, contentPath);
+            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException($"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
+        }
+
+        ImmutableArray<string> themes = arguments.Themes is { } folder
+            ? [FullPath(folder)]
+            : [Path.Combine(Path.GetDirectoryName(contentPath) ?? contentPath, "themes"), Path.Combine(AppContext.BaseDirectory, "themes")];
+        var order = new BuildOptions(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes)
+        {
+            WithErrors = arguments.WithErrors,
+            ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),
+        };
+        return new CommandOptions(order, FormatOf(arguments));
+    }
+
+    /// <summary>Finds out which folder a site is to replace.</summary>
+    /// <param name="arguments">What was typed.</param>
+    /// <param name="contentPath">Full path of the archive's folder.</param>
+    /// <returns>Full path of the site's folder, and the folder as it was typed.</returns>
+    /// <exception cref="WrongCommandLineException">No site can be there.</exception>
+    internal static (string Path, string ShownAs) Site(Arguments arguments, string contentPath)
+    {
+        var site = arguments.Site ?? UsualSite;
+        var path = FullPath(site);
+        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException($"the site cannot be {site}, the top folder of a disk", "name a folder for the site with --site");
+        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException($"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
+        RequireNoForeignLink("--site", site, contentPath);
+        RequireApart("site", "--site", site, contentPath);
+        return (path, site);
+    }
+
+    /// <summary>How faults are to be written.</summary>
+    /// <param name="arguments">What was typed.</param>
+    internal static ReportFormat FormatOf(Arguments arguments) => (ReportFormat)Array.IndexOf(Formats, arguments.Format ?? "text");
+
+    // Paths in reports lead from the working folder, so that editors and annotations find them; else they are full.
+    internal static string Prefix(string content)
+    {
+        var relative = Path.GetRelativePath(Environment.CurrentDirectory, content).Replace('\\', '/');
+        if (relative == ".") return "";
+        return relative.StartsWith("../..", StringComparison.Ordinal) ? content.Replace('\\', '/') + "/" : relative + "/";
+    }
+
+    /// <summary>Refuses a place to which a link leads that lies beside the archive and came with it, perhaps from a stranger.</summary>
+    /// <param name="option">The option that names the place.</param>
+    /// <param name="typed">The place as it was typed.</param>
+    /// <param name="contentPath">Full path of the archive's folder.</param>
+    /// <exception cref="WrongCommandLineException">There is such a link.</exception>
+    internal static void RequireNoForeignLink(string option, string typed, string contentPath)
+    {
+        var (around, place) = (Path.GetDirectoryName(contentPath) ?? contentPath, FullPath(typed));
+        if (IsWithin(place, around) && !IsWithin(Real(place), Real(around)))
+        {
+            throw new WrongCommandLineException($"{typed} is behind a link to {Real(place)}", $"if that is what you mean, name the folder itself with {option}");
+        }
+    }
+
+    private static void RequireApart(string what, string option, string typed, string contentPath)
+    {
+        var (place, archive) = (Real(FullPath(typed)), Real(contentPath));
+        if (IsWithin(place, archive) || (what == "site" && IsWithin(archive, place)))
+        {
+            throw new WrongCommandLineException(what == "site" ? $"the site {typed} and the archive are inside each other" : $"the {what} {typed} would be inside the archive", $"name a separate folder for the {what} with {option}");
+        }
+    }
+
+    private static string Real(string path) => RealPath.Resolve(path) ?? path;
+
+    private static string FullPath(string path) => Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+
+    private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(Path.TrimEndingDirectorySeparator(outer) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+}
+
+/// <summary>The command line means nothing that can be done.</summary>
+/// <param name="message">What is wrong with it.</param>
+/// <param name="help">What to type instead.</param>
+internal sealed class WrongCommandLineException(string message, string help) : Exception(message)
+{
+    /// <summary>What to type instead.</summary>
+    internal string Help { get; } = help;
+}

@@ -1,0 +1,76 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Cli.Options;
+using Archive.Diagnostics.Rendering;
+using Archive.Publishing.Requests;
+
+namespace Archive.Cli.Output;
+
+/// <summary>What a command says of what came of it.</summary>
+internal static class ResultWriter
+{
+    /// <summary>Writes faults to standard output, and nothing else there.</summary>
+    /// <param name="terminal">Where.</param>
+    /// <param name="format">How.</param>
+    /// <param name="faults">The faults.</param>
+    internal static void WriteDiagnostics(Terminal terminal, ReportFormat format, ImmutableArray<RenderedDiagnostic> faults)
+    {
+        switch (format)
+        {
+            case ReportFormat.Json:
+                JsonReport.Write(terminal.Out, faults);
+                break;
+            case ReportFormat.Sarif:
+                SarifReport.Write(terminal.Out, faults, HelpPage.Version);
+                break;
+            case ReportFormat.Github:
+                GithubReport.Write(terminal.Out, faults);
+                break;
+            default:
+                TextReport.Write(terminal.Out, faults, terminal.Style);
+                break;
+        }
+
+        terminal.Out.Flush();
+    }
+
+    /// <summary>The closing sentence: <c>14 frames, 152 cables, 22 photos: no errors, 3 warnings.</c></summary>
+    /// <param name="outcome">What came of the build.</param>
+    internal static string Closing(BuildResult outcome)
+    {
+        var (frames, cables, photos) = outcome.Count;
+        var (errors, warnings, notes) = outcome.Tally;
+        var told = $"{Number(errors, "error")}, {Number(warnings, "warning")}{(notes > 0 ? $", {Number(notes, "note")}" : "")}";
+        return $"{Number(frames, "frame")}, {Number(cables, "cable")}, {Number(photos, "photo")}: {told}.";
+    }
+
+    /// <summary>A number of things, in words people use.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="noun">What one is called.</param>
+    internal static string Number(int count, string noun) => count switch
+    {
+        0 => $"no {noun}s",
+        1 => $"1 {noun}",
+        _ => $"{count:N0} {noun}s",
+    };
+
+    /// <summary>A number of bytes, as disks are sold: in thousands.</summary>
+    /// <param name="bytes">How many.</param>
+    internal static string Size(long bytes) => bytes switch
+    {
+        < 1_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e3:0.0} kB"),
+        < 1_000_000_000 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e9:0.00} GB"),
+    };
+
+    /// <summary>Says on standard error what stood in the way.</summary>
+    /// <param name="terminal">Where.</param>
+    /// <param name="code">How the command ends.</param>
+    /// <param name="message">What is wrong.</param>
+    /// <param name="help">What to do.</param>
+    internal static ExitCode Complain(this Terminal terminal, ExitCode code, string message, string help)
+    {
+        terminal.Error.Write($"asfound: {VisibleText.From(message)}\n  help: {VisibleText.From(help)}\n");
+        return code;
+    }
+}

@@ -1,0 +1,122 @@
+using System.Globalization;
+using Archive.Drawings.Svg;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+
+namespace Archive.Drawings.Frames;
+
+/// <summary>A position on a frame's face: its box, its name and what it holds, and its ports.</summary>
+internal static class PositionDrawing
+{
+    private const double Pad = 4;
+    private const double NameSize = 10.5;
+    private const double HoldsSize = 10;
+    private const double PortSize = 10;
+    private const double LeastLine = 12.5;
+    private const double PortLine = 19;
+    private const int MostPortNames = 10;
+    private const int MostPortTicks = 48;
+    private const double Callout = 30;
+
+    /// <summary>Whether a position is too thin for letters.</summary>
+    internal static bool IsNamedBeside(PaperBox box) => box.Height < LeastLine;
+
+    internal static string Name(Position position) =>
+        position.Holds is { } holds ? $"{position.Id.Value}, {holds.Value}" : position.Id.Value;
+
+    internal static void Draw(ElevationDrawing elevation, Position position, PaperBox box)
+    {
+        var svg = elevation.Svg;
+        var isMarked = elevation.Options.Marked is { } marked && LeadingZeros.Comparer.Equals(marked, position.Id.Value);
+        var line = Math.Min(box.Height, NameSize * 1.5);
+        var ports = Count(position);
+        var hasPortRow = ports is > 0 and <= MostPortTicks && box.Height >= line + 7;
+
+        // What is read in the link is what it is called, word for word (WCAG 2.5.3); the row of ports stands outside it.
+        var count = PortCount(ports);
+        using (svg.Link(elevation.Options.Href(position), count.Length > 0 ? $"{Name(position)}, {count}" : Name(position), isMarked ? "marked" : null))
+        {
+            svg.Rectangle(box, "box");
+            if (IsNamedBeside(box))
+            {
+                CallOut(elevation, position, box);
+                return;
+            }
+
+            var high = box.Y + (line / 2) + (hasPortRow ? Math.Min(2, (box.Height - line - 7) / 2) : 2);
+            var lowest = hasPortRow ? PortsAt(box, NamesOf(position, box, ports)) - 3 : box.Bottom;
+            var hasTwoLines = high + (NameSize * 0.36) + (HoldsSize * 1.5) <= lowest;
+            var middle = hasPortRow || hasTwoLines ? Math.Min(high, box.Centre.Y) : box.Centre.Y;
+            Words(svg, position, box, middle, Math.Min(1, line / (NameSize * 1.2)), hasPortRow ? string.Empty : count, hasTwoLines);
+        }
+
+        if (hasPortRow) Ports(svg, NamesOf(position, box, ports), box, ports);
+    }
+
+    private static string PortCount(long ports) =>
+        ports > 0 ? ports.ToString(CultureInfo.InvariantCulture) + (ports == 1 ? " port" : " ports") : string.Empty;
+
+    // Name, what it holds, and how many ports, on one line; written in the order in which they are read.
+    private static void Words(SvgWriter svg, Position position, PaperBox box, double middle, double factor, string count, bool hasTwoLines)
+    {
+        var (name, size) = (NameSize * factor, HoldsSize * factor);
+        var right = box.Right - Pad;
+        var id = TextMetrics.Cut(position.Id.Value, name * 1.08, right - box.X - Pad);
+        var x = box.X + Pad + TextMetrics.Width(id, name * 1.08) + Pad;
+        svg.Text(new PlacedText(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
+        if (position.Holds is { } holds)
+        {
+            var (first, second) = hasTwoLines ? TextMetrics.InTwo(holds.Value, size, right - x) : (TextMetrics.Cut(holds.Value, size, right - x), string.Empty);
+            if (first.Length > 0) svg.Text(new PlacedText(first, new(x, middle + (name * 0.36)), size));
+            if (second.Length > 0) svg.Text(new PlacedText(second, new(x, middle + (name * 0.36) + (size * 1.2)), size));
+        }
+
+        if (count.Length > 0 && x + TextMetrics.Width(count, size) <= right && position.Holds is { } held
+            && TextMetrics.Width(held.Value, size) + TextMetrics.Width(count, size) + Pad <= right - x)
+        {
+            svg.Text(new PlacedText(count, new(right, middle + (name * 0.36)), size, TextAnchor.End), "minor");
+        }
+    }
+
+    // Names of ports where they are few and there is room, else none.
+    private static List<string> NamesOf(Position position, PaperBox box, long ports)
+    {
+        if (ports > MostPortNames || box.Height < (NameSize * 1.5) + PortLine) return [];
+        var names = position.Ports.SelectMany(range => range.Names).ToList();
+        return names.TrueForAll(name => TextMetrics.Width(name, PortSize) < Pitch(box, ports) - 1) ? names : [];
+    }
+
+    private static double Pitch(PaperBox box, long ports) => (box.Width - (2 * Pad)) / ports;
+
+    private static double PortsAt(PaperBox box, List<string> names) => box.Bottom - (names.Count > 0 ? 14 : 5);
+
+    // A tick a port along the lower edge, its name below it.
+    private static void Ports(SvgWriter svg, List<string> names, PaperBox box, long ports)
+    {
+        var (pitch, y) = (Pitch(box, ports), PortsAt(box, names));
+        var side = Math.Min(3.2, pitch * 0.6);
+        var path = new SvgPath();
+        for (var i = 0; i < ports; i++)
+        {
+            var x = box.X + Pad + ((i + 0.5) * pitch);
+            path.Box(new PaperBox(x - (side / 2), y - (side / 2), side, side));
+            if (names.Count > 0) svg.Text(PlacedText.Centred(names[i], new(x, box.Bottom - 6), PortSize), "minor");
+        }
+
+        svg.Path(path, "fine");
+    }
+
+    // A position too thin for letters is named beside the frame.
+    private static void CallOut(ElevationDrawing elevation, Position position, PaperBox box)
+    {
+        var x = elevation.Face.Right + Callout;
+        var text = TextMetrics.Cut(Name(position), HoldsSize, 336 - x);
+        if (text.Length == 0) return;
+        var places = new[] { 0.0, 11, -11, 22, -22 }.Select(drop => new PlacedText(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
+        if (elevation.Space.Set(places) is not { } set) return;
+        elevation.Svg.Path(new SvgPath().Line(new(box.Right, box.Centre.Y), new(x - 2, set.Baseline.Y - 3)), "fine faint");
+        elevation.Svg.Text(set);
+    }
+
+    private static long Count(Position position) => position.Ports.Sum(range => (long)range.Count);
+}

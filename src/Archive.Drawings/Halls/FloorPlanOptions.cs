@@ -1,0 +1,46 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+
+namespace Archive.Drawings.Halls;
+
+/// <summary>What a floor plan shows, and where its parts lead.</summary>
+public sealed record FloorPlanOptions
+{
+    /// <summary>Address of a record's page, as seen from the page that carries the plan.</summary>
+    public required Func<ArchiveRecord, string> Href { get; init; }
+
+    /// <summary>Address of a row, used where a hall has too many frames to link each; null for no link.</summary>
+    public Func<FrameRow, string>? RowHref { get; init; }
+
+    /// <summary>Units of the dimensions and of the scale.</summary>
+    public DisplayUnits Units { get; init; }
+
+    /// <summary>Id of the frame or tray that the page is about: marked in the accent colour.</summary>
+    public string? Marked { get; init; }
+
+    /// <summary>Ids of frames that belong together, such as a working set: shaded.</summary>
+    public FrozenSet<string> Shaded { get; init; } = FrozenSet<string>.Empty;
+
+    /// <summary>What the shaded frames are, for the key of signs.</summary>
+    public string ShadedAs { get; init; } = "chosen";
+
+    /// <summary>Way of a cable, in millimetres of the hall: drawn in the accent colour.</summary>
+    public ImmutableArray<PlanPoint> Route { get; init; } = [];
+
+    /// <summary>Ways of a harness's other tails, in millimetres of the hall: drawn as its way is.</summary>
+    public ImmutableArray<ImmutableArray<PlanPoint>> Tails { get; init; } = [];
+
+    /// <summary>Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.</summary>
+    public ImmutableArray<ImmutableArray<PlanPoint>> Ways { get; init; } = [];
+
+    /// <summary>What these cables are, for the key of signs.</summary>
+    public string WaysAs { get; init; } = "cable";
+
+    /// <summary>What else the drawing shows, in whole sentences, for those who have it read out.</summary>
+    public string Says { get; init; } = "";
+
+    /// <summary>Whether it is a small plan beside other matter: no dimensions, no tray ids, no key; made for 340 pixels.</summary>
+    public bool IsInset { get; init; }
+}

@@ -1,0 +1,159 @@
+using System.Text;
+using Archive.Drawings.Svg;
+using Archive.Halls.Layout;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+
+namespace Archive.Drawings.Halls;
+
+/// <summary>The rows of frames on a plan: each frame a link, its front a heavy line; in a hall too full for that, each row one figure.</summary>
+internal sealed class PlanFrames
+{
+    // Beyond either, boxes are neither lettered nor worth a link of their own.
+    private const int MostLinks = 1500;
+    private const double LeastBox = 5;
+
+    private readonly PlanDrawing _plan;
+    private readonly bool _isCrowded;
+    private readonly Dictionary<(RowLayout Row, PlanTextSize Lettering), FrameLabels> _labels = [];
+
+    internal PlanFrames(PlanDrawing plan)
+    {
+        _plan = plan;
+        var standing = plan.Layout.PlacedFrames;
+        _isCrowded = standing.Length > MostLinks
+            || (standing.Length > 50 && standing.Count(frame => Math.Min(frame.Footprint.Across, frame.Footprint.Down) * plan.Scale.PerMillimetre < LeastBox) > standing.Length / 2);
+        if (_isCrowded) return;
+        foreach (var row in plan.Layout.Rows)
+        {
+            foreach (var lettering in plan.Sheet.Letterings) _labels[(row, lettering)] = FrameLabels.Create(row, plan.Scale, lettering);
+        }
+    }
+
+    /// <summary>Keeps other labels off the frames.</summary>
+    internal void TakeRoom()
+    {
+        foreach (var box in _isCrowded ? _plan.Layout.Rows.Select(row => row.Extent).OfType<Footprint>() : _plan.Layout.PlacedFrames.Select(frame => frame.Footprint))
+        {
+            _plan.Sheet.Take(_plan.Scale.ToPaper(box));
+        }
+    }
+
+    internal void Draw()
+    {
+        using var group = _plan.Svg.Group("frames");
+        foreach (var row in _plan.Layout.Rows)
+        {
+            if (_isCrowded) DrawAsOne(row);
+            else foreach (var standing in row.Frames) Draw(standing, row);
+        }
+    }
+
+    /// <summary>Each row's name at its head, with what its ids have in common where the boxes leave that out.</summary>
+    internal void DrawRowNames()
+    {
+        foreach (var lettering in _plan.Sheet.Letterings)
+        {
+            _plan.Letter(lettering, _plan.Layout.Rows.Select(row => NameOf(row, lettering)), "strong");
+        }
+    }
+
+    /// <summary>Numbers and ids of the rows that are lettered with numbers.</summary>
+    internal HtmlFragment Key()
+    {
+        var key = new StringBuilder();
+        foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == LabelText.Number))
+        {
+            key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row))).Append("</b>");
+            foreach (var standing in row.Frames)
+            {
+                key.Append(' ').Append(labels.TextFor(standing)).Append(":&#160;<a href=\"").Append(HtmlFragment.Encode(_plan.Options.Href(standing.Frame))).Append("\">")
+                    .Append(HtmlFragment.Encode(standing.Frame.Id)).Append("</a>");
+            }
+
+            key.Append("</p>");
+        }
+
+        return new HtmlFragment(key.ToString());
+    }
+
+    private void Draw(PlacedFrame standing, RowLayout row)
+    {
+        var box = _plan.Scale.ToPaper(standing.Footprint);
+        using var link = _plan.Svg.Link(_plan.Options.Href(standing.Frame), Name(standing.Frame), Classes(standing));
+        _plan.Svg.Rectangle(box, standing.IsSized ? "box" : "box dashed");
+        var (from, to) = standing.Footprint.Edge(standing.Faces);
+        _plan.Svg.Line(_plan.On(from), _plan.On(to), "heavy");
+        foreach (var lettering in _plan.Sheet.Letterings)
+        {
+            if (_labels[(row, lettering)].In(standing, box) is { } label) _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);
+        }
+    }
+
+    private void DrawAsOne(RowLayout row)
+    {
+        SvgPath boxes = new(), fronts = new(), marked = new();
+        foreach (var standing in row.Frames)
+        {
+            boxes.Box(_plan.Scale.ToPaper(standing.Footprint));
+            var (from, to) = standing.Footprint.Edge(standing.Faces);
+            fronts.Line(_plan.On(from), _plan.On(to));
+            if (Classes(standing) is not null) marked.Box(_plan.Scale.ToPaper(standing.Footprint));
+        }
+
+        if (_plan.Options.RowHref is { } href)
+        {
+            using var link = _plan.Svg.Link(href(row.Row), $"{Phrase.NameOf(row.Row)}, {row.Frames.Length} frames");
+            Fill();
+        }
+        else
+        {
+            Fill();
+        }
+
+        void Fill()
+        {
+            _plan.Svg.Path(boxes, "box crowded");
+            _plan.Svg.Path(marked, "box marked");
+            _plan.Svg.Path(fronts, "fine");
+        }
+    }
+
+    private string? Classes(PlacedFrame standing) =>
+        standing.Frame.Id == _plan.Options.Marked || IsEndOfRoute(standing) ? "marked" : _plan.Options.Shaded.Contains(standing.Frame.Id) ? "shaded" : null;
+
+    private bool IsEndOfRoute(PlacedFrame standing) =>
+        _plan.Options.Tails.Append(_plan.Options.Route).Any(route => route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last)));
+
+    private static string Name(Frame frame) => frame.Name is { } name && name.Value != frame.Id ? $"{frame.Id}, {name.Value}" : frame.Id;
+
+    private PlacedText? NameOf(RowLayout row, PlanTextSize lettering)
+    {
+        if (row.Extent is not { } extent) return null;
+        var box = _plan.Scale.ToPaper(extent);
+        var name = Phrase.NameOf(row.Row);
+        var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == LabelText.Tail ? labels.Head : null;
+        string[] texts = head is null ? [name] : lettering.Class == "wide" ? [$"{name} {head}", name] : [head, name];
+        return lettering.Space.Set([.. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)), .. texts.Select(text => OutsideEast(text, box, lettering.Usual))]);
+    }
+
+    // Where the hall is too full for names: beside it, in line with the row.
+    private PlacedText OutsideEast(string text, PaperBox box, double size) =>
+        new(text, new(_plan.Sheet.HallRight + PlanSheet.WallThickness + 4, box.Centre.Y + (size * 0.27)), size);
+
+    private static IEnumerable<PlacedText> Heads(string text, FrameRow row, PaperBox box, double size)
+    {
+        var drop = size * 0.27;
+        PlacedText west = new(text, new(box.X - 5, box.Centre.Y + drop), size, TextAnchor.End), east = new(text, new(box.Right + 5, box.Centre.Y + drop), size);
+        PlacedText north = PlacedText.Centred(text, new(box.Centre.X, box.Y - (size * 0.75)), size), south = PlacedText.Centred(text, new(box.Centre.X, box.Bottom + (size * 0.75)), size);
+        PlacedText above = new(text, new(box.X, box.Y - 5), size), below = new(text, new(box.X, box.Bottom + size), size);
+        return row.Runs.Value switch
+        {
+            Compass.East => [west, east, above, below],
+            Compass.West => [east, west, above, below],
+            Compass.South => [north, south, west, east],
+            _ => [south, north, west, east],
+        };
+    }
+}

@@ -1,0 +1,77 @@
+using Archive.Drawings.Svg;
+using Archive.Records.Model;
+
+namespace Archive.Drawings.Halls;
+
+/// <summary>The trays of a plan, under the frames: a band of the tray's own width and its line; and the way of a cable over them.</summary>
+internal static class PlanTrays
+{
+    // Pieces of a long tray that are tried for its name.
+    private const int MostPieces = 12;
+
+    internal static void Draw(PlanDrawing plan)
+    {
+        using var group = plan.Svg.Group("trays");
+        foreach (var tray in plan.Layout.Trays)
+        {
+            var line = new SvgPath().Figure(tray.Path.Select(plan.On), closed: false);
+            var width = tray.Size is { } size ? size.Value.Width.Millimeters * plan.Scale.PerMillimetre : 0;
+            using var link = plan.Svg.Link(plan.Options.Href(tray), $"tray {tray.Id}", tray.Id == plan.Options.Marked ? "marked" : null);
+            plan.Svg.Path(line, "band", Math.Max(width, 4));
+            plan.Svg.Path(line, "fine");
+            Avoid(plan, tray);
+        }
+    }
+
+    internal static void DrawRoute(PlanDrawing plan)
+    {
+        if (plan.Options.Ways.Length > 0)
+        {
+            using var ways = plan.Svg.Group("route");
+            foreach (var way in plan.Options.Ways) plan.Svg.Path(new SvgPath().Figure(way.Select(plan.On), closed: false), "way");
+        }
+
+        if (plan.Options.Route.Length < 2) return;
+        using var group = plan.Svg.Group("route");
+        foreach (var route in plan.Options.Tails.Append(plan.Options.Route))
+        {
+            plan.Svg.Path(new SvgPath().Figure(route.Select(plan.On), closed: false), "way");
+            foreach (var end in (PlanPoint[])[route[0], route[^1]])
+            {
+                if (!plan.Layout.PlacedFrames.Any(standing => standing.Footprint.Holds(end))) plan.Svg.Circle(plan.On(end), 3.5, "end");
+            }
+        }
+    }
+
+    /// <summary>Each tray's id upon its line, turned with it, where there is room.</summary>
+    internal static void DrawNames(PlanDrawing plan)
+    {
+        if (plan.Options.IsInset) return;
+        foreach (var lettering in plan.Sheet.Letterings)
+        {
+            plan.Letter(lettering, plan.Layout.Trays.Select(tray => lettering.Space.Set([.. lettering.Minor.SelectMany(size => Places(tray, plan, size))], tray)), "minor trays");
+        }
+    }
+
+    private static void Avoid(PlanDrawing plan, Tray tray)
+    {
+        if (tray.Path.Length > MostPieces) return;
+        for (var i = 1; i < tray.Path.Length; i++) plan.Sheet.Avoid(plan.On(tray.Path[i - 1]), plan.On(tray.Path[i]), tray);
+    }
+
+    private static IEnumerable<PlacedText> Places(Tray tray, PlanDrawing plan, double size)
+    {
+        var points = tray.Path.Select(plan.On).ToList();
+        var pieces = points.Zip(points.Skip(1)).OrderByDescending(piece => Reach(piece.First, piece.Second)).Take(MostPieces);
+        foreach (var (from, to) in pieces)
+        {
+            var isAcross = Math.Abs(from.X - to.X) >= Math.Abs(from.Y - to.Y);
+            foreach (var part in (double[])[0.5, 0.03, 0.97, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.08, 0.92, 0.22, 0.78])
+            {
+                yield return PlacedText.Centred(tray.Id, new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))), size, isAcross);
+            }
+        }
+    }
+
+    private static double Reach(PaperPoint from, PaperPoint to) => Math.Abs(from.X - to.X) + Math.Abs(from.Y - to.Y);
+}

@@ -1,0 +1,113 @@
+namespace Archive.Drawings.Svg;
+
+/// <summary>Which part of a text stands at its point.</summary>
+internal enum TextAnchor
+{
+    /// <summary>Its beginning.</summary>
+    Start,
+
+    /// <summary>Its middle.</summary>
+    Middle,
+
+    /// <summary>Its end.</summary>
+    End,
+}
+
+/// <summary>A text set on the sheet.</summary>
+/// <param name="Text">The text.</param>
+/// <param name="Baseline">Where its anchor stands.</param>
+/// <param name="Size">Size of its type in units.</param>
+/// <param name="Anchor">Which part of it stands there.</param>
+/// <param name="IsUpright">Whether it runs to the right; else it runs up the sheet.</param>
+internal readonly record struct PlacedText(string Text, PaperPoint Baseline, double Size, TextAnchor Anchor = TextAnchor.Start, bool IsUpright = true)
+{
+    // Ascent and descent of the usual sans serifs, as parts of the size.
+    private const double Ascent = 0.76;
+    private const double Descent = 0.22;
+
+    /// <summary>The room it takes, by <see cref="TextMetrics.Width"/>.</summary>
+    internal PaperBox Box
+    {
+        get
+        {
+            var width = TextMetrics.Width(Text, Size);
+            var before = Anchor switch { TextAnchor.Start => 0, TextAnchor.Middle => width / 2, _ => width };
+            var height = (Ascent + Descent) * Size;
+            return IsUpright
+                ? new PaperBox(Baseline.X - before, Baseline.Y - (Ascent * Size), width, height)
+                : new PaperBox(Baseline.X - (Ascent * Size), Baseline.Y - width + before, height, width);
+        }
+    }
+
+    /// <summary>A text whose room has its middle at a point.</summary>
+    internal static PlacedText Centred(string text, PaperPoint middle, double size, bool isUpright = true)
+    {
+        var drop = (Ascent - Descent) / 2 * size;
+        return new PlacedText(text, isUpright ? middle.Moved(0, drop) : middle.Moved(drop, 0), size, TextAnchor.Middle, isUpright);
+    }
+}
+
+/// <summary>How much room letters take. Widths are those of the theme's own font where it is widest, so that what is set is narrower, as are the usual sans serifs.</summary>
+public static class TextMetrics
+{
+    /// <summary>Height of the letters of a drawing in units: 10 px are 2.6 mm on paper, where 2.5 mm is a usual height of technical lettering (ISO 3098), and 9 px of a phone.</summary>
+    internal const double Usual = 10;
+
+    /// <summary>The least size that is still read in print.</summary>
+    internal const double Least = 8;
+
+    /// <summary>Width of a text.</summary>
+    /// <param name="text">One line.</param>
+    /// <param name="size">Size of type in units.</param>
+    public static double Width(string text, double size)
+    {
+        var ems = 0.0;
+        foreach (var rune in text.EnumerateRunes()) ems += Advance(rune.Value);
+        return size * ems;
+    }
+
+    /// <summary>
+    /// The text, or as many of its words as fit with an ellipsis behind; of a first word that is too long, its beginning; empty where not even three letters
+    /// fit. Half a word would be read as another: what is seen in a link is what it is called (WCAG 2.5.3).
+    /// </summary>
+    internal static string Cut(string text, double size, double width)
+    {
+        if (Width(text, size) <= width) return text;
+        var room = width - Width("…", size);
+        var kept = new System.Text.StringBuilder();
+        foreach (var rune in text.EnumerateRunes())
+        {
+            room -= size * Advance(rune.Value);
+            if (room < 0) break;
+            kept.Append(rune);
+        }
+
+        var cut = kept.ToString();
+        var isWhole = cut.Length < text.Length && text[cut.Length] == ' ';
+        if (!isWhole && cut.LastIndexOf(' ') is var space and > 0) cut = cut[..space];
+        return cut.Length < 3 ? string.Empty : cut.TrimEnd(' ', ',', ';', '(') + "…";
+    }
+
+    /// <summary>The text on two lines where one does not hold it: as many words as fit, then the rest, cut as <see cref="Cut"/> cuts.</summary>
+    internal static (string First, string Second) InTwo(string text, double size, double width)
+    {
+        if (Width(text, size) <= width) return (text, string.Empty);
+        var at = text.Length;
+        while (at > 0 && Width(text[..at], size) > width) at = text.LastIndexOf(' ', at - 1);
+        return at <= 0 ? (Cut(text, size, width), string.Empty) : (text[..at], Cut(text[(at + 1)..], size, width));
+    }
+
+    // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a square take
+    // one em, pictures more.
+    private static double Advance(int rune) => rune switch
+    {
+        'i' or 'j' or 'l' or '.' or ',' or ':' or ';' or '\'' or '|' or '!' or ' ' => 0.32,
+        '-' or '(' or ')' or '/' or '[' or ']' or 'f' or 't' or 'r' or 'I' => 0.44,
+        'm' or 'M' or 'W' or '@' or '%' or '…' or '—' => 0.97,
+        'w' or (>= 'A' and <= 'Z' and not 'J') => 0.76,
+        >= 'a' and <= 'z' or 'J' => 0.6,
+        < 0x2000 => 0.66,
+        < 0x1F000 => 1.0,
+        _ => 1.4,
+    };
+}

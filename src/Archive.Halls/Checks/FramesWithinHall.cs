@@ -1,0 +1,29 @@
+using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Halls.Layout;
+using NetTopologySuite.Geometries.Prepared;
+
+namespace Archive.Halls.Checks;
+
+/// <summary>AF0606: a frame that stands outside the outline of its hall, or through a wall. Only certain footprints are judged.</summary>
+internal static class FramesWithinHall
+{
+    internal static IEnumerable<Diagnostic> Check(HallLayout layout)
+    {
+        if (layout.Hall.Outline is not { } outline) yield break;
+        var room = GeometryConversion.Area(outline);
+        if (room.IsEmpty) yield break;
+        var prepared = PreparedGeometryFactory.Prepare(room);
+        foreach (var standing in layout.PlacedFrames.Where(standing => standing.IsCertain))
+        {
+            var area = GeometryConversion.Area(standing.Footprint.Grown(-Footprint.Touch));
+            if (prepared.Covers(area)) continue;
+            var where = prepared.Intersects(area) ? "through the wall" : "outside the outline";
+            yield return DiagnosticDescriptors.FrameOutsideHall.At(
+                standing.Span,
+                $"frame {standing.Frame.Id} stands {where} of hall {layout.Hall.Id}",
+                "correct the row's corner or direction, a gap, the frame's size, or the outline",
+                new Related(outline.Span, "the outline is drawn here"));
+        }
+    }
+}

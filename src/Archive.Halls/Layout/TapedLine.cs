@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using NetTopologySuite.Geometries.Prepared;
+
+namespace Archive.Halls.Layout;
+
+/// <summary>On which side of the taped line a frame stands.</summary>
+public enum TakeSide
+{
+    /// <summary>Wholly inside: it goes.</summary>
+    Inside,
+
+    /// <summary>Wholly outside: it stays.</summary>
+    Outside,
+
+    /// <summary>The line runs through it: someone has to decide.</summary>
+    Astride,
+
+    /// <summary>Its own size, or one before it in the row, is not recorded: its place is not known.</summary>
+    Unknown,
+}
+
+/// <summary>A frame and its side of the taped line.</summary>
+/// <param name="Placed">The frame in its place.</param>
+/// <param name="Side">Its side.</param>
+public readonly record struct TakeDecision(PlacedFrame Placed, TakeSide Side);
+
+/// <summary>The taped line on the floor: inside goes, outside stays.</summary>
+public static class TapedLine
+{
+    /// <summary>On which side each frame of a hall stands; a footprint may reach over the line by <see cref="Footprint.Touch"/>.</summary>
+    /// <param name="layout">A hall set out.</param>
+    /// <returns>One entry a standing frame, in the hall's order; empty where the hall has no line.</returns>
+    public static ImmutableArray<TakeDecision> Classify(HallLayout layout)
+    {
+        if (layout.Hall.Take is not { } take) return [];
+        var inside = PreparedGeometryFactory.Prepare(GeometryConversion.Area(take));
+        return [.. layout.PlacedFrames.Select(standing => new TakeDecision(standing, SideOf(standing, inside)))];
+    }
+
+    private static TakeSide SideOf(PlacedFrame standing, IPreparedGeometry inside)
+    {
+        if (!standing.IsCertain) return TakeSide.Unknown;
+        var area = GeometryConversion.Area(standing.Footprint.Grown(-Footprint.Touch));
+        if (inside.Covers(area)) return TakeSide.Inside;
+        return inside.Intersects(area) ? TakeSide.Astride : TakeSide.Outside;
+    }
+}
+
+/// <summary>The sides of the taped line in words.</summary>
+public static class TakeSideText
+{
+    /// <summary>A side of the taped line.</summary>
+    /// <param name="side">The side.</param>
+    public static string InWords(this TakeSide side) => side switch
+    {
+        TakeSide.Inside => "leaves",
+        TakeSide.Outside => "stays",
+        TakeSide.Astride => "across the line: someone must decide",
+        _ => "place not known well enough",
+    };
+}

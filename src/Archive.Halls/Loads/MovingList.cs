@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+using Archive.Halls.Floor;
+using Archive.Halls.Layout;
+using Archive.Records.Model;
+using UnitsNet;
+
+namespace Archive.Halls.Loads;
+
+/// <summary>The weight of cables in coils: length x mass.</summary>
+/// <param name="Count">How many cables.</param>
+/// <param name="Weight">What those weigh whose length and mass are known.</param>
+/// <param name="Unweighed">How many are not in it, because a length or a mass is not recorded.</param>
+public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
+{
+    /// <summary>The weight of one cable in a coil; null where its length or its kind's mass is not recorded.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="kind">Its kind.</param>
+    public static Mass? WeightOf(Cable cable, CableKind? kind) =>
+        cable.Length is { } length && kind?.Mass is { } mass ? Mass.FromGrams(length.Value.Meters * mass.Value.GramsPerMeter) : null;
+
+    /// <summary>Several cables together.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="cables">The cables.</param>
+    public static CoilWeights Compute(ArchiveModel record, IEnumerable<Cable> cables)
+    {
+        var weights = cables.Select(cable => WeightOf(cable, cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null)).ToList();
+        return new CoilWeights(weights.Count, Mass.FromKilograms(weights.Sum(weight => weight?.Kilograms ?? 0)), weights.Count(weight => weight is null));
+    }
+}
+
+/// <summary>A frame as the movers meet it.</summary>
+/// <param name="Standing">The frame in its place.</param>
+/// <param name="Side">Its side of the taped line; inside where there is no line.</param>
+public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
+{
+    /// <summary>The frame.</summary>
+    public Frame Frame => Standing.Frame;
+
+    /// <summary>The cables that stay fast to it, coiled and lashed.</summary>
+    public CoilWeights Lashed { get; init; }
+
+    /// <summary>The openings of the hall, and whether it goes through.</summary>
+    public ImmutableArray<Passage> Passages { get; init; } = [];
+
+    /// <summary>Whether it stands and can be laid down under the hall's ceiling.</summary>
+    public Headroom Headroom { get; init; }
+
+    /// <summary>Its weight as it is moved, which is without its doors; null where that is not recorded.</summary>
+    public Mass? Weight => Frame.Weight?.Value;
+
+    /// <summary>Its weight with its doors on. The record does not weigh doors: known only where there are none.</summary>
+    public Mass? WeightWithDoors => Frame.Doors is { Value: 0 } ? Weight : null;
+
+    /// <summary>Its weight as it is moved and the coils lashed to it, as far as they are known; null where the frame's own is not recorded.</summary>
+    public Mass? Laden => Weight + Lashed.Weight;
+}
+
+/// <summary>What is carried together: one row of frames, in its order.</summary>
+/// <param name="Row">The row.</param>
+/// <param name="Frames">Its frames that go.</param>
+public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
+{
+    /// <summary>What its frames weigh with the coils on them, as far as it is known.</summary>
+    public Mass Weight => Mass.FromKilograms(Frames.Sum(frame => frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms));
+
+    /// <summary>How many frames have no recorded weight: <see cref="Weight"/> is without them.</summary>
+    public int Unweighed => Frames.Count(frame => frame.Weight is null);
+
+    /// <summary>Number of doors and covers that come off.</summary>
+    public int Doors => Frames.Sum(frame => frame.Frame.Doors?.Value ?? 0);
+}
+
+/// <summary>What goes, what stays, and what it weighs.</summary>
+/// <remarks>
+/// A load is a row: its frames stand together, come out one after the other, and go in again together. How many rows, or parts of one, a vehicle takes
+/// the record does not say; the sheet runs a total for whoever knows.
+/// </remarks>
+public sealed class MovingList
+{
+    private MovingList(ArchiveModel record, HallLayout layout)
+    {
+        Layout = layout;
+        var sides = TapedLine.Classify(layout).ToLookup(taken => taken.Placed.Frame.Id, taken => taken.Side, StringComparer.Ordinal);
+        var lashed = record.Cables
+            .Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil, CoilTo: not null })
+            .ToLookup(cable => record.Find(cable.CoilTo!.Value.Value)?.Id ?? cable.CoilTo.Value.Value, StringComparer.Ordinal);
+        Frames =
+        [
+            .. layout.Whereabouts.Select(where => new MovingFrame(where.Placed, sides[where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
+            {
+                Lashed = CoilWeights.Compute(record, lashed[where.Placed.Frame.Id]),
+                Passages = Passage.All(where.Placed.Frame.Size?.Value, layout.Hall),
+                Headroom = Headroom.Check(where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
+            }),
+        ];
+        var rows = Frames.Where(frame => frame.Side == TakeSide.Inside).ToLookup(frame => frame.Standing.Row);
+        Loads = [.. layout.Rows.Where(row => rows.Contains(row.Row)).Select(row => new Load(row, [.. rows[row.Row]]))];
+        Loose = CoilWeights.Compute(record, record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Remove }));
+    }
+
+    /// <summary>The hall that is cleared.</summary>
+    public HallLayout Layout { get; }
+
+    /// <summary>Every frame that stands in it, in its order.</summary>
+    public ImmutableArray<MovingFrame> Frames { get; }
+
+    /// <summary>The frames that go, row by row.</summary>
+    public ImmutableArray<Load> Loads { get; }
+
+    /// <summary>The cables that are taken out whole and travel by themselves.</summary>
+    public CoilWeights Loose { get; }
+
+    /// <summary>What all loads and the loose cables weigh together, as far as it is known.</summary>
+    public Mass Weight => Mass.FromKilograms(Loads.Sum(load => load.Weight.Kilograms) + Loose.Weight.Kilograms);
+
+    /// <summary>Works the list out. Linear in frames and cables.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="layout">The hall that is cleared: as a rule the as-found one.</param>
+    public static MovingList Compute(ArchiveModel record, HallLayout layout) => new(record, layout);
+}

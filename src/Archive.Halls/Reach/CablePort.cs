@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+using UnitsNet;
+
+namespace Archive.Halls.Reach;
+
+/// <summary>A cable and where its ends are known to be: seen, or read from its label by whoever composes the rooms.</summary>
+/// <param name="Cable">The cable.</param>
+/// <param name="Ends">The places, the first end first; two as a rule.</param>
+public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends);
+
+/// <summary>Where a cable enters a frame.</summary>
+/// <param name="At">The place as the record names it.</param>
+/// <param name="Frame">Its frame.</param>
+/// <param name="Height">Height above the floor: the middle of its position; null where that is not recorded.</param>
+public readonly record struct CablePort(Address At, Frame Frame, Length? Height)
+{
+    /// <summary>
+    /// The run inside the frame: from the port's height up to the frame's top. A port of unknown height is taken to be at the frame's top, so that it
+    /// has none. Null where the frame's height is not recorded.
+    /// </summary>
+    public Length? RunToTop => Frame.Size is { Value.Height: var top } ? Height is { } height ? UnitMath.Abs(top - height) : Length.Zero : null;
+}
+
+/// <summary>Finds the ports that addresses name.</summary>
+/// <param name="record">The record.</param>
+internal sealed class PortFinder(ArchiveModel record)
+{
+    private readonly Dictionary<string, Dictionary<string, Length>> _heights = new(StringComparer.Ordinal);
+
+    /// <summary>The port at an address; null where its frame does not exist or is withdrawn.</summary>
+    public CablePort? Find(Address address)
+    {
+        if (record.FrameAt(address) is not { IsWithdrawn: false } frame) return null;
+        Length? height = address.Position is { } position && HeightsOf(frame).TryGetValue(position, out var middle) ? middle : null;
+        return new CablePort(address, frame, height);
+    }
+
+    private Dictionary<string, Length> HeightsOf(Frame frame)
+    {
+        if (_heights.TryGetValue(frame.Id, out var heights)) return heights;
+        heights = new Dictionary<string, Length>(LeadingZeros.Comparer);
+        foreach (var position in frame.Positions)
+        {
+            if (position is { FromFloor: { } floor, Height: { } height }) heights.TryAdd(position.Id.Value, floor.Value + (height.Value / 2));
+        }
+
+        return _heights[frame.Id] = heights;
+    }
+}

@@ -1,0 +1,21 @@
+using Archive.Halls.Layout;
+using Archive.Halls.Trays.Network;
+using Archive.Records.Model;
+
+namespace Archive.Halls.Reach;
+
+/// <summary>What is known of where a frame's top is in a hall.</summary>
+internal static class FrameTopFinder
+{
+    /// <summary>What is missing to know where the frame's top is; null where nothing is.</summary>
+    internal static string? MissingFor(HallLayout layout, Frame frame)
+    {
+        if (!layout.ByFrame.TryGetValue(frame.Id, out var standing)) return $"a place for {frame.Id}";
+        if (!standing.IsSized) return $"the size of {frame.Id}";
+        return standing.IsPlaced ? null : $"the size of a frame before {frame.Id} in its row";
+    }
+
+    /// <summary>The top of a frame that lacks nothing.</summary>
+    internal static FrameTop TopOf(HallLayout layout, Frame frame) =>
+        new(layout.ByFrame[frame.Id].Footprint.Centre, frame.Size!.Value.Value.Height.Millimeters);
+}

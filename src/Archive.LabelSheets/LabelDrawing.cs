@@ -1,0 +1,126 @@
+using System.Globalization;
+using System.Text;
+using Archive.Drawings.QrCodes;
+using Archive.Drawings.Svg;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+
+namespace Archive.LabelSheets;
+
+/// <summary>What a label says.</summary>
+/// <param name="Id">The id, large.</param>
+/// <param name="Title">The title below it.</param>
+/// <param name="Foot">The archive, at the foot.</param>
+/// <param name="Address">What the code carries.</param>
+public sealed record LabelText(string Id, string Title, string Foot, string Address)
+{
+    /// <summary>What a frame's label says.</summary>
+    /// <param name="record">The record, which says where it is published.</param>
+    /// <param name="frame">The frame.</param>
+    internal static LabelText From(ArchiveModel record, Frame frame) =>
+        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{RecordKind.Frame.Folder()}/{frame.Id}/");
+
+    /// <summary>What stands at the foot of a record's labels.</summary>
+    /// <param name="record">The record.</param>
+    internal static string FootOf(ArchiveModel record) => record.Statement.Title?.Value ?? "";
+}
+
+/// <summary>Draws a label to size: a code in its quiet zone at the left, words at the right. All lengths are millimetres.</summary>
+/// <param name="stock">The label's size.</param>
+/// <param name="design">How codes are set.</param>
+public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
+{
+    // The least type that is read at arm's length, 6 pt; and the largest that an id needs.
+    private const double LeastType = 2.1, LargestId = 8;
+
+    // 8.5 pt; what bold letters are wider than others; from line to line of an id.
+    private const double LeastIdOnOneLine = 3, Bold = 1.1, Leading = 1.1;
+
+    /// <summary>The label as an SVG that stands by itself, to size. Its code alone is the view <c>code</c> of it.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="code">The code.</param>
+    internal string Alone(LabelText text, QrMatrix code)
+    {
+        var (left, top, side) = BoxOf(code);
+        return Label(text, string.Create(CultureInfo.InvariantCulture, $"<view id=\"code\" viewBox=\"{left:0.######} {top:0.######} {side:0.######} {side:0.######}\"/>{Path(code)}"));
+    }
+
+    /// <summary>The label as an SVG within a page, to size.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="code">The code.</param>
+    internal string Inline(LabelText text, QrMatrix code) => Label(text, Path(code));
+
+    /// <summary>The label as an SVG within a page, to size, its code taken from the one that stands by itself.</summary>
+    /// <param name="text">What it says.</param>
+    /// <param name="code">The code.</param>
+    /// <param name="alone">Where that one is.</param>
+    internal string Inline(LabelText text, QrMatrix code, string alone)
+    {
+        var (left, top, side) = BoxOf(code);
+        return Label(text, string.Create(
+            CultureInfo.InvariantCulture, $"<image x=\"{left:0.######}\" y=\"{top:0.######}\" width=\"{side:0.######}\" height=\"{side:0.######}\" href=\"{HtmlEscaping.Html(alone)}#code\"/>"));
+    }
+
+    private string Label(LabelText text, string code) => $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
+        + $"<title>{HtmlEscaping.Html($"{text.Id} {text.Title}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{code}{Words(text)}</svg>";
+
+    // One path for all modules, so that no printer leaves a hair between two of them.
+    private string Path(QrMatrix code)
+    {
+        var path = new StringBuilder();
+        foreach (var (row, from, length) in code.Runs()) path.Append(CultureInfo.InvariantCulture, $"M{from} {row}h{length}v1h-{length}z");
+        var (left, top, _) = BoxOf(code);
+        return string.Create(CultureInfo.InvariantCulture, $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
+    }
+
+    // Where the code lies, without its quiet zone.
+    private (double Left, double Top, double Side) BoxOf(QrMatrix code)
+    {
+        var room = (code.Side + (2 * QrDrawing.QuietZone)) * design.Module;
+        var quiet = QrDrawing.QuietZone * design.Module;
+        return (LabelDesign.OnDot(LabelDesign.Edge + quiet), LabelDesign.OnDot(((stock.Height - room) / 2) + quiet), code.Side * design.Module);
+    }
+
+    private string Words(LabelText text)
+    {
+        var left = (2 * LabelDesign.Edge) + design.Box;
+        var width = stock.Width - left - 1.5;
+        var words = new StringBuilder("<g font-family=\"system-ui, 'Helvetica Neue', Arial, sans-serif\" fill=\"#000\">");
+        var small = Math.Max(LeastType, Math.Min(4, stock.Height / 11));
+        var bottom = stock.Height - 1 - (text.Foot.Length > 0 ? small * 1.6 : 0);
+        var (size, id) = IdOf(text.Id, width, bottom);
+        var y = 1 + size - (size * Leading);
+        foreach (var line in id)
+        {
+            y += size * Leading;
+            Line(line, size, "bold");
+        }
+
+        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Title, small, width), (int)((bottom - y) / (small * 1.25)), small, width))
+        {
+            y += small * 1.25;
+            Line(line, small, "normal");
+        }
+
+        y = stock.Height - 1.2;
+        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Foot, LeastType, width), 1, LeastType, width)) Line(line, LeastType, "normal");
+        return words.Append("</g>").ToString();
+
+        void Line(string line, double type, string weight) =>
+            words.Append(CultureInfo.InvariantCulture, $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{HtmlEscaping.Html(line)}</text>");
+    }
+
+    // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the title.
+    private (double Size, List<string> Lines) IdOf(string id, double width, double bottom)
+    {
+        var size = Math.Min(Math.Min(LargestId, stock.Height / 4), width / Math.Max(0.1, TextMetrics.Width(id, 1) * Bold));
+        if (size >= LeastIdOnOneLine) return (size, [id]);
+        for (size = LeastIdOnOneLine + 1; ; size = Math.Max(LeastType, size - 0.5))
+        {
+            var lines = LabelLines.Broken(id, size, width / Bold);
+            if (size <= LeastType || lines.Count * size * Leading <= bottom * 2 / 3) return (size, lines);
+        }
+    }
+
+    private static string Mm(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+}

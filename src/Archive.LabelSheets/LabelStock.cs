@@ -1,0 +1,65 @@
+using System.Globalization;
+
+namespace Archive.LabelSheets;
+
+/// <summary>A sheet of paper.</summary>
+/// <param name="Name">Its name, as style sheets and people have it.</param>
+/// <param name="Width">Width in millimetres.</param>
+/// <param name="Height">Height in millimetres.</param>
+public sealed record PaperSize(string Name, double Width, double Height)
+{
+    /// <summary>ISO 216: 210 x 297 mm.</summary>
+    public static readonly PaperSize A4 = new("A4", 210, 297);
+
+    /// <summary>ANSI A: 8.5 x 11 in.</summary>
+    public static readonly PaperSize Letter = new("letter", 215.9, 279.4);
+
+    /// <summary>Its name as a page writes it.</summary>
+    public string DisplayName => this == Letter ? "Letter" : Name;
+}
+
+/// <summary>Labels of one size on sheets of paper, side by side, in the middle of the sheet.</summary>
+/// <param name="Paper">The sheet.</param>
+/// <param name="Width">Width of a label in millimetres.</param>
+/// <param name="Height">Height of a label in millimetres.</param>
+public sealed record LabelStock(PaperSize Paper, double Width, double Height)
+{
+    // What printers leave blank at the edge, common practice, no source; the head of a sheet stands in it at the top.
+    private const double LeastMargin = 8;
+
+    /// <summary>Width and height in millimetres, as they are typed: <c>63.5x38.1</c>.</summary>
+    public string Size => string.Create(CultureInfo.InvariantCulture, $"{Width}x{Height}");
+
+    /// <summary>Width and height as a page writes them.</summary>
+    public string SizeText => $"{SizeTextShort} mm";
+
+    /// <summary>Width and height where a heading says that they are millimetres.</summary>
+    public string SizeTextShort => string.Create(CultureInfo.InvariantCulture, $"{Width} × {Height}");
+
+    /// <summary>Labels side by side.</summary>
+    public int Columns => (int)((Paper.Width - (2 * LeastMargin)) / Width);
+
+    /// <summary>Labels one below the other.</summary>
+    public int Rows => (int)((Paper.Height - (2 * LeastMargin)) / Height);
+
+    /// <summary>Labels on a sheet.</summary>
+    public int PerSheet => Columns * Rows;
+
+    /// <summary>Blank at the left, in millimetres.</summary>
+    public double Left => (Paper.Width - (Columns * Width)) / 2;
+
+    /// <summary>Blank at the top, in millimetres.</summary>
+    public double Top => (Paper.Height - (Rows * Height)) / 2;
+
+    /// <summary>Reads a size such as <c>63.5x38.1</c>, in millimetres.</summary>
+    /// <param name="text">The size.</param>
+    /// <param name="paper">The paper.</param>
+    /// <returns>Null where it is none, or where no such label goes on the paper.</returns>
+    public static LabelStock? Find(string text, PaperSize paper)
+    {
+        if (text.Split('x') is not [var w, var h] || !Number(w, out var width) || !Number(h, out var height)) return null;
+        return new LabelStock(paper, width, height) is { PerSheet: > 0 } stock ? stock : null;
+
+        static bool Number(string text, out double value) => double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value is >= 10 and <= 300;
+    }
+}

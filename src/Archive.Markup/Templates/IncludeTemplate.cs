@@ -1,0 +1,65 @@
+using Scriban;
+using Scriban.Runtime;
+using Scriban.Syntax;
+
+namespace Archive.Markup.Templates;
+
+/// <summary>
+/// <c>include 'name' value …</c>: writes another template of the theme straight into the page; its arguments are <c>$0</c>, <c>$1</c>, … there.
+/// </summary>
+/// <remarks>The library's own include returns text, which would be escaped once more.</remarks>
+/// <param name="theme">Where templates are found.</param>
+internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
+{
+    /// <inheritdoc/>
+    public int RequiredParameterCount => 1;
+
+    /// <inheritdoc/>
+    public int ParameterCount => 1;
+
+    /// <inheritdoc/>
+    public ScriptVarParamKind VarParamKind => ScriptVarParamKind.Direct;
+
+    /// <inheritdoc/>
+    public Type ReturnType => typeof(object);
+
+    /// <inheritdoc/>
+    public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
+    {
+        var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
+        var page = theme.TemplateNamed(name)?.Page
+            ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
+        var whole = (PageContext)context;
+        var outer = whole.Given;
+        if (arguments.Count == 1 && whole.Site is { } site && theme.Shared.TryRender(name, site) is { } shared)
+        {
+            context.Write(context.CurrentSpan, shared);
+            return null;
+        }
+
+        context.EnterRecursive(page);
+        context.PushLocal();
+        try
+        {
+            var own = new ScriptArray(arguments.Count - 1);
+            for (var i = 1; i < arguments.Count; i++) own.Add(arguments[i]);
+            context.SetValue(ScriptVariable.Arguments, own, true);
+            whole.Given = own;
+            context.Evaluate(page);
+            return null;
+        }
+        finally
+        {
+            whole.Given = outer;
+            context.PopLocal();
+            context.ExitRecursive(page);
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
+        ValueTask.FromResult(Invoke(context, callerContext, arguments, blockStatement));
+
+    /// <inheritdoc/>
+    public ScriptParameterInfo GetParameterInfo(int index) => new(typeof(object), index == 0 ? "name" : "value");
+}

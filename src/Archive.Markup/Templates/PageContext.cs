@@ -1,0 +1,148 @@
+using System.Collections;
+using System.Collections.Concurrent;
+using System.Globalization;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Scriban;
+using Scriban.Parsing;
+using Scriban.Runtime;
+using Scriban.Runtime.Accessors;
+using Scriban.Syntax;
+
+namespace Archive.Markup.Templates;
+
+/// <summary>
+/// The rendering of one page: escapes by construction. Whatever a template writes is text and is escaped, unless its type is
+/// <see cref="HtmlFragment"/>, which only code of ours makes.
+/// </summary>
+/// <remarks>
+/// Unknown names and members of nothing are faults. Empty text, empty lists and zero count as false in conditions. There is no clock, no file, no
+/// random number and no evaluation of text: functions are <c>include</c>, <c>array.*</c> and <c>string.*</c>.
+/// </remarks>
+internal sealed class PageContext : TemplateContext
+{
+    // Endless loops end; a sheet of 500 rows stays far below.
+    private const int MostSteps = 1_000_000;
+
+    // How the members of a type are read is found by reflection: once for all pages, not once for each.
+    private static readonly ConcurrentDictionary<Type, IObjectAccessor> Accessors = new();
+
+    private PageOutput? _output;
+
+    /// <summary>A context for pages, one after the other.</summary>
+    /// <param name="theme">Where <c>include</c> finds templates.</param>
+    public PageContext(Theme theme)
+        : base(theme.Functions)
+    {
+        MemberRenamer = StandardMemberRenamer.Default;
+        StrictVariables = true;
+        EnableRelaxedMemberAccess = false;
+        LoopLimit = MostSteps;
+        LimitToString = 0;
+        OutputLimit = null;
+        PushCulture(CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>What the template sees as <c>site</c>, while it is rendered.</summary>
+    public object? Site { get; private set; }
+
+    /// <summary>Renders a template. After a fault the context is not used again.</summary>
+    /// <param name="template">The template.</param>
+    /// <param name="output">Where the page goes.</param>
+    /// <param name="site">What the template sees as <c>site</c>.</param>
+    /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
+    /// <exception cref="Scriban.Syntax.ScriptRuntimeException">The template has a fault.</exception>
+    public void Render(ScriptPage template, PageOutput output, object site, object? page)
+    {
+        (_output, Site) = (output, site);
+        var given = new ScriptObject { ["site"] = site };
+        if (page is not null) given["page"] = page;
+        PushOutput(output);
+        PushGlobal(given);
+        Evaluate(template);
+        PopGlobal();
+        PopOutput();
+    }
+
+    /// <summary>What the part that is rendered was given: its <c>$0</c>, <c>$1</c>, …; null outside parts.</summary>
+    public ScriptArray? Given { get; set; }
+
+    /// <inheritdoc/>
+    /// <remarks>
+    /// Most of what templates ask for are properties of what they were given: those are read at once. Text, and what only holds other nodes, needs no guard of
+    /// its own. All else goes the library's way, faults too.
+    /// </remarks>
+    public override object? Evaluate(ScriptNode? scriptNode, bool aliasReturnedFunction)
+    {
+        var kind = scriptNode?.GetType();
+        if (kind == typeof(ScriptRawStatement) || kind == typeof(ScriptBlockStatement) || kind == typeof(ScriptIfStatement) || kind == typeof(ScriptLiteral) || kind == typeof(ScriptPage))
+        {
+            return scriptNode!.Evaluate(this);
+        }
+
+        var asked = kind == typeof(ScriptExpressionStatement) ? ((ScriptExpressionStatement)scriptNode!).Expression : scriptNode;
+        return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value) ? value : base.Evaluate(scriptNode, aliasReturnedFunction);
+    }
+
+    /// <inheritdoc/>
+    public override TemplateContext Write(SourceSpan span, object? textAsObject)
+    {
+        switch (textAsObject)
+        {
+            case null:
+                break;
+            case HtmlFragment markup:
+                WriteRaw(markup.ToString());
+                break;
+            case string text when Output == _output:
+                _output.WriteText(text);
+                break;
+            case Href href when Output == _output:
+                _output.WriteText(href.Value);
+                break;
+            default:
+                WriteRaw(HtmlEscaping.Html(ObjectToString(textAsObject, false) ?? ""));
+                break;
+        }
+
+        return this;
+    }
+
+    /// <inheritdoc/>
+    public override bool ToBool(SourceSpan span, object? value) => value switch
+    {
+        string text => text.Length > 0,
+        int number => number != 0,
+        ICollection list => list.Count > 0,
+        HtmlFragment markup => markup.ToString().Length > 0,
+        _ => base.ToBool(span, value),
+    };
+
+    /// <inheritdoc/>
+    protected override IObjectAccessor? GetMemberAccessorImpl(object target)
+    {
+        if (Accessors.TryGetValue(target.GetType(), out var known)) return known;
+        var accessor = base.GetMemberAccessorImpl(target);
+        if (accessor is TypedObjectAccessor) accessor = new BoundProperties(target.GetType(), accessor);
+        return accessor is null ? null : Accessors.GetOrAdd(target.GetType(), accessor);
+    }
+
+    private bool TryRead(ScriptMemberExpression asked, out object? value)
+    {
+        value = null;
+        return asked.Member is { } name && Target(asked.Target) is { } target && GetMemberAccessor(target) is BoundProperties members && members.TryRead(target, name.Name, out value);
+    }
+
+    private object? Target(ScriptExpression? from) => from switch
+    {
+        ScriptIndexerExpression { Target: ScriptVariableLocal { BaseName: "" }, Index: ScriptLiteral { Value: int place } } when place < Given?.Count => Given[place],
+        ScriptVariableGlobal variable => GetValue(variable),
+        ScriptMemberExpression outer when TryRead(outer, out var value) => value,
+        _ => null,
+    };
+
+    private void WriteRaw(string markup)
+    {
+        if (markup.Length > 0) Output.Write(markup, 0, markup.Length);
+    }
+}

@@ -1,0 +1,71 @@
+using System.Buffers;
+using System.Collections.Immutable;
+using System.Text;
+using Archive.Diagnostics;
+using Archive.Markup.Text;
+using Archive.Storage.Output;
+using Scriban.Runtime;
+
+namespace Archive.Markup.Templates;
+
+/// <summary>Gathers a page as UTF-8 bytes. What comes in through it is markup already.</summary>
+internal sealed class PageOutput : IScriptOutput
+{
+    private const int UsualRoom = 64 * 1024;
+
+    // One page's room serves the next.
+    private byte[] _room = ArrayPool<byte>.Shared.Rent(UsualRoom);
+    private int _length;
+
+    /// <summary>What was gathered; nothing is added after that.</summary>
+    /// <param name="faults">What is wrong with it.</param>
+    public RenderedContent Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
+
+    /// <summary>Adds markup. What pages cannot hold is made visible on its way, for prose and templates come through here as they were written.</summary>
+    /// <param name="markup">Markup.</param>
+    public void Write(ReadOnlySpan<char> markup) => HtmlEscaping.EachOfMarkup(markup, this, static (output, part) => output.Append(part));
+
+    /// <summary>Adds text, escaped.</summary>
+    /// <param name="text">Any text.</param>
+    public void WriteText(ReadOnlySpan<char> text) => HtmlEscaping.Each(text, this, static (output, part) => output.Append(part));
+
+    private void Append(ReadOnlySpan<char> markup)
+    {
+        // No UTF-16 unit takes more than three bytes of UTF-8.
+        var most = _length + (3 * markup.Length);
+        if (most > _room.Length) Grow(most);
+        _length += Encoding.UTF8.GetBytes(markup, _room.AsSpan(_length));
+    }
+
+    /// <summary>What was gathered so far.</summary>
+    public ReadOnlySpan<byte> Written => _room.AsSpan(0, _length);
+
+    /// <summary>Puts markup between what was gathered.</summary>
+    /// <param name="at">Behind how many bytes.</param>
+    /// <param name="markup">Markup in UTF-8.</param>
+    public void Insert(int at, ReadOnlySpan<byte> markup)
+    {
+        if (_length + markup.Length > _room.Length) Grow(_length + markup.Length);
+        _room.AsSpan(at, _length - at).CopyTo(_room.AsSpan(at + markup.Length));
+        markup.CopyTo(_room.AsSpan(at));
+        _length += markup.Length;
+    }
+
+    /// <inheritdoc/>
+    public void Write(string text, int offset, int count) => Write(text.AsSpan(offset, count));
+
+    /// <inheritdoc/>
+    public ValueTask WriteAsync(string text, int offset, int count, CancellationToken cancellationToken)
+    {
+        Write(text, offset, count);
+        return ValueTask.CompletedTask;
+    }
+
+    private void Grow(int least)
+    {
+        var larger = ArrayPool<byte>.Shared.Rent(Math.Max(least, 2 * _room.Length));
+        _room.AsSpan(0, _length).CopyTo(larger);
+        ArrayPool<byte>.Shared.Return(_room);
+        _room = larger;
+    }
+}

@@ -1,0 +1,61 @@
+using System.Buffers;
+using Archive.Diagnostics.Rendering;
+
+namespace Archive.Markup.Text;
+
+/// <summary>Turns text into HTML that shows it, in element content and in quoted attributes alike.</summary>
+/// <remarks>
+/// <c>&amp; &lt; &gt; " '</c> become references. What HTML forbids (control characters, noncharacters; HTML Standard, 13.2.3.5), and what would reorder the page
+/// around it, is made visible.
+/// </remarks>
+public static class HtmlEscaping
+{
+    private static readonly SearchValues<char> Special = SearchValues.Create("&<>\"'");
+
+    /// <summary>The text escaped.</summary>
+    /// <param name="text">Any text.</param>
+    public static string Html(string text)
+    {
+        if (text.AsSpan().IndexOfAny(Special) < 0 && !VisibleText.IsHarmful(text)) return text;
+        var html = new System.Text.StringBuilder(text.Length + 32);
+        Each(text, html, static (html, part) => html.Append(part));
+        return html.ToString();
+    }
+
+    /// <summary>Hands out the escaped text in parts.</summary>
+    /// <typeparam name="T">What takes the parts.</typeparam>
+    /// <param name="text">Any text.</param>
+    /// <param name="to">Where the parts go.</param>
+    /// <param name="part">Takes a part.</param>
+    public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>
+        VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) => Harmless(sign, all.to, all.part));
+
+    /// <summary>Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, whoever let it in.</summary>
+    /// <typeparam name="T">What takes the parts.</typeparam>
+    /// <param name="markup">Markup, of templates too.</param>
+    /// <param name="to">Where the parts go.</param>
+    /// <param name="part">Takes a part.</param>
+    public static void EachOfMarkup<T>(ReadOnlySpan<char> markup, T to, Action<T, ReadOnlySpan<char>> part) =>
+        VisibleText.Each(markup, (to, part), static (all, stretch) => all.part(all.to, stretch), static (all, sign) => Harmless(sign, all.to, all.part));
+
+    private static void Harmless<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
+    {
+        for (var at = text.IndexOfAny(Special); at >= 0; at = text.IndexOfAny(Special))
+        {
+            if (at > 0) part(to, text[..at]);
+            part(to, Reference(text[at]));
+            text = text[(at + 1)..];
+        }
+
+        if (text.Length > 0) part(to, text);
+    }
+
+    private static string Reference(char special) => special switch
+    {
+        '&' => "&amp;",
+        '<' => "&lt;",
+        '>' => "&gt;",
+        '"' => "&quot;",
+        _ => "&#39;",
+    };
+}

@@ -1,0 +1,48 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Halls.Layout;
+using Archive.Halls.Reach;
+using Archive.Halls.Trays.Network;
+
+namespace Archive.Plans;
+
+/// <summary>How cables run: as found, and in every other hall.</summary>
+public sealed class CableRuns
+{
+    private readonly FrozenDictionary<string, TrayNetwork> _networks;
+
+    private CableRuns(PlanContext basis)
+    {
+        _networks = basis.HallLayouts.Layouts.ToFrozenDictionary(layout => layout.Hall.Id, layout => TrayNetwork.Create(layout.Trays), StringComparer.Ordinal);
+        Cables = [.. basis.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
+        var found = basis.HallLayouts.AsFound;
+        Paths = AsFoundPaths.Compute(basis.Record, found, found is null ? null : NetworkOf(found), Cables);
+        ByCable = Paths.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
+        Reaches =
+        [
+            .. basis.HallLayouts.Layouts.Where(layout => layout != found && layout.PlacedFrames.Length > 0)
+                .AsParallel().AsOrdered()
+                .Select(layout => ReachEvaluator.Evaluate(basis.Record, layout, NetworkOf(layout), Cables, Paths)),
+        ];
+    }
+
+    /// <summary>The cables with what is known of their ends, seen or read from print.</summary>
+    public ImmutableArray<WiredCable> Cables { get; }
+
+    /// <summary>Their ways as found.</summary>
+    public ImmutableArray<AsFoundPath> Paths { get; }
+
+    /// <summary>The same by the cable's id.</summary>
+    public FrozenDictionary<string, AsFoundPath> ByCable { get; }
+
+    /// <summary>Which of them reach in each hall that is not the as-found one and has frames set out, by the hall's id.</summary>
+    public ImmutableArray<HallReach> Reaches { get; }
+
+    /// <summary>Works them out. Linear in cables, frames and halls.</summary>
+    /// <param name="basis">The record and its halls.</param>
+    public static CableRuns Compute(PlanContext basis) => new(basis);
+
+    /// <summary>The trays of a hall as a network.</summary>
+    /// <param name="layout">A hall of the record.</param>
+    public TrayNetwork NetworkOf(HallLayout layout) => _networks[layout.Hall.Id];
+}

@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using Archive.Plans.Connections;
+using Archive.Plans.Decabling;
+using Archive.Plans.Floor;
+using Archive.Plans.HandTags;
+using Archive.Plans.Moving;
+using Archive.Plans.Placement;
+using Archive.Plans.Reach;
+using Archive.Plans.Reconnecting;
+using Archive.Plans.Sets;
+using Archive.Plans.Whereabouts;
+
+namespace Archive.Plans.Catalog;
+
+/// <summary>Every plan there is, in the order in which a crew needs them.</summary>
+public static class PlanCatalog
+{
+    /// <summary>All of them.</summary>
+    public static ImmutableArray<PlanKind> All { get; } =
+    [
+        HandTagsPlan.Kind,
+        WorkingSetsPlan.Kind,
+        DecablingPlan.Kind,
+        MovingPlan.Kind,
+        FloorLoadsPlan.Kind,
+        ReachPlan.Kind,
+        PlacementPlan.Kind,
+        ReconnectionPlan.Kind,
+        WhereaboutsPlan.Kind,
+        WiringPlan.Kind,
+    ];
+
+    /// <summary>The plan of a name; null where there is none.</summary>
+    /// <param name="name">A name.</param>
+    public static PlanKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
+
+    /// <summary>All plans of the site, calculated side by side.</summary>
+    /// <param name="basis">What they are calculated from.</param>
+    public static ImmutableArray<Plan> ComputeAll(PlanContext basis) => [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(basis, new PlanRequest()))];
+}

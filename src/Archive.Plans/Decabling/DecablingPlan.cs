@@ -1,0 +1,67 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
+
+namespace Archive.Plans.Decabling;
+
+/// <summary>The order in which cables come out without harm, as the crew's sheet.</summary>
+public sealed class DecablingPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "decabling", "Crew sheet: taking the cables out", "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
+        (basis, question) => new DecablingPlan(basis, question.Display))
+    {
+        Options = ["display"],
+    };
+
+    private readonly PlanContext _basis;
+    private readonly string? _display;
+
+    private DecablingPlan(PlanContext basis, string? display)
+        : base(Kind)
+    {
+        (_basis, _display) = (basis, display);
+        Warnings = new StepWarnings(basis);
+        var wanted = display is null
+            ? basis.Sets.Wanted
+            : basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal);
+        Order = DecablingOrder.Compute(basis.Record, basis.Readings, wanted);
+    }
+
+    /// <summary>The order.</summary>
+    public DecablingOrder Order { get; }
+
+    /// <summary>Finds the warnings of its steps.</summary>
+    public StepWarnings Warnings { get; }
+
+    public override ImmutableArray<string> Summary => DecablingSentences.Describe(Order, _basis, _display);
+
+    public override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<DecablingStep>("plans/decabling", "a cable to take out, in order", DecablingShapes.Step(Warnings), Order.Steps),
+        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released"];
+
+    public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
+
+    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.Of(Order.Steps[row]).Select(warning => warning.Text);
+
+    /// <summary>What can hurt in some steps.</summary>
+    /// <param name="steps">The steps.</param>
+    public static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
+    [
+        steps.Any(step => step.Family == CableFamily.Power) ? Archive.Plans.Safety.StandardCautions.DirectCurrent : Archive.Plans.Safety.StandardCautions.Powered,
+        .. steps.Any(step => step.Family == CableFamily.Power) ? [Archive.Plans.Safety.StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Earth) ? [Archive.Plans.Safety.StandardCautions.Earth] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [Archive.Plans.Safety.StandardCautions.Fibre] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [Archive.Plans.Safety.StandardCautions.Overhead] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Released.Length > 0) ? [Archive.Plans.Safety.StandardCautions.Tall] : Array.Empty<Caution>(),
+    ];
+}

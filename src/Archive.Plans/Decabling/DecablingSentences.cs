@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using Archive.Records.Wording;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Safety;
+
+namespace Archive.Plans.Decabling;
+
+/// <summary>What the decabling order says in words.</summary>
+public static class DecablingSentences
+{
+    private const double MinutesInHour = 60;
+
+    /// <summary>What comes of the order, in sentences.</summary>
+    /// <param name="order">The order.</param>
+    /// <param name="basis">What it was calculated from.</param>
+    /// <param name="display">Id of the display that it was asked of; null for all.</param>
+    public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
+    {
+        var broken = order.Steps.Count(step => !step.Breaks.IsEmpty);
+        var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst), order.Steps.Count(step => !step.IsLengthKnown), order.Cycles.Count());
+        return
+        [
+            $"{Phrase.Count(order.Steps.Length, "cable")} to take out, one after the other: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
+            .. tags > 0 ? [$"Tag {Phrase.Count(tags)} of them by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
+            .. knots > 0 ? [$"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."] : Array.Empty<string>(),
+            .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
+            .. broken > 0 ? [$"Because some cables lie over others, {Phrase.Count(broken, "step")} cannot keep one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),
+            $"{Phrase.Heading(Last(order, basis, display))}.",
+            $"Times assume {Number(order.Pace.Each)} min per cable and {Number(order.Pace.PerMetre)} min per metre{(order.Pace.IsDefault ? ", which are defaults and not measured: set your own `pace` in archive.yaml" : ", the pace set in archive.yaml")}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
+            order.IsExact ? "No other order that keeps these rules frees the frames earlier, on average." : "With so many cables the best order cannot be proved: this one frees the frames early, but a better one may exist.",
+        ];
+    }
+
+    // Days of work reckoned to the minute would promise what no pace can hold.
+    private static string Whole(double minutes) => minutes < 10 * MinutesInHour ? Lasts(minutes) : $"about {Number(Math.Round(minutes / MinutesInHour))} h";
+
+    /// <summary>How long something takes: to the minute.</summary>
+    /// <param name="minutes">Minutes.</param>
+    public static string Lasts(double minutes)
+    {
+        var whole = (long)Math.Round(minutes);
+        return whole < MinutesInHour ? $"{Number(whole)} min" : $"{Number(whole / 60)} h{(whole % 60 == 0 ? "" : $" {Number(whole % 60)} min")}";
+    }
+
+    /// <summary>What a stage of the work is called.</summary>
+    /// <param name="stage">The stage.</param>
+    /// <param name="hasSet">Whether frames are kept for last.</param>
+    public static string Describe(DecablingStage stage, bool hasSet) => stage switch
+    {
+        DecablingStage.Feeders => "Feeders first",
+        DecablingStage.CoveredFeeders => "Feeders under other cables, and the cables over them",
+        DecablingStage.Outside => hasSet ? "Cables of the frames outside the working set" : "All other cables",
+        _ => hasSet ? "Cables within the working set" : "Cables with both ends unknown",
+    };
+
+    private static string Last(DecablingOrder order, PlanContext basis, string? display)
+    {
+        if (order.Wanted.Count == 0) return basis.Sets.All.IsEmpty ? "no display is recorded, so no frames are left until last" : "no display has a working set, so no frames are left until last";
+        var of = display is not null ? $"display {display} needs" : basis.Sets.All.Length == 1 ? $"display {basis.Sets.All[0].Display.Id} needs" : "the displays need";
+        return $"the {Phrase.Count(order.Wanted.Count, "frame")} that {of} {(order.Wanted.Count == 1 ? "comes" : "come")} last";
+    }
+
+    private static string Number(double number) => number.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,47 @@
+using Archive.Data.Tables;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Labels;
+
+namespace Archive.Plans.Decabling;
+
+/// <summary>What the data of the decabling order say.</summary>
+internal static class DecablingShapes
+{
+    /// <summary>A step.</summary>
+    /// <param name="warnings">Finds its warnings.</param>
+    public static DataShape<DecablingStep> Step(StepWarnings warnings) => new DataShape<DecablingStep>()
+        .Count("step", "its place in the order, from 1", step => step.Number)
+        .Text("cable", "id of the cable", step => step.Cable.Id)
+        .Text("label", "its label, exactly as written", step => step.Cable.Label?.Value)
+        .List("tags", "the tags at its ends, exactly as written", step => step.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .Text("stage", "feeders, covered_feeders (feeders under others, and what lies over them), outside (an end outside the working set, or must come before such a cable) or inside", step => DataValue.Word<DecablingStage>(step.Stage))
+        .Text("family", "family of its kind; other if that is unknown", step => DataValue.Word<CableFamily>(step.Family))
+        .Text("knot", "id of the first cable of its tangle; empty for a cable by itself", step => step.Cycle?.Id)
+        .List("knot_cables", "ids of all cables of its tangle, which is worked as one", step => (step.Cycle?.Cables ?? []).Select(cable => cable.Id))
+        .Text("fate", "what happens to it: coil, remove or sever; empty if that is not recorded", step => DataValue.Word(step.Cable.Fate?.Value))
+        .Text("coil_to", "id of the frame that it stays connected to, coiled and lashed", step => step.Cable.CoilTo?.Value)
+        .Text("reason", "why it is cut", step => step.Cable.Reason?.Value)
+        .List("from", "addresses of the ends that are disconnected and pulled", step => step.Pull.From.Select(end => end.At.ToString()))
+        .Text("to", "address of the end that it is pulled back to", step => step.Pull.To?.At.ToString())
+        .List("trays", "ids of the trays that it leaves, from the disconnected end", step => step.Pull.Trays)
+        .List("under", "ids of cables over it that stay in the tray; it is drawn out from under them", step => step.Under)
+        .Flag("tag_first", "whether it is tagged by hand before it is pulled", step => step.IsTaggedFirst)
+        .Text("verdict", "how reliable its label is", step => step.Reading.Verdict.Word())
+        .Text("tag_why", "why its label is not enough", step => step.IsTaggedFirst ? step.Reading.Why : null)
+        .Number("minutes", "min", "how long it takes, at the archive's pace", step => step.Minutes)
+        .Flag("length_known", "whether its length is known; if not, the minutes leave it out", step => step.IsLengthKnown)
+        .Number("elapsed_min", "min", "from the start until it is out", step => step.Elapsed)
+        .List("released", "ids of frames that are free to go after it", step => step.Released)
+        .Warnings(warnings.Of);
+
+    /// <summary>A frame's release.</summary>
+    /// <param name="order">The order.</param>
+    public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()
+        .Text("frame", "id of the frame", release => release.Frame)
+        .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0 ? null : release.Step)
+        .Number("elapsed_min", "min", "from the start until then", release => release.Step == 0 ? null : release.Minutes)
+        .Flag("in_working_set", "whether it is left until last", release => order.Wanted.Contains(release.Frame))
+        .List("left", "ids of cables at it that stay in place; they are disconnected before the frame goes", release => release.Staying);
+}

@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+using Archive.Halls.Layout;
+using Archive.Halls.Loads;
+using Archive.Records.Model;
+
+namespace Archive.Plans.Moving;
+
+/// <summary>The movers' sheet: what goes and what stays, how large and how heavy, and through which door.</summary>
+public sealed class MovingPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "loads", "Movers' sheet", "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.", (basis, _) => new MovingPlan(basis));
+
+    private readonly PlanContext _basis;
+
+    private MovingPlan(PlanContext basis)
+        : base(Kind)
+    {
+        _basis = basis;
+        List = basis.HallLayouts.AsFound is { } found ? MovingList.Compute(basis.Record, found) : null;
+    }
+
+    /// <summary>What goes; null without a hall that is the as-found one.</summary>
+    public MovingList? List { get; }
+
+    public override ImmutableArray<string> Summary => List is null ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."] : MovingSentences.Describe(List, _basis.Record);
+
+    public override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame, LadenFrame.All(List)),
+        new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "openings"];
+
+    private ImmutableArray<Cable> Coiled() => [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
+}
+
+/// <summary>A frame and what the frames of its load weigh up to and with it.</summary>
+/// <param name="Load">The load that it is part of; null where it does not go.</param>
+/// <param name="Frame">The frame.</param>
+/// <param name="Total">Weight of the load so far, in kilograms; null where it does not go.</param>
+public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
+{
+    /// <summary>The frames of a list: those that go, load by load, then the others.</summary>
+    /// <param name="list">The list, or null.</param>
+    public static ImmutableArray<LadenFrame> All(MovingList? list)
+    {
+        if (list is null) return [];
+        var all = ImmutableArray.CreateBuilder<LadenFrame>();
+        foreach (var load in list.Loads)
+        {
+            var total = 0.0;
+            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms));
+        }
+
+        all.AddRange(list.Frames.Where(frame => frame.Side != TakeSide.Inside).Select(frame => new LadenFrame(null, frame, null)));
+        return all.ToImmutable();
+    }
+}

@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+using Archive.Plans.Safety;
+
+namespace Archive.Plans;
+
+/// <summary>
+/// A plan: what is calculated from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
+/// <c>.csv</c>, and as text in a terminal; all three say the same.
+/// </summary>
+/// <param name="kind">Which plan it is.</param>
+public abstract class Plan(PlanKind kind)
+{
+    /// <summary>Which plan it is.</summary>
+    public PlanKind Kind { get; } = kind;
+
+    /// <summary>The result, in plain whole sentences; the first stands on the page of all plans.</summary>
+    public abstract ImmutableArray<string> Summary { get; }
+
+    /// <summary>Its data: the first table is the plan itself at <c>plans/NAME</c>, any others stand at <c>plans/NAME-WHAT</c>.</summary>
+    public abstract ImmutableArray<DataTable> Tables { get; }
+
+    /// <summary>The columns of the first table that a terminal shows, in order.</summary>
+    internal abstract ImmutableArray<string> Shown { get; }
+
+    /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
+    public virtual ImmutableArray<Caution> Cautions => [];
+
+    /// <summary>What a terminal shows beneath a row of the first table, line by line: the warnings of a step.</summary>
+    /// <param name="row">The row, from 0.</param>
+    internal virtual IEnumerable<string> LinesBeneath(int row) => [];
+
+    /// <summary>Writes it for people; as <see cref="PlanText.WriteText"/>, unless it has a form of its own.</summary>
+    /// <param name="writer">Where.</param>
+    public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);
+}
+
+/// <summary>A sort of plan: what it is called and how it is calculated.</summary>
+/// <param name="Name">Its name in addresses and commands; it never changes.</param>
+/// <param name="Title">What people call it.</param>
+/// <param name="Means">What it tells, in one sentence.</param>
+/// <param name="Compute">Works it out.</param>
+public sealed record PlanKind(string Name, string Title, string Means, Func<PlanContext, PlanRequest, Plan> Compute)
+{
+    /// <summary>Which options of <see cref="PlanRequest"/> it heeds, by name: <c>hall</c>, <c>display</c>.</summary>
+    public ImmutableArray<string> Options { get; init; } = [];
+
+    /// <summary>Whether it is calculated only when asked for by name, and has no place on the site.</summary>
+    public bool IsOnRequest { get; init; }
+
+    /// <summary>Path of its page.</summary>
+    public string Page => $"plans/{Name}/index.html";
+
+    /// <summary>The folder of its further pages, and the stem of its data.</summary>
+    public string Folder => $"plans/{Name}";
+}
+
+/// <summary>What a plan is asked about; the site asks about everything.</summary>
+/// <param name="Hall">Id of the hall it is asked of; null for all.</param>
+/// <param name="Display">Id of the display it is asked of; null for all.</param>
+public sealed record PlanRequest(string? Hall = null, string? Display = null);

@@ -1,0 +1,38 @@
+using System.Collections.Frozen;
+using Archive.Halls.Layout;
+using Archive.Halls.Trays;
+using Archive.Records.Model;
+using Archive.Wiring.Graph;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Sets;
+
+namespace Archive.Plans;
+
+/// <summary>What plans are calculated from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
+/// <param name="Record">The record.</param>
+/// <param name="HallLayouts">Its halls, set out.</param>
+public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
+{
+    private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.From(Record));
+    private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
+    private WiringGraph? _graph;
+    private CableRuns? _runs;
+    private object? _running;
+    private WorkingSets? _sets;
+    private object? _choosing;
+
+    /// <summary>What is known of the cables' ends, from observation and print.</summary>
+    public LabelReadings Readings => _readings.Value;
+
+    /// <summary>What the cables make of the frames.</summary>
+    public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.From(Record, Readings));
+
+    /// <summary>The smallest set of frames that each display runs with.</summary>
+    public WorkingSets Sets => LazyInitializer.EnsureInitialized(ref _sets, ref _choosing, () => WorkingSets.Compute(Record, Readings));
+
+    /// <summary>What lies in each tray, by the tray's id.</summary>
+    public FrozenDictionary<string, TrayContents> Trays => _trays.Value;
+
+    /// <summary>How cables run, as found and in every other hall.</summary>
+    public CableRuns Runs => LazyInitializer.EnsureInitialized(ref _runs, ref _running, () => CableRuns.Compute(this));
+}

@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+
+namespace Archive.Plans.Survey;
+
+/// <summary>Finds what the record lacks of a frame, cable, tray or photo: what the survey still owes.</summary>
+/// <param name="basis">The record, and what every plan needs to know of it.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="photos">What was found of the photos themselves.</param>
+public sealed class GapFinder(PlanContext basis, CrossReferences references, PhotoFindings photos)
+{
+    /// <summary>What is lacking of a frame.</summary>
+    /// <param name="frame">The frame.</param>
+    public ImmutableArray<string> Find(Frame frame)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (frame.Weight is null) lacks.Add("its weight");
+        if (frame.Size is null) lacks.Add("its size");
+        if (basis.HallLayouts.PlacementsOf(frame.Id).IsEmpty) lacks.Add("its place in the hall");
+        lacks.AddRange(MissingViews(frame));
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>What is lacking of a cable.</summary>
+    /// <param name="cable">The cable.</param>
+    public ImmutableArray<string> Find(Cable cable)
+    {
+        var unseen = EndsNoPhotoShows(cable).Select(end => end.ToString()).ToList();
+        return
+        [
+            .. FactsOf(cable),
+            .. unseen.Count > 0 ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {Phrase.Listed(unseen)}"] : Enumerable.Empty<string>(),
+            .. MissingViews(cable),
+        ];
+    }
+
+    /// <summary>The facts that are lacking of a cable.</summary>
+    /// <param name="cable">The cable.</param>
+    public IEnumerable<string> FactsOf(Cable cable)
+    {
+        var known = basis.Readings.Find(cable.Id)?.Ends.Length ?? 0;
+        if (known < 2) yield return known == 0 ? "both its ends" : "its other end";
+        if (cable.Length is null) yield return "its length";
+        if (cable.Label is null && cable.Ends.All(end => end.Label is null)) yield return "a label or tag";
+    }
+
+    /// <summary>What is lacking of a tray.</summary>
+    /// <param name="tray">The tray.</param>
+    public ImmutableArray<string> Find(Tray tray)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (tray.Height is null) lacks.Add("its height");
+        if (tray.Size is null) lacks.Add("its size");
+        lacks.AddRange(MissingViews(tray));
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>What is lacking of a photo, each as the end of a sentence about it.</summary>
+    /// <param name="photo">The photo.</param>
+    public ImmutableArray<string> Find(Photo photo)
+    {
+        var lacks = ImmutableArray.CreateBuilder<string>();
+        if (photos.Again.TryGetValue(photo.Id, out var why)) lacks.Add("should be taken again: " + why);
+        if (photos.Alike.TryGetValue(photo.Id, out var other)) lacks.Add(other);
+        if (photos.Untimed.Contains(photo.Id)) lacks.Add("has no date, in the record or from the camera");
+        return lacks.ToImmutable();
+    }
+
+    /// <summary>Ends that no photo shows: none that shows the cable shows the end's frame too.</summary>
+    /// <param name="cable">The cable.</param>
+    public IEnumerable<Address> EndsNoPhotoShows(Cable cable)
+    {
+        var photos = references.PhotosOf[cable.Id];
+        foreach (var end in cable.Ends)
+        {
+            if (end.At is not { } at || basis.Record.FrameAt(at.Value) is not { } frame) continue;
+            if (!photos.Any(photo => references.Shows(photo, frame))) yield return at.Value;
+        }
+    }
+
+    // A tray of a hall where the machine is to stand was not found there: no survey owes its photo.
+    private bool IsPlanned(ArchiveRecord record) =>
+        record is Tray { Hall: { } hall } && basis.Record.AsFoundHall is { } found && basis.Record.Find<Hall>(hall.Value) is { } its && its != found;
+
+    /// <summary>Views that <c>wanted_views</c> asks of a record and no photo gives.</summary>
+    /// <param name="record">The record.</param>
+    public IEnumerable<string> MissingViews(ArchiveRecord record)
+    {
+        if (!basis.Record.Statement.WantedViews.TryGetValue(record.RecordKind, out var wanted) || IsPlanned(record)) yield break;
+        var have = references.PhotosOf[record.Id].Select(photo => photo.View?.Value).ToHashSet();
+        foreach (var view in wanted)
+        {
+            if (!have.Contains(view.Value)) yield return view.Value is PhotoView.Above ? "a photo from above" : $"a photo of its {Phrase.For(view.Value)}";
+        }
+    }
+}

@@ -1,0 +1,96 @@
+using System.Collections.Immutable;
+using Archive.Records.Terms;
+using UnitsNet;
+
+namespace Archive.Plans.Warnings;
+
+/// <summary>What a warning at a step is about; the worst first.</summary>
+public enum WarningKind
+{
+    /// <summary>The cable is a feeder.</summary>
+    Feeder,
+
+    /// <summary>The cable is an earth.</summary>
+    Earth,
+
+    /// <summary>The cable is an optical fibre.</summary>
+    Fibre,
+
+    /// <summary>Its kind is not recorded, so it may be a feeder.</summary>
+    KindUnknown,
+
+    /// <summary>The step breaks a rule of the order.</summary>
+    OutOfOrder,
+
+    /// <summary>A frame must be earthed before this step, and its earth is no step of the list.</summary>
+    EarthBefore,
+
+    /// <summary>It is tagged by hand first.</summary>
+    TagFirst,
+
+    /// <summary>It is too short for the hall.</summary>
+    TooShort,
+
+    /// <summary>No trays of the hall lead from one end to the other.</summary>
+    NoWay,
+
+    /// <summary>Its label or tag says something else than was seen.</summary>
+    LabelDisagrees,
+
+    /// <summary>Its label can be read, but what it says cannot be right.</summary>
+    LabelWrong,
+
+    /// <summary>An end was read from print and not seen.</summary>
+    FromPrint,
+
+    /// <summary>It was cut.</summary>
+    Cut,
+
+    /// <summary>It was left behind.</summary>
+    LeftBehind,
+
+    /// <summary>It is part of a knot.</summary>
+    Tangled,
+
+    /// <summary>It lay over cables that are no step before it.</summary>
+    LayBefore,
+}
+
+/// <summary>A warning at a step: one value, of which page, print, JSON, CSV and terminal are views.</summary>
+/// <param name="Kind">What it is about.</param>
+/// <param name="Lead">What it is about, in the words that it begins with.</param>
+/// <param name="Parts">What it says behind its lead and a colon, to the full stop.</param>
+public sealed record StepWarning(WarningKind Kind, string Lead, ImmutableArray<WarningPart> Parts)
+{
+    /// <summary>The whole of it, as text.</summary>
+    public string Text => $"{Lead}: {string.Concat(Parts.Select(part => part.Text))}";
+
+    /// <summary>The end that it is about, as seen; null for none.</summary>
+    public Address? At { get; init; }
+
+    /// <summary>Where print says that this end is; null for none.</summary>
+    public Address? Says { get; init; }
+
+    /// <summary>Id of the hall that it holds for; null for none.</summary>
+    public string? Hall { get; init; }
+
+    /// <summary>How much is missing; null where nothing is measured.</summary>
+    public Length? ShortBy { get; init; }
+
+    /// <summary>Id of the frame that it is about; null for none.</summary>
+    public string? Frame { get; init; }
+
+    /// <summary>Ids of the other cables that it names.</summary>
+    public ImmutableArray<string> Cables { get; init; } = [];
+}
+
+/// <summary>Some words of a warning.</summary>
+/// <param name="Text">The words.</param>
+/// <param name="At">The place that they name; null for none.</param>
+/// <param name="Record">Id of the record that they name; null for none.</param>
+public readonly record struct WarningPart(string Text, Address? At = null, string? Record = null)
+{
+    /// <summary>Words that name nothing.</summary>
+    /// <param name="text">The words.</param>
+    public static implicit operator WarningPart(string text) => new(text);
+}

@@ -1,0 +1,173 @@
+using System.Collections.Immutable;
+using Archive.Halls.Reach;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Reconnecting;
+using Archive.Wiring.Safety;
+
+namespace Archive.Plans.Warnings;
+
+/// <summary>Finds the warnings of steps. Every list and every form of it takes them from here.</summary>
+/// <param name="basis">What they are found from.</param>
+public sealed class StepWarnings(PlanContext basis)
+{
+    // More names in one warning are read by nobody.
+    private const int MostNamed = 12;
+
+    private readonly UnitFormatter _text = new(basis.Record.Statement.Units?.Value ?? default);
+
+    /// <summary>The warnings of a step of a re-connection list, the worst first.</summary>
+    /// <param name="step">The step.</param>
+    public ImmutableArray<StepWarning> Of(ConnectionStep step)
+    {
+        var cable = step.Laid.Cable;
+        return
+        [
+            .. Hazards(cable, "a licensed person connects this, before anything else at its frames."),
+            .. step.EarthsBefore.Select(Earthed),
+            .. Reach(cable),
+            .. Labels(step.Laid.Reading),
+            .. FromPrint(step.Laid),
+            .. cable.Fate?.Value switch
+            {
+                Fate.Sever => [new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."])],
+                Fate.Leave => [new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."])],
+                _ => Array.Empty<StepWarning>(),
+            },
+            .. Tangled(step.Laid),
+            .. LayBefore(step.LayBefore),
+        ];
+    }
+
+    /// <summary>The warnings of a step of decabling, the worst first.</summary>
+    /// <param name="step">The step.</param>
+    public ImmutableArray<StepWarning> Of(DecablingStep step) =>
+    [
+        .. Hazards(step.Cable, "do not disconnect it until a licensed person says that you may."),
+        .. step.Breaks.Select(OutOfOrder),
+        .. step.IsTaggedFirst
+            ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading.Why))]
+            : Array.Empty<StepWarning>(),
+    ];
+
+    private IEnumerable<StepWarning> Hazards(Cable cable, string earth)
+    {
+        switch (CableRoles.Of(basis.Record, cable))
+        {
+            case CableRole.Feeder:
+                yield return new StepWarning(WarningKind.Feeder, "Feeder", ["do not touch until a licensed person has proved it dead at both ends."]);
+                break;
+            case CableRole.Earth:
+                yield return new StepWarning(WarningKind.Earth, "Earth", [earth]);
+                break;
+            case CableRole.Unknown:
+                yield return new StepWarning(WarningKind.KindUnknown, "Kind not recorded", ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);
+                break;
+        }
+
+        if (CableRoles.FamilyOf(basis.Record, cable) == CableFamily.Fibre) yield return new StepWarning(WarningKind.Fibre, "Fibre", ["do not look into it; cap its ends."]);
+    }
+
+    private static StepWarning Earthed(EarthBefore earth)
+    {
+        WarningPart frame = new(earth.Frame, Record: earth.Frame);
+        return new StepWarning(WarningKind.EarthBefore, "Earth before this", earth.Count == 0
+            ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says it is earthed."]
+            : ["check that ", frame, " is earthed (", .. Named(earth.Cables, earth.Count), ", on another list)."])
+        {
+            Frame = earth.Frame,
+            Cables = earth.Cables,
+        };
+    }
+
+    private static StepWarning OutOfOrder(RuleBreak broken)
+    {
+        var (named, count) = (broken.Named.Length > MostNamed ? broken.Named[..MostNamed] : broken.Named, broken.Waiting);
+        var beneath = !broken.LiesOver ? "" : count == named.Length ? $" and {(count == 1 ? "lies" : "lie")} under it" : $", and {Phrase.Listed(named)} {(named.Length == 1 ? "lies" : "lie")} under it";
+        WarningPart[] still = [.. Named(named, count, broken.Frame is null ? " feeder" : " cable"), $" {(count == 1 ? "is" : "are")} still connected{beneath}. "];
+        return new StepWarning(WarningKind.OutOfOrder, "Out of order", broken.Frame is { } frame
+            ? [$"{broken.Rule.Sentence}. But at ", new(frame, Record: frame), ", ", .. still, "A licensed person says how ", new(frame, Record: frame), " stays earthed."]
+            : [$"{broken.Rule.Sentence}. But ", .. still, $"Treat {(count == 1 ? "it" : "them")} as live until a licensed person has proved {(count == 1 ? "it" : "them")} dead at both ends."])
+        {
+            Frame = broken.Frame,
+            Cables = named,
+        };
+    }
+
+    private IEnumerable<StepWarning> Reach(Cable cable)
+    {
+        foreach (var hall in basis.Runs.Reaches)
+        {
+            if (!hall.ByCable.TryGetValue(cable.Id, out var reach) || !reach.IsHere) continue;
+            if (reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin })
+            {
+                yield return new StepWarning(WarningKind.TooShort, "Too short", [$"by {_text.FormatComputed(-margin)} in ", Name(hall), "."]) { Hall = hall.Layout.Hall.Id, ShortBy = -margin };
+            }
+            else if (reach.Verdict == ReachVerdict.NoWay)
+            {
+                yield return new StepWarning(WarningKind.NoWay, "No route", ["in ", Name(hall), $": {reach.Why}."]) { Hall = hall.Layout.Hall.Id };
+            }
+        }
+    }
+
+    private static WarningPart Name(HallReach hall) => new(Phrase.OneLine(hall.Layout.Hall.Title), Record: hall.Layout.Hall.Id);
+
+    private static IEnumerable<StepWarning> Labels(CableReading reading)
+    {
+        foreach (var (seen, says, isTag) in reading.Disagreements)
+        {
+            yield return new StepWarning(WarningKind.LabelDisagrees, isTag ? "Tag disagrees" : "Label disagrees",
+                ["it says ", Place(says), ", but the end was seen at ", Place(seen), ". Connect it where it was seen."])
+            { At = seen, Says = says };
+        }
+
+        if (reading.Verdict == LabelVerdict.Contradicts && reading.Disagreements.IsEmpty) yield return new StepWarning(WarningKind.LabelDisagrees, "Labels disagree", Quoted(reading.Why));
+        if (reading.Verdict == LabelVerdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null))) yield return new StepWarning(WarningKind.LabelWrong, "Do not trust its label", Quoted(reading.Why));
+    }
+
+    private static IEnumerable<StepWarning> FromPrint(RefittedCable laid)
+    {
+        foreach (var end in laid.Ends.Where(end => end.End.IsDerived))
+        {
+            yield return new StepWarning(WarningKind.FromPrint, "Known only from the label", [Place(end.End.At), " was not seen. Check before you connect."]) { At = end.End.At };
+        }
+    }
+
+    private static IEnumerable<StepWarning> Tangled(RefittedCable laid)
+    {
+        if (laid.Cycle is not { } knot) yield break;
+        ImmutableArray<string> others = [.. knot.Cables.Where(other => other.Id != laid.Cable.Id).Select(other => other.Id).Take(MostNamed)];
+        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. Named(others, knot.Cables.Length - 1), ". Lay them together; connect each in its turn."]) { Cables = others };
+    }
+
+    private static IEnumerable<StepWarning> LayBefore(ImmutableArray<string> under)
+    {
+        if (under.IsEmpty) yield break;
+        ImmutableArray<string> named = [.. under.Take(MostNamed)];
+        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), under.Length == 1 ? ", which was underneath it as found. Only lay it now: connect it in its own turn." : ", which were underneath it as found. Only lay them now: connect each in its own turn."]) { Cables = named };
+    }
+
+    private static WarningPart Place(Address at) => new(at.ToString(), At: at);
+
+    // "C-1, C-2 and 3 more".
+    private static IEnumerable<WarningPart> Named(ImmutableArray<string> ids, int count, string noun = "")
+    {
+        for (var index = 0; index < ids.Length; index++)
+        {
+            if (index > 0) yield return index == ids.Length - 1 && count == ids.Length ? " and " : ", ";
+            yield return new WarningPart(ids[index], Record: ids[index]);
+        }
+
+        if (count > ids.Length) yield return $" and {Phrase.Count(count - ids.Length)} more{(noun.Length == 0 || count - ids.Length == 1 ? noun : noun + "s")}";
+    }
+
+    // Places and ids are in backquotes in what readings say.
+    private static ImmutableArray<WarningPart> Quoted(string why)
+    {
+        var parts = why.Split('`').Select((text, index) => index % 2 == 0 ? text : Address.TryParse(text, out var at) && at.Position is not null ? Place(at) : new WarningPart(text, Record: text));
+        return [.. parts.Where(part => part.Text.Length > 0), "."];
+    }
+}

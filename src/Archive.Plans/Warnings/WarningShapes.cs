@@ -1,0 +1,25 @@
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+
+namespace Archive.Plans.Warnings;
+
+/// <summary>What data files say of warnings.</summary>
+internal static class WarningShapes
+{
+    private static readonly DataShape<StepWarning> Warning = new DataShape<StepWarning>()
+        .Text("kind", "feeder, earth, fibre, kind_unknown, out_of_order, earth_before, tag_first, too_short, no_way, label_disagrees, label_wrong, from_print, cut, left_behind, tangled or lay_before", warning => DataValue.Word<WarningKind>(warning.Kind))
+        .Text("text", "the warning, as pages and terminal show it", warning => warning.Text)
+        .Text("at", "address of the end it is about, as seen or as read from a label", warning => warning.At?.ToString())
+        .Text("says", "address that the label gives for this end", warning => warning.Says?.ToString())
+        .Text("hall", "id of the hall it is about", warning => warning.Hall)
+        .Number("short_by_m", "m", "how much too short the cable is", warning => warning.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null)
+        .Text("frame", "id of the frame it is about", warning => warning.Frame)
+        .List("cables", "ids of the other cables it names", warning => warning.Cables);
+
+    /// <summary>The column of warnings.</summary>
+    /// <typeparam name="T">The step.</typeparam>
+    /// <param name="shape">What data files say of the step.</param>
+    /// <param name="warnings">Its warnings.</param>
+    public static DataShape<T> Warnings<T>(this DataShape<T> shape, Func<T, ImmutableArray<StepWarning>> warnings) =>
+        shape.Entries("warnings", "what to watch out for at this step, worst first", Warning, step => warnings(step), warning => warning.Text, " ");
+}

@@ -1,0 +1,41 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Publishing.Publication;
+using Archive.Records.Model;
+
+namespace Archive.Preservation.Sealing;
+
+/// <summary>
+/// Holds what was packed against what was written down of it before: photos against the checksums in their records, the site against its own list. A check trusts
+/// files that look untouched; a bag must not vouch for one that a disk has spoiled.
+/// </summary>
+internal static class RecordedChecksums
+{
+    /// <summary>Tells originals that are not those that were recorded.</summary>
+    /// <param name="draft">The record.</param>
+    /// <param name="sealedFiles">What was packed or withheld.</param>
+    internal static ImmutableArray<Diagnostic> Photos(ParseResult draft, IEnumerable<SealedFile> sealedFiles)
+    {
+        var sums = ByPath(sealedFiles, Sealer.Record);
+        return [.. draft.Records.OfType<Photo>()
+            .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
+            .Select(photo => DiagnosticDescriptors.PhotoChecksum.At(
+                photo.Sha256!.Value.Span, $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
+                "restore the original; write the new checksum only if the change was intended")).Order(Diagnostic.Order)];
+    }
+
+    /// <summary>A file of the site that is not what was published; null where all are.</summary>
+    /// <param name="site">Full path of the site's folder.</param>
+    /// <param name="sealedFiles">What was packed.</param>
+    internal static string? Site(string site, IEnumerable<SealedFile> sealedFiles)
+    {
+        var sums = ByPath(sealedFiles, Sealer.Site);
+        return File.ReadLines(Path.Combine(site, SiteManifest.FileName)).Select(line => SiteManifest.Entry(line)).OfType<(string Path, string Sha256, int)>()
+            .Where(entry => sums.GetValueOrDefault(entry.Path) != entry.Sha256).Select(entry => entry.Path).FirstOrDefault();
+    }
+
+    private static FrozenDictionary<string, string> ByPath(IEnumerable<SealedFile> files, string folder) => files
+        .Where(file => file.Path.StartsWith(folder, StringComparison.Ordinal)).ToFrozenDictionary(file => file.Path[folder.Length..], file => file.Sha256, StringComparer.Ordinal);
+}

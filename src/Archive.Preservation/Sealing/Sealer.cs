@@ -1,0 +1,164 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+using Archive.Diagnostics.Rendering;
+using Archive.Git;
+using Archive.Preservation.Audits;
+using Archive.Preservation.Bags;
+using Archive.Publishing.Building;
+using Archive.Publishing.Requests;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Storage;
+
+namespace Archive.Preservation.Sealing;
+
+/// <summary>
+/// Seals a record: it is checked, its site is made, and both go with the originals into a bag (RFC 8493) that grows in a folder beside its place and gets
+/// its name in one step. Whoever looks sees no bag or a whole one.
+/// </summary>
+public static class Sealer
+{
+    public const string Record = "data/record/", Site = "data/site/";
+    private const string Description = "data/format/record-format.md";
+
+    /// <summary>Seals a record.</summary>
+    /// <param name="order">Which, and where to.</param>
+    /// <param name="progress">Is told how far it is.</param>
+    /// <param name="cancellation">Gives up; what is done is kept for the next run.</param>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    /// <exception cref="IOException">Something cannot be read or written; what is done is kept for the next run.</exception>
+    public static SealResult Run(SealOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        if (Path.Exists(order.Target))
+        {
+            SealingFolder.ClearFinished(order.To);
+            return new SealResult.Refused([], SealDiagnostics.Taken(order.Target));
+        }
+
+        if (SealLocation.Problem(order) is { } unfit) return new SealResult.Refused([], unfit);
+        var folder = new ArchiveFolder(order.Build.Content);
+        var draft = RecordReader.Read(folder, cancellation);
+        var hidden = WithheldOriginals.Find(draft);
+        if (hidden.ByPath.Count > 0 && order.Withheld is null) return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), order.Build.Prefix));
+        var (originals, faults) = SealedOriginals.Of(folder, order.Zip);
+        if (!faults.IsEmpty) return new SealResult.Withheld(RenderedDiagnostic.FromAll(faults, order.Build.Prefix));
+
+        Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);
+        using var work = SealingFolder.Take(order.To);
+        if (work is null) return new SealResult.Refused([], SealDiagnostics.Busy(order.To));
+        if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget)) return new SealResult.Refused([], SealDiagnostics.Taken(order.ApartTarget));
+
+        var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
+        if (built.Ending is BuildStatus.Refused && Directory.Exists(work.Site))
+        {
+            // A power cut took the list of the site that an earlier run had made here, or files of it.
+            PrivateFolder.Delete(work.Site);
+            built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
+        }
+
+        if (built.Ending is BuildStatus.Refused refused) return new SealResult.Refused(built.Faults, refused.Why);
+        if (built.Ending is BuildStatus.Withheld) return new SealResult.Withheld(built.Faults);
+        return Make(order, work, new SealedRecord(draft, built, originals, hidden), progress, cancellation);
+    }
+
+    private static SealResult Make(SealOptions order, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    {
+        using var journal = new SealJournal(work.Journal, work.Settle);
+        using var packing = new PayloadPacker(journal, progress, cancellation);
+        var contents = Pack(order, work, record, packing);
+        if (Spoiled(work, record, contents) is { IsEmpty: false } spoiled)
+        {
+            // What was copied of them must not be gone on with.
+            work.Clear();
+            return new SealResult.Withheld([.. record.Built.Faults, .. RenderedDiagnostic.FromAll(spoiled, order.Build.Prefix)]);
+        }
+
+        var papers = new SealDocuments(order, record.Draft, record.Built, GitState.Read(order.Build.Content, cancellation), contents);
+        Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
+        papers.Write(work.Bag);
+        if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
+
+        // The bag itself comes last: that it is there says that all is done.
+        ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty ? [(work.Bag, order.Target)] : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
+        foreach (var (bag, target) in bags)
+        {
+            if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, alike));
+        }
+
+        var named = bags.Select(each => (From: order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target)).ToList();
+        foreach (var (from, target) in named)
+        {
+            if (order.Zip && BagAudit.FirstWrong(from) is { } wrong) return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, wrong));
+        }
+
+        work.Name(named);
+        work.Clear();
+        var all = contents.Payload.Concat(contents.Apart).ToList();
+        return new SealResult.Done(record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
+    }
+
+    private static SealedContents Pack(SealOptions order, SealingFolder work, SealedRecord record, PayloadPacker packing)
+    {
+        PayloadFile Of(Original original, string? bag) => new(Record + original.Path, original.From, bag is null ? null : Path.Combine(bag, Record + original.Path));
+        bool IsWithheld(Original original) => order.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
+        var without = packing.Take([.. record.Originals.Where(IsWithheld).Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
+
+        var description = Path.Combine(work.Bag, Description);
+        Directory.CreateDirectory(Path.GetDirectoryName(description)!);
+        using (var from = typeof(Sealer).Assembly.GetManifestResourceStream("record-format.md")!)
+        using (var to = File.Create(description))
+        {
+            from.CopyTo(to);
+            DiskSync.Flush(to);
+        }
+
+        var site = BagFolder.List(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
+        var taken = packing.Take([.. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)), .. site, new PayloadFile(Description, description, null)]);
+
+        // A second copy of a picture that is withheld, under another name and wherever it lies, is withheld too.
+        var sums = without.Select(file => file.Sha256).ToHashSet(StringComparer.Ordinal);
+        var copies = taken.Where(file => file.Path.StartsWith(Record, StringComparison.Ordinal) && sums.Contains(file.Sha256)).ToList();
+        foreach (var copy in copies) File.Delete(Path.Combine(work.Bag, copy.Path));
+        return new SealedContents([.. taken.Except(copies)], [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)], order.Withheld == Withholding.Apart ? without : []);
+    }
+
+    private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)
+    {
+        if (RecordedChecksums.Photos(record.Draft, contents.Payload.Concat(contents.Withheld)) is { IsEmpty: false } photos) return photos;
+        if (record.Hidden.In(contents) is { IsEmpty: false } shown) return shown;
+        if (RecordedChecksums.Site(work.Site, contents.Payload) is not { } page) return [];
+        work.Clear();
+        throw new IOException($"{page} of the site to be sealed has changed since it was written");
+    }
+
+    // What must last is read back: names, sizes, and the checksums of the lists. Every byte of the payload is read by `asfound audit`.
+    private static Diagnostic? ReadBack(string bag, CancellationToken cancellation)
+    {
+        var told = BagAudit.Run(bag, ofPayload: false, null, cancellation).Diagnostics;
+        return told.FirstOrDefault(diagnostic => diagnostic.Severity == Severity.Error) is { } fault
+            ? throw new IOException($"the bag does not read back as it was written: {fault.Message}")
+            : told.FirstOrDefault(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.NamesAlike);
+    }
+
+    private static string Packed(SealOptions order, SealingFolder work, (string Bag, string Target) each, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        var unfinished = work.Unfinished(each.Target);
+        BagZip.Write(each.Bag, Path.GetFileNameWithoutExtension(each.Target), unfinished, order.Now, cancellation);
+        return unfinished;
+    }
+}
+
+/// <summary>What is sealed.</summary>
+/// <param name="Draft">The record.</param>
+/// <param name="Built">What came of its check and its site.</param>
+/// <param name="Originals">Its files.</param>
+/// <param name="Hidden">Those that show what it hides.</param>
+internal sealed record SealedRecord(ParseResult Draft, BuildResult Built, ImmutableArray<Original> Originals, WithheldOriginals Hidden);
+
+/// <summary>What went into a bag.</summary>
+/// <param name="Payload">Its files, ordinal by path.</param>
+/// <param name="Withheld">Originals that did not go into it.</param>
+/// <param name="Apart">Those of them that went into a bag of their own.</param>
+internal sealed record SealedContents(ImmutableArray<SealedFile> Payload, ImmutableArray<SealedFile> Withheld, ImmutableArray<SealedFile> Apart);

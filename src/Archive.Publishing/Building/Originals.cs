@@ -1,0 +1,213 @@
+using System.Collections.Concurrent;
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Photos.Caching;
+using Archive.Photos.Images;
+using Archive.Photos.Measures;
+using Archive.Photos.Processing;
+using Archive.Photos.Rights;
+using Archive.Plans.Survey;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Storage.Output;
+
+namespace Archive.Publishing.Building;
+
+/// <summary>The photos of a record as the darkroom takes them, and what came of them as the record and the pages take it.</summary>
+internal sealed class Originals
+{
+    private readonly ArchiveModel _record;
+    private readonly IArchiveFolder _folder;
+    private readonly PhotoProcessor _darkroom;
+    private readonly CancellationToken _cancellation;
+
+    // Where errors stand in each file, in order; null for a file of which some are left out, so that any of its photos may hold one.
+    private readonly Dictionary<SourceText, int[]?> _errors;
+
+    // What is true of a picture is found once, however many records speak of it.
+    private readonly ConcurrentDictionary<SourceSpan, (bool HoldsError, ImmutableArray<ImageBox> Hidden)> _pictures = new();
+
+    // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
+    private readonly ImmutableArray<Photo> _photos;
+
+    // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
+    private readonly SamePictures _same;
+    private FrozenDictionary<SourceSpan, SharedOriginal>? _shared;
+
+    /// <summary>The photos of a record.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="folder">The archive's folder.</param>
+    /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
+    /// with errors: a box or a key that could not be read may be the one that hides a name.</param>
+    /// <param name="darkroom">Where the pictures are looked at.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="IOException">The cache cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    internal Originals(ArchiveModel record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, PhotoProcessor darkroom, CancellationToken cancellation)
+    {
+        (_record, _folder, _darkroom, _cancellation) = (record, folder, darkroom, cancellation);
+        _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).GroupBy(diagnostic => diagnostic.Span.Source)
+            .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit) ? null : file.Select(diagnostic => diagnostic.Span.Start).Order().ToArray());
+        _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
+        _same = SamePictures.Find([.. record.Photos.Where(photo => photo.FilePath is not null)], photo => Hides(photo) || HoldsErrorItself(photo), Source, darkroom, cancellation);
+        CopyErrors = [.. new HiddenCopies(_photos, _same).Errors()];
+    }
+
+    /// <summary>Records that show what another record of the same bytes hides.</summary>
+    internal ImmutableArray<Diagnostic> CopyErrors { get; }
+
+    /// <summary>The originals.</summary>
+    internal ImmutableArray<PhotoSource> Sources => [.. _photos.Select(Source)];
+
+    /// <summary>What is to be made of each.</summary>
+    internal ImmutableArray<PhotoRequest> Orders => [.. _photos.Select(photo => new PhotoRequest(Source(photo), Recipe(photo)))];
+
+    /// <summary>What is wrong with them, told at the record's own lines. Where the checksum differs and what is there is no photo at all, both are told.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    /// <exception cref="IOException">The cache cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">It was given up.</exception>
+    internal ImmutableArray<Diagnostic> Diagnostics(ImmutableArray<PhotoResult> outcomes)
+    {
+        var spoiled = outcomes.Zip(_photos).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)).ToList();
+        var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoError.ChecksumMismatch).Select(pair => pair.Item2).ToList();
+        var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, _cancellation);
+        return
+        [
+            .. CopyErrors,
+            .. new HiddenCopies(_photos, _same).LookAlikes([.. _photos.Where(Hides), .. HidingUnseen], Measures(outcomes)),
+            .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)))
+                .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
+            .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
+            .. Shared(outcomes).Values.Select(shared => shared.Told).OfType<Diagnostic>(),
+            .. _photos.Where(photo => IsShared(photo) && !Hidden(photo).IsEmpty).Select(photo => Archive.Diagnostics.Descriptors.DiagnosticDescriptors.OriginalWithHiddenParts.At(
+                photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, so it is not published",
+                "leave out `publish_original`, or use a copy of the picture without the hidden parts")),
+        ];
+    }
+
+    /// <summary>The developed ones as pages show them, by photo id.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal FrozenDictionary<string, PublishedPhoto> Published(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
+        .ToFrozenDictionary(pair => pair.Photo.Id, pair => Published(pair.Prints, Shared(outcomes).GetValueOrDefault(pair.Photo.Span)?.File), StringComparer.Ordinal);
+
+    /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal IEnumerable<OutputFile> Files(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
+        .SelectMany(pair => pair.Prints.All.Select(OutputFile (print) => new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
+            .Concat(Shared(outcomes).GetValueOrDefault(pair.Photo.Span) is { File: { } original } ? [original] : []))
+        .DistinctBy(file => file.Path, StringComparer.Ordinal);
+
+    /// <summary>What was found of the photos themselves.</summary>
+    /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
+    internal PhotoFindings Findings(ImmutableArray<PhotoResult> outcomes) =>
+        PhotoFindings.Compute([.. outcomes.Zip(_photos).Where(pair => MeasuresOf(pair.First) is not null).Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
+
+    // What was measured of each, and of withdrawn ones that hide something, which are in no outcome; nothing where no pixel was looked at.
+    private Dictionary<SourceSpan, PhotoMeasures> Measures(ImmutableArray<PhotoResult> outcomes)
+    {
+        var measures = new Dictionary<SourceSpan, PhotoMeasures>();
+        Add(_photos, outcomes);
+        var withdrawn = measures.Count == 0 ? [] : HidingUnseen.ToList();
+        Add(withdrawn, _darkroom.MeasureAll([.. withdrawn.Select(Source)], null, _cancellation));
+
+        return measures;
+
+        void Add(IEnumerable<Photo> photos, IEnumerable<PhotoResult> found)
+        {
+            foreach (var (photo, outcome) in photos.Zip(found))
+            {
+                if (MeasuresOf(outcome) is { } known) measures[photo.Span] = known;
+            }
+        }
+    }
+
+    // Withdrawn photos are not shown, but what they hide is hidden for good.
+    private IEnumerable<Photo> HidingUnseen => _record.Photos.Where(photo => photo.IsWithdrawn && photo.FilePath is not null && Hides(photo));
+
+    private static bool Hides(Photo photo) => !photo.Redact.IsEmpty;
+
+    private static PhotoMeasures? MeasuresOf(PhotoResult outcome) => outcome switch
+    {
+        DevelopedPhoto developed => developed.Measures,
+        MeasuredPhoto measured => measured.Measures,
+        _ => null,
+    };
+
+    private static Diagnostic FirstOnly(Photo photo, int pictures) => Archive.Diagnostics.Descriptors.DiagnosticDescriptors.FirstPictureOnly.At(
+        photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoHeader.MostPictures ? "many" : Phrase.Count(pictures))} pictures, and only the first is shown",
+        "to show the others, save each as a file with a record of its own");
+
+    private static PublishedPhoto Published(DevelopedPhoto prints, CopiedFile? original) => new(
+        prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
+        [.. prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))])
+    {
+        LightDerivatives = [.. prints.LightPrints.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))],
+        Folder = FolderOf(prints),
+        Pyramid = new TilePyramid(prints.Reading.Width, prints.Reading.Height),
+        Original = original?.Path,
+        IsStripped = original is not null && original.Sha256 != prints.Sha256,
+    };
+
+    private static string FolderOf(DevelopedPhoto prints) => $"images/{prints.Folder}";
+
+    private static string PathOf(DevelopedPhoto prints, Derivative print) => $"{FolderOf(prints)}/{print.Path}";
+
+    // Originals that are published, by where their records stand: looked through, or stripped, once.
+    private FrozenDictionary<SourceSpan, SharedOriginal> Shared(ImmutableArray<PhotoResult> outcomes) =>
+        _shared ??= SharedOriginals.Find([.. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && Hidden(pair.Second).IsEmpty).Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
+
+    private static SourceSpan Span(UnusablePhoto spoiled, Photo photo) =>
+        spoiled.Fault == PhotoError.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
+
+    private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoResult> outcomes) =>
+        outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
+
+    private ImmutableArray<ImageBox> Hidden(Photo photo) => PictureOf(photo).Hidden;
+
+    private static bool IsShared(Photo photo) => photo.PublishOriginal is { Value: not OriginalSharing.False };
+
+    private bool HoldsError(Photo photo) => PictureOf(photo).HoldsError;
+
+    private (bool HoldsError, ImmutableArray<ImageBox> Hidden) PictureOf(Photo photo)
+    {
+        var all = _same.GroupOf(photo);
+        return _pictures.GetOrAdd(all[0].Span, _ => (all.Any(HoldsErrorItself), [.. all.SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct()]));
+    }
+
+    private bool HoldsErrorItself(Photo photo)
+    {
+        if (!_errors.TryGetValue(photo.Span.Source, out var errors)) return false;
+        if (errors is null) return true;
+        var first = Array.BinarySearch(errors, photo.Span.Start);
+        if (first < 0) first = ~first;
+        return first < errors.Length && errors[first] <= photo.Span.End;
+    }
+
+    private PhotoSource Source(Photo photo) => new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
+
+    private PhotoRecipe Recipe(Photo photo)
+    {
+        var statement = _record.Statement;
+        var creator = photo.By is { } by ? statement.People.GetValueOrDefault(by.Value)?.Name?.Value ?? by.Value : null;
+        return new PhotoRecipe
+        {
+            Watermark = statement.Watermark?.Value is { } line && CreditText.Unfit(line) is null ? line : null,
+            Redactions = [.. Hidden(photo).Select(Part)],
+            Regions = [.. photo.Regions.Select(region => Part(region.Box.Value))],
+            Rights = new PhotoRights(
+                photo.Title, creator, statement.Credit?.Value, statement.Licence?.Value,
+                statement.Base?.Value is { } address ? new Uri(address, PagePaths.For(photo)).ToString() : null)
+            {
+                LicenceAddress = statement.Licence is { } licence ? LicenceText.AddressOf(licence.Value) : null,
+            },
+        };
+    }
+
+    private static FractionBox Part(ImageBox box) => new(box.Left, box.Top, box.Width, box.Height);
+}

@@ -1,0 +1,120 @@
+using System.Collections.Concurrent;
+using System.Security.Cryptography;
+using Archive.Records.Reading;
+using Archive.Storage;
+
+namespace Archive.Publishing.Caching;
+
+/// <summary>An input file as it was seen.</summary>
+/// <param name="Size">Bytes.</param>
+/// <param name="ModifiedTicks">Last writing, in ticks of UTC.</param>
+/// <param name="Sha256">Checksum of its bytes; null where size and time alone stand for it.</param>
+/// <param name="IsSettled">Whether its last writing lay far enough back when it was seen.</param>
+internal readonly record struct InputStamp(long Size, long ModifiedTicks, string? Sha256, bool IsSettled);
+
+/// <summary>
+/// Tells whether inputs are the same as before without reading them again. Its laws: a stamp stands for a file while path, size and last writing are the
+/// same and the writing lay more than two seconds back when it was stamped (disks keep time in steps, the coarsest of two seconds: a
+/// file that is written twice within one looks untouched). A fresher file is read and its bytes decide. Pictures that are not fresh are not read:
+/// size and time stand for them, and the darkroom looks further.
+/// </summary>
+internal sealed class InputStamps
+{
+    private const string FileName = "inputs.bin";
+    private const string Header = "asfound inputs 1";
+    private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
+    private readonly CacheFolder _cache;
+    private readonly DateTime _now;
+    private readonly Dictionary<string, InputStamp> _before;
+    private readonly ConcurrentDictionary<string, InputStamp> _seen = new(StringComparer.Ordinal);
+
+    private InputStamps(CacheFolder cache, DateTime now, Dictionary<string, InputStamp> before)
+    {
+        _cache = cache;
+        _now = now;
+        _before = before;
+    }
+
+    /// <summary>The stamps of the last run, as far as they can be read.</summary>
+    /// <param name="cache">The cache.</param>
+    /// <param name="clock">Tells how fresh a file is.</param>
+    internal static InputStamps Open(CacheFolder cache, TimeProvider clock) => new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
+
+    /// <summary>What stands for a file's content.</summary>
+    /// <param name="fullPath">The file.</param>
+    /// <param name="isPicture">Whether it is large and looked at elsewhere.</param>
+    /// <returns>A text that is the same while the content is; also for a file that is gone or cannot be read.</returns>
+    internal string Checksum(string fullPath, bool isPicture)
+    {
+        try
+        {
+            var file = new FileInfo(fullPath);
+            var (size, ticks) = (file.Length, file.LastWriteTimeUtc.Ticks);
+            var settled = _now - file.LastWriteTimeUtc > Step;
+            if (_before.TryGetValue(fullPath, out var before) && (before.Size, before.ModifiedTicks) == (size, ticks))
+            {
+                if (!before.IsSettled) before = new InputStamp(size, ticks, Hash(fullPath), settled);
+            }
+            else
+            {
+                before = new InputStamp(size, ticks, isPicture && settled ? null : Hash(fullPath), settled);
+            }
+
+            _seen[fullPath] = before;
+            return before.Sha256 ?? $"{size} {ticks}";
+        }
+        catch (Exception exception) when (DiskErrors.Is(exception))
+        {
+            return "unreadable";
+        }
+    }
+
+    /// <summary>Keeps the stamps for the next run.</summary>
+    internal void Keep()
+    {
+        if (_seen.Count == _before.Count && _seen.All(seen => _before.TryGetValue(seen.Key, out var before) && before == seen.Value)) return;
+        _cache.Replace(FileName, stream =>
+        {
+            using var writer = new BinaryWriter(stream);
+            writer.Write(Header);
+            writer.Write(_seen.Count);
+            foreach (var (path, stamp) in _seen)
+            {
+                writer.Write(path);
+                writer.Write(stamp.Size);
+                writer.Write(stamp.ModifiedTicks);
+                writer.Write(stamp.Sha256 ?? "");
+                writer.Write(stamp.IsSettled);
+            }
+        });
+    }
+
+    private static string Hash(string fullPath)
+    {
+        using Stream stream = ArchiveFolder.IsEmpty(fullPath) ? new MemoryStream([]) : new FileStream(fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
+        return Convert.ToHexStringLower(SHA256.HashData(stream));
+    }
+
+    private static Dictionary<string, InputStamp> Read(string path)
+    {
+        var stamps = new Dictionary<string, InputStamp>(StringComparer.Ordinal);
+        try
+        {
+            if (!File.Exists(path)) return stamps;
+            using var reader = new BinaryReader(new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16));
+            if (reader.ReadString() != Header) return stamps;
+            for (var left = reader.ReadInt32(); left > 0; left--)
+            {
+                var file = reader.ReadString();
+                var (size, ticks, sha256, settled) = (reader.ReadInt64(), reader.ReadInt64(), reader.ReadString(), reader.ReadBoolean());
+                stamps[file] = new InputStamp(size, ticks, sha256.Length == 0 ? null : sha256, settled);
+            }
+
+            return stamps;
+        }
+        catch (Exception exception) when (DiskErrors.Is(exception) || exception is FormatException)
+        {
+            return new Dictionary<string, InputStamp>(StringComparer.Ordinal);
+        }
+    }
+}

@@ -1,0 +1,63 @@
+using System.Collections.Concurrent;
+using System.IO.Enumeration;
+using Archive.Records.Reading;
+
+namespace Archive.Publishing.Publication;
+
+/// <summary>Everything that lies in a site's folder, by path: one look at names, sizes and times, no file opened.</summary>
+internal static class SiteCleaner
+{
+    /// <summary>Sweeps a folder. Names at its root that begin with a dot are the owner's and passed over.</summary>
+    /// <param name="folder">Full path of the folder.</param>
+    /// <returns>Size and last writing of each file by path; size -1 for what is no plain file.</returns>
+    internal static ConcurrentDictionary<string, (long Size, long ModifiedTicks)> Of(string folder)
+    {
+        var found = new ConcurrentDictionary<string, (long, long)>(StringComparer.Ordinal);
+        var roots = new List<string>();
+        foreach (var entry in Entries(folder, prefix: "", recurse: false))
+        {
+            if (entry.Path.StartsWith('.')) continue;
+            if (entry.IsFolder) roots.Add(entry.Path);
+            else found[entry.Path] = (entry.Size, entry.Ticks);
+        }
+
+        // A root folder such as cables/ may hold nearly everything: the second level is what is shared out.
+        var parts = new List<string>(roots.Count);
+        foreach (var root in roots)
+        {
+            foreach (var entry in Entries(Path.Combine(folder, root), root + "/", recurse: false))
+            {
+                if (entry.IsFolder) parts.Add(entry.Path);
+                else found[entry.Path] = (entry.Size, entry.Ticks);
+            }
+        }
+
+        Parallel.ForEach(parts, part =>
+        {
+            foreach (var entry in Entries(Path.Combine(folder, part), part + "/", recurse: true))
+            {
+                if (!entry.IsFolder) found[entry.Path] = (entry.Size, entry.Ticks);
+            }
+        });
+        return found;
+    }
+
+    private static FileSystemEnumerable<(string Path, bool IsFolder, long Size, long Ticks)> Entries(string folder, string prefix, bool recurse)
+    {
+        var options = new EnumerationOptions { RecurseSubdirectories = recurse, AttributesToSkip = 0, IgnoreInaccessible = false };
+        return new FileSystemEnumerable<(string, bool, long, long)>(folder, Entry, options) { ShouldRecursePredicate = (ref FileSystemEntry entry) => !IsLink(ref entry) };
+
+        (string, bool, long, long) Entry(ref FileSystemEntry entry)
+        {
+            var below = entry.Directory.Length > folder.Length ? string.Concat(entry.Directory[(folder.Length + 1)..], "/", entry.FileName) : entry.FileName.ToString();
+            var path = prefix + (Path.DirectorySeparatorChar == '/' ? below : below.Replace(Path.DirectorySeparatorChar, '/'));
+            if (IsLink(ref entry)) return (path, false, -1, 0);
+            if (entry.IsDirectory) return (path, true, 0, 0);
+
+            // Pipes and devices say that they are empty; to open one is to wait for ever.
+            return (path, false, entry.Length == 0 && SpecialFile.KindOf(entry.ToFullPath()) is not null ? -1 : entry.Length, entry.LastWriteTimeUtc.UtcTicks);
+        }
+
+        static bool IsLink(ref FileSystemEntry entry) => (entry.Attributes & FileAttributes.ReparsePoint) != 0;
+    }
+}

@@ -1,0 +1,29 @@
+namespace Archive.Publishing.Requests;
+
+/// <summary>What a build is at.</summary>
+public enum BuildStep
+{
+    /// <summary>Reading and checking the record.</summary>
+    Check,
+
+    /// <summary>Looking at photos: are they there, are they the ones recorded.</summary>
+    Inspect,
+
+    /// <summary>Developing photos.</summary>
+    Develop,
+
+    /// <summary>Making pages and files.</summary>
+    Make,
+
+    /// <summary>Reading files back and taking their checksums; counted in MiB.</summary>
+    Verify,
+
+    /// <summary>Copying files into a bag and taking their checksums; counted in MiB.</summary>
+    Seal,
+}
+
+/// <summary>How far a build is.</summary>
+/// <param name="Step">What it is at.</param>
+/// <param name="Done">How many are done of that step.</param>
+/// <param name="Total">How many there are; 0 where that is not known.</param>
+public readonly record struct BuildProgress(BuildStep Step, int Done, int Total);

@@ -1,0 +1,31 @@
+namespace Archive.Records.Reading;
+
+/// <summary>Arithmetic of paths as curators write them; no disk is asked.</summary>
+internal static class ArchivePath
+{
+    /// <summary>Where a path leads from a file, both within the archive.</summary>
+    /// <param name="fromFile">Path of the file that names it.</param>
+    /// <param name="written">The path as written.</param>
+    /// <returns>A path within the archive, or null where it leaves it or can be none: absolute, a web address, with a drive, a backslash or a control character.</returns>
+    public static string? Resolve(string fromFile, string written)
+    {
+        if (written.StartsWith('/') || written.Any(letter => char.IsControl(letter) || letter == '\\')) return null;
+        if (written.Contains("://", StringComparison.Ordinal)) return null;
+        if (written.Length > 1 && written[1] == ':' && char.IsAsciiLetter(written[0])) return null;
+        var parts = new List<string>(fromFile.Split('/')[..^1]);
+        foreach (var part in written.Split('/'))
+        {
+            if (part is "" or ".") continue;
+            if (part != "..")
+            {
+                parts.Add(part);
+                continue;
+            }
+
+            if (parts.Count == 0) return null;
+            parts.RemoveAt(parts.Count - 1);
+        }
+
+        return parts.Count == 0 ? null : string.Join('/', parts);
+    }
+}

@@ -1,0 +1,35 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Diagnostics.Descriptors;
+
+namespace Archive.Records.Reading.Values;
+
+/// <summary>The words that stand for the members of an enumeration: lower case, joined by <c>_</c>.</summary>
+/// <typeparam name="T">The enumeration.</typeparam>
+internal static class EnumNames<T>
+    where T : struct, Enum
+{
+    /// <summary>All words, in the order of the members.</summary>
+    public static ImmutableArray<string> All { get; } = [.. Enum.GetNames<T>().Select(Word)];
+
+    private static readonly FrozenDictionary<string, T> ByWord =
+        Enum.GetValues<T>().ToFrozenDictionary(value => Word(value.ToString()), StringComparer.Ordinal);
+
+    /// <summary>Reads a word.</summary>
+    /// <param name="written">As written.</param>
+    /// <param name="value">The member it stands for.</param>
+    public static bool Read(in WrittenValue written, out T value)
+    {
+        if (ByWord.TryGetValue(written.Text, out value)) return true;
+        var nearest = NearestName.Find(written.Text, All);
+        return written.Refuse(
+            DiagnosticDescriptors.UnknownWord,
+            $"`{written.Key}` cannot be `{written.Short}`",
+            (nearest is null ? string.Empty : $"did you mean `{nearest}`? ") + $"it is one of {string.Join(", ", All)}");
+    }
+
+    // FoundMissing -> found_missing
+    private static string Word(string name) =>
+        string.Concat(name.Select((letter, i) => i > 0 && char.IsUpper(letter) ? "_" + char.ToLowerInvariant(letter) : char.ToLowerInvariant(letter).ToString()));
+}

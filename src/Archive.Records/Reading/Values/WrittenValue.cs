@@ -1,0 +1,47 @@
+using Archive.Diagnostics;
+using Archive.Records.Model;
+using Archive.Records.Reading.Syntax;
+using Archive.Records.Terms;
+
+namespace Archive.Records.Reading.Values;
+
+/// <summary>A single value as written under a key, on its way to become a value of the model.</summary>
+/// <param name="Node">The value.</param>
+/// <param name="Key">The key, for sentences.</param>
+/// <param name="Told">Where faults are told.</param>
+internal readonly record struct WrittenValue(ScalarNode Node, string Key, DiagnosticBag Told)
+{
+    /// <summary>What it says.</summary>
+    public string Text => Node.Text;
+
+    /// <summary>What it says, fit for a sentence.</summary>
+    public string Short => Node.Short;
+
+    /// <summary>Tells a fault of a part of the value.</summary>
+    /// <param name="fault">What is wrong with it.</param>
+    /// <returns>False, so that a reader can return it.</returns>
+    public bool Refuse(TermError fault)
+    {
+        var part = new TypedText(new Stated<string>(Text, Node.Span)).Of(fault.Start, fault.Length);
+        Told.Add(fault.Kind.At(part, Quotation.Line(fault.Message), fault.Help));
+        return false;
+    }
+
+    /// <summary>Tells a fault of the whole value.</summary>
+    /// <param name="kind">What it is.</param>
+    /// <param name="message">What is wrong.</param>
+    /// <param name="help">What to do.</param>
+    /// <returns>False, so that a reader can return it.</returns>
+    public bool Refuse(DiagnosticDescriptor kind, string message, string help)
+    {
+        Told.Add(kind.At(Node.Span, message, help));
+        return false;
+    }
+}
+
+/// <summary>Reads a single value.</summary>
+/// <typeparam name="T">What it becomes.</typeparam>
+/// <param name="written">The value as written; never empty.</param>
+/// <param name="value">What it means.</param>
+/// <returns>False where it means nothing; that was told.</returns>
+internal delegate bool ReadValue<T>(in WrittenValue written, out T value);

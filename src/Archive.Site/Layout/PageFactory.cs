@@ -1,0 +1,72 @@
+using System.Collections.Immutable;
+using Archive.Markup.Links;
+using Archive.Markup.Templates;
+using Archive.Plans;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Storage.Output;
+
+namespace Archive.Site.Layout;
+
+/// <summary>Makes pages, and says what stands in their heads.</summary>
+internal sealed class PageFactory
+{
+    // No page lies deeper.
+    private const int Depths = 6;
+    private readonly ArchiveStatement _statement;
+    private readonly Theme _theme;
+    private readonly ImmutableArray<SiteView> _siteByDepth;
+
+    /// <summary>Makes what all pages of one depth share.</summary>
+    /// <param name="site">All that the pages are made from.</param>
+    public PageFactory(SiteContents site)
+    {
+        (_statement, _theme) = (site.Record.Statement, site.Theme);
+        _siteByDepth = [.. Enumerable.Range(0, Depths).Select(depth => SiteViewBuilder.Create(site, new PageLocation(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
+    }
+
+    /// <summary>A page that is made when its turn comes.</summary>
+    /// <param name="path">Its path.</param>
+    /// <param name="view">Makes what its template sees.</param>
+    public OutputFile Page(string path, Func<PageLocation, PageView> view)
+    {
+        var depth = path.Count(c => c == '/');
+        return new RenderedFile(path, () =>
+        {
+            var page = view(new PageLocation(path));
+            return _theme.RenderPage(page, _siteByDepth[depth], page.Head.Root is not null);
+        });
+    }
+
+    /// <summary>The head of a plan's page.</summary>
+    /// <param name="kind">Which plan.</param>
+    /// <param name="place">The page.</param>
+    public PageHead PlanHead(PlanKind kind, PageLocation place) => Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
+
+    /// <summary>The head of a page.</summary>
+    /// <param name="template">Name of its template.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="title">Its title.</param>
+    /// <param name="description">One sentence on what it holds.</param>
+    /// <param name="trail">The pages above it.</param>
+    public PageHead Head(string template, PageLocation place, string title, string description, params ImmutableArray<Link> trail)
+    {
+        var head = new PageHead(template, title, Phrase.OneLine(description), Permalink(place.Path), trail);
+        if (head.Canonical.Length == 0 || template is "not-found" or "forward") return head;
+        return head with
+        {
+            Citation = Citation.Create(_statement, title, head.Canonical),
+            Linked = LinkedData.Create(_statement, head, place.Path, Permalink("index.html")),
+        };
+    }
+
+    /// <summary>The lasting address of a page; empty where the archive has no base.</summary>
+    /// <param name="path">The page's path.</param>
+    public string Permalink(string path)
+    {
+        if (_statement.Base is not { } site) return "";
+        var folder = path.EndsWith("index.html", StringComparison.Ordinal) ? path[..^"index.html".Length] : path;
+        return site.Value.AbsoluteUri.TrimEnd('/') + "/" + folder;
+    }
+}

@@ -1,0 +1,50 @@
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Permanence;
+
+namespace Archive.Site.Layout;
+
+/// <summary>Makes what all pages of one depth share.</summary>
+internal static class SiteViewBuilder
+{
+    /// <summary>The shared view.</summary>
+    /// <param name="contents">All that the pages are made from.</param>
+    /// <param name="place">A page of that depth.</param>
+    public static SiteView Create(SiteContents contents, PageLocation place)
+    {
+        var statement = contents.Record.Statement;
+        return new SiteView
+        {
+            Title = statement.Title?.Value ?? "Untitled archive",
+            Custodian = statement.Custodian?.Value ?? "",
+            AsFound = statement.AsFound is { } found ? DateText.Format(found.Value) : "",
+            Credit = statement.Credit?.Value ?? "",
+            Licence = statement.Licence is { } licence ? LicenceText.ToFact(licence.Value) : null,
+            Language = statement.Language?.Value ?? "en",
+            Errors = contents.Errors,
+            Root = place.To("./"),
+            Home = place.To("index.html"),
+            Search = place.To("search/index.html"),
+            Lacks = place.To("lacks/index.html"),
+            Feed = statement.Base is null ? null : place.To(PermanenceFiles.Feed),
+            Assets = place.To("assets"),
+            Ways =
+            [
+                Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
+                new("Plans", place.To("plans/index.html")), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
+            ],
+            Lists =
+            [
+                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How to read labels"),
+                Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"),
+                new("Still to record", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
+                new("Use offline", place.To("offline/index.html")),
+            ],
+        };
+
+        Link Index(RecordKind kind, string text) => new(text, place.To(PagePaths.Index(kind)));
+    }
+}

@@ -1,0 +1,141 @@
+using Archive.LabelSheets;
+using Archive.Markup.Facts;
+using Archive.Markup.Prose;
+using Archive.Plans;
+using Archive.Plans.Connections;
+using Archive.Plans.Decabling;
+using Archive.Plans.Floor;
+using Archive.Plans.HandTags;
+using Archive.Plans.Moving;
+using Archive.Plans.Reach;
+using Archive.Plans.Reconnecting;
+using Archive.Plans.Sets;
+using Archive.Plans.Survey;
+using Archive.Plans.Whereabouts;
+using Archive.Records.References;
+using Archive.Site.Contents;
+using Archive.Site.Iiif;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Pages;
+using Archive.Site.Parts;
+using Archive.Site.PlanPages;
+using Archive.Storage.Output;
+
+namespace Archive.Site;
+
+/// <summary>
+/// The builders of all pages, each given what it needs. This is the one place where they are put together; no builder is handed this.
+/// </summary>
+internal sealed class PageBuilders
+{
+    private readonly Func<Plan, IEnumerable<OutputFile>> _pagesOf;
+
+    /// <summary>Puts them together.</summary>
+    /// <param name="site">All that the pages are made from.</param>
+    public PageBuilders(SiteContents site)
+    {
+        var record = site.Record;
+        var references = new CrossReferences(record);
+        var prose = new ProseRenderer(record);
+        var formatter = new FactFormatter(record);
+        var lacks = new GapFinder(site.Basis, references, site.Findings);
+        var pages = new PageFactory(site);
+        var rows = new RowBuilder(site, references, prose, formatter);
+        ReadyLabels = new PreparedLabels(record, site.Errors);
+        Lists = new SharedIndexes(pages, new FrameIndexes(site, references, pages, formatter), new CableIndexes(site, pages, rows));
+        var drawings = new PageDrawings(site, formatter, Lists, ReadyLabels);
+        var provenances = new ProvenanceBuilder(pages, formatter, drawings, ReadyLabels);
+        var labelViews = new LabelViewBuilder(site, prose, rows);
+
+        Home = new HomePages(site, pages, prose, rows, drawings);
+        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
+        Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows));
+        Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
+        Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
+        Halls = new HallPages(site, pages, prose, formatter, rows, drawings, provenances);
+        Schemes = new SchemePages(site, pages, prose, provenances, labelViews);
+        Stories = new StoryPages(record, pages, prose, provenances);
+        Displays = new DisplayPages(site, pages, prose, rows, provenances);
+        Kinds = new KindPages(references, pages, prose, formatter, Lists, provenances);
+        Events = new EventPages(pages, prose, rows, provenances);
+        Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
+        RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
+        Lacks = new GapsPages(site, pages, lacks);
+        Labels = new LabelPages(record, pages, ReadyLabels);
+        Iiif = IiifFiles.Create(site, references, pages);
+
+        _pagesOf = plan => plan switch
+        {
+            HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags).All(),
+            WorkingSetsPlan sets => new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
+            DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, plan.Kind, plan.Summary, decabling.Warnings).All(decabling.Order),
+            MovingPlan loads => new MovingPages(pages, formatter, drawings, plan.Kind, plan.Summary).All(loads.List),
+            FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
+            ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),
+            ReconnectionPlan reconnection => new ReconnectionPages(record, references, pages, formatter, rows, reconnection).All(),
+            WhereaboutsPlan whereabouts => new WhereaboutsPages(record, pages, rows, plan.Kind, plan.Summary).All(whereabouts.All),
+            WiringPlan wiring => new WiringPages(pages, rows, Lists, wiring).All(),
+            _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),
+        };
+    }
+
+    /// <summary>The home page.</summary>
+    public HomePages Home { get; }
+
+    /// <summary>Pages of frames.</summary>
+    public FramePages Frames { get; }
+
+    /// <summary>Pages of cables.</summary>
+    public CablePages Cables { get; }
+
+    /// <summary>Pages of photos.</summary>
+    public PhotoPages Photos { get; }
+
+    /// <summary>Pages of trays.</summary>
+    public TrayPages Trays { get; }
+
+    /// <summary>Pages of halls.</summary>
+    public HallPages Halls { get; }
+
+    /// <summary>Pages of label schemes.</summary>
+    public SchemePages Schemes { get; }
+
+    /// <summary>Pages of stories.</summary>
+    public StoryPages Stories { get; }
+
+    /// <summary>Pages of displays.</summary>
+    public DisplayPages Displays { get; }
+
+    /// <summary>Pages of kinds of cable.</summary>
+    public KindPages Kinds { get; }
+
+    /// <summary>Pages of events.</summary>
+    public EventPages Events { get; }
+
+    /// <summary>Search, plans, not found; withdrawn and renamed records.</summary>
+    public PlainPages Plain { get; }
+
+    /// <summary>Lists of frames and cables.</summary>
+    public SharedIndexes Lists { get; }
+
+    /// <summary>Lists of all other records.</summary>
+    public RecordIndexes RecordIndexes { get; }
+
+    /// <summary>What is still to be recorded.</summary>
+    public GapsPages Lacks { get; }
+
+    /// <summary>The pages that lead to labels.</summary>
+    public LabelPages Labels { get; }
+
+    /// <summary>The QR labels that the site holds ready.</summary>
+    public PreparedLabels ReadyLabels { get; }
+
+    /// <summary>What viewers of other archives read.</summary>
+    public IEnumerable<OutputFile> Iiif { get; }
+
+    /// <summary>The pages of a plan.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <exception cref="InvalidOperationException">The plan has no pages.</exception>
+    public IEnumerable<OutputFile> PagesOf(Plan plan) => _pagesOf(plan);
+}

@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+
+namespace Archive.Site.Pages;
+
+/// <summary>Lists of trays, halls, schemes, displays, stories, events and kinds of cable; and of photos.</summary>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class RecordIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder)
+{
+    private const int PhotosOnSheet = 96;
+    private const int MostNamed = 4;
+
+    /// <summary>The pages of all these lists.</summary>
+    public IEnumerable<OutputFile> Pages()
+    {
+        var record = site.Record;
+        return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays.GroupBy(HallOf).SelectMany(group => group), SayTray, HallOf)
+            .Concat(List(RecordKind.Hall, "Halls", "hall", "where the machine was found, where it is, and where it may go", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
+            .Concat(List(RecordKind.Scheme, "How to read labels", "scheme", "how printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
+            .Concat(List(RecordKind.Display, "Displays", "display", "what will run again, and the frames needed for it", record.Displays, (display, place) => Row(display, "", place)))
+            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
+            .Concat(List(RecordKind.Event, "Events", "event", "what has happened since the machine was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
+            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "type, diameter, weight and bend radius of the cables", record.Kinds.OrderBy(kind => kind.Family?.Value is null or CableFamily.Other).ThenBy(kind => Phrase.For(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalSortKey(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
+            .Concat(Photos());
+    }
+
+    private IEnumerable<OutputFile> List<T>(
+        RecordKind kind, string title, string noun, string says, IEnumerable<T> records, Func<T, PageLocation, RecordRow> say, Func<T, RowHeading>? under = null)
+        where T : ArchiveRecord
+    {
+        var rows = records.Where(record => !record.IsWithdrawn).Select(record => (under?.Invoke(record) ?? RowHeading.None, record)).ToImmutableArray();
+        var grouped = new GroupedRows<T>(rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", row => row.Row.Id);
+        for (var number = 1; number <= grouped.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place => new RecordIndexPage(pageFactory.Head("record-index", place, title, $"{title}: {says}."))
+            {
+                Says = $"{Phrase.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
+                Groups = grouped.On(sheet, record => say(record, place)),
+                Sheet = grouped.Sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private static RecordRow Row(ArchiveRecord record, string says, PageLocation place) => new(RecordLink.To(record, place), [], says);
+
+    private IEnumerable<OutputFile> Photos()
+    {
+        var photos = site.Record.Photos.Where(photo => !photo.IsWithdrawn).ToImmutableArray();
+        var sheets = new PagedList<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id) { Size = PhotosOnSheet };
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(sheets.Path(sheet), place => new PhotoIndexPage(pageFactory.Head("photo-index", place, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
+            {
+                Count = photos.Length,
+                Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private RowHeading HallOf(Tray tray) => tray.Hall is not { } id
+        ? new RowHeading("Hall unknown", "no-hall")
+        : new RowHeading(site.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
+
+    private RecordRow SayTray(Tray tray, PageLocation place)
+    {
+        var cables = site.Trays[tray.Id].Cables.Length;
+        var size = tray.Size is { } known ? formatter.Text.Format(known.Value) : "";
+        return Row(tray, string.Join(", ", new[] { size, cables > 0 ? Phrase.Count(cables, "cable") : size.Length > 0 ? "" : "no cables" }.Where(part => part.Length > 0)), place);
+    }
+
+    private string SayHall(Hall hall) => hall.AsFound is { Value: true }
+        ? $"as found, {Frames(hall)}"
+        : Frames(hall);
+
+    private string Frames(Hall hall) => site.HallLayouts.ByHall[hall.Id].PlacedFrames.Length is > 0 and var standing ? Phrase.Count(standing, "frame") : "no rows";
+
+    private string SayKind(CableKind kind) => Phrase.Count(references.CablesOf[kind.Id].Count(), "cable");
+
+    private static RowHeading FamilyOf(CableKind kind) => kind.Family is not { } family || family.Value is CableFamily.Other
+        ? new RowHeading("Other", "family-other")
+        : new RowHeading(Phrase.Sentence(Phrase.For(family.Value)).TrimEnd('.'), "family-" + family.Value.ToString().ToLowerInvariant());
+
+    private static RowHeading YearOf(ArchiveEvent happening) => happening.On is { Value.Text: { Length: >= 4 } on }
+        ? new RowHeading(on[..4], "year-" + on[..4])
+        : new RowHeading("Undated", "undated");
+
+    // What many things were, by the names that a crew gives them.
+    private string Befell(ArchiveEvent happening)
+    {
+        var kinds = happening.Of.Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
+        return kinds.All(kind => kind is RecordKind.Cable) ? Phrase.Count(kinds.Count, "cable")
+            : kinds.All(kind => kind is RecordKind.Frame) ? Phrase.Count(kinds.Count, "frame")
+            : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame) ? $"{Phrase.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Phrase.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
+            : Phrase.Count(kinds.Count, "thing");
+    }
+
+    // Named by day and deed; what it befell by id, or by number where there are many.
+    private RecordRow SayEvent(ArchiveEvent happening, PageLocation place)
+    {
+        var line = rowBuilder.Event(happening, place);
+        var few = happening.Of.Length <= MostNamed;
+        return new RecordRow(
+            line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
+            (few ? "" : Befell(happening)) + (line.To is { } hall ? $", {hall.Text}" : ""));
+    }
+}

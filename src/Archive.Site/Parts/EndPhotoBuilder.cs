@@ -1,0 +1,100 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Archive.Markup.Links;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+
+namespace Archive.Site.Parts;
+
+/// <summary>What an end of a cable looks like: the photo that shows it nearest.</summary>
+/// <param name="Thumb">The photo in small.</param>
+/// <param name="Href">The photo's page, opened where the end is; the page alone where the photo does not say where that is.</param>
+/// <param name="Crop">The part of it that shows the end; null where the photo is shown whole.</param>
+/// <param name="Says">What the photo is where it does not show the end itself; empty else.</param>
+/// <param name="Others">Further photos that show the end.</param>
+public sealed record EndPhoto(Thumbnail Thumb, Href Href, EndCrop? Crop, string Says, ImmutableArray<RecordLink> Others);
+
+/// <summary>A part of a photo, laid over a sheet that is 1,000 units wide.</summary>
+/// <param name="Src">The picture that is fine enough to be cut.</param>
+/// <param name="Height">Height of the whole picture in units.</param>
+/// <param name="View">Left, top, width and height of the part that is shown, in units.</param>
+/// <param name="Part">Where the end is, within it.</param>
+public sealed record EndCrop(Href Src, string Height, string View, CropPart Part);
+
+/// <summary>A rectangle on a picture, in units.</summary>
+/// <param name="Left">Left edge.</param>
+/// <param name="Top">Upper edge.</param>
+/// <param name="Width">Width.</param>
+/// <param name="Height">Height.</param>
+public sealed record CropPart(string Left, string Top, string Width, string Height);
+
+/// <summary>Finds the photo that shows an end of a cable.</summary>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences references, RowBuilder rowBuilder)
+{
+    private const double Sheet = 1000;
+
+    // Shown three by two, with half as much about the end as the end is wide, and never so near that the print falls apart.
+    private const double Shape = 1.5;
+    private const double Around = 1.5;
+    private const double Nearest = 280;
+    private const int FineWidth = 1280;
+    private const int MostOthers = 6;
+
+    /// <summary>The photo of an end; where none shows it, the frame from its rear or front; null where there is none of these either.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="at">Where it ends.</param>
+    /// <param name="place">The page.</param>
+    public EndPhoto? Create(Cable cable, Address at, PageLocation place)
+    {
+        if (site.Record.FrameAt(at) is not { } frame) return null;
+        var showing = references.PhotosOf[cable.Id].Where(photo => references.Shows(photo, frame)).OrderBy(photo => Rank(photo, cable)).ToList();
+        if (showing.Count == 0) return OfFrame(frame, place);
+        var nearest = showing[0];
+        var (thumb, part) = (rowBuilder.Thumb(nearest, place), PartOf(nearest, cable));
+        return new EndPhoto(
+            thumb, part is { } box ? place.To(nearest).At(box) : place.To(nearest), part is { } cut ? Crop(nearest, cut, place) : null, "",
+            [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, place))]);
+    }
+
+    // Most cables end at the rear. The fewer things a photo shows, the nearer it was taken.
+    private EndPhoto? OfFrame(Frame frame, PageLocation place)
+    {
+        var photo = references.PhotosOf[frame.Id]
+            .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
+            .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
+        return photo is null ? null : new EndPhoto(
+            rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:", []);
+    }
+
+    private int Rank(Photo photo, Cable cable) => (PartOf(photo, cable), photo.View?.Value) switch
+    {
+        (not null, PhotoView.Label or PhotoView.Detail) => 0,
+        (not null, _) => 1,
+        (null, PhotoView.Label or PhotoView.Detail) => 2,
+        _ => 3,
+    };
+
+    private ImageBox? PartOf(Photo photo, Cable cable) =>
+        photo.Regions.FirstOrDefault(region => region.Shows.Any(id => site.Record.Find(id.Value) == cable))?.Box.Value;
+
+    private EndCrop? Crop(Photo photo, ImageBox part, PageLocation place)
+    {
+        if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
+        var fine = published.Derivatives.Where(picture => picture.Width >= FineWidth).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
+        var sheet = Sheet * fine.Height / fine.Width;
+        var (left, top, wide, high) = (part.Left * Sheet, part.Top * sheet, part.Width * Sheet, part.Height * sheet);
+        var width = Math.Min(Math.Max(Nearest, Around * Math.Max(wide, high * Shape)), Math.Min(Sheet, sheet * Shape));
+        var height = width / Shape;
+        var x = Math.Clamp(left + (wide / 2) - (width / 2), 0, Sheet - width);
+        var y = Math.Clamp(top + (high / 2) - (height / 2), 0, Math.Max(0, sheet - height));
+        return new EndCrop(place.To(fine.Path), Units(sheet), $"{Units(x)} {Units(y)} {Units(width)} {Units(height)}", new CropPart(Units(left), Units(top), Units(wide), Units(high)));
+    }
+
+    private static string Units(double value) => Math.Round(value, 1).ToString("0.#", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,105 @@
+using System.Collections.Immutable;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Wiring.Labels;
+
+namespace Archive.Site.Parts;
+
+/// <summary>Says how labels read, and what that is worth.</summary>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, RowBuilder rowBuilder)
+{
+    // So many, taken apart, fill the width of a phone.
+    private const int GlyphsOnPhone = 12;
+
+    /// <summary>How the print on a cable reads.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    /// <returns>Null for a cable without label and tags.</returns>
+    public PrintView? Create(Cable cable, PageLocation place)
+    {
+        if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
+        if (site.Readings.Find(cable.Id) is not { } known) return null;
+        // That nothing on it is read, or that its label agrees, the verdict has said.
+        var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null) || known is { Verdict: LabelVerdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
+        return new PrintView(
+            known.Verdict.InWords(), isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), place), Sayings(known, place),
+            [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);
+    }
+
+    /// <summary>What a misread label or tag may have been.</summary>
+    /// <param name="candidate">The candidate.</param>
+    /// <param name="place">The page.</param>
+    public CandidateView Candidate(Candidate candidate, PageLocation place) => new(
+        Runs(candidate), prose.Line(Phrase.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
+
+    // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
+    private ImmutableArray<SayingView> Sayings(CableReading known, PageLocation place)
+    {
+        var cable = known.Cable;
+        var sayings = ImmutableArray.CreateBuilder<SayingView>();
+        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, place));
+        for (var end = 0; end < cable.Ends.Length; end++)
+        {
+            var reading = end < known.Tags.Length ? known.Tags[end] : null;
+            var isMisread = known.Candidates.Any(candidate => candidate.End == end);
+            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread)) sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, place));
+        }
+
+        return sayings.ToImmutable();
+    }
+
+    private SayingView Saying(string what, string text, LabelReading? reading, PageLocation place) => new(
+        what, text,
+        reading is null ? null : RecordLink.To(reading.Scheme.Scheme, place),
+        reading is null ? [] : Parts(reading.Parts),
+        reading is null ? [] : Means(reading.Means, place));
+
+    // Slips tell places in the label as recorded; a glyph put in pushes none of those before it.
+    private static ImmutableArray<GlyphRun> Runs(Candidate candidate)
+    {
+        var runs = ImmutableArray.CreateBuilder<GlyphRun>();
+        var glyphs = candidate.Reading.Label.EnumerateRunes().Select(glyph => glyph.ToString()).ToList();
+        var changed = candidate.Slips.SelectMany(slip => Enumerable.Range(slip.At, slip.Kind switch { CopyErrorKind.Addition => 0, CopyErrorKind.Exchange => 2, _ => 1 })).ToHashSet();
+        for (var at = 0; at < glyphs.Count;)
+        {
+            var end = at + 1;
+            while (end < glyphs.Count && changed.Contains(end) == changed.Contains(at)) end++;
+            runs.Add(new GlyphRun(string.Concat(glyphs[at..end]), changed.Contains(at)));
+            at = end;
+        }
+
+        return runs.ToImmutable();
+    }
+
+    /// <summary>A label taken apart.</summary>
+    /// <param name="parts">Its stretches.</param>
+    public static ImmutableArray<PartView> Parts(ImmutableArray<LabelPart> parts)
+    {
+        var isLong = parts.Sum(part => part.Text.Length) > GlyphsOnPhone;
+        return
+        [
+            .. parts.Select(part => new PartView(part.Text, Says(part), part.StandsFor == part.Text ? "" : part.StandsFor ?? "unknown")
+            {
+                MayBreak = isLong && string.IsNullOrWhiteSpace(part.Text),
+            }),
+        ];
+    }
+
+    /// <summary>What a stretch says: the name of its group, digits aside; empty for what stands between.</summary>
+    /// <param name="part">The stretch.</param>
+    public static string Says(LabelPart part) => part.Group?.TrimEnd("0123456789".ToCharArray()).Replace('_', ' ') ?? "";
+
+    /// <summary>The places that a label means.</summary>
+    /// <param name="means">Addresses in order.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<EndPlace> Means(ImmutableArray<Address> means, PageLocation place) =>
+        [.. means.Select(at => rowBuilder.At(new KnownEnd(at, null, IsDerived: false), place))];
+}

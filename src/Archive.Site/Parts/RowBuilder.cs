@@ -1,0 +1,181 @@
+using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Wiring.Graph;
+using Archive.Wiring.Labels;
+
+namespace Archive.Site.Parts;
+
+/// <summary>Makes the rows and small parts that many pages show.</summary>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+internal sealed class RowBuilder(SiteContents site, CrossReferences references, ProseRenderer prose, FactFormatter formatter)
+{
+    private const int MostSubjects = 12;
+    private const int MostOthers = 3;
+
+    /// <summary>A cable as a row.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public CableRow Cable(Cable cable, PageLocation place) => Cable(cable, place, Ends(cable, place));
+
+    /// <summary>A cable as the row of one of its ends: that end first.</summary>
+    /// <param name="end">The end.</param>
+    /// <param name="place">The page.</param>
+    public CableRow Cable(FrameEnd end, PageLocation place)
+    {
+        var far = end.Far.Select(other => At(other, place)).ToList();
+        return Cable(end.Cable, place, [At(end.Here, place), .. far.Count > 0 ? far : [NotKnown]]);
+    }
+
+    /// <summary>The ends of a cable, at least two: what is not known is said.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<EndPlace> Ends(Cable cable, PageLocation place)
+    {
+        var ends = ImmutableArray.CreateBuilder<EndPlace>(2);
+        foreach (var end in site.Readings.Find(cable.Id)?.Ends ?? []) ends.Add(At(end, place));
+        while (ends.Count < 2) ends.Add(NotKnown);
+        return ends.ToImmutable();
+    }
+
+    /// <summary>An end that neither observation nor print gives.</summary>
+    public static EndPlace NotKnown { get; } = new("unknown", "unknown", null, "", null, false);
+
+    /// <summary>A known end.</summary>
+    /// <param name="end">The end.</param>
+    /// <param name="place">The page.</param>
+    public EndPlace At(KnownEnd end, PageLocation place)
+    {
+        var frame = site.Record.FrameAt(end.At);
+        var href = frame is null ? (Href?)null : place.To(PagePaths.For(frame), AnchorOf(frame, end.At));
+        var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
+        var mark = end.IsDerived ? EvidenceText.FromLabel : formatter.Mark(end.Seen?.At?.Evidence);
+        return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
+    }
+
+    /// <summary>What is to be read on a cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
+    /// <param name="cable">The cable.</param>
+    public static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
+
+    /// <summary>The kind of a cable as a link.</summary>
+    /// <param name="cable">The cable.</param>
+    /// <param name="place">The page.</param>
+    public Link? KindOf(Cable cable, PageLocation place) => cable.Kind is not { } id
+        ? null
+        : site.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
+
+    /// <summary>A record by a written id, as a link; an id that leads nowhere is shown all the same.</summary>
+    /// <param name="id">The id as written.</param>
+    /// <param name="place">The page.</param>
+    public RecordLink Record(string id, PageLocation place) =>
+        site.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
+
+    /// <summary>A photo in small.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">The page.</param>
+    public Thumbnail Thumb(Photo photo, PageLocation place) =>
+        new(RecordLink.To(photo, place), Picture(photo, place, 480), Phrase.For(photo.View?.Value), photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
+
+    /// <summary>A photo's picture; null where it was not developed.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
+    public Picture? Picture(Photo photo, PageLocation place, int width)
+    {
+        if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
+        var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
+        return new Picture(place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
+
+        string Set(ImmutableArray<PublishedPicture> pictures) => string.Join(", ", pictures.Select(picture => $"{place.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
+    }
+
+    /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PageLocation place) =>
+    [
+        .. references.PhotosOf[record.Id]
+            .GroupBy(photo => photo.View?.Value)
+            .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
+            .Select(group => new PhotoGroup(Phrase.For(group.Key), [.. group.Select(photo => Thumb(photo, place))])),
+    ];
+
+    /// <summary>What a frame or display needs, line by line.</summary>
+    /// <param name="needs">Its needs.</param>
+    /// <param name="place">The page.</param>
+    public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PageLocation place) => [.. needs.Select(need => NeedOf(need, place))];
+
+    /// <summary>The cable ends at a frame, by position and port as the frame lists them, then by id.</summary>
+    /// <param name="frame">The frame.</param>
+    public ImmutableArray<FrameEnd> AtFrame(Frame frame)
+    {
+        var order = new Dictionary<string, int>(LeadingZeros.Comparer);
+        foreach (var position in frame.Positions) order.TryAdd(position.Id.Value, order.Count);
+        return [.. site.Graph.At(frame.Id).OrderBy(end => Key(end.Here.At)).ThenBy(end => end.Cable.Id, StringComparer.Ordinal)];
+
+        // A position that the frame does not list comes behind those it does; an end at the frame as a whole comes last.
+        (int, NaturalSortKey, NaturalSortKey) Key(Address at) => (
+            at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1), new NaturalSortKey(at.Position ?? ""), new NaturalSortKey(at.Port ?? ""));
+    }
+
+    /// <summary>An event as a line.</summary>
+    /// <param name="happening">The event.</param>
+    /// <param name="place">The page.</param>
+    /// <param name="on">The record on whose page it stands, or null.</param>
+    public EventLine Event(ArchiveEvent happening, PageLocation place, ArchiveRecord? on = null)
+    {
+        var of = happening.Of.Where(id => on is null || site.Record.Find(id.Value) != on).ToList();
+        var shown = on is null ? MostSubjects : MostOthers;
+        var hall = happening.ToHall is { } id ? site.Record.Find(id.Value) : null;
+        return new EventLine(
+            RecordLink.To(happening, place),
+            happening.On is { } date ? DateText.Format(date.Value) : "undated",
+            Phrase.For(happening.What?.Value),
+            [.. of.Take(shown).Select(id => Record(id.Value, place))],
+            Math.Max(0, of.Count - shown),
+            hall is null ? null : new Link(hall.Title, place.To(hall)),
+            happening.ToPlace?.Value ?? "",
+            string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
+            prose.Line(happening.Note?.Value, place));
+    }
+
+    private CableRow Cable(Cable cable, PageLocation place, ImmutableArray<EndPlace> ends) => new(
+        RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, formatter.Format(cable.Length), Phrase.For(cable.Fate?.Value));
+
+    private NeedLine NeedOf(Need need, PageLocation place) => need switch
+    {
+        FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, place)]),
+        AnyNeed { Module: { } module } any => new NeedLine(
+            $"any {Phrase.Count(any.Any.Value)} of the {Phrase.Count(references.ByModule[module.Value].Count(), "frame")} of module {module.Value}",
+            [.. references.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
+        AnyNeed any => new NeedLine(
+            any.Any.Value == 1 ? "any one of" : $"any {Phrase.Count(any.Any.Value)} of",
+            [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, place))]),
+        _ => new NeedLine("", []),
+    };
+
+    /// <summary>Anchor of an address on its frame's page; null where the frame does not list the position.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="at">The address.</param>
+    public static string? AnchorOf(Frame frame, Address at) =>
+        at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position)) ? PagePaths.PositionAnchor(position) : null;
+
+    private static string AltOf(Photo photo)
+    {
+        var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
+        if (caption.Length > 0) return caption;
+        var view = photo.View is { } of ? Phrase.For(of.Value) : "photo";
+        var shows = string.Join(", ", photo.Shows.Take(4).Select(id => id.Value));
+        return shows.Length > 0 ? $"{view} of {shows}" : $"photo {photo.Id}";
+    }
+}

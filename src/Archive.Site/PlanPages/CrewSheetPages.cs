@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Plans;
+using Archive.Plans.Decabling;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+using Archive.Wiring.Decabling;
+
+namespace Archive.Site.PlanPages;
+
+/// <summary>The crew's sheet.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The results, in sentences; on further sheets none.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>What can hurt on this page.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The steps of this sheet, stage by stage.</summary>
+    public required ImmutableArray<RowGroup<CrewStep>> Stages { get; init; }
+
+    /// <summary>When frames are free to go, on the first sheet; empty on the others.</summary>
+    public required ImmutableArray<ReleaseLine> Releases { get; init; }
+
+    /// <summary>Cables that stay, on the first sheet; empty on the others.</summary>
+    public required ImmutableArray<RecordLink> Left { get; init; }
+
+    /// <summary>Number of steps on all sheets.</summary>
+    public required int Steps { get; init; }
+
+    /// <summary>What the ticks of this archive's sheet are kept under.</summary>
+    public required string Ticks { get; init; }
+
+    /// <summary>Which page of the list this is.</summary>
+    public required PageOfList Sheet { get; init; }
+}
+
+/// <summary>A step as the crew reads it.</summary>
+/// <param name="Number">Its number.</param>
+/// <param name="Cable">The cable.</param>
+/// <param name="Prints">What is to be read on it: its label, else the tags at its ends; empty where there is nothing.</param>
+/// <param name="Kind">What it is, in words: its kind and length.</param>
+public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<string> Prints, string Kind)
+{
+    /// <summary>What to watch out for at this cable, the worst first.</summary>
+    public required ImmutableArray<WarningLine> Warnings { get; init; }
+
+    /// <summary>The tangle that begins with it: its other cables; empty for none.</summary>
+    public required ImmutableArray<RecordLink> Knot { get; init; }
+
+    /// <summary>The tangle drawn; nothing where none begins here.</summary>
+    public required HtmlFragment KnotDrawn { get; init; }
+
+    /// <summary>What to do, in order.</summary>
+    public required ImmutableArray<CrewText> Does { get; init; }
+
+    /// <summary>How long it takes.</summary>
+    public required string Minutes { get; init; }
+
+    /// <summary>How much has passed when it is out.</summary>
+    public required string Elapsed { get; init; }
+
+    /// <summary>Frames that are free to go after it.</summary>
+    public required ImmutableArray<ReleaseLine> Released { get; init; }
+}
+
+/// <summary>Some words of an instruction, and the place that they end with.</summary>
+/// <param name="Text">The words.</param>
+/// <param name="End">The place; null for none.</param>
+public sealed record CrewText(HtmlFragment Text, EndPlace? End)
+{
+    /// <summary>Words that are text.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="end">The place; null for none.</param>
+    public CrewText(string text, EndPlace? end)
+        : this(UnbrokenIds.In(text), end) => IsStop = text == ".";
+
+    /// <summary>Whether it is the full stop alone, which stands close to what is before it.</summary>
+    public bool IsStop { get; }
+
+    /// <summary>The connector there; empty where it is not recorded.</summary>
+    public string Connector { get; init; } = "";
+}
+
+/// <summary>A frame that is free to go.</summary>
+/// <param name="Frame">The frame.</param>
+/// <param name="When">How much has passed until then.</param>
+/// <param name="Step">Where its last step stands; null where no known cable holds it.</param>
+/// <param name="Staying">Cables that stay, and which are disconnected before it goes.</param>
+public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
+
+/// <summary>Makes the crew's sheets.</summary>
+/// <param name="archive">The archive.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="kind">The plan.</param>
+/// <param name="summary">The result.</param>
+/// <param name="warnings">Finds the warnings of steps.</param>
+internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings)
+{
+    // So many steps are a long day's work, and a page that a phone scrolls without trouble.
+    private const int StepsOnSheet = 60;
+
+    // Lists of what is free when are read whole in a hall; of a great record they are in the data.
+    private const int MostReleases = 400;
+
+    /// <summary>The sheets.</summary>
+    /// <param name="order">The order.</param>
+    public IEnumerable<OutputFile> All(DecablingOrder order)
+    {
+        var rows = new GroupedRows<DecablingStep>(
+            [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
+            kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
+        var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, warnings, frame => ReleaseOf(frame, rows.Sheets, order));
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(kind, place))
+            {
+                Summary = sheet == 1 ? summary : [],
+                Cautions = DecablingPlan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
+                Stages = rows.On(sheet, step => writer.Write(step, place)),
+                Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
+                Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
+                Steps = order.Steps.Length,
+                Ticks = $"asfound decabling {archive.Statement.Base?.Value.AbsoluteUri ?? archive.Statement.Title?.Value}",
+                Sheet = rows.Sheet(sheet, place),
+            });
+        }
+    }
+
+    private Func<PageLocation, ReleaseLine> ReleaseOf(string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
+        place => Line(order.ReleaseOf(frame), sheets, place);
+
+    private ReleaseLine Line(FrameRelease release, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, PageLocation place) => new(
+        rowBuilder.Record(release.Frame, place),
+        release.Step == 0 ? "" : DecablingSentences.Lasts(release.Minutes),
+        release.Step == 0 ? null : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
+        [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))]);
+}

@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using Archive.Markup.Links;
+using Archive.Markup.Prose;
+using Archive.Markup.Text;
+using Archive.Plans.HandTags;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+using Archive.Wiring.Labels;
+
+namespace Archive.Site.PlanPages;
+
+/// <summary>The hand-tag list.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record HandTagsPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The results, in sentences.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>The cables of this sheet, by frame in walking order.</summary>
+    public required ImmutableArray<RowGroup<HandTagRow>> Groups { get; init; }
+
+    /// <summary>Which page of the list this is.</summary>
+    public required PageOfList Sheet { get; init; }
+}
+
+/// <summary>A cable to tag by hand.</summary>
+/// <param name="Row">The cable.</param>
+/// <param name="Why">Why its label is not enough.</param>
+/// <param name="Perhaps">What its misread label may really say, the most likely; null where nothing near would do.</param>
+public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? Perhaps);
+
+/// <summary>Makes the pages of the hand-tag list.</summary>
+/// <param name="archive">The archive.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="prose">Makes prose.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="labelViews">Says how labels read.</param>
+/// <param name="plan">The list.</param>
+internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan)
+{
+    /// <summary>The sheets.</summary>
+    public IEnumerable<OutputFile> All()
+    {
+        var summary = plan.Summary;
+        var rows = plan.Tags.Select(tag => (HeadingOf(tag), tag)).ToImmutableArray();
+        var grouped = new GroupedRows<HandTag>(rows, HandTagsPlan.Kind.Page, HandTagsPlan.Kind.Folder, row => row.Heading.Heading);
+        for (var number = 1; number <= grouped.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, place))
+            {
+                Summary = summary,
+                Groups = grouped.On(sheet, tag => RowOf(tag, place)),
+                Sheet = grouped.Sheet(sheet, place),
+            });
+        }
+    }
+
+    // The end here first. What both ends were seen to be need not be said again.
+    private HandTagRow RowOf(HandTag tag, PageLocation place)
+    {
+        var row = rowBuilder.Cable(tag.Reading.Cable, place);
+        var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
+        var perhaps = tag.Best is { } best ? labelViews.Candidate(best, place) : null;
+        return new HandTagRow(
+            row with { Ends = ends }, prose.Line(Phrase.Sentence(tag.Reading.Why), place), tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
+    }
+
+    private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
+        ? new RowHeading("At no known frame", "nowhere")
+        : new RowHeading(archive.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame)) { Short = at.Frame };
+}

@@ -1,0 +1,132 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Halls.Reach;
+using Archive.Halls.Trays;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Plans;
+using Archive.Plans.Reach;
+using Archive.Records.Terms;
+using Archive.Records.Wording;
+using Archive.Site.Contents;
+using Archive.Site.Indexes;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+
+namespace Archive.Site.PlanPages;
+
+/// <summary>Makes the pages of the plan of reach.</summary>
+/// <param name="site">All that the pages are made from.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="drawings">Makes drawings.</param>
+/// <param name="kind">The plan.</param>
+/// <param name="summary">The result.</param>
+internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
+{
+    // More lines than these on one plan are a hatching.
+    private const int MostWays = 400;
+
+    private UnitFormatter Text => formatter.Text;
+
+    /// <summary>The page of all halls, and for each hall those of its cables and of its frames.</summary>
+    /// <param name="halls">The halls.</param>
+    public IEnumerable<OutputFile> All(ImmutableArray<HallReach> halls)
+    {
+        yield return pageFactory.Page(kind.Page, place => new ReachPage(pageFactory.PlanHead(kind, place))
+        {
+            Summary = summary,
+            Halls = [.. halls.Select(reach => new ReachHall(
+                RecordLink.To(reach.Layout.Hall, place), CableByCable(reach, place), FrameByFrame(reach, place), Counts(reach), PlanOf(reach, place)))],
+        });
+        foreach (var page in halls.SelectMany(reach => Cables(reach).Concat(Frames(reach)))) yield return page;
+    }
+
+    private string CablesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/index.html";
+
+    private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
+
+    private Link CableByCable(HallReach reach, PageLocation place) => new("Cable by cable, worst first", place.To(CablesOf(reach)));
+
+    private Link FrameByFrame(HallReach reach, PageLocation place) => new("Frame by frame", place.To(FramesOf(reach)));
+
+    private IEnumerable<OutputFile> Cables(HallReach reach)
+    {
+        var says = ReachSentences.Sentence(reach, site.Basis);
+        var rows = new GroupedRows<CableReach>(
+            [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row => row.Row.Cable.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
+            {
+                Hall = RecordLink.To(reach.Layout.Hall, place),
+                Summary = says,
+                Frames = FrameByFrame(reach, place),
+                Plan = sheet == 1 ? PlanOf(reach, place) : HtmlFragment.None,
+                Groups = rows.On(sheet, cable => new ReachRow(rowBuilder.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.FormatComputed(needed) : "")),
+                Sheet = rows.Sheet(sheet, place),
+            });
+        }
+    }
+
+    private IEnumerable<OutputFile> Frames(HallReach reach)
+    {
+        var says = ReachSentences.Sentence(reach, site.Basis);
+        var rows = new GroupedRows<FrameReach>(
+            [.. reach.Frames.Select(frame => (new RowHeading(Phrase.NameOf(frame.Placed.Row), "row-" + PagePaths.Anchor(frame.Placed.Row.Id.Value)), frame))],
+            FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Placed.Frame.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
+            {
+                Hall = RecordLink.To(reach.Layout.Hall, place),
+                Cables = CableByCable(reach, place),
+                Groups = rows.On(sheet, frame => RowOf(frame, place)),
+                Sheet = rows.Sheet(sheet, place),
+            });
+        }
+    }
+
+    private PageHead Head(string template, HallReach reach, string says, PageLocation place, string title) => pageFactory.Head(
+        template, place, $"{title}: {reach.Layout.Hall.Title}", says,
+        new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
+
+    private static RowHeading HeadingOf(CableReach cable) =>
+        cable.IsHere ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
+        : cable.First is null ? new RowHeading("Both ends unknown", "no-end")
+        : new RowHeading("At a frame that is not in this hall", "elsewhere");
+
+    private static ImmutableArray<FactLine> Counts(HallReach reach) =>
+        [.. Enum.GetValues<ReachVerdict>().Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
+
+    private ReachFrameRow RowOf(FrameReach frame, PageLocation place)
+    {
+        var served = frame.Drops is not { } drops ? "size or place not recorded"
+            : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Format(UnitsNet.Length.FromMillimeters(serving.Across))} away"))
+            : "no tray near enough";
+        var worst = ReachShapes.Worst(frame);
+        return new ReachFrameRow(
+            RecordLink.To(frame.Placed.Frame, place), served, frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches),
+            worst is null ? null : RecordLink.To(worst.Cable, place), worst is null ? "" : ReachSentences.Margin(worst, Text));
+    }
+
+    private HtmlFragment PlanOf(HallReach reach, PageLocation place)
+    {
+        var bad = reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
+        var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort).DistinctBy(cable => (cable.First!.Id, cable.Second!.Id)).Take(MostWays)
+            .Select(reach.RouteOf).OfType<CableRoute>().Select(route => route.Line);
+        return drawings.Plan(reach.Layout, place, options => options with
+        {
+            Ways = [.. ways],
+            WaysAs = "short cable",
+            Shaded = bad.SelectMany(cable => new[] { cable.First!.Id, cable.Second!.Id }).ToFrozenSet(StringComparer.Ordinal),
+            ShadedAs = "frame with a cable that does not reach",
+            Says = ReachSentences.Worst(bad, Text),
+        });
+    }
+}

@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Plans.Safety;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+
+namespace Archive.Site.PlanPages;
+
+/// <summary>All re-connection lists.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The results, in sentences.</summary>
+    public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The lists of displays, by id.</summary>
+    public required ImmutableArray<ListLine> Displays { get; init; }
+
+    /// <summary>The lists of frames, in walking order: those of this sheet.</summary>
+    public required ImmutableArray<ListLine> Frames { get; init; }
+
+    /// <summary>Which page of the list this is.</summary>
+    public required PageOfList Sheet { get; init; }
+}
+
+/// <summary>A list among others.</summary>
+/// <param name="List">The list, named as what it is of.</param>
+/// <param name="Cables">How many cables it has.</param>
+/// <param name="TooShort">How many of them are too short for a hall.</param>
+/// <param name="Disagreeing">How many of them bear print that disagrees with what was seen.</param>
+/// <param name="Knotted">How many of them are part of tangles.</param>
+/// <param name="Unseen">How many ends of theirs, at a frame those there, no photo shows.</param>
+public sealed record ListLine(RecordLink List, int Cables, int TooShort, int Disagreeing, int Knotted, int Unseen);
+
+/// <summary>A re-connection list: of a frame or of a display.</summary>
+/// <param name="Head">Title, address and the way there.</param>
+public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
+{
+    /// <summary>The frame or display.</summary>
+    public required RecordLink Of { get; init; }
+
+    /// <summary>Whether it is a frame's: each cable then begins here.</summary>
+    public required bool IsFrames { get; init; }
+
+    /// <summary>What it holds, in a sentence.</summary>
+    public required string Says { get; init; }
+
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
+    /// <summary>The frame from the rear, where most cables end, before anything was moved.</summary>
+    public required ImmutableArray<Thumbnail> Photos { get; init; }
+
+    /// <summary>The cables of this sheet in the order to connect them: earth, signal and control, feeders.</summary>
+    public required ImmutableArray<RowGroup<ReconnectionRow>> Groups { get; init; }
+
+    /// <summary>Which page of the list this is.</summary>
+    public required PageOfList Sheet { get; init; }
+}
+
+/// <summary>A cable to connect again.</summary>
+/// <param name="Step">Its step in this list, from 1.</param>
+/// <param name="Cable">The cable.</param>
+/// <param name="Prints">What is to be read on it, exactly as written: its label, else the tags at its ends; empty where there is nothing.</param>
+/// <param name="Kind">Its kind; null where that is not known.</param>
+/// <param name="Ends">Its ends: the one to begin at first; at least two.</param>
+/// <param name="Length">Its length.</param>
+public sealed record ReconnectionRow(int Step, RecordLink Cable, ImmutableArray<string> Prints, Link? Kind, ImmutableArray<ReconnectionPlace> Ends, FactText Length)
+{
+    /// <summary>What to watch out for at this cable, the worst first.</summary>
+    public required ImmutableArray<WarningLine> Warnings { get; init; }
+}
+
+/// <summary>Where an end is connected again.</summary>
+/// <param name="At">The place.</param>
+/// <param name="Connector">Its connector; empty where that is not said.</param>
+/// <param name="Photo">The photo that shows the end as it was; null where none does.</param>
+/// <param name="StaysFast">Whether the cable was coiled and lashed here, and never taken off.</param>
+public sealed record ReconnectionPlace(EndPlace At, string Connector, RecordLink? Photo, bool StaysFast);

@@ -1,0 +1,110 @@
+using System.Collections.Immutable;
+using Archive.Markup.Facts;
+using Archive.Markup.Links;
+using Archive.Plans.Reconnecting;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Records.References;
+using Archive.Site.Layout;
+using Archive.Site.Parts;
+using Archive.Storage.Output;
+using Archive.Wiring.Reconnecting;
+using Archive.Wiring.Safety;
+
+namespace Archive.Site.PlanPages;
+
+/// <summary>Makes the pages of the re-connection lists.</summary>
+/// <param name="archive">The archive.</param>
+/// <param name="references">What refers to what.</param>
+/// <param name="pageFactory">Makes pages and their heads.</param>
+/// <param name="formatter">Writes facts with their units and evidence.</param>
+/// <param name="rowBuilder">Makes rows of tables.</param>
+/// <param name="plan">The lists.</param>
+internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, ReconnectionPlan plan)
+{
+    private const int MostPhotos = 3;
+
+    /// <summary>The list of lists, and each list.</summary>
+    public IEnumerable<OutputFile> All() =>
+        plan.Sets.SelectMany(set => ListOf(set.Display, plan.Within(set)))
+            .Concat(plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))))
+            .Concat(Indexes());
+
+    /// <summary>Where the list of a frame or display stands.</summary>
+    /// <param name="of">A frame with cables, or a display whose needs can be met.</param>
+    public static string PathOf(ArchiveRecord of) => $"{FolderOf(of)}/index.html";
+
+    private static string FolderOf(ArchiveRecord of) => $"{ReconnectionPlan.Kind.Folder}/{of.RecordKind.Folder()}/{of.Id}";
+
+    private IEnumerable<OutputFile> Indexes()
+    {
+        var summary = plan.Summary;
+        var sheets = new PagedList<Frame>([.. plan.Frames], ReconnectionPlan.Kind.Page, ReconnectionPlan.Kind.Folder, frame => frame.Id);
+        for (var number = 1; number <= sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(sheets.Path(sheet), place => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, place))
+            {
+                Summary = summary,
+                Cautions = plan.Cautions,
+                Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
+                Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
+                Sheet = sheets.On(sheet, place),
+            });
+        }
+    }
+
+    private ListLine Line(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PageLocation place)
+    {
+        var warnings = plan.Order.List(cables).Select(step => plan.Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
+        return new ListLine(
+            RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length,
+            warnings.Count(kinds => kinds.Contains(WarningKind.TooShort)), warnings.Count(kinds => kinds.Contains(WarningKind.LabelDisagrees)), cables.Count(laid => laid.Cycle is not null),
+            cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
+    }
+
+    private IEnumerable<OutputFile> ListOf(ArchiveRecord of, ImmutableArray<RefittedCable> cables)
+    {
+        var rows = new GroupedRows<ConnectionStep>([.. plan.Order.List(cables).Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => row.Row.Laid.Cable.Id);
+        for (var number = 1; number <= rows.Sheets.Count; number++)
+        {
+            var sheet = number;
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReconnectionListPage(Head(of, place))
+            {
+                Of = RecordLink.To(of, place),
+                IsFrames = of is Frame,
+                Says = ReconnectionPlan.Says(cables),
+                Cautions = plan.CautionsOf(cables),
+                Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
+                Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, place)),
+                Sheet = rows.Sheet(sheet, place),
+            });
+        }
+    }
+
+    private static RowHeading HeadingOf(ConnectionStep step) => step.Laid.Role switch
+    {
+        CableRole.Earth => new RowHeading("Earth", "earth"),
+        CableRole.Feeder => new RowHeading("Feeders", "feeders"),
+        CableRole.Unknown => new RowHeading("Kind not recorded: may be feeders", "unknown"),
+        _ => new RowHeading("Signal and control", "signal"),
+    };
+
+    private PageHead Head(ArchiveRecord of, PageLocation place) => pageFactory.Head(
+        "reconnection-list", place, $"{RecordNames.For(of)}: cables to reconnect", $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
+        new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
+
+    private ReconnectionRow RowOf(ConnectionStep step, string? here, PageLocation place)
+    {
+        var cable = step.Laid.Cable;
+        var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
+        while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
+        return new ReconnectionRow(step.Number, RecordLink.To(cable, place), RowBuilder.PrintOn(cable), rowBuilder.KindOf(cable, place), [.. ends], formatter.Format(cable.Length))
+        {
+            Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+        };
+    }
+
+    private ReconnectionPlace PlaceOf(RefittedEnd end, PageLocation place) => new(
+        rowBuilder.At(end.End, place), end.End.Seen?.Connector?.Value ?? "", end.Photo is { } photo ? RecordLink.To(photo, place) with { Name = "" } : null, end.StaysFast);
+}

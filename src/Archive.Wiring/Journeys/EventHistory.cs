@@ -1,0 +1,24 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records.Model;
+
+namespace Archive.Wiring.Journeys;
+
+/// <summary>What happened to each thing, in order.</summary>
+internal static class EventHistory
+{
+    /// <summary>Events by the id of what they happened to: by first possible day, then as the record lists them.</summary>
+    /// <param name="record">The record.</param>
+    public static FrozenDictionary<string, ImmutableArray<ArchiveEvent>> From(ArchiveModel record) => record.Events
+        .Where(happened => !happened.IsWithdrawn)
+        .OrderBy(Earliest).ThenBy(happened => happened.Span.Path, StringComparer.Ordinal).ThenBy(happened => happened.Span.Start)
+        .SelectMany(happened => happened.Of.Select(of => record.Find(of.Value)?.Id).OfType<string>().Distinct().Select(of => (of, happened)))
+        .GroupBy(each => each.of, each => each.happened, StringComparer.Ordinal)
+        .ToFrozenDictionary(of => of.Key, of => of.ToImmutableArray(), StringComparer.Ordinal);
+
+    /// <summary>The first day on which it can have happened.</summary>
+    internal static DateOnly Earliest(ArchiveEvent happened) => happened.On?.Value.Earliest ?? DateOnly.MinValue;
+
+    /// <summary>The last day on which it can have happened.</summary>
+    internal static DateOnly Latest(ArchiveEvent happened) => happened.On?.Value.Latest ?? DateOnly.MaxValue;
+}

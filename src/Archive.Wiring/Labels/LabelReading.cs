@@ -1,0 +1,29 @@
+using System.Collections.Immutable;
+using Archive.Records.Terms;
+
+namespace Archive.Wiring.Labels;
+
+/// <summary>A label as a scheme reads it.</summary>
+/// <param name="Scheme">The scheme.</param>
+/// <param name="Label">The label, letter for letter.</param>
+/// <param name="Means">The addresses it means, as the scheme spells them: one an end; for a tag, this end and then the far one.</param>
+public sealed record LabelReading(CompiledScheme Scheme, string Label, ImmutableArray<Address> Means)
+{
+    /// <summary>The label taken apart, for pages that teach how it is read. Computed on each call.</summary>
+    public ImmutableArray<LabelPart> Parts => Scheme.TakeApart(Label);
+}
+
+/// <summary>A label that a scheme's pattern matches, but that means nothing.</summary>
+/// <param name="Scheme">The scheme.</param>
+/// <param name="Why">Why it means nothing; lower case, no full stop.</param>
+/// <param name="Start">Offset within the label of what is at fault, from 0.</param>
+/// <param name="Length">Length of what is at fault.</param>
+/// <param name="Table">Name of the table that lacks an entry; null where the result is no address.</param>
+public sealed record UnresolvedLabel(CompiledScheme Scheme, string Why, int Start, int Length, string? Table);
+
+/// <summary>A stretch of a label: what a group captured, or what stands between.</summary>
+/// <param name="Text">The stretch, letter for letter.</param>
+/// <param name="Start">Its offset within the label, from 0.</param>
+/// <param name="Group">Name of the group; null for what stands between.</param>
+/// <param name="StandsFor">What it stands for by the group's table; the text itself without a table; null where the table lacks it.</param>
+public readonly record struct LabelPart(string Text, int Start, string? Group, string? StandsFor);

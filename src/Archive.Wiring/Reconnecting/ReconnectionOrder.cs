@@ -1,0 +1,146 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
+
+namespace Archive.Wiring.Reconnecting;
+
+/// <summary>
+/// In which order cables are connected again: as <see cref="OrderRules.Connecting"/> has it, earth first, then signal and control, feeders last; within each
+/// of these the lowest as found first, so that a cable comes after every cable of its role that it lies over.
+/// </summary>
+/// <remarks>What is known of each end goes with it. Linear in cables, in what they lie over and in what photos show, but for sorting.</remarks>
+public sealed class ReconnectionOrder
+{
+    private readonly ArchiveModel _record;
+    private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
+    private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
+    private readonly FrozenDictionary<string, PullGroup> _lifts;
+
+    private ReconnectionOrder(ArchiveModel record, LabelReadings readings)
+    {
+        _record = record;
+        var photos = new EndPhotoFinder(record);
+        Cables =
+        [
+            .. LiesOverGraph.From(record).LowestFirst.SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
+                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role)
+                .Select((laid, turn) => new RefittedCable(readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
+        ];
+        _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
+        _byFrame = Cables
+            .SelectMany(laid => laid.Frames.Select(frame => (Frame: frame, Laid: laid)))
+            .GroupBy(pair => pair.Frame, pair => pair.Laid, StringComparer.Ordinal)
+            .ToFrozenDictionary(laid => laid.Key, laid => laid.ToImmutableArray(), StringComparer.Ordinal);
+        _earths = _byFrame.ToFrozenDictionary(
+            laid => laid.Key, laid => laid.Value.Where(each => each.Role == CableRole.Earth).Select(each => each.Cable.Id).ToImmutableArray(), StringComparer.Ordinal);
+    }
+
+    /// <summary>Every cable that stands, in the order to connect them; those of a knot and a role side by side; ties by id.</summary>
+    public ImmutableArray<RefittedCable> Cables { get; }
+
+    /// <summary>Works the order out.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="readings">Its labels as read.</param>
+    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings) => new(record, readings);
+
+    /// <summary>The cables that are known to end at a frame, in order.</summary>
+    /// <param name="frame">Its id.</param>
+    /// <returns>Empty where none is.</returns>
+    public ImmutableArray<RefittedCable> At(string frame) => _byFrame.GetValueOrDefault(frame, []);
+
+    /// <summary>Some cables, in order.</summary>
+    /// <param name="cables">Their ids.</param>
+    public IEnumerable<RefittedCable> Among(IReadOnlySet<string> cables) => Cables.Where(laid => cables.Contains(laid.Cable.Id));
+
+    /// <summary>A list of cables as steps, each with what must be done before it and is no step before it in this list.</summary>
+    /// <param name="cables">The cables, in order.</param>
+    /// <remarks>Linear in the list, its ends, and what its cables lie over.</remarks>
+    public ImmutableArray<ConnectionStep> List(ImmutableArray<RefittedCable> cables)
+    {
+        var done = new HashSet<string>(StringComparer.Ordinal);
+        var earthed = new HashSet<string>(StringComparer.Ordinal);
+        var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
+        var listed = cables.Where(laid => laid.Role == CableRole.Earth).SelectMany(laid => laid.Frames).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
+        var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
+        foreach (var laid in cables)
+        {
+            steps.Add(new ConnectionStep(steps.Count + 1, laid)
+            {
+                EarthsBefore = laid.Role == CableRole.Earth ? [] : [.. laid.Frames.Where(earthed.Add).Select(Missing).OfType<EarthBefore>()],
+                LayBefore = [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
+                    .Where(under => !done.Contains(under.Id) && _lifts.TryGetValue(under.Id, out var lift) && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
+            });
+            done.Add(laid.Cable.Id);
+        }
+
+        return steps.MoveToImmutable();
+
+        // The rule speaks of a frame's earths, and those of the other end may be on another list.
+        EarthBefore? Missing(string frame)
+        {
+            var all = _earths[frame];
+            var missing = all.Length - listed.GetValueOrDefault(frame);
+            return all.IsEmpty || missing > 0 ? new EarthBefore(frame, [.. all.Where(earth => !earths.Contains(earth)).Take(EarthBefore.MostNamed)], missing) : null;
+        }
+    }
+
+    // The end that a coil stays fast to is there already: one begins at it.
+    private static ImmutableArray<RefittedEnd> EndsOf(ArchiveModel record, CableReading reading, EndPhotoFinder photos)
+    {
+        var fast = reading.Cable is { Fate.Value: Fate.Coil, CoilTo: { } to } ? record.Find<Frame>(to.Value)?.Id : null;
+        return
+        [
+            .. reading.Ends.OrderByDescending(end => end.At.Frame == fast)
+                .Select((end, index) => new RefittedEnd(end, photos.Find(reading.Cable, end.At), StaysFast: index == 0 && end.At.Frame == fast)),
+        ];
+    }
+}
+
+/// <summary>A cable connected again.</summary>
+/// <param name="Reading">What is known of the cable.</param>
+/// <param name="Role">What it is to those who connect it.</param>
+/// <param name="Lift">The knot that it is part of, or itself alone.</param>
+/// <param name="Turn">Its turn among all cables, from 1.</param>
+/// <param name="Ends">Its known ends: the one that it stayed fast to first, if it was coiled.</param>
+public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGroup Lift, int Turn, ImmutableArray<RefittedEnd> Ends)
+{
+    /// <summary>The cable.</summary>
+    public Cable Cable => Reading.Cable;
+
+    /// <summary>Ids of the frames where it is known to end, each once.</summary>
+    public IEnumerable<string> Frames => Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
+
+    /// <summary>The knot that it is part of; null where it is part of none.</summary>
+    public PullGroup? Cycle => Lift.IsCycle ? Lift : null;
+}
+
+/// <summary>An end of a cable connected again.</summary>
+/// <param name="End">The end.</param>
+/// <param name="Photo">The photo that shows it as it was; null where none does.</param>
+/// <param name="StaysFast">Whether the cable was coiled and lashed to this frame, and never taken off here.</param>
+public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast);
+
+/// <summary>A step of a re-connection list.</summary>
+/// <param name="Number">Its number in this list, from 1.</param>
+/// <param name="Laid">The cable.</param>
+public sealed record ConnectionStep(int Number, RefittedCable Laid)
+{
+    /// <summary>Frames that this step is the first of the list to connect anything but earth to, and whose earths are not all on the list.</summary>
+    public required ImmutableArray<EarthBefore> EarthsBefore { get; init; }
+
+    /// <summary>Ids of cables that it lay over as found and that are no step before it in this list, those of its knot apart.</summary>
+    public required ImmutableArray<string> LayBefore { get; init; }
+}
+
+/// <summary>A frame that must be earthed before a step, by cables that are not on the list.</summary>
+/// <param name="Frame">Its id.</param>
+/// <param name="Cables">Ids of the first of these cables; empty where the record knows no earth of the frame.</param>
+/// <param name="Count">How many there are.</param>
+public sealed record EarthBefore(string Frame, ImmutableArray<string> Cables, int Count)
+{
+    /// <summary>Most cables that are named: a frame that all others take their earth from has many.</summary>
+    public const int MostNamed = 3;
+}

@@ -1,0 +1,53 @@
+using System.Collections.Immutable;
+using Archive.Diagnostics;
+using Archive.Halls.Checks;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Xunit;
+
+namespace Archive.Halls.Tests;
+
+/// <summary>
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are told, with the
+/// text under the caret and the related places. To add a case, add a folder; to write what is told now, run with
+/// <c>ASFOUND_WRITE=1</c> and read the difference.
+/// </summary>
+public class CaseTests
+{
+    private static readonly string Cases = Path.Combine(Folder.OfProject, "cases");
+
+    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public void What_is_told_of_a_case_is_what_is_expected(string name)
+    {
+        var text = string.Concat(Told(Check(name)).Select(line => line + "\n"));
+        var expected = Path.Combine(Cases, name, "expected.txt");
+        if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
+        Assert.Equal(File.ReadAllText(expected), text);
+    }
+
+    [Fact]
+    public void Every_fault_of_this_room_has_a_case()
+    {
+        var told = Names.SelectMany(name => Check(name.Data)).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal);
+        Assert.Equal(["AF0603", "AF0605", "AF0606", "AF0607", "AF0608", "AF0611", "AF0612"], told);
+    }
+
+    private static ImmutableArray<Diagnostic> Check(string name)
+    {
+        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
+        Assert.Empty(draft.Diagnostics);
+        return HallSpaceChecks.Check(ArchiveModel.From(draft.Statement!, draft.Records));
+    }
+
+    private static IEnumerable<string> Told(IEnumerable<Diagnostic> faults)
+    {
+        foreach (var fault in faults)
+        {
+            yield return $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}";
+            foreach (var related in fault.Related) yield return $"    {related.Span} `{related.Span.Text.ReplaceLineEndings(" ")}` {related.Says}";
+        }
+    }
+}

@@ -1,0 +1,16 @@
+using Archive.Records.Model;
+using Archive.Records.Reading;
+
+namespace Archive.Records.Tests;
+
+/// <summary>A small archive written down in a test.</summary>
+internal static class WrittenArchive
+{
+    public static ArchiveModel Model(params (string Path, string Text)[] files)
+    {
+        var folder = files.Aggregate(
+            InMemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"), (folder, file) => folder.With(file.Path, file.Text));
+        var read = RecordReader.Read(folder);
+        return ArchiveModel.From(read.Statement!, read.Records);
+    }
+}
