@@ -57,8 +57,8 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             if (gone.Count == 0) continue;
             both[kind] = [.. now, .. gone];
             loosened.Add(DiagnosticDescriptors.GuardLoosened.At(
-                new SourceText(FileName, "").Whole, $"{Short(string.Join(", ", gone))} of {RecordFolders.All[(int)kind]} {(gone.Count == 1 ? "was" : "were")} guarded in {from}, and {(gone.Count == 1 ? "is" : "are")} guarded no more",
-                "this comparison guards them still; if the list is meant to be shorter, commit it on its own, and compare later changes with that commit"));
+                new SourceText(FileName, "").Whole, $"{Short(string.Join(", ", gone))} of {RecordFolders.All[(int)kind]} {(gone.Count == 1 ? "was" : "were")} guarded in {from} and no longer {(gone.Count == 1 ? "is" : "are")}",
+                "this comparison still guards them; if the list should be shorter, commit that alone, and compare later changes with that commit"));
         }
 
         return new GuardedFacts(both.ToFrozenDictionary(), [.. Diagnostics, .. loosened]);

@@ -27,7 +27,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         why = "";
         var (files, error) = List(commit);
         if (error is not null) return Unreadable(error);
-        if (files.CountBy(file => file.Path).FirstOrDefault(file => file.Value > 1).Key is { } twice) return Unreadable($"a folder of it holds two files of one name, {twice}");
+        if (files.CountBy(file => file.Path).FirstOrDefault(file => file.Value > 1).Key is { } twice) return Unreadable($"one of its folders has two files with the same name, {twice}");
         var texts = files.Where(file => HoldsText(file.Path)).ToList();
         if (texts.Count == 0)
         {
@@ -124,7 +124,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         if (head.Length > 0) GitProcess.End(git.Process); // it would wait for what it says to be read
         asking.GetAwaiter().GetResult();
         if (git.Ended() is { } error) return (contents, error);
-        return (contents, files.FirstOrDefault(file => !contents.ContainsKey(file.Blob)).Path is { } path ? $"git does not give {path}" : null);
+        return (contents, files.FirstOrDefault(file => !contents.ContainsKey(file.Blob)).Path is { } path ? $"git does not return {path}" : null);
     }
 
     private static Task Name(GitTalk git, List<GitFile> files) =>

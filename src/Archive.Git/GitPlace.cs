@@ -50,7 +50,7 @@ internal sealed record GitPlace(string Folder, string WorkTree, string Own, stri
         if (ObjectFiles(objects).FirstOrDefault(file => SpecialFile.KindOf(file) is not null) is { } special) return $"{Path.GetRelativePath(WorkTree, special)} is {SpecialFile.KindOf(special)}";
         var list = Path.Combine(objects, "info", "alternates");
         if (!Path.Exists(list) || new FileInfo(list) is { LinkTarget: null, Length: 0 }) return null;
-        if (Note(list) is not { } borrowed) return $"{Path.GetRelativePath(WorkTree, list)}, the list of borrowed objects, is no ordinary file, or a very long one";
+        if (Note(list) is not { } borrowed) return $"{Path.GetRelativePath(WorkTree, list)}, the list of borrowed objects, is not an ordinary file, or is very long";
         foreach (var line in borrowed.Split('\n').Where(line => line.Length > 0 && line[0] != '#'))
         {
             // Git takes a line in quotes for a path with letters of another kind.

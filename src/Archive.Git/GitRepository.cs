@@ -165,7 +165,7 @@ public sealed class GitTalk : IDisposable
     {
         Process.WaitForExit();
         _cancellation.ThrowIfCancellationRequested();
-        return Process.ExitCode == 0 ? null : GitRepository.FirstLine(_complaint.GetAwaiter().GetResult()) ?? "git ended in an error";
+        return Process.ExitCode == 0 ? null : GitRepository.FirstLine(_complaint.GetAwaiter().GetResult()) ?? "git failed";
     }
 
     /// <inheritdoc/>

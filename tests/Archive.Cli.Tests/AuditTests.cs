@@ -14,18 +14,18 @@ public sealed class AuditTests : IDisposable
         await _archive.Run("publish");
         var well = await Asfound.Typed("audit", _archive["site"]);
         Assert.Equal((0, ""), (well.Code, well.Out));
-        Assert.StartsWith("Published site: every file is as it was written down. ", well.Error, StringComparison.Ordinal);
+        Assert.StartsWith("Published site: every file matches its recorded checksum. ", well.Error, StringComparison.Ordinal);
 
         File.AppendAllText(_archive["site/frames/R1-01/index.html"], " ");
         var changed = await Asfound.Typed("audit", _archive["site"]);
         Assert.Equal(1, changed.Code);
-        Assert.Contains("error AF1209: frames/R1-01/index.html is not the file whose sha256 was written down", changed.Out, StringComparison.Ordinal);
+        Assert.Contains("error AF1209: frames/R1-01/index.html does not match its recorded sha256", changed.Out, StringComparison.Ordinal);
         Assert.StartsWith("Published site: files have changed. ", changed.Error, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task An_archive_is_audited_by_its_photos() =>
-        Assert.StartsWith("Archive: every file is as it was written down. No photos (0.0 kB)", (await Asfound.Typed("audit", _archive["content"])).Error, StringComparison.Ordinal);
+        Assert.StartsWith("Archive: every file matches its recorded checksum. No photos (0.0 kB)", (await Asfound.Typed("audit", _archive["content"])).Error, StringComparison.Ordinal);
 
     [Fact]
     public async Task A_packed_bag_is_audited_where_it_lies()

@@ -12,7 +12,7 @@ public sealed class CommandLineTests
     [InlineData("asfound: unknown option: --contnet\n  help: did you mean --content\n", "check", "--contnet", "x")]
     [InlineData("asfound: unknown argument: ..\n  help: the archive's folder is given as --content ..\n", "check", "..")]
     [InlineData("asfound: there is no folder nowhere\n  help: name the folder that holds archive.yaml\n", "check", "--content", "nowhere")]
-    [InlineData("asfound: there is no fault AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
+    [InlineData("asfound: unknown code: AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
     [InlineData("asfound: argument 'yaml' not recognized. Must be one of: 'text', 'json', 'sarif', 'github'\n  help: see asfound check --help\n", "check", "--format", "yaml")]
     [InlineData("asfound: --content needs a value\n  help: see asfound check --help\n", "check", "--content")]
     public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)

@@ -240,13 +240,13 @@ public sealed class CompareTests : IDisposable
         const string Before = "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n";
         const string Others = "- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
         Assert.Equal((0, ""), await Against(Before + Others));
-        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, and says `18.6 m` now, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, now says `18.6 m` now, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.6 m, note: wrong cable}") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "18.6 m, note: wrong cable") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.3 m, from: printed}") + Others));
         Assert.Contains("is no longer there", (await Against(Before.Replace(", length: 18.3 m", "") + Others)).Told, StringComparison.Ordinal);
         Assert.Contains("`ends.2.at` of cable C-1", (await Against(Before.Replace("{at: R1-02}", "{at: R1-01/S1}") + Others)).Told, StringComparison.Ordinal);
-        Assert.Contains("AF1402: cable C-3 stood in v1 and is gone", (await Against(Before + Others.Split('\n')[0] + "\n")).Told, StringComparison.Ordinal);
+        Assert.Contains("AF1402: cable C-3 was in v1 and is gone", (await Against(Before + Others.Split('\n')[0] + "\n")).Told, StringComparison.Ordinal);
         Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-3,", "id: C-3, withdrawn: counted twice,")));
         Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-2,", "id: C-2, length: 7 m,"))); // what was not known may be added
 

@@ -41,9 +41,9 @@ public sealed class FindTests
     public async Task What_was_read_otherwise_or_not_found_is_said()
     {
         using var archive = new Asfound();
-        Assert.Equal("Nothing is written “R1-O2”; this looks like it, O and 0, I and 1, B and 8, S and 5 taken as one.\n2 records.\n", (await archive.Run("find", "R1-O2")).Error);
-        Assert.Equal("Nothing has “zzzz”.\nNo results.\n", (await archive.Run("find", "zzzz")).Error);
-        Assert.Equal("Nothing has “zzzz”.\nNo record has all of these words; 2 records have some of them.\n", (await archive.Run("find", "zzzz receiver")).Error);
+        Assert.Equal("No exact match for “R1-O2”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.\n2 records.\n", (await archive.Run("find", "R1-O2")).Error);
+        Assert.Equal("No match for “zzzz”.\nNo results.\n", (await archive.Run("find", "zzzz")).Error);
+        Assert.Equal("No match for “zzzz”.\nNo record has all of these words; 2 records have some of them.\n", (await archive.Run("find", "zzzz receiver")).Error);
     }
 
     [Fact]

@@ -82,7 +82,7 @@ public sealed class GitVariablesTests : IDisposable
         _archive.Write("repository/.git/hooks/pre-commit", $"#!/bin/sh\nexec {Tool} check --against HEAD\n");
         if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(_archive["repository/.git/hooks/pre-commit"], UnixFileMode.UserRead | UnixFileMode.UserExecute);
         var (code, said, _) = Shell("git -c user.name=A -c user.email=a@archive.example commit -aqm Changed 2>&1", "linked");
-        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in HEAD, and says `18.6 m` now", said, StringComparison.Ordinal);
+        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in HEAD, now says `18.6 m` now", said, StringComparison.Ordinal);
         Assert.Equal(1, code);
     }
 

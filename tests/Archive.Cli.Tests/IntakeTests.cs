@@ -27,7 +27,7 @@ public sealed class IntakeTests : IDisposable
         var before = Files();
 
         var dry = await Intake(_archive["content/photos/row"]);
-        Assert.Equal((0, "3 new photos in 2 groups, 3 files left alone.\nNothing was written. With --write sidecars are written to photos/row.\n"), (dry.Code, dry.Error));
+        Assert.Equal((0, "3 new photos in 2 groups, 3 files left alone.\nNothing was written. --write writes the sidecars to photos/row.\n"), (dry.Code, dry.Error));
         Assert.Equal(
             """
             2026-05-12 10:00 to 10:02, Kodiak K-100
@@ -38,9 +38,9 @@ public sealed class IntakeTests : IDisposable
               IMG_0003.jpg  P-0003  -  -
 
             Left alone
-              IMG_0004.jpg is recorded as P-0004
+              IMG_0004.jpg is already recorded as P-0004
               broken.jpg is a text, not a JPEG, PNG, TIFF or WebP picture
-              copy.jpg is the same picture as P-0004, which is recorded
+              copy.jpg is the same picture as P-0004, which is already recorded
 
             """.ReplaceLineEndings("\n"), dry.Out);
         Assert.Equal(before, Files());
@@ -105,12 +105,12 @@ public sealed class IntakeTests : IDisposable
     }
 
     [Theory]
-    [InlineData("nothing called videos is taken in", "videos", "photos")]
+    [InlineData("cannot take in videos, only photos", "videos", "photos")]
     [InlineData("there is no folder", "photos", "nowhere")]
     [InlineData("is in it but not in its photos folder", "photos", "content/frames")]
     [InlineData("holds the archive", "photos", "")]
     [InlineData("holds the archive", "photos", "/")]
-    [InlineData("a gap of 0 minutes sorts nothing", "photos", "content", "--gap", "0")]
+    [InlineData("a gap of 0 minutes makes no groups", "photos", "content", "--gap", "0")]
     public async Task A_wrong_command_line_says_so(string told, string what, string folder, params string[] more)
     {
         var run = await Asfound.Typed(["intake", what, _archive[folder], "--content", _archive["content"], .. more]);
@@ -135,7 +135,7 @@ public sealed class IntakeTests : IDisposable
         File.Copy(_archive["card/a.jpg"], _archive["card/z.jpg"]);
         var run = await Intake(_archive["card"], "--write");
         Assert.StartsWith("1 new photo in 1 group, 2 files left alone.\n", run.Error, StringComparison.Ordinal);
-        Assert.Contains("has a name that a record cannot hold: give it a plain one; a.jpg is the same picture\n", run.Out, StringComparison.Ordinal);
+        Assert.Contains("has a name that a record cannot hold: give it a simpler one; a.jpg is the same picture\n", run.Out, StringComparison.Ordinal);
         Assert.Contains("  z.jpg is the same picture as a.jpg\n", run.Out, StringComparison.Ordinal);
         Assert.Equal(["photos/card/a.jpg", "photos/card/a.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
         Assert.Equal((0, ""), await Checked());

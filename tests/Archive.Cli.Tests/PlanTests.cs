@@ -59,7 +59,7 @@ public sealed class PlanTests
 
         var proposed = await archive.Run("plan", "stands", "--hall", "new");
         Assert.Equal((0, ""), (proposed.Code, proposed.Error));
-        Assert.StartsWith("# Proposed for New: \"hall\", of all frames that go: every cable reaches, ", proposed.Out, StringComparison.Ordinal);
+        Assert.StartsWith("# Proposal for New: \"hall\" with all frames that leave: every cable reaches, ", proposed.Out, StringComparison.Ordinal);
         archive.Write("content/halls/new.yaml", proposed.Out);
         var check = await archive.Run("check");
         Assert.Equal((0, ""), (check.Code, check.Out));
@@ -72,7 +72,7 @@ public sealed class PlanTests
 
     [Theory]
     [InlineData("asfound: there is no plan hand-tgs\n  help: did you mean hand-tags; asfound plan lists all of them\n", "hand-tgs")]
-    [InlineData("asfound: the plan hand-tags knows nothing of --hall\n  help: leave --hall out\n", "hand-tags", "--hall", "x")]
+    [InlineData("asfound: the plan hand-tags has no option --hall\n  help: leave --hall out\n", "hand-tags", "--hall", "x")]
     public async Task A_wrong_question_ends_with_2(string told, params string[] args)
     {
         using var archive = new Asfound();

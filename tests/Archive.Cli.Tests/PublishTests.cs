@@ -198,7 +198,7 @@ public sealed class PublishTests : IDisposable
         Directory.CreateSymbolicLink(_archive["gone"], _archive["nowhere"]);
         Directory.CreateSymbolicLink(_archive["way"], _archive["content"]);
         foreach (var (site, told) in ((string, string)[])[
-            ("/", "the site cannot be /, the top of a disk"),
+            ("/", "the site cannot be /, the top folder of a disk"),
             ("", "--site is empty"),
             (_archive["gone"], $"{_archive["gone"]} is a link to {_archive["nowhere"]}, which does not exist"),
             (_archive["way/site"], "lie in each other"),

@@ -24,7 +24,7 @@ public sealed class SharedOriginalTests : IDisposable
             var told = run.Out + run.Error;
             Assert.Contains("photos/p.yaml:3:21: warning", told, StringComparison.Ordinal);
             Assert.Contains(
-                "AF0711]: the original `photos/a.jpg` is published as the camera wrote it, with the position where it was taken, serial numbers, the name of an owner or author, a thumbnail, comments and editing software metadata\n",
+                "AF0711]: the original `photos/a.jpg` is published exactly as it came from the camera, with the position where it was taken, serial numbers, the name of an owner or author, a thumbnail, comments and editing software metadata\n",
                 told.Replace("AF0711: ", "AF0711]: ", StringComparison.Ordinal), StringComparison.Ordinal);
         }
 
@@ -77,7 +77,7 @@ public sealed class SharedOriginalTests : IDisposable
         {
             Assert.Equal(1, run.Code);
             Assert.Contains("photos/p.yaml:3:21: error", run.Out + run.Error, StringComparison.Ordinal);
-            Assert.Contains("photo `photos/a.jpg` cannot be copied without its notes: its first frame is only part of the picture", run.Out + run.Error, StringComparison.Ordinal);
+            Assert.Contains("photo `photos/a.jpg` cannot be copied without its metadata: its first frame is only part of the picture", run.Out + run.Error, StringComparison.Ordinal);
         }
     }
 

@@ -28,8 +28,8 @@ public sealed class SurveyTests : IDisposable
             """
             R1-02  Receiver two, in row-1
               [ ] its weight
-              [ ] photo P-3 is to be taken again, blurred: sharpness #, where half of the photos of the same camera have # or more
-              [ ] photo P-5 lacks its time: neither the record nor the camera tells it
+              [ ] photo P-3 should be taken again: blurred: sharpness #, while half of the photos from this camera have # or more
+              [ ] photo P-5 has no date, in the record or from the camera
               [ ] photo P-7 looks the same as P-0: keep the better one, or say what differs
               [ ] a photo of the end of C-1 here
 
@@ -44,7 +44,7 @@ public sealed class SurveyTests : IDisposable
 
             """.ReplaceLineEndings("\n"),
             System.Text.RegularExpressions.Regex.Replace(run.Out, "(sharpness|have) [0-9]+", "$1 #"));
-        Assert.Equal("2 frames, 1 cable, 8 photos: no errors, no warnings.\nThe survey still owes 9 things at 3 places.\n", run.Error);
+        Assert.Equal("2 frames, 1 cable, 8 photos: no errors, no warnings.\nStill to record: 9 things at 3 places.\n", run.Error);
 
         // The page says the same.
         await _archive.Run("publish", "--themes", Path.Combine(Asfound.Repository, "themes"));

@@ -82,7 +82,7 @@ public class PowerTests
 
         Assert.Equal([20, 20, 14, 6], found.Select(feeder => feeder.Amps!.Value.Amperes));
         Assert.Equal([2, 2, 1, 1], found.Select(feeder => feeder.Beside));
-        Assert.Equal("what P feeds, all together", found[0].Note);
+        Assert.Equal("total of everything that P feeds", found[0].Note);
     }
 
     [Fact]
@@ -93,7 +93,7 @@ public class PowerTests
     public void What_cannot_be_told_is_said()
     {
         Assert.Equal("the frame it feeds is unknown", Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
-        Assert.Equal("what A draws is not recorded", Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
+        Assert.Equal("the current of A is not recorded", Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
         var both = Drawing("A", -24, 1) with { Draws = [.. Drawing("A", -24, 1).Draws, .. Drawing("A", 230, 2).Draws] };
         Assert.StartsWith("A draws at several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);
     }

@@ -91,8 +91,8 @@ public class ReachTests
     [Fact]
     public void What_is_not_known_is_said()
     {
-        Assert.Equal((ReachVerdict.Unknown, "its far end is not known"), Said(Judge(Wired(Cable("C", null, []), "A"))));
-        Assert.Equal((ReachVerdict.Unknown, "neither end is known"), Said(Judge(Wired(Cable("C", null, [])))));
+        Assert.Equal((ReachVerdict.Unknown, "its far end is unknown"), Said(Judge(Wired(Cable("C", null, []), "A"))));
+        Assert.Equal((ReachVerdict.Unknown, "both ends are unknown"), Said(Judge(Wired(Cable("C", null, [])))));
         Assert.Equal((ReachVerdict.Unknown, "its length is not recorded"), Said(Judge(Wired(Cable("C", null, []), "A", "B"))));
         Assert.Equal(
             (ReachVerdict.Unknown, "the size of B is not recorded"),
@@ -103,7 +103,7 @@ public class ReachTests
     public void A_frame_that_does_not_stand_here_is_no_concern_of_the_hall()
     {
         var reach = Judge(Wired(Long(Cable("C", null, []), 12000), "A", "Z"), Frame("Z"));
-        Assert.Equal((ReachVerdict.NoWay, "Z does not stand here"), Said(reach));
+        Assert.Equal((ReachVerdict.NoWay, "Z is not in this hall"), Said(reach));
         Assert.False(reach.IsHere);
     }
 

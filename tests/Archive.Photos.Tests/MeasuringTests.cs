@@ -60,7 +60,7 @@ public sealed class MeasuringTests : Studio
         Assert.Empty(Blur.Among([.. shots.Skip(1), shots[0] with { Measures = shots[0].Measures with { Sharpness = 25 } }]));
     }
 
-    [Theory, InlineData(3, "too dark: 100 %"), InlineData(252, "burnt out: 100 %"), InlineData(120, null)]
+    [Theory, InlineData(3, "too dark: 100 %"), InlineData(252, "overexposed: 100 %"), InlineData(120, null)]
     public void Light_is_judged(int shade, string? told)
     {
         var fault = Exposure.ProblemOf(Measured("a.png", Picture.Flat(800, 600, shade, shade, shade)));

@@ -116,7 +116,7 @@ public sealed class BagRuleTests : IDisposable
         _bag.Text("bag-info.txt", "Payload-Oxum: 279164409832.1198\n");
         var fault = Assert.Single(_bag.Audit().Diagnostics);
         Assert.Equal("AF1214", fault.Code);
-        Assert.Equal("the payload is 8.2 in bytes and files, and `Payload-Oxum` says 279164409832.1198", fault.Message);
+        Assert.Equal("the payload is 8.2 in bytes and files, but `Payload-Oxum` says 279164409832.1198", fault.Message);
     }
 
     [Theory] // 2.2.3

@@ -21,6 +21,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>file of the earlier state that cannot be read.</summary>
     public static readonly DiagnosticDescriptor EarlierStateUnread = Warning("AF1406", "file of the earlier state that cannot be read");
 
-    /// <summary>facts that were guarded in the earlier state and are guarded no more.</summary>
-    public static readonly DiagnosticDescriptor GuardLoosened = Warning("AF1407", "facts that were guarded in the earlier state and are guarded no more");
+    /// <summary>facts that were guarded in the earlier state and no longer are.</summary>
+    public static readonly DiagnosticDescriptor GuardLoosened = Warning("AF1407", "facts that were guarded in the earlier state and no longer are");
 }

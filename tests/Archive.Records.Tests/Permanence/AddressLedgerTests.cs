@@ -17,9 +17,9 @@ public class AddressLedgerTests
     [InlineData("- {id: R1, name: one}\n- {id: R2, name: two}\n", "")]
     [InlineData("- {id: R1, name: one}\n- {id: R9, name: two, was: [R2]}\n", "")]
     [InlineData("- {id: R1, name: one}\n- {id: R2, name: two, withdrawn: never was}\n", "")]
-    [InlineData("- {id: R1, name: one}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, and no record answers to it any more")]
-    [InlineData("- {id: R1, name: one}\n- {id: r2, name: two}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, and no record answers to it any more")]
-    [InlineData("- {id: coax, name: one}\n- {id: R1, name: x, was: [R2]}\n", "addresses.txt:5:1 AF1301 `kinds/coax/` was published, and coax is a frame now, at another address", true)]
+    [InlineData("- {id: R1, name: one}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, but no record has it any more")]
+    [InlineData("- {id: R1, name: one}\n- {id: r2, name: two}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, but no record has it any more")]
+    [InlineData("- {id: coax, name: one}\n- {id: R1, name: x, was: [R2]}\n", "addresses.txt:5:1 AF1301 `kinds/coax/` was published, but coax is now a frame, at another address", true)]
     [InlineData("- {id: R1, name: one, nmae: x}\n", "")] // what cannot be read is not said to vanish
     public void What_would_vanish_is_told(string frames, string told, bool withoutKind = false) => Assert.Equal(told, Told(Ledger, frames, withoutKind));
 

@@ -77,11 +77,11 @@ public sealed class QuantityTests
     [Theory]
     [InlineData("18.3", "AF0204", "18.3", "`18.3` has no unit", "add the unit of the length: `mm`, `m`, `ft` or `in`")]
     [InlineData("7 ft 2", "AF0204", "2", "`2` has no unit", "add the unit of the length: `mm`, `m`, `ft` or `in`")]
-    [InlineData("18.3 kg", "AF0206", "kg", "`kg` is a unit of mass; a length is wanted", "give it in `mm`, `m`, `ft` or `in`")]
-    [InlineData("18 kW", "AF0206", "kW", "`kW` is a unit of power; a length is wanted", "give it in `mm`, `m`, `ft` or `in`")]
+    [InlineData("18.3 kg", "AF0206", "kg", "`kg` is a unit of mass, but a length is needed", "write it in `mm`, `m`, `ft` or `in`")]
+    [InlineData("18 kW", "AF0206", "kW", "`kW` is a unit of power, but a length is needed", "write it in `mm`, `m`, `ft` or `in`")]
     [InlineData("18.3 metrs", "AF0205", "metrs", "unknown unit `metrs`", "did you mean `meters`?")]
     [InlineData("18 MM", "AF0205", "MM", "unknown unit `MM`", "did you mean `mm`?")]
-    [InlineData("18 furlongs", "AF0205", "furlongs", "unknown unit `furlongs`", "give the length in `mm`, `m`, `ft` or `in`")]
+    [InlineData("18 furlongs", "AF0205", "furlongs", "unknown unit `furlongs`", "write the length in `mm`, `m`, `ft` or `in`")]
     [InlineData("18,3 m", "AF0209", "18,3", "`18,3` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
     [InlineData("1,200 mm", "AF0209", "1,200", "`1,200` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
     [InlineData("1 200 mm", "AF0209", "1 200", "`1 200` is not one number", "write the digits of a number together, without spaces")]
@@ -89,9 +89,9 @@ public sealed class QuantityTests
     [InlineData("long", "AF0209", "long", "`long` does not begin with a number", "write a number and a unit, such as `18.3 m`")]
     [InlineData("", "AF0209", "", "a quantity is missing its number", "write a number and a unit, such as `18.3 m`")]
     [InlineData("-2 m", "AF0209", "-2 m", "a length below zero", "remove the minus sign")]
-    [InlineData("99999999 km", "AF0209", "99999999 km", "a length too large to be meant", "check the number and its unit")]
+    [InlineData("99999999 km", "AF0209", "99999999 km", "an impossibly large length", "check the number and its unit")]
     [InlineData("1234567890123456789012 m", "AF0209", "1234567890123456789012", "a number with too many digits", "check the number")]
-    [InlineData("2 in 7 ft", "AF0209", "7 ft", "`7 ft` does not go on from a larger unit", "write one number and one unit, or the larger unit first, as in `7 ft 2 in`")]
+    [InlineData("2 in 7 ft", "AF0209", "7 ft", "`7 ft` does not follow a larger unit", "write one number and one unit, or the larger unit first, as in `7 ft 2 in`")]
     [InlineData("1/0 in", "AF0209", "1/0", "a fraction without a denominator", "write a number such as `2 1/2`")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part, string message, string help)
     {
@@ -106,13 +106,13 @@ public sealed class QuantityTests
     {
         var fault = Dimensions.Mass.Read(text).Fault!;
         Assert.Equal("AF0205", fault.Kind.Code);
-        Assert.Contains("more than one unit", fault.Message, StringComparison.Ordinal);
+        Assert.Contains("can mean several units", fault.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Minutes_are_never_metres()
     {
-        Assert.Equal("`m` is a unit of length; a time is wanted", Dimensions.Time.Read("5 m").Fault!.Message);
+        Assert.Equal("`m` is a unit of length, but a time is needed", Dimensions.Time.Read("5 m").Fault!.Message);
         Assert.Equal("`min` is a unit of time; a length is wanted", Dimensions.Length.Read("5 min").Fault!.Message);
     }
 

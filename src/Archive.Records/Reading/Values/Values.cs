@@ -1,0 +1,103 @@
+using System.Globalization;
+using Archive.Diagnostics;
+
+namespace Archive.Records;
+
+/// <summary>Readers of single values that are no quantities.</summary>
+internal static partial class Values
+{
+    private static readonly string[] PartsOfAddress = ["frame", "position", "port"];
+
+    /// <summary>A text, letter for letter.</summary>
+    public static bool Text(in Written written, out string value)
+    {
+        value = written.Text;
+        return true;
+    }
+
+    /// <summary><c>true</c> or <c>false</c>, without quotes.</summary>
+    public static bool Truth(in Written written, out bool value)
+    {
+        value = written.Text is "true" or "True" or "TRUE";
+        return (written.Node.IsPlain && (value || written.Text is "false" or "False" or "FALSE"))
+            || written.Refuse(Faults.WrongType, $"`{written.Key}` must be true or false", "write `true` or `false`, without quotes");
+    }
+
+    /// <summary>A whole number from zero to a million.</summary>
+    public static bool Count(in Written written, out int value) => Whole(written, 0, 1_000_000, out value);
+
+    /// <summary>A whole number from one to a million.</summary>
+    public static bool CountFromOne(in Written written, out int value) => Whole(written, 1, 1_000_000, out value);
+
+    /// <summary>A whole number of either sign, up to a million.</summary>
+    public static bool Rank(in Written written, out int value) => Whole(written, -1_000_000, 1_000_000, out value);
+
+    /// <summary>A number above zero, up to a thousand.</summary>
+    public static bool Factor(in Written written, out double value) =>
+        Number(written, out value)
+        && (value is > 0 and <= 1000 || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a number above 0, up to 1000", "check the number"));
+
+    /// <summary>A number; a fraction has a point.</summary>
+    public static bool Number(in Written written, out double value)
+    {
+        value = 0;
+        if (!written.Node.IsPlain) return NotANumber(written);
+        return (double.TryParse(written.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value))
+            || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a number", "write digits, with a point before decimals");
+    }
+
+    /// <summary>A date, a date with a time, or an interval of dates.</summary>
+    public static bool Date(in Written written, out EdtfDate value)
+    {
+        if (EdtfDate.TryParse(written.Text, out value!, out var why)) return true;
+        return written.Refuse(Faults.BadDate, why!, "write a date such as `2026-05-12`, `1984~` or `1979/1986`");
+    }
+
+    /// <summary>An address on a frame.</summary>
+    public static bool Address(in Written written, out Address value)
+    {
+        if (Records.Address.TryParse(written.Text, out value)) return true;
+        var parts = written.Text.Split('/');
+        var wrong = Array.FindIndex(parts, part => !RecordId.IsValid(part));
+        return parts.Length <= 3 && parts.Length > 1 && wrong >= 0 && parts[wrong].Length > 0
+            ? written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address: `{Quotation.Of(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}", "start each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
+            : written.Refuse(Faults.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
+    }
+
+    /// <summary>An id.</summary>
+    public static bool Id(in Written written, out string value)
+    {
+        value = written.Text;
+        return RecordId.IsValid(value)
+            || written.Refuse(Faults.BadId, $"`{written.Short}` is not an id", "start with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
+    }
+
+    /// <summary>A port, or a range of ports.</summary>
+    public static bool Ports(in Written written, out PortRange value) =>
+        PortRange.TryParse(written.Text, written.Node.Span, out value, out var why)
+        || written.Refuse(Faults.BadPortRange, why!, "write a port such as `TB1`, or a range such as `J1..J24`");
+
+    /// <summary>A SHA-256 checksum, in lower case.</summary>
+    public static bool Checksum(in Written written, out string value)
+    {
+        value = written.Text.ToLowerInvariant();
+        return (value.Length == 64 && value.All(char.IsAsciiHexDigitLower))
+            || written.Refuse(Faults.BadChecksum, "a SHA-256 checksum has 64 hexadecimal digits", "have `asfound intake` write it, or leave it out");
+    }
+
+    private static bool Whole(in Written written, int least, int most, out int value)
+    {
+        value = 0;
+        if (!written.Node.IsPlain) return NotANumber(written);
+        if (!int.TryParse(written.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value))
+        {
+            return written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a whole number", "write digits only");
+        }
+
+        return (value >= least && value <= most)
+            || written.Refuse(Faults.BadNumber, $"`{written.Key}` must be a whole number from {least} to {most}", "check the number");
+    }
+
+    private static bool NotANumber(in Written written) =>
+        written.Refuse(Faults.WrongType, $"`{written.Key}` must be a number, but this is quoted text", "remove the quotes");
+}
