@@ -158,7 +158,7 @@ internal sealed class MappingReader
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
         if (oneWillDo) return [entry.Value];
-        _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(entry.Value), $"`{Quotation.Shorten(key)}` must be a list, but this is {entry.Value.Noun}", $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
+        _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(entry.Value), $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}", $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
         return [];
     }
 
@@ -182,7 +182,7 @@ internal sealed class MappingReader
             case ScalarNode scalar:
                 return read(new WrittenValue(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
             default:
-                _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` must be a single value, but this is {node.Noun}", "write one value"));
+                _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` expects a single value, but this is {node.Noun}", "write one value"));
                 return null;
         }
     }
@@ -196,7 +196,7 @@ internal sealed class MappingReader
         if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
         if (node is not RejectedNode)
         {
-            _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` must be a mapping of keys to values, but this is {node.Noun}", "write `{key: value}`, or one `key: value` per line"));
+            _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` expects a mapping of keys to values, but this is {node.Noun}", "write `{key: value}`, or one `key: value` per line"));
         }
 
         return null;

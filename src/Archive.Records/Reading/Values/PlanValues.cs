@@ -97,7 +97,7 @@ internal static class PlanValues
         if (entry.Value is not ListNode list || list.Items is [ScalarNode, ..])
         {
             from.Diagnostics.Add(DiagnosticDescriptors.WrongType.At(
-                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` must be a list of points, but this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
+                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` expects a list of points, but this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
             return null;
         }
 
@@ -136,7 +136,7 @@ internal static class PlanValues
         if (node is not ListNode { Items: var items } || items.Length != count)
         {
             from.Diagnostics.Add((node is ListNode ? kind : DiagnosticDescriptors.WrongType).At(
-                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` must be {shape}", $"write {count} numbers in brackets, without units"));
+                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` expects {shape}", $"write {count} numbers in brackets, without units"));
             return null;
         }
 

@@ -45,7 +45,7 @@ internal static partial class ScalarValues
         value = 0;
         if (!written.Node.IsPlain) return NotANumber(written);
         return (double.TryParse(written.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value))
-            || written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` needs a number", "write digits, with a point before decimals");
+            || written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` expects a number", "write digits, with a point before decimals");
     }
 
     /// <summary>A date, a date with a time, or an interval of dates.</summary>
@@ -93,7 +93,7 @@ internal static partial class ScalarValues
         if (!written.Node.IsPlain) return NotANumber(written);
         if (!int.TryParse(written.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value))
         {
-            return written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` needs a whole number", "write digits only");
+            return written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` expects a whole number", "write digits only");
         }
 
         return (value >= least && value <= most)
@@ -101,5 +101,5 @@ internal static partial class ScalarValues
     }
 
     private static bool NotANumber(in WrittenValue written) =>
-        written.Refuse(DiagnosticDescriptors.WrongType, $"`{written.Key}` needs a number, but this is quoted text", "remove the quotes");
+        written.Refuse(DiagnosticDescriptors.WrongType, $"`{written.Key}` expects a number, but this is quoted text", "remove the quotes");
 }
