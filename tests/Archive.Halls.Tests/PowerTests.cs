@@ -95,7 +95,7 @@ public class PowerTests
         Assert.Equal("the frame it feeds is unknown", Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
         Assert.Equal("the current of A is not recorded", Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
         var both = Drawing("A", -24, 1) with { Draws = [.. Drawing("A", -24, 1).Draws, .. Drawing("A", 230, 2).Draws] };
-        Assert.StartsWith("A draws at several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);
+        Assert.StartsWith("A uses several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);
     }
 
     private static List<Feeder> Found(Frame[] frames, params WiredCable[] cables)

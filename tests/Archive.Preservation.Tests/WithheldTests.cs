@@ -1,4 +1,3 @@
-using Archive.Diagnostics;
 using Archive.Preservation.Sealing;
 using Xunit;
 
@@ -100,7 +99,7 @@ public sealed class WithheldTests : IDisposable
     {
         _station.CopyTheme();
         File.Copy(_station["content/photos/b.jpg"], _station["themes/ledger/assets/cover.jpg"]);
-        var fault = Assert.Single(Assert.IsType<SealOutcome.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Diagnostics.Severity.Error);
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Diagnostics.Severity.Error);
         Assert.Equal(("AF0715", "content/photos/p.yaml:2:41", "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is withheld from the bag"), (fault.Code, fault.Place.ToString(), fault.Message));
         Assert.False(Directory.Exists(_station["vault/small"]));
         Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Include));

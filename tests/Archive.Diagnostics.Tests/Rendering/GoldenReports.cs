@@ -47,12 +47,12 @@ public sealed class GoldenReports
         return to.ToString();
     }
 
-    // ARCHIVE_ACCEPT=1 writes the expected files anew; read the difference before committing it.
+    // ASFOUND_WRITE=1 writes the expected files anew; read the difference before committing it.
     private static void Holds(string name, Action<TextWriter> write)
     {
         var file = Path.Combine(Folder(), "expected", name);
         var written = Written(write);
-        if (Environment.GetEnvironmentVariable("ARCHIVE_ACCEPT") == "1") File.WriteAllText(file, written);
+        if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(file, written);
         Assert.Equal(File.ReadAllText(file), written);
     }
 

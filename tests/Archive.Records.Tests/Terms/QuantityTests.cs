@@ -113,7 +113,7 @@ public sealed class QuantityTests
     public void Minutes_are_never_metres()
     {
         Assert.Equal("`m` is a unit of length, but a time is needed", Dimensions.Time.Read("5 m").Fault!.Message);
-        Assert.Equal("`min` is a unit of time; a length is wanted", Dimensions.Length.Read("5 min").Fault!.Message);
+        Assert.Equal("`min` is a unit of time, but a length is needed", Dimensions.Length.Read("5 min").Fault!.Message);
     }
 
     [Fact]

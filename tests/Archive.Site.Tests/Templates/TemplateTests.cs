@@ -94,8 +94,8 @@ public sealed partial class TemplateTests
     [Fact]
     public void Addresses_in_view_models_are_of_the_type_that_only_our_code_makes()
     {
-        var named = typeof(PageView).Assembly.GetTypes()
-            .Where(type => (typeof(PageView).IsAssignableFrom(type) || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "SheetLink" or "Holding" or "SiteView"))
+        var named = ThemeNames.Types
+            .Where(type => typeof(PageView).IsAssignableFrom(type) || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "PageLink" or "Holding" or "SiteView")
             .SelectMany(type => type.GetProperties())
             .Where(property => property.Name is "Href" or "Src" or "Home" or "Search" or "Assets");
 

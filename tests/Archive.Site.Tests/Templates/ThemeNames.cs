@@ -10,14 +10,17 @@ namespace Archive.Site.Tests.Templates;
 /// <summary>Writes, from the view models and their documentation, what each page gives to its template.</summary>
 internal sealed partial class ThemeNames
 {
+    // The projects whose types a template sees; those of the record itself are shown through them.
+    private static readonly ImmutableArray<Assembly> Seen = [.. new[] { "Archive.Drawings", "Archive.LabelSheets", "Archive.Markup", "Archive.Plans", "Archive.Site" }.Select(Assembly.Load)];
+
     private readonly Dictionary<string, XElement> _docs;
     private readonly NullabilityInfoContext _nullability = new();
 
-    internal ThemeNames()
-    {
-        var file = Path.ChangeExtension(typeof(PageView).Assembly.Location, ".xml");
-        _docs = XDocument.Load(file).Descendants("member").ToDictionary(member => member.Attribute("name")!.Value, StringComparer.Ordinal);
-    }
+    internal ThemeNames() =>
+        _docs = Seen.SelectMany(assembly => XDocument.Load(Path.ChangeExtension(assembly.Location, ".xml")).Descendants("member")).ToDictionary(member => member.Attribute("name")!.Value, StringComparer.Ordinal);
+
+    /// <summary>The types of the projects that a template sees.</summary>
+    internal static IEnumerable<Type> Types => Seen.SelectMany(assembly => assembly.GetExportedTypes());
 
     /// <summary>The sections of the theme's README from <c>## Pages</c> to its end.</summary>
     internal string Sections()
@@ -37,7 +40,7 @@ internal sealed partial class ThemeNames
     {
         foreach (var type in Members(of).SelectMany(member => Within(member.PropertyType)))
         {
-            if (type.Assembly == typeof(PageView).Assembly && parts.TryAdd(Name(type), type)) Gather(type, parts);
+            if (Seen.Contains(type.Assembly) && parts.TryAdd(Name(type), type)) Gather(type, parts);
         }
     }
 
