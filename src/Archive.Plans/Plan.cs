@@ -26,7 +26,7 @@ public abstract class Plan(PlanKind kind)
     /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
     public virtual ImmutableArray<Caution> Cautions => [];
 
-    /// <summary>What a terminal shows beneath a row of the first table, line by line: the warnings of a step.</summary>
+    /// <summary>What a terminal shows beneath a row of the first table, line by line: the warnings of a step, then how far it has come.</summary>
     /// <param name="row">The row, from 0.</param>
     internal virtual IEnumerable<string> LinesBeneath(int row) => [];
 

@@ -4,6 +4,7 @@ using Archive.Halls.Trays;
 using Archive.Records.Model;
 using Archive.Wiring.Graph;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Sets;
 
 namespace Archive.Plans;
@@ -15,6 +16,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 {
     private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.From(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
+    private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
     private WiringGraph? _graph;
     private CableRuns? _runs;
     private object? _running;
@@ -23,6 +25,9 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>What is known of the cables' ends, from observation and print.</summary>
     public LabelReadings Readings => _readings.Value;
+
+    /// <summary>What has been done, by the events of the record.</summary>
+    public WorkProgress Progress => _progress.Value;
 
     /// <summary>What the cables make of the frames.</summary>
     public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.From(Record, Readings));

@@ -7,6 +7,7 @@ using Archive.Plans.Decabling;
 using Archive.Plans.Floor;
 using Archive.Plans.HandTags;
 using Archive.Plans.Moving;
+using Archive.Plans.Progress;
 using Archive.Plans.Reach;
 using Archive.Plans.Reconnecting;
 using Archive.Plans.Sets;
@@ -49,8 +50,9 @@ internal sealed class PageBuilders
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
-        Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows));
+        var status = new RecordStatus(site.Basis, PlanOf<DecablingPlan>(site, DecablingPlan.Kind).Order, PlanOf<ReconnectionPlan>(site, ReconnectionPlan.Kind).Order);
+        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
+        Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows), status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
         Halls = new HallPages(site, pages, prose, formatter, rows, drawings, provenances);
@@ -79,6 +81,9 @@ internal sealed class PageBuilders
             _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),
         };
     }
+
+    private static T PlanOf<T>(SiteContents site, PlanKind kind)
+        where T : Plan => site.Plans.OfType<T>().FirstOrDefault() ?? (T)kind.Compute(site.Basis, new PlanRequest());
 
     /// <summary>The home page.</summary>
     public HomePages Home { get; }

@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Progress;
 using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
@@ -30,7 +31,7 @@ public sealed class DecablingPlan : Plan
         var wanted = display is null
             ? basis.Sets.Wanted
             : basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal);
-        Order = DecablingOrder.Compute(basis.Record, basis.Readings, wanted);
+        Order = DecablingOrder.Compute(basis.Record, basis.Readings, wanted, basis.Progress);
     }
 
     /// <summary>The order.</summary>
@@ -47,21 +48,21 @@ public sealed class DecablingPlan : Plan
         new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
-    internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released"];
+    internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
 
-    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.Of(Order.Steps[row]).Select(warning => warning.Text);
+    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text), StateText.Describe(Order.Steps[row].State)];
 
     /// <summary>What can hurt in some steps.</summary>
     /// <param name="steps">The steps.</param>
     public static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
     [
-        steps.Any(step => step.Family == CableFamily.Power) ? Archive.Plans.Safety.StandardCautions.DirectCurrent : Archive.Plans.Safety.StandardCautions.Powered,
-        .. steps.Any(step => step.Family == CableFamily.Power) ? [Archive.Plans.Safety.StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Family == CableFamily.Earth) ? [Archive.Plans.Safety.StandardCautions.Earth] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [Archive.Plans.Safety.StandardCautions.Fibre] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [Archive.Plans.Safety.StandardCautions.Overhead] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Released.Length > 0) ? [Archive.Plans.Safety.StandardCautions.Tall] : Array.Empty<Caution>(),
+        steps.Any(step => step.Family == CableFamily.Power) ? StandardCautions.DirectCurrent : StandardCautions.Powered,
+        .. steps.Any(step => step.Family == CableFamily.Power) ? [StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Earth) ? [StandardCautions.Earth] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
+        .. steps.Any(step => step.Released.Length > 0) ? [StandardCautions.Tall] : Array.Empty<Caution>(),
     ];
 }

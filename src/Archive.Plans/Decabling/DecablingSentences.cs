@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using Archive.Plans.Progress;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
 
 namespace Archive.Plans.Decabling;
@@ -21,6 +23,7 @@ public static class DecablingSentences
         return
         [
             $"{Phrase.Count(order.Steps.Length, "cable")} to take out, one after the other: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
+            .. Progress(order, basis),
             .. tags > 0 ? [$"Tag {Phrase.Count(tags)} of them by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
             .. knots > 0 ? [$"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."] : Array.Empty<string>(),
             .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
@@ -52,6 +55,14 @@ public static class DecablingSentences
         DecablingStage.Outside => hasSet ? "Cables of the frames outside the working set" : "All other cables",
         _ => hasSet ? "Cables within the working set" : "Cables with both ends unknown",
     };
+
+    // Times and totals are of all steps, done or not: what is left is said beside them.
+    private static ImmutableArray<string> Progress(DecablingOrder order, PlanContext basis)
+    {
+        if (StateText.AsOf(basis.Progress) is not { } asOf) return [];
+        var left = order.Steps.Where(step => step.State.Status != StepStatus.Done).ToList();
+        return [$"{Phrase.Count(order.Steps.Length - left.Count)} of {Phrase.Count(order.Steps.Length)} {(order.Steps.Length - left.Count == 1 ? "is" : "are")} out; {Whole(left.Sum(step => step.Minutes))} of work left. {asOf}"];
+    }
 
     private static string Last(DecablingOrder order, PlanContext basis, string? display)
     {

@@ -1,4 +1,5 @@
 using Archive.Data.Tables;
+using Archive.Plans.Progress;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Wiring.Decabling;
@@ -34,6 +35,7 @@ internal static class DecablingShapes
         .Flag("length_known", "whether its length is known; if not, the minutes leave it out", step => step.IsLengthKnown)
         .Number("elapsed_min", "min", "from the start until it is out", step => step.Elapsed)
         .List("released", "ids of frames that are free to go after it", step => step.Released)
+        .State(step => step.State)
         .Warnings(warnings.Of);
 
     /// <summary>A frame's release.</summary>

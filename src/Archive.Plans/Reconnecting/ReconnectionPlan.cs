@@ -1,10 +1,12 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Progress;
 using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Safety;
 using Archive.Wiring.Sets;
@@ -41,6 +43,7 @@ public sealed class ReconnectionPlan : Plan
         .Text("knot", "the first cable, by id, of the tangle it is part of; its cables are laid together", step => step.Laid.Cycle?.Id)
         .List("lies_over", "ids of the cables it lay over as found", step => step.Laid.Cable.LiesOver.Select(under => under.Value))
         .Text("fate", "what happened to it: coil, remove, sever, leave", step => step.Laid.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
+        .State(step => step.State)
         .Warnings(warnings.Of);
 
     private static DataShape<FrameStep> FrameSteps(StepWarnings warnings) => new DataShape<FrameStep>()
@@ -50,6 +53,7 @@ public sealed class ReconnectionPlan : Plan
         .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
         .List("here", "addresses of its ends at this frame", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame == step.Frame).Select(end => end.End.At.ToString()))
         .List("to", "addresses of its other known ends", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame != step.Frame).Select(end => end.End.At.ToString()))
+        .State(step => step.Step.State)
         .Warnings(step => warnings.Of(step.Step));
 
     private static DataShape<DisplayStep> DisplaySteps(StepWarnings warnings) => new DataShape<DisplayStep>()
@@ -58,6 +62,7 @@ public sealed class ReconnectionPlan : Plan
         .Text("cable", "id of the cable", step => step.Step.Laid.Cable.Id)
         .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
         .List("ends", "addresses of its known ends, the one to begin at first", step => step.Step.Laid.Ends.Select(end => end.End.At.ToString()))
+        .State(step => step.Step.State)
         .Warnings(step => warnings.Of(step.Step));
 
     private readonly PlanContext _basis;
@@ -70,7 +75,7 @@ public sealed class ReconnectionPlan : Plan
         : base(Kind)
     {
         _basis = basis;
-        Order = ReconnectionOrder.Compute(basis.Record, basis.Readings);
+        Order = ReconnectionOrder.Compute(basis.Record, basis.Readings, basis.Progress);
         _display = question.Display is { } display ? basis.Sets.Find(display) : null;
         _cables = _display is null ? Order.Cables : Within(_display);
         _steps = Order.List(_cables);
@@ -104,15 +109,24 @@ public sealed class ReconnectionPlan : Plan
         new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order in which to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
     ];
 
-    internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m"];
+    internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
 
-    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.Of(_steps[row]).Select(warning => warning.Text);
+    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(_steps[row]).Select(warning => warning.Text), StateText.Describe(_steps[row].State)];
 
     /// <summary>What some cables are, in a sentence.</summary>
     /// <param name="cables">The cables of a list.</param>
     public static string Says(ImmutableArray<RefittedCable> cables) => $"{Phrase.Count(cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}.";
+
+    /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
+    /// <param name="steps">The steps.</param>
+    public ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
+    {
+        if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
+        var (done, open) = (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
+        return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; of the others, the record knows no obstacle for {Phrase.Count(open)}. {asOf}"];
+    }
 
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
     /// <param name="cables">The cables.</param>
@@ -121,10 +135,10 @@ public sealed class ReconnectionPlan : Plan
         var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
         return
         [
-            Archive.Plans.Safety.StandardCautions.EarthFirst, Archive.Plans.Safety.StandardCautions.FeedersLast,
-            .. families.Contains(CableFamily.Power) ? [Archive.Plans.Safety.StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
-            .. families.Contains(CableFamily.Fibre) ? [Archive.Plans.Safety.StandardCautions.Fibre] : Array.Empty<Caution>(),
-            Archive.Plans.Safety.StandardCautions.Overhead,
+            StandardCautions.EarthFirst, StandardCautions.FeedersLast,
+            .. families.Contains(CableFamily.Power) ? [StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
+            .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
+            StandardCautions.Overhead,
         ];
     }
 
@@ -138,7 +152,8 @@ public sealed class ReconnectionPlan : Plan
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
-            $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")} , in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, cables that were found lowest come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, cables that were found lowest come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            .. Progress(_steps),
             .. tooShort > 0 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."] : ImmutableArray<string>.Empty,
             .. disagree > 0 ? [$"{Phrase.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
             .. open > 0 ? [$"{Phrase.Count(open, "cable has", "cables have")} an unknown end."] : ImmutableArray<string>.Empty,

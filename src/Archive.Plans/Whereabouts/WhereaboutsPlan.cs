@@ -36,7 +36,7 @@ public sealed class WhereaboutsPlan : Plan
 
 
     private WhereaboutsPlan(PlanContext basis)
-        : base(Kind) => All = JourneyIndex.From(basis.Record).All;
+        : base(Kind) => All = basis.Progress.Journeys.All;
 
     /// <summary>The journey of each frame and cable.</summary>
     public ImmutableArray<Journey> All { get; }

@@ -39,6 +39,9 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>How its label reads, compared with what was seen; null without print.</summary>
     public required PrintView? Print { get; init; }
 
+    /// <summary>Where it is, how it is, and what comes next.</summary>
+    public required HtmlFragment Status { get; init; }
+
     /// <summary>What becomes of it, in a sentence; empty where nothing is said.</summary>
     public required string FateSentence { get; init; }
 

@@ -3,6 +3,7 @@ using Archive.Halls.Reach;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
+using Archive.Plans.Progress;
 using Archive.Plans.Reach;
 using Archive.Plans.Safety;
 using Archive.Plans.Survey;
@@ -14,6 +15,7 @@ using Archive.Site.Contents;
 using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
+using Archive.Site.PlanPages;
 using Archive.Storage.Output;
 
 namespace Archive.Site.Pages;
@@ -30,7 +32,8 @@ namespace Archive.Site.Pages;
 /// <param name="lacks">Finds what the record lacks.</param>
 /// <param name="labelViews">Says how labels read.</param>
 /// <param name="endPhotos">Finds what ends of cables look like.</param>
-internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, LabelViewBuilder labelViews, EndPhotoBuilder endPhotos)
+/// <param name="status">Says where each is and what comes next.</param>
+internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, LabelViewBuilder labelViews, EndPhotoBuilder endPhotos, RecordStatus status)
 {
     private const int MostNeighbours = 200;
 
@@ -57,7 +60,8 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
             Print = labelViews.Create(cable, place),
-            FateSentence = FateSentence(cable),
+            Status = WarningLine.Write(status.Of(cable), site.Record, place),
+            FateSentence = status.IsOut(cable.Id) ? cable.Fate?.Value == Fate.Sever ? "It was cut." : "" : FateSentence(cable),
             Reason = prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),
             LiesOver = Links(cable.LiesOver, place),

@@ -27,6 +27,9 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>What can hurt here.</summary>
     public required ImmutableArray<Caution> Cautions { get; init; }
 
+    /// <summary>Where it is, how it is, and what comes next.</summary>
+    public required HtmlFragment Status { get; init; }
+
     /// <summary>Where it stood and may stand; the as-found hall first.</summary>
     public required ImmutableArray<FramePlaceView> Stands { get; init; }
 

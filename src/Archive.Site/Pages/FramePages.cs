@@ -3,6 +3,7 @@ using Archive.Halls.Layout;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
+using Archive.Plans.Progress;
 using Archive.Plans.Safety;
 using Archive.Plans.Survey;
 using Archive.Records.Model;
@@ -31,7 +32,8 @@ namespace Archive.Site.Pages;
 /// <param name="drawings">Makes drawings.</param>
 /// <param name="provenances">Says where facts come from.</param>
 /// <param name="lacks">Finds what the record lacks.</param>
-internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks)
+/// <param name="status">Says where each is and what comes next.</param>
+internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, RecordStatus status)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -65,6 +67,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             Module = module is null ? null : new Link(module, lists.Frames.ModuleHref(module, place)),
             Facts = [.. Facts(frame), .. Manifest(frame, place)],
             Cautions = CautionsFor(frame),
+            Status = WarningLine.Write(status.Of(frame), site.Record, place),
             Stands = [.. stands.Select(where => StandOf(where, place))],
             Elevation = drawings.Elevation(frame),
             Photos = rowBuilder.PhotosOf(frame, place),

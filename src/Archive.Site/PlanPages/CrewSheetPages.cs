@@ -11,6 +11,7 @@ using Archive.Site.Layout;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
 using Archive.Wiring.Decabling;
+using Archive.Wiring.Progress;
 
 namespace Archive.Site.PlanPages;
 
@@ -36,6 +37,9 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
     /// <summary>Number of steps on all sheets.</summary>
     public required int Steps { get; init; }
 
+    /// <summary>Cables that are out by the record, on all sheets.</summary>
+    public required ImmutableArray<string> Recorded { get; init; }
+
     /// <summary>What the ticks of this archive's sheet are kept under.</summary>
     public required string Ticks { get; init; }
 
@@ -50,6 +54,12 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
 /// <param name="Kind">What it is, in words: its kind and length.</param>
 public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<string> Prints, string Kind)
 {
+    /// <summary>Whether the record says that it was done.</summary>
+    public required bool IsDone { get; init; }
+
+    /// <summary>When it was done, or what it waits for.</summary>
+    public required HtmlFragment State { get; init; }
+
     /// <summary>What to watch out for at this cable, the worst first.</summary>
     public required ImmutableArray<WarningLine> Warnings { get; init; }
 
@@ -120,6 +130,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
         var rows = new GroupedRows<DecablingStep>(
             [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
             kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
+        ImmutableArray<string> recorded = [.. order.Steps.Where(step => step.State.Status == StepStatus.Done).Select(step => step.Cable.Id)];
         var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, warnings, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
@@ -132,6 +143,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
                 Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
                 Steps = order.Steps.Length,
+                Recorded = recorded,
                 Ticks = $"asfound decabling {archive.Statement.Base?.Value.AbsoluteUri ?? archive.Statement.Title?.Value}",
                 Sheet = rows.Sheet(sheet, place),
             });

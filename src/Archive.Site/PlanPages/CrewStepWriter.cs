@@ -3,12 +3,14 @@ using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
 using Archive.Plans.Decabling;
+using Archive.Plans.Progress;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Site.Parts;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 
 namespace Archive.Site.PlanPages;
 
@@ -29,6 +31,8 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
         var knot = BeginsKnot(step) ? step.Cycle : null;
         return new CrewStep(step.Number, RecordLink.To(step.Cable, place), RowBuilder.PrintOn(step.Cable), KindOf(step))
         {
+            IsDone = step.State.Status == StepStatus.Done,
+            State = WarningLine.Write(StateText.Parts(step.State), archive, place),
             Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
             Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
             KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, cable => place.To(cable).Value),

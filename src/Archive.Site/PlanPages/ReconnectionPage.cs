@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
+using Archive.Markup.Text;
 using Archive.Plans.Safety;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
@@ -49,6 +50,12 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>What it holds, in a sentence.</summary>
     public required string Says { get; init; }
 
+    /// <summary>How many are connected, and up to when the record says so; empty without events.</summary>
+    public required ImmutableArray<string> Progress { get; init; }
+
+    /// <summary>What every step but earths waits for that was not done; nothing if they have nothing in common.</summary>
+    public required HtmlFragment WaitFor { get; init; }
+
     /// <summary>What can hurt here.</summary>
     public required ImmutableArray<Caution> Cautions { get; init; }
 
@@ -71,6 +78,12 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
 /// <param name="Length">Its length.</param>
 public sealed record ReconnectionRow(int Step, RecordLink Cable, ImmutableArray<string> Prints, Link? Kind, ImmutableArray<ReconnectionPlace> Ends, FactText Length)
 {
+    /// <summary>Whether the record says that it is connected.</summary>
+    public required bool IsDone { get; init; }
+
+    /// <summary>When it was done, or what it waits for that others do not; nothing if that is all.</summary>
+    public required HtmlFragment State { get; init; }
+
     /// <summary>What to watch out for at this cable, the worst first.</summary>
     public required ImmutableArray<WarningLine> Warnings { get; init; }
 }

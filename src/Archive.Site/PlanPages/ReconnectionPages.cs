@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
+using Archive.Markup.Text;
+using Archive.Plans.Progress;
 using Archive.Plans.Reconnecting;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
@@ -8,6 +10,7 @@ using Archive.Records.References;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Safety;
 
@@ -65,7 +68,10 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
 
     private IEnumerable<OutputFile> ListOf(ArchiveRecord of, ImmutableArray<RefittedCable> cables)
     {
-        var rows = new GroupedRows<ConnectionStep>([.. plan.Order.List(cables).Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => row.Row.Laid.Cable.Id);
+        var steps = plan.Order.List(cables);
+        var shared = SharedBy(steps);
+        var progress = plan.Progress(steps);
+        var rows = new GroupedRows<ConnectionStep>([.. steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => row.Row.Laid.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -74,9 +80,11 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 Of = RecordLink.To(of, place),
                 IsFrames = of is Frame,
                 Says = ReconnectionPlan.Says(cables),
+                Progress = progress,
+                WaitFor = shared.IsEmpty ? HtmlFragment.None : WarningLine.Write(StateText.Parts(StepState.From(shared)), archive, place),
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
-                Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, place)),
+                Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, shared, place)),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -94,13 +102,36 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         "reconnection-list", place, $"{RecordNames.For(of)}: cables to reconnect", $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
         new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
 
-    private ReconnectionRow RowOf(ConnectionStep step, string? here, PageLocation place)
+    // What all steps but earths wait for that were not done is said once, above them.
+    private static ImmutableArray<Precondition> SharedBy(ImmutableArray<ConnectionStep> steps)
+    {
+        var left = steps.Where(step => step.State.Status != StepStatus.Done && step.Laid.Role != CableRole.Earth).ToList();
+        return left.Count < 2 ? [] : [.. left[0].State.WaitsFor.Where(each => left.TrueForAll(step => step.State.WaitsFor.Any(other => IsSame(each, other))))];
+    }
+
+    private static bool IsSame(Precondition one, Precondition other) => one.Kind == other.Kind && one.Frame == other.Frame && one.Count == other.Count && one.Cables.SequenceEqual(other.Cables);
+
+    private HtmlFragment StateOf(StepState state, ImmutableArray<Precondition> shared, PageLocation place)
+    {
+        if (state.Status == StepStatus.Waiting)
+        {
+            ImmutableArray<Precondition> own = [.. state.WaitsFor.Where(each => !shared.Any(other => IsSame(each, other)))];
+            if (own.IsEmpty) return HtmlFragment.None;
+            state = state with { WaitsFor = own };
+        }
+
+        return WarningLine.Write(StateText.Parts(state), archive, place);
+    }
+
+    private ReconnectionRow RowOf(ConnectionStep step, string? here, ImmutableArray<Precondition> shared, PageLocation place)
     {
         var cable = step.Laid.Cable;
         var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
         while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
         return new ReconnectionRow(step.Number, RecordLink.To(cable, place), RowBuilder.PrintOn(cable), rowBuilder.KindOf(cable, place), [.. ends], formatter.Format(cable.Length))
         {
+            IsDone = step.State.Status == StepStatus.Done,
+            State = StateOf(step.State, step.Laid.Role == CableRole.Earth ? [] : shared, place),
             Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
         };
     }

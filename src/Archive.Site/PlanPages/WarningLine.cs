@@ -18,7 +18,13 @@ public sealed record WarningLine(string Kind, string Lead, HtmlFragment Text)
     /// <param name="record">Where what it names is found.</param>
     /// <param name="place">The page.</param>
     internal static WarningLine Create(StepWarning warning, ArchiveModel record, PageLocation place) =>
-        new(DataValue.Word<WarningKind>(warning.Kind)!, warning.Lead, new HtmlFragment(string.Concat(warning.Parts.Select(part => PartOf(part, record, place).Html))));
+        new(DataValue.Word<WarningKind>(warning.Kind)!, warning.Lead, Write(warning.Parts, record, place));
+
+    /// <summary>Words, with links to what they name.</summary>
+    /// <param name="parts">The words.</param>
+    /// <param name="record">Where what they name is found.</param>
+    /// <param name="place">The page.</param>
+    public static HtmlFragment Write(IEnumerable<WarningPart> parts, ArchiveModel record, PageLocation place) => new(string.Concat(parts.Select(part => PartOf(part, record, place).Html)));
 
     private static HtmlFragment PartOf(WarningPart part, ArchiveModel record, PageLocation place)
     {

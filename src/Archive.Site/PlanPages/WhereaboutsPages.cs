@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Plans;
+using Archive.Plans.Progress;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Site.Layout;
@@ -70,7 +71,7 @@ internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFac
 
     private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PageLocation place) => new(
         [.. same.Select(journey => RecordLink.To(journey.Of, place))],
-        WordsOf(same.Key.Situation) + (same.Key.IsDamaged ? ", damaged" : ""),
+        SituationText.Describe(same.Key.Situation) + (same.Key.IsDamaged ? ", damaged" : ""),
         same.Key.Place ?? "",
         [.. same.Key.Events.Select(happened => rowBuilder.Event(happened, place) with { Of = [], More = 0 })]);
 
@@ -90,13 +91,6 @@ internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFac
         2 => new RowHeading("Arrived, but never loaded", "never-loaded"),
         3 => new RowHeading($"In {archive.Find(journey.Hall!)?.Title ?? journey.Hall}", "in-" + PagePaths.Anchor(journey.Hall!)),
         _ => new RowHeading("Place not recorded", "nowhere"),
-    };
-
-    private static string WordsOf(Situation stand) => stand switch
-    {
-        Situation.AsFound => "as found",
-        Situation.OnTheRoad => "in transit",
-        _ => stand.ToString().ToLowerInvariant(),
     };
 
     // Things of which the same is recorded: the same events brought them to the same place.

@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Decabling;
@@ -65,7 +66,8 @@ public sealed class DecablingOrder
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="wanted">Ids of the frames of the working set; empty where there is none.</param>
-    public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted)
+    /// <param name="progress">What has been done; null to read it from the record.</param>
+    public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted, WorkProgress? progress = null)
     {
         var pace = Pace.From(record.Statement);
         var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value != Fate.Leave));
@@ -76,7 +78,8 @@ public sealed class DecablingOrder
         foreach (var lift in lifts) steps.Write(over.Lifts[lift], stages.Stages[lift]);
         var (written, releases) = steps.Finish();
         var breaks = RuleBreaks.Of(record, OrderRules.Disconnecting, [.. written.Select(step => step.Reading)]);
-        return new DecablingOrder([.. written.Zip(breaks, (step, broken) => step with { Breaks = broken })], releases)
+        var ordered = written.Zip(breaks, (step, broken) => step with { Breaks = broken });
+        return new DecablingOrder(TakingOutStates.Add(record, progress ?? WorkProgress.From(record), [.. ordered]), releases)
         {
             Left = [.. readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value == Fate.Leave)],
             Wanted = wanted,

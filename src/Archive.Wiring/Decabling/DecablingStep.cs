@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Decabling;
@@ -40,6 +41,9 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
 
     /// <summary>The rules of <see cref="OrderRules.Disconnecting"/> that it breaks, because of what lies over what.</summary>
     public ImmutableArray<RuleBreak> Breaks { get; init; } = [];
+
+    /// <summary>How far it has come.</summary>
+    public StepState State { get; init; } = StepState.From([]);
 
     /// <summary>Whether it is tagged by hand before it is pulled: its print alone would not say where it goes.</summary>
     public bool IsTaggedFirst => !Reading.IsRebuildable;

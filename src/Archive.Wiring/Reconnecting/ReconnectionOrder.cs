@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Reconnecting;
@@ -18,10 +19,11 @@ public sealed class ReconnectionOrder
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
     private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
     private readonly FrozenDictionary<string, PullGroup> _lifts;
+    private readonly WorkProgress _progress;
 
-    private ReconnectionOrder(ArchiveModel record, LabelReadings readings)
+    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress)
     {
-        _record = record;
+        (_record, _progress) = (record, progress);
         var photos = new EndPhotoFinder(record);
         Cables =
         [
@@ -44,7 +46,8 @@ public sealed class ReconnectionOrder
     /// <summary>Works the order out.</summary>
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
-    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings) => new(record, readings);
+    /// <param name="progress">What has been done; null to read it from the record.</param>
+    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null) => new(record, readings, progress ?? WorkProgress.From(record));
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
     /// <param name="frame">Its id.</param>
@@ -64,11 +67,13 @@ public sealed class ReconnectionOrder
         var earthed = new HashSet<string>(StringComparer.Ordinal);
         var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
         var listed = cables.Where(laid => laid.Role == CableRole.Earth).SelectMany(laid => laid.Frames).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
+        var states = new ConnectionStates(_record, _progress, _earths, cables);
         var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
         foreach (var laid in cables)
         {
             steps.Add(new ConnectionStep(steps.Count + 1, laid)
             {
+                State = states.Of(laid),
                 EarthsBefore = laid.Role == CableRole.Earth ? [] : [.. laid.Frames.Where(earthed.Add).Select(Missing).OfType<EarthBefore>()],
                 LayBefore = [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
                     .Where(under => !done.Contains(under.Id) && _lifts.TryGetValue(under.Id, out var lift) && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
@@ -128,6 +133,9 @@ public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast);
 /// <param name="Laid">The cable.</param>
 public sealed record ConnectionStep(int Number, RefittedCable Laid)
 {
+    /// <summary>How far it has come.</summary>
+    public required StepState State { get; init; }
+
     /// <summary>Frames that this step is the first of the list to connect anything but earth to, and whose earths are not all on the list.</summary>
     public required ImmutableArray<EarthBefore> EarthsBefore { get; init; }
 

@@ -4,6 +4,8 @@
   var lists = [].slice.call(document.querySelectorAll('ol.crew')), tally = document.querySelector('.tally');
   if (!lists.length || !tally) return;
   var key = lists[0].getAttribute('data-ticks'), keeps = true;
+  // What the record says was done has no box, and counts once even where it was ticked before.
+  var recorded = (tally.getAttribute('data-recorded') || '').split(' ').filter(Boolean);
 
   function read() {
     try { return new Set(JSON.parse(localStorage.getItem(key) || '[]')); } catch (closed) { keeps = false; return new Set(); }
@@ -17,13 +19,14 @@
 
   function show() {
     var done = read(), next = null;
+    recorded.forEach(function (cable) { done.delete(cable); });
     boxes().forEach(function (box) {
       box.checked = done.has(box.value);
       box.closest('li').classList.toggle('done', box.checked);
       if (!box.checked && !next) next = box.closest('li');
     });
     tally.textContent = '';
-    tally.append(done.size + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
+    tally.append(done.size + recorded.length + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
     if (next && done.size) {
       var link = document.createElement('a');
       link.href = '#' + next.id;

@@ -1,0 +1,95 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Records.Wording;
+using Archive.Wiring.Decabling;
+using Archive.Wiring.Journeys;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Reconnecting;
+
+namespace Archive.Plans.Progress;
+
+/// <summary>Where a frame or cable is, how it is, and what comes next: the first line of its page.</summary>
+public sealed class RecordStatus
+{
+    private readonly ArchiveModel _record;
+    private readonly WorkProgress _progress;
+    private readonly DecablingOrder _takingOut;
+    private readonly ReconnectionOrder _connecting;
+    private readonly FrozenDictionary<string, StepState> _out;
+    private readonly FrozenDictionary<string, StepState> _connected;
+
+    /// <summary>From the steps of both directions.</summary>
+    /// <param name="context">The record, and what has been done.</param>
+    /// <param name="takingOut">The order of taking out.</param>
+    /// <param name="connecting">The order of connecting.</param>
+    public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
+    {
+        (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
+        _out = takingOut.Steps.ToFrozenDictionary(step => step.Cable.Id, step => step.State, StringComparer.Ordinal);
+        _connected = connecting.List(connecting.Cables).ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
+    }
+
+    /// <summary>Whether a cable is out of the place where it was found.</summary>
+    /// <param name="cable">Its id.</param>
+    public bool IsOut(string cable) => _progress.TakenOutBy(cable) is not null;
+
+    /// <summary>The line of a cable.</summary>
+    /// <param name="cable">A cable that is not withdrawn.</param>
+    public ImmutableArray<WarningPart> Of(Cable cable)
+    {
+        var connected = _connected.GetValueOrDefault(cable.Id);
+        if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
+        if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: connect it again. ", .. StateText.Parts(connected)];
+        if (!_out.TryGetValue(cable.Id, out var takenOut)) return [.. Where(cable.Id), " It stays in place."];
+        return [.. Where(cable.Id), " Next: take it out. ", .. StateText.Parts(takenOut)];
+    }
+
+    /// <summary>The line of a frame.</summary>
+    /// <param name="frame">A frame that is not withdrawn.</param>
+    public ImmutableArray<WarningPart> Of(Frame frame)
+    {
+        var cables = _connecting.At(frame.Id);
+        var next = _progress.JourneyOf(frame.Id)?.Situation switch
+        {
+            Situation.AsFound or Situation.Disconnected when cables.IsEmpty => "",
+            Situation.AsFound or Situation.Disconnected => $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
+            Situation.Stood or Situation.Connected when cables.IsEmpty => "",
+            Situation.Stood or Situation.Connected => $" Next: connect its cables. {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.",
+            Situation.OnTheRoad => " Next: unload it.",
+            Situation.Arrived => " Next: fix it in its place.",
+            Situation.Removed => " Next: load it.",
+            _ => "",
+        };
+        return [.. Where(frame.Id), next];
+    }
+
+    private static string Progress(int done, int all, string word) => $"{Phrase.Count(done)} of {Phrase.Count(all)} {(done == 1 ? "is" : "are")} {word}";
+
+    private string Released(string frame) => _takingOut.ReleaseOf(frame).Step is var step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
+
+    // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."
+    private ImmutableArray<WarningPart> Where(string id)
+    {
+        if (_progress.JourneyOf(id) is not { } journey) return [];
+        var parts = ImmutableArray.CreateBuilder<WarningPart>();
+        parts.Add(Phrase.Heading(SituationText.Describe(journey.Situation)) + (journey.IsDamaged ? ", damaged" : ""));
+        if (journey.Hall is { } hall && _record.Find(hall) is { } found)
+        {
+            parts.Add(", in ");
+            parts.Add(new WarningPart(Phrase.OneLine(found.Title), Record: found.Id));
+        }
+
+        if (journey.Place is { Length: > 0 } place) parts.Add($", {Phrase.OneLine(place)}");
+        if (journey.Since is { } since)
+        {
+            parts.Add(since.On is { } on ? $", since {DateText.Format(on.Value)} (" : " (");
+            parts.Add(new WarningPart(since.Id, Record: since.Id));
+            parts.Add(")");
+        }
+
+        parts.Add(".");
+        return parts.ToImmutable();
+    }
+}

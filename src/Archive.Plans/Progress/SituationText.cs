@@ -1,0 +1,17 @@
+using Archive.Wiring.Journeys;
+
+namespace Archive.Plans.Progress;
+
+/// <summary>What a situation is called.</summary>
+public static class SituationText
+{
+    /// <summary>In words: lower case.</summary>
+    /// <param name="situation">The situation.</param>
+    public static string Describe(Situation situation) => situation switch
+    {
+        Situation.AsFound => "as found",
+        Situation.OnTheRoad => "in transit",
+        Situation.Stood => "in its place",
+        _ => situation.ToString().ToLowerInvariant(),
+    };
+}

@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+using Archive.Plans.Warnings;
+using Archive.Records.Wording;
+using Archive.Wiring.Progress;
+
+namespace Archive.Plans.Progress;
+
+/// <summary>How far a step has come, in words. Page, JSON, CSV and terminal take them from here.</summary>
+public static class StateText
+{
+    /// <summary>What a step waits for, in words: lower case, no full stop.</summary>
+    /// <param name="precondition">What it waits for.</param>
+    public static ImmutableArray<WarningPart> Describe(Precondition precondition)
+    {
+        WarningPart frame = new(precondition.Frame ?? "", Record: precondition.Frame);
+        var (is_, lie, are) = precondition.Count == 1 ? ("is", "lies", "is") : ("are", "lie", "are");
+        return precondition.Kind switch
+        {
+            PreconditionKind.CableFound => ["it was searched for and not found"],
+            PreconditionKind.CableUnloaded => ["it is in transit"],
+            PreconditionKind.CableTakenOut => ["it has not been taken out"],
+            PreconditionKind.CableArrived => ["it has not arrived"],
+            PreconditionKind.FrameInPlace => [frame, " is not in its place"],
+            PreconditionKind.FrameEarthed when precondition.Count == 0 => ["no earth is recorded for ", frame],
+            PreconditionKind.FrameEarthed => [frame, " is not earthed: ", .. Named(precondition), $" {are} not connected"],
+            PreconditionKind.Recorded => [frame, " has left, and the record does not say what became of this cable"],
+            PreconditionKind.FeedersOff => [.. Named(precondition, "feeder"), $" {is_} still connected"],
+            PreconditionKind.OthersOff => [.. Named(precondition), $" {is_} still connected to ", frame],
+            PreconditionKind.CablesOverOut => [.. Named(precondition), $" {lie} over it"],
+            PreconditionKind.OthersOn => [.. Named(precondition), $" of this list {is_} not connected"],
+            _ => ["a licensed or competent person does it or says that you may"],
+        };
+    }
+
+    /// <summary>How far a step has come, in a sentence.</summary>
+    /// <param name="state">How far.</param>
+    public static string Describe(StepState state) => string.Concat(Parts(state).Select(part => part.Text));
+
+    /// <summary>The same, with what it names.</summary>
+    /// <param name="state">How far.</param>
+    public static ImmutableArray<WarningPart> Parts(StepState state) => state.Status switch
+    {
+        StepStatus.Done => [$"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (", new WarningPart(state.By.Id, Record: state.By.Id), ")."],
+        StepStatus.Waiting => ["Waiting: ", .. state.WaitsFor.SelectMany((each, index) => index == 0 ? Describe(each) : ["; ", .. Describe(each)]), "."],
+        _ => ["The record knows no obstacle."],
+    };
+
+    /// <summary>The date up to which the record says what was done, in a sentence; null if it has no events.</summary>
+    /// <param name="progress">What has been done.</param>
+    public static string? AsOf(WorkProgress progress) => progress.AsOf is { } last ? $"As of {DateText.Format(last.On!.Value.Value)}, the date of the last event ({last.Id})." : null;
+
+    /// <summary>The columns that say how far a step has come.</summary>
+    /// <typeparam name="T">The step.</typeparam>
+    /// <param name="shape">What data files say of the step.</param>
+    /// <param name="state">How far it has come.</param>
+    internal static DataShape<T> State<T>(this DataShape<T> shape, Func<T, StepState> state) => shape
+        .Text("state", "done, waiting (for something that the record names) or open (the record knows no obstacle), as of the last event", step => DataValue.Word<StepStatus>(state(step).Status))
+        .Text("state_why", "when it was done, or what it waits for", step => Describe(state(step)))
+        .Text("done_by", "id of the event by which it was done", step => state(step).By?.Id)
+        .Text("done_on", "date of that event", step => state(step).By?.On?.Value.Text);
+
+    private static IEnumerable<WarningPart> Named(Precondition precondition, string noun = "cable")
+    {
+        for (var index = 0; index < precondition.Cables.Length; index++)
+        {
+            if (index > 0) yield return index == precondition.Cables.Length - 1 && precondition.Count == precondition.Cables.Length ? " and " : ", ";
+            yield return new WarningPart(precondition.Cables[index], Record: precondition.Cables[index]);
+        }
+
+        var more = precondition.Count - precondition.Cables.Length;
+        if (more > 0) yield return $" and {Phrase.Count(more, $"more {noun}", $"more {noun}s")}";
+    }
+}

@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using Archive.Records.Model;
+
+namespace Archive.Wiring.Progress;
+
+/// <summary>How far a step has come, by the events of the record.</summary>
+public enum StepStatus
+{
+    /// <summary>An event says that it was done.</summary>
+    Done,
+
+    /// <summary>It waits for something that the record names.</summary>
+    Waiting,
+
+    /// <summary>The record knows no obstacle, which is all that this says.</summary>
+    Open,
+}
+
+/// <summary>What a step can wait for.</summary>
+public enum PreconditionKind
+{
+    /// <summary>The cable was searched for and not found.</summary>
+    CableFound,
+
+    /// <summary>The cable is in transit.</summary>
+    CableUnloaded,
+
+    /// <summary>The cable is still where it was found.</summary>
+    CableTakenOut,
+
+    /// <summary>The cable was taken out whole, and has not been seen in another hall.</summary>
+    CableArrived,
+
+    /// <summary>A frame where it ends is not in its place.</summary>
+    FrameInPlace,
+
+    /// <summary>A frame where it ends is not earthed.</summary>
+    FrameEarthed,
+
+    /// <summary>A frame where it ends has left, and no event says what became of the cable.</summary>
+    Recorded,
+
+    /// <summary>Feeders are still connected.</summary>
+    FeedersOff,
+
+    /// <summary>Other cables are still connected where an earth ends.</summary>
+    OthersOff,
+
+    /// <summary>Cables that lie over it are still in place.</summary>
+    CablesOverOut,
+
+    /// <summary>Other cables of the list are not connected yet.</summary>
+    OthersOn,
+
+    /// <summary>A licensed or competent person does it, or says that it may be done.</summary>
+    Licensed,
+}
+
+/// <summary>Something that a step waits for.</summary>
+/// <param name="Kind">What.</param>
+public sealed record Precondition(PreconditionKind Kind)
+{
+    /// <summary>Most cables that are named.</summary>
+    public const int MostNamed = 3;
+
+    /// <summary>Id of the frame that it is about; null for none.</summary>
+    public string? Frame { get; init; }
+
+    /// <summary>Ids of the first cables that it is about.</summary>
+    public ImmutableArray<string> Cables { get; init; } = [];
+
+    /// <summary>How many cables it is about.</summary>
+    public int Count { get; init; }
+}
+
+/// <summary>How far a step has come.</summary>
+/// <param name="Status">Done, waiting or open.</param>
+/// <param name="By">The event that says it was done; null if it was not.</param>
+/// <param name="WaitsFor">What it waits for; empty unless it waits.</param>
+public sealed record StepState(StepStatus Status, ArchiveEvent? By, ImmutableArray<Precondition> WaitsFor)
+{
+    /// <summary>Of a step that was done.</summary>
+    /// <param name="by">The event that says so.</param>
+    public static StepState Done(ArchiveEvent by) => new(StepStatus.Done, by, []);
+
+    /// <summary>Of a step that was not done: it waits for what is named, and is open if nothing is.</summary>
+    /// <param name="preconditions">What it waits for.</param>
+    public static StepState From(IEnumerable<Precondition> preconditions)
+    {
+        ImmutableArray<Precondition> all = [.. preconditions];
+        return new StepState(all.IsEmpty ? StepStatus.Open : StepStatus.Waiting, null, all);
+    }
+}

@@ -1,0 +1,102 @@
+using System.Collections.Frozen;
+using Archive.Records.Model;
+using Archive.Wiring.Journeys;
+using Archive.Wiring.Safety;
+
+namespace Archive.Wiring.Progress;
+
+/// <summary>What has been done to each frame and cable. There is no clock: all of it is as of the last event.</summary>
+public sealed class WorkProgress
+{
+    private static readonly FrozenSet<EventType> TakesOut = new[] { EventType.Removed, EventType.Coiled, EventType.Severed }.ToFrozenSet();
+
+    // What can only happen to a cable that is out, even if no event says how it came out.
+    private static readonly FrozenSet<EventType> HappensOutside = new[] { EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Connected }.ToFrozenSet();
+
+    private readonly ArchiveModel _record;
+    private readonly FrozenDictionary<string, Journey> _journeys;
+    private readonly bool _moves;
+
+    private WorkProgress(ArchiveModel record)
+    {
+        _record = record;
+        Journeys = JourneyIndex.From(record);
+        _journeys = Journeys.All.ToFrozenDictionary(journey => journey.Of.Id, StringComparer.Ordinal);
+        _moves = record.Halls.Any(hall => !hall.IsWithdrawn && hall.Id != record.AsFoundHall?.Id);
+        AsOf = record.Events.Where(happened => happened is { IsWithdrawn: false, On: not null })
+            .OrderBy(happened => happened.On?.Value.Latest ?? happened.On?.Value.Earliest).ThenBy(happened => happened.Id, StringComparer.Ordinal).LastOrDefault();
+    }
+
+    /// <summary>The journeys of all frames and cables.</summary>
+    public JourneyIndex Journeys { get; }
+
+    /// <summary>The last event; null if there is none.</summary>
+    public ArchiveEvent? AsOf { get; }
+
+    /// <summary>Reads the events. Linear in records and events, but for sorting.</summary>
+    /// <param name="record">The record.</param>
+    public static WorkProgress From(ArchiveModel record) => new(record);
+
+    /// <summary>The journey of a frame, cable or tray; null if it has none.</summary>
+    /// <param name="id">Its id.</param>
+    public Journey? JourneyOf(string id) => _journeys.GetValueOrDefault(id);
+
+    /// <summary>The event by which a cable was taken out; null if it was not.</summary>
+    /// <param name="cable">Its id.</param>
+    public ArchiveEvent? TakenOutBy(string cable)
+    {
+        if (JourneyOf(cable) is not { } journey) return null;
+        return journey.Events.LastOrDefault(happened => happened.What is { } what && TakesOut.Contains(what.Value))
+            ?? journey.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
+    }
+
+    /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
+    /// <param name="cable">Its id.</param>
+    public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey
+        ? journey.Events.LastOrDefault(happened => happened.What?.Value == EventType.Connected)
+        : null;
+
+    /// <summary>Whether a frame is in the place where cables are connected to it again.</summary>
+    /// <param name="frame">Its id.</param>
+    public bool IsInPlace(string frame) => JourneyOf(frame)?.Situation switch
+    {
+        Situation.Stood or Situation.Connected => true,
+        Situation.AsFound => !_moves,
+        _ => false,
+    };
+
+    /// <summary>Whether a frame has left the place where it was found.</summary>
+    /// <param name="frame">Its id.</param>
+    public bool HasLeft(string frame) => JourneyOf(frame)?.Events.Any(happened => happened.What is { } what && HappensOutside.Contains(what.Value)) == true;
+
+    /// <summary>What keeps a cable from being connected that lies in its own journey.</summary>
+    /// <param name="cable">The cable.</param>
+    public IEnumerable<Precondition> Absence(Cable cable)
+    {
+        if (JourneyOf(cable.Id) is not { } journey) yield break;
+        switch (journey.Situation)
+        {
+            case Situation.Missing:
+                yield return new Precondition(PreconditionKind.CableFound);
+                break;
+            case Situation.OnTheRoad:
+                yield return new Precondition(PreconditionKind.CableUnloaded);
+                break;
+            case Situation.AsFound when _moves:
+                yield return new Precondition(PreconditionKind.CableTakenOut);
+                break;
+            case Situation.Removed or Situation.Severed when _moves && !IsBeyondAsFound(journey):
+                yield return new Precondition(PreconditionKind.CableArrived);
+                break;
+        }
+    }
+
+    /// <summary>Whether a licensed or competent person does the work on a cable, or says that it may be done.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="cable">The cable.</param>
+    public static bool NeedsLicence(ArchiveModel record, Cable cable) =>
+        CableRoles.Of(record, cable) != CableRole.Signal || CableRoles.FamilyOf(record, cable) == CableFamily.Fibre;
+
+    // A coil goes with the frame that it is lashed to; what was taken out whole has to be seen somewhere else.
+    private bool IsBeyondAsFound(Journey journey) => journey.Hall is { } hall && hall != _record.AsFoundHall?.Id;
+}

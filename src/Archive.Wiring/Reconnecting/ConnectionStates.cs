@@ -1,0 +1,50 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
+
+namespace Archive.Wiring.Reconnecting;
+
+/// <summary>Says how far each step of a re-connection list has come.</summary>
+/// <remarks>Linear in the list and its ends.</remarks>
+internal sealed class ConnectionStates
+{
+    private readonly ArchiveModel _record;
+    private readonly WorkProgress _progress;
+    private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
+    private readonly List<string> _others;
+
+    /// <summary>For a list.</summary>
+    /// <param name="record">The record.</param>
+    /// <param name="progress">What has been done.</param>
+    /// <param name="earths">The earths of each frame.</param>
+    /// <param name="list">The cables of the list.</param>
+    public ConnectionStates(ArchiveModel record, WorkProgress progress, FrozenDictionary<string, ImmutableArray<string>> earths, ImmutableArray<RefittedCable> list)
+    {
+        (_record, _progress, _earths) = (record, progress, earths);
+        _others = [.. list.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role) && progress.ConnectedBy(laid.Cable.Id) is null).Select(laid => laid.Cable.Id)];
+    }
+
+    /// <summary>How far a step has come.</summary>
+    /// <param name="laid">A cable of the list.</param>
+    public StepState Of(RefittedCable laid) => _progress.ConnectedBy(laid.Cable.Id) is { } done ? StepState.Done(done) : StepState.From(Preconditions(laid));
+
+    private IEnumerable<Precondition> Preconditions(RefittedCable laid)
+    {
+        foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
+        foreach (var frame in laid.Frames.Where(frame => !_progress.IsInPlace(frame))) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
+        if (laid.Role != CableRole.Earth)
+        {
+            foreach (var frame in laid.Frames)
+            {
+                var all = _earths.GetValueOrDefault(frame, []);
+                ImmutableArray<string> missing = [.. all.Where(earth => _progress.ConnectedBy(earth) is null)];
+                if (all.IsEmpty || !missing.IsEmpty) yield return new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length };
+            }
+        }
+
+        if (OrderRules.FeedersLast.Roles.Contains(laid.Role) && _others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn) { Cables = [.. _others.Take(Precondition.MostNamed)], Count = _others.Count };
+        if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
+    }
+}
