@@ -17,22 +17,22 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
 
         await page.GotoAsync(host.Base + "offline/");
         var keep = page.Locator("button[value=keep]");
-        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Keep it on this device \(\d+ files, [\d.]+\sMB\)$"));
+        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Save on this device \(\d+ files, [\d.]+\sMB\)$"));
         await keep.ClickAsync();
         var says = page.Locator(".keeping [role=status]");
-        await Assertions.Expect(says).ToContainTextAsync("It is the newest");
+        await Assertions.Expect(says).ToContainTextAsync("This is the newest version");
 
         // As a scanned label opens it: the address of a folder, and no network.
         await context.SetOfflineAsync(true);
         await page.GotoAsync(host.Base + "frames/R2-05/");
         Assert.Contains("R2-05", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
-        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("There is no network");
+        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("No network: the record may have changed since");
         await AllPicturesAreThere(page);
         await page.GotoAsync(host.Base + "cables/C-1454/");
         await AllPicturesAreThere(page);
         Assert.True(await page.EvaluateAsync<bool>("(async () => { const cut = document.querySelector('svg.crop image'), made = new Image(); made.src = cut.href.baseVal; await made.decode(); return made.naturalWidth > 0; })()"));
         await page.GotoAsync(host.Base + "data/frames.json");
-        Assert.Contains("not among those kept", await page.ContentAsync(), StringComparison.Ordinal);
+        Assert.Contains("not saved on this device", await page.ContentAsync(), StringComparison.Ordinal);
 
         await context.SetOfflineAsync(false);
         var asked = await page.RunAndWaitForResponseAsync(() => page.GotoAsync(host.Base + "cables/"), answer => answer.Url.EndsWith("/offline/now.json", StringComparison.Ordinal));
@@ -42,7 +42,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
 
         host.Instead["offline/now.json"] = """{"version":"0000000000000000","files":1,"bytes":1}""";
         await page.ReloadAsync();
-        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("A newer record has been published");
+        await Assertions.Expect(page.Locator(".kept")).ToContainTextAsync("A newer version has been published");
 
         host.Instead.Clear();
         await page.GotoAsync(host.Base + "offline/");
@@ -76,7 +76,7 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("offline/index.html"));
         Assert.False(await page.Locator(".keeping").IsVisibleAsync());
-        Assert.True(await page.GetByText("copy the whole folder").IsVisibleAsync());
+        Assert.True(await page.GetByText("Copy the whole site folder").IsVisibleAsync());
     }
 
     [Theory]

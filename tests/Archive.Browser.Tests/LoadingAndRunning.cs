@@ -100,7 +100,7 @@ public sealed class LoadingAndRunning : IDisposable
         {
             await page.GotoAsync(At("offline/index.html", fromFolder));
             await page.Locator("button[value=keep]").ClickAsync();
-            await Assertions.Expect(page.Locator(".keeping [role=status]")).ToContainTextAsync("It is the newest");
+            await Assertions.Expect(page.Locator(".keeping [role=status]")).ToContainTextAsync("This is the newest version");
             await page.GotoAsync(At("frames/R2-05/index.html", fromFolder));
             Assert.True(await page.EvaluateAsync<bool>("() => navigator.serviceWorker.ready.then(() => true)"));
         }
@@ -222,7 +222,7 @@ public sealed class LoadingAndRunning : IDisposable
             await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Transmitter");
 
             await page.GotoAsync(host + "404.html");
-            await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("There is no such page");
+            await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Page not found");
             Assert.Empty(complaints);
         }
         finally

@@ -22,7 +22,7 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
         page.Response += (_, response) => asked.Enqueue($"{response.Status} {response.Url}");
         await page.GotoAsync(Served.Base + address);
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
-        Assert.Equal("There is no such page", await page.Locator("h1").TextContentAsync());
+        Assert.Equal("Page not found", await page.Locator("h1").TextContentAsync());
         Assert.Contains(asked, line => line == $"200 {Served.Base}assets/ledger.css");
         Assert.Equal($"{Served.Base}frames/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
         await page.Locator("header nav a").First.ClickAsync();

@@ -151,7 +151,7 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
         var tab = await context.NewPageAsync();
         await tab.GotoAsync(demo.Url("search/index.html"));
         await tab.Locator("#search-words").FillAsync("zzzzqqq");
-        await Assertions.Expect(tab.Locator("#search-status")).ToContainTextAsync("Nothing");
+        await Assertions.Expect(tab.Locator("#search-status")).ToHaveTextAsync("No results.");
     }
 
     [Fact]

@@ -111,7 +111,7 @@ public sealed class CompareTests : IDisposable
         _archive.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
         Assert.Equal("frame R1-03: added\n  name: Receiver three\n\n", (await Compare(_archive["one.zip"])).Out);
         _archive.Write("torn.zip", "PK");
-        Assert.Contains("torn.zip is no ZIP file that can be read", (await Compare(_archive["torn.zip"])).Error, StringComparison.Ordinal);
+        Assert.Contains("torn.zip is not a readable ZIP file", (await Compare(_archive["torn.zip"])).Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -220,7 +220,7 @@ public sealed class CompareTests : IDisposable
     public async Task A_folder_without_an_archive_is_no_state()
     {
         Directory.CreateDirectory(_archive["empty"]);
-        Assert.Contains("holds no archive: it has no archive.yaml", (await Compare(_archive["empty"])).Error, StringComparison.Ordinal);
+        Assert.Contains("is not an archive: it has no archive.yaml", (await Compare(_archive["empty"])).Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -240,7 +240,7 @@ public sealed class CompareTests : IDisposable
         const string Before = "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n";
         const string Others = "- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
         Assert.Equal((0, ""), await Against(Before + Others));
-        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, now says `18.6 m` now, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, now says `18.6 m`, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.6 m, note: wrong cable}") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "18.6 m, note: wrong cable") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.3 m, from: printed}") + Others));
@@ -272,9 +272,9 @@ public sealed class CompareTests : IDisposable
         // A shorter line, no line, and no list but the usual one, which has the label and the length too.
         foreach (var (list, warning) in new[]
         {
-            ("cables label\n", "length of cables was guarded in v1, and is guarded no more"),
-            ("frames size\n", "label, length of cables were guarded in v1, and are guarded no more"),
-            ("", "label, length of cables were guarded in v1, and are guarded no more"),
+            ("cables label\n", "length of cables was guarded in v1 and no longer is"),
+            ("frames size\n", "label, length of cables were guarded in v1 and no longer are"),
+            ("", "label, length of cables were guarded in v1 and no longer are"),
             (null, null),
         })
         {

@@ -39,7 +39,7 @@ public sealed class IntakeTests : IDisposable
 
             Left alone
               IMG_0004.jpg is already recorded as P-0004
-              broken.jpg is a text, not a JPEG, PNG, TIFF or WebP picture
+              broken.jpg is text, not a JPEG, PNG, TIFF or WebP picture
               copy.jpg is the same picture as P-0004, which is already recorded
 
             """.ReplaceLineEndings("\n"), dry.Out);
@@ -77,7 +77,7 @@ public sealed class IntakeTests : IDisposable
         // The card again, and the same name with another picture in it.
         Assert.StartsWith("no new photos", (await Intake(_archive["card"], "--write")).Error, StringComparison.Ordinal);
         Photograph("card/100SURV/R1-01_front.jpg", 9);
-        Assert.Contains("another file of its name", (await Intake(_archive["card"], "--write")).Out, StringComparison.Ordinal);
+        Assert.Contains("has the same name as another file in the archive", (await Intake(_archive["card"], "--write")).Out, StringComparison.Ordinal);
     }
 
     /// <summary>A YAML file that stands is a curator's, whatever it holds: the sidecar takes another name, or none.</summary>
@@ -107,9 +107,9 @@ public sealed class IntakeTests : IDisposable
     [Theory]
     [InlineData("cannot take in videos, only photos", "videos", "photos")]
     [InlineData("there is no folder", "photos", "nowhere")]
-    [InlineData("is in it but not in its photos folder", "photos", "content/frames")]
-    [InlineData("holds the archive", "photos", "")]
-    [InlineData("holds the archive", "photos", "/")]
+    [InlineData("is in it but outside its photos folder", "photos", "content/frames")]
+    [InlineData("contains the archive", "photos", "")]
+    [InlineData("contains the archive", "photos", "/")]
     [InlineData("a gap of 0 minutes makes no groups", "photos", "content", "--gap", "0")]
     public async Task A_wrong_command_line_says_so(string told, string what, string folder, params string[] more)
     {
@@ -155,7 +155,7 @@ public sealed class IntakeTests : IDisposable
         Directory.CreateSymbolicLink(_archive[link], _archive["letters"]);
         var run = await Intake(_archive["card"], "--write");
         Assert.Equal(3, run.Code);
-        Assert.Contains("is reached by a link that leads out of the archive", run.Error, StringComparison.Ordinal);
+        Assert.Contains("is behind a link that leads out of the archive", run.Error, StringComparison.Ordinal);
         Assert.Empty(Directory.GetFileSystemEntries(_archive["letters"]));
     }
 

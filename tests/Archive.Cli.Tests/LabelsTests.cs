@@ -133,7 +133,7 @@ public sealed partial class LabelsTests : IDisposable
     [Fact]
     public async Task What_cannot_be_set_is_said()
     {
-        Assert.Contains("is too small for", (await _archive.Run("labels", "--size", "30x20")).Error, StringComparison.Ordinal);
+        Assert.Contains("a label of 30x20 mm is too small to read ", (await _archive.Run("labels", "--size", "30x20")).Error, StringComparison.Ordinal);
         Assert.Equal(2, (await _archive.Run("labels", "--of", "row-9")).Code);
         Assert.Equal(2, (await _archive.Run("labels", "--size", "large")).Code);
         _archive.Write("content/archive.yaml", "title: Small station\n");

@@ -201,13 +201,13 @@ public sealed class PublishTests : IDisposable
             ("/", "the site cannot be /, the top folder of a disk"),
             ("", "--site is empty"),
             (_archive["gone"], $"{_archive["gone"]} is a link to {_archive["nowhere"]}, which does not exist"),
-            (_archive["way/site"], "lie in each other"),
-            (_archive["content/.."], "lie in each other")])
+            (_archive["way/site"], "would be inside the archive"),
+            (_archive["content/.."], "would contain the archive")])
         {
             await RequireRefused(told, "publish", "--content", _archive["content"], "--site", site);
         }
 
-        foreach (var (cache, told) in ((string, string)[])[(_archive["content"], "would lie in the archive"), (_archive["content/x"], "would lie in the archive"), (_archive["way/x"], "would lie in the archive"), ("", "--cache is empty"), (_archive["site/x"], "would lie in the site")])
+        foreach (var (cache, told) in ((string, string)[])[(_archive["content"], "would be inside the archive"), (_archive["content/x"], "would be inside the archive"), (_archive["way/x"], "would be inside the archive"), ("", "--cache is empty"), (_archive["site/x"], "would be inside the site")])
         {
             await RequireRefused(told, "publish", "--content", _archive["content"], "--site", _archive["site"], "--cache", cache);
         }
@@ -239,7 +239,7 @@ public sealed class PublishTests : IDisposable
         {
             var run = await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive[site]);
             Assert.Equal(2, run.Code);
-            Assert.Contains("is reached by a link", run.Error, StringComparison.Ordinal);
+            Assert.Contains("is behind a link to ", run.Error, StringComparison.Ordinal);
         }
 
         Assert.Equal(2, (await Asfound.Typed("seal", "--content", _archive["content"], "--to", _archive["led/bag"])).Code);

@@ -44,7 +44,7 @@ public sealed class SurveyTests : IDisposable
 
             """.ReplaceLineEndings("\n"),
             System.Text.RegularExpressions.Regex.Replace(run.Out, "(sharpness|have) [0-9]+", "$1 #"));
-        Assert.Equal("2 frames, 1 cable, 8 photos: no errors, no warnings.\nStill to record: 9 things at 3 places.\n", run.Error);
+        Assert.Equal("2 frames, 1 cable, 8 photos: no errors, no warnings.\nStill to record: 9 items at 3 places.\n", run.Error);
 
         // The page says the same.
         await _archive.Run("publish", "--themes", Path.Combine(Asfound.Repository, "themes"));

@@ -15,7 +15,7 @@ namespace Archive.Photos.Tests;
 public sealed class HostileFileTests : Studio
 {
     [Theory]
-    [InlineData("hello, this is a text", "is a text")]
+    [InlineData("hello, this is a text", "is text, not a JPEG")]
     [InlineData("<svg xmlns='http://www.w3.org/2000/svg'><image href='file:///etc/passwd'/></svg>", "is an SVG drawing")]
     [InlineData("<?xml version='1.0'?>\n<!-- long -->\n<svg xmlns='http://www.w3.org/2000/svg'/>", "is an SVG drawing")]
     [InlineData("\uFEFF  <html><script>alert(1)</script></html>", "is XML or HTML text")]
@@ -28,7 +28,7 @@ public sealed class HostileFileTests : Studio
     [InlineData("version https://git-lfs.github.com/spec/v1\noid sha256:00", "is a Git LFS pointer")]
     [InlineData("RIFF\0\0\0\0WAVEfmt ", "is a file of unknown type")]
     [InlineData("\0\u0001\u0002", "is a file of unknown type")]
-    [InlineData("#!/bin/sh\necho", "is a text")]
+    [InlineData("#!/bin/sh\necho", "is text, not a JPEG")]
     public void A_file_that_is_no_photo_is_called_what_it_is(string content, string told)
     {
         var spoiled = Spoil(Write("a.jpg", Encoding.UTF8.GetBytes(content)));

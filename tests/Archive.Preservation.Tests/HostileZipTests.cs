@@ -179,11 +179,11 @@ public sealed class HostileZipTests : IDisposable
         byte[] both = [.. "one"u8, .. Evil];
         Bends("AF1244", one => one with { Method = 8, Packed = SketchEntry.Deflate(both) }, "more than the 3 bytes");
         Bends("AF1244", one => one with { Method = 8, Packed = SketchEntry.Deflate(both), Crc = Crc32.HashToUInt32(both) }, "more than the 3 bytes");
-        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. Evil] }, "behind its end");
-        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. new byte[200_000]] }, "behind its end");
-        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), 0] }, "behind its end");
+        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. Evil] }, "packed bytes after its end");
+        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. new byte[200_000]] }, "packed bytes after its end");
+        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), 0] }, "packed bytes after its end");
         Bends("AF1244", one => one with { Packed = both }, "more than the 3 bytes");
-        Bends("AF1244", one => one with { Size = 9 }, "its headers say 9");
+        Bends("AF1244", one => one with { Size = 9 }, "its headers state 9");
         Bends("AF1244", one => one with { Crc = 1 }, "CRC");
         Bends("AF1244", one => one with { Method = 8, Packed = [7, 7, 7, 7] }, "cannot be unpacked");
         Bends("AF1244", one => one with { Method = 12 }, "method 12");
@@ -206,7 +206,7 @@ public sealed class HostileZipTests : IDisposable
         var hidden = new MemoryStream();
         ZipSketch.WriteLocal(hidden, new SketchEntry("sketch/data/hidden", Evil));
         Bends("AF1241", one => one with { Behind = hidden.ToArray() }, "belong to no file");
-        Bends("AF1241", one => one with { Behind = [0] }, "1 bytes lie behind");
+        Bends("AF1241", one => one with { Behind = [0] }, "after sketch/data/one belong to no file (1 in all)");
         _zip.Before = "#!/bin/sh\n"u8.ToArray();
         Finds("AF1241");
         Take();

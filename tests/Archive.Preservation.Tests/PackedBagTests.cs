@@ -76,7 +76,7 @@ public sealed class PackedBagTests : IDisposable
         var at = _entries.FindIndex(entry => entry.Name == "sketch/data/one");
         _entries[at] = ("sketch/data/one", "two"u8.ToArray(), FileMode);
         Assert.Contains(Told(), told => told.EndsWith("AF1209", StringComparison.Ordinal));
-        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, fault => fault.Message.StartsWith("data/one is not the file", StringComparison.Ordinal));
+        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, fault => fault.Message.StartsWith("data/one does not match its recorded sha512", StringComparison.Ordinal));
     }
 
     [Theory]

@@ -120,7 +120,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         var (place, archive) = (Real(FullPath(typed)), Real(contentPath));
         if (IsWithin(place, archive) || (what == "site" && IsWithin(archive, place)))
         {
-            throw new WrongCommandLineException(what == "site" ? $"the site {typed} and the archive are inside each other" : $"the {what} {typed} would be inside the archive", $"name a separate folder for the {what} with {option}");
+            throw new WrongCommandLineException($"the {what} {typed} would {(IsWithin(place, archive) ? "be inside" : "contain")} the archive", $"name a separate folder for the {what} with {option}");
         }
     }
 

@@ -36,7 +36,7 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
         var behind = end.Length - EndLength - U16(end, 20);
         if (behind < 0 && fitting == 0) throw new InvalidDataException("it ends within its end record");
         if (fitting == 0 && !end[^behind..].ContainsAnyExcept((byte)0)) fitting = 1; // what comes through a pipe is filled up to a whole block
-        else if (behind != 0) wrong = fitting > 0 ? TwoEnds() : Hidden($"there are {behind} bytes after its end record");
+        else if (behind != 0) wrong = fitting > 0 ? TwoEnds() : Hidden($"bytes after its end record belong to no file ({behind} in all)");
         else if (fitting > 1) wrong = TwoEnds();
         return wrong is null ? Read(file, end, length - end.Length, out wrong) : null;
     }

@@ -116,7 +116,7 @@ public static class ZipReader
             var gap = next - at;
             var name = before?.Name ?? "";
             if (gap < 0) return Hidden(name, $"what follows {name} overlaps it");
-            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"there are {gap} bytes before its first file" : $"there are {gap} bytes after {name} that belong to no file");
+            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"bytes before its first file belong to no file ({gap} in all)" : $"bytes after {name} belong to no file ({gap} in all)");
             var bytes = new byte[gap is > 0 and <= LongestDescriptor ? gap : 0];
             ZipSection.ReadExactly(file, at, bytes);
             return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"after {name}, instead of its size and CRC as its headers say, there are {gap} other bytes");
