@@ -58,6 +58,26 @@ public sealed class PublishTests : IDisposable
         static IEnumerable<string> Places(BuildResult outcome) => outcome.Faults.SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place)).Select(place => place.ToString());
     }
 
+    /// <summary>Pages name a record's file and id but no line, so that a comment does not write every page of the file again; <c>find</c> gives the line.</summary>
+    [Fact]
+    public async Task A_comment_in_a_record_changes_no_page_and_find_gives_the_new_line()
+    {
+        _archive.Write("content/displays/d.yaml", "- {id: show, name: Show, needs: [{any: 3, of: [R1-01, R1-02]}]}\n");
+        await _archive.Run("publish", "--with-errors");
+        var before = Pages();
+        Assert.Contains("<code>frames/r1.yaml</code>", before["frames/R1-02/index.html"], StringComparison.Ordinal);
+        Assert.Contains("<code>displays/d.yaml</code>", before["plans/working-sets/index.html"], StringComparison.Ordinal);
+        Assert.Contains("frames/r1.yaml:2: R1-02", (await _archive.Run("find", "R1-02")).Out, StringComparison.Ordinal);
+
+        foreach (var file in Directory.GetFiles(_archive["content"], "*.yaml", SearchOption.AllDirectories)) File.WriteAllText(file, "# a comment\n" + File.ReadAllText(file));
+        await _archive.Run("publish", "--with-errors");
+        Assert.Equal(before, Pages());
+        Assert.Contains("frames/r1.yaml:3: R1-02", (await _archive.Run("find", "R1-02")).Out, StringComparison.Ordinal);
+
+        Dictionary<string, string> Pages() => Directory.GetFiles(_archive["site"], "*.html", SearchOption.AllDirectories).Order(StringComparer.Ordinal)
+            .ToDictionary(file => Path.GetRelativePath(_archive["site"], file).Replace('\\', '/'), File.ReadAllText, StringComparer.Ordinal);
+    }
+
     [Fact]
     public async Task A_change_writes_the_pages_it_shows_on_and_leaves_the_others()
     {

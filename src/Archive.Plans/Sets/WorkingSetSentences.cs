@@ -14,7 +14,7 @@ public static class WorkingSetSentences
     {
         if (!set.IsMet) return $"{set.Display.Title} has no working set: the needs of {set.Unmet[^1].Of.Id} cannot be met, because {Plain(set.Unmet[^1].Why)}.";
         var text = new UnitFormatter(basis.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
-        var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Format(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $", {Phrase.Count(set.Figures.Weight.Lacking.Length)} of them of unknown weight")}";
+        var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length ? "" : $", {text.Format(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $", not including {Phrase.Count(set.Figures.Weight.Lacking.Length, "frame")} of unknown weight")}";
         return $"{set.Display.Title} runs with {Phrase.Count(set.Frames.Length, "frame")}{weight}; {Phrase.Count(set.Inside.Length, "cable is", "cables are")} inside, {Phrase.Count(set.Edge.Length)} {(set.Edge.Length == 1 ? "has" : "have")} one end outside.{(set.IsProven ? "" : " It is not proved that no smaller set would do.")}";
     }
 

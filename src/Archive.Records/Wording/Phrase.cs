@@ -33,6 +33,8 @@ public static class Phrase
     public static string For(EventType? what) => what switch
     {
         EventType.FoundMissing => "found missing",
+        EventType.Stood => "set in place",
+        EventType.Severed => "cut",
         null => "event",
         _ => what.Value.ToString().ToLowerInvariant(),
     };

@@ -140,7 +140,7 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         yield return Entry("Photo", photo.Id);
         if (photo.Taken is { } taken) yield return Entry("Taken", DateText.Format(taken.Value));
         else if (published.Taken is { } camera) yield return Entry("Taken", camera + ", according to the camera");
-        if (photo.By is { } by) yield return Entry("By", EvidenceText.PersonName(by.Value, site.Record));
+        if (photo.By is { } by) yield return Entry("Taken by", EvidenceText.PersonName(by.Value, site.Record));
         if (photo.View is { } view) yield return Entry("View", Phrase.For(view.Value));
         if (!photo.Shows.IsEmpty) yield return Entry("Shows", string.Join(", ", photo.Shows.Select(id => id.Value)));
     }

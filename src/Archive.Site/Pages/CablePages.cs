@@ -148,10 +148,10 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch
     {
-        Fate.Coil => cable.CoilTo is { } frame ? $"Disconnect it at the far end, coil it and lash it to {frame.Value}." : "Disconnect it at one end, coil it and lash it.",
-        Fate.Remove => "Disconnect it at both ends and take it out.",
-        Fate.Sever => "Cut it.",
-        Fate.Leave => "Leave it in place.",
+        Fate.Coil => cable.CoilTo is { } frame ? $"What happens to it: disconnected at the far end, coiled and lashed to {frame.Value}." : "What happens to it: disconnected at one end, coiled and lashed.",
+        Fate.Remove => "What happens to it: disconnected at both ends and taken out.",
+        Fate.Sever => "What happens to it: cut.",
+        Fate.Leave => "What happens to it: left in place.",
         _ => "",
     };
 

@@ -108,7 +108,7 @@ internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Pros
             Photos = rowBuilder.PhotosOf(hall, place),
             About = prose.Blocks(hall.About?.Value, place),
             Note = prose.Blocks(hall.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor rating", hall.FloorRating?.Evidence)),
+            Provenance = provenances.Create(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor load limit", hall.FloorRating?.Evidence)),
         };
     }
 

@@ -140,7 +140,7 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
         var facts = ImmutableArray.CreateBuilder<FactLine>();
         if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new FactText(DateText.Format(taken.Value), formatter.Mark(taken.Evidence))));
         else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new FactText(camera, new EvidenceMark("camera", "from the camera's own clock"))));
-        if (photo.By is { } by) facts.Add(new FactLine("By", new FactText(EvidenceText.PersonName(by.Value, site.Record))));
+        if (photo.By is { } by) facts.Add(new FactLine("Taken by", new FactText(EvidenceText.PersonName(by.Value, site.Record))));
         if (photo.View is { } view) facts.Add(new FactLine("View", new FactText(Phrase.For(view.Value))));
         if (published is not null) facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
         return facts.ToImmutable();

@@ -134,7 +134,7 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
         {
             Plans = [.. site.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
-                ? new FactText($"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")}", EvidenceText.Derived($"their labels: {formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))}"))
+                ? new FactText($"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")} ({formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))})")
                 : null,
             Verdicts = [.. Enum.GetValues<LabelVerdict>().Select(verdict => new FactLine(Phrase.Sentence(verdict.InWords()).TrimEnd('.'), new FactText(Phrase.Count(readings.Count(verdict)))))],
         };
