@@ -59,7 +59,7 @@ internal static class CommandLine
     private static readonly Option<bool> Replace = new("--replace") { Description = "replace the site although its files were changed by hand" };
     private static readonly Option<bool> PublishWithErrors = new("--with-errors") { Description = "publish although the record has errors; every page says so" };
     private static readonly Option<bool> PlanWithErrors = new("--with-errors") { Description = "calculate the plan although the record has errors" };
-    private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER", Description = "the port to serve on (the first free one from 8400)" };
+    private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER", Description = "the port to serve on, or 0 for any free one (the first free one from 8400)" };
     private static readonly Option<string> PlanFormat = new Option<string>("--format")
     {
         HelpName = "FORMAT",

@@ -7,7 +7,7 @@ namespace Archive.Architecture.Tests;
 /// <summary>What each project promises never to do, checked in its compiled code: a type or a member that it does not name, it cannot use.</summary>
 public class PromiseTests
 {
-    private static readonly string[] Network = ["System.Net.Http.", "System.Net.Sockets.", "System.Net.WebClient", "System.Net.WebRequest", "System.Net.HttpListener", "System.Net.WebSockets."];
+    private static readonly string[] Network = ["System.Net.Http.", "System.Net.Sockets.", "System.Net.WebClient", "System.Net.WebRequest", "System.Net.HttpListener", "System.Net.WebSockets.", "Microsoft.AspNetCore."];
 
     private static readonly string[] Terminal = ["System.Console."];
 

@@ -7,6 +7,7 @@ using Archive.Cli.Commands;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
 using Archive.Diagnostics.Rendering;
+using Archive.Markup.Templates;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -27,12 +28,12 @@ public sealed class PreviewTests : IAsyncLifetime
         _archive.Write(".asfound/preview/site/index.html", "<p>a stranger's page</p>");
         _archive.Write(".asfound/preview/site/site.sha256", "");
         Directory.CreateSymbolicLink(_archive[".asfound/preview/site/letters"], _archive["letters"]);
-        var arguments = new Arguments { Content = _archive["content"] };
+        var arguments = new Arguments { Content = _archive["content"], Port = 0 };
         var lines = Channel.CreateUnbounded<string>();
         var terminal = new Terminal(TextWriter.Null, new Lines(lines.Writer), TextStyle.Plain, TextStyle.Plain, IsWatched: false);
         _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
 
-        // It takes the first port that is free, and says which; then it says how the first build ended.
+        // It takes any port that is free, and says which; then it says how the first build ended.
         _browser.BaseAddress = new Uri((await lines.Reader.ReadAsync(Patience))["Preview at ".Length..].Split(';')[0]);
         _port = _browser.BaseAddress.Port;
         await lines.Reader.ReadAsync(Patience);
@@ -69,6 +70,62 @@ public sealed class PreviewTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_head_has_what_a_page_has_but_its_body()
+    {
+        var page = await Raw($"GET / HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n");
+        var head = await Raw($"HEAD / HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n");
+        Assert.StartsWith("HTTP/1.1 200 ", head, StringComparison.Ordinal);
+        Assert.EndsWith("\r\n\r\n", head, StringComparison.Ordinal);
+        Assert.Equal(Headers(page), Headers(head));
+        Assert.Contains($"Content-Length: {Encoding.UTF8.GetByteCount(page[(page.IndexOf("\r\n\r\n", StringComparison.Ordinal) + 4)..])}", Headers(head));
+
+        static string[] Headers(string answer) => [.. answer.Split("\r\n\r\n")[0].Split("\r\n").Where(line => !line.StartsWith("Date: ", StringComparison.Ordinal))];
+    }
+
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/frames/R1-01/")]
+    [InlineData("/frames/R1-01")]
+    [InlineData("/a/b/c/none")]
+    [InlineData("/.preview/preview.js")]
+    [InlineData("/.preview/none")]
+    public async Task Every_answer_says_what_may_be_loaded_and_that_nothing_keeps_it(string path)
+    {
+        var answer = await _browser.GetAsync(path, Patience);
+        foreach (var (name, value) in ((string, string)[])
+        [
+            ("Content-Security-Policy", ContentSecurityPolicy.OfPages + "; frame-ancestors 'none'"), ("Cache-Control", "no-store"), ("X-Content-Type-Options", "nosniff"),
+            ("Cross-Origin-Resource-Policy", "same-origin"), ("Referrer-Policy", "no-referrer"),
+        ])
+        {
+            Assert.Equal(value, Assert.Single(answer.Headers.GetValues(name)));
+        }
+
+        Assert.False(answer.Headers.Contains("Server"));
+    }
+
+    [Fact]
+    public async Task A_redirection_leads_to_no_other_host() =>
+        Assert.StartsWith("HTTP/1.1 404 ", await Raw($"GET //frames/R1-01 HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n"), StringComparison.Ordinal);
+
+    [Fact]
+    public async Task A_port_in_use_is_named()
+    {
+        var run = await _archive.Run("preview", "--port", $"{_port}");
+        Assert.Equal(3, run.Code);
+        Assert.Contains($"port {_port} is already in use", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_browser_that_waits_for_changes_does_not_hold_up_the_end()
+    {
+        using var events = new StreamReader(await _browser.GetStreamAsync("/.preview/events", Patience));
+        await _end.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => _preview);
+        await Assert.ThrowsAnyAsync<HttpRequestException>(() => _browser.GetAsync("/", Patience));
+    }
+
+    [Fact]
     public async Task Only_what_this_run_built_is_served_and_no_link_is_followed()
     {
         Assert.Contains("Small station", await _browser.GetStringAsync("/", Patience), StringComparison.Ordinal);
@@ -95,6 +152,8 @@ public sealed class PreviewTests : IAsyncLifetime
     [InlineData("/%2fetc/passwd")]
     [InlineData("/.gitignore")]
     [InlineData("/%00")]
+    [InlineData("/%252e%252e/%252e%252e/content/archive.yaml")]
+    [InlineData("http://127.0.0.1/../content/archive.yaml")]
     public async Task Nothing_outside_the_site_is_read(string path)
     {
         var answer = await Raw($"GET {path} HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n");

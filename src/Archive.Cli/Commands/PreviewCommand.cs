@@ -11,11 +11,9 @@ namespace Archive.Cli.Commands;
 /// <summary><c>asfound preview</c>: serves the site on this machine, builds it anew when the record or the theme changes, reloads the page.</summary>
 internal static class PreviewCommand
 {
-    private static readonly TimeSpan ForLastAnswers = TimeSpan.FromMilliseconds(500);
-
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Port is < 1 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is not a port number", "use a number from 1 to 65535");
+        if (arguments.Port is < 0 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is not a port number", "use a number from 1 to 65535, or 0 for any free port");
         var options = CommandOptions.From(arguments);
         var state = new PreviewState(options.Order.Cache.Preview);
         using var server = SiteServer.Start(state, arguments.Port);
@@ -23,18 +21,10 @@ internal static class PreviewCommand
         // A link in the place of the themes is refused by the build, and could lead to the top of the disk.
         using var watch = new FolderWatch([options.Order.Content, .. options.Order.Themes.Where(PrivateFolder.IsFolder)]);
         terminal.Error.Write($"Preview at {server.Address}; stop it with Ctrl-C.\n");
-        var serving = server.Serve(cancellation);
-        try
+        while (true)
         {
-            while (true)
-            {
-                Build(options.Order with { Replace = true }, state, terminal, cancellation);
-                watch.Next(cancellation).GetAwaiter().GetResult();
-            }
-        }
-        finally
-        {
-            serving.Wait(ForLastAnswers, CancellationToken.None);
+            Build(options.Order with { Replace = true }, state, terminal, cancellation);
+            watch.Next(cancellation).GetAwaiter().GetResult();
         }
     }
 

@@ -1,10 +1,9 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using System.Net;
-using System.Text;
 using System.Threading.Channels;
 using Archive.Publishing.Publication;
 using Archive.Publishing.Requests;
+using Microsoft.AspNetCore.Http;
 
 namespace Archive.Cli.Preview;
 
@@ -12,7 +11,6 @@ namespace Archive.Cli.Preview;
 /// <param name="site">Full path of the site's folder.</param>
 internal sealed class PreviewState(string site)
 {
-    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(15);
     private readonly List<ChannelWriter<string>> _listeners = [];
     private readonly Lock _lock = new();
 
@@ -44,28 +42,18 @@ internal sealed class PreviewState(string site)
 
     private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) => files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
 
-    /// <summary>Tells one browser of every change, as server-sent events, until it goes away.</summary>
+    /// <summary>Tells one browser of every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>
-    /// <param name="cancellation">Ends it.</param>
-    internal async Task Listen(HttpListenerResponse response, CancellationToken cancellation)
+    /// <param name="cancellation">Ends it: the browser has gone away, or the preview stops.</param>
+    internal async Task Listen(HttpResponse response, CancellationToken cancellation)
     {
         var changes = Channel.CreateBounded<string>(new BoundedChannelOptions(8) { FullMode = BoundedChannelFullMode.DropOldest });
         response.ContentType = "text/event-stream";
-        response.SendChunked = true;
         lock (_lock) _listeners.Add(changes.Writer);
         try
         {
             await Tell(": preview\n\n").ConfigureAwait(false);
-            while (true)
-            {
-                var change = changes.Reader.WaitToReadAsync(cancellation).AsTask();
-                var beat = Task.Delay(Beat, cancellation);
-
-                // The beat finds out that a browser is gone.
-                if (await Task.WhenAny(change, beat).ConfigureAwait(false) == beat) await Tell(": still here\n\n").ConfigureAwait(false);
-                while (changes.Reader.TryRead(out var name)) await Tell($"event: {name}\ndata: \n\n").ConfigureAwait(false);
-                cancellation.ThrowIfCancellationRequested();
-            }
+            await foreach (var name in changes.Reader.ReadAllAsync(cancellation).ConfigureAwait(false)) await Tell($"event: {name}\ndata: \n\n").ConfigureAwait(false);
         }
         finally
         {
@@ -74,8 +62,8 @@ internal sealed class PreviewState(string site)
 
         async Task Tell(string text)
         {
-            await response.OutputStream.WriteAsync(Encoding.UTF8.GetBytes(text), cancellation).ConfigureAwait(false);
-            await response.OutputStream.FlushAsync(cancellation).ConfigureAwait(false);
+            await response.WriteAsync(text, cancellation).ConfigureAwait(false);
+            await response.Body.FlushAsync(cancellation).ConfigureAwait(false);
         }
     }
 }

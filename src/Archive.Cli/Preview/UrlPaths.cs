@@ -24,11 +24,12 @@ internal static class UrlPaths
 
     /// <summary>The file that an address names.</summary>
     /// <param name="files">Paths of the site's files.</param>
-    /// <param name="path">Path of the address, percent-encoded, beginning with <c>/</c>.</param>
+    /// <param name="path">Path of the address, decoded, beginning with <c>/</c>.</param>
     /// <returns>Null where there is none among them.</returns>
     internal static FoundFile? Find(FrozenSet<string> files, string path)
     {
-        var name = Uri.UnescapeDataString(path).TrimStart('/');
+        if (!path.StartsWith('/')) return null;
+        var name = path[1..];
         if (files.Contains(name)) return new FoundFile(name, IsFolderWithoutSlash: false);
         var index = name.Length == 0 || name.EndsWith('/') ? name + "index.html" : name + "/index.html";
         return files.Contains(index) ? new FoundFile(index, IsFolderWithoutSlash: name.Length > 0 && !name.EndsWith('/')) : null;
