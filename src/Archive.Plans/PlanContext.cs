@@ -5,6 +5,7 @@ using Archive.Records.Model;
 using Archive.Wiring.Graph;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
+using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Sets;
 
 namespace Archive.Plans;
@@ -17,6 +18,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private readonly Lazy<LabelReadings> _readings = new(() => LabelReadings.From(Record));
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
     private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
+    private readonly Lazy<EndPhotoFinder> _endPhotos = new(() => new EndPhotoFinder(Record));
     private WiringGraph? _graph;
     private CableRuns? _runs;
     private object? _running;
@@ -28,6 +30,9 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>What has been done, by the events of the record.</summary>
     public WorkProgress Progress => _progress.Value;
+
+    /// <summary>Which photos show which ends.</summary>
+    public EndPhotoFinder EndPhotos => _endPhotos.Value;
 
     /// <summary>What the cables make of the frames.</summary>
     public WiringGraph Graph => LazyInitializer.EnsureInitialized(ref _graph, () => WiringGraph.From(Record, Readings));

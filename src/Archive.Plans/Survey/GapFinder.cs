@@ -69,17 +69,12 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         return lacks.ToImmutable();
     }
 
-    /// <summary>Ends that no photo shows: none that shows the cable shows the end's frame too.</summary>
+    /// <summary>Ends that no photo shows.</summary>
     /// <param name="cable">The cable.</param>
-    public IEnumerable<Address> EndsNoPhotoShows(Cable cable)
-    {
-        var photos = references.PhotosOf[cable.Id];
-        foreach (var end in cable.Ends)
-        {
-            if (end.At is not { } at || basis.Record.FrameAt(at.Value) is not { } frame) continue;
-            if (!photos.Any(photo => references.Shows(photo, frame))) yield return at.Value;
-        }
-    }
+    public IEnumerable<Address> EndsNoPhotoShows(Cable cable) =>
+        from end in cable.Ends
+        where end.At is { } at && basis.Record.FrameAt(at.Value) is not null && basis.EndPhotos.Find(cable, at.Value).IsEmpty
+        select end.At!.Value.Value;
 
     // A tray of a hall where the machine is to stand was not found there: no survey owes its photo.
     private bool IsPlanned(ArchiveRecord record) =>

@@ -63,11 +63,6 @@ public sealed class CrossReferences
         _ => [],
     });
 
-    /// <summary>Whether a photo shows a record, as a whole or in a region.</summary>
-    /// <param name="photo">The photo.</param>
-    /// <param name="shown">The record.</param>
-    public bool Shows(Photo photo, ArchiveRecord shown) => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Any(id => _record.Find(id.Value) == shown);
-
     private ILookup<string, T> Turned<T>(IEnumerable<T> records, Func<T, IEnumerable<Stated<string>>> named)
         where T : ArchiveRecord =>
         records.SelectMany(record => named(record).Select(name => _record.Find(name.Value)?.Id ?? name.Value).Distinct(StringComparer.Ordinal).Select(id => (Id: id, Record: record)))

@@ -31,7 +31,7 @@ public sealed record EndCrop(Href Src, string Height, string View, CropPart Part
 /// <param name="Height">Height.</param>
 public sealed record CropPart(string Left, string Top, string Width, string Height);
 
-/// <summary>Finds the photo that shows an end of a cable.</summary>
+/// <summary>Shows an end of a cable in its best photo.</summary>
 /// <param name="site">All that the pages are made from.</param>
 /// <param name="references">What refers to what.</param>
 /// <param name="rowBuilder">Makes rows of tables.</param>
@@ -53,10 +53,10 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     public EndPhoto? Create(Cable cable, Address at, PageLocation place)
     {
         if (site.Record.FrameAt(at) is not { } frame) return null;
-        var showing = references.PhotosOf[cable.Id].Where(photo => references.Shows(photo, frame)).OrderBy(photo => Rank(photo, cable)).ToList();
-        if (showing.Count == 0) return OfFrame(frame, place);
+        var showing = site.Basis.EndPhotos.Find(cable, at);
+        if (showing.IsEmpty) return OfFrame(frame, place);
         var nearest = showing[0];
-        var (thumb, part) = (rowBuilder.Thumb(nearest, place), PartOf(nearest, cable));
+        var (thumb, part) = (rowBuilder.Thumb(nearest, place), site.Basis.EndPhotos.RegionOf(nearest, cable, at));
         return new EndPhoto(
             thumb, part is { } box ? place.To(nearest).At(box) : place.To(nearest), part is { } cut ? Crop(nearest, cut, place) : null, "",
             [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, place))]);
@@ -71,17 +71,6 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
         return photo is null ? null : new EndPhoto(
             rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:", []);
     }
-
-    private int Rank(Photo photo, Cable cable) => (PartOf(photo, cable), photo.View?.Value) switch
-    {
-        (not null, PhotoView.Label or PhotoView.Detail) => 0,
-        (not null, _) => 1,
-        (null, PhotoView.Label or PhotoView.Detail) => 2,
-        _ => 3,
-    };
-
-    private ImageBox? PartOf(Photo photo, Cable cable) =>
-        photo.Regions.FirstOrDefault(region => region.Shows.Any(id => site.Record.Find(id.Value) == cable))?.Box.Value;
 
     private EndCrop? Crop(Photo photo, ImageBox part, PageLocation place)
     {

@@ -21,10 +21,9 @@ public sealed class ReconnectionOrder
     private readonly FrozenDictionary<string, PullGroup> _lifts;
     private readonly WorkProgress _progress;
 
-    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress)
+    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos)
     {
         (_record, _progress) = (record, progress);
-        var photos = new EndPhotoFinder(record);
         Cables =
         [
             .. LiesOverGraph.From(record).LowestFirst.SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
@@ -47,7 +46,9 @@ public sealed class ReconnectionOrder
     /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="progress">What has been done; null to read it from the record.</param>
-    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null) => new(record, readings, progress ?? WorkProgress.From(record));
+    /// <param name="photos">Which photos show which ends; null to read it from the record.</param>
+    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null, EndPhotoFinder? photos = null) =>
+        new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record));
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
     /// <param name="frame">Its id.</param>
@@ -99,7 +100,7 @@ public sealed class ReconnectionOrder
         return
         [
             .. reading.Ends.OrderByDescending(end => end.At.Frame == fast)
-                .Select((end, index) => new RefittedEnd(end, photos.Find(reading.Cable, end.At), StaysFast: index == 0 && end.At.Frame == fast)),
+                .Select((end, index) => new RefittedEnd(end, photos.Find(reading.Cable, end.At).FirstOrDefault(), StaysFast: index == 0 && end.At.Frame == fast)),
         ];
     }
 }
@@ -124,7 +125,7 @@ public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGro
 
 /// <summary>An end of a cable connected again.</summary>
 /// <param name="End">The end.</param>
-/// <param name="Photo">The photo that shows it as it was; null where none does.</param>
+/// <param name="Photo">The photo that shows it best; null where none does.</param>
 /// <param name="StaysFast">Whether the cable was coiled and lashed to this frame, and never taken off here.</param>
 public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast);
 

@@ -1,4 +1,6 @@
+using System.Text.Json;
 using Archive.Markup.Links;
+using Archive.Plans.Survey;
 using Archive.Records.Model;
 using Archive.Site.Parts;
 using Xunit;
@@ -55,6 +57,55 @@ public sealed class EndPhotoTests
 
     [Fact]
     public void A_frame_that_no_photo_shows_has_none() => Assert.Null(Of("C-2", "F-3/S1/J2", "- {id: P-1, file: a.jpg, view: rear, shows: [F-1]}\n"));
+
+    [Fact]
+    public void A_region_that_names_the_place_is_cut_out_before_one_that_names_the_cable()
+    {
+        var photo = Of("C-1", "F-2/S1/J1", """
+            - {id: P-1, file: a.jpg, shows: [F-2, C-1]}
+            - {id: P-2, file: b.jpg, regions: [{box: [0.1, 0.1, 0.1, 0.1], shows: C-1}, {box: [0.5, 0.5, 0.1, 0.1], shows: F-2/S1/J1}]}
+            """)!;
+
+        Assert.Equal("P-2", photo.Thumb.Photo.Id);
+        Assert.Equal(["P-1"], photo.Others.Select(other => other.Id));
+        Assert.Equal("500", photo.Crop!.Part.Left);
+    }
+
+    [Theory]
+    [InlineData("shows: [F-1/S1/J1]", true)]
+    [InlineData("shows: [F-01/S01/J01]", true)]
+    [InlineData("shows: [OLD-1/S1/J1]", true)]
+    [InlineData("shows: [F-1/S1]", true)]
+    [InlineData("shows: [C-1, F-1]", true)]
+    [InlineData("shows: [C-1, OLD-1]", true)]
+    [InlineData("shows: [F-2], regions: [{box: [0, 0, 0.5, 0.5], shows: F-1/S1/J1}]", true)]
+    [InlineData("shows: [F-1]", false)]
+    [InlineData("shows: [C-1]", false)]
+    [InlineData("shows: [C-1, F-1/S1/J2]", false)]
+    [InlineData("shows: [F-1/S1/J2]", false)]
+    [InlineData("withdrawn: blurred, shows: [F-1/S1/J1]", false)]
+    public void Cable_page_frame_list_data_and_survey_agree_on_whether_a_photo_shows_an_end(string shows, bool isShown)
+    {
+        var sketch = Sketch.Of(
+            ("frames/f.yaml", "- {id: F-1, was: [OLD-1], positions: [{id: S1}]}\n- {id: F-2, positions: [{id: S1}]}\n"),
+            ("cables/c.yaml", "- {id: C-1, ends: [{at: F-1/S1/J1}, {at: F-2/S1/J1}]}\n"),
+            ("photos/p.yaml", $"- {{id: P-1, file: a.jpg, {shows}}}\n"), ("photos/a.jpg", "x"));
+        var cable = sketch.Record.Find<Cable>("C-1")!;
+        var page = sketch.Builders().Cables.View(cable, Place);
+        var isOnPage = page.Ends.Single(end => end.At.Text == "F-1/S1/J1").Photo is { Says: "" };
+        var data = sketch.Contents.Plans.SelectMany(plan => plan.Tables).Single(table => table.Path == "plans/reconnection");
+        using var stream = new MemoryStream();
+        data.WriteJson(stream);
+        using var json = JsonDocument.Parse(stream.ToArray());
+        var isInData = json.RootElement[0].GetProperty("from_photo").GetString() == "P-1";
+        var gaps = sketch.Pages()["gaps/index.html"];
+        var survey = SurveyList.Compute(sketch.Contents.Basis, PhotoFindings.None).SingleOrDefault(stop => stop.Id == "F-1")?.ToDo ?? [];
+
+        Assert.Equal(
+            (isShown, isShown, !isShown, !isShown),
+            (isOnPage, isInData, page.Lacks.Any(lack => lack.Contains("F-1/S1/J1", StringComparison.Ordinal)), survey.Contains("a photo of the end of C-1 here")));
+        Assert.Equal(!isShown, gaps.Contains("F-1/S1/J1 and F-2/S1/J1", StringComparison.Ordinal));
+    }
 
     private static EndPhoto? Of(string cable, string at, string photos)
     {

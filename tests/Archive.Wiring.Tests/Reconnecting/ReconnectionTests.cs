@@ -42,6 +42,10 @@ public sealed class ReconnectionTests
     [InlineData("shows: [C-1]", false)]
     [InlineData("shows: [R1-03/S2/J2]", false)]
     [InlineData("shows: [C-1, R2-05]", false)]
+    [InlineData("shows: [C-1, R1-03/S2/J2]", false)]
+    [InlineData("shows: [R1-3/S02/J1]", true)]
+    [InlineData("shows: [R2-05], regions: [{box: [0, 0, 0.5, 0.5], shows: R1-03/S2/J1}]", true)]
+    [InlineData("withdrawn: blurred, shows: [R1-03/S2/J1]", false)]
     public void A_photo_shows_an_end_where_it_shows_the_place_or_cable_and_frame(string shows, bool isShown)
     {
         var record = Written.Record.With("photos/p.yaml", $"{{id: P-1, file: a.jpg, {shows}}}\n").With("photos/a.jpg", "")
