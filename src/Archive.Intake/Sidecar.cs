@@ -1,29 +1,33 @@
 using System.Globalization;
-using System.Text;
-using System.Text.Json;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Rendering;
 using Archive.Records.Model;
 using Archive.Records.Reading;
+using Archive.Records.Writing;
 
 namespace Archive.Intake;
 
 /// <summary>Writes a photo's sidecar record.</summary>
 internal static class Sidecar
 {
-    private static readonly JsonSerializerOptions Quoting = new() { Encoder = JsonText.Alone };
-
-    /// <summary>The record as YAML. What was guessed says so, and what told it, in a comment that a curator may delete.</summary>
+    /// <summary>The record as YAML. Each guess says in a comment, which a curator may delete, what it was guessed from.</summary>
     /// <param name="photo">The photo.</param>
-    public static string Text(IntakePhoto photo)
+    public static string Text(IntakePhoto photo) => Text(yaml =>
     {
-        var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"id: {photo.Id}\nfile: {Quoted(photo.Photo.FileName)}\nsha256: {photo.Photo.Sha256}\n");
-        if (photo.Taken is { } taken) text.Append(CultureInfo.InvariantCulture, $"taken: {taken:yyyy-MM-ddTHH:mm:ss}\n");
-        if (photo.View is { } view) text.Append(CultureInfo.InvariantCulture, $"view: {view} # guessed from {Plain(photo.ViewFrom)}\n");
-        if (photo.Shows.Length > 0) text.Append(CultureInfo.InvariantCulture, $"shows: [{string.Join(", ", photo.Shows.Select(Quoted))}] # guessed from {Plain(photo.ShowsFrom)}\n");
-        return text.ToString();
-    }
+        yaml.Key("id", photo.Id);
+        Write(yaml, "file", photo.Photo.FileName);
+        yaml.Key("sha256", photo.Photo.Sha256);
+        if (photo.Taken is { } taken) yaml.Key("taken", taken.ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture));
+        if (photo.View is { } view)
+        {
+            yaml.Key("view", view);
+            yaml.Comment($"guessed from {Plain(photo.ViewFrom)}");
+        }
+
+        if (photo.Shows.IsEmpty) return;
+        yaml.Sequence("shows", photo.Shows, shown => Write(yaml, shown));
+        yaml.Comment($"guessed from {Plain(photo.ShowsFrom)}");
+    });
 
     /// <summary>Reads a sidecar as the record's own reader would.</summary>
     /// <param name="text">Its text.</param>
@@ -38,12 +42,38 @@ internal static class Sidecar
 
     /// <summary>Whether a record can hold a picture's file name.</summary>
     /// <param name="fileName">The name.</param>
-    public static bool CanName(string fileName) => IsSound($"id: trial\nfile: {Quoted(fileName)}\n", fileName);
+    public static bool CanName(string fileName) => IsSound(
+        Text(yaml =>
+        {
+            yaml.Key("id", "trial");
+            Write(yaml, "file", fileName);
+        }),
+        fileName);
 
-    // Plain where YAML takes it plain; else as a JSON string, which YAML reads alike. A word that YAML takes for something else is no plain one.
-    private static string Quoted(string text) =>
-        text.Length > 0 && char.IsAsciiLetter(text[0]) && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_') && (text.Contains('.', StringComparison.Ordinal) || text.Any(char.IsAsciiDigit))
-            ? text : JsonSerializer.Serialize(text, Quoting);
+    // YAML escapes no character that reorders text, so that is done here. Only texts in double quotes contain any.
+    private static string Text(Action<YamlWriter> write)
+    {
+        var text = new StringWriter(CultureInfo.InvariantCulture);
+        YamlWriter.Write(text, write);
+        return string.Concat(text.ToString().Select(c => VisibleText.IsBidi(c) ? $"\\u{(int)c:X4}" : c.ToString()));
+    }
 
-    private static string Plain(string? text) => string.Concat((text ?? "").Select(c => char.IsControl(c) ? ' ' : c));
+    private static void Write(YamlWriter yaml, string key, string text)
+    {
+        yaml.Scalar(key);
+        Write(yaml, text);
+    }
+
+    // What looks like an id or a file name needs no quotes; a bare word could be one that YAML takes for something else.
+    private static void Write(YamlWriter yaml, string text)
+    {
+        var isPlain = text.Length > 0 && char.IsAsciiLetter(text[0]) && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_')
+            && (text.Contains('.', StringComparison.Ordinal) || text.Any(char.IsAsciiDigit));
+        if (isPlain) yaml.Scalar(text);
+        else yaml.Quoted(text);
+    }
+
+    // A comment ends with its line, and YAML has more ends of lines than one.
+    private static string Plain(string? text) =>
+        string.Concat((text ?? "").Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFE' or '\uFFFF' || VisibleText.IsBidi(c) ? ' ' : c));
 }

@@ -1,6 +1,9 @@
+using Archive.Diagnostics.Rendering;
 using Archive.Photos.Images;
 using Archive.Records.Model;
+using Archive.Records.Reading;
 using Archive.Records.Tests;
+using CsCheck;
 using Xunit;
 
 namespace Archive.Intake.Tests;
@@ -74,6 +77,29 @@ public sealed class IntakeGroupingTests
         Assert.True(Sidecar.IsSound(Sidecar.Text(photo), name), Sidecar.Text(photo));
         Assert.False(Sidecar.IsSound(Sidecar.Text(photo), "other.jpg"));
     }
+
+    /// <summary>Every text reads back the same, or the reader refuses the name and intake leaves the photo out; no text becomes a key, an alias or a second record.</summary>
+    [Fact]
+    public void Whatever_texts_contain_a_sidecar_reads_back_the_same() =>
+        Gen.Select(Hostile, Hostile, Hostile).Sample((name, shown, from) =>
+        {
+            var fileName = name + ".jpg";
+            var photo = new IntakePhoto("P-1", "rear", [shown, "R2-05"], from, from) { Photo = Photo("x.jpg", 0) with { Path = fileName } };
+            var text = Sidecar.Text(photo);
+            var read = RecordReader.Read(InMemoryFolder.Empty.With("archive.yaml", "title: trial\n").With("photos/trial.yaml", text));
+            var record = Assert.IsType<Photo>(Assert.Single(read.Records));
+            Assert.Equal(("P-1", PhotoView.Rear), (record.Id, record.View?.Value));
+            Assert.Equal(new string('a', 64), record.Sha256?.Value);
+            Assert.DoesNotContain(read.Diagnostics, diagnostic => diagnostic.Descriptor.Code is "AF0101" or "AF0102");
+            Assert.Equal(fileName.Trim(), record.File?.Value.Trim());
+            Assert.DoesNotContain(text, VisibleText.IsBidi);
+        });
+
+    // A folder is part of a path, so no name has a slash.
+    private static readonly Gen<string> Hostile = Gen.OneOf(
+        Gen.Const(" #"), Gen.Const(": "), Gen.Const("\""), Gen.Const("'"), Gen.Const("\\"), Gen.Const("\n"), Gen.Const("\r\n"), Gen.Const("\t"), Gen.Const("\0"), Gen.Const("\u001b[2J"), Gen.Const("\u0085"), Gen.Const("\u2028"),
+        Gen.Const("\u202e"), Gen.Const("\ufeff"), Gen.Const("- "), Gen.Const("&a "), Gen.Const("*a"), Gen.Const("!t "), Gen.Const("{"), Gen.Const("]"), Gen.Const(","), Gen.Const("%"), Gen.Const("---\n"), Gen.Const("null"), Gen.Const("1e3"),
+        Gen.Const("\U0001D7D8"), Gen.Const("é"), Gen.Const("\nid: P-2\n"), Gen.Const("a"), Gen.Const(" ")).Array[1, 8].Select(string.Concat);
 
     private static System.Collections.Immutable.ImmutableArray<IntakeGroup> Guess(params IncomingPhoto[] photos) =>
         new IntakeGrouping(Names, new NewPhotoIds(Hall), TimeSpan.FromMinutes(10)).Group(photos);

@@ -1,94 +1,89 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Archive.Records.Model;
-using YamlDotNet.Core;
-using YamlDotNet.Core.Events;
 
 namespace Archive.Records.Writing;
 
 /// <summary>Writes a hall as its record in <c>halls/</c>: what a curator stated stays as it was typed.</summary>
 public sealed class HallYamlWriter
 {
-    private readonly Emitter _yaml;
+    private readonly YamlWriter _yaml;
 
-    private HallYamlWriter(TextWriter writer) => _yaml = new Emitter(writer, new EmitterSettings().WithBestWidth(int.MaxValue).WithBestIndent(2).WithNewLine("\n"));
+    private HallYamlWriter(YamlWriter yaml) => _yaml = yaml;
 
     /// <summary>Writes a hall.</summary>
     /// <param name="writer">Where.</param>
     /// <param name="hall">The hall.</param>
-    public static void Write(TextWriter writer, Hall hall) => new HallYamlWriter(writer).Write(hall);
+    public static void Write(TextWriter writer, Hall hall) => YamlWriter.Write(writer, yaml => new HallYamlWriter(yaml).Write(hall));
 
     private void Write(Hall hall)
     {
-        _yaml.Emit(new StreamStart());
-        _yaml.Emit(new DocumentStart(null, null, isImplicit: true));
-        Mapping(MappingStyle.Block, () =>
-        {
-            Key("id", hall.Id);
-            if (!hall.Was.IsEmpty) Sequence("was", hall.Was, was => Scalar(was.Value));
-            Text("name", hall.Name);
-            if (hall.AsFound is { } found) Key("as_found", found.Value ? "true" : "false");
-            Outline("outline", hall.Outline);
-            Fact("ceiling", hall.Ceiling);
-            Fact("floor_rating", hall.FloorRating);
-            if (!hall.Obstacles.IsEmpty) Sequence("obstacles", hall.Obstacles, Obstacle, SequenceStyle.Block);
-            if (!hall.Openings.IsEmpty) Sequence("openings", hall.Openings, Opening, SequenceStyle.Block);
-            Sequence("rows", hall.Rows, Row, SequenceStyle.Block);
-            Outline("take", hall.Take);
-            Text("condition", hall.Condition);
-            Text("about", hall.About);
-            Text("note", hall.Note);
-        });
-        _yaml.Emit(new DocumentEnd(isImplicit: true));
-        _yaml.Emit(new StreamEnd());
+        _yaml.Key("id", hall.Id);
+        if (!hall.Was.IsEmpty) _yaml.Sequence("was", hall.Was, was => _yaml.Scalar(was.Value));
+        Text("name", hall.Name);
+        if (hall.AsFound is { } found) _yaml.Key("as_found", found.Value ? "true" : "false");
+        Outline("outline", hall.Outline);
+        Fact("ceiling", hall.Ceiling);
+        Fact("floor_rating", hall.FloorRating);
+        if (!hall.Obstacles.IsEmpty) _yaml.Sequence("obstacles", hall.Obstacles, Obstacle, YamlLayout.Block);
+        if (!hall.Openings.IsEmpty) _yaml.Sequence("openings", hall.Openings, Opening, YamlLayout.Block);
+        _yaml.Sequence("rows", hall.Rows, Row, YamlLayout.Block);
+        Outline("take", hall.Take);
+        Text("condition", hall.Condition);
+        Text("about", hall.About);
+        Text("note", hall.Note);
     }
 
-    private void Obstacle(Obstacle obstacle) => Mapping(MappingStyle.Flow, () =>
+    private void Obstacle(Obstacle obstacle) => _yaml.Mapping(YamlLayout.Flow, () =>
     {
         Text("name", obstacle.Name);
         Outline("outline", obstacle.Outline);
     });
 
-    private void Opening(Opening opening) => Mapping(MappingStyle.Flow, () =>
+    private void Opening(Opening opening) => _yaml.Mapping(YamlLayout.Flow, () =>
     {
         Text("name", opening.Name);
-        Scalar("from");
+        _yaml.Scalar("from");
         Point(opening.From);
-        Scalar("to");
+        _yaml.Scalar("to");
         Point(opening.To);
         Fact("height", opening.Height);
     });
 
-    private void Row(FrameRow row) => Mapping(MappingStyle.Flow, () =>
+    private void Row(FrameRow row) => _yaml.Mapping(YamlLayout.Flow, () =>
     {
-        Key("id", row.Id.Value);
-        Scalar("at");
+        _yaml.Key("id", row.Id.Value);
+        _yaml.Scalar("at");
         Point(row.At);
-        Key("runs", row.Runs.Value.ToString().ToLowerInvariant());
-        Key("faces", row.Faces.Value.ToString().ToLowerInvariant());
-        Sequence("frames", row.Places, Place);
+        _yaml.Key("runs", row.Runs.Value.ToString().ToLowerInvariant());
+        _yaml.Key("faces", row.Faces.Value.ToString().ToLowerInvariant());
+        _yaml.Sequence("frames", row.Places, Place);
     });
 
     private void Place(RowPlace place)
     {
-        if (place.Frame is { } frame) Scalar(frame.Value);
-        else if (place.Gap is { } gap) Mapping(MappingStyle.Flow, () => Key("gap", $"{Number(gap.Value.Millimeters)} mm"));
+        if (place.Frame is { } frame) _yaml.Scalar(frame.Value);
+        else if (place.Gap is { } gap) _yaml.Mapping(YamlLayout.Flow, () => _yaml.Key("gap", $"{Number(gap.Value.Millimeters)} mm"));
     }
 
     private void Text(string key, Stated<string>? text)
     {
         if (text is not { } said) return;
-        Scalar(key);
-        Stated(said.Evidence, () => Scalar(said.Value, said.Value.Contains('\n', StringComparison.Ordinal) ? ScalarStyle.Literal : ScalarStyle.Any));
+        _yaml.Scalar(key);
+        Stated(said.Evidence, () =>
+        {
+            if (said.Value.Contains('\n', StringComparison.Ordinal)) _yaml.Lines(said.Value);
+            else _yaml.Scalar(said.Value);
+        });
     }
 
     private void Fact<T>(string key, Stated<T>? fact)
     {
         if (fact is not { } said) return;
-        Scalar(key);
+        _yaml.Scalar(key);
         var typed = said.Span.Text.Trim();
         if (typed.Length > 1 && typed[0] is '"' or '\'' && typed[^1] == typed[0]) typed = typed[1..^1];
-        Stated(said.Evidence, () => Scalar(typed));
+        Stated(said.Evidence, () => _yaml.Scalar(typed));
     }
 
     private void Stated(Evidence? evidence, Action value)
@@ -99,52 +94,23 @@ public sealed class HallYamlWriter
             return;
         }
 
-        Mapping(MappingStyle.Flow, () =>
+        _yaml.Mapping(YamlLayout.Flow, () =>
         {
-            Scalar("is");
+            _yaml.Scalar("is");
             value();
-            if (evidence.From is { } from) Key("from", from.Value.ToString().ToLowerInvariant());
-            if (evidence.By is { } by) Key("by", by.Value);
-            if (evidence.On is { } on) Key("on", on.Value.Text);
-            if (evidence.Note is { } note) Key("note", note.Value);
+            if (evidence.From is { } from) _yaml.Key("from", from.Value.ToString().ToLowerInvariant());
+            if (evidence.By is { } by) _yaml.Key("by", by.Value);
+            if (evidence.On is { } on) _yaml.Key("on", on.Value.Text);
+            if (evidence.Note is { } note) _yaml.Key("note", note.Value);
         });
     }
 
     private void Outline(string key, Outline? outline)
     {
-        if (outline is not null) Sequence(key, outline.Points, Point);
+        if (outline is not null) _yaml.Sequence(key, outline.Points, Point);
     }
 
-    private void Point(PlanPoint point)
-    {
-        _yaml.Emit(new SequenceStart(AnchorName.Empty, TagName.Empty, isImplicit: true, SequenceStyle.Flow));
-        Scalar(Number(point.X));
-        Scalar(Number(point.Y));
-        _yaml.Emit(new SequenceEnd());
-    }
-
-    private void Sequence<T>(string key, ImmutableArray<T> items, Action<T> write, SequenceStyle style = SequenceStyle.Flow)
-    {
-        Scalar(key);
-        _yaml.Emit(new SequenceStart(AnchorName.Empty, TagName.Empty, isImplicit: true, items.IsEmpty ? SequenceStyle.Flow : style));
-        foreach (var item in items) write(item);
-        _yaml.Emit(new SequenceEnd());
-    }
-
-    private void Mapping(MappingStyle style, Action write)
-    {
-        _yaml.Emit(new MappingStart(AnchorName.Empty, TagName.Empty, isImplicit: true, style));
-        write();
-        _yaml.Emit(new MappingEnd());
-    }
-
-    private void Key(string key, string value)
-    {
-        Scalar(key);
-        Scalar(value);
-    }
-
-    private void Scalar(string text, ScalarStyle style = ScalarStyle.Any) => _yaml.Emit(new Scalar(AnchorName.Empty, TagName.Empty, text, style, isPlainImplicit: true, isQuotedImplicit: true));
+    private void Point(PlanPoint point) => _yaml.Sequence([point.X, point.Y], number => _yaml.Scalar(Number(number)));
 
     // Twelve figures, as data files have them: what lies beyond is the dust of sums.
     private static string Number(double number) => number.ToString("G12", CultureInfo.InvariantCulture);
