@@ -15,7 +15,7 @@ public class ProjectTests
         ("Git", ["Diagnostics", "Records", "Storage"]),
         ("Wiring", ["Diagnostics", "Records"]),
         ("Halls", ["Diagnostics", "Records"]),
-        ("Photos", ["Diagnostics"]),
+        ("Photos", ["Diagnostics", "Storage"]),
         ("Markup", ["Diagnostics", "Records", "Storage"]),
         ("Data", ["Diagnostics", "Records", "Storage", "Wiring"]),
         ("Drawings", ["Diagnostics", "Halls", "Markup", "Records", "Wiring"]),

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Archive.Storage;
 
 namespace Archive.Photos.Caching;
 
@@ -27,27 +28,7 @@ internal sealed class FileCache(string root)
     /// <param name="write">Writes it; where it throws, nothing is put.</param>
     /// <param name="verify">Looks at what was written, by its full path, before it is put; where it throws, nothing is put.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Put(string name, Action<FileStream> write, Action<string>? verify = null)
-    {
-        var place = PathOf(name);
-        Directory.CreateDirectory(Path.GetDirectoryName(place)!);
-        var draft = Path.Combine(Directory.CreateDirectory(PathOf("drafts")).FullName, Guid.NewGuid().ToString("N"));
-        try
-        {
-            using (var file = new FileStream(draft, FileMode.CreateNew, FileAccess.Write, FileShare.None, bufferSize: 0))
-            {
-                write(file);
-            }
-
-            verify?.Invoke(draft);
-            File.Move(draft, place, overwrite: true);
-        }
-        catch
-        {
-            File.Delete(draft);
-            throw;
-        }
-    }
+    public void Put(string name, Action<FileStream> write, Action<string>? verify = null) => WholeFile.Replace(PathOf(name), write, PathOf("drafts"), verify);
 
     /// <summary>Puts a text in its place, its SHA-256 in the line above it.</summary>
     public void PutText(string name, string text)

@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using Archive.Photos.Images;
+using Archive.Storage;
 
 namespace Archive.Photos.Caching;
 
@@ -13,17 +14,13 @@ internal sealed record CachedOriginal(FileStamp Mark, string Sha256, PhotoHeader
 
 /// <summary>
 /// Remembers originals, so that a big one is not read again while it looks the same. Its laws: a card counts only for the same
-/// machine, full path, size and time of change; a file that changed within two seconds of being read gets no card, for it may change again
-/// without
-/// its time telling. So a card never outlives a change made through the file system; a disk that rots in silence is for a fixity audit,
+/// machine, full path, size and time of change; a file whose times were not settled when it was read (<see cref="FileTimes"/>) gets no card. So a card never outlives a change made through the file system; a disk that rots in silence is for a fixity audit,
 /// which reads every byte.
 /// </summary>
 internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
 {
     // What is read of a header: where that changes, all are read anew.
     private const string Reading = "reading 2";
-
-    private static readonly TimeSpan Fresh = TimeSpan.FromSeconds(2);
 
     /// <summary>The card of an original.</summary>
     /// <param name="path">Full path.</param>
@@ -48,7 +45,7 @@ internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
     /// <param name="readAt">The time before it was read.</param>
     public void Keep(string path, CachedOriginal card, DateTimeOffset readAt)
     {
-        if (readAt.UtcDateTime - new DateTime(card.Mark.Changed, DateTimeKind.Utc) < Fresh) return;
+        if (!FileTimes.AreSettled(new DateTime(card.Mark.Changed, DateTimeKind.Utc), readAt.UtcDateTime)) return;
         shelf.PutText(NameOf(path), JsonSerializer.Serialize(card, CacheJson.Default.CachedOriginal));
     }
 

@@ -15,7 +15,7 @@ internal sealed record SealedFile(string Path, long Length, string Sha512, strin
 
 /// <summary>
 /// What an interrupted sealing has done already, a line a file. A line stands for a file while the original has the size and last writing that it had
-/// when it was read, and that writing lay more than two seconds back then (disks keep time in steps); a line that was torn is no line. No line is
+/// when it was read, and its times were settled then (<see cref="FileTimes"/>); a line that was torn is no line. No line is
 /// written before what it stands for has come to the disk: a power cut must not leave a line without its copy.
 /// </summary>
 internal sealed class SealJournal : IDisposable
@@ -23,7 +23,6 @@ internal sealed class SealJournal : IDisposable
     // Once a second or so at the speed of a good disk: what is done anew after a power cut is no more than that.
     private const long MostWaiting = 256 << 20;
     private const int MostLinesWaiting = 10_000;
-    private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
     private readonly Action _settle;
     private List<string> _waiting = [];
     private long _bytesWaiting;
@@ -59,7 +58,7 @@ internal sealed class SealJournal : IDisposable
     /// <param name="began">When that was.</param>
     internal void Add(SealedFile file, FileInfo original, DateTime began)
     {
-        if (began - original.LastWriteTimeUtc <= Step) return;
+        if (!FileTimes.AreSettled(original.LastWriteTimeUtc, began)) return;
         var text = string.Create(CultureInfo.InvariantCulture, $"{file.Sha512} {file.Sha256} {file.Length} {original.LastWriteTimeUtc.Ticks} {BagPath.Encode(file.Path)}");
         lock (_turn)
         {

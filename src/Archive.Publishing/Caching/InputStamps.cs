@@ -13,16 +13,15 @@ namespace Archive.Publishing.Caching;
 internal readonly record struct InputStamp(long Size, long ModifiedTicks, string? Sha256, bool IsSettled);
 
 /// <summary>
-/// Tells whether inputs are the same as before without reading them again. Its laws: a stamp stands for a file while path, size and last writing are the
-/// same and the writing lay more than two seconds back when it was stamped (disks keep time in steps, the coarsest of two seconds: a
-/// file that is written twice within one looks untouched). A fresher file is read and its bytes decide. Pictures that are not fresh are not read:
-/// size and time stand for them, and the darkroom looks further.
+/// Says whether inputs are the same as before without reading them again. A stamp stands for a file while path, size and last writing are the
+/// same and its times were settled when it was stamped (<see cref="FileTimes"/>). A fresher file is read and its bytes decide. Pictures that are not fresh
+/// are not read: size and time stand for them. Photos has a stamp cache of its own (FileStampCache), because that one also keeps what a picture's header
+/// says, a file for each picture, and is read only if a build has work to do; this one is a single small file, read before every build.
 /// </summary>
 internal sealed class InputStamps
 {
     private const string FileName = "inputs.bin";
     private const string Header = "asfound inputs 1";
-    private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
     private readonly CacheFolder _cache;
     private readonly DateTime _now;
     private readonly Dictionary<string, InputStamp> _before;
@@ -50,7 +49,7 @@ internal sealed class InputStamps
         {
             var file = new FileInfo(fullPath);
             var (size, ticks) = (file.Length, file.LastWriteTimeUtc.Ticks);
-            var settled = _now - file.LastWriteTimeUtc > Step;
+            var settled = FileTimes.AreSettled(file.LastWriteTimeUtc, _now);
             if (_before.TryGetValue(fullPath, out var before) && (before.Size, before.ModifiedTicks) == (size, ticks))
             {
                 if (!before.IsSettled) before = new InputStamp(size, ticks, Hash(fullPath), settled);
