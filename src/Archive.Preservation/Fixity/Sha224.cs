@@ -8,8 +8,18 @@ internal sealed class Sha224 : IDigest
 {
     private const int Block = 64;
 
-    // FIPS 180-4, 4.2.2: fractional parts of the cube roots of the first 64 primes.
-    private static readonly uint[] K = Roots();
+    // FIPS 180-4, 4.2.2.
+    private static readonly uint[] K =
+    [
+        0x428a2f98, 0x71374491, 0xb5c0fbcf, 0xe9b5dba5, 0x3956c25b, 0x59f111f1, 0x923f82a4, 0xab1c5ed5,
+        0xd807aa98, 0x12835b01, 0x243185be, 0x550c7dc3, 0x72be5d74, 0x80deb1fe, 0x9bdc06a7, 0xc19bf174,
+        0xe49b69c1, 0xefbe4786, 0x0fc19dc6, 0x240ca1cc, 0x2de92c6f, 0x4a7484aa, 0x5cb0a9dc, 0x76f988da,
+        0x983e5152, 0xa831c66d, 0xb00327c8, 0xbf597fc7, 0xc6e00bf3, 0xd5a79147, 0x06ca6351, 0x14292967,
+        0x27b70a85, 0x2e1b2138, 0x4d2c6dfc, 0x53380d13, 0x650a7354, 0x766a0abb, 0x81c2c92e, 0x92722c85,
+        0xa2bfe8a1, 0xa81a664b, 0xc24b8b70, 0xc76c51a3, 0xd192e819, 0xd6990624, 0xf40e3585, 0x106aa070,
+        0x19a4c116, 0x1e376c08, 0x2748774c, 0x34b0bcb5, 0x391c0cb3, 0x4ed8aa4a, 0x5b9cca4f, 0x682e6ff3,
+        0x748f82ee, 0x78a5636f, 0x84c87814, 0x8cc70208, 0x90befffa, 0xa4506ceb, 0xbef9a3f7, 0xc67178f2,
+    ];
 
     // FIPS 180-4, 5.3.2.
     private readonly uint[] _state = [0xc1059ed8, 0x367cd507, 0x3070dd17, 0xf70e5939, 0xffc00b31, 0x68581511, 0x64f98fa7, 0xbefa4fa4];
@@ -70,24 +80,4 @@ internal sealed class Sha224 : IDigest
     private static uint Large(uint x, int p, int q, int r) => BitOperations.RotateRight(x, p) ^ BitOperations.RotateRight(x, q) ^ BitOperations.RotateRight(x, r);
 
     private static uint Small(uint x, int p, int q, int r) => BitOperations.RotateRight(x, p) ^ BitOperations.RotateRight(x, q) ^ (x >> r);
-
-    // The first 32 bits behind the point: the whole cube root of prime x 2^96, found exactly, less its whole part.
-    private static uint[] Roots()
-    {
-        var primes = Enumerable.Range(2, 400).Where(n => Enumerable.Range(2, n - 2).TakeWhile(d => d * d <= n).All(d => n % d != 0)).Take(64);
-        return [.. primes.Select(prime => (uint)(ulong)(CubeRoot((BigInteger)prime << 96) & uint.MaxValue))];
-    }
-
-    private static BigInteger CubeRoot(BigInteger value)
-    {
-        var (low, high) = (BigInteger.Zero, BigInteger.One << 40);
-        while (high - low > 1)
-        {
-            var middle = (low + high) >> 1;
-            if (middle * middle * middle <= value) low = middle;
-            else high = middle;
-        }
-
-        return low;
-    }
 }
