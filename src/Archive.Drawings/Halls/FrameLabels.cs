@@ -4,7 +4,7 @@ using Archive.Halls.Layout;
 namespace Archive.Drawings.Halls;
 
 /// <summary>What the boxes of a row are lettered with.</summary>
-internal enum LabelText
+internal enum FrameLabelText
 {
     /// <summary>Nothing: the boxes are too small.</summary>
     None,
@@ -24,7 +24,7 @@ internal enum LabelText
 /// <param name="Head">What their ids have in common.</param>
 /// <param name="Size">Size of type.</param>
 /// <param name="IsUpright">Whether the letters run to the right; else up the sheet.</param>
-internal readonly record struct FrameLabels(LabelText Text, string Head, double Size, bool IsUpright)
+internal readonly record struct FrameLabels(FrameLabelText Text, string Head, double Size, bool IsUpright)
 {
     // Room between letters and the lines of a box.
     private const double Clear = 1.25;
@@ -34,9 +34,9 @@ internal readonly record struct FrameLabels(LabelText Text, string Head, double 
     internal static FrameLabels Create(RowLayout row, PlanScale scale, PlanTextSize lettering)
     {
         var head = IdSuffixes.Head([.. row.Frames.Select(standing => standing.Frame.Id)]);
-        foreach (var text in (LabelText[])[LabelText.Id, LabelText.Tail, LabelText.Number])
+        foreach (var text in (FrameLabelText[])[FrameLabelText.Id, FrameLabelText.Tail, FrameLabelText.Number])
         {
-            if (text == LabelText.Tail && head.Length == 0) continue;
+            if (text == FrameLabelText.Tail && head.Length == 0) continue;
             foreach (var isUpright in (bool[])[true, false])
             {
                 var labels = new FrameLabels(text, head, lettering.Usual, isUpright);
@@ -45,19 +45,19 @@ internal readonly record struct FrameLabels(LabelText Text, string Head, double 
             }
         }
 
-        return new FrameLabels(LabelText.None, head, lettering.Usual, true);
+        return new FrameLabels(FrameLabelText.None, head, lettering.Usual, true);
     }
 
     internal string TextFor(PlacedFrame standing) => Text switch
     {
-        LabelText.Id => standing.Frame.Id,
-        LabelText.Tail => standing.Frame.Id[Head.Length..],
-        LabelText.Number => (standing.Index + 1).ToString(System.Globalization.CultureInfo.InvariantCulture),
+        FrameLabelText.Id => standing.Frame.Id,
+        FrameLabelText.Tail => standing.Frame.Id[Head.Length..],
+        FrameLabelText.Number => (standing.Index + 1).ToString(System.Globalization.CultureInfo.InvariantCulture),
         _ => string.Empty,
     };
 
     internal PlacedText? In(PlacedFrame standing, PaperBox box) =>
-        Text == LabelText.None ? null : PlacedText.Centred(TextFor(standing), box.Centre, Size, IsUpright);
+        Text == FrameLabelText.None ? null : PlacedText.Centred(TextFor(standing), box.Centre, Size, IsUpright);
 
     private double Fitting(PlacedFrame standing, PlanScale scale)
     {

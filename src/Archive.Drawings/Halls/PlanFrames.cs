@@ -63,7 +63,7 @@ internal sealed class PlanFrames
     internal HtmlFragment Key()
     {
         var key = new StringBuilder();
-        foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == LabelText.Number))
+        foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == FrameLabelText.Number))
         {
             key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row))).Append("</b>");
             foreach (var standing in row.Frames)
@@ -133,7 +133,7 @@ internal sealed class PlanFrames
         if (row.Extent is not { } extent) return null;
         var box = _plan.Scale.ToPaper(extent);
         var name = Phrase.NameOf(row.Row);
-        var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == LabelText.Tail ? labels.Head : null;
+        var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == FrameLabelText.Tail ? labels.Head : null;
         string[] texts = head is null ? [name] : lettering.Class == "wide" ? [$"{name} {head}", name] : [head, name];
         return lettering.Space.Set([.. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)), .. texts.Select(text => OutsideEast(text, box, lettering.Usual))]);
     }
