@@ -90,16 +90,15 @@ public sealed class IntakeGroupingTests
             var record = Assert.IsType<Photo>(Assert.Single(read.Records));
             Assert.Equal(("P-1", PhotoView.Rear), (record.Id, record.View?.Value));
             Assert.Equal(new string('a', 64), record.Sha256?.Value);
-            Assert.DoesNotContain(read.Diagnostics, diagnostic => diagnostic.Descriptor.Code is "AF0101" or "AF0102");
             Assert.Equal(fileName.Trim(), record.File?.Value.Trim());
             Assert.DoesNotContain(text, VisibleText.IsBidi);
         });
 
     // A folder is part of a path, so no name has a slash.
-    private static readonly Gen<string> Hostile = Gen.OneOf(
-        Gen.Const(" #"), Gen.Const(": "), Gen.Const("\""), Gen.Const("'"), Gen.Const("\\"), Gen.Const("\n"), Gen.Const("\r\n"), Gen.Const("\t"), Gen.Const("\0"), Gen.Const("\u001b[2J"), Gen.Const("\u0085"), Gen.Const("\u2028"),
-        Gen.Const("\u202e"), Gen.Const("\ufeff"), Gen.Const("- "), Gen.Const("&a "), Gen.Const("*a"), Gen.Const("!t "), Gen.Const("{"), Gen.Const("]"), Gen.Const(","), Gen.Const("%"), Gen.Const("---\n"), Gen.Const("null"), Gen.Const("1e3"),
-        Gen.Const("\U0001D7D8"), Gen.Const("é"), Gen.Const("\nid: P-2\n"), Gen.Const("a"), Gen.Const(" ")).Array[1, 8].Select(string.Concat);
+    private static readonly Gen<string> Hostile = Gen.OneOfConst(
+        " #", ": ", "\"", "'", "\\", "\n", "\r\n", "\t", "\0", "\u001b[2J", "\u0085", "\u2028",
+        "\u202e", "\ufeff", "- ", "&a ", "*a", "!t ", "{", "]", ",", "%", "---\n", "null", "1e3",
+        "\U0001D7D8", "é", "\nid: P-2\n", "a", " ").Array[1, 8].Select(parts => string.Concat(parts));
 
     private static System.Collections.Immutable.ImmutableArray<IntakeGroup> Guess(params IncomingPhoto[] photos) =>
         new IntakeGrouping(Names, new NewPhotoIds(Hall), TimeSpan.FromMinutes(10)).Group(photos);

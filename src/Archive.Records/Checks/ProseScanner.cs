@@ -7,6 +7,9 @@ namespace Archive.Records.Checks;
 /// <remarks>
 /// As CommonMark 0.31.2 has it: indented code is four columns deeper than what it stands in (sections 4.4, 5.2) and never goes on
 /// a paragraph. Not a parser: a line is judged by the lists that are open and by whether a paragraph is. Linear.
+/// Markdig, which renders prose in Markup, is not used here, for two reasons. A diagnostic needs its place in the file, and Markdig sees the text only after
+/// YAML has taken away indents, folds and escapes. And its time can grow with the square of a hostile text (ProseLimits in Markup),
+/// so text beyond those limits, in which mentions are checked today, would go unchecked.
 /// </remarks>
 internal sealed class ProseScanner
 {
