@@ -159,7 +159,6 @@ internal static class CommandLine
     private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne, Description = "which code; without it, all codes are listed" };
 
     /// <summary>All commands, speaking to a terminal.</summary>
-    /// <param name="terminal">The terminal.</param>
     internal static RootCommand Make(Terminal terminal)
     {
         var root = new RootCommand("check, plan, publish and preserve the record of a machine");
@@ -207,7 +206,6 @@ internal static class CommandLine
     internal static ParserConfiguration Reading { get; } = new() { ResponseFileTokenReplacer = null };
 
     /// <summary>How commands are run: errors come out as exceptions; signals are the business of <see cref="Interruption"/>.</summary>
-    /// <param name="terminal">The terminal.</param>
     internal static InvocationConfiguration Manner(Terminal terminal) => new()
     {
         EnableDefaultExceptionHandler = false,

@@ -13,7 +13,6 @@ public sealed record ArchiveComparison(string From, string To, ImmutableArray<Re
     /// <summary>Compares two states.</summary>
     /// <param name="before">The earlier state.</param>
     /// <param name="after">The later state.</param>
-    /// <param name="cancellation">Gives up.</param>
     public static ArchiveComparison Compare(ArchiveVersion before, ArchiveVersion after, CancellationToken cancellation)
     {
         var (old, unreadBefore) = RawRecord.All(before.Folder, cancellation);

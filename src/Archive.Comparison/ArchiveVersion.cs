@@ -73,6 +73,5 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
     /// <param name="cancellation">Gives up each question to its history.</param>
     public static ArchiveVersion Lying(string name, string content, CancellationToken cancellation) => new(name, new ArchiveFolder(content)) { Repository = GitRepository.Open(content, cancellation, out _) };
 
-    /// <inheritdoc/>
     public void Dispose() => Repository?.Dispose();
 }

@@ -87,7 +87,6 @@ public static class ChangeReport
     }
 
     /// <summary>What became of a record, in words.</summary>
-    /// <param name="change">The change.</param>
     internal static string What(RecordChange change) => change switch
     {
         { What: ChangeKind.Gone } => "gone",
@@ -101,11 +100,9 @@ public static class ChangeReport
     internal static string By(Authorship by) => by.Commit.Length == 0 ? by.Who : $"{by.Who}, {by.When}, {by.Commit[..Math.Min(9, by.Commit.Length)]}: {Short(by.Says)}";
 
     /// <summary>A text on one line, cut where it is long.</summary>
-    /// <param name="text">The text.</param>
     internal static string Short(string text) => Cut(OnOneLine(text));
 
     /// <summary>Both sides of a change on a line each; of long ones that begin alike, what stands from a little before they part.</summary>
-    /// <param name="fact">The change.</param>
     internal static (string? Before, string? After) Sides(FactChange fact)
     {
         if ((fact.Before, fact.After) is not ({ } before, { } after)) return (fact.Before is { } gone ? Short(gone.Text) : null, fact.After is { } added ? Short(added.Text) : null);

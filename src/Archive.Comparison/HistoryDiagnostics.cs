@@ -11,7 +11,6 @@ internal static class HistoryDiagnostics
     /// <summary>An object is not there.</summary>
     /// <param name="revision">The state that needs it, as it was typed.</param>
     /// <param name="what">What it holds.</param>
-    /// <param name="name">Its name.</param>
     internal static Diagnostic Missing(string revision, string what, string name) => DiagnosticDescriptors.HistoryObjectMissing.At(
         new SourceText(Statement, "").Whole, $"{revision} cannot be read: {what} is missing from the history (git object {name})",
         "nothing is downloaded automatically: `git fetch --refetch` gets all objects (or clone again, without --filter); or name a bag or a folder instead of a revision");

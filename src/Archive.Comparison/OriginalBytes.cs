@@ -22,7 +22,6 @@ internal static class OriginalBytes
     /// <param name="old">Its records.</param>
     /// <param name="after">The later state.</param>
     /// <param name="now">Its records.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static (ImmutableArray<RawRecord> Old, ImmutableArray<RawRecord> Now) Add(
         ArchiveVersion before, ImmutableArray<RawRecord> old, ArchiveVersion after, ImmutableArray<RawRecord> now, CancellationToken cancellation)
     {

@@ -28,7 +28,6 @@ public enum ChangeKind
 public sealed record Authorship(string Who, string When, string Commit, string Says);
 
 /// <summary>A fact that differs.</summary>
-/// <param name="Name">Which.</param>
 /// <param name="Before">What was said; null where nothing was.</param>
 /// <param name="After">What is said now; null where nothing is.</param>
 public sealed record FactChange(string Name, RawFact? Before, RawFact? After)

@@ -7,7 +7,6 @@ using Archive.Records.Reading;
 namespace Archive.Comparison;
 
 /// <summary>Reads an archive's folder as a commit holds it. Only files that hold records are read; of others it is known that they are there.</summary>
-/// <param name="repository">The repository.</param>
 /// <param name="name">What the commit is called, as it was typed.</param>
 internal sealed class RevisionReader(GitRepository repository, string name)
 {
@@ -16,7 +15,6 @@ internal sealed class RevisionReader(GitRepository repository, string name)
     private const long MostBytes = 1L << 30;
 
     /// <summary>Whether a file holds records or what is said of them, by its name.</summary>
-    /// <param name="path">Its path.</param>
     internal static bool HoldsText(string path) => Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
 
     /// <summary>Reads it.</summary>

@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 namespace Archive.Diagnostics;
 
 /// <summary>A fault that happened: what, where, and what to do.</summary>
-/// <param name="Descriptor">What it is.</param>
 /// <param name="Span">The smallest span that is wrong.</param>
 /// <param name="Message">What is wrong, in one sentence: lower case, no full stop.</param>
 /// <param name="Help">What to do, in one sentence.</param>
@@ -26,7 +25,6 @@ public sealed record Diagnostic(DiagnosticDescriptor Descriptor, SourceSpan Span
         return by != 0 ? by : string.CompareOrdinal(a.Message, b.Message);
     });
 
-    /// <inheritdoc/>
     public override string ToString() => $"{Span}: {Severity} {Code}: {Message}";
 }
 

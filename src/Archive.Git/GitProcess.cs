@@ -79,7 +79,6 @@ public static class GitProcess
     }
 
     /// <summary>Writes to a started git all that it is to read.</summary>
-    /// <param name="process">The process.</param>
     /// <param name="input">What it reads.</param>
     public static void Give(Process process, string input)
     {

@@ -102,7 +102,6 @@ public sealed partial class GitRepository : IDisposable
         return line is null or "git failed" ? null : line[(line.IndexOf(": ", StringComparison.Ordinal) is >= 0 and < 8 and var colon ? colon + 2 : 0)..];
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _git.Dispose();
 
     // The one question for which git reads the archive's own files, and the attributes beside them.
@@ -155,7 +154,6 @@ public sealed class GitTalk : IDisposable
         _complaint = process.StandardError.ReadToEndAsync(CancellationToken.None);
     }
 
-    /// <summary>The process.</summary>
     public Process Process { get; }
 
     /// <summary>Waits for its end.</summary>
@@ -168,7 +166,6 @@ public sealed class GitTalk : IDisposable
         return Process.ExitCode == 0 ? null : GitRepository.FirstLine(_complaint.GetAwaiter().GetResult()) ?? "git failed";
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _end.Dispose();

@@ -48,7 +48,6 @@ internal static partial class GitSettings
 /// <param name="Section">Such as <c>core</c>.</param>
 /// <param name="Part">Which branch or remote it is of; null where it is of none.</param>
 /// <param name="Name">Such as <c>eol</c>.</param>
-/// <param name="Value">Its value.</param>
 internal sealed record GitSetting(string Section, string? Part, string Name, string Value)
 {
     /// <summary>As a file of settings has it.</summary>

@@ -7,7 +7,6 @@ public sealed record GitState(string? Commit, string Says)
 {
     /// <summary>Asks git.</summary>
     /// <param name="folder">Full path of the folder.</param>
-    /// <param name="cancellation">Gives up.</param>
     public static GitState Read(string folder, CancellationToken cancellation)
     {
         using var repository = GitRepository.Open(folder, cancellation, out var why);

@@ -42,7 +42,6 @@ internal sealed class PassingFolder : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         Delete(Path);

@@ -68,7 +68,6 @@ internal sealed class PrivateGitFolder : IDisposable
     /// <summary>Makes one.</summary>
     /// <param name="place">Where the repository lies.</param>
     /// <exception cref="IOException">There is no room for it.</exception>
-    /// <param name="cancellation">Gives up.</param>
     internal static PrivateGitFolder Create(GitPlace place, CancellationToken cancellation)
     {
         var folder = new PrivateGitFolder(place, PassingFolder.Make("asfound-git"));
@@ -131,7 +130,6 @@ internal sealed class PrivateGitFolder : IDisposable
         if (IsFurther) Copy(Path.Combine(_place.Common, "logs"), Path.Combine(Common, "logs"), long.MaxValue);
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _root.Dispose();
 
     private void WriteSettings(IReadOnlyCollection<GitSetting> settings)

@@ -14,7 +14,6 @@ namespace Archive.Intake;
 internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSpan gap)
 {
     /// <summary>Groups photos and guesses.</summary>
-    /// <param name="photos">The photos.</param>
     public ImmutableArray<IntakeGroup> Group(IEnumerable<IncomingPhoto> photos) =>
     [
         .. Groups(photos).Select(group => new IntakeGroup(CameraOf(group[0]), Guess(group))),

@@ -8,7 +8,6 @@ namespace Archive.Intake;
 internal static class IntakeWriter
 {
     /// <summary>Copies a photo where that is needed, then writes its sidecar.</summary>
-    /// <param name="photo">The photo.</param>
     /// <param name="place">Where it comes from and will stand.</param>
     /// <exception cref="IOException">A link leads out of the archive, a file of that name appeared meanwhile, the copy differs from the original, or the disk won't take it.</exception>
     public static void Write(IntakePhoto photo, IntakePlace place)
@@ -24,7 +23,6 @@ internal static class IntakeWriter
     }
 
     /// <summary>Whether exactly this photo is in its place already: an intake that ended between photo and sidecar left it there.</summary>
-    /// <param name="photo">The photo.</param>
     /// <param name="place">Where it comes from and will stand.</param>
     public static bool IsCopied(IntakePhoto photo, IntakePlace place) =>
         place.TargetOf(photo.Path) is var target && File.Exists(target) && new FileInfo(target) is { LinkTarget: null, Length: > 0 } && SiteTree.Sha256Of(target) == photo.Photo.Sha256;

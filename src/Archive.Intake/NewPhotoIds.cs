@@ -12,7 +12,6 @@ internal sealed partial class NewPhotoIds
     private long _last;
 
     /// <summary>Lists the ids that are taken.</summary>
-    /// <param name="record">The record.</param>
     public NewPhotoIds(ArchiveModel record)
     {
         _taken = record.ById.Keys.Concat(record.Former.Keys).ToHashSet(StringComparer.OrdinalIgnoreCase);

@@ -34,8 +34,6 @@ public static class PhotoIntake
     /// <param name="from">Full path of the folder with the photos, for which <see cref="IsPlace"/> holds.</param>
     /// <param name="gap">A pause longer than this begins a new group.</param>
     /// <param name="write">Whether to write; else all is only told.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="ArgumentException">The folder is no place for photos.</exception>
     /// <exception cref="IOException">A folder cannot be read or written.</exception>
     /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>

@@ -11,7 +11,6 @@ namespace Archive.Intake;
 internal static class Sidecar
 {
     /// <summary>The record as YAML. Each guess says in a comment, which a curator may delete, what it was guessed from.</summary>
-    /// <param name="photo">The photo.</param>
     public static string Text(IntakePhoto photo) => Text(yaml =>
     {
         yaml.Key("id", photo.Id);
@@ -30,7 +29,6 @@ internal static class Sidecar
     });
 
     /// <summary>Reads a sidecar as the record's own reader would.</summary>
-    /// <param name="text">Its text.</param>
     /// <param name="fileName">The picture's file name.</param>
     /// <returns>Whether it says of that file what it should, without a fault.</returns>
     public static bool IsSound(string text, string fileName)
@@ -41,7 +39,6 @@ internal static class Sidecar
     }
 
     /// <summary>Whether a record can hold a picture's file name.</summary>
-    /// <param name="fileName">The name.</param>
     public static bool CanName(string fileName) => IsSound(
         Text(yaml =>
         {

@@ -33,7 +33,6 @@ internal sealed partial class SubjectNames
     private readonly FrozenDictionary<string, string> _ids;
 
     /// <summary>Lists the names of a record's things.</summary>
-    /// <param name="record">The record.</param>
     public SubjectNames(ArchiveModel record)
     {
         _record = record;

@@ -24,7 +24,6 @@ public enum BatchBy
 public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Frames)
 {
     /// <summary>Puts all frames that stand into batches. Of displays a frame may be in several.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="by">How.</param>
     public static ImmutableArray<LabelBatch> Create(ArchiveModel record, BatchBy by)
     {
@@ -74,12 +73,10 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
 public sealed record BatchLabels(LabelBatch Batch, ImmutableArray<LabelText> Labels)
 {
     /// <summary>Words a batch.</summary>
-    /// <param name="batch">The batch.</param>
     /// <param name="words">What a frame's label says.</param>
     internal static BatchLabels Create(LabelBatch batch, Func<Frame, LabelText> words) => new(batch, [.. batch.Frames.Select(words)]);
 
     /// <summary>The longest address of all labels, which decides how codes are set; empty without labels.</summary>
-    /// <param name="batches">The batches.</param>
     internal static string LongestAddress(IEnumerable<BatchLabels> batches) =>
         batches.SelectMany(batch => batch.Labels).Select(label => label.Address).DefaultIfEmpty("").MaxBy(address => address.Length)!;
 }

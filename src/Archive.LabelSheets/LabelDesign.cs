@@ -38,7 +38,6 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     /// Sets a code on a label: as large as the label is high, at the highest level whose modules are not too small and that is still read from the distance.
     /// </summary>
     /// <param name="address">The address that it carries.</param>
-    /// <param name="stock">The label.</param>
     /// <param name="distance">From how far it is to be read, in millimetres.</param>
     /// <returns>Null where no level will do: the label is too small.</returns>
     public static LabelDesign? For(string address, LabelStock stock, double distance)
@@ -52,9 +51,7 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     }
 
     /// <summary>Sets a code of a level on a label.</summary>
-    /// <param name="level">The level.</param>
     /// <param name="side">Modules a side, the quiet zone left out.</param>
-    /// <param name="stock">The label.</param>
     /// <param name="distance">From how far it is to be read, in millimetres.</param>
     /// <returns>Null where its modules would be too small, or it would not be read from so far.</returns>
     internal static LabelDesign? At(ErrorCorrectionLevel level, int side, LabelStock stock, double distance)
@@ -67,7 +64,6 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     }
 
     /// <summary>Height that a label needs, in whole millimetres, for an address to be read from a distance.</summary>
-    /// <param name="address">The address.</param>
     /// <param name="distance">The distance in millimetres.</param>
     public static double HeightFor(string address, double distance)
     {

@@ -16,12 +16,10 @@ public sealed record LabelText(string Id, string Title, string Foot, string Addr
 {
     /// <summary>What a frame's label says.</summary>
     /// <param name="record">The record, which says where it is published.</param>
-    /// <param name="frame">The frame.</param>
     internal static LabelText From(ArchiveModel record, Frame frame) =>
         new(frame.Id, frame.Name?.Value ?? "", FootOf(record), $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{RecordKind.Frame.Folder()}/{frame.Id}/");
 
     /// <summary>What stands at the foot of a record's labels.</summary>
-    /// <param name="record">The record.</param>
     internal static string FootOf(ArchiveModel record) => record.Statement.Title?.Value ?? "";
 }
 
@@ -38,7 +36,6 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
 
     /// <summary>The label as an SVG that stands by itself, to size. Its code alone is the view <c>code</c> of it.</summary>
     /// <param name="text">What it says.</param>
-    /// <param name="code">The code.</param>
     internal string Alone(LabelText text, QrMatrix code)
     {
         var (left, top, side) = BoxOf(code);
@@ -47,12 +44,10 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
 
     /// <summary>The label as an SVG within a page, to size.</summary>
     /// <param name="text">What it says.</param>
-    /// <param name="code">The code.</param>
     internal string Inline(LabelText text, QrMatrix code) => Label(text, Path(code));
 
     /// <summary>The label as an SVG within a page, to size, its code taken from the one that stands by itself.</summary>
     /// <param name="text">What it says.</param>
-    /// <param name="code">The code.</param>
     /// <param name="alone">Where that one is.</param>
     internal string Inline(LabelText text, QrMatrix code, string alone)
     {

@@ -11,7 +11,6 @@ internal static class LabelLines
     private const string Ellipsis = "…";
 
     /// <summary>Whole words as far as they go, and parts of words that a hyphen joins; what is wider than a line is broken where the line ends, as is writing without blanks.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="size">Size of the type, in millimetres.</param>
     /// <param name="width">Width of a line, in millimetres.</param>
     internal static List<string> Wrap(string text, double size, double width)

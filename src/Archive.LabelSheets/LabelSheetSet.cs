@@ -40,7 +40,6 @@ public sealed class LabelSheetSet
     private readonly string _title;
 
     /// <summary>Sets labels that are worded already.</summary>
-    /// <param name="batches">The labels.</param>
     /// <param name="stock">The label's size and the paper.</param>
     /// <param name="design">How codes are set.</param>
     /// <param name="title">What the archive is called.</param>
@@ -66,7 +65,6 @@ public sealed class LabelSheetSet
     public int Count => Enumerable.Range(0, _batches.Length).Sum(SheetsOf);
 
     /// <summary>Sets labels.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="batches">Which frames.</param>
     /// <param name="stock">The label's size and the paper.</param>
     /// <param name="distance">From how far codes are to be read, in millimetres.</param>

@@ -53,7 +53,6 @@ public sealed record LabelStock(PaperSize Paper, double Width, double Height)
 
     /// <summary>Reads a size such as <c>63.5x38.1</c>, in millimetres.</summary>
     /// <param name="text">The size.</param>
-    /// <param name="paper">The paper.</param>
     /// <returns>Null where it is none, or where no such label goes on the paper.</returns>
     public static LabelStock? Find(string text, PaperSize paper)
     {

@@ -36,7 +36,6 @@ public sealed class PreparedLabels
     private readonly ConcurrentDictionary<string, QrMatrix?> _codes = new(StringComparer.Ordinal);
 
     /// <summary>Finds which labels are made.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="errors">Errors that the site is published with; sheets say so.</param>
     public PreparedLabels(ArchiveModel record, int errors)
     {
@@ -76,16 +75,13 @@ public sealed class PreparedLabels
     public ImmutableArray<ImmutableArray<BatchLabels>> Batches { get; } = [];
 
     /// <summary>The code of an address; null where it is too long for one.</summary>
-    /// <param name="address">The address.</param>
     public QrMatrix? Code(string address) => _codes.GetOrAdd(address, text => QrMatrix.Encode(text, Level));
 
     /// <summary>Path of a frame's label; null where none is ready.</summary>
-    /// <param name="frame">The frame.</param>
     public string? PathOf(Frame frame) => Ready.IsEmpty || frame.IsWithdrawn ? null : $"labels/{frame.Id}.svg";
 
     /// <summary>Paths of the pages of sheets of a batch.</summary>
     /// <param name="sheets">The sheets of its kind.</param>
-    /// <param name="folder">Its folder.</param>
     /// <param name="batch">Its place among the batches.</param>
     /// <param name="stock">The label and the paper.</param>
     public static IEnumerable<string> Pages(LabelSheetSet sheets, string folder, int batch, LabelStock stock)

@@ -8,7 +8,6 @@ namespace Archive.Plans;
 /// A plan: what is calculated from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
 /// <c>.csv</c>, and as text in a terminal; all three say the same.
 /// </summary>
-/// <param name="kind">Which plan it is.</param>
 public abstract class Plan(PlanKind kind)
 {
     /// <summary>Which plan it is.</summary>

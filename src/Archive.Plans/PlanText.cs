@@ -12,7 +12,6 @@ public static class PlanText
 
     /// <summary>For people: what comes of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row beneath it; columns without any value are left out.</summary>
     /// <param name="writer">Where.</param>
-    /// <param name="plan">The plan.</param>
     public static void WriteText(TextWriter writer, Plan plan)
     {
         writer.Write($"{plan.Kind.Title}\n");
@@ -44,12 +43,10 @@ public static class PlanText
 
     /// <summary>For programs: the same bytes as <c>data/plans/NAME.json</c>.</summary>
     /// <param name="stream">Where.</param>
-    /// <param name="plan">The plan.</param>
     public static void WriteJson(Stream stream, Plan plan) => plan.Tables[0].WriteJson(stream);
 
     /// <summary>For spreadsheets: the same bytes as <c>data/plans/NAME.csv</c>.</summary>
     /// <param name="stream">Where.</param>
-    /// <param name="plan">The plan.</param>
     public static void WriteCsv(Stream stream, Plan plan) => plan.Tables[0].WriteCsv(stream);
 
     private static List<string[]> Rows(DataTable table, ImmutableArray<string> shown)

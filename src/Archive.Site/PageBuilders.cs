@@ -33,7 +33,6 @@ internal sealed class PageBuilders
     private readonly Func<Plan, IEnumerable<OutputFile>> _pagesOf;
 
     /// <summary>Puts them together.</summary>
-    /// <param name="site">All that the pages are made from.</param>
     public PageBuilders(SiteContents site)
     {
         var record = site.Record;
@@ -140,7 +139,6 @@ internal sealed class PageBuilders
     public IEnumerable<OutputFile> Iiif { get; }
 
     /// <summary>The pages of a plan.</summary>
-    /// <param name="plan">The plan.</param>
     /// <exception cref="InvalidOperationException">The plan has no pages.</exception>
     public IEnumerable<OutputFile> PagesOf(Plan plan) => _pagesOf(plan);
 }

@@ -4,7 +4,6 @@ namespace Archive.Storage;
 public static class DiskErrors
 {
     /// <summary>Whether an exception comes from a disk or a permission.</summary>
-    /// <param name="exception">The exception.</param>
     public static bool Is(Exception exception) => exception switch
     {
         IOException or UnauthorizedAccessException => true,
@@ -13,7 +12,6 @@ public static class DiskErrors
     };
 
     /// <summary>What it says, in plain words without a full stop.</summary>
-    /// <param name="exception">The exception.</param>
     public static string Describe(Exception exception)
     {
         var first = exception is AggregateException many ? many.Flatten().InnerExceptions[0] : exception;

@@ -4,7 +4,6 @@ namespace Archive.Storage;
 /// <remarks>The lock is the operating system's: it ends with the process, however that ends.</remarks>
 public sealed class FolderLock : IDisposable
 {
-    /// <summary>Name of the file.</summary>
     public const string FileName = "lock";
 
     private readonly string _folder;

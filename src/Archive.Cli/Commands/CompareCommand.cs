@@ -56,7 +56,6 @@ internal static class CompareCommand
     /// <summary>The state that a name means.</summary>
     /// <param name="name">A folder, a bag, or a revision.</param>
     /// <param name="content">Full path of the archive's folder.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="WrongCommandLineException">It means none.</exception>
     internal static ArchiveVersion Named(string name, string content, CancellationToken cancellation) => ArchiveVersion.Open(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
         ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");

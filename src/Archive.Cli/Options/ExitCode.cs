@@ -6,10 +6,8 @@ internal enum ExitCode
     /// <summary>All is well.</summary>
     Success = 0,
 
-    /// <summary>The record has errors.</summary>
     RecordHasErrors = 1,
 
-    /// <summary>The command line is wrong.</summary>
     CommandLineWrong = 2,
 
     /// <summary>Something outside failed: a disk, a permission, a folder that is not ours.</summary>

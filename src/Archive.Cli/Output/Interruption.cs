@@ -76,7 +76,6 @@ internal sealed partial class Interruption : IDisposable
     private static partial void ExitNow(int code);
 
     /// <summary>Whether work was given up because someone asked for it; of work done side by side, all that was left of it.</summary>
-    /// <param name="exception">The exception.</param>
     internal static bool IsBehind(Exception exception) =>
         exception is OperationCanceledException || (exception is AggregateException many && many.Flatten().InnerExceptions.All(each => each is OperationCanceledException));
 }

@@ -11,7 +11,6 @@ internal static class ProgressDisplay
     /// <summary>Runs a build and shows how far it is.</summary>
     /// <typeparam name="T">What comes of it.</typeparam>
     /// <param name="terminal">Where it is shown.</param>
-    /// <param name="build">The build.</param>
     internal static T Over<T>(Terminal terminal, Func<IProgress<BuildProgress>?, T> build)
     {
         if (!terminal.IsWatched) return build(null);

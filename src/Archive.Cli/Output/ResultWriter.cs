@@ -12,7 +12,6 @@ internal static class ResultWriter
     /// <summary>Writes faults to standard output, and nothing else there.</summary>
     /// <param name="terminal">Where.</param>
     /// <param name="format">How.</param>
-    /// <param name="faults">The faults.</param>
     internal static void WriteDiagnostics(Terminal terminal, ReportFormat format, ImmutableArray<RenderedDiagnostic> faults)
     {
         switch (format)

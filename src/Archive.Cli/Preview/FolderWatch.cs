@@ -27,7 +27,6 @@ internal sealed class FolderWatch : IDisposable
     }
 
     /// <summary>Waits for the next change and for the burst to end.</summary>
-    /// <param name="cancellation">Gives up.</param>
     internal async Task Next(CancellationToken cancellation)
     {
         await _changes.Reader.ReadAsync(cancellation).ConfigureAwait(false);
@@ -38,7 +37,6 @@ internal sealed class FolderWatch : IDisposable
         while (_changes.Reader.TryRead(out _));
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _watchers.ForEach(watcher => watcher.Dispose());
 
     // Editors' swap files and repositories' own folders are hidden; the reader passes over them too.

@@ -12,7 +12,6 @@ internal static class PreviewPage
     private static readonly byte[] Tag = Encoding.UTF8.GetBytes("<script src=\"/.preview/preview.js\" defer></script>");
     private static readonly byte[] BodyEnd = Encoding.UTF8.GetBytes("</body>");
 
-    /// <summary>The script.</summary>
     internal static byte[] Script { get; } = Resource("preview.preview.js");
 
     /// <summary>The panel's style.</summary>

@@ -17,7 +17,6 @@ internal sealed class TextCellWriter : ICellWriter
 
     public void Write(DataValue value) => _row.Add(value.ToString());
 
-    /// <summary>The row, and an end to it.</summary>
     public string[] EndRow()
     {
         string[] row = [.. _row];

@@ -33,7 +33,6 @@ public sealed class DiagnosticList
     }
 
     /// <summary>Whether a diagnostic only says that others of its file are left out.</summary>
-    /// <param name="diagnostic">A diagnostic.</param>
     public static bool IsLimit(Diagnostic diagnostic) => diagnostic.Descriptor == DiagnosticDescriptors.TooManyFaults || diagnostic.Descriptor == DiagnosticDescriptors.TooManyWarnings;
 
     /// <summary>Whether errors of a file are left out already.</summary>

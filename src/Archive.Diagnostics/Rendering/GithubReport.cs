@@ -14,7 +14,6 @@ public static class GithubReport
 {
     /// <summary>Writes all faults.</summary>
     /// <param name="to">Where to.</param>
-    /// <param name="faults">The faults.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
         foreach (var fault in faults) to.Write(Command(fault) + "\n");

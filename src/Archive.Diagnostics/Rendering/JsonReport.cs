@@ -15,7 +15,6 @@ public static class JsonReport
 {
     /// <summary>Writes all faults as one JSON object.</summary>
     /// <param name="to">Where to.</param>
-    /// <param name="faults">The faults.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
         var report = new JsonDiagnostics(1, DiagnosticCounts.From(faults), [.. faults.Select(Fault)]);
@@ -43,13 +42,9 @@ public static class JsonReport
 }
 
 /// <summary>How many faults there are of each severity.</summary>
-/// <param name="Errors">Errors.</param>
-/// <param name="Warnings">Warnings.</param>
-/// <param name="Notes">Notes.</param>
 public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Notes)
 {
     /// <summary>Counts faults.</summary>
-    /// <param name="faults">The faults.</param>
     public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> faults) => new(
         faults.Count(fault => fault.Severity == Severity.Error),
         faults.Count(fault => fault.Severity == Severity.Warning),

@@ -51,7 +51,6 @@ public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLo
 }
 
 /// <summary>Another place that is told of.</summary>
-/// <param name="Place">The place.</param>
 /// <param name="Says">What is to be seen there.</param>
 public sealed record RenderedRelated(SourceLocation Place, string Says);
 
@@ -65,7 +64,6 @@ public sealed record RenderedRelated(SourceLocation Place, string Says);
 public sealed record SourceLocation(string File, int Line, int Column, int EndLine, int EndColumn, SourceQuote? Quote)
 {
     /// <summary>A span as people count.</summary>
-    /// <param name="span">The span.</param>
     /// <param name="prefix">What stands before its path.</param>
     public static SourceLocation From(SourceSpan span, string prefix)
     {

@@ -14,8 +14,6 @@ public static class SarifReport
 
     /// <summary>Writes all faults as one log.</summary>
     /// <param name="to">Where to.</param>
-    /// <param name="faults">The faults.</param>
-    /// <param name="toolVersion">Version of the tool.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
     {
         using var buffer = new MemoryStream();

@@ -19,7 +19,6 @@ public static class TextReport
 
     /// <summary>Writes all faults, a blank line behind each.</summary>
     /// <param name="to">Where to.</param>
-    /// <param name="faults">The faults.</param>
     /// <param name="style">How they are set.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, TextStyle style)
     {

@@ -25,7 +25,6 @@ public static class VisibleText
             .Where(c => (char.IsControl(c) && c is not ('\t' or '\n' or '\r')) || c is >= '\uFDD0' and <= '\uFDEF' or '\uFFFE' or '\uFFFF')));
 
     /// <summary>One line in which every character that cannot be seen is shown: controls, line ends, formatting characters, those that Unicode does not know.</summary>
-    /// <param name="text">Any text.</param>
     public static string From(string text)
     {
         if (!text.AsSpan().ContainsAnyExceptInRange(' ', '~')) return text;
@@ -35,7 +34,6 @@ public static class VisibleText
     }
 
     /// <summary>Text in which every character that does harm is shown; lines stay lines.</summary>
-    /// <param name="text">Any text.</param>
     /// <returns>Text that UTF-8 and XML 1.0 can hold: a half surrogate pair is shown too.</returns>
     public static string Text(string text)
     {
@@ -46,7 +44,6 @@ public static class VisibleText
     }
 
     /// <summary>Whether a text holds a character that <see cref="Text"/> shows; half surrogate pairs aside.</summary>
-    /// <param name="text">Any text.</param>
     public static bool IsHarmful(ReadOnlySpan<char> text)
     {
         if (text.ContainsAny(Controls)) return true;
@@ -61,7 +58,6 @@ public static class VisibleText
 
     /// <summary>Hands out a text in order: stretches without harm, and signs for the characters between them. Each is looked at once, whatever the text.</summary>
     /// <typeparam name="T">What takes them.</typeparam>
-    /// <param name="text">Any text.</param>
     /// <param name="to">Where they go.</param>
     /// <param name="part">Takes a stretch.</param>
     /// <param name="sign">Takes a sign.</param>
@@ -83,7 +79,6 @@ public static class VisibleText
     internal static bool IsBidi(char c) => c is >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069';
 
     /// <summary>The sign for one character on a line, and a step to the next.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="index">Offset of the character in UTF-16 units; moved behind it.</param>
     internal static string Sign(string text, ref int index)
     {

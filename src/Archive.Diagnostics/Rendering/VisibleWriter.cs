@@ -12,22 +12,17 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
     // A carriage return belongs to a line end only if the line feed follows, maybe with the next call.
     private bool _isReturnHeld;
 
-    /// <inheritdoc/>
     public override Encoding Encoding => inner.Encoding;
 
     /// <summary>Where what is harmless goes: for colours, which are put between parts that were made visible already.</summary>
     internal TextWriter Inner => inner;
 
-    /// <inheritdoc/>
     public override void Write(char value) => Write([value]);
 
-    /// <inheritdoc/>
     public override void Write(char[] buffer, int index, int count) => Write(buffer.AsSpan(index, count));
 
-    /// <inheritdoc/>
     public override void Write(string? value) => Write(value.AsSpan());
 
-    /// <inheritdoc/>
     public override void Write(ReadOnlySpan<char> buffer)
     {
         if (buffer.Length == 0) return;
@@ -45,7 +40,6 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
         Lines(buffer);
     }
 
-    /// <inheritdoc/>
     public override void Flush()
     {
         if (_isReturnHeld) inner.Write(VisibleText.Code('\r'));
@@ -53,7 +47,6 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
         inner.Flush();
     }
 
-    /// <inheritdoc/>
     public override Task FlushAsync()
     {
         Flush();

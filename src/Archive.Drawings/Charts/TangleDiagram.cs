@@ -15,7 +15,6 @@ public static class TangleDiagram
     private const double Barb = 7;
 
     /// <summary>Draws a knot.</summary>
-    /// <param name="knot">The knot.</param>
     /// <param name="record">The record, where former ids are looked up.</param>
     /// <param name="href">Address of a cable's page.</param>
     /// <returns>Inline SVG in a box of class <c>drawing knot</c>; nothing for a knot too large to be read.</returns>

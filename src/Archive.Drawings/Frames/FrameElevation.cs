@@ -38,7 +38,6 @@ public static class FrameElevation
     private const int MostNamed = 60;
 
     /// <summary>Draws a frame's front.</summary>
-    /// <param name="frame">The frame.</param>
     /// <param name="options">What the drawing shows.</param>
     /// <returns>Inline SVG in a box of class <c>drawing elevation</c>; nothing for a frame without size and positions.</returns>
     public static HtmlFragment Draw(Frame frame, FrameElevationOptions options)

@@ -22,7 +22,6 @@ internal sealed class SvgPath
     internal SvgPath Line(PaperPoint from, PaperPoint to) => MoveTo(from).LineTo(to);
 
     /// <summary>A figure through points.</summary>
-    /// <param name="points">Its points.</param>
     /// <param name="closed">Whether the last joins the first.</param>
     internal SvgPath Figure(IEnumerable<PaperPoint> points, bool closed)
     {
@@ -43,7 +42,6 @@ internal sealed class SvgPath
         return Close();
     }
 
-    /// <inheritdoc/>
     public override string ToString() => _data.ToString();
 
     private SvgPath Add(char command, PaperPoint point)

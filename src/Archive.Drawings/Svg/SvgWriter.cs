@@ -91,7 +91,6 @@ internal sealed class SvgWriter
 
     /// <summary>A path; holes by the even-odd rule.</summary>
     /// <param name="path">Its figures.</param>
-    /// <param name="classes">Classes.</param>
     /// <param name="width">Stroke in units of the drawing, where it shows a thing's own width; else null.</param>
     internal void Path(SvgPath path, string classes, double? width = null)
     {

@@ -15,7 +15,6 @@ public sealed record FloorLoad
     /// <summary>Standard gravity, in m/s2.</summary>
     public const double Gravity = 9.80665;
 
-    /// <summary>The hall.</summary>
     public required Archive.Records.Model.Hall Hall { get; init; }
 
     /// <summary>The frame in its place.</summary>

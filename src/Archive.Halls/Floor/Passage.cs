@@ -24,14 +24,12 @@ public enum Fit
 /// Upright, the lesser of its width and depth leads through the opening's width, and its height under the lintel. On its side it is carried lengthwise: its
 /// width and depth, either of them up, lead through width and height. Exactly as wide goes, by measure; what it needs to be handled is for the movers to add.
 /// </remarks>
-/// <param name="Opening">The opening.</param>
 /// <param name="Upright">Whether it goes through upright.</param>
 /// <param name="OnItsSide">Whether it goes through laid down.</param>
 public readonly record struct Passage(Opening Opening, Fit Upright, Fit OnItsSide)
 {
     /// <summary>Holds a frame against an opening.</summary>
     /// <param name="size">The frame's size; null where that is not recorded.</param>
-    /// <param name="opening">The opening.</param>
     public static Passage Check(FrameSize? size, Opening opening)
     {
         if (size is not { } frame) return new Passage(opening, Fit.Unknown, Fit.Unknown);
@@ -45,7 +43,6 @@ public readonly record struct Passage(Opening Opening, Fit Upright, Fit OnItsSid
 
     /// <summary>The frame against every opening of a hall, in its order.</summary>
     /// <param name="size">The frame's size; null where that is not recorded.</param>
-    /// <param name="hall">The hall.</param>
     public static ImmutableArray<Passage> All(FrameSize? size, Hall hall) => [.. hall.Openings.Select(opening => Check(size, opening))];
 
     private static Fit Either(Fit one, Fit other) =>

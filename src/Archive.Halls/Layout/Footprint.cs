@@ -65,16 +65,13 @@ public readonly record struct Footprint(double West, double North, double East, 
     }
 
     /// <summary>Whether a point lies in it or on its edge.</summary>
-    /// <param name="point">A point.</param>
     public bool Holds(PlanPoint point) => point.X >= West && point.X <= East && point.Y >= North && point.Y <= South;
 
     /// <summary>How far two footprints reach into each other: the lesser of the shared width and depth, in millimetres; none is 0 or less.</summary>
-    /// <param name="other">The other.</param>
     public double Overlap(Footprint other) =>
         Math.Min(Math.Min(East, other.East) - Math.Max(West, other.West), Math.Min(South, other.South) - Math.Max(North, other.North));
 
     /// <summary>One edge as a line: west to east, or north to south.</summary>
-    /// <param name="side">Which side.</param>
     public (PlanPoint From, PlanPoint To) Edge(Compass side) => side switch
     {
         Compass.North => (new(West, North), new(East, North)),

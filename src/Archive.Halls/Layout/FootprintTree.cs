@@ -24,7 +24,6 @@ internal sealed class FootprintTree
     public long Visited { get; private set; }
 
     /// <summary>The footprints that reach into one by more than they may, those of the least numbers first.</summary>
-    /// <param name="footprint">The one.</param>
     /// <param name="before">Only those with numbers below this.</param>
     public IEnumerable<int> Overlapping(Footprint footprint, int before)
     {

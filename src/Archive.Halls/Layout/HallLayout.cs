@@ -43,12 +43,10 @@ public sealed class HallLayout
     public ImmutableArray<Tray> Trays { get; }
 
     /// <summary>Whether a tray hangs in this hall.</summary>
-    /// <param name="tray">A tray.</param>
     public bool Has(Tray tray) => _trayIds.Contains(tray.Id);
 
     /// <summary>Sets one hall out. For all halls of an archive use <see cref="HallLayouts"/>, which looks through the trays once.</summary>
     /// <param name="asFound">The record.</param>
-    /// <param name="hall">A hall of it.</param>
     public static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall) => Create(asFound, hall, TraysByHall(asFound)[hall.Id]);
 
     internal static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall, IEnumerable<Tray> trays)

@@ -11,7 +11,6 @@ public sealed record PlacedFrame
     /// <summary>Width and depth that a frame without a recorded size is drawn with, in millimetres: a common cabinet's; never used to judge.</summary>
     public const double DrawnSize = 600;
 
-    /// <summary>The frame.</summary>
     public required Frame Frame { get; init; }
 
     /// <summary>The row it stands in.</summary>

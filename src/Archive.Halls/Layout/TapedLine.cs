@@ -21,7 +21,6 @@ public enum TakeSide
 
 /// <summary>A frame and its side of the taped line.</summary>
 /// <param name="Placed">The frame in its place.</param>
-/// <param name="Side">Its side.</param>
 public readonly record struct TakeDecision(PlacedFrame Placed, TakeSide Side);
 
 /// <summary>The taped line on the floor: inside goes, outside stays.</summary>
@@ -50,7 +49,6 @@ public static class TapedLine
 public static class TakeSideText
 {
     /// <summary>A side of the taped line.</summary>
-    /// <param name="side">The side.</param>
     public static string InWords(this TakeSide side) => side switch
     {
         TakeSide.Inside => "leaves",

@@ -10,7 +10,6 @@ namespace Archive.Halls.Layout;
 public static class Walls
 {
     /// <summary>The band's rings. Fill them by the even-odd rule: holes are rings like the others.</summary>
-    /// <param name="hall">A hall.</param>
     /// <param name="thickness">How thick the walls are drawn, in millimetres; the record knows only their inner line.</param>
     /// <returns>Closed rings without their last point; empty where the hall has no outline.</returns>
     public static ImmutableArray<ImmutableArray<PlanPoint>> Compute(Hall hall, double thickness)

@@ -13,14 +13,10 @@ namespace Archive.Halls.Loads;
 public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
 {
     /// <summary>The weight of one cable in a coil; null where its length or its kind's mass is not recorded.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="kind">Its kind.</param>
     public static Mass? WeightOf(Cable cable, CableKind? kind) =>
         cable.Length is { } length && kind?.Mass is { } mass ? Mass.FromGrams(length.Value.Meters * mass.Value.GramsPerMeter) : null;
 
     /// <summary>Several cables together.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="cables">The cables.</param>
     public static CoilWeights Compute(ArchiveModel record, IEnumerable<Cable> cables)
     {
         var weights = cables.Select(cable => WeightOf(cable, cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null)).ToList();
@@ -33,7 +29,6 @@ public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
 /// <param name="Side">Its side of the taped line; inside where there is no line.</param>
 public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
 {
-    /// <summary>The frame.</summary>
     public Frame Frame => Standing.Frame;
 
     /// <summary>The cables that stay fast to it, coiled and lashed.</summary>
@@ -56,7 +51,6 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
 }
 
 /// <summary>What is carried together: one row of frames, in its order.</summary>
-/// <param name="Row">The row.</param>
 /// <param name="Frames">Its frames that go.</param>
 public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
 {
@@ -114,7 +108,6 @@ public sealed class MovingList
     public Mass Weight => Mass.FromKilograms(Loads.Sum(load => load.Weight.Kilograms) + Loose.Weight.Kilograms);
 
     /// <summary>Works the list out. Linear in frames and cables.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="layout">The hall that is cleared: as a rule the as-found one.</param>
     public static MovingList Compute(ArchiveModel record, HallLayout layout) => new(record, layout);
 }

@@ -66,7 +66,6 @@ internal sealed class Arrangement
     public BayPlace[] Keep(int bay) => [.. _bays[bay]];
 
     /// <summary>Frames of a bay, as they are to be.</summary>
-    /// <param name="bay">The bay.</param>
     /// <param name="places">Its frames in order.</param>
     public void Put(int bay, ReadOnlySpan<BayPlace> places)
     {

@@ -21,7 +21,6 @@ internal static class ExhaustivePlacement
     /// <summary>The best of all arrangements.</summary>
     /// <param name="bench">What they are tried on.</param>
     /// <param name="start">The arrangement as first given: it is kept where no other is better.</param>
-    /// <param name="cancellation">Gives up.</param>
     public static (BayPlace[][] Bays, PlacementScore Score) Run(PlacementProblem bench, BayPlace[][] start, CancellationToken cancellation)
     {
         var now = new Arrangement(bench);

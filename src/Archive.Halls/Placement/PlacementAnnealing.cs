@@ -41,7 +41,6 @@ internal sealed class PlacementAnnealing
     /// <param name="start">The arrangement as first given, by bay.</param>
     /// <param name="seed">Where chance begins.</param>
     /// <param name="steps">How many changes are tried.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>The best that was found, never worse than <paramref name="start"/>.</returns>
     public static (BayPlace[][] Bays, PlacementScore Score) Run(PlacementProblem bench, BayPlace[][] start, int seed, int steps, CancellationToken cancellation)
     {

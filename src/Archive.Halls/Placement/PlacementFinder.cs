@@ -15,7 +15,6 @@ public static class PlacementFinder
 
     /// <summary>Looks for stands.</summary>
     /// <param name="question">What is asked.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>A proposal never worse than the rows as first given; null where no frame has a size or the hall has no room for any.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public static PlacementProposal? Find(PlacementRequest question, CancellationToken cancellation = default)

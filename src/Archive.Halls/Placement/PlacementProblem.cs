@@ -28,7 +28,6 @@ internal sealed class PlacementProblem
     /// <summary>Lays the bench.</summary>
     /// <param name="question">What is asked.</param>
     /// <param name="frames">The frames, every one with its size.</param>
-    /// <param name="bays">The bays.</param>
     public PlacementProblem(PlacementRequest question, ImmutableArray<Frame> frames, ImmutableArray<Bay> bays)
     {
         _network = question.Network;
@@ -63,8 +62,6 @@ internal sealed class PlacementProblem
     public ImmutableArray<(int One, int Other)> Neighbours { get; }
 
     /// <summary>The number of a stand.</summary>
-    /// <param name="frame">The frame.</param>
-    /// <param name="bay">The bay.</param>
     /// <param name="along">Millimetres from the bay's beginning.</param>
     public int SpotOf(int frame, int bay, double along)
     {

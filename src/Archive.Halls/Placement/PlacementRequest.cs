@@ -15,7 +15,6 @@ public sealed record PlacementRequest
     /// </summary>
     public const double LeastAisle = 900;
 
-    /// <summary>The record.</summary>
     public required ArchiveModel Record { get; init; }
 
     /// <summary>The hall, set out as it was first given; its rows are kept where they are, frames change places.</summary>
@@ -24,7 +23,6 @@ public sealed record PlacementRequest
     /// <summary>Its trays.</summary>
     public required TrayNetwork Network { get; init; }
 
-    /// <summary>The frames.</summary>
     public required ImmutableArray<Frame> Frames { get; init; }
 
     /// <summary>The cables with what is known of their ends.</summary>

@@ -15,7 +15,6 @@ public readonly record struct PlacementScore(int Unplaced, int TooShort, double 
     /// <summary>What the short cables lack together.</summary>
     public Length Shortfall => Length.FromMillimeters(Shortage);
 
-    /// <inheritdoc/>
     public int CompareTo(PlacementScore other)
     {
         var order = Unplaced.CompareTo(other.Unplaced);

@@ -9,13 +9,11 @@ public static class Copper
     public const double Resistivity = 1.7241e-8;
 
     /// <summary>Resistance of a conductor of solid copper at 20 °C, per metre of it, in Ω/m. Stranded conductors have about 2 % more (common practice, no source).</summary>
-    /// <param name="section">Its section.</param>
     public static double ResistancePerMetre(Area section) => Resistivity / section.SquareMeters;
 
     /// <summary>Voltage lost there and back: 2 x length x resistance per metre x current.</summary>
     /// <param name="length">Length of the way, one way.</param>
     /// <param name="section">Section of one conductor.</param>
-    /// <param name="current">The current.</param>
     public static ElectricPotential Drop(Length length, Area section, ElectricCurrent current) =>
         ElectricPotential.FromVolts(2 * length.Meters * ResistancePerMetre(section) * Math.Abs(current.Amperes));
 }

@@ -4,8 +4,6 @@ using UnitsNet;
 namespace Archive.Halls.Power;
 
 /// <summary>A feeder: a cable of the power family, and what it carries.</summary>
-/// <param name="Cable">The cable.</param>
-/// <param name="Kind">Its kind.</param>
 public sealed record Feeder(Cable Cable, CableKind Kind)
 {
     /// <summary>The frame that it comes from; null where that is not recorded or cannot be told.</summary>

@@ -43,7 +43,6 @@ public sealed class FeederLoads
     private ImmutableArray<Feeder> All { get; }
 
     /// <summary>All feeders, in the order of the cables. Linear in cables and in what frames need, for feeders without a circle.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="cables">The cables with what is known of their ends.</param>
     /// <param name="paths">Their ways as found.</param>
     public static ImmutableArray<Feeder> Compute(ArchiveModel record, IEnumerable<WiredCable> cables, IEnumerable<AsFoundPath> paths) => new FeederLoads(record, cables, paths).All;

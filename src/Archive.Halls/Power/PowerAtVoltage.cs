@@ -14,7 +14,6 @@ public readonly record struct PowerAtVoltage(ElectricPotential Volts, ElectricCu
     public UnitsNet.Power Heat => UnitsNet.Power.FromWatts(Math.Abs(Volts.Volts * Amps.Amperes));
 
     /// <summary>What frames draw together, voltage by voltage, the lowest first. Draws without a voltage or a current are passed over.</summary>
-    /// <param name="frames">The frames.</param>
     public static ImmutableArray<PowerAtVoltage> By(IEnumerable<Frame> frames) =>
     [
         .. frames
@@ -28,7 +27,6 @@ public readonly record struct PowerAtVoltage(ElectricPotential Volts, ElectricCu
     ];
 
     /// <summary>The heat that a frame makes: volts x amps of all it draws; null where it draws nothing that is recorded.</summary>
-    /// <param name="frame">The frame.</param>
     public static UnitsNet.Power? HeatOf(Frame frame) =>
         By([frame]) is { Length: > 0 } drawn ? UnitsNet.Power.FromWatts(drawn.Sum(at => at.Heat.Watts)) : null;
 }

@@ -7,7 +7,6 @@ using UnitsNet;
 namespace Archive.Halls.Reach;
 
 /// <summary>How far a cable runs as found: from port to port through the trays that it lies in.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Length">
 /// The way from port to port; null where it is not known. The cable is at least as long, so this is a lower bound where its own length is not recorded.
 /// </param>
@@ -41,9 +40,7 @@ public sealed class AsFoundPaths
     }
 
     /// <summary>The way of each cable, in the order given. Linear in cables and the trays they lie in.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="layout">The as-found hall; null where there is none.</param>
-    /// <param name="network">Its trays.</param>
     /// <param name="cables">The cables with what is known of their ends.</param>
     public static ImmutableArray<AsFoundPath> Compute(ArchiveModel record, HallLayout? layout, TrayNetwork? network, IEnumerable<WiredCable> cables)
     {

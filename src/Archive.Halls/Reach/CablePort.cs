@@ -6,13 +6,11 @@ using UnitsNet;
 namespace Archive.Halls.Reach;
 
 /// <summary>A cable and where its ends are known to be: seen, or read from its label by whoever composes the rooms.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Ends">The places, the first end first; two as a rule.</param>
 public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends);
 
 /// <summary>Where a cable enters a frame.</summary>
 /// <param name="At">The place as the record names it.</param>
-/// <param name="Frame">Its frame.</param>
 /// <param name="Height">Height above the floor: the middle of its position; null where that is not recorded.</param>
 public readonly record struct CablePort(Address At, Frame Frame, Length? Height)
 {
@@ -24,7 +22,6 @@ public readonly record struct CablePort(Address At, Frame Frame, Length? Height)
 }
 
 /// <summary>Finds the ports that addresses name.</summary>
-/// <param name="record">The record.</param>
 internal sealed class PortFinder(ArchiveModel record)
 {
     private readonly Dictionary<string, Dictionary<string, Length>> _heights = new(StringComparer.Ordinal);

@@ -9,7 +9,6 @@ public enum ReachVerdict
     /// <summary>A frame of its ends is not served by any tray, does not stand in the hall, or no way leads from one to the other.</summary>
     NoWay,
 
-    /// <summary>It is too short.</summary>
     TooShort,
 
     /// <summary>It cannot be said: something is not recorded.</summary>
@@ -23,7 +22,6 @@ public enum ReachVerdict
 public static class ReachVerdictText
 {
     /// <summary>The verdict in a word, such as <c>no_way</c>.</summary>
-    /// <param name="verdict">A verdict.</param>
     public static string Word(this ReachVerdict verdict) => verdict switch
     {
         ReachVerdict.NoWay => "no_way",
@@ -34,7 +32,6 @@ public static class ReachVerdictText
 }
 
 /// <summary>Whether one cable reaches in one hall.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Verdict">Whether it does.</param>
 /// <param name="Why">What the verdict rests on, in a few plain words: lower case, no full stop.</param>
 public sealed record CableReach(Cable Cable, ReachVerdict Verdict, string Why)

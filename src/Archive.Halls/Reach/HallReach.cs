@@ -15,7 +15,6 @@ namespace Archive.Halls.Reach;
 public sealed record FrameReach(PlacedFrame Placed, FrameDrops? Drops, ImmutableArray<CableReach> Cables)
 {
     /// <summary>How many of its cables have a verdict.</summary>
-    /// <param name="verdict">The verdict.</param>
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 }
 
@@ -41,7 +40,6 @@ public sealed class HallReach
     /// <summary>The hall, set out.</summary>
     public HallLayout Layout { get; }
 
-    /// <summary>Its trays.</summary>
     public TrayNetwork Network { get; }
 
     /// <summary>Cable dressing wanted at each end; none where the archive does not say.</summary>
@@ -60,7 +58,6 @@ public sealed class HallReach
     public ImmutableArray<FrameReach> Frames { get; }
 
     /// <summary>How many cables whose frames stand here have a verdict.</summary>
-    /// <param name="verdict">The verdict.</param>
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 
     /// <summary>What all short cables lack together.</summary>

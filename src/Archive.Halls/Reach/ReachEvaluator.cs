@@ -39,9 +39,7 @@ public sealed class ReachEvaluator
     }
 
     /// <summary>Judges all cables in a hall. Linear in cables; the ways between two frames are searched once.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="layout">A hall, set out.</param>
-    /// <param name="network">Its trays.</param>
     /// <param name="cables">The cables with what is known of their ends.</param>
     /// <param name="asFound">Their ways as found, in any order.</param>
     public static HallReach Evaluate(ArchiveModel record, HallLayout layout, TrayNetwork network, IEnumerable<WiredCable> cables, IEnumerable<AsFoundPath> asFound)

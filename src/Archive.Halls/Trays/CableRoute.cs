@@ -17,7 +17,6 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
 
     /// <summary>The way through trays in their order, as far as it is known: from the frame's middle over the trays to the other's.</summary>
     /// <param name="layout">The hall of the trays.</param>
-    /// <param name="network">Its trays.</param>
     /// <param name="trays">The trays from the first end on.</param>
     /// <param name="first">The frame of the first end; null where it is not known.</param>
     /// <param name="second">The frame of the second end; null where it is not known.</param>
@@ -32,7 +31,6 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
 
     /// <summary>The ways of a harness from its first end to each other; a tail may leave the trays before their last, where they come nearest to its frame.</summary>
     /// <param name="layout">The hall of the trays.</param>
-    /// <param name="network">Its trays.</param>
     /// <param name="trays">The trays from the first end on.</param>
     /// <param name="frames">The frames of its ends, the first first; null where one is not known.</param>
     /// <returns>The ways that there are to draw, the longest first.</returns>
@@ -46,7 +44,6 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
     ];
 
     /// <summary>A way between two frames that stand in the hall.</summary>
-    /// <param name="layout">The hall.</param>
     /// <param name="way">The way through its trays.</param>
     /// <param name="first">The frame where it begins.</param>
     /// <param name="second">The frame where it ends.</param>

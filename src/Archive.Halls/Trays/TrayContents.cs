@@ -7,7 +7,6 @@ using UnitsNet;
 namespace Archive.Halls.Trays;
 
 /// <summary>A cable where it lies in a tray.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Kind">Its kind; null where the record does not say.</param>
 /// <param name="Layer">Its layer in this tray, from 0 at the bottom: above every cable of the tray that it lies over.</param>
 public sealed record LyingCable(Cable Cable, CableKind? Kind, int Layer)
@@ -17,7 +16,6 @@ public sealed record LyingCable(Cable Cable, CableKind? Kind, int Layer)
 }
 
 /// <summary>What lies in a tray.</summary>
-/// <param name="Tray">The tray.</param>
 /// <param name="Cables">Its cables, from the bottom layer up, then by id.</param>
 public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
 {

@@ -53,7 +53,6 @@ public sealed class FactFormatter(ArchiveModel record)
     public FactText Format(Stated<WireGauge>? stated) => Format(stated, gauge => $"{gauge.Text} ({Text.Format(gauge.Section)})");
 
     /// <summary>The size of a door or other opening.</summary>
-    /// <param name="opening">The opening.</param>
     public FactText Format(Opening opening)
     {
         var width = Length.FromMillimeters(double.Hypot(opening.To.X - opening.From.X, opening.To.Y - opening.From.Y));

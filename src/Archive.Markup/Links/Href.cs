@@ -20,11 +20,9 @@ public readonly record struct Href
         new(root + EncodePath(path) + (anchor is null ? "" : "#" + Uri.EscapeDataString(anchor)));
 
     /// <summary>An anchor of the same page.</summary>
-    /// <param name="anchor">The anchor.</param>
     public static Href Here(string anchor) => new("#" + Uri.EscapeDataString(anchor));
 
     /// <summary>The page of a photo, opened at a part of the picture (<c>zoom.js</c> reads it).</summary>
-    /// <param name="part">The part.</param>
     public Href At(ImageBox part) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#at={part.Left:0.####},{part.Top:0.####},{part.Width:0.####},{part.Height:0.####}"));
 
     /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
@@ -36,7 +34,6 @@ public readonly record struct Href
     internal static Href? Outside(string? written) =>
         ExternalLink.Outside(written) is { } href && !href.StartsWith("mailto:", StringComparison.Ordinal) ? new Href(href) : null;
 
-    /// <inheritdoc/>
     public override string ToString() => Value;
 
     private static string EncodePath(string path)

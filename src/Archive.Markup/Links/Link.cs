@@ -18,8 +18,6 @@ public sealed record RecordLink(string Id, string Name, Href? Href)
     public bool IsByName { get; init; }
 
     /// <summary>A record's link as a page names it.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="place">The page.</param>
     public static RecordLink To(ArchiveRecord record, PageLocation place) =>
         new(record.Id, record.Title == record.Id ? "" : Phrase.OneLine(record.Title), place.To(record)) { IsByName = record.Title != record.Id && !RecordNames.IsById(record) };
 }

@@ -11,12 +11,10 @@ public sealed record PageLocation(string Path)
     private readonly string _root = string.Concat(Enumerable.Repeat("../", Path.Count(c => c == '/')));
 
     /// <summary>A page of the site.</summary>
-    /// <param name="path">Its path.</param>
     /// <param name="anchor">Anchor on it, or null.</param>
     public Href To(string path, string? anchor = null) => Href.Within(_root, path, anchor);
 
     /// <summary>A record's page.</summary>
-    /// <param name="record">The record.</param>
     public Href To(ArchiveRecord record) => To(PagePaths.For(record));
 }
 
@@ -24,16 +22,13 @@ public sealed record PageLocation(string Path)
 public static class PagePaths
 {
     /// <summary>Path of a record's page.</summary>
-    /// <param name="record">The record.</param>
     public static string For(ArchiveRecord record) => For(record.RecordKind, record.Id);
 
     /// <summary>Path of the page of an id, present or former.</summary>
-    /// <param name="kind">Its kind.</param>
     /// <param name="id">The id, letter case kept.</param>
     public static string For(RecordKind kind, string id) => $"{kind.Folder()}/{id}/index.html";
 
     /// <summary>Path of a kind's index.</summary>
-    /// <param name="kind">The kind.</param>
     public static string Index(RecordKind kind) => $"{kind.Folder()}/index.html";
 
     /// <summary>The anchor of a position on its frame's page: leading zeros don't matter.</summary>
@@ -49,7 +44,6 @@ public static class PagePaths
     public static string EndAnchor(int number) => $"end-{Phrase.Count(number + 1)}";
 
     /// <summary>A text as an anchor: letters, digits, <c>.</c> <c>-</c> <c>_</c> stand; anything else becomes its code.</summary>
-    /// <param name="text">Any text.</param>
     public static string Anchor(string text) =>
         text.All(IsPlain) ? text : string.Concat(text.Select(c => IsPlain(c) ? c.ToString() : $"_{(int)c:x}"));
 
@@ -60,10 +54,8 @@ public static class PagePaths
 public static class RecordNames
 {
     /// <summary>The id of things that carry their id on them, such as frames and cables; the title of the others.</summary>
-    /// <param name="record">A record.</param>
     public static string For(ArchiveRecord record) => IsById(record) ? record.Id : record.Title;
 
     /// <summary>Whether a record is called by its id.</summary>
-    /// <param name="record">A record.</param>
     public static bool IsById(ArchiveRecord record) => record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event;
 }

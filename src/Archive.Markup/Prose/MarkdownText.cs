@@ -104,7 +104,6 @@ public static class MarkdownText
 
     /// <summary>A story's words without the title that they begin with.</summary>
     /// <param name="words">The words, by <see cref="Plain(string)"/>.</param>
-    /// <param name="title">The title.</param>
     public static string Untitled(string words, string title) => words.StartsWith(title + ": ", StringComparison.Ordinal) ? words[(title.Length + 2)..] : words;
 
     // Between what was written in one block and what is written in the next.

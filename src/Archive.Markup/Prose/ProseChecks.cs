@@ -19,7 +19,6 @@ public static class ProseChecks
     private static readonly SearchValues<char> AfterName = SearchValues.Create(" \t\r\n/>");
 
     /// <summary>Checks all prose of a record.</summary>
-    /// <param name="record">The record.</param>
     /// <returns>In no order.</returns>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
         DiagnosticList.Collect(ProseFields.Enumerate(record.Statement).SelectMany(Check)

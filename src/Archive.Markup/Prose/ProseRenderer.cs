@@ -25,8 +25,6 @@ public sealed class ProseRenderer(ArchiveModel record)
     }
 
     /// <summary>A story's text. A first heading that only repeats the title is left out: the page says it already.</summary>
-    /// <param name="story">The story.</param>
-    /// <param name="place">Its page.</param>
     public HtmlFragment Story(Story story, PageLocation place)
     {
         if (MarkdownText.Parse(story.Body.Value) is not { } document) return AsTyped(story.Body.Value);

@@ -21,7 +21,6 @@ internal sealed class ProseWriter : HtmlRenderer
     /// <summary>A writer for one text on one page.</summary>
     /// <param name="writer">Where the markup goes.</param>
     /// <param name="record">Where mentioned records are found.</param>
-    /// <param name="place">The page.</param>
     /// <param name="headings">The text's headings, shifted below the page's own.</param>
     public ProseWriter(TextWriter writer, ArchiveModel record, PageLocation place, ProseHeadings headings)
         : base(writer)

@@ -27,7 +27,6 @@ internal sealed class RecordMentionParser : InlineParser
     /// <summary>A parser.</summary>
     public RecordMentionParser() => OpeningCharacters = ['['];
 
-    /// <inheritdoc/>
     public override bool Match(InlineProcessor processor, ref StringSlice slice)
     {
         if (slice.PeekChar() != '[') return false;
@@ -55,10 +54,8 @@ internal sealed class RecordMentionParser : InlineParser
 /// <summary>Puts the parser of mentions before that of links.</summary>
 internal sealed class RecordMentions : IMarkdownExtension
 {
-    /// <inheritdoc/>
     public void Setup(MarkdownPipelineBuilder pipeline) => pipeline.InlineParsers.InsertBefore<LinkInlineParser>(new RecordMentionParser());
 
-    /// <inheritdoc/>
     public void Setup(MarkdownPipeline pipeline, IMarkdownRenderer renderer)
     {
     }

@@ -20,13 +20,10 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
 
     private readonly ConcurrentDictionary<string, Func<object, object?>?> _getters = new(StringComparer.Ordinal);
 
-    /// <inheritdoc/>
     public Type? IndexType => plain.IndexType;
 
-    /// <inheritdoc/>
     public bool HasIndexer => plain.HasIndexer;
 
-    /// <inheritdoc/>
     public bool TryGetValue(TemplateContext context, SourceSpan span, object target, string member, out object? value) =>
         TryRead(target, member, out value) || plain.TryGetValue(context, span, target, member, out value);
 
@@ -42,24 +39,18 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
         return getter is not null;
     }
 
-    /// <inheritdoc/>
     public int GetMemberCount(TemplateContext context, SourceSpan span, object target) => plain.GetMemberCount(context, span, target);
 
-    /// <inheritdoc/>
     public IEnumerable<string> GetMembers(TemplateContext context, SourceSpan span, object target) => plain.GetMembers(context, span, target);
 
-    /// <inheritdoc/>
     public bool HasMember(TemplateContext context, SourceSpan span, object target, string member) => plain.HasMember(context, span, target, member);
 
-    /// <inheritdoc/>
     public bool TrySetValue(TemplateContext context, SourceSpan span, object target, string member, object? value) =>
         plain.TrySetValue(context, span, target, member, value);
 
-    /// <inheritdoc/>
     public bool TryGetItem(TemplateContext context, SourceSpan span, object target, object index, out object? value) =>
         plain.TryGetItem(context, span, target, index, out value);
 
-    /// <inheritdoc/>
     public bool TrySetItem(TemplateContext context, SourceSpan span, object target, object index, object? value) =>
         plain.TrySetItem(context, span, target, index, value);
 

@@ -63,7 +63,6 @@ public static partial class ContentSecurityPolicy
     /// Where the policy goes: behind the start tag of <c>head</c>, if nothing stands before that but white space, plain comments, the document type and the start tag of
     /// <c>html</c>; else before whatever else comes first. An event handler on one of these tags is something else.
     /// </summary>
-    /// <param name="page">The page.</param>
     internal static int PlaceIn(ReadOnlySpan<byte> page) =>
         Start().Match(Encoding.Latin1.GetString(page[..Math.Min(page.Length, LongestStart)])).Length;
 

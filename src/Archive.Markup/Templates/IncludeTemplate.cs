@@ -11,19 +11,14 @@ namespace Archive.Markup.Templates;
 /// <param name="theme">Where templates are found.</param>
 internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
 {
-    /// <inheritdoc/>
     public int RequiredParameterCount => 1;
 
-    /// <inheritdoc/>
     public int ParameterCount => 1;
 
-    /// <inheritdoc/>
     public ScriptVarParamKind VarParamKind => ScriptVarParamKind.Direct;
 
-    /// <inheritdoc/>
     public Type ReturnType => typeof(object);
 
-    /// <inheritdoc/>
     public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
     {
         var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
@@ -56,10 +51,8 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
         ValueTask.FromResult(Invoke(context, callerContext, arguments, blockStatement));
 
-    /// <inheritdoc/>
     public ScriptParameterInfo GetParameterInfo(int index) => new(typeof(object), index == 0 ? "name" : "value");
 }

@@ -47,7 +47,6 @@ internal sealed class PageContext : TemplateContext
     public object? Site { get; private set; }
 
     /// <summary>Renders a template. After a fault the context is not used again.</summary>
-    /// <param name="template">The template.</param>
     /// <param name="output">Where the page goes.</param>
     /// <param name="site">What the template sees as <c>site</c>.</param>
     /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
@@ -84,7 +83,6 @@ internal sealed class PageContext : TemplateContext
         return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value) ? value : base.Evaluate(scriptNode, aliasReturnedFunction);
     }
 
-    /// <inheritdoc/>
     public override TemplateContext Write(SourceSpan span, object? textAsObject)
     {
         switch (textAsObject)
@@ -108,7 +106,6 @@ internal sealed class PageContext : TemplateContext
         return this;
     }
 
-    /// <inheritdoc/>
     public override bool ToBool(SourceSpan span, object? value) => value switch
     {
         string text => text.Length > 0,
@@ -118,7 +115,6 @@ internal sealed class PageContext : TemplateContext
         _ => base.ToBool(span, value),
     };
 
-    /// <inheritdoc/>
     protected override IObjectAccessor? GetMemberAccessorImpl(object target)
     {
         if (Accessors.TryGetValue(target.GetType(), out var known)) return known;

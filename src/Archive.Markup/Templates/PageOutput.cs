@@ -22,11 +22,9 @@ internal sealed class PageOutput : IScriptOutput
     public RenderedContent Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
 
     /// <summary>Adds markup. What pages cannot hold is made visible on its way, for prose and templates come through here as they were written.</summary>
-    /// <param name="markup">Markup.</param>
     public void Write(ReadOnlySpan<char> markup) => HtmlEscaping.EachOfMarkup(markup, this, static (output, part) => output.Append(part));
 
     /// <summary>Adds text, escaped.</summary>
-    /// <param name="text">Any text.</param>
     public void WriteText(ReadOnlySpan<char> text) => HtmlEscaping.Each(text, this, static (output, part) => output.Append(part));
 
     private void Append(ReadOnlySpan<char> markup)
@@ -51,10 +49,8 @@ internal sealed class PageOutput : IScriptOutput
         _length += markup.Length;
     }
 
-    /// <inheritdoc/>
     public void Write(string text, int offset, int count) => Write(text.AsSpan(offset, count));
 
-    /// <inheritdoc/>
     public ValueTask WriteAsync(string text, int offset, int count, CancellationToken cancellationToken)
     {
         Write(text, offset, count);

@@ -10,7 +10,6 @@ namespace Archive.Markup.Templates;
 /// The parts of a theme that read nothing but <c>site</c>: the head and foot of pages. They are the same on all pages of one depth, and are rendered
 /// once for them all.
 /// </summary>
-/// <param name="theme">The theme.</param>
 internal sealed class SharedParts(Theme theme)
 {
     private readonly ConcurrentDictionary<string, bool> _isShared = new(StringComparer.Ordinal);

@@ -23,7 +23,6 @@ internal static class ThemeDocuments
 
     /// <summary>What is wrong with an asset, if anything.</summary>
     /// <param name="theme">Name of the theme.</param>
-    /// <param name="asset">The asset.</param>
     internal static Diagnostic? Check(string theme, ThemeAsset asset)
     {
         var why = Pages.Contains(Path.GetExtension(asset.Path)) ? "a browser would open this file as a page of its own, without the security policy of the site"

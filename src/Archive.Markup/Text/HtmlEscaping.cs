@@ -13,7 +13,6 @@ public static class HtmlEscaping
     private static readonly SearchValues<char> Special = SearchValues.Create("&<>\"'");
 
     /// <summary>The text escaped.</summary>
-    /// <param name="text">Any text.</param>
     public static string Html(string text)
     {
         if (text.AsSpan().IndexOfAny(Special) < 0 && !VisibleText.IsHarmful(text)) return text;
@@ -24,7 +23,6 @@ public static class HtmlEscaping
 
     /// <summary>Hands out the escaped text in parts.</summary>
     /// <typeparam name="T">What takes the parts.</typeparam>
-    /// <param name="text">Any text.</param>
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
     public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>

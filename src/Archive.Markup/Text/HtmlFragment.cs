@@ -8,7 +8,6 @@ public readonly record struct HtmlFragment(string Html)
     public static HtmlFragment None { get; } = new(string.Empty);
 
     /// <summary>Text as markup: escaped.</summary>
-    /// <param name="text">Any text.</param>
     public static HtmlFragment Encode(string text) => new(HtmlEscaping.Html(text));
 
     /// <summary>The markup.</summary>

@@ -9,7 +9,6 @@ public static class UnbrokenIds
     private const int Longest = 24;
 
     /// <summary>The text as markup, with what looks like an id, a hyphen before a digit in it, in an element that does not break.</summary>
-    /// <param name="text">Any text.</param>
     public static HtmlFragment In(string text)
     {
         if (text.AsSpan().IndexOf('-') < 0) return HtmlFragment.Encode(text);

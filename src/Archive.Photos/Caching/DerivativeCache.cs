@@ -60,7 +60,6 @@ internal sealed partial class DerivativeCache(FileCache shelf)
     }
 
     /// <summary>Keeps a portfolio.</summary>
-    /// <param name="key">Its key.</param>
     /// <param name="measures">What was measured.</param>
     /// <param name="prints">The derivatives.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>

@@ -24,10 +24,8 @@ public sealed record MeasuredPhoto(string Sha256, PhotoHeader Reading, PhotoMeas
 /// <param name="Codes">The texts of the codes that stand in it, ordinal, each once.</param>
 public sealed record ScannedPhoto(string Sha256, PhotoHeader Reading, ImmutableArray<string> Codes) : ReadPhoto(Sha256, Reading)
 {
-    /// <inheritdoc/>
     public bool Equals(ScannedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Codes.AsSpan().SequenceEqual(other.Codes.AsSpan());
 
-    /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Codes.Length);
 }
 
@@ -37,10 +35,8 @@ public sealed record ScannedPhoto(string Sha256, PhotoHeader Reading, ImmutableA
 /// <param name="Notes">What it tells, each kind once, in order.</param>
 public sealed record NotedPhoto(string Sha256, PhotoHeader Reading, ImmutableArray<PrivateNote> Notes) : ReadPhoto(Sha256, Reading)
 {
-    /// <inheritdoc/>
     public bool Equals(NotedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Notes.AsSpan().SequenceEqual(other.Notes.AsSpan());
 
-    /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Notes.Length);
 }
 
@@ -64,11 +60,9 @@ public sealed record DevelopedPhoto(string Sha256, PhotoHeader Reading, PhotoMea
     /// <summary>The tiles, finest first, row by row; none of a picture that is no larger than a tile.</summary>
     public ImmutableArray<Derivative> Tiles => [.. All.Where(derivative => derivative.Kind == DerivativeKind.Tile)];
 
-    /// <inheritdoc/>
     public bool Equals(DevelopedPhoto? other) =>
         other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Measures == other.Measures && All.AsSpan().SequenceEqual(other.All.AsSpan());
 
-    /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, All.Length);
 
     private static string FolderOf(ImmutableArray<Derivative> all)

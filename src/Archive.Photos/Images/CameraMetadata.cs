@@ -13,7 +13,6 @@ internal static class CameraMetadata
 
     /// <summary>The camera's notes in a photo.</summary>
     /// <param name="path">Full path of the photo.</param>
-    /// <param name="format">What it is.</param>
     /// <param name="exif">The EXIF block that its header carries, with or without the name before it; null if none.</param>
     public static (DateTime? Taken, string? Make, string? Model) Read(string path, PhotoFormat format, byte[]? exif)
     {

@@ -1,6 +1,5 @@
 namespace Archive.Photos.Images;
 
-/// <summary>What a derivative is.</summary>
 public enum DerivativeKind
 {
     /// <summary>The whole picture as a JPEG.</summary>
@@ -14,7 +13,6 @@ public enum DerivativeKind
 }
 
 /// <summary>One published file of a photo: upright, in sRGB, what must be hidden hidden.</summary>
-/// <param name="Kind">What it is.</param>
 /// <param name="Width">Width in pixels.</param>
 /// <param name="Height">Height in pixels.</param>
 /// <param name="Path">Its path below the photo's folder, in the layout of the IIIF Image API 3.0, such as <c>full/480,320/0/default.jpg</c>.</param>
@@ -41,9 +39,7 @@ public sealed record Derivative(DerivativeKind Kind, int Width, int Height, stri
 }
 
 /// <summary>A derivative as it is made.</summary>
-/// <param name="Kind">What it is.</param>
 /// <param name="Width">Width in pixels.</param>
 /// <param name="Height">Height in pixels.</param>
 /// <param name="Path">Its path below the photo's folder.</param>
-/// <param name="Content">Its bytes.</param>
 internal sealed record Rendition(DerivativeKind Kind, int Width, int Height, string Path, byte[] Content);

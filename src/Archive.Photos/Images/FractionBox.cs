@@ -26,10 +26,8 @@ public readonly record struct FractionBox
     /// <summary>Top edge, 0 at the picture's top, 1 at its bottom.</summary>
     public double Top { get; }
 
-    /// <summary>Width.</summary>
     public double Width { get; }
 
-    /// <summary>Height.</summary>
     public double Height { get; }
 
     /// <summary>The pixels it covers: rounded outward, widened by the margin, cut off at the picture's edges.</summary>

@@ -32,7 +32,6 @@ internal static class ImageReader
 
     /// <summary>The EXIF block that a picture carries.</summary>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="format">What it is.</param>
     /// <returns>With or without the name before it; null if none.</returns>
     /// <exception cref="UnusablePhotoException">It can't be read.</exception>
     public static byte[]? Exif(string path, PhotoFormat format)
@@ -52,7 +51,6 @@ internal static class ImageReader
 
     /// <summary>Decodes a picture: upright, sRGB, 8 bit, three bands.</summary>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="reading">Its reading.</param>
     /// <exception cref="UnusablePhotoException">The pixels can't be decoded.</exception>
     public static PixelBuffer Decode(string path, PhotoHeader reading)
     {
@@ -72,7 +70,6 @@ internal static class ImageReader
     /// a JPEG decodes at a half, a quarter or an eighth for a fraction of the cost.</summary>
     /// <param name="bench">Where it is laid.</param>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="reading">Its reading.</param>
     /// <param name="side">Longer side that is enough, pixels.</param>
     /// <exception cref="UnusablePhotoException">The pixels can't be decoded.</exception>
     public static Image Grey(ImageScope bench, string path, PhotoHeader reading, int side)
@@ -100,7 +97,6 @@ internal static class ImageReader
 
     /// <summary>Opens a picture for one pass from top to bottom; nothing is decoded yet.</summary>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="format">What it is.</param>
     private static Image Open(string path, PhotoFormat format)
     {
         VipsSetup.Open();

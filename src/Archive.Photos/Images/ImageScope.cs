@@ -15,7 +15,6 @@ internal sealed class ImageScope : IDisposable
         return image;
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         while (_laid.TryPop(out var image)) image.Dispose();

@@ -13,7 +13,6 @@ internal static class PictureCount
 
     /// <summary>How many pictures a file holds.</summary>
     /// <param name="path">Full path.</param>
-    /// <param name="format">What it is.</param>
     /// <returns>At least 1, at most <see cref="PhotoHeader.MostPictures"/>. Where the file is damaged, what could be counted.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>

@@ -108,7 +108,6 @@ internal sealed unsafe class PixelBuffer : IDisposable
         for (var y = 0; y < small.Height; y++) pixels.AsSpan(y * row, row).CopyTo(Row(top + y)[(left * Bands)..]);
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         if (_pixels is null) return;

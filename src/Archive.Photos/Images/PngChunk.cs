@@ -7,7 +7,6 @@ internal static class PngChunk
 {
     /// <summary>A chunk.</summary>
     /// <param name="name">Its name: four ASCII letters.</param>
-    /// <param name="data">Its data.</param>
     public static byte[] Write(ReadOnlySpan<byte> name, ReadOnlySpan<byte> data)
     {
         var chunk = new byte[12 + data.Length];

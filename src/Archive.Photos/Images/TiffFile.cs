@@ -51,7 +51,6 @@ internal sealed class TiffFile
     }
 
     /// <summary>The bytes of an entry's values.</summary>
-    /// <param name="entry">The entry.</param>
     /// <param name="most">The most bytes that are of use.</param>
     /// <returns>Null if they lie outside the file, or are more.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
@@ -66,7 +65,6 @@ internal sealed class TiffFile
     }
 
     /// <summary>An entry's values as numbers.</summary>
-    /// <param name="entry">The entry.</param>
     /// <param name="most">The most that are of use.</param>
     /// <returns>Null if they are no whole numbers, lie outside the file, or are more.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
@@ -144,18 +142,15 @@ internal sealed record TiffDirectory(TiffFile File, ImmutableArray<TiffEntry> En
     private const int MostNumbers = 256;
 
     /// <summary>An entry.</summary>
-    /// <param name="tag">Its tag.</param>
     /// <returns>Null if there is none.</returns>
     public TiffEntry? Entry(int tag) => Entries.FirstOrDefault(entry => entry.Tag == tag);
 
     /// <summary>The first number of an entry.</summary>
-    /// <param name="tag">Its tag.</param>
     /// <returns>Null if there is none.</returns>
     public ulong? Number(int tag) => Entry(tag) is { } entry && File.Numbers(entry, MostNumbers) is [var number, ..] ? number : null;
 }
 
 /// <summary>What a directory says of one thing.</summary>
-/// <param name="Tag">Of what.</param>
 /// <param name="Type">The type of its values.</param>
 /// <param name="Count">How many there are.</param>
 /// <param name="Field">The values where they fit in, else where they lie.</param>

@@ -10,7 +10,6 @@ internal static class TruncationCheck
 
     /// <summary>Whether a file stops before its picture does. Reads a JPEG through once, of the others only what stands at the joints.</summary>
     /// <param name="path">Full path.</param>
-    /// <param name="format">What it is.</param>
     /// <exception cref="IOException">It can't be read.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>
     public static bool Is(string path, PhotoFormat format)

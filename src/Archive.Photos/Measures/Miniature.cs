@@ -20,10 +20,8 @@ public sealed record Miniature(string Base64)
     internal ReadOnlySpan<byte> Shades => _shades ??= Decode(Base64);
 
     /// <summary>Whether another miniature is the same.</summary>
-    /// <param name="other">The other.</param>
     public bool Equals(Miniature? other) => other is not null && Base64 == other.Base64;
 
-    /// <inheritdoc/>
     public override int GetHashCode() => Base64.GetHashCode(StringComparison.Ordinal);
 
     /// <summary>The miniature of a picture.</summary>

@@ -15,7 +15,6 @@ public sealed record PhotoSample(string Id, string Camera, PhotoMeasures Measure
 }
 
 /// <summary>A photo that is blurred.</summary>
-/// <param name="Shot">The photo.</param>
 /// <param name="Usual">The median sharpness of its camera's photos.</param>
 public sealed record BlurredPhoto(PhotoSample Shot, double Usual);
 

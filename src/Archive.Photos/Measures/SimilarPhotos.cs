@@ -12,7 +12,6 @@ public static class SimilarPhotos
     private const int BandBits = 128 / Bands;
 
     /// <summary>The pairs that look the same, each once, in the order given.</summary>
-    /// <param name="shots">The photos.</param>
     /// <remarks>
     /// Two that differ in at most seven of 128 bits agree in at least one of eight bands of 16 bits (the pigeonhole principle), so only those that share a
     /// band are compared: about n²/8,192 comparisons of two words for n photos, 12,000 for 10,000. Photos that look exactly the same are compared once,

@@ -37,7 +37,6 @@ internal enum PieceKind
 }
 
 /// <summary>A stretch of a picture file. What is neither head nor picture is what a stripped copy leaves out, and what a warning speaks of: both go by the same list.</summary>
-/// <param name="Kind">What it is for.</param>
 /// <param name="Offset">Where it begins.</param>
 /// <param name="Length">Its length in bytes.</param>
 /// <param name="Lead">Bytes before its content: markers, lengths, names.</param>
@@ -52,7 +51,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
     public bool IsKept => Kind is PieceKind.Head or PieceKind.Picture;
 
     /// <summary>Its content.</summary>
-    /// <param name="file">The file.</param>
     /// <returns>Null if that is larger than any camera writes, or cut off.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
     public byte[]? Content(Stream file)
@@ -65,7 +63,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
     }
 
     /// <summary>Copies it, or what is to stand in its place.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="to">Where to.</param>
     /// <param name="instead">What stands in its place; null for <see cref="Instead"/>, or itself.</param>
     public void CopyTo(Stream file, Stream to, byte[]? instead = null)
@@ -88,7 +85,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
     }
 
     /// <summary>All of it.</summary>
-    /// <param name="file">The file.</param>
     /// <exception cref="IOException">It can't be read.</exception>
     public byte[] Whole(Stream file)
     {

@@ -9,7 +9,6 @@ internal static class MetadataStripping
 {
     /// <summary>Writes the copy.</summary>
     /// <param name="file">The original.</param>
-    /// <param name="format">What it is.</param>
     /// <param name="exif">What is to be said of it in EXIF (<see cref="SparseExif"/>); null for nothing.</param>
     /// <param name="to">Where to; from its beginning.</param>
     /// <exception cref="UnusablePhotoException">It cannot be taken apart.</exception>
@@ -55,8 +54,6 @@ internal static class MetadataStripping
     }
 
     /// <summary>The pieces of a file that is no TIFF.</summary>
-    /// <param name="file">The file.</param>
-    /// <param name="format">What it is.</param>
     /// <exception cref="UnusablePhotoException">It is not built as its format wants it.</exception>
     public static IEnumerable<FilePiece> Pieces(Stream file, PhotoFormat format) => format switch
     {

@@ -34,11 +34,9 @@ public enum PrivateNote
     Unreadable,
 }
 
-/// <summary>Private notes in words.</summary>
 public static class PrivateNoteWords
 {
     /// <summary>A note as it is said in a sentence: <c>serial numbers</c>.</summary>
-    /// <param name="note">The note.</param>
     public static string Of(PrivateNote note) => note switch
     {
         PrivateNote.Position => "the position where it was taken",

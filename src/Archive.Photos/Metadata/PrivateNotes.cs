@@ -33,7 +33,6 @@ internal static class PrivateNotes
 
     /// <summary>What a file holds, each kind once, in the order of <see cref="PrivateNote"/>.</summary>
     /// <param name="path">Full path.</param>
-    /// <param name="format">What it is.</param>
     /// <exception cref="IOException">It can't be read.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>
     public static PrivateNote[] In(string path, PhotoFormat format)

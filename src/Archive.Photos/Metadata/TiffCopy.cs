@@ -25,7 +25,6 @@ internal static class TiffCopy
     private static readonly FrozenSet<ulong> Plain = new ulong[] { 1, 2, 3, 4, 5, JpegInside, 8, 32773, 32946, 34925, 50000 }.ToFrozenSet();
 
     /// <summary>Whether an entry is needed to show the picture.</summary>
-    /// <param name="tag">Its tag.</param>
     public static bool IsShown(int tag) => Shown.Contains(tag);
 
     /// <summary>Writes the copy: byte order and size of offsets are the original's.</summary>

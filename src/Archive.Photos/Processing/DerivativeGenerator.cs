@@ -33,7 +33,6 @@ internal sealed class DerivativeGenerator
 
     /// <summary>Makes the derivatives.</summary>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="reading">Its reading.</param>
     /// <param name="recipe">How they are made.</param>
     /// <param name="keep">Takes each as it is done: prints widest first, then tiles, finest first.</param>
     /// <returns>What was measured of it.</returns>

@@ -26,7 +26,6 @@ internal sealed class ImageEncoder(PhotoRights rights)
     private readonly byte[]? _xmp = XmpPacket.Write(rights);
     private readonly byte[]? _iptc = IptcBlock.Write(rights);
 
-    /// <summary>A print.</summary>
     public byte[] Print(Image image)
     {
         using var said = Saying(image, _xmp, _iptc);

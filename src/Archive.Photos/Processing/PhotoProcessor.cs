@@ -245,7 +245,6 @@ public sealed class PhotoProcessor
     }
 
     /// <summary>Works on a photo and turns whatever stands in the way into an outcome.</summary>
-    /// <param name="source">The photo.</param>
     /// <param name="work">What is done.</param>
     internal static (PhotoResult Photo, bool Decoded) Guarded(PhotoSource source, Func<(PhotoResult Photo, bool Decoded)> work)
     {

@@ -16,7 +16,6 @@ internal static class QrCodeReader
 
     /// <summary>The texts of the codes in a photo, ordinal, each once.</summary>
     /// <param name="path">Full path of the original.</param>
-    /// <param name="reading">Its reading.</param>
     /// <exception cref="UnusablePhotoException">The pixels can't be decoded.</exception>
     public static string[] Read(string path, PhotoHeader reading)
     {

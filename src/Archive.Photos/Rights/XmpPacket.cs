@@ -57,7 +57,6 @@ internal static class XmpPacket
         Uri.TryCreate(text, UriKind.Absolute, out var address) && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp));
 
     /// <summary>A text as it may be written: what XML cannot hold, and what would reorder the text around it, is made visible.</summary>
-    /// <param name="text">The text.</param>
     /// <returns>Null if nothing is left.</returns>
     public static string? Plain(string? text)
     {

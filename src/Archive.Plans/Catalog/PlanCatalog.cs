@@ -31,7 +31,6 @@ public static class PlanCatalog
     ];
 
     /// <summary>The plan of a name; null where there is none.</summary>
-    /// <param name="name">A name.</param>
     public static PlanKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
 
     /// <summary>All plans of the site, calculated side by side.</summary>

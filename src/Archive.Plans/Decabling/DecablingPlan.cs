@@ -55,7 +55,6 @@ public sealed class DecablingPlan : Plan
     internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text), StateText.Describe(Order.Steps[row].State)];
 
     /// <summary>What can hurt in some steps.</summary>
-    /// <param name="steps">The steps.</param>
     public static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
     [
         steps.Any(step => step.Family == CableFamily.Power) ? StandardCautions.DirectCurrent : StandardCautions.Powered,

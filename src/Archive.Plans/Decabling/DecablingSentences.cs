@@ -13,7 +13,6 @@ public static class DecablingSentences
     private const double MinutesInHour = 60;
 
     /// <summary>What comes of the order, in sentences.</summary>
-    /// <param name="order">The order.</param>
     /// <param name="basis">What it was calculated from.</param>
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
@@ -38,7 +37,6 @@ public static class DecablingSentences
     private static string Whole(double minutes) => minutes < 10 * MinutesInHour ? Lasts(minutes) : $"about {Number(Math.Round(minutes / MinutesInHour))} h";
 
     /// <summary>How long something takes: to the minute.</summary>
-    /// <param name="minutes">Minutes.</param>
     public static string Lasts(double minutes)
     {
         var whole = (long)Math.Round(minutes);
@@ -46,7 +44,6 @@ public static class DecablingSentences
     }
 
     /// <summary>What a stage of the work is called.</summary>
-    /// <param name="stage">The stage.</param>
     /// <param name="hasSet">Whether frames are kept for last.</param>
     public static string Describe(DecablingStage stage, bool hasSet) => stage switch
     {

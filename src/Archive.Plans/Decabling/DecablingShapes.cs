@@ -39,7 +39,6 @@ internal static class DecablingShapes
         .Warnings(warnings.Of);
 
     /// <summary>A frame's release.</summary>
-    /// <param name="order">The order.</param>
     public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()
         .Text("frame", "id of the frame", release => release.Frame)
         .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0 ? null : release.Step)

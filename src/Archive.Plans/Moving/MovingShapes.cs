@@ -37,7 +37,6 @@ internal static class MovingShapes
         .Text("can_be_laid_down", "whether it can be tipped over under the ceiling: goes, stays or unknown", row => Word(row.Frame.Headroom.CanBeLaid));
 
     /// <summary>A cable that travels.</summary>
-    /// <param name="record">The record.</param>
     public static DataShape<Cable> Coil(ArchiveModel record) => new DataShape<Cable>()
         .Text("cable", "id of the cable", cable => cable.Id)
         .Text("fate", "coil or remove", cable => DataValue.Word<Fate>(cable.Fate!.Value.Value))

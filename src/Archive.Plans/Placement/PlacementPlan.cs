@@ -66,7 +66,6 @@ internal sealed class PlacementPlan : Plan
 
     internal override ImmutableArray<string> Shown => ["frame", "row", "place", "short", "short_as_given", "why"];
 
-    /// <inheritdoc/>
     public override void WriteText(TextWriter writer)
     {
         foreach (var sentence in Summary) writer.Write($"# {VisibleText.From(sentence)}\n");

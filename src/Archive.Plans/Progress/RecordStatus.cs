@@ -22,8 +22,6 @@ public sealed class RecordStatus
 
     /// <summary>From the steps of both directions.</summary>
     /// <param name="context">The record, and what has been done.</param>
-    /// <param name="takingOut">The order of taking out.</param>
-    /// <param name="connecting">The order of connecting.</param>
     public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);

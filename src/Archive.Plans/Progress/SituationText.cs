@@ -6,7 +6,6 @@ namespace Archive.Plans.Progress;
 public static class SituationText
 {
     /// <summary>In words: lower case.</summary>
-    /// <param name="situation">The situation.</param>
     public static string Describe(Situation situation) => situation switch
     {
         Situation.AsFound => "as found",

@@ -97,7 +97,6 @@ public sealed class ReconnectionPlan : Plan
     public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
 
     /// <summary>The cables within a working set, in order.</summary>
-    /// <param name="set">The set.</param>
     public ImmutableArray<RefittedCable> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
     public override ImmutableArray<string> Summary => _summary.Value;
@@ -120,7 +119,6 @@ public sealed class ReconnectionPlan : Plan
     public static string Says(ImmutableArray<RefittedCable> cables) => $"{Phrase.Count(cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}.";
 
     /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
-    /// <param name="steps">The steps.</param>
     public ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
     {
         if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
@@ -129,7 +127,6 @@ public sealed class ReconnectionPlan : Plan
     }
 
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
-    /// <param name="cables">The cables.</param>
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
         var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();

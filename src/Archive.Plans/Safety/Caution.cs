@@ -78,7 +78,6 @@ public static class StandardCautions
         "Currents, voltage drops and heat are calculated from the record, for copper at 20 °C. A licensed electrician, under local code, decides on conductors, fuses and cooling, and proves each feeder dead before anyone touches it.");
 
     /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
-    /// <param name="family">The family.</param>
     public static Caution? For(CableFamily? family) => family switch
     {
         CableFamily.Power => DirectCurrent,

@@ -8,7 +8,6 @@ namespace Archive.Plans.Sets;
 public static class WorkingSetSentences
 {
     /// <summary>What comes of a set, in a sentence.</summary>
-    /// <param name="set">The set.</param>
     /// <param name="basis">What it was calculated from.</param>
     public static string Describe(WorkingSet set, PlanContext basis)
     {
@@ -19,18 +18,15 @@ public static class WorkingSetSentences
     }
 
     /// <summary>Current at each voltage; empty where none is recorded.</summary>
-    /// <param name="figures">The figures.</param>
     /// <param name="text">Writes quantities.</param>
     public static string Currents(SetTotals figures, UnitFormatter text) =>
         string.Join(", ", figures.Currents.Select(at => $"{text.Format(at.Current)} at {text.Format(at.Potential)}"));
 
     /// <summary>Heat at each voltage: one frame's heat is another's supply, so that no sum would be true. Empty where no current is recorded.</summary>
-    /// <param name="figures">The figures.</param>
     /// <param name="text">Writes quantities.</param>
     public static string Heat(SetTotals figures, UnitFormatter text) =>
         string.Join(", ", figures.Currents.Select(at => UnitFormatter.Heat(at.Heat) + (figures.Currents.Length > 1 ? $" at {text.Format(at.Potential)}" : "")));
 
     /// <summary>A clause without the marks around names.</summary>
-    /// <param name="clause">The clause.</param>
     public static string Plain(string clause) => clause.Replace("`", "", StringComparison.Ordinal);
 }

@@ -46,7 +46,6 @@ public sealed class WorkingSetsPlan : Plan
 public sealed record SetCable(WorkingSet Set, CableReading Reading, string Lies, ImmutableArray<KnownEnd> Staying, ImmutableArray<KnownEnd> Parked)
 {
     /// <summary>The cables of a set: those that cross its edge first, then those inside, then those whose other end is not known.</summary>
-    /// <param name="set">The set.</param>
     public static IEnumerable<SetCable> From(WorkingSet set) =>
     [
         .. set.Edge.Select(edge => new SetCable(set, edge.Reading, "edge", edge.Staying, edge.Parked)),

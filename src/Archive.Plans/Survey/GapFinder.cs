@@ -8,12 +8,10 @@ namespace Archive.Plans.Survey;
 
 /// <summary>Finds what the record lacks of a frame, cable, tray or photo: what the survey still owes.</summary>
 /// <param name="basis">The record, and what every plan needs to know of it.</param>
-/// <param name="references">What refers to what.</param>
 /// <param name="photos">What was found of the photos themselves.</param>
 public sealed class GapFinder(PlanContext basis, CrossReferences references, PhotoFindings photos)
 {
     /// <summary>What is lacking of a frame.</summary>
-    /// <param name="frame">The frame.</param>
     public ImmutableArray<string> Find(Frame frame)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -25,7 +23,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     }
 
     /// <summary>What is lacking of a cable.</summary>
-    /// <param name="cable">The cable.</param>
     public ImmutableArray<string> Find(Cable cable)
     {
         var unseen = EndsNoPhotoShows(cable).Select(end => end.ToString()).ToList();
@@ -38,7 +35,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     }
 
     /// <summary>The facts that are lacking of a cable.</summary>
-    /// <param name="cable">The cable.</param>
     public IEnumerable<string> FactsOf(Cable cable)
     {
         var known = basis.Readings.Find(cable.Id)?.Ends.Length ?? 0;
@@ -48,7 +44,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     }
 
     /// <summary>What is lacking of a tray.</summary>
-    /// <param name="tray">The tray.</param>
     public ImmutableArray<string> Find(Tray tray)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -59,7 +54,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     }
 
     /// <summary>What is lacking of a photo, each as the end of a sentence about it.</summary>
-    /// <param name="photo">The photo.</param>
     public ImmutableArray<string> Find(Photo photo)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -70,7 +64,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     }
 
     /// <summary>Ends that no photo shows.</summary>
-    /// <param name="cable">The cable.</param>
     public IEnumerable<Address> EndsNoPhotoShows(Cable cable) =>
         from end in cable.Ends
         where end.At is { } at && basis.Record.FrameAt(at.Value) is not null && basis.EndPhotos.Find(cable, at.Value).IsEmpty
@@ -81,7 +74,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         record is Tray { Hall: { } hall } && basis.Record.AsFoundHall is { } found && basis.Record.Find<Hall>(hall.Value) is { } its && its != found;
 
     /// <summary>Views that <c>wanted_views</c> asks of a record and no photo gives.</summary>
-    /// <param name="record">The record.</param>
     public IEnumerable<string> MissingViews(ArchiveRecord record)
     {
         if (!basis.Record.Statement.WantedViews.TryGetValue(record.RecordKind, out var wanted) || IsPlanned(record)) yield break;

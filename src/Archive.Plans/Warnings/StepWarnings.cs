@@ -20,7 +20,6 @@ public sealed class StepWarnings(PlanContext basis)
     private readonly UnitFormatter _text = new(basis.Record.Statement.Units?.Value ?? default);
 
     /// <summary>The warnings of a step of a re-connection list, the worst first.</summary>
-    /// <param name="step">The step.</param>
     public ImmutableArray<StepWarning> Of(ConnectionStep step)
     {
         var cable = step.Laid.Cable;
@@ -43,7 +42,6 @@ public sealed class StepWarnings(PlanContext basis)
     }
 
     /// <summary>The warnings of a step of decabling, the worst first.</summary>
-    /// <param name="step">The step.</param>
     public ImmutableArray<StepWarning> Of(DecablingStep step) =>
     [
         .. Hazards(step.Cable, "do not disconnect it until a licensed person says that you may."),

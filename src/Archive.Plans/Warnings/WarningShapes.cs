@@ -19,7 +19,6 @@ internal static class WarningShapes
     /// <summary>The column of warnings.</summary>
     /// <typeparam name="T">The step.</typeparam>
     /// <param name="shape">What data files say of the step.</param>
-    /// <param name="warnings">Its warnings.</param>
     public static DataShape<T> Warnings<T>(this DataShape<T> shape, Func<T, ImmutableArray<StepWarning>> warnings) =>
         shape.Entries("warnings", "what to watch out for at this step, worst first", Warning, step => warnings(step), warning => warning.Text, " ");
 }

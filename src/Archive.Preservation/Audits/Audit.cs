@@ -20,17 +20,12 @@ public static class Audit
 
     /// <summary>Audits a bag that is packed into a ZIP file; nothing is unpacked.</summary>
     /// <param name="zip">Full path of the file.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The file cannot be read.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public static AuditOutcome OfPacked(string zip, IProgress<BuildProgress>? progress, CancellationToken cancellation) => BagAudit.OfPacked(zip, progress, cancellation);
 
     /// <summary>Audits a folder.</summary>
-    /// <param name="subject">What it is.</param>
     /// <param name="folder">Full path.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The folder cannot be listed.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public static AuditOutcome Run(AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) => subject switch

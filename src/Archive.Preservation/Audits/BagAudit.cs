@@ -13,14 +13,10 @@ internal static class BagAudit
 {
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Run(root, ofPayload: true, progress, cancellation);
 
     /// <summary>Audits a bag in a ZIP file, where it lies.</summary>
     /// <param name="zip">Full path of the file.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome OfPacked(string zip, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         try
@@ -56,8 +52,6 @@ internal static class BagAudit
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
     /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are held against what is written.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome Run(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
         Run(BagFolder.List(root), "bag", [], ofPayload, progress, cancellation);
 
@@ -80,7 +74,6 @@ internal static class BagAudit
     }
 
     /// <summary>Reports what is in a folder and is not a file.</summary>
-    /// <param name="folder">The folder.</param>
     internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => DiagnosticDescriptors.AuditedSpecialFile.At(
         new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}; only files can be verified", "remove it, and restore the file of that name if one is listed; it was not opened"));
 

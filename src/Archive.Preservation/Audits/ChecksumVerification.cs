@@ -22,7 +22,6 @@ internal static class ChecksumVerification
     /// <param name="folder">Where they lie.</param>
     /// <param name="sums">Checksums by path; each path is a file of the folder.</param>
     /// <param name="progress">Is told how many MiB were read.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>Faults, and how many bytes were read.</returns>
     internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Of(
         BagContents folder, ILookup<string, RecordedChecksum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
@@ -68,7 +67,6 @@ internal static class ChecksumVerification
     /// <summary>Unpacks files for which no checksum is written down: what they unpack to must be the same to all unpackers nevertheless.</summary>
     /// <param name="folder">Where they lie.</param>
     /// <param name="files">Their paths.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static IEnumerable<Diagnostic> OfUnlisted(BagContents folder, IEnumerable<string> files, CancellationToken cancellation)
     {
         foreach (var path in files)

@@ -14,8 +14,6 @@ internal static class PhotoAudit
 {
     /// <summary>Audits an archive's photos.</summary>
     /// <param name="root">Full path of the archive's folder.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var draft = RecordReader.Read(new ArchiveFolder(root), cancellation);

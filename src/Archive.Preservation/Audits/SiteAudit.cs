@@ -12,8 +12,6 @@ internal static class SiteAudit
 {
     /// <summary>Audits a site.</summary>
     /// <param name="root">Full path of its folder.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var site = BagFolder.List(root);

@@ -8,7 +8,6 @@ namespace Archive.Preservation.Bags;
 internal static class BagCompleteness
 {
     /// <summary>Tells what keeps a bag from being complete.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="lists">What it writes of itself.</param>
     internal static IEnumerable<Diagnostic> Check(BagContents bag, BagLists lists) =>
         Required(bag, lists).Concat(lists.All.SelectMany(manifest => Listed(bag, lists, manifest))).Concat(Unlisted(bag, lists)).Concat(TagRules(lists)).Concat(Fetched(bag, lists));

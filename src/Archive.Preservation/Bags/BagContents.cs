@@ -18,16 +18,13 @@ public abstract class BagContents(IEnumerable<KeyValuePair<string, long>> sizes,
     public ImmutableArray<string> Files => field.IsDefault ? field = [.. Sizes.Keys.Order(StringComparer.Ordinal)] : field;
 
     /// <summary>Opens one of its files, to be read from its beginning; several may be open at a time.</summary>
-    /// <param name="path">Its path.</param>
     /// <exception cref="IOException">It cannot be read.</exception>
     internal abstract Stream Open(string path);
 
     /// <summary>Whether there is a folder, be it empty.</summary>
-    /// <param name="path">Its path.</param>
     internal abstract bool HasFolder(string path);
 
     /// <summary>The bytes of a small file.</summary>
-    /// <param name="path">Its path.</param>
     public byte[] Bytes(string path)
     {
         using var file = Open(path);

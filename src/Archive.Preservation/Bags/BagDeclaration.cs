@@ -16,7 +16,6 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
     private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
 
     /// <summary>Reads it, as far as it can be read.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
     internal static BagDeclaration Read(BagContents bag, List<Diagnostic> faults)
     {

@@ -54,7 +54,6 @@ internal sealed class BagFolder : BagContents
     }
 
     /// <summary>Full path of one of its files.</summary>
-    /// <param name="path">Its path.</param>
     internal string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
     internal override Stream Open(string path) => FileDigester.Open(FullPath(path));

@@ -13,7 +13,6 @@ namespace Archive.Preservation.Bags;
 internal readonly record struct InfoLine(string Label, string Value, SourceSpan Span)
 {
     /// <summary>Whether it is of a label.</summary>
-    /// <param name="label">The label.</param>
     internal bool Is(string label) => string.Equals(Label, label, StringComparison.OrdinalIgnoreCase);
 }
 
@@ -21,7 +20,6 @@ internal readonly record struct InfoLine(string Label, string Value, SourceSpan 
 internal static partial class BagInfo
 {
     /// <summary>Reads it, if there is one.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
     internal static ImmutableArray<InfoLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
@@ -60,8 +58,6 @@ internal static partial class BagInfo
     }
 
     /// <summary>Holds reserved labels against their forms, and the payload's size against what is there.</summary>
-    /// <param name="lines">The lines.</param>
-    /// <param name="bag">The bag.</param>
     internal static IEnumerable<Diagnostic> Check(ImmutableArray<InfoLine> lines, BagContents bag)
     {
         foreach (var line in lines)

@@ -9,7 +9,6 @@ namespace Archive.Preservation.Bags;
 /// <param name="Payload">Its manifests of the payload, by name.</param>
 /// <param name="Tags">Its manifests of tag files, by name.</param>
 /// <param name="Fetch">What is to be fetched.</param>
-/// <param name="Info">What it is.</param>
 internal sealed record BagLists(
     BagDeclaration Declaration, ImmutableArray<BagManifest> Payload, ImmutableArray<BagManifest> Tags, ImmutableArray<FetchLine> Fetch, ImmutableArray<InfoLine> Info)
 {
@@ -20,7 +19,6 @@ internal sealed record BagLists(
     internal IEnumerable<BagManifest> All => Payload.Concat(Tags);
 
     /// <summary>Reads all of it.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="faults">Where it is told what is wrong.</param>
     internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
     {
@@ -34,7 +32,6 @@ internal sealed record BagLists(
     }
 
     /// <summary>The file that a line means: of just that name, or of the name that differs only in how Unicode writes a letter (RFC 8493, 6.1.1).</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="path">The name.</param>
     internal string? FileOf(BagContents bag, string path) =>
         bag.Sizes.ContainsKey(path) ? path : ByNormal.Count == 0 || path.All(char.IsAscii) ? null : ByNormal.GetValueOrDefault(CanonicalLetters.Apart(path));

@@ -21,15 +21,12 @@ internal readonly record struct ManifestLine(string Path, byte[] Digest, SourceS
 internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, DigestAlgorithm? Algorithm, ImmutableArray<ManifestLine> Lines)
 {
     /// <summary>Whether a file at the bag's top is a manifest.</summary>
-    /// <param name="name">Its name.</param>
     internal static bool Is(string name) => FileName().IsMatch(name);
 
     /// <summary>Whether a file at the bag's top is a manifest of tag files.</summary>
-    /// <param name="name">Its name.</param>
     internal static bool IsForTags(string name) => FileName().Match(name).Groups["tag"].Success;
 
     /// <summary>Reads a manifest.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="name">The manifest's name.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>

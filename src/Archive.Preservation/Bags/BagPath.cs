@@ -78,7 +78,6 @@ public static class BagPath
     }
 
     /// <summary>Whether a part of a path is the name of a device on Windows, with whatever extension.</summary>
-    /// <param name="part">The part.</param>
     internal static bool IsDevice(ReadOnlySpan<char> part) =>
         Devices.GetAlternateLookup<ReadOnlySpan<char>>().Contains((part.IndexOf('.') is >= 0 and var at ? part[..at] : part).TrimEnd(' '));
 

@@ -16,7 +16,6 @@ internal static class CanonicalLetters
     private static readonly Lazy<(FrozenDictionary<int, int[]> Parts, FrozenDictionary<int, int> Class)> Table = new(Read);
 
     /// <summary>A name taken apart; one that is no Unicode text as it is.</summary>
-    /// <param name="name">The name.</param>
     internal static string Apart(string name)
     {
         if (name.All(char.IsAscii)) return name;

@@ -19,7 +19,6 @@ internal static partial class FetchList
     internal const string FileName = "fetch.txt";
 
     /// <summary>Reads it, if there is one.</summary>
-    /// <param name="bag">The bag.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Where it is told what is wrong with it.</param>
     internal static ImmutableArray<FetchLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)

@@ -28,8 +28,6 @@ public sealed record TagFile(SourceText Source)
     }
 
     /// <summary>Reads a tag file.</summary>
-    /// <param name="bag">The bag.</param>
-    /// <param name="path">Its path in the bag.</param>
     /// <param name="encoding">In what it is written.</param>
     /// <param name="faults">Where it is told that it is not so written.</param>
     internal static TagFile Read(BagContents bag, string path, Encoding encoding, List<Diagnostic> faults)

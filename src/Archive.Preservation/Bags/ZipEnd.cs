@@ -14,7 +14,6 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
     private const int EndLength = 22, LocatorLength = 20, Zip64Length = 56, LongestComment = ushort.MaxValue;
 
     /// <summary>Finds the list. Unpackers look for its end in ways of their own: it is taken only where all of them find the same.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="length">Its bytes.</param>
     /// <param name="wrong">Why it is not taken.</param>
     /// <exception cref="InvalidDataException">The file has no such record: it is no ZIP file, or was cut short.</exception>

@@ -9,7 +9,6 @@ namespace Archive.Preservation.Bags;
 /// <param name="Crc">The CRC-32 of the file.</param>
 /// <param name="Packed">Bytes that it takes in the ZIP file.</param>
 /// <param name="Size">Bytes that it has unpacked.</param>
-/// <param name="NameBytes">Its name.</param>
 /// <param name="Extra">Further fields.</param>
 public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Packed, long Size, byte[] NameBytes, byte[] Extra)
 {
@@ -84,7 +83,6 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
     }
 
     /// <summary>Whether the bytes between a file's data and what follows them are a descriptor that agrees with this header (APPNOTE.TXT, 4.3.9).</summary>
-    /// <param name="bytes">The bytes.</param>
     internal bool IsDescriptor(ReadOnlySpan<byte> bytes)
     {
         if (bytes.Length is 16 or 24)

@@ -3,7 +3,6 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Preservation.Bags;
 
 /// <summary>A stretch of a file, read from its beginning. Several may be read at a time from one handle.</summary>
-/// <param name="file">The file.</param>
 /// <param name="at">Where the stretch begins.</param>
 /// <param name="length">Its bytes.</param>
 /// <param name="whole">False hands out at most half of what is left at a time, so that a reader which stops early is seen to have left something.</param>
@@ -15,7 +14,6 @@ internal sealed class ZipSection(SafeFileHandle file, long at, long length, bool
     internal long Left => length - _done;
 
     /// <summary>Bytes of a file at a place.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="at">Where they begin.</param>
     /// <param name="into">Is filled.</param>
     /// <exception cref="EndOfStreamException">The file ends before that.</exception>

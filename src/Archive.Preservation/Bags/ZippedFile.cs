@@ -6,11 +6,9 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Preservation.Bags;
 
 /// <summary>A file of a packed bag does not unpack to what its headers say.</summary>
-/// <param name="name">Its name.</param>
 /// <param name="why">What is wrong, as a sentence about it.</param>
 public sealed class PackedDataException(string name, string why) : IOException($"{name} {why}")
 {
-    /// <summary>Its name.</summary>
     internal string Name => name;
 }
 
@@ -33,7 +31,6 @@ internal sealed class ZippedFile : ForwardStream
     private const int DescriptorLength = 24;
 
     /// <summary>Opens a file.</summary>
-    /// <param name="zip">The ZIP file.</param>
     /// <param name="entry">What its list says of the file.</param>
     /// <exception cref="PackedDataException">It is encrypted, or packed in a way that is not read here.</exception>
     internal ZippedFile(SafeFileHandle zip, ZippedEntry entry)

@@ -12,7 +12,6 @@ internal static class ZippedName
     private static readonly SearchValues<char> NotOnWindows = SearchValues.Create("<>\"|?*");
 
     /// <summary>Why a name leads out of its folder, or into another one on some system; null where it does not.</summary>
-    /// <param name="name">The name.</param>
     internal static string? Danger(string name) =>
         BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "contains a backslash, which some systems treat as a folder separator" : null);
 

@@ -5,7 +5,6 @@ namespace Archive.Preservation.Fixity;
 /// <summary>A way to take a checksum.</summary>
 /// <param name="Name">Its name as manifests carry it: lower case, letters and digits only.</param>
 /// <param name="Length">Bytes of a digest.</param>
-/// <param name="Start">Starts one.</param>
 internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> Start)
 {
     internal static readonly DigestAlgorithm Sha256 = Create(HashAlgorithmName.SHA256, 32), Sha512 = Create(HashAlgorithmName.SHA512, 64);
@@ -26,7 +25,6 @@ internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> St
     }
 
     /// <summary>A name in lower case, without what is neither letter nor digit (RFC 8493, 2.4).</summary>
-    /// <param name="name">The name.</param>
     internal static string Plain(string name) => string.Concat(name.Where(char.IsAsciiLetterOrDigit)).ToLowerInvariant();
 
     private static DigestAlgorithm Create(HashAlgorithmName name, int length) => new(Plain(name.Name!), length, () => new PlatformDigest(name));
@@ -47,7 +45,6 @@ internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> St
 internal interface IDigest : IDisposable
 {
     /// <summary>Takes the next bytes in.</summary>
-    /// <param name="bytes">The bytes.</param>
     void Append(ReadOnlySpan<byte> bytes);
 
     /// <summary>The digest of all bytes; nothing may be appended behind.</summary>

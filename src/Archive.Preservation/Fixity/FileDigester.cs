@@ -22,7 +22,6 @@ public static class FileDigester
     /// <param name="expected">How many bytes it should be: how the work is shared out follows from it.</param>
     /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
     /// <param name="read">Is told how many bytes more were read.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     /// <exception cref="IOException">It cannot be read.</exception>
     internal static (ImmutableArray<byte[]> Digests, long Length) Of(
@@ -35,7 +34,6 @@ public static class FileDigester
     /// <param name="copy">Where the copy goes; null for none.</param>
     /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
     /// <param name="read">Is told how many bytes more were read.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     internal static (ImmutableArray<byte[]> Digests, long Length) Copy(
         Stream file, long expected, Stream? copy, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read, CancellationToken cancellation)

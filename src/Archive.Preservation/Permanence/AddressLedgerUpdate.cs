@@ -23,7 +23,6 @@ public static class AddressLedgerUpdate
 {
     /// <summary>Holds the ledger against the record.</summary>
     /// <param name="content">Full path of the archive's folder.</param>
-    /// <param name="cancellation">Gives up.</param>
     public static LedgerState Look(string content, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(content);

@@ -15,7 +15,6 @@ internal static class BagZip
     /// <param name="name">The folder's name in the file.</param>
     /// <param name="zip">Full path of the file.</param>
     /// <param name="now">The date that entries carry.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static void Write(string bag, string name, string zip, DateTimeOffset now, CancellationToken cancellation)
     {
         using var file = new FileStream(zip, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20);

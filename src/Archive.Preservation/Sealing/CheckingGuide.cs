@@ -12,8 +12,6 @@ internal static class CheckingGuide
     private const string EscapedNote = "In the lists of this bag some names are written with %25 for a per cent sign; sed\nturns them back. With macOS, put the same sed before shasum.\n\n";
 
     /// <summary>The guide of a bag.</summary>
-    /// <param name="title">What is in it.</param>
-    /// <param name="payload">Its payload.</param>
     /// <param name="about">What its folders hold, a line each.</param>
     internal static string Text(string title, IReadOnlyCollection<SealedFile> payload, IEnumerable<string> about)
     {

@@ -33,7 +33,6 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
     internal int Kept => _kept;
 
     /// <summary>Takes files in.</summary>
-    /// <param name="files">The files.</param>
     /// <returns>They, sealed, ordinal by path.</returns>
     /// <exception cref="IOException">One cannot be read or written, or changed while it was read.</exception>
     internal ImmutableArray<SealedFile> Take(IReadOnlyCollection<PayloadFile> files)

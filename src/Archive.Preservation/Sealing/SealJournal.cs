@@ -48,12 +48,10 @@ internal sealed class SealJournal : IDisposable
 
     /// <summary>What is known of a file, if its original is as it was.</summary>
     /// <param name="path">Its path in the bag.</param>
-    /// <param name="original">The original.</param>
     internal SealedFile? Known(string path, FileInfo original) =>
         _known.TryGetValue(path, out var known) && known.File.Length == original.Length && known.Ticks == original.LastWriteTimeUtc.Ticks ? known.File : null;
 
     /// <summary>Writes down that a file is done.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="original">The original, as it was when its reading began.</param>
     /// <param name="began">When that was.</param>
     internal void Add(SealedFile file, FileInfo original, DateTime began)

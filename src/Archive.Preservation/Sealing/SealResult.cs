@@ -17,7 +17,6 @@ public abstract record SealResult(ImmutableArray<RenderedDiagnostic> Faults)
     public sealed record Done(ImmutableArray<RenderedDiagnostic> Faults, ImmutableArray<string> Targets, int Files, long Bytes, int Kept) : SealResult(Faults);
 
     /// <summary>Faults of the record stood in the way; nothing was sealed.</summary>
-    /// <param name="Faults">The faults.</param>
     public sealed record Withheld(ImmutableArray<RenderedDiagnostic> Faults) : SealResult(Faults);
 
     /// <summary>Something outside stood in the way; nothing was sealed.</summary>

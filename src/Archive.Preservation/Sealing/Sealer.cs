@@ -24,7 +24,6 @@ public static class Sealer
 
     /// <summary>Seals a record.</summary>
     /// <param name="order">Which, and where to.</param>
-    /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up; what is done is kept for the next run.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">Something cannot be read or written; what is done is kept for the next run.</exception>

@@ -30,7 +30,6 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
     /// <summary>Reads and checks a record.</summary>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="shelf">Where themes stand.</param>
-    /// <param name="cancellation">Gives up.</param>
     internal static CheckedArchive Check(IArchiveFolder folder, ThemeLoader shelf, CancellationToken cancellation)
     {
         var draft = RecordReader.Read(folder, cancellation);

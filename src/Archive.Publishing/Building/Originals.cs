@@ -41,12 +41,10 @@ internal sealed class Originals
     private FrozenDictionary<SourceSpan, SharedOriginal>? _shared;
 
     /// <summary>The photos of a record.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
     /// with errors: a box or a key that could not be read may be the one that hides a name.</param>
     /// <param name="darkroom">Where the pictures are looked at.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal Originals(ArchiveModel record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, PhotoProcessor darkroom, CancellationToken cancellation)

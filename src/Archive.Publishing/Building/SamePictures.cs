@@ -15,7 +15,6 @@ internal sealed class SamePictures(IReadOnlyDictionary<SourceSpan, ImmutableArra
     /// <param name="mustBeKnown">Whether all records of this one's picture must be known: it hides something, or may.</param>
     /// <param name="source">The file of a record.</param>
     /// <param name="darkroom">Takes checksums; those of unchanged files are known from before.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal static SamePictures Find(IReadOnlyList<Photo> photos, Func<Photo, bool> mustBeKnown, Func<Photo, PhotoSource> source, PhotoProcessor darkroom, CancellationToken cancellation)
@@ -44,6 +43,5 @@ internal sealed class SamePictures(IReadOnlyDictionary<SourceSpan, ImmutableArra
     }
 
     /// <summary>The records of a photo's picture, itself among them.</summary>
-    /// <param name="photo">The photo.</param>
     internal ImmutableArray<Photo> GroupOf(Photo photo) => groups.TryGetValue(photo.Span, out var all) ? all : [photo];
 }

@@ -21,7 +21,6 @@ internal static class SharedOriginals
     /// <summary>Prepares them.</summary>
     /// <param name="photos">Photos whose original is to be published, and nothing of which is hidden.</param>
     /// <param name="darkroom">Where they are looked at.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>What becomes of each, by where its record stands.</returns>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>

@@ -35,8 +35,6 @@ public static class SiteBuild
 
     /// <summary>Checks a record; writes nothing but the cache.</summary>
     /// <param name="order">Which record.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildResult Check(BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
@@ -51,8 +49,6 @@ public static class SiteBuild
 
     /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still owes; writes nothing but the cache.</summary>
     /// <param name="order">Which record.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>The outcome of the check, and what is to be done at each place, as one walks past it.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
@@ -71,7 +67,6 @@ public static class SiteBuild
     /// <param name="order">Which record.</param>
     /// <param name="site">The site's folder.</param>
     /// <param name="shownAs">The folder as its owner names it.</param>
-    /// <param name="progress">Is told how far it is.</param>
     /// <param name="cancellation">Gives up; the site stands as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
@@ -134,8 +129,6 @@ public static class SiteBuild
     /// <summary>Works one plan out; writes nothing but the cache.</summary>
     /// <param name="order">Of which record.</param>
     /// <param name="work">Works it out, once the record is found to be sound.</param>
-    /// <param name="progress">Is told how far it is.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <returns>The outcome of the check, and the plan; null where errors of the record stand in its way. Photos are not looked at: no plan rests on their files.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>

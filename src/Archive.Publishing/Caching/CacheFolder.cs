@@ -65,7 +65,6 @@ public sealed record CacheFolder(string Folder)
     }
 
     /// <summary>A short name for a path or another text: 32 hexadecimal digits of its SHA-256.</summary>
-    /// <param name="text">The text.</param>
     internal static string KeyOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..32];
 
     /// <summary>Replaces a file of the cache whole, or leaves it as it was. A cache that cannot be written is no reason to fail.</summary>

@@ -35,7 +35,6 @@ internal sealed class InputStamps
     }
 
     /// <summary>The stamps of the last run, as far as they can be read.</summary>
-    /// <param name="cache">The cache.</param>
     /// <param name="clock">Tells how fresh a file is.</param>
     internal static InputStamps Open(CacheFolder cache, TimeProvider clock) => new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
 

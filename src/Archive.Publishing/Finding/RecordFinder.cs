@@ -15,7 +15,6 @@ public static class RecordFinder
 {
     /// <summary>Opens the index of a record; makes it where the cache has none of this very record. Faults of the record are not told: what can be read is found.</summary>
     /// <param name="order">Which record.</param>
-    /// <param name="cancellation">Gives up.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
     public static RecordIndex Open(BuildOptions order, CancellationToken cancellation)

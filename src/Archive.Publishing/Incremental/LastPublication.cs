@@ -22,7 +22,6 @@ internal sealed record LastPublication(string Fingerprint, ImmutableArray<Publis
     internal static LastPublication None { get; } = new("", [], [], default);
 
     /// <summary>What is known of a site's folder.</summary>
-    /// <param name="cache">The cache.</param>
     /// <param name="site">Full path of the site's folder.</param>
     internal static LastPublication Read(CacheFolder cache, string site)
     {
@@ -49,7 +48,6 @@ internal sealed record LastPublication(string Fingerprint, ImmutableArray<Publis
     }
 
     /// <summary>Keeps it for the next run.</summary>
-    /// <param name="cache">The cache.</param>
     /// <param name="site">Full path of the site's folder.</param>
     internal void Keep(CacheFolder cache, string site) => cache.Replace(NameFor(site), stream =>
     {
@@ -73,7 +71,6 @@ internal sealed record LastPublication(string Fingerprint, ImmutableArray<Publis
 }
 
 /// <summary>What was told of a record, as the cache keeps it.</summary>
-/// <param name="Faults">The faults.</param>
 /// <param name="Count">What the record held.</param>
 internal sealed record CachedPublication(ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count);
 

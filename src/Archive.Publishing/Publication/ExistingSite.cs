@@ -61,7 +61,6 @@ public sealed class ExistingSite
         files.Length == _found.Count && files.All(file => _found.TryGetValue(file.Path, out var now) && now == (file.Size, file.ModifiedTicks));
 
     /// <summary>The file of a path, if its bytes are those wanted.</summary>
-    /// <param name="path">The path.</param>
     /// <param name="sha256">Checksum of the bytes wanted.</param>
     /// <param name="size">Their number.</param>
     internal (string FullPath, PublishedFile File)? Same(string path, string sha256, long size)

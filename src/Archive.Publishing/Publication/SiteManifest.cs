@@ -35,7 +35,6 @@ public static class SiteManifest
     }
 
     /// <summary>Reads a manifest.</summary>
-    /// <param name="text">Its text.</param>
     /// <returns>The checksum of each file that it lists, by path; null where a line is not of its form or contradicts another.</returns>
     public static FrozenDictionary<string, string>? Read(string text)
     {

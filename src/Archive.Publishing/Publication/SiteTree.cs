@@ -25,8 +25,6 @@ public sealed class SiteTree(string folder, ExistingSite old)
     internal ImmutableArray<PublishedFile> Files => [.. _files.OrderBy(file => file.Path, StringComparer.Ordinal)];
 
     /// <summary>Adds a file of known bytes.</summary>
-    /// <param name="path">Its path.</param>
-    /// <param name="bytes">Its bytes.</param>
     internal void Add(string path, ReadOnlySpan<byte> bytes)
     {
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
@@ -35,7 +33,6 @@ public sealed class SiteTree(string folder, ExistingSite old)
     }
 
     /// <summary>Adds a file that is written as it is made. Only then is it known whether the old site has it.</summary>
-    /// <param name="streamed">The file.</param>
     internal void Add(StreamedFile streamed)
     {
         var target = Target(streamed.Path);
@@ -59,7 +56,6 @@ public sealed class SiteTree(string folder, ExistingSite old)
     }
 
     /// <summary>Adds a file that stands elsewhere. It is copied, never linked: a cache must not change with the site.</summary>
-    /// <param name="copied">The file.</param>
     internal void Add(CopiedFile copied)
     {
         var sha256 = copied.Sha256 ?? Sha256Of(copied.From);
@@ -71,7 +67,6 @@ public sealed class SiteTree(string folder, ExistingSite old)
     }
 
     /// <summary>Adds a file that is a part of another.</summary>
-    /// <param name="excerpt">The file.</param>
     /// <exception cref="IOException">The other file is cut off, or is no longer what it was.</exception>
     internal void Add(ExcerptFile excerpt)
     {

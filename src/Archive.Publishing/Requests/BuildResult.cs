@@ -26,7 +26,6 @@ public abstract record BuildStatus
     public sealed record Checked : BuildStatus;
 
     /// <summary>The site stands.</summary>
-    /// <param name="Files">Its files.</param>
     /// <param name="Written">How many of them were written.</param>
     /// <param name="Removed">How many of the old site's are no more.</param>
     public sealed record Published(ImmutableArray<PublishedFile> Files, int Written, int Removed) : BuildStatus;

@@ -5,12 +5,10 @@ using Archive.Records.Terms;
 namespace Archive.Records.Checks;
 
 /// <summary>A standing cable, and where its ends were seen.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Ends">Its ends that were seen somewhere.</param>
 internal readonly record struct ObservedCable(Cable Cable, ImmutableArray<ObservedEnd> Ends)
 {
     /// <summary>Finds the frames that a cable ends on.</summary>
-    /// <param name="cable">The cable.</param>
     /// <param name="record">The look-ups.</param>
     public static ObservedCable From(Cable cable, ArchiveModel record)
     {

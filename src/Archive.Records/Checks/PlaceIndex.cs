@@ -5,7 +5,6 @@ using Archive.Records.Terms;
 namespace Archive.Records.Checks;
 
 /// <summary>The places that frames declare: which addresses exist. Leading zeros don't matter.</summary>
-/// <param name="record">The record.</param>
 /// <remarks>A frame that declares no positions has any; a position that declares no ports has any. Not thread-safe: frames are indexed on first need.</remarks>
 public sealed class PlaceIndex(ArchiveModel record)
 {
@@ -16,7 +15,6 @@ public sealed class PlaceIndex(ArchiveModel record)
     private readonly Dictionary<Position, PortSet> _ports = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Finds a place.</summary>
-    /// <param name="address">Its address.</param>
     /// <returns>The frame and position it names as far as they exist, and which part does not.</returns>
     public AddressTarget Find(Address address)
     {

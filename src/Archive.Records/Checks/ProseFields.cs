@@ -6,7 +6,6 @@ namespace Archive.Records.Checks;
 public static class ProseFields
 {
     /// <summary>All prose of a record.</summary>
-    /// <param name="record">A record.</param>
     public static IEnumerable<Stated<string>> Enumerate(ArchiveRecord record)
     {
         foreach (var prose in Own(record)) yield return prose;

@@ -41,13 +41,11 @@ public sealed partial class ReadFailures
     }
 
     /// <summary>Whether a record that could not be read may have had this id.</summary>
-    /// <param name="id">The id.</param>
     /// <param name="kinds">What the record may be.</param>
     public bool MayHold(string id, IEnumerable<RecordKind> kinds) =>
         _ids.Contains(id) || _lost.Contains(id) || NearestName.Find(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
 
     /// <summary>Whether any file of a kind had a fault that may have cost a record or a value of it.</summary>
-    /// <param name="kind">The kind.</param>
     public bool Touch(RecordKind kind) => _faults.Keys.Any(path => path.StartsWith(kind.Folder() + "/", StringComparison.Ordinal));
 
     /// <summary>Whether something within a span could not be read; of a table's row, something in its header too.</summary>

@@ -21,7 +21,6 @@ internal static class ReferenceChecks
     /// <summary>What is wrong with a reference, or null.</summary>
     /// <param name="ground">The record.</param>
     /// <param name="by">Whose reference it is; null for archive.yaml.</param>
-    /// <param name="reference">The reference.</param>
     public static Diagnostic? Judge(CheckContext ground, ArchiveRecord? by, Reference reference)
     {
         var (role, name) = reference;

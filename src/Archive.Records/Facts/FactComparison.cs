@@ -35,7 +35,6 @@ public static class FactComparison
     /// <param name="kind">Kind of the record; null for <c>archive.yaml</c>.</param>
     /// <param name="name">Name of the fact.</param>
     /// <param name="one">One text.</param>
-    /// <param name="other">The other.</param>
     public static bool AreEqual(RecordKind? kind, string name, string one, string other)
     {
         if (one == other) return true;

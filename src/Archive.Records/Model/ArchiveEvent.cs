@@ -6,7 +6,6 @@ namespace Archive.Records.Model;
 /// <summary>Something that happened since the machine was found.</summary>
 public sealed record ArchiveEvent : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Event;
 
     /// <summary>When; null only on a withdrawn record.</summary>

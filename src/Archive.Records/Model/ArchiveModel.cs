@@ -109,7 +109,6 @@ public sealed class ArchiveModel
         where T : ArchiveRecord => Find(id) as T;
 
     /// <summary>The frame that an address names: by id, leading zeros aside, or by former id.</summary>
-    /// <param name="address">An address.</param>
     /// <returns>The frame, or null.</returns>
     public Frame? FrameAt(Address address) =>
         ById.GetValueOrDefault(address.Frame) as Frame ?? FramesByAddress.GetValueOrDefault(address.Frame) ?? Former.GetValueOrDefault(address.Frame) as Frame;

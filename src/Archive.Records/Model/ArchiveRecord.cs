@@ -15,7 +15,6 @@ public abstract record ArchiveRecord
     /// <summary>Where the record stands: its whole mapping, CSV row or file.</summary>
     public required SourceSpan Span { get; init; }
 
-    /// <summary>Which kind of record it is.</summary>
     public abstract RecordKind RecordKind { get; }
 
     /// <summary>Former ids, whose addresses forward to this record.</summary>
@@ -85,11 +84,9 @@ public static class RecordFolders
         ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
 
     /// <summary>The folder of a kind, such as <c>frames</c>.</summary>
-    /// <param name="kind">A kind.</param>
     public static string Folder(this RecordKind kind) => All[(int)kind];
 
     /// <summary>What one record of the kind is called in a sentence, such as <c>frame</c>.</summary>
-    /// <param name="kind">A kind.</param>
     public static string Noun(this RecordKind kind) => kind switch
     {
         RecordKind.CableKind => "cable kind",

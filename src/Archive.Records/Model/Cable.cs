@@ -8,7 +8,6 @@ namespace Archive.Records.Model;
 /// <summary>A cable, as observed.</summary>
 public sealed record Cable : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Cable;
 
     /// <summary>Id of its kind; null only on a withdrawn record.</summary>
@@ -20,7 +19,6 @@ public sealed record Cable : ArchiveRecord
     /// <summary>The ends that were observed: two as a rule, fewer where one was not seen, more for a harness.</summary>
     public ImmutableArray<CableEnd> Ends { get; init; } = [];
 
-    /// <summary>Its length.</summary>
     public Stated<Length>? Length { get; init; }
 
     /// <summary>Ids of the trays it lies in, in order from the first end.</summary>
@@ -42,7 +40,6 @@ public sealed record Cable : ArchiveRecord
     public override string Title => Name?.Value ?? Id;
 }
 
-/// <summary>One end of a cable.</summary>
 public sealed record CableEnd
 {
     /// <summary>Where the end stands in the record.</summary>
@@ -51,7 +48,6 @@ public sealed record CableEnd
     /// <summary>Where it is connected; null where only a tag was seen.</summary>
     public Stated<Address>? At { get; init; }
 
-    /// <summary>Its connector.</summary>
     public Stated<string>? Connector { get; init; }
 
     /// <summary>A tag of this end's own, letter for letter.</summary>
@@ -80,7 +76,6 @@ public enum Fate
 /// <summary>A kind of cable, written once.</summary>
 public sealed record CableKind : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.CableKind;
 
     /// <summary>What sort of cable it is.</summary>
@@ -102,7 +97,6 @@ public sealed record CableKind : ArchiveRecord
     public Stated<WireGauge>? Gauge { get; init; }
 }
 
-/// <summary>Families of cable.</summary>
 public enum CableFamily
 {
     /// <summary>Coaxial.</summary>
@@ -117,7 +111,6 @@ public enum CableFamily
     /// <summary>Serial data.</summary>
     Serial,
 
-    /// <summary>Ribbon.</summary>
     Ribbon,
 
     /// <summary>Power feeder.</summary>

@@ -5,7 +5,6 @@ namespace Archive.Records.Model;
 /// <summary>A working set: what must stand for it to run.</summary>
 public sealed record Display : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Display;
 
     /// <summary>What it needs; all of them.</summary>

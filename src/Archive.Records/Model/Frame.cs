@@ -8,7 +8,6 @@ namespace Archive.Records.Model;
 /// <summary>A rack, bay or cabinet: what stands on the floor.</summary>
 public sealed record Frame : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Frame;
 
     /// <summary>The functional group it belongs to.</summary>
@@ -38,11 +37,9 @@ public sealed record Frame : ArchiveRecord
 
 /// <summary>Current drawn at a voltage.</summary>
 /// <param name="Volts">Nominal potential, signed.</param>
-/// <param name="Amps">Current.</param>
 public readonly record struct PowerDraw(Stated<ElectricPotential>? Volts, Stated<ElectricCurrent>? Amps);
 
 /// <summary>When and by whom something was recorded.</summary>
-/// <param name="On">The date.</param>
 /// <param name="By">A key of <c>people</c>.</param>
 public sealed record Observation(Stated<EdtfDate>? On, Stated<string>? By);
 
@@ -52,7 +49,6 @@ public sealed record Position
     /// <summary>Its name on the frame, such as <c>S7</c>.</summary>
     public required Stated<string> Id { get; init; }
 
-    /// <summary>What it holds.</summary>
     public Stated<string>? Holds { get; init; }
 
     /// <summary>Height of its lower edge above the floor.</summary>

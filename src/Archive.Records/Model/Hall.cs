@@ -13,7 +13,6 @@ public readonly record struct PlanPoint(double X, double Y);
 /// <summary>A ladder, basket or channel overhead.</summary>
 public sealed record Tray : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Tray;
 
     /// <summary>Id of the hall it hangs in; null only on a withdrawn record.</summary>
@@ -35,7 +34,6 @@ public sealed record Tray : ArchiveRecord
 /// <summary>A hall: where the machine was found, where it stands now, or where it may stand.</summary>
 public sealed record Hall : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Hall;
 
     /// <summary>Whether this is the hall of the as-found state.</summary>
@@ -69,7 +67,6 @@ public sealed record Hall : ArchiveRecord
 public sealed record Outline(ImmutableArray<PlanPoint> Points, SourceSpan Span);
 
 /// <summary>Something that stands in the way.</summary>
-/// <param name="Name">What it is.</param>
 /// <param name="Outline">Where it stands.</param>
 public sealed record Obstacle(Stated<string>? Name, Outline Outline);
 

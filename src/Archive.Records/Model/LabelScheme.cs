@@ -8,7 +8,6 @@ namespace Archive.Records.Model;
 /// <summary>How printed labels are read.</summary>
 public sealed record LabelScheme : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Scheme;
 
     /// <summary>Regular expression, matched in linear time; null only on a withdrawn record.</summary>

@@ -6,7 +6,6 @@ namespace Archive.Records.Model;
 /// <summary>A photo: the sidecar record of an image file.</summary>
 public sealed record Photo : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Photo;
 
     /// <summary>The image file as written: a path relative to the YAML file; null only on a withdrawn record.</summary>
@@ -83,10 +82,8 @@ public sealed record Redaction(Stated<ImageBox> Box, Stated<string>? Why);
 /// <summary>Which side of its subject a photo shows.</summary>
 public enum PhotoView
 {
-    /// <summary>The front.</summary>
     Front,
 
-    /// <summary>The rear.</summary>
     Rear,
 
     /// <summary>The left side.</summary>
@@ -95,16 +92,13 @@ public enum PhotoView
     /// <summary>The right side.</summary>
     Right,
 
-    /// <summary>The top.</summary>
     Top,
 
     /// <summary>From above.</summary>
     Above,
 
-    /// <summary>A detail.</summary>
     Detail,
 
-    /// <summary>A label.</summary>
     Label,
 
     /// <summary>The whole.</summary>

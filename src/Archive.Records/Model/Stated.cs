@@ -38,10 +38,8 @@ public enum EvidenceSource
     /// <summary>Taken from a drawing.</summary>
     Drawing,
 
-    /// <summary>Measured.</summary>
     Measured,
 
-    /// <summary>Estimated.</summary>
     Estimated,
 
     /// <summary>Told by someone.</summary>

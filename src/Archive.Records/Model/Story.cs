@@ -3,7 +3,6 @@ namespace Archive.Records.Model;
 /// <summary>A page of prose for readers and visitors: a Markdown file with a YAML head.</summary>
 public sealed record Story : ArchiveRecord
 {
-    /// <inheritdoc/>
     public override RecordKind RecordKind => RecordKind.Story;
 
     /// <summary>Its title.</summary>
@@ -15,6 +14,5 @@ public sealed record Story : ArchiveRecord
     /// <summary>Its text, in Markdown.</summary>
     public required Stated<string> Body { get; init; }
 
-    /// <inheritdoc/>
     public override string Title => Heading?.Value ?? Name?.Value ?? Id;
 }

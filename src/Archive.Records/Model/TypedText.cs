@@ -12,7 +12,6 @@ public sealed class TypedText(Stated<string> stated)
 
     /// <summary>Where a stretch of the value stands in its file.</summary>
     /// <param name="start">Offset of the stretch within the value, from 0.</param>
-    /// <param name="length">Its length.</param>
     /// <returns>The first line of the stretch where it is found as it is; else the whole value.</returns>
     public SourceSpan Of(int start, int length)
     {

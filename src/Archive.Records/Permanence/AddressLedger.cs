@@ -52,14 +52,12 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
     }
 
     /// <summary>Every address of a record that is published now: of those that stand, that were withdrawn, and that were called otherwise.</summary>
-    /// <param name="record">The record.</param>
     public static FrozenSet<string> Published(ArchiveModel record) => record.ById.Values.Select(each => AddressOf(each.RecordKind, each.Id))
         .Concat(record.Former.Where(former => !record.ById.ContainsKey(former.Key) && RecordId.IsValid(former.Key)).Select(former => AddressOf(former.Value.RecordKind, former.Key)))
         .ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Tells every address that would vanish with the next publication.</summary>
     /// <param name="draft">All that was read. While some of it could not be read nothing is said to vanish.</param>
-    /// <param name="record">The record.</param>
     public ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
     {
         if (Lines.IsEmpty || draft.Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error)) return Diagnostics;

@@ -24,13 +24,10 @@ public sealed class ArchiveFolder : IArchiveFolder
     /// <summary>Full path of the folder.</summary>
     public string Root { get; }
 
-    /// <inheritdoc/>
     public ImmutableArray<string> Files => _listing.Value.Files;
 
-    /// <inheritdoc/>
     public ImmutableArray<Diagnostic> Unusable => _listing.Value.Unusable;
 
-    /// <inheritdoc/>
     public (byte[]? Bytes, string? Why) Read(string path, long limit)
     {
         // Nothing outside is read, so nothing of it can be quoted in an error.
@@ -62,7 +59,6 @@ public sealed class ArchiveFolder : IArchiveFolder
     public static bool IsEmpty(string fullPath) =>
         new FileInfo((File.ResolveLinkTarget(fullPath, returnFinalTarget: true) ?? new FileInfo(fullPath)).FullName).Length == 0;
 
-    /// <inheritdoc/>
     public PathResult Follow(string fromFile, string written)
     {
         if (ArchivePath.Resolve(fromFile, written) is not { } path) return new PathResult(PathStatus.Leaves, null);
@@ -80,7 +76,6 @@ public sealed class ArchiveFolder : IArchiveFolder
         return new PathResult(known.Contains(path) ? PathStatus.Exists : PathStatus.Missing, path);
     }
 
-    /// <inheritdoc/>
     public string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
     private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving, ImmutableArray<Diagnostic> Unusable)

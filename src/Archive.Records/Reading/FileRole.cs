@@ -11,7 +11,6 @@ namespace Archive.Records.Reading;
 internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
 {
     /// <summary>The role of a file; none for pictures, read-mes, and what does not belong.</summary>
-    /// <param name="path">Its path.</param>
     public static FileRole From(string path)
     {
         if (path == FileReader.StatementFile) return new FileRole(true, null);
@@ -19,7 +18,6 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     }
 
     /// <summary>The folder at the top that a file lies in; empty for a file at the top.</summary>
-    /// <param name="path">Its path.</param>
     public static string Folder(string path) => path.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash ? path[..slash] : string.Empty;
 
     /// <summary>What is wrong with the places of files, each folder told once.</summary>

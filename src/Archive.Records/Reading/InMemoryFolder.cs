@@ -14,24 +14,19 @@ public sealed class InMemoryFolder : IArchiveFolder
     /// <summary>A folder without files.</summary>
     public static InMemoryFolder Empty { get; } = new(ImmutableSortedDictionary.Create<string, byte[]>(StringComparer.Ordinal));
 
-    /// <inheritdoc/>
     public ImmutableArray<string> Files => [.. _files.Keys.Where(path => !path.Split('/').Any(part => part.StartsWith('.')))];
 
     /// <summary>The same folder with a text file more, in UTF-8.</summary>
     /// <param name="path">Its path, separated by <c>/</c>.</param>
-    /// <param name="text">Its text.</param>
     public InMemoryFolder With(string path, string text) => With(path, Encoding.UTF8.GetBytes(text));
 
     /// <summary>The same folder with a file more.</summary>
     /// <param name="path">Its path, separated by <c>/</c>.</param>
-    /// <param name="bytes">Its bytes.</param>
     public InMemoryFolder With(string path, byte[] bytes) => new(_files.SetItem(path, bytes));
 
-    /// <inheritdoc/>
     public (byte[]? Bytes, string? Why) Read(string path, long limit) =>
         !_files.TryGetValue(path, out var bytes) ? (null, "there is no such file") : bytes.LongLength > limit ? (null, null) : (bytes, null);
 
-    /// <inheritdoc/>
     public PathResult Follow(string fromFile, string written) => ArchivePath.Resolve(fromFile, written) switch
     {
         null => new PathResult(PathStatus.Leaves, null),

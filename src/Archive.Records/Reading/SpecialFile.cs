@@ -11,7 +11,6 @@ public static partial class SpecialFile
     private const int TypeMask = 0xF000, Pipe = 0x1000, CharacterDevice = 0x2000, BlockDevice = 0x6000, Socket = 0xC000;
 
     /// <summary>What a path names if that is no regular file, folder or link; links are followed.</summary>
-    /// <param name="fullPath">Full path.</param>
     /// <returns>Such as <c>a named pipe</c>; null for files and folders, for what cannot be looked at, and on systems other than Linux.</returns>
     public static string? KindOf(string fullPath)
     {

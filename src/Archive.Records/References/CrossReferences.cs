@@ -9,7 +9,6 @@ public sealed class CrossReferences
     private readonly ArchiveModel _record;
 
     /// <summary>Turns the record's references round.</summary>
-    /// <param name="record">The record.</param>
     public CrossReferences(ArchiveModel record)
     {
         _record = record;
@@ -43,7 +42,6 @@ public sealed class CrossReferences
     /// <summary>Displays by a frame that they name.</summary>
     public ILookup<string, Display> WantedBy { get; }
 
-    /// <summary>Frames by module.</summary>
     public ILookup<string, Frame> ByModule { get; }
 
     /// <summary>Events in the order in which they happened; those of one day by id.</summary>

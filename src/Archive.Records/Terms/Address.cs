@@ -28,7 +28,6 @@ public readonly struct Address : IEquatable<Address>
 
     /// <summary>Reads an address.</summary>
     /// <param name="text">One to three ids joined by <c>/</c>.</param>
-    /// <param name="address">The address.</param>
     /// <returns>False where the text is no address.</returns>
     public static bool TryParse(string text, out Address address)
     {
@@ -45,16 +44,13 @@ public readonly struct Address : IEquatable<Address>
     /// <param name="port">The port, or null; needs a position.</param>
     public static Address Create(string frame, string? position = null, string? port = null) => new(frame, position, position is null ? null : port);
 
-    /// <inheritdoc/>
     public bool Equals(Address other) =>
         LeadingZeros.Comparer.Equals(Frame, other.Frame)
         && LeadingZeros.Comparer.Equals(Position, other.Position)
         && LeadingZeros.Comparer.Equals(Port, other.Port);
 
-    /// <inheritdoc/>
     public override bool Equals(object? obj) => obj is Address other && Equals(other);
 
-    /// <inheritdoc/>
     public override int GetHashCode()
     {
         var most = (Frame?.Length ?? 0) + (Position?.Length ?? 0) + (Port?.Length ?? 0) + 2;

@@ -15,7 +15,6 @@ public sealed record EdtfDate(string Text, DateOnly? Earliest, DateOnly? Latest,
 
     /// <summary>Reads a date, a date with a time, or an interval.</summary>
     /// <param name="text">Such as <c>2026-05-12</c>, <c>1984~</c>, <c>198X</c>, <c>1979/1986</c>, <c>2026-05-12T10:42</c>.</param>
-    /// <param name="date">The date.</param>
     /// <param name="why">What is wrong, where it is none; lower case, no full stop.</param>
     public static bool TryParse(string text, out EdtfDate? date, out string? why)
     {
@@ -32,7 +31,6 @@ public sealed record EdtfDate(string Text, DateOnly? Earliest, DateOnly? Latest,
         return read;
     }
 
-    /// <inheritdoc/>
     public override string ToString() => Text;
 
     private static bool Single(string text, out EdtfDate? date, out string? why)

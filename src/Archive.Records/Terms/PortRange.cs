@@ -56,7 +56,6 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
     /// <summary>Reads a port, or a range of ports whose names differ only by the number at their end.</summary>
     /// <param name="text">Such as <c>TB1</c>, <c>J1..J24</c>, <c>J01..J24</c>.</param>
     /// <param name="span">Where the text stands.</param>
-    /// <param name="range">The ports.</param>
     /// <param name="why">What is wrong, where it is neither; lower case, no full stop.</param>
     public static bool TryParse(string text, SourceSpan span, out PortRange range, out string? why)
     {

@@ -6,7 +6,6 @@ namespace Archive.Records.Terms;
 public static partial class RecordId
 {
     /// <summary>Whether a text is an id.</summary>
-    /// <param name="text">Any text.</param>
     public static bool IsValid(string text) => Pattern().IsMatch(text);
 
     [GeneratedRegex(@"^[A-Za-z0-9][A-Za-z0-9._-]{0,63}\z", RegexOptions.CultureInvariant)]

@@ -18,21 +18,17 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     private const double PoundPerThousandFeet = 0.45359237 / 304.8;
 
     /// <summary>A length: <c>6.1 mm</c>, <c>2.134 m</c>, <c>18.3 m</c>; <c>0.24 in</c>, <c>7 ft 2 in</c>, <c>60 ft</c>.</summary>
-    /// <param name="length">A length.</param>
     public string Format(Length length) => Choose(length, Metric, InchPound);
 
     /// <summary>A length that was reckoned, such as a way through trays: <c>9.19 m</c>, <c>0.50 m</c>; <c>9 ft 2 in</c>.</summary>
-    /// <param name="length">A length.</param>
     public string FormatComputed(Length length) => Choose(length, Centimetres, static l => InchPound(Length.FromInches(Math.Round(l.Inches, MidpointRounding.AwayFromZero))));
 
     /// <summary>A mass: <c>55 g</c>, <c>310 kg</c>; <c>2 oz</c>, <c>683 lb</c>.</summary>
-    /// <param name="mass">A mass.</param>
     public string Format(Mass mass) => Choose(mass,
         static m => Math.Abs(m.Kilograms) < 1 ? Number(m.Grams) + " g" : Number(m.Kilograms) + " kg",
         static m => Math.Abs(m.Pounds) < 1 ? Number(m.Ounces) + " oz" : Number(m.Pounds) + " lb");
 
     /// <summary>A mass that was reckoned from lengths and masses a metre: <c>0.6 kg</c>, <c>34 kg</c>; <c>1.2 lb</c>.</summary>
-    /// <param name="mass">A mass.</param>
     public string FormatComputed(Mass mass) => Choose(mass, static m => Tenth(m.Kilograms) + " kg", static m => Tenth(m.Pounds) + " lb");
 
     /// <summary>A mass of a length of cable: <c>55 g/m</c>, <c>19.1 kg/m</c>; <c>37 lb/1000 ft</c>.</summary>
@@ -42,19 +38,16 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
         static m => Number(m.KilogramsPerMeter / PoundPerThousandFeet) + " lb/1000 ft");
 
     /// <summary>A load on a surface: <c>4.8 kPa</c>; <c>100 psf</c>.</summary>
-    /// <param name="pressure">A pressure.</param>
     public string Format(Pressure pressure) => Choose(pressure,
         static p => Number(p.Kilopascals) + " kPa",
         static p => Number(p.PoundsForcePerSquareFoot) + " psf");
 
     /// <summary>A load that was reckoned from a weight and an area: <c>5.01 kPa</c>, <c>1.00 kPa</c>; <c>105 psf</c>.</summary>
-    /// <param name="pressure">A pressure.</param>
     public string FormatComputed(Pressure pressure) => Choose(pressure,
         static p => Fixed(p.Kilopascals, 2) + " kPa",
         static p => Fixed(p.PoundsForcePerSquareFoot, 0) + " psf");
 
     /// <summary>A section of a conductor: <c>0.205 mm²</c>; <c>0.404 kcmil</c>.</summary>
-    /// <param name="section">A section.</param>
     public string Format(Area section) => Choose(section,
         static s => Significant(s.SquareMillimeters) + " mm²",
         static s => Significant(s.SquareInches * 4000 / Math.PI) + " kcmil");
@@ -68,7 +61,6 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     public static string FormatComputed(ElectricPotential potential) => Fixed((double)potential.Volts, 2) + " V";
 
     /// <summary>A current: <c>14 A</c>.</summary>
-    /// <param name="current">A current.</param>
     public string Format(ElectricCurrent current) => Choose(current,
         static c => Math.Abs(c.Amperes) < 1 ? Number(c.Milliamperes) + " mA" : Number(c.Amperes, 2) + " A");
 
@@ -81,17 +73,14 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     }
 
     /// <summary>An area of floor: <c>5.4 m²</c>; <c>58 ft²</c>.</summary>
-    /// <param name="area">An area.</param>
     public string OfFloor(Area area) => Choose(area,
         static a => Number(a.SquareMeters, 1) + " m²",
         static a => Number(a.SquareFeet, 0) + " ft²");
 
     /// <summary>A share: <c>50 %</c>.</summary>
-    /// <param name="share">A share.</param>
     public string Format(Ratio share) => Choose(share, static s => Number(s.Percent, 1) + " %");
 
     /// <summary>A share that was reckoned: <c>1.0 %</c>.</summary>
-    /// <param name="share">A share.</param>
     public static string FormatComputed(Ratio share) => Fixed(share.Percent, 1) + " %";
 
     /// <summary>A span of time: <c>30 s</c>, <c>6.5 min</c>, <c>2 h 5 min</c>.</summary>

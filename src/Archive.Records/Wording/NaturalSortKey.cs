@@ -1,10 +1,8 @@
 namespace Archive.Records.Wording;
 
 /// <summary>A text that sorts as people expect: runs of digits by their number (<c>J2</c> before <c>J10</c>), the rest by ordinal.</summary>
-/// <param name="Text">The text.</param>
 public readonly record struct NaturalSortKey(string Text) : IComparable<NaturalSortKey>
 {
-    /// <inheritdoc/>
     public int CompareTo(NaturalSortKey other)
     {
         var (a, b) = (Text, other.Text);

@@ -7,7 +7,6 @@ namespace Archive.Records.Wording;
 public static class Phrase
 {
     /// <summary>What becomes of a cable; empty where nothing is said.</summary>
-    /// <param name="fate">Its fate.</param>
     public static string For(Fate? fate) => fate switch
     {
         Fate.Coil => "coil",
@@ -18,7 +17,6 @@ public static class Phrase
     };
 
     /// <summary>Which side a photo shows; empty where that is not said.</summary>
-    /// <param name="view">Its view.</param>
     public static string For(PhotoView? view) => view switch
     {
         PhotoView.Left => "left side",
@@ -40,7 +38,6 @@ public static class Phrase
     };
 
     /// <summary>A family of cables.</summary>
-    /// <param name="family">The family.</param>
     public static string For(CableFamily? family) => family switch
     {
         CableFamily.Coax => "coaxial",
@@ -64,7 +61,6 @@ public static class Phrase
     public static string Heading(string name) => name.Length == 0 ? "" : char.ToUpperInvariant(name[0]) + name[1..];
 
     /// <summary>A side of the plan.</summary>
-    /// <param name="side">The side.</param>
     public static string For(Compass side) => side.ToString().ToLowerInvariant();
 
     /// <summary>A row as one says it: of the record it has an id alone, and one that is made of words is read as those.</summary>
@@ -78,7 +74,6 @@ public static class Phrase
     };
 
     /// <summary>A row's name where it stands by itself: <c>Row 2</c>.</summary>
-    /// <param name="row">The row.</param>
     public static string NameOf(FrameRow row) => Sentence(Row(row.Id.Value)).TrimEnd('.');
 
     // A code such as R2 or A is none.
@@ -102,15 +97,12 @@ public static class Phrase
         things.Count < 2 ? string.Concat(things) : $"{string.Join(", ", things.SkipLast(1))} and {things[^1]}";
 
     /// <summary>A text on one line, each run of blanks as one.</summary>
-    /// <param name="text">The text.</param>
     public static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     /// <summary>A count in digits.</summary>
-    /// <param name="count">The count.</param>
     public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A count with its noun.</summary>
-    /// <param name="count">The count.</param>
     /// <param name="one">The noun for one.</param>
     /// <param name="many">The noun for any other count; else an s is set behind <paramref name="one"/>.</param>
     public static string Count(int count, string one, string? many = null) => $"{Count(count)} {(count == 1 ? one : many ?? one + "s")}";

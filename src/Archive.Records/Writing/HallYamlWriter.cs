@@ -12,7 +12,6 @@ public sealed class HallYamlWriter
 
     /// <summary>Writes a hall.</summary>
     /// <param name="writer">Where.</param>
-    /// <param name="hall">The hall.</param>
     public static void Write(TextWriter writer, Hall hall) => YamlWriter.Write(writer, yaml => new HallYamlWriter(yaml).Write(hall));
 
     private void Write(Hall hall)

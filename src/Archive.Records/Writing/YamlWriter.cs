@@ -51,15 +51,12 @@ public sealed class YamlWriter
     }
 
     /// <summary>A scalar in the simplest form that reads back as this text.</summary>
-    /// <param name="text">The text.</param>
     public void Scalar(string text) => Emit(text, ScalarStyle.Any);
 
     /// <summary>A scalar in double quotes: other programs too take it as text, and never as a number, a date or null.</summary>
-    /// <param name="text">The text.</param>
     public void Quoted(string text) => Emit(text, ScalarStyle.DoubleQuoted);
 
     /// <summary>A scalar of several lines, as they are.</summary>
-    /// <param name="text">The text.</param>
     public void Lines(string text) => Emit(text, ScalarStyle.Literal);
 
     /// <summary>A comment behind what was written last.</summary>

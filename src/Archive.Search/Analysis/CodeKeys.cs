@@ -49,7 +49,6 @@ internal static class CodeKeys
     }
 
     /// <summary>A typed key as the beginning of others: a run of nothing but zeros at its end may be the beginning of any number, and is left out.</summary>
-    /// <param name="key">A key.</param>
     public static string AsPrefix(string key)
     {
         var end = key.Length;

@@ -8,7 +8,6 @@ namespace Archive.Search.Analysis;
 internal static class TextFolding
 {
     /// <summary>Lower case, Latin letters without accents; one apostrophe for all; marks that stand apart from their letter are dropped.</summary>
-    /// <param name="text">Any text.</param>
     public static string Fold(string text)
     {
         if (Ascii.IsValid(text)) return text.ToLowerInvariant();
@@ -33,7 +32,6 @@ internal static class TextFolding
     }
 
     /// <summary>What stands between blanks, folded.</summary>
-    /// <param name="text">Any text.</param>
     public static IEnumerable<string> Chunks(string text)
     {
         var folded = Fold(text);

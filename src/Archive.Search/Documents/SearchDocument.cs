@@ -7,8 +7,6 @@ using Archive.Records.Model;
 namespace Archive.Search.Documents;
 
 /// <summary>One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others. What is shown of it is made visible here.</summary>
-/// <param name="Kind">What it is.</param>
-/// <param name="Id">Its id.</param>
 public sealed record SearchDocument(RecordKind Kind, string Id)
 {
     /// <summary>What people call it; empty where that is the id.</summary>

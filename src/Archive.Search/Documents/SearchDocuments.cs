@@ -27,7 +27,6 @@ public sealed class SearchDocuments
     }
 
     /// <summary>The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, cables, photos, events; each kind by id.</summary>
-    /// <param name="record">The record.</param>
     public static ImmutableArray<SearchDocument> Create(ArchiveModel record)
     {
         var documents = new SearchDocuments(record);

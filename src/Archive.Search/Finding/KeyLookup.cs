@@ -19,12 +19,10 @@ internal sealed class KeyLookup(AtomicReader reader)
     public bool Has(string key) => Enumerable.Range(0, 4).Any(field => Has(field, key));
 
     /// <summary>Whether any field has a term that begins so.</summary>
-    /// <param name="beginning">The beginning.</param>
     public bool Begins(string beginning) => beginning.Length > 0 && Enumerable.Range(0, 4).Any(field => Beginning(field, beginning).Any());
 
     /// <summary>The terms of a field that begin so, ordinal.</summary>
     /// <param name="field">0 to 3.</param>
-    /// <param name="beginning">The beginning.</param>
     public IEnumerable<string> Beginning(int field, string beginning)
     {
         if (reader.GetTerms(SearchFields.Searched[field]) is not { } terms) yield break;

@@ -18,7 +18,6 @@ internal static class MatchQueries
     }
 
     /// <summary>Exactly so among what the record is.</summary>
-    /// <param name="key">The key.</param>
     public static Query Own(string key) => Exact(0, key);
 
     /// <summary>Begins so.</summary>

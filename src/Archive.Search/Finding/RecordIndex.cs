@@ -84,7 +84,6 @@ public sealed class RecordIndex : IDisposable
         return new SearchResults(found.Total, [.. found.Best.Select(hit => new SearchResult(Shown(hit.Document), hit.Score))], found.IsPartial, found.Told);
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _reader.Dispose();

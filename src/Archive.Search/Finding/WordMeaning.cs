@@ -23,7 +23,6 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
     private const int ShortestShortened = 3;
 
     /// <summary>What a word stands for.</summary>
-    /// <param name="word">The word.</param>
     public WordMeaning Resolve(QueryTerm word) => word switch
     {
         QueryCode code => OfCode(code),

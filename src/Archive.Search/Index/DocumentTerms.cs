@@ -29,7 +29,6 @@ internal sealed class DocumentTerms(ProseWords words)
     public TermList Facet { get; } = new();
 
     /// <summary>Takes a document apart; what was found of the one before is forgotten.</summary>
-    /// <param name="document">The document.</param>
     public void Take(SearchDocument document)
     {
         foreach (var list in new[] { Own, Touches, Name, Prose, Facet }) list.Empty();

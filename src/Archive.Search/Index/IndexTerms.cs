@@ -80,7 +80,6 @@ internal sealed class IndexTerms
 
     /// <summary>Lucene's one-byte code of the document's length.</summary>
     /// <param name="field">2 or 3.</param>
-    /// <param name="document">The document.</param>
     public byte LengthCode(int field, int document) => _norms[field] is { } norms ? (byte)norms.Get(document) : (byte)0;
 
     /// <summary>The places of the term in a document of a posting list.</summary>

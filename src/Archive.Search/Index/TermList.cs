@@ -24,18 +24,15 @@ internal sealed class TermList : TokenStream
     public void Empty() => _terms.Clear();
 
     /// <summary>Adds a term.</summary>
-    /// <param name="term">The term.</param>
     /// <param name="step">Places from the term before.</param>
     public void Add(string term, int step) => _terms.Add((term, step));
 
-    /// <inheritdoc/>
     public override void Reset()
     {
         base.Reset();
         _next = 0;
     }
 
-    /// <inheritdoc/>
     public override bool IncrementToken()
     {
         if (_next == _terms.Count) return false;

@@ -28,11 +28,9 @@ internal sealed class BlockColumn
     }
 
     /// <summary>Adds text as UTF-8.</summary>
-    /// <param name="text">The text.</param>
     public void Text(ReadOnlySpan<char> text) => Encoding.UTF8.GetBytes(text, _bytes);
 
     /// <summary>Columns one after the other, each behind its length.</summary>
-    /// <param name="columns">The columns.</param>
     public static byte[] Block(params ReadOnlySpan<BlockColumn> columns)
     {
         var lengths = new BlockColumn();

@@ -13,7 +13,6 @@ internal static class DocumentBlocks
     private static readonly JsonSerializerOptions Plain = new() { Encoder = JsonText.Alone };
 
     /// <summary>Ids in order of documents, each as what it shares with the one before, and the rest.</summary>
-    /// <param name="documents">The documents.</param>
     public static byte[] Ids(IEnumerable<SearchDocument> documents)
     {
         var (shared, lengths, letters) = (new BlockColumn(), new BlockColumn(), new BlockColumn());
@@ -32,7 +31,6 @@ internal static class DocumentBlocks
     }
 
     /// <summary>What is shown of documents beside the id, as JSON: all titles, all leads, all tails, all prose, all places.</summary>
-    /// <param name="documents">The documents.</param>
     public static byte[] Rows(IReadOnlyList<SearchDocument> documents) => JsonSerializer.SerializeToUtf8Bytes(
         new object[]
         {

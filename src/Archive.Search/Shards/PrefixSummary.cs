@@ -4,12 +4,10 @@ namespace Archive.Search.Shards;
 
 /// <summary>A beginning whose terms do not all lie in the shard where it is looked for: all documents of them, found once, so that a short word needs one shard as well.</summary>
 /// <param name="index">Where postings lie.</param>
-/// <param name="beginning">The beginning.</param>
 internal sealed class PrefixSummary(IndexTerms index, string beginning)
 {
     private readonly List<IndexTerm> _terms = [];
 
-    /// <summary>The beginning.</summary>
     public string Beginning => beginning;
 
     /// <summary>The term that is written just so; none in any field where there is none.</summary>
@@ -19,7 +17,6 @@ internal sealed class PrefixSummary(IndexTerms index, string beginning)
     public int Weight { get; private set; }
 
     /// <summary>Adds a term that begins so.</summary>
-    /// <param name="term">The term.</param>
     public void Add(IndexTerm term)
     {
         if (term.Key == beginning) Exact = term;

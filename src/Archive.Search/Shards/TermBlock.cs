@@ -22,7 +22,6 @@ internal sealed class TermBlock(IndexTerms index)
     private int _terms;
 
     /// <summary>Adds a term: its key, the lists of its fields, and, with a head, all documents of the terms that begin so.</summary>
-    /// <param name="term">The term.</param>
     /// <param name="head">Its head, or null.</param>
     public void Add(IndexTerm term, PrefixSummary? head)
     {

@@ -42,7 +42,6 @@ internal sealed class TermShards
     public ImmutableArray<(string FirstLook, ImmutableArray<PrefixSummary> Heads)> Heads { get; }
 
     /// <summary>The terms that are codes.</summary>
-    /// <param name="index">The index.</param>
     /// <param name="sizes">How large shards may be.</param>
     public static TermShards OfCodes(IndexTerms index, ShardSizes sizes)
     {
@@ -52,7 +51,6 @@ internal sealed class TermShards
     }
 
     /// <summary>The terms that hold no digit; they look as they are.</summary>
-    /// <param name="index">The index.</param>
     /// <param name="sizes">How large shards may be.</param>
     public static TermShards OfWords(IndexTerms index, ShardSizes sizes)
     {

@@ -18,7 +18,6 @@ public static class DataFiles
 {
     /// <summary>All data files.</summary>
     /// <param name="basis">The record, and what every plan needs to know of it.</param>
-    /// <param name="plans">The plans.</param>
     /// <returns>Files of constant size in memory: each is written as it is made.</returns>
     public static IEnumerable<OutputFile> Create(PlanContext basis, ImmutableArray<Plan> plans)
     {

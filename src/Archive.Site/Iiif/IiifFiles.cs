@@ -32,14 +32,9 @@ internal static class IiifFiles
     public static string PathOf(string frame) => $"data/iiif/{frame}/manifest.json";
 
     /// <summary>Whether a frame has a manifest: the archive has a base, and a photo of it is published.</summary>
-    /// <param name="site">All that the pages are made from.</param>
-    /// <param name="references">What refers to what.</param>
-    /// <param name="frame">The frame.</param>
     public static bool Has(SiteContents site, CrossReferences references, Frame frame) => site.Record.Statement.Base is not null && PhotosOf(site, references, frame).Any();
 
     /// <summary>All files; none for an archive without a base.</summary>
-    /// <param name="site">All that the pages are made from.</param>
-    /// <param name="references">What refers to what.</param>
     /// <param name="pageFactory">Knows the lasting addresses of pages.</param>
     public static IEnumerable<OutputFile> Create(SiteContents site, CrossReferences references, PageFactory pageFactory)
     {

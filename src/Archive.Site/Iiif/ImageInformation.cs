@@ -7,11 +7,9 @@ namespace Archive.Site.Iiif;
 internal static class ImageInformation
 {
     /// <summary>Its path.</summary>
-    /// <param name="photo">The photo.</param>
     public static string PathOf(PublishedPhoto photo) => photo.Folder + "/info.json";
 
     /// <summary>The document.</summary>
-    /// <param name="photo">The photo.</param>
     /// <param name="id">Whole address of the picture's folder, without a slash at its end.</param>
     /// <param name="rights">The licence's address; null where there is none that may be named.</param>
     public static JsonObject Create(PublishedPhoto photo, string id, string? rights)

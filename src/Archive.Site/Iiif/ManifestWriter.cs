@@ -11,15 +11,12 @@ using Archive.Site.Layout;
 namespace Archive.Site.Iiif;
 
 /// <summary>Writes manifests and the collection (IIIF Presentation API 3.0): each photo a canvas with its picture painted on it, its regions as comments.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
 internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
 {
     private const string Context = "http://iiif.io/api/presentation/3/context.json";
     private const int ThumbnailWidth = 480;
 
     /// <summary>The manifest of a frame.</summary>
-    /// <param name="frame">The frame.</param>
     /// <param name="photos">The published photos that show it; at least one.</param>
     public JsonObject ForFrame(Frame frame, ImmutableArray<Photo> photos)
     {
@@ -31,7 +28,6 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
     }
 
     /// <summary>The manifest of photos that show no frame.</summary>
-    /// <param name="path">Its path.</param>
     /// <param name="photos">The photos; at least one.</param>
     public JsonObject ForOthers(string path, ImmutableArray<Photo> photos)
     {
@@ -41,7 +37,6 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
     }
 
     /// <summary>The collection of all manifests.</summary>
-    /// <param name="path">Its path.</param>
     /// <param name="frames">The frames that have a manifest.</param>
     /// <param name="others">Path of the manifest of other photos; null if there is none.</param>
     public JsonObject All(string path, IEnumerable<Frame> frames, string? others)

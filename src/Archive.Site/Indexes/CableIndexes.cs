@@ -21,9 +21,6 @@ internal sealed class CableIndexes
     private readonly int _count;
 
     /// <summary>Sorts the cables.</summary>
-    /// <param name="site">All that the pages are made from.</param>
-    /// <param name="pageFactory">Makes pages and their heads.</param>
-    /// <param name="rowBuilder">Makes rows of tables.</param>
     public CableIndexes(SiteContents site, PageFactory pageFactory, RowBuilder rowBuilder)
     {
         (_site, _pageFactory, _rowBuilder) = (site, pageFactory, rowBuilder);

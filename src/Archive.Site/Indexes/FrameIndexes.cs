@@ -22,10 +22,6 @@ internal sealed class FrameIndexes
     private readonly GroupedRows<Frame> _byModule;
 
     /// <summary>Sorts the frames.</summary>
-    /// <param name="site">All that the pages are made from.</param>
-    /// <param name="references">What refers to what.</param>
-    /// <param name="pageFactory">Makes pages and their heads.</param>
-    /// <param name="formatter">Writes facts with their units and evidence.</param>
     public FrameIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter)
     {
         (_site, _references, _pageFactory, _formatter) = (site, references, pageFactory, formatter);
@@ -34,12 +30,10 @@ internal sealed class FrameIndexes
     }
 
     /// <summary>Where a module's frames are listed.</summary>
-    /// <param name="module">The module.</param>
     /// <param name="place">The page that asks.</param>
     public Href? ModuleHref(string module, PageLocation place) => _byModule.To(ModuleHeading(module), place);
 
     /// <summary>Where a row's frames are listed; null for a row of another hall than the one as found.</summary>
-    /// <param name="row">The row.</param>
     /// <param name="place">The page that asks.</param>
     public Href? RowHref(FrameRow row, PageLocation place) =>
         _site.HallLayouts.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), place) : null;

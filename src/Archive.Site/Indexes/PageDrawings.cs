@@ -17,8 +17,6 @@ using Archive.Site.Contents;
 namespace Archive.Site.Indexes;
 
 /// <summary>The drawings as pages want them.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="lists">The lists that pages link into.</param>
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
 internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, SharedIndexes lists, PreparedLabels readyLabels)
@@ -30,31 +28,23 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     private DisplayUnits Units => formatter.Text.Units;
 
     /// <summary>A frame's face with its positions, each leading to its line of the table; none without positions.</summary>
-    /// <param name="frame">The frame.</param>
     public HtmlFragment Elevation(Frame frame) => frame.Positions.Length == 0
         ? HtmlFragment.None
         : FrameElevation.Draw(frame, new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
 
     /// <summary>A frame among its neighbours, seen from the front.</summary>
     /// <param name="where">Where it stands.</param>
-    /// <param name="place">The page.</param>
     public static HtmlFragment Neighbours(FramePlacement where, PageLocation place) => RowStrip.Draw(where, frame => place.To(frame).Value);
 
     /// <summary>A small plan with one frame marked; none in a great record.</summary>
     /// <param name="where">Where it stands.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment WhereStands(FramePlacement where, PageLocation place) => Inset(where.Layout, place, where.Placed.Frame.Id, []);
 
     /// <summary>A small plan with one tray marked; none in a great record.</summary>
-    /// <param name="tray">The tray.</param>
-    /// <param name="hall">Its hall.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment WhereHangs(Tray tray, Hall hall, PageLocation place) =>
         site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : HtmlFragment.None;
 
     /// <summary>A tray cut across, with what lies in it.</summary>
-    /// <param name="contents">The tray.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment Section(TrayContents contents, PageLocation place) => TraySection.Draw(contents, new TraySectionOptions
     {
         Href = cable => place.To(cable).Value,
@@ -63,8 +53,6 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     });
 
     /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment Route(Cable cable, PageLocation place)
     {
         var trays = cable.LiesIn.Select(id => site.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
@@ -80,12 +68,10 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment Plan(HallLayout layout, PageLocation place) => Plan(layout, place, options => options);
 
     /// <summary>A hall's floor plan with something shown on it.</summary>
     /// <param name="layout">The hall set out.</param>
-    /// <param name="place">The page.</param>
     /// <param name="show">Adds what is shown.</param>
     public HtmlFragment Plan(HallLayout layout, PageLocation place, Func<FloorPlanOptions, FloorPlanOptions> show) => FloorPlan.Draw(layout, show(Options(place) with
     {
@@ -93,14 +79,10 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     }));
 
     /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no way, or in a great record.</summary>
-    /// <param name="reach">The hall.</param>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     public HtmlFragment Route(HallReach reach, CableReach cable, PageLocation place) =>
         !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : HtmlFragment.None;
 
     /// <summary>An address as a QR code.</summary>
-    /// <param name="address">The address.</param>
     public HtmlFragment Qr(string address) => QrDrawing.Draw(address, readyLabels.Code(address));
 
     private FloorPlanOptions Options(PageLocation place) => new() { Href = record => place.To(record).Value, Units = Units };

@@ -10,15 +10,10 @@ using Archive.Site.Parts;
 namespace Archive.Site.Indexes;
 
 /// <summary>Says where the facts of a page come from.</summary>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="drawings">Makes drawings.</param>
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
 internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, PreparedLabels readyLabels)
 {
     /// <summary>The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a cable's page.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="place">Its page.</param>
     /// <param name="found">When and by whom it was recorded.</param>
     /// <param name="facts">Facts that may carry evidence.</param>
     public Provenance Create(ArchiveRecord record, PageLocation place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)

@@ -7,7 +7,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.Indexes;
 
 /// <summary>The lists of the site, sorted once and shared by the pages that link into them.</summary>
-/// <param name="pageFactory">Makes pages and their heads.</param>
 /// <param name="frames">Lists of frames.</param>
 /// <param name="cables">Lists of cables.</param>
 internal sealed class SharedIndexes(PageFactory pageFactory, FrameIndexes frames, CableIndexes cables)
@@ -22,8 +21,6 @@ internal sealed class SharedIndexes(PageFactory pageFactory, FrameIndexes frames
     /// <typeparam name="T">A cable, or one of its ends.</typeparam>
     /// <param name="record">A frame or tray.</param>
     /// <param name="sheets">The sheets of its cables.</param>
-    /// <param name="number">Which sheet.</param>
-    /// <param name="place">The page.</param>
     /// <param name="row">Makes a row.</param>
     public CableIndexPage CablesOf<T>(ArchiveRecord record, PagedList<T> sheets, int number, PageLocation place, Func<T, CableRow> row)
     {

@@ -15,8 +15,6 @@ internal static class LinkedData
 
     /// <summary>The data of a page.</summary>
     /// <param name="statement">What the archive says of itself.</param>
-    /// <param name="head">The page.</param>
-    /// <param name="path">Its path.</param>
     /// <param name="home">The lasting address of the home page.</param>
     internal static HtmlFragment Create(ArchiveStatement statement, PageHead head, string path, string home)
     {

@@ -19,7 +19,6 @@ internal sealed class PageFactory
     private readonly ImmutableArray<SiteView> _siteByDepth;
 
     /// <summary>Makes what all pages of one depth share.</summary>
-    /// <param name="site">All that the pages are made from.</param>
     public PageFactory(SiteContents site)
     {
         (_statement, _theme) = (site.Record.Statement, site.Theme);
@@ -27,7 +26,6 @@ internal sealed class PageFactory
     }
 
     /// <summary>A page that is made when its turn comes.</summary>
-    /// <param name="path">Its path.</param>
     /// <param name="view">Makes what its template sees.</param>
     public OutputFile Page(string path, Func<PageLocation, PageView> view)
     {
@@ -40,14 +38,10 @@ internal sealed class PageFactory
     }
 
     /// <summary>The head of a plan's page.</summary>
-    /// <param name="kind">Which plan.</param>
-    /// <param name="place">The page.</param>
     public PageHead PlanHead(PlanKind kind, PageLocation place) => Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
 
     /// <summary>The head of a page.</summary>
     /// <param name="template">Name of its template.</param>
-    /// <param name="place">The page.</param>
-    /// <param name="title">Its title.</param>
     /// <param name="description">One sentence on what it holds.</param>
     /// <param name="trail">The pages above it.</param>
     public PageHead Head(string template, PageLocation place, string title, string description, params ImmutableArray<Link> trail)

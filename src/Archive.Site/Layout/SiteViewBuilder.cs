@@ -11,7 +11,6 @@ namespace Archive.Site.Layout;
 internal static class SiteViewBuilder
 {
     /// <summary>The shared view.</summary>
-    /// <param name="contents">All that the pages are made from.</param>
     /// <param name="place">A page of that depth.</param>
     public static SiteView Create(SiteContents contents, PageLocation place)
     {

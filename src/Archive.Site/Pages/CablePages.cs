@@ -21,16 +21,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of cables.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="provenances">Says where facts come from.</param>
-/// <param name="lacks">Finds what the record lacks.</param>
-/// <param name="labelViews">Says how labels read.</param>
 /// <param name="endPhotos">Finds what ends of cables look like.</param>
 /// <param name="status">Says where each is and what comes next.</param>
 internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, LabelViewBuilder labelViews, EndPhotoBuilder endPhotos, RecordStatus status)
@@ -42,8 +32,6 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
     public OutputFile Create(Cable cable) => pageFactory.Page(PagePaths.For(cable), place => View(cable, place));
 
     /// <summary>What a cable's page shows.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">Its page.</param>
     public CablePage View(Cable cable, PageLocation place)
     {
         var kind = cable.Kind is { } id ? site.Record.Find<CableKind>(id.Value) : null;

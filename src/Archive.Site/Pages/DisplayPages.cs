@@ -43,11 +43,6 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of displays.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     /// <summary>The page of a display.</summary>

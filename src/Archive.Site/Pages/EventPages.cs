@@ -41,10 +41,6 @@ public sealed record EventPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of events.</summary>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     private const int MostOf = 500;

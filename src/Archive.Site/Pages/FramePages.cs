@@ -22,16 +22,7 @@ using Archive.Wiring.Graph;
 namespace Archive.Site.Pages;
 
 /// <summary>Makes the pages of frames.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="lists">The lists that pages link into.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="provenances">Says where facts come from.</param>
-/// <param name="lacks">Finds what the record lacks.</param>
 /// <param name="status">Says where each is and what comes next.</param>
 internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, RecordStatus status)
 {
@@ -53,8 +44,6 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>What a frame's page shows.</summary>
-    /// <param name="frame">The frame.</param>
-    /// <param name="place">Its page.</param>
     public FramePage View(Frame frame, PageLocation place)
     {
         var sheets = SheetsOf(frame);

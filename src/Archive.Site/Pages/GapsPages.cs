@@ -52,9 +52,6 @@ internal sealed class GapsPages
     private readonly GroupedRows<(ArchiveRecord Record, string Says)> _rows;
 
     /// <summary>Finds all that is lacking. Linear in the record.</summary>
-    /// <param name="site">All that the pages are made from.</param>
-    /// <param name="pageFactory">Makes pages and their heads.</param>
-    /// <param name="lacks">Finds what the record lacks.</param>
     public GapsPages(SiteContents site, PageFactory pageFactory, GapFinder lacks)
     {
         (_site, _pageFactory, _lacks) = (site, pageFactory, lacks);

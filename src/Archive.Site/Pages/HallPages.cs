@@ -72,13 +72,6 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
 public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, int Count);
 
 /// <summary>Makes the pages of halls.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class HallPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances)
 {
     private const int MostInRow = 500;

@@ -17,11 +17,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>Makes the home page.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="drawings">Makes drawings.</param>
 internal sealed class HomePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, PageDrawings drawings)
 {
     private const int MostInRow = 60;

@@ -47,12 +47,7 @@ public sealed record KindPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of kinds of cable.</summary>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
 /// <param name="lists">The lists that pages link into.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class KindPages(CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, SharedIndexes lists, ProvenanceBuilder provenances)
 {
     /// <summary>The page of a kind of cable.</summary>

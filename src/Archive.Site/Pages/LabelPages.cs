@@ -64,8 +64,6 @@ internal sealed class LabelPages
     private readonly GroupedRows<(int By, int Batch)> _rows;
 
     /// <summary>Lists the batches.</summary>
-    /// <param name="archive">The archive.</param>
-    /// <param name="pageFactory">Makes pages and their heads.</param>
     /// <param name="readyLabels">The QR labels that the site holds ready.</param>
     public LabelPages(ArchiveModel archive, PageFactory pageFactory, PreparedLabels readyLabels)
     {

@@ -83,12 +83,6 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
 
 /// <summary>Makes the pages of photos.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     private const int ShownWidth = 1280;

@@ -70,13 +70,6 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 public sealed record PlanLine(Link Plan, string Means, string Says);
 
 /// <summary>Makes the pages that are no record's.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class PlainPages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     /// <summary>Search, plans, not found.</summary>
@@ -96,7 +89,6 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
         select Forward(was, record);
 
     /// <summary>The page of a withdrawn record.</summary>
-    /// <param name="record">The record.</param>
     public OutputFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.For(record), place =>
         new WithdrawnPage(pageFactory.Head(
             "withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record.", new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))

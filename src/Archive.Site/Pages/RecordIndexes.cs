@@ -13,11 +13,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>Lists of trays, halls, schemes, displays, stories, events and kinds of cable; and of photos.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 internal sealed class RecordIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder)
 {
     private const int PhotosOnSheet = 96;

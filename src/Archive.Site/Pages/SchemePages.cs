@@ -101,11 +101,6 @@ public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView
 public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLine> Entries);
 
 /// <summary>Makes the pages of schemes.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="provenances">Says where facts come from.</param>
-/// <param name="labelViews">Says how labels read.</param>
 internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances, LabelViewBuilder labelViews)
 {
     private const int MostMisread = 24;

@@ -31,16 +31,11 @@ public sealed record StoryPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of stories.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="provenances">Says where facts come from.</param>
 internal sealed class StoryPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances)
 {
     private readonly ImmutableArray<Story> _stories = InOrder(archive);
 
     /// <summary>Stories as the record orders them; those without an order last, then by id.</summary>
-    /// <param name="record">The record.</param>
     public static ImmutableArray<Story> InOrder(ArchiveModel record) =>
         [.. record.Stories.Where(story => !story.IsWithdrawn).OrderBy(story => story.Order?.Value ?? int.MaxValue).ThenBy(story => story.Id, StringComparer.Ordinal)];
 
@@ -49,8 +44,6 @@ internal sealed class StoryPages(ArchiveModel archive, PageFactory pageFactory, 
     public OutputFile Create(Story story) => pageFactory.Page(PagePaths.For(story), place => View(story, place));
 
     /// <summary>What a story's page shows.</summary>
-    /// <param name="story">The story.</param>
-    /// <param name="place">Its page.</param>
     public StoryPage View(Story story, PageLocation place)
     {
         var index = _stories.IndexOf(story);

@@ -72,15 +72,7 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of trays.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="lists">The lists that pages link into.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="provenances">Says where facts come from.</param>
-/// <param name="lacks">Finds what the record lacks.</param>
 internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks)
 {
     /// <summary>The pages of a tray: its own, and one more for each further sheet of its cables.</summary>

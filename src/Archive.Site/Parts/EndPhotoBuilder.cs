@@ -32,9 +32,6 @@ public sealed record EndCrop(Href Src, string Height, string View, CropPart Part
 public sealed record CropPart(string Left, string Top, string Width, string Height);
 
 /// <summary>Shows an end of a cable in its best photo.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences references, RowBuilder rowBuilder)
 {
     private const double Sheet = 1000;
@@ -47,9 +44,7 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     private const int MostOthers = 6;
 
     /// <summary>The photo of an end; where none shows it, the frame from its rear or front; null where there is none of these either.</summary>
-    /// <param name="cable">The cable.</param>
     /// <param name="at">Where it ends.</param>
-    /// <param name="place">The page.</param>
     public EndPhoto? Create(Cable cable, Address at, PageLocation place)
     {
         if (site.Record.FrameAt(at) is not { } frame) return null;

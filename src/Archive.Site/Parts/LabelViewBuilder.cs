@@ -11,17 +11,12 @@ using Archive.Wiring.Labels;
 namespace Archive.Site.Parts;
 
 /// <summary>Says how labels read, and what that is worth.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, RowBuilder rowBuilder)
 {
     // So many, taken apart, fill the width of a phone.
     private const int GlyphsOnPhone = 12;
 
     /// <summary>How the print on a cable reads.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     /// <returns>Null for a cable without label and tags.</returns>
     public PrintView? Create(Cable cable, PageLocation place)
     {
@@ -35,8 +30,6 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     }
 
     /// <summary>What a misread label or tag may have been.</summary>
-    /// <param name="candidate">The candidate.</param>
-    /// <param name="place">The page.</param>
     public CandidateView Candidate(Candidate candidate, PageLocation place) => new(
         Runs(candidate), prose.Line(Phrase.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
 
@@ -99,7 +92,6 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
 
     /// <summary>The places that a label means.</summary>
     /// <param name="means">Addresses in order.</param>
-    /// <param name="place">The page.</param>
     public ImmutableArray<EndPlace> Means(ImmutableArray<Address> means, PageLocation place) =>
         [.. means.Select(at => rowBuilder.At(new KnownEnd(at, null, IsDerived: false), place))];
 }

@@ -14,23 +14,15 @@ using Archive.Wiring.Labels;
 namespace Archive.Site.Parts;
 
 /// <summary>Makes the rows and small parts that many pages show.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
 internal sealed class RowBuilder(SiteContents site, CrossReferences references, ProseRenderer prose, FactFormatter formatter)
 {
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
 
     /// <summary>A cable as a row.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     public CableRow Cable(Cable cable, PageLocation place) => Cable(cable, place, Ends(cable, place));
 
     /// <summary>A cable as the row of one of its ends: that end first.</summary>
-    /// <param name="end">The end.</param>
-    /// <param name="place">The page.</param>
     public CableRow Cable(FrameEnd end, PageLocation place)
     {
         var far = end.Far.Select(other => At(other, place)).ToList();
@@ -38,8 +30,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>The ends of a cable, at least two: what is not known is said.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     public ImmutableArray<EndPlace> Ends(Cable cable, PageLocation place)
     {
         var ends = ImmutableArray.CreateBuilder<EndPlace>(2);
@@ -52,8 +42,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     public static EndPlace NotKnown { get; } = new("unknown", "unknown", null, "", null, false);
 
     /// <summary>A known end.</summary>
-    /// <param name="end">The end.</param>
-    /// <param name="place">The page.</param>
     public EndPlace At(KnownEnd end, PageLocation place)
     {
         var frame = site.Record.FrameAt(end.At);
@@ -64,31 +52,23 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>What is to be read on a cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
-    /// <param name="cable">The cable.</param>
     public static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
 
     /// <summary>The kind of a cable as a link.</summary>
-    /// <param name="cable">The cable.</param>
-    /// <param name="place">The page.</param>
     public Link? KindOf(Cable cable, PageLocation place) => cable.Kind is not { } id
         ? null
         : site.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
 
     /// <summary>A record by a written id, as a link; an id that leads nowhere is shown all the same.</summary>
     /// <param name="id">The id as written.</param>
-    /// <param name="place">The page.</param>
     public RecordLink Record(string id, PageLocation place) =>
         site.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
 
     /// <summary>A photo in small.</summary>
-    /// <param name="photo">The photo.</param>
-    /// <param name="place">The page.</param>
     public Thumbnail Thumb(Photo photo, PageLocation place) =>
         new(RecordLink.To(photo, place), Picture(photo, place, 480), Phrase.For(photo.View?.Value), photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
 
     /// <summary>A photo's picture; null where it was not developed.</summary>
-    /// <param name="photo">The photo.</param>
-    /// <param name="place">The page.</param>
     /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
     public Picture? Picture(Photo photo, PageLocation place, int width)
     {
@@ -100,8 +80,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="place">The page.</param>
     public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PageLocation place) =>
     [
         .. references.PhotosOf[record.Id]
@@ -111,12 +89,9 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     ];
 
     /// <summary>What a frame or display needs, line by line.</summary>
-    /// <param name="needs">Its needs.</param>
-    /// <param name="place">The page.</param>
     public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PageLocation place) => [.. needs.Select(need => NeedOf(need, place))];
 
     /// <summary>The cable ends at a frame, by position and port as the frame lists them, then by id.</summary>
-    /// <param name="frame">The frame.</param>
     public ImmutableArray<FrameEnd> AtFrame(Frame frame)
     {
         var order = new Dictionary<string, int>(LeadingZeros.Comparer);
@@ -129,8 +104,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     }
 
     /// <summary>An event as a line.</summary>
-    /// <param name="happening">The event.</param>
-    /// <param name="place">The page.</param>
     /// <param name="on">The record on whose page it stands, or null.</param>
     public EventLine Event(ArchiveEvent happening, PageLocation place, ArchiveRecord? on = null)
     {
@@ -165,8 +138,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     };
 
     /// <summary>Anchor of an address on its frame's page; null where the frame does not list the position.</summary>
-    /// <param name="frame">The frame.</param>
-    /// <param name="at">The address.</param>
     public static string? AnchorOf(Frame frame, Address at) =>
         at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position)) ? PagePaths.PositionAnchor(position) : null;
 

@@ -24,7 +24,6 @@ public static class PermanenceFiles
     private static readonly XmlWriterSettings Readable = new() { Indent = true, NewLineChars = "\n", Encoding = new UTF8Encoding(false) };
 
     /// <summary>The files.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="files">Paths of data files.</param>
     public static IEnumerable<OutputFile> Create(ArchiveModel record, IEnumerable<string> files)
     {

@@ -14,7 +14,6 @@ internal static class ResearchCrate
     private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
 
     /// <summary>The last day that the record speaks of: what it is dated by, since it knows no clock.</summary>
-    /// <param name="record">The record.</param>
     internal static DateOnly LastDay(ArchiveModel record)
     {
         var days = record.Events.Where(each => !each.IsWithdrawn).Select(each => each.On?.Value.Latest).Append(record.Statement.AsFound?.Value.Latest).OfType<DateOnly>().ToList();
@@ -23,7 +22,6 @@ internal static class ResearchCrate
 
     /// <summary>Writes the file.</summary>
     /// <param name="stream">Where to.</param>
-    /// <param name="record">The record.</param>
     /// <param name="files">Paths of data files.</param>
     internal static void Write(Stream stream, ArchiveModel record, ImmutableArray<string> files)
     {

@@ -88,7 +88,6 @@ public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<strin
 public sealed record CrewText(HtmlFragment Text, EndPlace? End)
 {
     /// <summary>Words that are text.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="end">The place; null for none.</param>
     public CrewText(string text, EndPlace? end)
         : this(UnbrokenIds.In(text), end) => IsStop = text == ".";
@@ -108,11 +107,6 @@ public sealed record CrewText(HtmlFragment Text, EndPlace? End)
 public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
 
 /// <summary>Makes the crew's sheets.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="kind">The plan.</param>
 /// <param name="summary">The result.</param>
 /// <param name="warnings">Finds the warnings of steps.</param>
 internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings)
@@ -124,7 +118,6 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
     private const int MostReleases = 400;
 
     /// <summary>The sheets.</summary>
-    /// <param name="order">The order.</param>
     public IEnumerable<OutputFile> All(DecablingOrder order)
     {
         var rows = new GroupedRows<DecablingStep>(

@@ -15,17 +15,11 @@ using Archive.Wiring.Progress;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Writes steps down in words that can be read aloud.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="order">The order.</param>
 /// <param name="warnings">Finds the warnings of steps.</param>
 /// <param name="release">Makes the line of a frame that is free to go.</param>
 internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatter, RowBuilder rowBuilder, DecablingOrder order, StepWarnings warnings, Func<string, Func<PageLocation, ReleaseLine>> release)
 {
     /// <summary>A step in words.</summary>
-    /// <param name="step">The step.</param>
-    /// <param name="place">The page.</param>
     public CrewStep Write(DecablingStep step, PageLocation place)
     {
         var knot = BeginsKnot(step) ? step.Cycle : null;

@@ -100,10 +100,6 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
 public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? Feeds, FactText Gauge, FactText Route, FactText Carries, FactText Drop, string Note);
 
 /// <summary>Makes the pages of floors, power and heat.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="kind">The plan.</param>
 /// <param name="summary">The result.</param>
 internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, PlanKind kind, ImmutableArray<string> summary)
 {
@@ -114,8 +110,6 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
     private string FeedersAt => $"{kind.Folder}/feeders/index.html";
 
     /// <summary>The sheets of frames, then those of feeders.</summary>
-    /// <param name="halls">The halls.</param>
-    /// <param name="feeders">The feeders.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<FloorOfHall> halls, ImmutableArray<Feeder> feeders) => Floors(halls).Concat(Feeders(feeders));
 
     private IEnumerable<OutputFile> Floors(ImmutableArray<FloorOfHall> halls)

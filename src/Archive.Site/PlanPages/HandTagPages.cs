@@ -33,11 +33,6 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
 public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? Perhaps);
 
 /// <summary>Makes the pages of the hand-tag list.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="labelViews">Says how labels read.</param>
 /// <param name="plan">The list.</param>
 internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan)
 {

@@ -67,10 +67,6 @@ public sealed record LoadRow(RecordLink Frame, FactText Size, FactText Weight, s
 public sealed record LoadTotal(string Name, string Frames, string Weight, string Doors, string Lacks);
 
 /// <summary>Makes the pages of the movers' sheet.</summary>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="kind">The plan.</param>
 /// <param name="summary">The result.</param>
 internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {

@@ -18,12 +18,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of the plan of reach.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="kind">The plan.</param>
 /// <param name="summary">The result.</param>
 internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
@@ -33,7 +27,6 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fac
     private UnitFormatter Text => formatter.Text;
 
     /// <summary>The page of all halls, and for each hall those of its cables and of its frames.</summary>
-    /// <param name="halls">The halls.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<HallReach> halls)
     {
         yield return pageFactory.Page(kind.Page, place => new ReachPage(pageFactory.PlanHead(kind, place))

@@ -17,11 +17,6 @@ using Archive.Wiring.Safety;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of the re-connection lists.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="references">What refers to what.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="plan">The lists.</param>
 internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, ReconnectionPlan plan)
 {

@@ -14,16 +14,13 @@ namespace Archive.Site.PlanPages;
 public sealed record WarningLine(string Kind, string Lead, HtmlFragment Text)
 {
     /// <summary>A warning on a page.</summary>
-    /// <param name="warning">The warning.</param>
     /// <param name="record">Where what it names is found.</param>
-    /// <param name="place">The page.</param>
     internal static WarningLine Create(StepWarning warning, ArchiveModel record, PageLocation place) =>
         new(DataValue.Word<WarningKind>(warning.Kind)!, warning.Lead, Write(warning.Parts, record, place));
 
     /// <summary>Words, with links to what they name.</summary>
     /// <param name="parts">The words.</param>
     /// <param name="record">Where what they name is found.</param>
-    /// <param name="place">The page.</param>
     public static HtmlFragment Write(IEnumerable<WarningPart> parts, ArchiveModel record, PageLocation place) => new(string.Concat(parts.Select(part => PartOf(part, record, place).Html)));
 
     private static HtmlFragment PartOf(WarningPart part, ArchiveModel record, PageLocation place)

@@ -37,15 +37,10 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
 
 /// <summary>Makes the pages of whereabouts.</summary>
-/// <param name="archive">The archive.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="kind">The plan.</param>
 /// <param name="summary">The result.</param>
 internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFactory, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
     /// <summary>The sheets.</summary>
-    /// <param name="all">All journeys.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<Journey> all)
     {
         var headed = all.Where(journey => journey.Events.Length > 0).Select(journey => (Heading: HeadingOf(journey), Journey: journey)).GroupBy(each => each.Heading)

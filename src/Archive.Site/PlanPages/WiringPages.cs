@@ -13,10 +13,7 @@ using Archive.Wiring.Graph;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of what is connected to what.</summary>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
 /// <param name="lists">The lists that pages link into.</param>
-/// <param name="plan">The plan.</param>
 internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder, SharedIndexes lists, WiringPlan plan)
 {
     private const int MostListed = 200;

@@ -91,17 +91,9 @@ public sealed record SetCablesPage(PageHead Head) : PageView(Head)
 public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying, ImmutableArray<EndPlace> Parked);
 
 /// <summary>Makes the pages of the working sets.</summary>
-/// <param name="site">All that the pages are made from.</param>
-/// <param name="pageFactory">Makes pages and their heads.</param>
-/// <param name="prose">Makes prose.</param>
-/// <param name="formatter">Writes facts with their units and evidence.</param>
-/// <param name="rowBuilder">Makes rows of tables.</param>
-/// <param name="drawings">Makes drawings.</param>
-/// <param name="kind">The plan.</param>
 internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind)
 {
     /// <summary>The pages.</summary>
-    /// <param name="sets">The sets.</param>
     /// <param name="summary">The result for each.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
     {

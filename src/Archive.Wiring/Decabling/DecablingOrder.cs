@@ -63,7 +63,6 @@ public sealed class DecablingOrder
     public FrameRelease ReleaseOf(string frame) => _byFrame[frame];
 
     /// <summary>Finds the order.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="wanted">Ids of the frames of the working set; empty where there is none.</param>
     /// <param name="progress">What has been done; null to read it from the record.</param>

@@ -12,7 +12,6 @@ namespace Archive.Wiring.Decabling;
 /// <param name="Stage">The stage of the work.</param>
 public sealed record DecablingStep(int Number, CableReading Reading, DecablingStage Stage)
 {
-    /// <summary>The cable.</summary>
     public Cable Cable => Reading.Cable;
 
     /// <summary>The knot that it is part of, worked as one; null for a cable by itself.</summary>

@@ -39,7 +39,6 @@ internal sealed class GroupQueue
     }
 
     /// <summary>Puts a group back.</summary>
-    /// <param name="group">The group.</param>
     public void Return(int group)
     {
         _isTaken[group] = false;
@@ -47,7 +46,6 @@ internal sealed class GroupQueue
     }
 
     /// <summary>Tells that nodes are done.</summary>
-    /// <param name="nodes">The nodes.</param>
     public void Done(List<int> nodes)
     {
         foreach (var node in nodes)

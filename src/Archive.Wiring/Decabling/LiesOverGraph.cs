@@ -52,7 +52,6 @@ public sealed class LiesOverGraph
     internal DirectedGraph Down { get; }
 
     /// <summary>Which cable lies over which, among all cables that stand.</summary>
-    /// <param name="record">The record.</param>
     public static LiesOverGraph From(ArchiveModel record) => From(record, record.Cables.Where(cable => !cable.IsWithdrawn));
 
     /// <summary>Which cable lies over which, among some cables.</summary>

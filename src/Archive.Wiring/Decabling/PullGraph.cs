@@ -16,7 +16,6 @@ internal sealed class PullGraph
     private readonly List<List<int>> _liftsAt = [];
 
     /// <summary>Builds the graph. Linear in cables, their ends and what they lie over.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="over">What lies over what, among the cables that come out.</param>
     public PullGraph(ArchiveModel record, LabelReadings readings, LiesOverGraph over)

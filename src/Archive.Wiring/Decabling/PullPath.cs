@@ -11,7 +11,6 @@ namespace Archive.Wiring.Decabling;
 public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, ImmutableArray<string> Trays)
 {
     /// <summary>Decides which way a cable is pulled.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="reading">The cable and its known ends.</param>
     /// <param name="leaves">How soon a frame is free to go: the sooner, the less.</param>
     /// <returns>

@@ -19,7 +19,6 @@ internal sealed class StepWriter
     private long _elapsed;
 
     /// <summary>Nothing written yet.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="pace">How long a cable takes.</param>
     public StepWriter(ArchiveModel record, LabelReadings readings, Pace pace)
@@ -34,8 +33,6 @@ internal sealed class StepWriter
     }
 
     /// <summary>Writes the next lift.</summary>
-    /// <param name="lift">The lift.</param>
-    /// <param name="stage">Its stage.</param>
     public void Write(PullGroup lift, DecablingStage stage)
     {
         foreach (var cable in lift.IsCycle ? Untied(lift) : lift.Cables)

@@ -4,7 +4,6 @@ namespace Archive.Wiring.Decabling;
 internal static class StronglyConnectedComponents
 {
     /// <summary>Numbers the strongly connected components of a graph.</summary>
-    /// <param name="arrows">The graph.</param>
     /// <returns>For each node the number of its component; numbers run from 0 in the order of the components' least nodes.</returns>
     /// <remarks>
     /// Tarjan, <i>Depth-first search and linear graph algorithms</i>, 1972; linear. The path is kept on a stack of our own, for

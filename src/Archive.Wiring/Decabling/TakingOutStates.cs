@@ -34,7 +34,6 @@ internal sealed class TakingOutStates
     }
 
     /// <summary>The steps with their states.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="progress">What has been done.</param>
     /// <param name="steps">The steps in order.</param>
     public static ImmutableArray<DecablingStep> Add(ArchiveModel record, WorkProgress progress, ImmutableArray<DecablingStep> steps)

@@ -33,15 +33,12 @@ internal sealed class WorkState
     public int Mark => _done.Count;
 
     /// <summary>What a node takes.</summary>
-    /// <param name="node">A node.</param>
     public long Time(int node) => _times[node];
 
     /// <summary>What nodes take that are not done.</summary>
-    /// <param name="nodes">The nodes.</param>
     public long TimeOf(IEnumerable<int> nodes) => nodes.Sum(node => _isDone[node] ? 0 : _times[node]);
 
     /// <summary>Finds what is left to be done for some nodes: themselves, and all that must come before them.</summary>
-    /// <param name="nodes">The nodes.</param>
     /// <param name="limit">No more is looked for once it takes longer than this.</param>
     /// <param name="found">Gets what is left, in no order.</param>
     /// <returns>What it takes; null where that is more than the limit.</returns>
@@ -62,7 +59,6 @@ internal sealed class WorkState
     }
 
     /// <summary>Does what is left to be done for some nodes.</summary>
-    /// <param name="nodes">The nodes.</param>
     /// <returns>What was done, in order: each node behind those that must come before it, ties by number.</returns>
     public List<int> Do(int[] nodes)
     {
@@ -79,7 +75,6 @@ internal sealed class WorkState
     }
 
     /// <summary>Takes back all that was done since a mark.</summary>
-    /// <param name="mark">The mark.</param>
     public void GoBack(int mark)
     {
         while (_done.Count > mark) _isDone[_done.Pop()] = false;

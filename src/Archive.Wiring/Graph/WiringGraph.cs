@@ -54,7 +54,6 @@ public sealed class WiringGraph
     public ImmutableArray<Frame> Unreached { get; }
 
     /// <summary>Builds the graph.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <remarks>Linear in ends. A harness counts as running from its first end to each of the others.</remarks>
     public static WiringGraph From(ArchiveModel record, LabelReadings readings) => new(record, readings);
@@ -99,10 +98,8 @@ public sealed class WiringGraph
 /// <param name="Index">Which of its known ends this is, from 0.</param>
 public readonly record struct FrameEnd(CableReading Reading, int Index)
 {
-    /// <summary>The cable.</summary>
     public Cable Cable => Reading.Cable;
 
-    /// <summary>This end.</summary>
     public KnownEnd Here => Reading.Ends[Index];
 
     /// <summary>The other known ends: one as a rule, none where the cable leaves the record.</summary>

@@ -8,7 +8,6 @@ namespace Archive.Wiring.Journeys;
 internal static class EventHistory
 {
     /// <summary>Events by the id of what they happened to: by first possible day, then as the record lists them.</summary>
-    /// <param name="record">The record.</param>
     public static FrozenDictionary<string, ImmutableArray<ArchiveEvent>> From(ArchiveModel record) => record.Events
         .Where(happened => !happened.IsWithdrawn)
         .OrderBy(Earliest).ThenBy(happened => happened.Span.Path, StringComparer.Ordinal).ThenBy(happened => happened.Span.Start)

@@ -15,7 +15,6 @@ public enum Situation
     /// <summary>Taken out.</summary>
     Removed,
 
-    /// <summary>Coiled.</summary>
     Coiled,
 
     /// <summary>Cut.</summary>
@@ -38,7 +37,6 @@ public enum Situation
 }
 
 /// <summary>What has happened to a frame, cable or tray since the machine was found, and where it is now.</summary>
-/// <param name="Of">The record.</param>
 /// <param name="Events">What happened to it, in order of date, then as the record lists it.</param>
 public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Events)
 {
@@ -77,7 +75,6 @@ public sealed class JourneyIndex
     public ImmutableArray<Journey> All { get; }
 
     /// <summary>Works all journeys out. Linear in records and events, but for sorting.</summary>
-    /// <param name="record">The record.</param>
     public static JourneyIndex From(ArchiveModel record)
     {
         var events = EventHistory.From(record);

@@ -11,7 +11,6 @@ namespace Archive.Wiring.Journeys;
 public static class JourneyChecks
 {
     /// <summary>Checks all events.</summary>
-    /// <param name="record">The record.</param>
     /// <returns>What cannot be, in <see cref="Diagnostic.Order"/>; one a thing and event.</returns>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {

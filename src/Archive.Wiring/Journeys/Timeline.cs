@@ -45,12 +45,10 @@ internal sealed class Timeline
     }
 
     /// <summary>Whether an arrival has certainly no loading of its own: so many went before it, and each needed one.</summary>
-    /// <param name="happened">One of the events.</param>
     public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventType.Arrived
         && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(_arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
 
     /// <summary>The loading since which a thing is certainly on the road when something else happens to it; null where it may have been seen since.</summary>
-    /// <param name="happened">One of the events.</param>
     public ArchiveEvent? OnTheRoadSince(ArchiveEvent happened)
     {
         var before = CountBefore(_loadedUntil, EventHistory.Earliest(happened), isWithin: false);

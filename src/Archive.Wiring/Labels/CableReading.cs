@@ -5,7 +5,6 @@ using Archive.Records.Terms;
 namespace Archive.Wiring.Labels;
 
 /// <summary>What is known of a cable's ends: what was seen, what its print says, and what comes of both.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Verdict">What the print is worth.</param>
 /// <param name="Why">What the verdict rests on, in one plain sentence: lower case, no full stop.</param>
 public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)

@@ -11,7 +11,6 @@ namespace Archive.Wiring.Labels;
 public static class ClaimChecks
 {
     /// <summary>Looks for pairs of ports that the print of more than one cable claims.</summary>
-    /// <param name="record">The record.</param>
     /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no fault of the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)

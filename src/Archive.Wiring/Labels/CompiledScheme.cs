@@ -62,7 +62,6 @@ public sealed class CompiledScheme
     public ImmutableArray<Diagnostic> Errors { get; }
 
     /// <summary>The schemes of a record that labels are read by: all that stand, up to <see cref="MostSchemes"/>.</summary>
-    /// <param name="record">The record.</param>
     public static IEnumerable<CompiledScheme> Tried(ArchiveModel record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).Select(Compile);
 
     /// <summary>Compiles a scheme.</summary>

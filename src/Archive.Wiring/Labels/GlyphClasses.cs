@@ -48,7 +48,6 @@ internal sealed class GlyphClasses
     internal char PlainOf(char glyph) => glyph < Ascii ? _plain[glyph] : glyph;
 
     /// <summary>Writes a label with each glyph in plain.</summary>
-    /// <param name="label">The label.</param>
     /// <param name="plain">Room for as many units.</param>
     internal void Write(ReadOnlySpan<char> label, Span<char> plain)
     {

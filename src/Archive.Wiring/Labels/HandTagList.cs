@@ -9,7 +9,6 @@ namespace Archive.Wiring.Labels;
 public sealed record HandTagList(ImmutableArray<HandTag> Tags)
 {
     /// <summary>Writes the list.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="walk">Ids of the frames in walking order; those not named are visited after them, by id.</param>
     public static HandTagList Compute(ArchiveModel record, LabelReadings readings, IEnumerable<string> walk)

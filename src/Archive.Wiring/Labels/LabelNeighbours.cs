@@ -31,7 +31,6 @@ internal sealed class LabelNeighbours
     private readonly ImmutableArray<ImmutableArray<string>> _classes;
 
     /// <summary>Makes the search ready.</summary>
-    /// <param name="scheme">A scheme.</param>
     internal LabelNeighbours(CompiledScheme scheme)
     {
         _scheme = scheme;

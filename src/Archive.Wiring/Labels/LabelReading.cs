@@ -4,7 +4,6 @@ using Archive.Records.Terms;
 namespace Archive.Wiring.Labels;
 
 /// <summary>A label as a scheme reads it.</summary>
-/// <param name="Scheme">The scheme.</param>
 /// <param name="Label">The label, letter for letter.</param>
 /// <param name="Means">The addresses it means, as the scheme spells them: one an end; for a tag, this end and then the far one.</param>
 public sealed record LabelReading(CompiledScheme Scheme, string Label, ImmutableArray<Address> Means)
@@ -14,7 +13,6 @@ public sealed record LabelReading(CompiledScheme Scheme, string Label, Immutable
 }
 
 /// <summary>A label that a scheme's pattern matches, but that means nothing.</summary>
-/// <param name="Scheme">The scheme.</param>
 /// <param name="Why">Why it means nothing; lower case, no full stop.</param>
 /// <param name="Start">Offset within the label of what is at fault, from 0.</param>
 /// <param name="Length">Length of what is at fault.</param>

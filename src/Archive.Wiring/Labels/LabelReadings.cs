@@ -31,7 +31,6 @@ public sealed class LabelReadings
     public double? RebuildableShare => Cables.IsEmpty ? null : (double)Rebuildable / Cables.Length;
 
     /// <summary>Reads all labels.</summary>
-    /// <param name="record">The record.</param>
     /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash.</remarks>
     public static LabelReadings From(ArchiveModel record)
     {
@@ -54,7 +53,6 @@ public sealed class LabelReadings
     public CableReading? Find(string cable) => _byCable.GetValueOrDefault(cable);
 
     /// <summary>Number of cables of a verdict.</summary>
-    /// <param name="verdict">A verdict.</param>
     public int Count(LabelVerdict verdict) => Cables.Count(reading => reading.Verdict == verdict);
 
     private static CableReading Judge(PrintedLabel print, LabelMeanings places)

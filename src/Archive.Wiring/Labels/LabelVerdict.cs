@@ -26,11 +26,9 @@ public enum LabelVerdict
 public static class LabelVerdictText
 {
     /// <summary>The verdict in a word, such as <c>from_label</c>.</summary>
-    /// <param name="verdict">A verdict.</param>
     public static string Word(this LabelVerdict verdict) => verdict == LabelVerdict.FromLabel ? "from_label" : verdict.ToString().ToLowerInvariant();
 
     /// <summary>What a label is worth.</summary>
-    /// <param name="verdict">The verdict.</param>
     public static string InWords(this LabelVerdict verdict) => verdict switch
     {
         LabelVerdict.Agrees => "label matches what was seen",

@@ -12,7 +12,6 @@ namespace Archive.Wiring.Labels;
 public static class SchemeChecks
 {
     /// <summary>Checks every scheme that stands.</summary>
-    /// <param name="record">The record.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
         DiagnosticList.Collect(CompiledScheme.Tried(record).SelectMany(Check).Concat(TooMany(record)));

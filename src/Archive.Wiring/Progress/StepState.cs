@@ -57,7 +57,6 @@ public enum PreconditionKind
 }
 
 /// <summary>Something that a step waits for.</summary>
-/// <param name="Kind">What.</param>
 public sealed record Precondition(PreconditionKind Kind)
 {
     /// <summary>Most cables that are named.</summary>

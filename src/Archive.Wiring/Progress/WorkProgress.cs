@@ -34,11 +34,9 @@ public sealed class WorkProgress
     public ArchiveEvent? AsOf { get; }
 
     /// <summary>Reads the events. Linear in records and events, but for sorting.</summary>
-    /// <param name="record">The record.</param>
     public static WorkProgress From(ArchiveModel record) => new(record);
 
     /// <summary>The journey of a frame, cable or tray; null if it has none.</summary>
-    /// <param name="id">Its id.</param>
     public Journey? JourneyOf(string id) => _journeys.GetValueOrDefault(id);
 
     /// <summary>The event by which a cable was taken out; null if it was not.</summary>
@@ -70,7 +68,6 @@ public sealed class WorkProgress
     public bool HasLeft(string frame) => JourneyOf(frame)?.Events.Any(happened => happened.What is { } what && HappensOutside.Contains(what.Value)) == true;
 
     /// <summary>What keeps a cable from being connected that lies in its own journey.</summary>
-    /// <param name="cable">The cable.</param>
     public IEnumerable<Precondition> Absence(Cable cable)
     {
         if (JourneyOf(cable.Id) is not { } journey) yield break;
@@ -92,8 +89,6 @@ public sealed class WorkProgress
     }
 
     /// <summary>Whether a licensed or competent person does the work on a cable, or says that it may be done.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="cable">The cable.</param>
     public static bool NeedsLicence(ArchiveModel record, Cable cable) =>
         CableRoles.Of(record, cable) != CableRole.Signal || CableRoles.FamilyOf(record, cable) == CableFamily.Fibre;
 

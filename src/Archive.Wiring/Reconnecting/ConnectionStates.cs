@@ -16,10 +16,8 @@ internal sealed class ConnectionStates
     private readonly List<string> _others;
 
     /// <summary>For a list.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="progress">What has been done.</param>
     /// <param name="earths">The earths of each frame.</param>
-    /// <param name="list">The cables of the list.</param>
     public ConnectionStates(ArchiveModel record, WorkProgress progress, FrozenDictionary<string, ImmutableArray<string>> earths, ImmutableArray<RefittedCable> list)
     {
         (_record, _progress, _earths) = (record, progress, earths);

@@ -19,7 +19,6 @@ public sealed class EndPhotoFinder
     private readonly HashSet<(string Photo, string Frame)> _frames = [];
 
     /// <summary>Looks through all photos.</summary>
-    /// <param name="record">The record.</param>
     public EndPhotoFinder(ArchiveModel record)
     {
         _record = record;
@@ -32,7 +31,6 @@ public sealed class EndPhotoFinder
     }
 
     /// <summary>The photos of an end, the best one first: the end marked in a label or detail view, marked in another, in a label or detail view, any other; ties by id.</summary>
-    /// <param name="cable">The cable.</param>
     /// <param name="at">The address of the end, in any written form.</param>
     /// <returns>Empty if none shows it. One photo of the position if none shows the end more closely.</returns>
     public ImmutableArray<Photo> Find(Cable cable, Address at)
@@ -46,7 +44,6 @@ public sealed class EndPhotoFinder
 
     /// <summary>The part of a photo that shows an end.</summary>
     /// <param name="photo">A photo that shows it.</param>
-    /// <param name="cable">The cable.</param>
     /// <param name="at">The address of the end, in any written form.</param>
     /// <returns>The first region that names the place; else the first that names the cable; null if there is neither.</returns>
     public ImageBox? RegionOf(Photo photo, Cable cable, Address at)

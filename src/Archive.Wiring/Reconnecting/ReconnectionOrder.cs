@@ -43,7 +43,6 @@ public sealed class ReconnectionOrder
     public ImmutableArray<RefittedCable> Cables { get; }
 
     /// <summary>Works the order out.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="progress">What has been done; null to read it from the record.</param>
     /// <param name="photos">Which photos show which ends; null to read it from the record.</param>
@@ -113,7 +112,6 @@ public sealed class ReconnectionOrder
 /// <param name="Ends">Its known ends: the one that it stayed fast to first, if it was coiled.</param>
 public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGroup Lift, int Turn, ImmutableArray<RefittedEnd> Ends)
 {
-    /// <summary>The cable.</summary>
     public Cable Cable => Reading.Cable;
 
     /// <summary>Ids of the frames where it is known to end, each once.</summary>
@@ -124,14 +122,12 @@ public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGro
 }
 
 /// <summary>An end of a cable connected again.</summary>
-/// <param name="End">The end.</param>
 /// <param name="Photo">The photo that shows it best; null where none does.</param>
 /// <param name="StaysFast">Whether the cable was coiled and lashed to this frame, and never taken off here.</param>
 public sealed record RefittedEnd(KnownEnd End, Photo? Photo, bool StaysFast);
 
 /// <summary>A step of a re-connection list.</summary>
 /// <param name="Number">Its number in this list, from 1.</param>
-/// <param name="Laid">The cable.</param>
 public sealed record ConnectionStep(int Number, RefittedCable Laid)
 {
     /// <summary>How far it has come.</summary>

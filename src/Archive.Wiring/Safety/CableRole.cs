@@ -22,8 +22,6 @@ public enum CableRole
 public static class CableRoles
 {
     /// <summary>The role of a cable.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="cable">A cable of it.</param>
     public static CableRole Of(ArchiveModel record, Cable cable) => FamilyOf(record, cable) switch
     {
         CableFamily.Earth => CableRole.Earth,
@@ -33,7 +31,5 @@ public static class CableRoles
     };
 
     /// <summary>The family of a cable's kind; null where it is not recorded.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="cable">A cable of it.</param>
     public static CableFamily? FamilyOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value : null;
 }

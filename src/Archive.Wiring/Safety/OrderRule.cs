@@ -20,8 +20,6 @@ public sealed record OrderRule(string Title, string Sentence)
     public required bool IsPerFrame { get; init; }
 
     /// <summary>Whether a cable of one role must come before a cable of another.</summary>
-    /// <param name="one">The one.</param>
-    /// <param name="other">The other.</param>
     public bool PutsBefore(CableRole one, CableRole other) => ComesFirst
         ? Roles.Contains(one) && !Roles.Contains(other)
         : !Roles.Contains(one) && Roles.Contains(other);
@@ -72,8 +70,6 @@ public static class OrderRules
     public static ImmutableArray<OrderRule> Disconnecting { get; } = [FeedersFirst, EarthLast];
 
     /// <summary>Where some rules put a role: those of a lesser rank come before those of a greater one.</summary>
-    /// <param name="rules">The rules.</param>
-    /// <param name="role">A role.</param>
     public static int Rank(this ImmutableArray<OrderRule> rules, CableRole role) =>
         rules.Sum(rule => !rule.Roles.Contains(role) ? 0 : rule.ComesFirst ? -1 : 1);
 }

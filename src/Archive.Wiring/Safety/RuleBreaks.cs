@@ -5,7 +5,6 @@ using Archive.Wiring.Labels;
 namespace Archive.Wiring.Safety;
 
 /// <summary>That a step breaks a rule: it comes before cables that must come before it.</summary>
-/// <param name="Rule">The rule.</param>
 /// <param name="Frame">Id of the frame where it does; null for a rule that holds among all cables.</param>
 /// <param name="Waiting">How many cables that must come before it come after it.</param>
 /// <param name="Named">Ids of some of those, at least one: those that it lies over, in the record's order; where it lies over none, the next of them.</param>
@@ -31,8 +30,6 @@ internal sealed class RuleBreaks
     }
 
     /// <summary>The breaks of each step.</summary>
-    /// <param name="record">The record.</param>
-    /// <param name="rules">The rules.</param>
     /// <param name="order">The cables in order, each once.</param>
     public static ImmutableArray<ImmutableArray<RuleBreak>> Of(ArchiveModel record, ImmutableArray<OrderRule> rules, ImmutableArray<CableReading> order) =>
         [.. new RuleBreaks(record, rules, order)._breaks.Select(breaks => breaks.ToImmutableArray())];

@@ -19,7 +19,6 @@ internal ref struct BitEnumerator
     public int Current { get; private set; }
 
     /// <summary>The bits of a row.</summary>
-    /// <param name="row">The row.</param>
     public static BitEnumerator From(ReadOnlySpan<ulong> row) => new(row);
 
     /// <summary>Itself, for <c>foreach</c>.</summary>

@@ -35,11 +35,9 @@ internal sealed class ImpliedNodes
     public int Words { get; }
 
     /// <summary>What a node brings, itself included.</summary>
-    /// <param name="node">A node.</param>
     public ReadOnlySpan<ulong> this[int node] => _rows[node];
 
     /// <summary>Whether a node brings another.</summary>
-    /// <param name="node">A node.</param>
     /// <param name="other">Another.</param>
     public bool Brings(int node, int other) => (_rows[node][other / 64] >> (other % 64) & 1) != 0;
 

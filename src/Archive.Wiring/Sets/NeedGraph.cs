@@ -41,7 +41,6 @@ internal sealed class NeedGraph
     public int Nodes => Frames.Length + Choices.Length;
 
     /// <summary>Numbers the needs of a display.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="modules">Its standing frames by module.</param>
     /// <param name="needs">What the display needs.</param>
     public static NeedGraph From(ArchiveModel record, ILookup<string, Frame> modules, IReadOnlyList<Need> needs) => new(record, modules, needs);

@@ -56,7 +56,6 @@ internal sealed class SetBound
     }
 
     /// <summary>What a node would cost beyond the last bound, with all that it brings.</summary>
-    /// <param name="node">A node.</param>
     public Int128 Beyond(int node)
     {
         Int128 beyond = 0;
@@ -70,7 +69,6 @@ internal sealed class SetBound
     }
 
     /// <summary>What the options of an unmet choice bring, themselves included.</summary>
-    /// <param name="choice">The choice.</param>
     /// <returns>Each open node, and in how many of the options that are yet to be chosen it can count.</returns>
     public List<(int Node, int Parts)> BroughtBy(int choice)
     {
@@ -82,7 +80,6 @@ internal sealed class SetBound
     }
 
     /// <summary>What a node costs with all that it brings and that is not yet in.</summary>
-    /// <param name="node">A node.</param>
     public Int128 PriceOf(int node)
     {
         Int128 price = 0;

@@ -16,7 +16,6 @@ internal sealed class SetState
     private readonly Queue<(int Node, Membership To)> _following = new();
 
     /// <summary>Nothing decided.</summary>
-    /// <param name="net">The needs.</param>
     /// <param name="costs">What each node costs; choices cost nothing.</param>
     public SetState(NeedGraph net, Int128[] costs)
     {
@@ -48,19 +47,15 @@ internal sealed class SetState
     public int Mark => _trail.Count;
 
     /// <summary>Whether a node is in, out or open.</summary>
-    /// <param name="node">A node.</param>
     public Membership this[int node] => _standing[node];
 
     /// <summary>What a node requires: nodes.</summary>
-    /// <param name="node">A node.</param>
     public int[] Requires(int node) => _requires[node];
 
     /// <summary>What requires a node.</summary>
-    /// <param name="node">A node.</param>
     public int[] RequiredBy(int node) => _requiredBy[node];
 
     /// <summary>The choices that a node is an option of.</summary>
-    /// <param name="node">A node.</param>
     public int[] ChoicesWith(int node) => _choicesWith[node];
 
     /// <summary>A choice.</summary>
@@ -76,7 +71,6 @@ internal sealed class SetState
     public int Spare(int choice) => _possible[choice] - _choices[choice].Any;
 
     /// <summary>Puts a node in or out, and all that follows.</summary>
-    /// <param name="node">A node.</param>
     /// <param name="to">In or out.</param>
     /// <returns>False where that cannot be; the state is then to be taken back.</returns>
     public bool Put(int node, Membership to)
@@ -110,7 +104,6 @@ internal sealed class SetState
     }
 
     /// <summary>Takes back all that was decided since a mark.</summary>
-    /// <param name="mark">The mark.</param>
     public void GoBack(int mark)
     {
         while (_trail.Count > mark)

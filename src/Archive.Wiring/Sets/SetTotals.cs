@@ -14,7 +14,6 @@ public sealed record SetTotals(
     Total<Mass> Weight, Total<Area> FloorArea, ImmutableArray<CurrentAt> Currents, Power Heat, ImmutableArray<Frame> WithoutDraws)
 {
     /// <summary>Adds frames up.</summary>
-    /// <param name="frames">The frames.</param>
     public static SetTotals From(ImmutableArray<Frame> frames)
     {
         var draws = frames.SelectMany(frame => frame.Draws).Where(draw => draw is { Volts: not null, Amps: not null }).ToList();
@@ -41,7 +40,6 @@ public readonly record struct Total<T>(T Known, ImmutableArray<Frame> Lacking)
 
 /// <summary>Current drawn at a nominal potential.</summary>
 /// <param name="Potential">The potential, signed.</param>
-/// <param name="Current">The current.</param>
 public readonly record struct CurrentAt(ElectricPotential Potential, ElectricCurrent Current)
 {
     /// <summary>The heat that comes of it: volts by amperes.</summary>

@@ -30,9 +30,7 @@ internal sealed class UnmetNeeds
     }
 
     /// <summary>The needs of a display that fail, and behind each those that make it fail.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="modules">Its standing frames by module.</param>
-    /// <param name="display">The display.</param>
     public static ImmutableArray<UnmetNeed> Find(ArchiveModel record, ILookup<string, Frame> modules, Display display) => [.. new UnmetNeeds(record, modules).Trace(display)];
 
     private IEnumerable<UnmetNeed> Trace(Display display)

@@ -6,7 +6,6 @@ using Archive.Wiring.Labels;
 namespace Archive.Wiring.Sets;
 
 /// <summary>The smallest set of frames with which a display runs, and what comes with it.</summary>
-/// <param name="Display">The display.</param>
 public sealed record WorkingSet(Display Display)
 {
     /// <summary>The frames, by id; none where the needs cannot be met.</summary>
@@ -41,7 +40,6 @@ public sealed record WorkingSet(Display Display)
 }
 
 /// <summary>A cable that crosses the edge of a working set: one end stays connected, the other has nowhere to go and is parked.</summary>
-/// <param name="Reading">The cable.</param>
 /// <param name="Staying">Its ends at frames of the set.</param>
 /// <param name="Parked">Its ends at frames outside.</param>
 public sealed record EdgeCable(CableReading Reading, ImmutableArray<KnownEnd> Staying, ImmutableArray<KnownEnd> Parked);
@@ -62,7 +60,6 @@ public sealed class WorkingSets
     public FrozenSet<string> Wanted { get; }
 
     /// <summary>Finds the sets.</summary>
-    /// <param name="record">The record.</param>
     /// <param name="readings">Its labels as read.</param>
     public static WorkingSets Compute(ArchiveModel record, LabelReadings readings)
     {

@@ -4,7 +4,6 @@ using Archive.Records.Model;
 namespace Archive.Halls.Trays.Network;
 
 /// <summary>The top of a frame in its place.</summary>
-/// <param name="Middle">Its middle in plan.</param>
 /// <param name="Height">Its height above the floor, in millimetres.</param>
 public readonly record struct FrameTop(PlanPoint Middle, double Height);
 

@@ -22,7 +22,6 @@ internal sealed class TrayLine
         IsRing = points.Length > 3 && points[0].DistanceTo(points[^1]) <= Rounding;
     }
 
-    /// <summary>The tray.</summary>
     public Tray Tray { get; }
 
     /// <summary>Its bends in order; no two in a row are the same.</summary>
@@ -41,7 +40,6 @@ internal sealed class TrayLine
     public int Segments => Points.Length - 1;
 
     /// <summary>The line of a tray; null where its height is not recorded or it has no length.</summary>
-    /// <param name="tray">A tray.</param>
     public static TrayLine? From(Tray tray)
     {
         if (tray.Height is not { } height || !double.IsFinite(height.Value.Millimeters)) return null;
@@ -61,7 +59,6 @@ internal sealed class TrayLine
     public TraySegment Segment(int segment) => new(Points[segment], Points[segment + 1], _at[segment]);
 
     /// <summary>The place of its line nearest to a point; of several as near, the first.</summary>
-    /// <param name="point">A point.</param>
     public (double Along, double Distance) Nearest(PlanPoint point)
     {
         var (along, distance) = (0d, double.PositiveInfinity);

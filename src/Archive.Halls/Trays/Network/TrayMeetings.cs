@@ -55,7 +55,6 @@ public sealed class TrayMeetings
     }
 
     /// <summary>Where two trays come nearest.</summary>
-    /// <param name="first">One tray.</param>
     /// <param name="second">The other.</param>
     /// <returns>The meeting, or null where they hang in different halls, have no path, or no cable passes between them.</returns>
     public TrayMeeting? Between(Tray first, Tray second)

@@ -52,7 +52,6 @@ public sealed class TrayNetwork
     public IEnumerable<Tray> Trays => _lines.Select(line => line.Tray);
 
     /// <summary>Makes the network of trays that hang in one hall. n log n in their stretches.</summary>
-    /// <param name="trays">The trays.</param>
     public static TrayNetwork Create(IEnumerable<Tray> trays)
     {
         var byId = trays.OrderBy(tray => tray.Id, StringComparer.Ordinal).ToLookup(tray => TrayLine.From(tray) is null);
@@ -140,7 +139,6 @@ public sealed class TrayNetwork
     }
 
     /// <summary>Whether a tray is part of the network.</summary>
-    /// <param name="tray">A tray.</param>
     public bool Has(Tray tray) => _numbers.ContainsKey(tray.Id);
 
     /// <summary>The way through given trays in their order, from a frame's top to another's, whether or not the first and last serve them.</summary>

@@ -9,7 +9,6 @@ namespace Archive.Halls.Trays.Network;
 internal readonly record struct TrayPoint(int Tray, double Along);
 
 /// <summary>A tray that serves a frame: the point of its line from which cables drop to the frame's top.</summary>
-/// <param name="Tray">The tray.</param>
 /// <param name="At">The point of its line nearest in plan to the middle of the frame's top.</param>
 /// <param name="Across">How far that is in plan, in millimetres; at most <see cref="Reach"/>.</param>
 /// <param name="Rise">Difference in height between the frame's top and the tray's bottom, in millimetres.</param>
@@ -20,7 +19,6 @@ public readonly record struct ServingTray(Tray Tray, PlanPoint At, double Across
 }
 
 /// <summary>A stretch of a tray that a cable lies in.</summary>
-/// <param name="Tray">The tray.</param>
 /// <param name="Length">How much of it, in millimetres.</param>
 /// <param name="Line">The points that the stretch passes; at least one.</param>
 public sealed record TrayLeg(Tray Tray, double Length, ImmutableArray<PlanPoint> Line);

@@ -9,8 +9,6 @@ namespace Archive.Records.Reading.Kinds;
 internal static class NeedReader
 {
     /// <summary>A list of needs: frames, and <c>{any: 2, of: …}</c>.</summary>
-    /// <param name="from">The mapping.</param>
-    /// <param name="key">Its key.</param>
     public static ImmutableArray<Need> Read(MappingReader from, string key) =>
         [.. from.Items(key).Select(item => One(from, key, item)).OfType<Need>()];
 

@@ -8,7 +8,6 @@ using Archive.Records.Reading.Values;
 namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads a record of one kind; the common keys aside.</summary>
-/// <param name="from">Its mapping.</param>
 /// <param name="head">What it has in common with all records.</param>
 internal delegate ArchiveRecord ReadKind(MappingReader from, CommonFields head);
 
@@ -29,8 +28,6 @@ internal static class RecordKindReaders
     ];
 
     /// <summary>Reads a record.</summary>
-    /// <param name="kind">Its kind.</param>
-    /// <param name="node">Its syntax.</param>
     /// <param name="told">Where faults are told.</param>
     /// <returns>The record, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(RecordKind kind, SyntaxNode node, DiagnosticBag told)
@@ -54,8 +51,6 @@ internal static class RecordKindReaders
     }
 
     /// <summary>Reads a record by a reader of its kind.</summary>
-    /// <param name="from">Its mapping.</param>
-    /// <param name="read">The reader.</param>
     /// <param name="id">The id of a record that does not state its own, or null where it must.</param>
     public static ArchiveRecord? Read(MappingReader from, ReadKind read, Stated<string>? id = null)
     {
@@ -78,8 +73,6 @@ internal static class RecordKindReaders
 
     /// <summary>Tells required keys that are missing, unless the record was withdrawn.</summary>
     /// <param name="head">What the record has in common with all.</param>
-    /// <param name="from">Its mapping.</param>
-    /// <param name="keys">The keys.</param>
     public static void Require(this CommonFields head, MappingReader from, params ReadOnlySpan<string> keys)
     {
         if (!head.IsWithdrawn) from.Require(keys);

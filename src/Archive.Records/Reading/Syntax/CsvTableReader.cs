@@ -59,7 +59,6 @@ internal sealed class CsvTableReader : IDisposable
         return null;
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _parser.Dispose();
 
     // The comma that begins a cell too many; null where no row has any.

@@ -10,7 +10,6 @@ namespace Archive.Records.Reading.Syntax;
 internal static class DecimalComma
 {
     /// <summary>The number with its comma, where an entry of a braced mapping and the next one are its halves.</summary>
-    /// <param name="before">The entry before.</param>
     /// <param name="key">What is read as the next key.</param>
     /// <param name="value">What is read as its value.</param>
     /// <returns>Where both halves stand; null where they are none.</returns>

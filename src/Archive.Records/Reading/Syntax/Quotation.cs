@@ -7,11 +7,9 @@ internal static class Quotation
     private const int LongestSentence = 300;
 
     /// <summary>A text as a sentence can quote it.</summary>
-    /// <param name="text">Any text.</param>
     public static string Shorten(string text) => Fit(text, LongestWord);
 
     /// <summary>A sentence that quotes a text.</summary>
-    /// <param name="sentence">The sentence.</param>
     public static string Line(string sentence) => Fit(sentence, LongestSentence);
 
     private static string Fit(string text, int longest)

@@ -1,23 +1,18 @@
 namespace Archive.Records.Reading.Syntax;
 
 /// <summary>Reads a stretch of a text without copying it, so that reading can begin anew behind each of many faults.</summary>
-/// <param name="text">The text.</param>
 /// <param name="start">Offset where to begin.</param>
 /// <param name="end">Offset where to end.</param>
 internal sealed class SegmentReader(string text, int start, int end) : TextReader
 {
     private int _at = start;
 
-    /// <inheritdoc/>
     public override int Peek() => _at < end ? text[_at] : -1;
 
-    /// <inheritdoc/>
     public override int Read() => _at < end ? text[_at++] : -1;
 
-    /// <inheritdoc/>
     public override int Read(char[] buffer, int index, int count) => Read(buffer.AsSpan(index, count));
 
-    /// <inheritdoc/>
     public override int Read(Span<char> buffer)
     {
         var length = Math.Min(buffer.Length, end - _at);

@@ -17,7 +17,6 @@ internal abstract record SyntaxNode(SourceSpan Span)
 /// <param name="Form">How it is written.</param>
 internal sealed record ScalarNode(SourceSpan Span, string Text, ScalarNotation Form) : SyntaxNode(Span)
 {
-    /// <inheritdoc/>
     public override string Noun => IsEmpty ? "nothing" : "a single value";
 
     /// <summary>What it says, fit for a sentence: on one line, and cut short.</summary>
@@ -51,7 +50,6 @@ internal enum ScalarNotation
 /// <param name="Items">Its items in order.</param>
 internal sealed record ListNode(SourceSpan Span, ImmutableArray<SyntaxNode> Items) : SyntaxNode(Span)
 {
-    /// <inheritdoc/>
     public override string Noun => "a list";
 }
 
@@ -60,7 +58,6 @@ internal sealed record ListNode(SourceSpan Span, ImmutableArray<SyntaxNode> Item
 /// <param name="Entries">Its entries in order.</param>
 internal sealed record MappingNode(SourceSpan Span, ImmutableArray<MappingEntry> Entries) : SyntaxNode(Span)
 {
-    /// <inheritdoc/>
     public override string Noun => "a mapping";
 }
 
@@ -68,11 +65,8 @@ internal sealed record MappingNode(SourceSpan Span, ImmutableArray<MappingEntry>
 /// <param name="Span">Where it stands.</param>
 internal sealed record RejectedNode(SourceSpan Span) : SyntaxNode(Span)
 {
-    /// <inheritdoc/>
     public override string Noun => "nothing that can be read";
 }
 
 /// <summary>A key and its value.</summary>
-/// <param name="Key">The key.</param>
-/// <param name="Value">The value.</param>
 internal readonly record struct MappingEntry(ScalarNode Key, SyntaxNode Value);

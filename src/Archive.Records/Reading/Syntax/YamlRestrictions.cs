@@ -10,7 +10,6 @@ internal static class YamlRestrictions
     private const string CoreSchema = "tag:yaml.org,2002:";
 
     /// <summary>Tells the anchor and the tag of a node; the node itself is read.</summary>
-    /// <param name="node">The node.</param>
     /// <param name="span">Where it begins.</param>
     /// <param name="told">Where faults are told.</param>
     public static void Tell(NodeEvent node, SourceSpan span, DiagnosticBag told)
@@ -29,7 +28,6 @@ internal static class YamlRestrictions
     }
 
     /// <summary>Tells an alias.</summary>
-    /// <param name="alias">The alias.</param>
     /// <param name="span">Where it stands.</param>
     /// <param name="told">Where faults are told.</param>
     public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag told)

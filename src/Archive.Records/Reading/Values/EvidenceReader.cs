@@ -8,9 +8,7 @@ internal static class EvidenceReader
 {
     /// <summary>Reads the fact.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
-    /// <param name="from">The mapping.</param>
     /// <param name="key">The key of the fact.</param>
-    /// <param name="read">Reads the value.</param>
     public static Stated<T>? Read<T>(MappingReader from, string key, ReadValue<T> read)
     {
         var value = from.Entry("is") is { } entry ? from.Single(entry.Value, key, read) : null;

@@ -22,7 +22,6 @@ internal sealed class MappingReader
     private List<string>? _missing;
 
     /// <summary>Begins to read a mapping.</summary>
-    /// <param name="node">The mapping.</param>
     /// <param name="subject">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
     /// <param name="told">Where faults are told.</param>
     public MappingReader(MappingNode node, string subject, DiagnosticBag told)
@@ -58,7 +57,6 @@ internal sealed class MappingReader
     }
 
     /// <summary>The entry of a key; asking makes the key known.</summary>
-    /// <param name="key">The key.</param>
     /// <returns>The entry; null where it is absent, says nothing (which is told), or was refused (which was told).</returns>
     public MappingEntry? Entry(string key)
     {
@@ -78,11 +76,9 @@ internal sealed class MappingReader
     }
 
     /// <summary>Whether a key stands here, whatever it says.</summary>
-    /// <param name="key">The key.</param>
     public bool Has(string key) => IndexOf(key) >= 0;
 
     /// <summary>Whether a key is missing, and stands here misspelt: that is told, and what only follows from it is not.</summary>
-    /// <param name="key">The key.</param>
     public bool Misspells(string key) =>
         !Has(key) && _node.Entries.Where((_, i) => !_isKnown[i]).Any(entry => NearestName.Find(entry.Key.Text, [key]) is not null);
 
@@ -99,8 +95,6 @@ internal sealed class MappingReader
 
     /// <summary>A fact, stated bare or as <c>{is: …, from: …, by: …, on: …, note: …}</c>.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
-    /// <param name="key">The key.</param>
-    /// <param name="read">Reads the value.</param>
     public Stated<T>? Fact<T>(string key, ReadValue<T> read) => Entry(key) switch
     {
         { Value: MappingNode mapping } => EvidenceReader.Read(new MappingReader(mapping, $"`{key}`", _told), key, read),
@@ -110,13 +104,10 @@ internal sealed class MappingReader
 
     /// <summary>A value that is stated bare only.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
-    /// <param name="key">The key.</param>
-    /// <param name="read">Reads the value.</param>
     public Stated<T>? Bare<T>(string key, ReadValue<T> read) => Entry(key) is { } entry ? Single(entry.Value, key, read) : null;
 
     /// <summary>A list of single values.</summary>
     /// <typeparam name="T">What each is.</typeparam>
-    /// <param name="key">The key.</param>
     /// <param name="read">Reads each.</param>
     /// <param name="oneWillDo">Whether a single value may stand for a list of one.</param>
     public ImmutableArray<Stated<T>> List<T>(string key, ReadValue<T> read, bool oneWillDo = false)
@@ -132,7 +123,6 @@ internal sealed class MappingReader
     }
 
     /// <summary>The mappings of a list; each is ended when the next is asked for.</summary>
-    /// <param name="key">The key.</param>
     /// <param name="subject">What each describes.</param>
     /// <param name="oneWillDo">Whether a single mapping may stand for a list of one.</param>
     public IEnumerable<MappingReader> Each(string key, string subject, bool oneWillDo = false)
@@ -146,12 +136,10 @@ internal sealed class MappingReader
     }
 
     /// <summary>A mapping, which the caller ends.</summary>
-    /// <param name="key">The key.</param>
     /// <param name="subject">What it describes.</param>
     public MappingReader? Mapping(string key, string subject) => Entry(key) is { } entry ? AsMapping(entry.Value, key, subject) : null;
 
     /// <summary>The items of a list, unread; empty where it is absent or no list (which is told).</summary>
-    /// <param name="key">The key.</param>
     /// <param name="oneWillDo">Whether anything else stands for a list of one.</param>
     public ImmutableArray<SyntaxNode> Items(string key, bool oneWillDo = false)
     {
@@ -167,9 +155,7 @@ internal sealed class MappingReader
 
     /// <summary>A single value, or null where it is none (which is told).</summary>
     /// <typeparam name="T">What it becomes.</typeparam>
-    /// <param name="node">The syntax.</param>
     /// <param name="key">The key it belongs to.</param>
-    /// <param name="read">Reads it.</param>
     public Stated<T>? Single<T>(SyntaxNode node, string key, ReadValue<T> read)
     {
         switch (node)
@@ -188,7 +174,6 @@ internal sealed class MappingReader
     }
 
     /// <summary>A mapping to read, or null where it is none (which is told).</summary>
-    /// <param name="node">The syntax.</param>
     /// <param name="key">The key it belongs to.</param>
     /// <param name="subject">What it describes.</param>
     public MappingReader? AsMapping(SyntaxNode node, string key, string subject)

@@ -20,13 +20,9 @@ internal static class PlanValues
     private const double Slack = 1e-9;
 
     /// <summary>A point, <c>[x, y]</c>.</summary>
-    /// <param name="from">The mapping.</param>
-    /// <param name="key">Its key.</param>
     public static PlanPoint? Point(MappingReader from, string key) => from.Entry(key) is { } entry ? Point(from, key, entry.Value) : null;
 
     /// <summary>A closed figure of at least three points, which encloses something and does not meet itself.</summary>
-    /// <param name="from">The mapping.</param>
-    /// <param name="key">Its key.</param>
     public static Outline? Outline(MappingReader from, string key)
     {
         if (Points(from, key, 3) is not { } line) return null;
@@ -46,8 +42,6 @@ internal static class PlanValues
     }
 
     /// <summary>A line of at least two points, which leads somewhere.</summary>
-    /// <param name="from">The mapping.</param>
-    /// <param name="key">Its key.</param>
     public static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Path(MappingReader from, string key)
     {
         if (Points(from, key, 2) is not { } line) return null;
@@ -70,7 +64,6 @@ internal static class PlanValues
     }
 
     /// <summary>A box, <c>[left, top, width, height]</c> as fractions of the picture.</summary>
-    /// <param name="from">The mapping.</param>
     public static Stated<ImageBox>? Box(MappingReader from)
     {
         if (from.Entry("box") is not { Value: { } node }) return null;

@@ -7,10 +7,8 @@ namespace Archive.Records.Reading.Values;
 /// <summary>Readers of quantities: a number and its unit.</summary>
 internal static class QuantityValues
 {
-    /// <summary>A length.</summary>
     public static bool Length(in WrittenValue written, out Length value) => Take(written, Dimensions.Length.Read(written.Text), out value);
 
-    /// <summary>A mass.</summary>
     public static bool Mass(in WrittenValue written, out Mass value) => Take(written, Dimensions.Mass.Read(written.Text), out value);
 
     /// <summary>A mass of a length of cable.</summary>
@@ -19,13 +17,10 @@ internal static class QuantityValues
     /// <summary>A load on a surface.</summary>
     public static bool Pressure(in WrittenValue written, out Pressure value) => Take(written, Dimensions.Pressure.Read(written.Text), out value);
 
-    /// <summary>A potential.</summary>
     public static bool Potential(in WrittenValue written, out ElectricPotential value) => Take(written, Dimensions.Potential.Read(written.Text), out value);
 
-    /// <summary>A current.</summary>
     public static bool Current(in WrittenValue written, out ElectricCurrent value) => Take(written, Dimensions.Current.Read(written.Text), out value);
 
-    /// <summary>A share.</summary>
     public static bool Share(in WrittenValue written, out Ratio value) => Take(written, Dimensions.Share.Read(written.Text), out value);
 
     /// <summary>A share of something that can be full: above nothing, and no more than all of it.</summary>

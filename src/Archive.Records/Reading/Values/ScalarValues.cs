@@ -66,7 +66,6 @@ internal static partial class ScalarValues
             : written.Refuse(DiagnosticDescriptors.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
     }
 
-    /// <summary>An id.</summary>
     public static bool Id(in WrittenValue written, out string value)
     {
         value = written.Text;

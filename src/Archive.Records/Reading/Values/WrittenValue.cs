@@ -28,7 +28,6 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
     }
 
     /// <summary>Tells a fault of the whole value.</summary>
-    /// <param name="kind">What it is.</param>
     /// <param name="message">What is wrong.</param>
     /// <param name="help">What to do.</param>
     /// <returns>False, so that a reader can return it.</returns>
