@@ -76,7 +76,7 @@ public static class VisibleText
 
     /// <summary>Whether a character is an embedding, an override or an isolate of the bidirectional algorithm, or ends one (UAX #9, 2.1 to 2.5).</summary>
     /// <param name="c">The character.</param>
-    internal static bool IsBidi(char c) => c is >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069';
+    public static bool IsBidi(char c) => c is >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069';
 
     /// <summary>The sign for one character on a line, and a step to the next.</summary>
     /// <param name="index">Offset of the character in UTF-16 units; moved behind it.</param>
