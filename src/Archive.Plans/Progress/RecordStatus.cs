@@ -39,7 +39,7 @@ public sealed class RecordStatus
     {
         var connected = _connected.GetValueOrDefault(cable.Id);
         if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
-        if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: connect it again. ", .. StateText.Parts(connected)];
+        if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: reconnect it. ", .. StateText.Parts(connected)];
         if (!_out.TryGetValue(cable.Id, out var takenOut)) return [.. Where(cable.Id), " It stays in place."];
         return [.. Where(cable.Id), " Next: take it out. ", .. StateText.Parts(takenOut)];
     }
@@ -56,7 +56,7 @@ public sealed class RecordStatus
             Situation.Stood or Situation.Connected when cables.IsEmpty => "",
             Situation.Stood or Situation.Connected => $" Next: connect its cables. {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.",
             Situation.OnTheRoad => " Next: unload it.",
-            Situation.Arrived => " Next: fix it in its place.",
+            Situation.Arrived => " Next: set it in place.",
             Situation.Removed => " Next: load it.",
             _ => "",
         };

@@ -24,7 +24,7 @@ public static class StateText
             PreconditionKind.FrameInPlace => [frame, " is not in its place"],
             PreconditionKind.FrameEarthed when precondition.Count == 0 => ["no earth is recorded for ", frame],
             PreconditionKind.FrameEarthed => [frame, " is not earthed: ", .. Named(precondition), $" {are} not connected"],
-            PreconditionKind.Recorded => [frame, " has left, and the record does not say what became of this cable"],
+            PreconditionKind.Recorded => [frame, " has left, and the record does not say what happened to this cable"],
             PreconditionKind.FeedersOff => [.. Named(precondition, "feeder"), $" {is_} still connected"],
             PreconditionKind.OthersOff => [.. Named(precondition), $" {is_} still connected to ", frame],
             PreconditionKind.CablesOverOut => [.. Named(precondition), $" {lie} over it"],
@@ -43,7 +43,7 @@ public static class StateText
     {
         StepStatus.Done => [$"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (", new WarningPart(state.By.Id, Record: state.By.Id), ")."],
         StepStatus.Waiting => ["Waiting: ", .. state.WaitsFor.SelectMany((each, index) => index == 0 ? Describe(each) : ["; ", .. Describe(each)]), "."],
-        _ => ["The record knows no obstacle."],
+        _ => ["The record shows no obstacle."],
     };
 
     /// <summary>The date up to which the record says what was done, in a sentence; null if it has no events.</summary>
@@ -55,7 +55,7 @@ public static class StateText
     /// <param name="shape">What data files say of the step.</param>
     /// <param name="state">How far it has come.</param>
     internal static DataShape<T> State<T>(this DataShape<T> shape, Func<T, StepState> state) => shape
-        .Text("state", "done, waiting (for something that the record names) or open (the record knows no obstacle), as of the last event", step => DataValue.Word<StepStatus>(state(step).Status))
+        .Text("state", "done, waiting (for something that the record names) or open (the record shows no obstacle), as of the last event", step => DataValue.Word<StepStatus>(state(step).Status))
         .Text("state_why", "when it was done, or what it waits for", step => Describe(state(step)))
         .Text("done_by", "id of the event by which it was done", step => state(step).By?.Id)
         .Text("done_on", "date of that event", step => state(step).By?.On?.Value.Text);

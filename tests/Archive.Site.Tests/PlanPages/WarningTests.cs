@@ -236,7 +236,7 @@ public sealed partial class WarningTests
     [GeneratedRegex(@"^(\d+) +(C-\S+)")]
     private static partial Regex RowInTerminal();
 
-    [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record knows no obstacle\.)$")]
+    [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record shows no obstacle\.)$")]
     private static partial Regex StateLine();
 
     private static IReadOnlyCollection<Entry> Collapsed(IEnumerable<Entry> entries) => [.. entries.Select(entry => entry.IsDone ? entry with { Warnings = [] } : entry)];
@@ -270,7 +270,7 @@ public sealed partial class WarningTests
     // What a list says once above its steps, and what a step says for itself.
     private static string[] Parts(string text) => text.Split("Waiting: ") is [_, var parts] ? parts.TrimEnd('.').Split("; ") : [];
 
-    private static string Waiting(string[] parts) => parts.Length == 0 ? "The record knows no obstacle." : $"Waiting: {string.Join("; ", parts.Order(StringComparer.Ordinal))}.";
+    private static string Waiting(string[] parts) => parts.Length == 0 ? "The record shows no obstacle." : $"Waiting: {string.Join("; ", parts.Order(StringComparer.Ordinal))}.";
 
     [GeneratedRegex(@"\s+")]
     private static partial Regex Spaces();
