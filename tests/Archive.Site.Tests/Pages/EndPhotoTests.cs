@@ -98,7 +98,7 @@ public sealed class EndPhotoTests
         data.WriteJson(stream);
         using var json = JsonDocument.Parse(stream.ToArray());
         var isInData = json.RootElement[0].GetProperty("from_photo").GetString() == "P-1";
-        var gaps = sketch.Pages()["gaps/index.html"];
+        var gaps = sketch.Page("lacks/index.html").Body!.TextContent;
         var survey = SurveyList.Compute(sketch.Contents.Basis, PhotoFindings.None).SingleOrDefault(stop => stop.Id == "F-1")?.ToDo ?? [];
 
         Assert.Equal(
