@@ -66,7 +66,7 @@ public sealed class PlanTests
         Assert.DoesNotContain("short", (await archive.Run("plan", "reach", "--hall", "new")).Out.Split('\n')[^2], StringComparison.Ordinal);
         Assert.StartsWith("# Proposal for New: ", (await archive.Run("plan", "stands", "--hall", "new")).Out, StringComparison.Ordinal);
 
-        Assert.StartsWith("# Name the hall with --hall", (await archive.Run("plan", "stands", "--hall", "old")).Out, StringComparison.Ordinal);
+        Assert.StartsWith("# Name a hall with --hall", (await archive.Run("plan", "stands", "--hall", "old")).Out, StringComparison.Ordinal);
         Assert.Contains("R1-04,one,", (await archive.Run("plan", "stands", "--hall", "new", "--format", "csv")).Out, StringComparison.Ordinal);
     }
 

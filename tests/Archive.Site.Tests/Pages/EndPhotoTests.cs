@@ -97,7 +97,7 @@ public sealed class EndPhotoTests
         using var stream = new MemoryStream();
         data.WriteJson(stream);
         using var json = JsonDocument.Parse(stream.ToArray());
-        var isInData = json.RootElement[0].GetProperty("from_photo").GetString() == "P-1";
+        var isInData = json.RootElement[0].TryGetProperty("from_photo", out var photo) && photo.GetString() == "P-1";
         var gaps = sketch.Page("lacks/index.html").Body!.TextContent;
         var survey = SurveyList.Compute(sketch.Contents.Basis, PhotoFindings.None).SingleOrDefault(stop => stop.Id == "F-1")?.ToDo ?? [];
 
