@@ -49,7 +49,8 @@ internal sealed class PageBuilders
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        var status = new RecordStatus(site.Basis, PlanOf<DecablingPlan>(site, DecablingPlan.Kind).Order, PlanOf<ReconnectionPlan>(site, ReconnectionPlan.Kind).Order);
+        var reconnection = PlanOf<ReconnectionPlan>(site, ReconnectionPlan.Kind);
+        var status = new RecordStatus(site.Basis, PlanOf<DecablingPlan>(site, DecablingPlan.Kind).Order, reconnection.Order, reconnection.Steps);
         Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
         Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows), status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
@@ -74,7 +75,7 @@ internal sealed class PageBuilders
             MovingPlan loads => new MovingPages(pages, formatter, drawings, plan.Kind, plan.Summary).All(loads.List),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
             ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),
-            ReconnectionPlan reconnection => new ReconnectionPages(record, references, pages, formatter, rows, reconnection).All(),
+            ReconnectionPlan lists => new ReconnectionPages(record, references, pages, formatter, rows, lists).All(),
             WhereaboutsPlan whereabouts => new WhereaboutsPages(record, pages, rows, plan.Kind, plan.Summary).All(whereabouts.All),
             WiringPlan wiring => new WiringPages(pages, rows, Lists, wiring).All(),
             _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),

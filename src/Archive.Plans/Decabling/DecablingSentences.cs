@@ -18,12 +18,12 @@ public static class DecablingSentences
     public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
     {
         var broken = order.Steps.Count(step => !step.Breaks.IsEmpty);
-        var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst), order.Steps.Count(step => !step.IsLengthKnown), order.Cycles.Count());
+        var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst && step.State.Status != StepStatus.Done), order.Steps.Count(step => !step.IsLengthKnown), order.Cycles.Count());
         return
         [
             $"{Phrase.Count(order.Steps.Length, "cable")} to take out, one after the other: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
             .. Progress(order, basis),
-            .. tags > 0 ? [$"Tag {Phrase.Count(tags)} of them by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
+            .. tags > 0 ? [$"Tag {Phrase.Count(tags, "cable")} by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
             .. knots > 0 ? [$"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."] : Array.Empty<string>(),
             .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
             .. broken > 0 ? [$"Because some cables lie over others, {Phrase.Count(broken, "step")} cannot keep one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),

@@ -1,6 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using Archive.Plans.Warnings;
+using Archive.Plans.Wording;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
@@ -22,11 +22,11 @@ public sealed class RecordStatus
 
     /// <summary>From the steps of both directions.</summary>
     /// <param name="context">The record, and what has been done.</param>
-    public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
+    public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting, ImmutableArray<ConnectionStep> steps)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
         _out = takingOut.Steps.ToFrozenDictionary(step => step.Cable.Id, step => step.State, StringComparer.Ordinal);
-        _connected = connecting.List(connecting.Cables).ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
+        _connected = steps.ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
     }
 
     /// <summary>Whether a cable is out of the place where it was found.</summary>
@@ -35,7 +35,7 @@ public sealed class RecordStatus
 
     /// <summary>The line of a cable.</summary>
     /// <param name="cable">A cable that is not withdrawn.</param>
-    public ImmutableArray<WarningPart> Of(Cable cable)
+    public ImmutableArray<TextPart> Of(Cable cable)
     {
         var connected = _connected.GetValueOrDefault(cable.Id);
         if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
@@ -46,7 +46,7 @@ public sealed class RecordStatus
 
     /// <summary>The line of a frame.</summary>
     /// <param name="frame">A frame that is not withdrawn.</param>
-    public ImmutableArray<WarningPart> Of(Frame frame)
+    public ImmutableArray<TextPart> Of(Frame frame)
     {
         var cables = _connecting.At(frame.Id);
         var next = _progress.JourneyOf(frame.Id)?.Situation switch
@@ -68,22 +68,22 @@ public sealed class RecordStatus
     private string Released(string frame) => _takingOut.ReleaseOf(frame).Step is var step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
 
     // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."
-    private ImmutableArray<WarningPart> Where(string id)
+    private ImmutableArray<TextPart> Where(string id)
     {
         if (_progress.JourneyOf(id) is not { } journey) return [];
-        var parts = ImmutableArray.CreateBuilder<WarningPart>();
+        var parts = ImmutableArray.CreateBuilder<TextPart>();
         parts.Add(Phrase.Heading(SituationText.Describe(journey.Situation)) + (journey.IsDamaged ? ", damaged" : ""));
         if (journey.Hall is { } hall && _record.Find(hall) is { } found)
         {
             parts.Add(", in ");
-            parts.Add(new WarningPart(Phrase.OneLine(found.Title), Record: found.Id));
+            parts.Add(new TextPart(Phrase.OneLine(found.Title), Record: found.Id));
         }
 
         if (journey.Place is { Length: > 0 } place) parts.Add($", {Phrase.OneLine(place)}");
         if (journey.Since is { } since)
         {
             parts.Add(since.On is { } on ? $", since {DateText.Format(on.Value)} (" : " (");
-            parts.Add(new WarningPart(since.Id, Record: since.Id));
+            parts.Add(new TextPart(since.Id, Record: since.Id));
             parts.Add(")");
         }
 

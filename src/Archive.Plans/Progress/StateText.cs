@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
-using Archive.Plans.Warnings;
+using Archive.Plans.Wording;
 using Archive.Records.Wording;
 using Archive.Wiring.Progress;
 
@@ -11,10 +11,10 @@ public static class StateText
 {
     /// <summary>What a step waits for, in words: lower case, no full stop.</summary>
     /// <param name="precondition">What it waits for.</param>
-    public static ImmutableArray<WarningPart> Describe(Precondition precondition)
+    public static ImmutableArray<TextPart> Describe(Precondition precondition)
     {
-        WarningPart frame = new(precondition.Frame ?? "", Record: precondition.Frame);
-        var (is_, lie, are) = precondition.Count == 1 ? ("is", "lies", "is") : ("are", "lie", "are");
+        TextPart frame = new(precondition.Frame ?? "", Record: precondition.Frame);
+        var (are, lie) = precondition.Count == 1 ? ("is", "lies") : ("are", "lie");
         return precondition.Kind switch
         {
             PreconditionKind.CableFound => ["it was searched for and not found"],
@@ -23,14 +23,16 @@ public static class StateText
             PreconditionKind.CableArrived => ["it has not arrived"],
             PreconditionKind.FrameInPlace => [frame, " is not in its place"],
             PreconditionKind.FrameEarthed when precondition.Count == 0 => ["no earth is recorded for ", frame],
-            PreconditionKind.FrameEarthed => [frame, " is not earthed: ", .. Named(precondition), $" {are} not connected"],
+            PreconditionKind.FrameEarthed => [frame, " is not earthed: ", .. Cables(), $" {are} not connected"],
             PreconditionKind.Recorded => [frame, " has left, and the record does not say what happened to this cable"],
-            PreconditionKind.FeedersOff => [.. Named(precondition, "feeder"), $" {is_} still connected"],
-            PreconditionKind.OthersOff => [.. Named(precondition), $" {is_} still connected to ", frame],
-            PreconditionKind.CablesOverOut => [.. Named(precondition), $" {lie} over it"],
-            PreconditionKind.OthersOn => [.. Named(precondition), $" of this list {is_} not connected"],
+            PreconditionKind.FeedersOff => ["the record does not say that ", .. Cables("feeder"), $" {are} off"],
+            PreconditionKind.OthersOff => ["the record does not say that ", .. Cables(), $" {are} off ", frame],
+            PreconditionKind.CablesOverOut => [.. Cables(), $" {lie} over it"],
+            PreconditionKind.OthersOn => [.. Cables(), $" {are} not connected yet"],
             _ => ["a licensed or competent person does it or says that you may"],
         };
+
+        IEnumerable<TextPart> Cables(string noun = "cable") => TextPart.Named(precondition.Cables, precondition.Count, noun);
     }
 
     /// <summary>How far a step has come, in a sentence.</summary>
@@ -39,16 +41,16 @@ public static class StateText
 
     /// <summary>The same, with what it names.</summary>
     /// <param name="state">How far.</param>
-    public static ImmutableArray<WarningPart> Parts(StepState state) => state.Status switch
+    public static ImmutableArray<TextPart> Parts(StepState state) => state.Status switch
     {
-        StepStatus.Done => [$"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (", new WarningPart(state.By.Id, Record: state.By.Id), ")."],
+        StepStatus.Done => [$"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (", new TextPart(state.By.Id, Record: state.By.Id), ")."],
         StepStatus.Waiting => ["Waiting: ", .. state.WaitsFor.SelectMany((each, index) => index == 0 ? Describe(each) : ["; ", .. Describe(each)]), "."],
         _ => ["The record shows no obstacle."],
     };
 
     /// <summary>The date up to which the record says what was done, in a sentence; null if it has no events.</summary>
     /// <param name="progress">What has been done.</param>
-    public static string? AsOf(WorkProgress progress) => progress.AsOf is { } last ? $"As of {DateText.Format(last.On!.Value.Value)}, the date of the last event ({last.Id})." : null;
+    public static string? AsOf(WorkProgress progress) => progress.AsOf is { } last ? $"As of {DateText.Format(last.On!.Value.Value)}, the date of the last event." : null;
 
     /// <summary>The columns that say how far a step has come.</summary>
     /// <typeparam name="T">The step.</typeparam>
@@ -59,16 +61,4 @@ public static class StateText
         .Text("state_why", "when it was done, or what it waits for", step => Describe(state(step)))
         .Text("done_by", "id of the event by which it was done", step => state(step).By?.Id)
         .Text("done_on", "date of that event", step => state(step).By?.On?.Value.Text);
-
-    private static IEnumerable<WarningPart> Named(Precondition precondition, string noun = "cable")
-    {
-        for (var index = 0; index < precondition.Cables.Length; index++)
-        {
-            if (index > 0) yield return index == precondition.Cables.Length - 1 && precondition.Count == precondition.Cables.Length ? " and " : ", ";
-            yield return new WarningPart(precondition.Cables[index], Record: precondition.Cables[index]);
-        }
-
-        var more = precondition.Count - precondition.Cables.Length;
-        if (more > 0) yield return $" and {Phrase.Count(more, $"more {noun}", $"more {noun}s")}";
-    }
 }

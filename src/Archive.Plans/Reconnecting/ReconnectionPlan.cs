@@ -68,7 +68,6 @@ public sealed class ReconnectionPlan : Plan
     private readonly PlanContext _basis;
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<RefittedCable> _cables;
-    private readonly ImmutableArray<ConnectionStep> _steps;
     private readonly Lazy<ImmutableArray<string>> _summary;
 
     private ReconnectionPlan(PlanContext basis, PlanRequest question)
@@ -78,13 +77,16 @@ public sealed class ReconnectionPlan : Plan
         Order = ReconnectionOrder.Compute(basis.Record, basis.Readings, basis.Progress, basis.EndPhotos);
         _display = question.Display is { } display ? basis.Sets.Find(display) : null;
         _cables = _display is null ? Order.Cables : Within(_display);
-        _steps = Order.List(_cables);
+        Steps = Order.List(_cables);
         Warnings = new StepWarnings(basis);
         _summary = new(Summarize);
     }
 
     /// <summary>The order that all lists are taken from.</summary>
     public ReconnectionOrder Order { get; }
+
+    /// <summary>The steps of all its cables.</summary>
+    public ImmutableArray<ConnectionStep> Steps { get; }
 
     /// <summary>Finds the warnings of its steps.</summary>
     public StepWarnings Warnings { get; }
@@ -103,7 +105,7 @@ public sealed class ReconnectionPlan : Plan
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), _steps),
+        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
         new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame where it ends, in the order in which to connect them there", FrameSteps(Warnings), [.. Frames.SelectMany(frame => Order.List(Order.At(frame.Id)).Select(step => new FrameStep(frame.Id, step)))]),
         new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order in which to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
     ];
@@ -112,7 +114,7 @@ public sealed class ReconnectionPlan : Plan
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
 
-    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(_steps[row]).Select(warning => warning.Text), StateText.Describe(_steps[row].State)];
+    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Steps[row]).Select(warning => warning.Text), StateText.Describe(Steps[row].State)];
 
     /// <summary>What some cables are, in a sentence.</summary>
     /// <param name="cables">The cables of a list.</param>
@@ -143,14 +145,14 @@ public sealed class ReconnectionPlan : Plan
     {
         if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs is not in this record, so there is no list of its cables. The plan “Working sets” says why."];
         var knots = _cables.Select(laid => laid.Cycle).OfType<PullGroup>().Distinct().Count();
-        var kinds = _steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
+        var kinds = Steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
         var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
         var open = _cables.Count(laid => laid.Ends.Length < 2);
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
             $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, cables that were found lowest come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
-            .. Progress(_steps),
+            .. Progress(Steps),
             .. tooShort > 0 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."] : ImmutableArray<string>.Empty,
             .. disagree > 0 ? [$"{Phrase.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
             .. open > 0 ? [$"{Phrase.Count(open, "cable has", "cables have")} an unknown end."] : ImmutableArray<string>.Empty,

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Archive.Plans.Wording;
 using Archive.Records.Terms;
 using UnitsNet;
 
@@ -60,7 +61,7 @@ public enum WarningKind
 /// <param name="Kind">What it is about.</param>
 /// <param name="Lead">What it is about, in the words that it begins with.</param>
 /// <param name="Parts">What it says behind its lead and a colon, to the full stop.</param>
-public sealed record StepWarning(WarningKind Kind, string Lead, ImmutableArray<WarningPart> Parts)
+public sealed record StepWarning(WarningKind Kind, string Lead, ImmutableArray<TextPart> Parts)
 {
     /// <summary>The whole of it, as text.</summary>
     public string Text => $"{Lead}: {string.Concat(Parts.Select(part => part.Text))}";
@@ -82,15 +83,4 @@ public sealed record StepWarning(WarningKind Kind, string Lead, ImmutableArray<W
 
     /// <summary>Ids of the other cables that it names.</summary>
     public ImmutableArray<string> Cables { get; init; } = [];
-}
-
-/// <summary>Some words of a warning.</summary>
-/// <param name="Text">The words.</param>
-/// <param name="At">The place that they name; null for none.</param>
-/// <param name="Record">Id of the record that they name; null for none.</param>
-public readonly record struct WarningPart(string Text, Address? At = null, string? Record = null)
-{
-    /// <summary>Words that name nothing.</summary>
-    /// <param name="text">The words.</param>
-    public static implicit operator WarningPart(string text) => new(text);
 }

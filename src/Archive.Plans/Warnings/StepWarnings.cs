@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Halls.Reach;
+using Archive.Plans.Wording;
 using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
@@ -71,10 +72,10 @@ public sealed class StepWarnings(PlanContext basis)
 
     private static StepWarning Earthed(EarthBefore earth)
     {
-        WarningPart frame = new(earth.Frame, Record: earth.Frame);
+        TextPart frame = new(earth.Frame, Record: earth.Frame);
         return new StepWarning(WarningKind.EarthBefore, "Earth before this", earth.Count == 0
             ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says it is earthed."]
-            : ["check that ", frame, " is earthed (", .. Named(earth.Cables, earth.Count), ", on another list)."])
+            : ["check that ", frame, " is earthed (", .. TextPart.Named(earth.Cables, earth.Count), ", on another list)."])
         {
             Frame = earth.Frame,
             Cables = earth.Cables,
@@ -85,7 +86,7 @@ public sealed class StepWarnings(PlanContext basis)
     {
         var (named, count) = (broken.Named.Length > MostNamed ? broken.Named[..MostNamed] : broken.Named, broken.Waiting);
         var beneath = !broken.LiesOver ? "" : count == named.Length ? $" and {(count == 1 ? "lies" : "lie")} under it" : $", and {Phrase.Listed(named)} {(named.Length == 1 ? "lies" : "lie")} under it";
-        WarningPart[] still = [.. Named(named, count, broken.Frame is null ? " feeder" : " cable"), $" {(count == 1 ? "is" : "are")} still connected{beneath}. "];
+        TextPart[] still = [.. TextPart.Named(named, count, broken.Frame is null ? "feeder" : "cable"), $" {(count == 1 ? "is" : "are")} still connected{beneath}. "];
         return new StepWarning(WarningKind.OutOfOrder, "Out of order", broken.Frame is { } frame
             ? [$"{broken.Rule.Sentence}. But at ", new(frame, Record: frame), ", ", .. still, "A licensed person says how ", new(frame, Record: frame), " stays earthed."]
             : [$"{broken.Rule.Sentence}. But ", .. still, $"Treat {(count == 1 ? "it" : "them")} as live until a licensed person has proved {(count == 1 ? "it" : "them")} dead at both ends."])
@@ -111,7 +112,7 @@ public sealed class StepWarnings(PlanContext basis)
         }
     }
 
-    private static WarningPart Name(HallReach hall) => new(Phrase.OneLine(hall.Layout.Hall.Title), Record: hall.Layout.Hall.Id);
+    private static TextPart Name(HallReach hall) => new(Phrase.OneLine(hall.Layout.Hall.Title), Record: hall.Layout.Hall.Id);
 
     private static IEnumerable<StepWarning> Labels(CableReading reading)
     {
@@ -138,34 +139,22 @@ public sealed class StepWarnings(PlanContext basis)
     {
         if (laid.Cycle is not { } knot) yield break;
         ImmutableArray<string> others = [.. knot.Cables.Where(other => other.Id != laid.Cable.Id).Select(other => other.Id).Take(MostNamed)];
-        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. Named(others, knot.Cables.Length - 1), ". Lay them together; connect each in its turn."]) { Cables = others };
+        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. TextPart.Named(others, knot.Cables.Length - 1), ". Lay them together; connect each in its turn."]) { Cables = others };
     }
 
     private static IEnumerable<StepWarning> LayBefore(ImmutableArray<string> under)
     {
         if (under.IsEmpty) yield break;
         ImmutableArray<string> named = [.. under.Take(MostNamed)];
-        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. Named(named, under.Length), under.Length == 1 ? ", which was underneath it as found. Only lay it now: connect it in its own turn." : ", which were underneath it as found. Only lay them now: connect each in its own turn."]) { Cables = named };
+        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. TextPart.Named(named, under.Length), under.Length == 1 ? ", which was underneath it as found. Only lay it now: connect it in its own turn." : ", which were underneath it as found. Only lay them now: connect each in its own turn."]) { Cables = named };
     }
 
-    private static WarningPart Place(Address at) => new(at.ToString(), At: at);
-
-    // "C-1, C-2 and 3 more".
-    private static IEnumerable<WarningPart> Named(ImmutableArray<string> ids, int count, string noun = "")
-    {
-        for (var index = 0; index < ids.Length; index++)
-        {
-            if (index > 0) yield return index == ids.Length - 1 && count == ids.Length ? " and " : ", ";
-            yield return new WarningPart(ids[index], Record: ids[index]);
-        }
-
-        if (count > ids.Length) yield return $" and {Phrase.Count(count - ids.Length)} more{(noun.Length == 0 || count - ids.Length == 1 ? noun : noun + "s")}";
-    }
+    private static TextPart Place(Address at) => new(at.ToString(), At: at);
 
     // Places and ids are in backquotes in what readings say.
-    private static ImmutableArray<WarningPart> Quoted(string why)
+    private static ImmutableArray<TextPart> Quoted(string why)
     {
-        var parts = why.Split('`').Select((text, index) => index % 2 == 0 ? text : Address.TryParse(text, out var at) && at.Position is not null ? Place(at) : new WarningPart(text, Record: text));
+        var parts = why.Split('`').Select((text, index) => index % 2 == 0 ? text : Address.TryParse(text, out var at) && at.Position is not null ? Place(at) : new TextPart(text, Record: text));
         return [.. parts.Where(part => part.Text.Length > 0), "."];
     }
 }

@@ -15,7 +15,6 @@ using Archive.Site.Contents;
 using Archive.Site.Indexes;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
-using Archive.Site.PlanPages;
 using Archive.Storage.Output;
 
 namespace Archive.Site.Pages;
@@ -48,7 +47,7 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
             Print = labelViews.Create(cable, place),
-            Status = WarningLine.Write(status.Of(cable), site.Record, place),
+            Status = TextPartWriter.Write(status.Of(cable), site.Record, place),
             FateSentence = status.IsOut(cable.Id) ? cable.Fate?.Value == Fate.Sever ? "It was cut." : "" : FateSentence(cable),
             Reason = prose.Line(cable.Reason?.Value, place),
             Trays = Links(cable.LiesIn, place),

@@ -26,7 +26,7 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
         return new CrewStep(step.Number, RecordLink.To(step.Cable, place), RowBuilder.PrintOn(step.Cable), KindOf(step))
         {
             IsDone = step.State.Status == StepStatus.Done,
-            State = WarningLine.Write(StateText.Parts(step.State), archive, place),
+            State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
             Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
             Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
             KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, cable => place.To(cable).Value),

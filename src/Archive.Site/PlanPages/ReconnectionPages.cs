@@ -76,7 +76,7 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 IsFrames = of is Frame,
                 Says = ReconnectionPlan.Says(cables),
                 Progress = progress,
-                WaitFor = shared.IsEmpty ? HtmlFragment.None : WarningLine.Write(StateText.Parts(StepState.From(shared)), archive, place),
+                WaitFor = shared.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
                 Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, shared, place)),
@@ -115,7 +115,7 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
             state = state with { WaitsFor = own };
         }
 
-        return WarningLine.Write(StateText.Parts(state), archive, place);
+        return TextPartWriter.Write(StateText.Parts(state), archive, place);
     }
 
     private ReconnectionRow RowOf(ConnectionStep step, string? here, ImmutableArray<Precondition> shared, PageLocation place)

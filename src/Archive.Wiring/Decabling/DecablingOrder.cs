@@ -77,10 +77,11 @@ public sealed class DecablingOrder
         foreach (var lift in lifts) steps.Write(over.Lifts[lift], stages.Stages[lift]);
         var (written, releases) = steps.Finish();
         var breaks = RuleBreaks.Of(record, OrderRules.Disconnecting, [.. written.Select(step => step.Reading)]);
+        ImmutableArray<Cable> staying = [.. readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value == Fate.Leave)];
         var ordered = written.Zip(breaks, (step, broken) => step with { Breaks = broken });
-        return new DecablingOrder(TakingOutStates.Add(record, progress ?? WorkProgress.From(record), [.. ordered]), releases)
+        return new DecablingOrder(TakingOutStates.Add(record, progress ?? WorkProgress.From(record), [.. ordered], staying), releases)
         {
-            Left = [.. readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value == Fate.Leave)],
+            Left = staying,
             Wanted = wanted,
             Pace = pace,
             IsExact = stages.IsExact,

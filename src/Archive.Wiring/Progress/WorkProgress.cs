@@ -48,6 +48,9 @@ public sealed class WorkProgress
             ?? journey.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
     }
 
+    /// <summary>Whether an event says that a cable was disconnected, or taken out.</summary>
+    public bool IsFreed(string cable) => TakenOutBy(cable) is not null || JourneyOf(cable)?.Events.Any(happened => happened.What?.Value == EventType.Disconnected) == true;
+
     /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
     /// <param name="cable">Its id.</param>
     public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey

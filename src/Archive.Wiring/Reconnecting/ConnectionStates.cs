@@ -12,16 +12,24 @@ internal sealed class ConnectionStates
 {
     private readonly ArchiveModel _record;
     private readonly WorkProgress _progress;
-    private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
+    private readonly FrozenDictionary<string, Precondition?> _unearthed;
     private readonly List<string> _others;
 
     /// <summary>For a list.</summary>
     /// <param name="progress">What has been done.</param>
-    /// <param name="earths">The earths of each frame.</param>
-    public ConnectionStates(ArchiveModel record, WorkProgress progress, FrozenDictionary<string, ImmutableArray<string>> earths, ImmutableArray<RefittedCable> list)
+    /// <param name="unearthed">What is missing of the earths of each frame with cables; null if nothing is.</param>
+    public ConnectionStates(ArchiveModel record, WorkProgress progress, FrozenDictionary<string, Precondition?> unearthed, ImmutableArray<RefittedCable> list)
     {
-        (_record, _progress, _earths) = (record, progress, earths);
+        (_record, _progress, _unearthed) = (record, progress, unearthed);
         _others = [.. list.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role) && progress.ConnectedBy(laid.Cable.Id) is null).Select(laid => laid.Cable.Id)];
+    }
+
+    /// <summary>What is missing of a frame's earths; null if all are connected.</summary>
+    /// <param name="earths">Ids of its earths.</param>
+    public static Precondition? Unearthed(string frame, ImmutableArray<string> earths, WorkProgress progress)
+    {
+        ImmutableArray<string> missing = [.. earths.Where(earth => progress.ConnectedBy(earth) is null)];
+        return earths.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length } : null;
     }
 
     /// <summary>How far a step has come.</summary>
@@ -34,12 +42,7 @@ internal sealed class ConnectionStates
         foreach (var frame in laid.Frames.Where(frame => !_progress.IsInPlace(frame))) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
         if (laid.Role != CableRole.Earth)
         {
-            foreach (var frame in laid.Frames)
-            {
-                var all = _earths.GetValueOrDefault(frame, []);
-                ImmutableArray<string> missing = [.. all.Where(earth => _progress.ConnectedBy(earth) is null)];
-                if (all.IsEmpty || !missing.IsEmpty) yield return new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length };
-            }
+            foreach (var missing in laid.Frames.Select(frame => _unearthed.GetValueOrDefault(frame)).OfType<Precondition>()) yield return missing;
         }
 
         if (OrderRules.FeedersLast.Roles.Contains(laid.Role) && _others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn) { Cables = [.. _others.Take(Precondition.MostNamed)], Count = _others.Count };

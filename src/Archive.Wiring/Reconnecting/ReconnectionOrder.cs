@@ -19,6 +19,7 @@ public sealed class ReconnectionOrder
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
     private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
     private readonly FrozenDictionary<string, PullGroup> _lifts;
+    private readonly FrozenDictionary<string, Precondition?> _unearthed;
     private readonly WorkProgress _progress;
 
     private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos)
@@ -37,6 +38,7 @@ public sealed class ReconnectionOrder
             .ToFrozenDictionary(laid => laid.Key, laid => laid.ToImmutableArray(), StringComparer.Ordinal);
         _earths = _byFrame.ToFrozenDictionary(
             laid => laid.Key, laid => laid.Value.Where(each => each.Role == CableRole.Earth).Select(each => each.Cable.Id).ToImmutableArray(), StringComparer.Ordinal);
+        _unearthed = _earths.ToFrozenDictionary(frame => frame.Key, frame => ConnectionStates.Unearthed(frame.Key, frame.Value, progress), StringComparer.Ordinal);
     }
 
     /// <summary>Every cable that stands, in the order to connect them; those of a knot and a role side by side; ties by id.</summary>
@@ -67,7 +69,7 @@ public sealed class ReconnectionOrder
         var earthed = new HashSet<string>(StringComparer.Ordinal);
         var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
         var listed = cables.Where(laid => laid.Role == CableRole.Earth).SelectMany(laid => laid.Frames).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
-        var states = new ConnectionStates(_record, _progress, _earths, cables);
+        var states = new ConnectionStates(_record, _progress, _unearthed, cables);
         var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
         foreach (var laid in cables)
         {

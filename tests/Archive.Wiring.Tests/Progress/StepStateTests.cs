@@ -40,6 +40,28 @@ public sealed class StepStateTests
         Out("{id: E-1, on: 2026-06-01, what: loaded, of: [R2-05]}").Single(line => line.StartsWith("C-3", StringComparison.Ordinal)));
 
     [Fact]
+    public void A_feeder_that_is_disconnected_keeps_nothing_back_and_is_not_out() => Assert.Equal(
+        ["C-2 Open", "C-4 Waiting Licensed"],
+        Out("{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4]}").Where(line => line[..3] is "C-2" or "C-4").Order(StringComparer.Ordinal));
+
+    /// <summary>A feeder that stays in the hall is no step, and is live all the same until an event says that it is off.</summary>
+    [Fact]
+    public void A_feeder_that_stays_keeps_the_others_back()
+    {
+        const string Mains = "id: C-5, kind: feeder, ends: [{at: R1-03/AC/L1}], fate: leave, reason: fixed to the building";
+        const string Out4 = "{id: E-1, on: 2026-06-01, what: removed, of: [C-4]}";
+        Assert.Equal("C-2 Waiting FeedersOff:C-5", OutOf([.. Cables, Mains], Out4).Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
+        Assert.Equal("C-2 Open", OutOf([.. Cables, Mains], Out4, "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-5]}").Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
+    }
+
+    /// <summary>What lies over a feeder comes out before it, against the rule: that is never open.</summary>
+    [Fact]
+    public void A_step_that_breaks_a_rule_waits_for_a_licensed_person() => Assert.Equal(
+        "C-6 Waiting Licensed",
+        OutOf([.. Cables[..3], "id: C-4, kind: feeder, ends: [{at: R1-03/PD/T1}, {at: R2-05/PD/T1}]", "id: C-6, kind: coax, ends: [{at: R1-03/S2/J6}, {at: R2-05/S1/J6}], lies_over: [C-4]"])
+            .Single(line => line.StartsWith("C-6", StringComparison.Ordinal)));
+
+    [Fact]
     public void Connecting_waits_for_frames_then_earths_then_a_licensed_person()
     {
         string[] arrived =
@@ -73,19 +95,21 @@ public sealed class StepStateTests
                 Assert.All(all.Values, line => Assert.Matches("^C-. (Done E-|Waiting .|Open$)", line));
             }
 
-            if (takingOut["C-3"] == "C-3 Open") Assert.All(["C-2", "C-4"], id => Assert.Contains(" Done ", takingOut[id], StringComparison.Ordinal));
+            if (takingOut["C-3"] == "C-3 Open") Assert.All(["C-2", "C-4"], id => Assert.Contains(" Done ", takingOut[id], StringComparison.Ordinal)); // no event here disconnects
             if (back["C-3"] == "C-3 Open") Assert.Contains(" Done ", back["C-1"], StringComparison.Ordinal);
         });
 
-    private static IEnumerable<string> Out(params string[] events)
+    private static IEnumerable<string> Out(params string[] events) => OutOf(Cables, events);
+
+    private static IEnumerable<string> OutOf(string[] cables, params string[] events)
     {
-        var record = Record(events);
+        var record = Record(cables, events);
         return DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).Steps.Select(step => Line(step.Cable, step.State));
     }
 
     private static IEnumerable<string> Back(params string[] events)
     {
-        var record = Record(events);
+        var record = Record(Cables, events);
         var order = ReconnectionOrder.Compute(record, LabelReadings.From(record));
         return order.List(order.Cables).Select(step => Line(step.Laid.Cable, step.State)).Order(StringComparer.Ordinal);
     }
@@ -93,8 +117,8 @@ public sealed class StepStateTests
     private static string Line(Cable cable, StepState state) => $"{cable.Id} {state.Status}{(state.By is { } by ? " " + by.Id : "")}{string.Concat(state.WaitsFor.Select(each =>
         $" {each.Kind}{(each.Frame is { } frame ? "@" + frame : "")}{(each.Cables.IsEmpty ? "" : ":" + string.Join(',', each.Cables))}"))}";
 
-    private static ArchiveModel Record(string[] events) => Written.Record
+    private static ArchiveModel Record(string[] cables, string[] events) => Written.Record
         .With("kinds/more.yaml", "- {id: earth, name: Earth, family: earth}\n- {id: feeder, name: Feeder, family: power}\n")
         .With("halls/all.yaml", "- {id: origin, name: origin, as_found: true}\n- {id: store, name: store}\n")
-        .With("events/e.yaml", string.Concat(events.Select(line => $"- {line}\n"))).Cables(Cables).Read();
+        .With("events/e.yaml", string.Concat(events.Select(line => $"- {line}\n"))).Cables(cables).Read();
 }

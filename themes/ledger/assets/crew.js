@@ -26,8 +26,8 @@
       if (!box.checked && !next) next = box.closest('li');
     });
     tally.textContent = '';
-    tally.append(done.size + recorded.length + ' of ' + tally.getAttribute('data-steps') + ' done' + (keeps ? ', saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
-    if (next && done.size) {
+    tally.append(done.size + recorded.length + ' of ' + tally.getAttribute('data-steps') + ' done' + (recorded.length ? ' (' + recorded.length + ' by the record)' : '') + (keeps ? '; ticks are saved on this device. ' : '. This device cannot save your ticks: note them on paper. '));
+    if (next && (done.size || recorded.length)) {
       var link = document.createElement('a');
       link.href = '#' + next.id;
       link.textContent = 'Continue at step ' + next.value;
