@@ -125,7 +125,7 @@ public sealed class ReconnectionPlan : Plan
     {
         if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
         var (done, open) = (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
-        return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; of the others, the record shows no obstacle for {Phrase.Count(open)}. {asOf}"];
+        return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(steps.Length - done - open)} must wait. {asOf}"];
     }
 
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
