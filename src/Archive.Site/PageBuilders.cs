@@ -71,7 +71,7 @@ internal sealed class PageBuilders
         {
             HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags).All(),
             WorkingSetsPlan sets => new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
-            DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, plan.Kind, plan.Summary, decabling.Warnings).All(decabling.Order),
+            DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, plan.Kind, plan.Summary, decabling.Warnings, decabling.CautionsOf).All(decabling.Order),
             MovingPlan loads => new MovingPages(pages, formatter, drawings, plan.Kind, plan.Summary).All(loads.List),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
             ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),

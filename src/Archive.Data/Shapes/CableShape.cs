@@ -25,6 +25,10 @@ public static class CableShape
         .Fact("fate", "what happens to it: coil, remove, sever or leave", cable => cable.Fate)
         .Fact("coil_to", "id of the frame that it stays connected to, coiled", cable => cable.CoilTo)
         .Fact("reason", "why it is cut or left", cable => cable.Reason)
+        .Fact("owner", "who it belongs to, if it is not part of the machine", cable => cable.Owner)
+        .Fact("permission_by", "who allowed it to be cut", cable => cable.Permission?.By)
+        .Fact("permission_on", "when that was allowed", cable => cable.Permission?.On)
+        .Fact("permission_document", "the document that says so", cable => cable.Permission?.Document)
         .Tail();
 
     private static IEnumerable<CableTail> Tails(Cable cable, LabelReadings readings)

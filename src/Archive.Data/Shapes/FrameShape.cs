@@ -33,6 +33,8 @@ public static class FrameShape
         .Fact("doors", "doors and covers removed before the move", frame => frame.Doors)
         .Form("needs", "everything that must run for it to run: ids, or `{any, of}`", frame => !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
         .Entries("positions", "shelves, panels and blocks in it, as the record lists them", Positions, frame => frame.Positions, position => position.Id.Value)
+        .List("hazards", "what can hurt someone at it", frame => frame.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
+        .Fact("owner", "who it belongs to, if it is not part of the machine", frame => frame.Owner)
         .Fact("found_on", "when it was recorded", frame => frame.Found?.On)
         .Fact("found_by", "who recorded it, a key of `people`", frame => frame.Found?.By)
         .Tail();

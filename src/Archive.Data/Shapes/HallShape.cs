@@ -39,6 +39,7 @@ public static class HallShape
         .Entries("openings", "doors and other openings", Openings, hall => hall.Openings, opening => opening.Name?.Value ?? "unnamed")
         .Entries("rows", "rows of frames", Rows, hall => hall.Rows, row => $"{row.Id.Value}: {string.Join(' ', row.Places.Select(InWords))}")
         .Form("take_mm", "the taped line: frames inside it leave, frames outside stay; corners in millimetres", hall => hall.Take is not null, (json, hall) => PlanForm.Write(json, hall.Take!.Points), hall => PlanForm.InWords(hall.Take!.Points), "list")
+        .List("hazards", "what can hurt someone in it", hall => hall.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
         .Tail();
 
     private static string InWords(RowPlace place) => place.Frame?.Value ?? "-";
@@ -55,6 +56,7 @@ public static class TrayShape
             (new DataColumn("width_m", "number", "inside width", "m"), size => size.Width.Meters),
             (new DataColumn("depth_m", "number", "inside depth", "m"), size => size.Depth.Meters),
         ]))
+        .List("hazards", "what can hurt someone in it", tray => tray.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
         .Tail();
 }
 

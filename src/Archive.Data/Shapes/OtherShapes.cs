@@ -13,6 +13,7 @@ public static class KindShape
         .Fact("bend", "number", "minimum bend radius, in outer diameters", kind => kind.Bend, bend => DataValue.From(bend))
         .Fact("pairs", "number of pairs", kind => kind.Pairs)
         .Quantity("gauge", "m2", "section of one conductor", kind => kind.Gauge, gauge => gauge.Section.SquareMeters)
+        .List("hazards", "what can hurt someone at cables of this kind", kind => kind.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
         .Tail();
 }
 
@@ -64,7 +65,7 @@ public static class EventShape
     public static readonly DataShape<ArchiveEvent> Shape = CommonShape.Head<ArchiveEvent>()
         .Fact("on", "when it happened", happened => happened.On)
         .Fact("what", "what happened", happened => happened.What)
-        .List("of", "ids of what it happened to", happened => happened.Of.Select(id => id.Value))
+        .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", happened => happened.Of.Select(id => id.Value).Concat(happened.Ends.Select(end => end.Text)))
         .Fact("to_hall", "id of the hall it went to", happened => happened.ToHall)
         .Fact("to_place", "place within that hall", happened => happened.ToPlace)
         .List("by", "who did it, keys of `people`", happened => happened.By.Select(person => person.Value))

@@ -11,4 +11,10 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>event while in transit.</summary>
     public static readonly DiagnosticDescriptor EventOnTheRoad = Warning("AF0903", "event while in transit");
+
+    /// <summary>An event at an end that its cable does not have.</summary>
+    public static readonly DiagnosticDescriptor EventAtUnknownEnd = Error("AF0904", "event at an end that the cable does not have");
+
+    /// <summary>An event at one end that can only happen to the whole cable.</summary>
+    public static readonly DiagnosticDescriptor EventOfWholeThing = Error("AF0905", "event at one end of what it happens to as a whole");
 }

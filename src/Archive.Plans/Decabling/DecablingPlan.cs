@@ -6,6 +6,8 @@ using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Wiring.Decabling;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
 
 namespace Archive.Plans.Decabling;
 
@@ -44,24 +46,39 @@ public sealed class DecablingPlan : Plan
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<DecablingStep>("plans/decabling", "a cable to take out, in order", DecablingShapes.Step(Warnings), Order.Steps),
+        new DataTable<DecablingStep>("plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings), Order.Steps),
         new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
-    internal override ImmutableArray<string> Shown => ["step", "cable", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"];
+    internal override ImmutableArray<string> Shown => ["step", "action", "cable", "frame", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
 
     internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text), StateText.Describe(Order.Steps[row].State)];
 
-    /// <summary>What can hurt in some steps.</summary>
-    public static ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps) =>
+    /// <summary>What can hurt in some steps: the rules first.</summary>
+    public ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps)
+    {
+        var isPower = steps.Any(step => step.Role == CableRole.Feeder || step.Action == StepAction.MakeSafe);
+        return
+        [
+            isPower ? StandardCautions.DirectCurrent : StandardCautions.Powered,
+            .. steps.Any(step => step.Role == CableRole.Outside) ? [StandardCautions.OutsideFirst] : Array.Empty<Caution>(),
+            .. isPower || steps.Any(step => step.Role == CableRole.Unknown) ? [StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
+            .. steps.Any(step => step.Role == CableRole.Earth) ? [StandardCautions.Earth] : Array.Empty<Caution>(),
+            .. HazardCautions.For(HazardsOf(steps).Where(hazard => hazard.Value != Hazard.OutsideLine)),
+            .. steps.Any(step => step.Family == CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
+            .. steps.Any(step => step.Cable?.LiesIn.Length > 0) ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
+            .. steps.Any(step => step.Released.Length > 0) ? [StandardCautions.Tall] : Array.Empty<Caution>(),
+        ];
+    }
+
+    // Of the hall, and of all that the steps have to do with.
+    private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) =>
     [
-        steps.Any(step => step.Family == CableFamily.Power) ? StandardCautions.DirectCurrent : StandardCautions.Powered,
-        .. steps.Any(step => step.Family == CableFamily.Power) ? [StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Family == CableFamily.Earth) ? [StandardCautions.Earth] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Family == CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Cable.LiesIn.Length > 0) ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
-        .. steps.Any(step => step.Released.Length > 0) ? [StandardCautions.Tall] : Array.Empty<Caution>(),
+        .. _basis.Record.AsFoundHall?.Hazards ?? [],
+        .. steps.Select(step => step.Frame).OfType<Frame>().Concat(steps.SelectMany(step => step.Reading?.Ends ?? []).Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(_basis.Record.Find<Frame>).OfType<Frame>()).Distinct().SelectMany(frame => frame.Hazards),
+        .. steps.Select(step => step.Cable).OfType<Cable>().Select(cable => CableRoles.KindOf(_basis.Record, cable)).OfType<CableKind>().Distinct().SelectMany(kind => kind.Hazards),
+        .. steps.SelectMany(step => step.Cable?.LiesIn ?? []).Select(tray => tray.Value).Distinct(StringComparer.Ordinal).Select(_basis.Record.Find<Tray>).OfType<Tray>().SelectMany(tray => tray.Hazards),
     ];
 }

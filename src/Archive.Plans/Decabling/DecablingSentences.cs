@@ -17,19 +17,19 @@ public static class DecablingSentences
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
     {
-        var broken = order.Steps.Count(step => !step.Breaks.IsEmpty);
-        var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst && step.State.Status != StepStatus.Done), order.Steps.Count(step => !step.IsLengthKnown), order.Cycles.Count());
+        var cables = order.Steps.Where(step => step.Pulls).ToList();
+        var (tags, unknown, knots) = (order.Steps.Count(step => step.IsTaggedFirst && step.State.Status != StepStatus.Done), cables.Count(step => !step.IsLengthKnown), order.Cycles.Count());
         return
         [
-            $"{Phrase.Count(order.Steps.Length, "cable")} to take out, one after the other: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
+            $"{Phrase.Count(cables.Count, "cable")} to take out, in {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
             .. Progress(order, basis),
-            .. tags > 0 ? [$"Tag {Phrase.Count(tags, "cable")} by hand before you pull {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
+            .. tags > 0 ? [$"Tag {Phrase.Count(tags, "cable")} by hand before you disconnect {(tags == 1 ? "it" : "them")}."] : Array.Empty<string>(),
             .. knots > 0 ? [$"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."] : Array.Empty<string>(),
             .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
-            .. broken > 0 ? [$"Because some cables lie over others, {Phrase.Count(broken, "step")} cannot keep one of these rules; {(broken == 1 ? "it says" : "each says")} so."] : Array.Empty<string>(),
+            "What lies over other cables is pulled before them.",
             $"{Phrase.Heading(Last(order, basis, display))}.",
-            $"Times assume {Number(order.Pace.Each)} min per cable and {Number(order.Pace.PerMetre)} min per metre{(order.Pace.IsDefault ? ", which are defaults and not measured: set your own `pace` in archive.yaml" : ", the pace set in archive.yaml")}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
-            order.IsExact ? "No other order that keeps these rules frees the frames earlier, on average." : "With so many cables the best order cannot be proved: this one frees the frames early, but a better one may exist.",
+            $"Times assume {Number(order.Pace.Each)} min per cable to disconnect it and {Number(order.Pace.PerMetre)} min per metre to pull it{(order.Pace.IsDefault ? ", which are defaults and not measured: set your own `pace` in archive.yaml" : ", the pace set in archive.yaml")}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
+            order.IsExact ? "No other order that keeps these rules frees the frames earlier, on average." : "The best order cannot be proved here: this one frees the frames early, but a better one may exist.",
         ];
     }
 
@@ -47,10 +47,11 @@ public static class DecablingSentences
     /// <param name="hasSet">Whether frames are kept for last.</param>
     public static string Describe(DecablingStage stage, bool hasSet) => stage switch
     {
-        DecablingStage.Feeders => "Feeders first",
-        DecablingStage.CoveredFeeders => "Feeders under other cables, and the cables over them",
-        DecablingStage.Outside => hasSet ? "Cables of the frames outside the working set" : "All other cables",
-        _ => hasSet ? "Cables within the working set" : "Cables with both ends unknown",
+        DecablingStage.Batteries => "Batteries: licensed people only",
+        DecablingStage.OutsideLines => "Outside lines: disconnect",
+        DecablingStage.Feeders => "Feeders: disconnect",
+        DecablingStage.Outside => hasSet ? "Cables of the frames outside the working set: disconnect and pull" : "All other cables: disconnect and pull",
+        _ => hasSet ? "Cables within the working set: disconnect and pull" : "Cables with both ends unknown, and what stays",
     };
 
     // Times and totals are of all steps, done or not: what is left is said beside them.
@@ -58,8 +59,18 @@ public static class DecablingSentences
     {
         if (StateText.AsOf(basis.Progress) is not { } asOf) return [];
         var left = order.Steps.Where(step => step.State.Status != StepStatus.Done).ToList();
-        return [$"{Phrase.Count(order.Steps.Length - left.Count)} of {Phrase.Count(order.Steps.Length)} {(order.Steps.Length - left.Count == 1 ? "is" : "are")} out; {Whole(left.Sum(step => step.Minutes))} of work left. {asOf}"];
+        var (cables, stillIn) = (order.Steps.Count(step => step.Pulls), left.Count(step => step.Pulls));
+        return [$"{Phrase.Count(cables - stillIn)} of {Phrase.Count(cables, "cable")} {(cables - stillIn == 1 ? "is" : "are")} out; {Phrase.Count(left.Count, "step is", "steps are")} left: {Whole(left.Sum(step => step.Minutes))} of work. {asOf}"];
     }
+
+    /// <summary>What is done in a step, in a word or two: lower case.</summary>
+    public static string Describe(StepAction action) => action switch
+    {
+        StepAction.MakeSafe => "make safe",
+        StepAction.Disconnect => "disconnect",
+        StepAction.Pull => "pull",
+        _ => "disconnect and pull",
+    };
 
     private static string Last(DecablingOrder order, PlanContext basis, string? display)
     {

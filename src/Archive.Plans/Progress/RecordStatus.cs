@@ -17,7 +17,7 @@ public sealed class RecordStatus
     private readonly WorkProgress _progress;
     private readonly DecablingOrder _takingOut;
     private readonly ReconnectionOrder _connecting;
-    private readonly FrozenDictionary<string, StepState> _out;
+    private readonly FrozenDictionary<string, DecablingStep> _out;
     private readonly FrozenDictionary<string, StepState> _connected;
 
     /// <summary>From the steps of both directions.</summary>
@@ -25,7 +25,8 @@ public sealed class RecordStatus
     public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting, ImmutableArray<ConnectionStep> steps)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
-        _out = takingOut.Steps.ToFrozenDictionary(step => step.Cable.Id, step => step.State, StringComparer.Ordinal);
+        _out = takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
+            .ToFrozenDictionary(steps => steps.Key, steps => steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) ?? steps.Last(), StringComparer.Ordinal);
         _connected = steps.ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
     }
 
@@ -40,21 +41,24 @@ public sealed class RecordStatus
         var connected = _connected.GetValueOrDefault(cable.Id);
         if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
         if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: reconnect it. ", .. StateText.Parts(connected)];
-        if (!_out.TryGetValue(cable.Id, out var takenOut)) return [.. Where(cable.Id), " It stays in place."];
-        return [.. Where(cable.Id), " Next: take it out. ", .. StateText.Parts(takenOut)];
+        if (cable.Owner is { } owner) return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
+        if (!_out.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
+        if (next.State.Status == StepStatus.Done) return [.. Where(cable.Id), " It stays in place, disconnected."];
+        return [.. Where(cable.Id), $" Next: {Words(next.Action)}. ", .. StateText.Parts(next.State)];
     }
 
     /// <summary>The line of a frame.</summary>
     /// <param name="frame">A frame that is not withdrawn.</param>
     public ImmutableArray<TextPart> Of(Frame frame)
     {
+        if (frame.Owner is { } owner) return [.. Where(frame.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         var cables = _connecting.At(frame.Id);
         var next = _progress.JourneyOf(frame.Id)?.Situation switch
         {
             Situation.AsFound or Situation.Disconnected when cables.IsEmpty => "",
             Situation.AsFound or Situation.Disconnected => $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
-            Situation.Stood or Situation.Connected when cables.IsEmpty => "",
-            Situation.Stood or Situation.Connected => $" Next: connect its cables. {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.",
+            Situation.Stood or Situation.Fixed or Situation.Connected when cables.IsEmpty => "",
+            Situation.Stood or Situation.Fixed or Situation.Connected => $" Next: connect its cables. {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.",
             Situation.OnTheRoad => " Next: unload it.",
             Situation.Arrived => " Next: set it in place.",
             Situation.Removed => " Next: load it.",
@@ -63,9 +67,16 @@ public sealed class RecordStatus
         return [.. Where(frame.Id), next];
     }
 
+    private static string Words(StepAction action) => action switch
+    {
+        StepAction.Disconnect => "disconnect it",
+        StepAction.Pull => "pull it",
+        _ => "take it out",
+    };
+
     private static string Progress(int done, int all, string word) => $"{Phrase.Count(done)} of {Phrase.Count(all)} {(done == 1 ? "is" : "are")} {word}";
 
-    private string Released(string frame) => _takingOut.ReleaseOf(frame).Step is var step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
+    private string Released(string frame) => _takingOut.ReleaseOf(frame)?.Step is { } step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
 
     // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."
     private ImmutableArray<TextPart> Where(string id)

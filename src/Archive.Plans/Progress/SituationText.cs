@@ -11,6 +11,7 @@ public static class SituationText
         Situation.AsFound => "as found",
         Situation.OnTheRoad => "in transit",
         Situation.Stood => "in its place",
+        Situation.Fixed => "in its place and anchored",
         Situation.Severed => "cut",
         _ => situation.ToString().ToLowerInvariant(),
     };

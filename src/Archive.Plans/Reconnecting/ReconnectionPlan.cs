@@ -22,7 +22,7 @@ public sealed class ReconnectionPlan : Plan
         "reconnection", "Re-connection lists", $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
     { Options = ["display"] };
 
-    private const string Role = "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder) or feeder";
+    private const string Role = "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
 
     private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
         .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role, cables that were found lowest come first", step => step.Laid.Turn)
@@ -131,10 +131,12 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
-        var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
+        var all = cables.ToList();
+        var families = all.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
         return
         [
             StandardCautions.EarthFirst, StandardCautions.FeedersLast,
+            .. all.Exists(laid => laid.Role == CableRole.Outside) ? [StandardCautions.OutsideLast] : Array.Empty<Caution>(),
             .. families.Contains(CableFamily.Power) ? [StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
             .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             StandardCautions.Overhead,

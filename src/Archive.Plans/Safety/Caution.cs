@@ -37,6 +37,16 @@ public static class StandardCautions
         OrderRules.FeedersFirst.Title,
         $"{Phrase.Sentence(OrderRules.FeedersFirst.Sentence)} Do not touch a feeder until a licensed person has proved it dead at both ends.");
 
+    /// <summary>At outside lines that are disconnected.</summary>
+    public static Caution OutsideFirst { get; } = new(
+        OrderRules.OutsideFirst.Title,
+        $"{Phrase.Sentence(OrderRules.OutsideFirst.Sentence)} Their owner or a licensed person disconnects and earths them outside, and proves them dead.");
+
+    /// <summary>At outside lines that are connected again.</summary>
+    public static Caution OutsideLast { get; } = new(
+        OrderRules.OutsideLast.Title,
+        $"{Phrase.Sentence(OrderRules.OutsideLast.Sentence)} Their owner or a licensed person does that.");
+
     /// <summary>At an earth conductor that is connected again.</summary>
     public static Caution EarthFirst { get; } = new(
         OrderRules.EarthFirst.Title,
@@ -76,6 +86,11 @@ public static class StandardCautions
     public static Caution Licensed { get; } = new(
         "A licensed person decides",
         "Currents, voltage drops and heat are calculated from the record, for copper at 20 °C. A licensed electrician, under local code, decides on conductors, fuses and cooling, and proves each feeder dead before anyone touches it.");
+
+    /// <summary>At what belongs to someone else.</summary>
+    public static Caution NotOurs { get; } = new(
+        "Not ours: do not touch",
+        "It belongs to someone else, stays where it is, and may be live. Only its owner, or someone the owner has sent, disconnects, moves or cuts it.");
 
     /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
     public static Caution? For(CableFamily? family) => family switch

@@ -8,6 +8,12 @@ namespace Archive.Plans.Warnings;
 /// <summary>What a warning at a step is about; the worst first.</summary>
 public enum WarningKind
 {
+    /// <summary>A battery.</summary>
+    Battery,
+
+    /// <summary>The cable is an outside line.</summary>
+    OutsideLine,
+
     /// <summary>The cable is a feeder.</summary>
     Feeder,
 
@@ -20,8 +26,14 @@ public enum WarningKind
     /// <summary>Its kind is not recorded, so it may be a feeder.</summary>
     KindUnknown,
 
-    /// <summary>The step breaks a rule of the order.</summary>
-    OutOfOrder,
+    /// <summary>The frame that it feeds has other feeders.</summary>
+    FedTwice,
+
+    /// <summary>The record states a hazard where it is done.</summary>
+    Hazard,
+
+    /// <summary>A frame where it ends belongs to someone else.</summary>
+    NotOurs,
 
     /// <summary>A frame must be earthed before this step, and its earth is no step of the list.</summary>
     EarthBefore,
@@ -55,6 +67,9 @@ public enum WarningKind
 
     /// <summary>It lay over cables that are no step before it.</summary>
     LayBefore,
+
+    /// <summary>Facts are missing that nobody can record once this step is done.</summary>
+    LastChance,
 }
 
 /// <summary>A warning at a step: one value, of which page, print, JSON, CSV and terminal are views.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Halls.Reach;
+using Archive.Plans.Safety;
 using Archive.Plans.Wording;
 using Archive.Records.Model;
 using Archive.Records.Terms;
@@ -43,14 +44,21 @@ public sealed class StepWarnings(PlanContext basis)
     }
 
     /// <summary>The warnings of a step of decabling, the worst first.</summary>
-    public ImmutableArray<StepWarning> Of(DecablingStep step) =>
-    [
-        .. Hazards(step.Cable, "do not disconnect it until a licensed person says that you may."),
-        .. step.Breaks.Select(OutOfOrder),
-        .. step.IsTaggedFirst
-            ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading.Why))]
-            : Array.Empty<StepWarning>(),
-    ];
+    public ImmutableArray<StepWarning> Of(DecablingStep step)
+    {
+        if (step.Cable is not { } cable) return [new StepWarning(WarningKind.Battery, "Battery", ["it is live at all times. Licensed people only, with insulated tools."]) { Frame = step.Frame!.Id }];
+        return
+        [
+            .. step.Disconnects ? Hazards(cable, "do not disconnect it until a licensed person says that you may.") : [],
+            .. step.Disconnects ? FedTwice(step) : [],
+            .. Recorded(cable, step.Reading!),
+            .. BelongsToOthers(step.Disconnects ? step.Frees : []),
+            .. step.IsTaggedFirst
+                ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading!.Why))]
+                : Array.Empty<StepWarning>(),
+            .. step.Disconnects ? LastChance(cable, step.Reading!) : [],
+        ];
+    }
 
     private IEnumerable<StepWarning> Hazards(Cable cable, string earth)
     {
@@ -61,6 +69,9 @@ public sealed class StepWarnings(PlanContext basis)
                 break;
             case CableRole.Earth:
                 yield return new StepWarning(WarningKind.Earth, "Earth", [earth]);
+                break;
+            case CableRole.Outside:
+                yield return new StepWarning(WarningKind.OutsideLine, "Outside line", ["live although the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
                 break;
             case CableRole.Unknown:
                 yield return new StepWarning(WarningKind.KindUnknown, "Kind not recorded", ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);
@@ -82,18 +93,52 @@ public sealed class StepWarnings(PlanContext basis)
         };
     }
 
-    private static StepWarning OutOfOrder(RuleBreak broken)
+    private static IEnumerable<StepWarning> FedTwice(DecablingStep step)
     {
-        var (named, count) = (broken.Named.Length > MostNamed ? broken.Named[..MostNamed] : broken.Named, broken.Waiting);
-        var beneath = !broken.LiesOver ? "" : count == named.Length ? $" and {(count == 1 ? "lies" : "lie")} under it" : $", and {Phrase.Listed(named)} {(named.Length == 1 ? "lies" : "lie")} under it";
-        TextPart[] still = [.. TextPart.Named(named, count, broken.Frame is null ? "feeder" : "cable"), $" {(count == 1 ? "is" : "are")} still connected{beneath}. "];
-        return new StepWarning(WarningKind.OutOfOrder, "Out of order", broken.Frame is { } frame
-            ? [$"{broken.Rule.Sentence}. But at ", new(frame, Record: frame), ", ", .. still, "A licensed person says how ", new(frame, Record: frame), " stays earthed."]
-            : [$"{broken.Rule.Sentence}. But ", .. still, $"Treat {(count == 1 ? "it" : "them")} as live until a licensed person has proved {(count == 1 ? "it" : "them")} dead at both ends."])
+        if (step.FedAlsoBy.IsEmpty) yield break;
+        yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", ["also by ", .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"), ". Nothing there is dead before all of them are off."]) { Cables = step.FedAlsoBy };
+    }
+
+    // What the record says can hurt at the frames where it ends, at its kind, and in the trays where it lies.
+    private IEnumerable<StepWarning> Recorded(Cable cable, CableReading reading)
+    {
+        foreach (var frame in reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>).OfType<Frame>())
         {
-            Frame = broken.Frame,
-            Cables = named,
-        };
+            foreach (var hazard in HazardsOf(frame.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id };
+        }
+
+        foreach (var hazard in HazardsOf(CableRoles.KindOf(basis.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable))) yield return new StepWarning(WarningKind.Hazard, hazard, ["in this kind of cable."]);
+        foreach (var tray in cable.LiesIn.Select(tray => basis.Record.Find<Tray>(tray.Value)).OfType<Tray>().Distinct())
+        {
+            foreach (var hazard in HazardsOf(tray.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["in ", new(tray.Id, Record: tray.Id), "."]);
+        }
+    }
+
+    // An outside line has a warning of its own.
+    private IEnumerable<string> RoleHazards(Cable cable) => CableRoles.Of(basis.Record, cable) == CableRole.Outside ? [HazardCautions.Lead(Hazard.OutsideLine)] : [];
+
+    private static IEnumerable<string> HazardsOf(ImmutableArray<Stated<Hazard>> hazards) => hazards.Select(hazard => HazardCautions.Lead(hazard.Value)).Distinct(StringComparer.Ordinal);
+
+    private IEnumerable<StepWarning> BelongsToOthers(IEnumerable<KnownEnd> ends)
+    {
+        foreach (var frame in ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>))
+        {
+            if (frame?.Owner is { } owner) yield return new StepWarning(WarningKind.NotOurs, "Not ours", [new(frame.Id, Record: frame.Id), $" belongs to {Phrase.OneLine(owner.Value)}, who disconnects this end."]) { Frame = frame.Id };
+        }
+    }
+
+    // What can be recorded only as long as the cable is where it was found.
+    private IEnumerable<StepWarning> LastChance(Cable cable, CableReading reading)
+    {
+        if (basis.Progress.FreedBy(reading) is not null) yield break;
+        var unseen = reading.Ends.Where(end => basis.EndPhotos.Find(cable, end.At).IsEmpty).Select(end => Place(end.At)).ToList();
+        ImmutableArray<TextPart> parts =
+        [
+            .. unseen.Count > 1 && unseen.Count == reading.Ends.Length ? ["a photo of each end"] : unseen.SelectMany((place, index) => (TextPart[])[index == 0 ? "a photo of " : " and ", place]),
+            .. cable.Length is null ? [unseen.Count > 0 ? "; its length" : "its length"] : Array.Empty<TextPart>(),
+            .. cable.LiesIn.IsEmpty ? [unseen.Count > 0 || cable.Length is null ? "; the trays it lies in" : "the trays it lies in"] : Array.Empty<TextPart>(),
+        ];
+        if (!parts.IsEmpty) yield return new StepWarning(WarningKind.LastChance, "Last chance to record", [.. parts, "."]);
     }
 
     private IEnumerable<StepWarning> Reach(Cable cable)

@@ -67,6 +67,10 @@ internal static class EvidenceCollector
         found.Add(cable.Fate);
         found.Add(cable.CoilTo);
         found.Add(cable.Reason);
+        found.Add(cable.Owner);
+        found.Add(cable.Permission?.By);
+        found.Add(cable.Permission?.On);
+        found.Add(cable.Permission?.Document);
         found.Add(cable.LiesIn);
         found.Add(cable.LiesOver);
         foreach (var end in cable.Ends)
@@ -86,6 +90,7 @@ internal static class EvidenceCollector
         found.Add(kind.Bend);
         found.Add(kind.Pairs);
         found.Add(kind.Gauge);
+        found.Add(kind.Hazards);
     }
 
     private static void OfFrame(Frame frame, ref Gathering found)
@@ -96,6 +101,8 @@ internal static class EvidenceCollector
         found.Add(frame.Doors);
         found.Add(frame.Found?.On);
         found.Add(frame.Found?.By);
+        found.Add(frame.Hazards);
+        found.Add(frame.Owner);
         foreach (var draw in frame.Draws)
         {
             found.Add(draw.Volts);
@@ -137,6 +144,7 @@ internal static class EvidenceCollector
         found.Add(tray.Hall);
         found.Add(tray.Height);
         found.Add(tray.Size);
+        found.Add(tray.Hazards);
     }
 
     private static void OfHall(Hall hall, ref Gathering found)
@@ -144,6 +152,7 @@ internal static class EvidenceCollector
         found.Add(hall.AsFound);
         found.Add(hall.Ceiling);
         found.Add(hall.FloorRating);
+        found.Add(hall.Hazards);
         foreach (var obstacle in hall.Obstacles) found.Add(obstacle.Name);
         foreach (var opening in hall.Openings)
         {
@@ -206,6 +215,12 @@ internal static class EvidenceCollector
         found.Add(happened.ToHall);
         found.Add(happened.ToPlace);
         found.Add(happened.Of);
+        foreach (var end in happened.Ends)
+        {
+            found.Add(end.Cable);
+            found.Add(end.At);
+        }
+
         found.Add(happened.By);
     }
 

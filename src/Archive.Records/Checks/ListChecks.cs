@@ -16,7 +16,7 @@ internal static class ListChecks
             Frame frame => Repeated(ground, frame.Needs),
             Display display => Repeated(ground, display.Needs),
             Photo photo => photo.Regions.Select(region => region.Shows).Prepend(photo.Shows).SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
-            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(People(happened.By)),
+            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(RepeatedEnds(happened.Ends)).Concat(People(happened.By)),
             _ => [],
         });
 
@@ -36,6 +36,9 @@ internal static class ListChecks
 
     private static IEnumerable<Diagnostic> People(ImmutableArray<Stated<string>> by) =>
         by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Report("by", again, named.First())));
+
+    private static IEnumerable<Diagnostic> RepeatedEnds(ImmutableArray<EventEnd> ends) =>
+        ends.Length < 2 ? [] : ends.GroupBy(end => end.Text, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Report("of", new Stated<string>(again.Text, again.At.Span), new Stated<string>(again.Text, named.First().At.Span))));
 
     private static IEnumerable<Diagnostic> RepeatedInSequence(CheckContext ground, ImmutableArray<Stated<string>> trays)
     {

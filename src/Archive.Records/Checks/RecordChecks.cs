@@ -34,6 +34,7 @@ public static class RecordChecks
         HallRecordChecks.RowsDeclaredOnce,
         PhotoChecks.FilesAreNamedOnce,
         EventChecks.HappenedSince,
+        EventChecks.HappenedAtEnds,
     ];
 
     /// <summary>Holds the record against itself.</summary>

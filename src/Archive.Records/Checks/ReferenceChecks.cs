@@ -43,7 +43,7 @@ internal static class ReferenceChecks
             return DiagnosticDescriptors.WrongKindOfReference.At(
                 name.Span,
                 $"`{name.Value}` is {RecordPhrases.One(noun)}, but `{role.Key}` expects {RecordPhrases.One(role.Noun)}",
-                $"write the id of {RecordPhrases.One(role.Noun)}",
+                role == ReferenceRole.EventEnd && target is Frame ? $"name the frame alone: `{name.Value}`" : $"write the id of {RecordPhrases.One(role.Noun)}",
                 new Related(target.IdSpan, $"given here as {RecordPhrases.One(noun)}"));
         }
 

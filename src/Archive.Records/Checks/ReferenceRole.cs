@@ -34,6 +34,10 @@ internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kind
 
     public static ReferenceRole EventOf { get; } = new("of", [RecordKind.Frame, RecordKind.Cable, RecordKind.Tray], Binds: false);
 
+    public static ReferenceRole EventEnd { get; } = new("of", [RecordKind.Cable], Binds: false);
+
+    public static ReferenceRole EventEndFrame { get; } = new("of", [RecordKind.Frame], Binds: false);
+
     public static ReferenceRole EventHall { get; } = new("hall", [RecordKind.Hall], Binds: false);
 
     public static ReferenceRole Mention { get; } = new("[[…]]", AnyKind, Binds: false);
@@ -62,6 +66,7 @@ internal readonly record struct Reference(ReferenceRole Role, Stated<string> Nam
             .Where(name => !name.Value.Contains('/', StringComparison.Ordinal))
             .Select(name => new Reference(ReferenceRole.Shows, name)),
         ArchiveEvent happened => happened.Of.Select(name => new Reference(ReferenceRole.EventOf, name))
+            .Concat(happened.Ends.Select(end => new Reference(ReferenceRole.EventEnd, end.Cable)))
             .Concat(happened.ToHall is { } hall ? [new Reference(ReferenceRole.EventHall, hall)] : []),
         _ => [],
     };

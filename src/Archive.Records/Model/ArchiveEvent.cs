@@ -14,8 +14,14 @@ public sealed record ArchiveEvent : ArchiveRecord
     /// <summary>What happened; null only on a withdrawn record.</summary>
     public Stated<EventType>? What { get; init; }
 
-    /// <summary>Ids of what it happened to.</summary>
+    /// <summary>Ids of what it happened to as a whole.</summary>
     public ImmutableArray<Stated<string>> Of { get; init; } = [];
+
+    /// <summary>Ends of cables that it happened to: <c>C-0424/R2-05</c>.</summary>
+    public ImmutableArray<EventEnd> Ends { get; init; } = [];
+
+    /// <summary>Ids of all that it happened to, as a whole or at an end; a cable once for each end.</summary>
+    public IEnumerable<Stated<string>> Subjects => Ends.IsEmpty ? Of : Of.Concat(Ends.Select(end => end.Cable));
 
     /// <summary>Id of the hall it went to.</summary>
     public Stated<string>? ToHall { get; init; }
@@ -62,4 +68,31 @@ public enum EventType
 
     /// <summary>It was looked for and not found.</summary>
     FoundMissing,
+
+    /// <summary>A licensed person isolated it and proved it dead.</summary>
+    Isolated,
+
+    /// <summary>A frame was levelled and anchored in its place.</summary>
+    Fixed,
+
+    /// <summary>A frame's path to the building's earth was tested.</summary>
+    Earthed,
+
+    /// <summary>A cable was laid in its trays.</summary>
+    Laid,
+
+    /// <summary>It was tested.</summary>
+    Tested,
+
+    /// <summary>Power was put on it.</summary>
+    Energised,
+}
+
+/// <summary>An end of a cable that an event happened to.</summary>
+/// <param name="Cable">Id of the cable.</param>
+/// <param name="At">The frame where the end is, or the place at it.</param>
+public readonly record struct EventEnd(Stated<string> Cable, Stated<Address> At)
+{
+    /// <summary>As it is written.</summary>
+    public string Text => $"{Cable.Value}/{At.Value}";
 }

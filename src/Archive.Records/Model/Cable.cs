@@ -36,6 +36,12 @@ public sealed record Cable : ArchiveRecord
     /// <summary>Why it is severed or left.</summary>
     public Stated<string>? Reason { get; init; }
 
+    /// <summary>Who it belongs to where it is not part of the machine: it stays, may be live, and is not touched.</summary>
+    public Stated<string>? Owner { get; init; }
+
+    /// <summary>Who allowed it to be cut, when and in which document.</summary>
+    public Consent? Permission { get; init; }
+
     /// <summary>The name, else the label in quotes' stead, else the id.</summary>
     public override string Title => Name?.Value ?? Id;
 }
@@ -56,6 +62,11 @@ public sealed record CableEnd
     /// <summary>Remark, in Markdown.</summary>
     public Stated<string>? Note { get; init; }
 }
+
+/// <summary>Leave to cut a cable.</summary>
+/// <param name="By">Who gave it, in words.</param>
+/// <param name="Document">Where it is written.</param>
+public sealed record Consent(Stated<string>? By, Stated<EdtfDate>? On, Stated<string>? Document);
 
 /// <summary>What becomes of a cable.</summary>
 public enum Fate
@@ -95,6 +106,9 @@ public sealed record CableKind : ArchiveRecord
 
     /// <summary>Conductor size.</summary>
     public Stated<WireGauge>? Gauge { get; init; }
+
+    /// <summary>What can hurt someone at a cable of this kind.</summary>
+    public ImmutableArray<Stated<Hazard>> Hazards { get; init; } = [];
 }
 
 public enum CableFamily

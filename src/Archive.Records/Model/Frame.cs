@@ -33,6 +33,12 @@ public sealed record Frame : ArchiveRecord
 
     /// <summary>When and by whom it was recorded.</summary>
     public Observation? Found { get; init; }
+
+    /// <summary>What can hurt someone at it.</summary>
+    public ImmutableArray<Stated<Hazard>> Hazards { get; init; } = [];
+
+    /// <summary>Who it belongs to where it is not part of the machine: it stays, may be live, and is not touched.</summary>
+    public Stated<string>? Owner { get; init; }
 }
 
 /// <summary>Current drawn at a voltage.</summary>

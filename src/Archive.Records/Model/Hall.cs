@@ -29,6 +29,9 @@ public sealed record Tray : ArchiveRecord
 
     /// <summary>Inside width and depth.</summary>
     public Stated<TraySize>? Size { get; init; }
+
+    /// <summary>What can hurt someone in it.</summary>
+    public ImmutableArray<Stated<Hazard>> Hazards { get; init; } = [];
 }
 
 /// <summary>A hall: where the machine was found, where it stands now, or where it may stand.</summary>
@@ -59,6 +62,9 @@ public sealed record Hall : ArchiveRecord
 
     /// <summary>The taped line: inside goes, outside stays.</summary>
     public Outline? Take { get; init; }
+
+    /// <summary>What can hurt someone in it.</summary>
+    public ImmutableArray<Stated<Hazard>> Hazards { get; init; } = [];
 }
 
 /// <summary>A closed figure of a plan.</summary>

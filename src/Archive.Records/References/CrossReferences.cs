@@ -18,7 +18,7 @@ public sealed class CrossReferences
         CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
         var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
         PhotosOf = Turned(photos, photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)));
-        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening => happening.Of);
+        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening => happening.Subjects);
         NeededBy = Turned(frames, frame => FramesNeeded(frame.Needs));
         WantedBy = Turned(record.Displays.Where(display => !display.IsWithdrawn), display => FramesNeeded(display.Needs));
         ByModule = frames.Where(frame => frame.Module is not null).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);

@@ -93,8 +93,14 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
         new("Kind", cable.Kind is { } id ? new FactText(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : FactText.Unknown, kind is null ? null : place.To(kind)),
         new("Length", formatter.Format(cable.Length)),
         .. AsFoundWay(cable),
+        .. cable.Owner is not null ? [new FactLine("Belongs to", formatter.Format(cable.Owner))] : ImmutableArray<FactLine>.Empty,
+        .. cable.Permission is { } permission ? [new FactLine("May be cut", new FactText(PermissionText(permission)))] : ImmutableArray<FactLine>.Empty,
         .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", formatter.Format(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
+
+    private static string PermissionText(Consent permission) => Phrase.Sentence(string.Concat(
+        "allowed by ", permission.By?.Value ?? "nobody recorded",
+        permission.On is { } on ? $", {DateText.Format(on.Value)}" : "", permission.Document is { } document ? $": {document.Value}" : ""));
 
     private IEnumerable<FactLine> AsFoundWay(Cable cable)
     {
@@ -129,8 +135,13 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private static ImmutableArray<Caution> CautionsFor(Cable cable, CableKind? kind)
     {
-        var ofKind = StandardCautions.For(kind?.Family?.Value);
-        return cable.LiesIn.Length == 0 ? ofKind is null ? [] : [ofKind] : ofKind is null ? [StandardCautions.Overhead] : [ofKind, StandardCautions.Overhead];
+        return
+        [
+            .. cable.Owner is not null ? [StandardCautions.NotOurs] : Array.Empty<Caution>(),
+            .. HazardCautions.For(kind?.Hazards ?? []),
+            .. StandardCautions.For(kind?.Family?.Value) is { } ofKind ? [ofKind] : Array.Empty<Caution>(),
+            .. cable.LiesIn.Length > 0 ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
+        ];
     }
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch

@@ -55,13 +55,16 @@ internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, R
             Id = happening.Id,
             What = line.What,
             Facts = Facts(line),
-            Of = [.. happening.Of.Take(MostOf).Select(id => rowBuilder.Record(id.Value, place))],
-            OfCount = happening.Of.Length,
+            Of = [.. Subjects(happening, place).Take(MostOf)],
+            OfCount = happening.Of.Length + happening.Ends.Length,
             Photos = rowBuilder.PhotosOf(happening, place),
             Note = prose.Blocks(happening.Note?.Value, place, 2, "note"),
             Provenance = provenances.Create(happening, place),
         };
     });
+
+    private IEnumerable<RecordLink> Subjects(ArchiveEvent happening, PageLocation place) => happening.Of.Select(id => rowBuilder.Record(id.Value, place))
+        .Concat(happening.Ends.Select(end => rowBuilder.Record(end.Cable.Value, place) with { Name = $"at {end.At.Value}" }));
 
     private static ImmutableArray<FactLine> Facts(EventLine line)
     {

@@ -112,6 +112,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         }
 
         if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Format(frame.Doors)));
+        if (frame.Owner is not null) facts.Add(new FactLine("Belongs to", formatter.Format(frame.Owner)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new FactText(FoundText(found))));
         return facts.ToImmutable();
     }
@@ -135,6 +136,8 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         var families = site.Graph.At(frame.Id)
             .Select(end => end.Cable.Kind is { } kind ? site.Record.Find<CableKind>(kind.Value)?.Family?.Value : null).ToHashSet();
         var cautions = ImmutableArray.CreateBuilder<Caution>();
+        if (frame.Owner is not null) cautions.Add(StandardCautions.NotOurs);
+        cautions.AddRange(HazardCautions.For(frame.Hazards));
         if (families.Contains(CableFamily.Power)) cautions.Add(StandardCautions.DirectCurrent);
         else if (frame.Draws.Length > 0) cautions.Add(StandardCautions.Powered);
         if (families.Contains(CableFamily.Earth)) cautions.Add(StandardCautions.Earth);

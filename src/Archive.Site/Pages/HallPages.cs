@@ -90,7 +90,7 @@ internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Pros
             Id = hall.Id,
             Name = hall.Title,
             IsAsFound = isAsFound,
-            Cautions = isAsFound ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead] : [],
+            Cautions = [.. HazardCautions.For(hall.Hazards), .. isAsFound ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead] : Array.Empty<Caution>()],
             Plan = drawings.Plan(layout, place),
             Facts = [new("Ceiling", formatter.Format(hall.Ceiling)), new("Floor load limit", formatter.Format(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],

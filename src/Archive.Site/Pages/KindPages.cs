@@ -58,7 +58,7 @@ internal sealed class KindPages(CrossReferences references, PageFactory pageFact
             Id = kind.Id,
             Name = kind.Title,
             Facts = Facts(kind),
-            Cautions = StandardCautions.For(kind.Family?.Value) is { } caution ? [caution] : [],
+            Cautions = [.. HazardCautions.For(kind.Hazards), .. StandardCautions.For(kind.Family?.Value) is { } caution ? [caution] : Array.Empty<Caution>()],
             CableCount = references.CablesOf[kind.Id].Count(),
             Cables = lists.Cables.KindHref(kind.Id, place),
             About = prose.Blocks(kind.About?.Value, place),

@@ -98,7 +98,7 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     // What many things were, by the names that a crew gives them.
     private string Befell(ArchiveEvent happening)
     {
-        var kinds = happening.Of.Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
+        var kinds = happening.Subjects.DistinctBy(id => id.Value).Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
         return kinds.All(kind => kind is RecordKind.Cable) ? Phrase.Count(kinds.Count, "cable")
             : kinds.All(kind => kind is RecordKind.Frame) ? Phrase.Count(kinds.Count, "frame")
             : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame) ? $"{Phrase.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Phrase.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
@@ -109,7 +109,7 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     private RecordRow SayEvent(ArchiveEvent happening, PageLocation place)
     {
         var line = rowBuilder.Event(happening, place);
-        var few = happening.Of.Length <= MostNamed;
+        var few = happening.Of.Length + happening.Ends.Length <= MostNamed;
         return new RecordRow(
             line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
             (few ? "" : Befell(happening)) + (line.To is { } hall ? $", {hall.Text}" : ""));

@@ -101,7 +101,7 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
             Name = tray.Title == tray.Id ? "" : tray.Title,
             Hall = hall is null ? null : RecordLink.To(hall, place),
             Facts = Facts(contents),
-            Cautions = [StandardCautions.Overhead],
+            Cautions = [.. HazardCautions.For(tray.Hazards), StandardCautions.Overhead],
             Plan = hall is null ? HtmlFragment.None : drawings.WhereHangs(tray, hall, place),
             Section = drawings.Section(contents, place),
             Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, place))],

@@ -107,13 +107,13 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     /// <param name="on">The record on whose page it stands, or null.</param>
     public EventLine Event(ArchiveEvent happening, PageLocation place, ArchiveRecord? on = null)
     {
-        var of = happening.Of.Where(id => on is null || site.Record.Find(id.Value) != on).ToList();
+        var of = happening.Subjects.Where(id => on is null || site.Record.Find(id.Value) != on).DistinctBy(id => id.Value).ToList();
         var shown = on is null ? MostSubjects : MostOthers;
         var hall = happening.ToHall is { } id ? site.Record.Find(id.Value) : null;
         return new EventLine(
             RecordLink.To(happening, place),
             happening.On is { } date ? DateText.Format(date.Value) : "undated",
-            Phrase.For(happening.What?.Value),
+            Phrase.For(happening.What?.Value) + AtEnds(happening, on),
             [.. of.Take(shown).Select(id => Record(id.Value, place))],
             Math.Max(0, of.Count - shown),
             hall is null ? null : new Link(hall.Title, place.To(hall)),
@@ -121,6 +121,10 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
             string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
             prose.Line(happening.Note?.Value, place));
     }
+
+    // At which ends of the cable on whose page it is said; of others the event's own page says so.
+    private string AtEnds(ArchiveEvent happening, ArchiveRecord? on) =>
+        happening.Ends.Where(end => on is not null && site.Record.Find(end.Cable.Value) == on).Select(end => end.At.Value.ToString()).ToList() is { Count: > 0 } ends ? $" at {Phrase.Listed([.. ends])}" : "";
 
     private CableRow Cable(Cable cable, PageLocation place, ImmutableArray<EndPlace> ends) => new(
         RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, formatter.Format(cable.Length), Phrase.For(cable.Fate?.Value));

@@ -37,7 +37,7 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
     /// <summary>Number of steps on all sheets.</summary>
     public required int Steps { get; init; }
 
-    /// <summary>Cables that are out by the record, on all sheets.</summary>
+    /// <summary>What the ticks of steps are kept under that are done by the record, on all sheets.</summary>
     public required ImmutableArray<string> Recorded { get; init; }
 
     /// <summary>What the ticks of this archive's sheet are kept under.</summary>
@@ -49,11 +49,20 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
 
 /// <summary>A step as the crew reads it.</summary>
 /// <param name="Number">Its number.</param>
-/// <param name="Cable">The cable.</param>
+/// <param name="Cable">The cable, or the frame.</param>
 /// <param name="Prints">What is to be read on it: its label, else the tags at its ends; empty where there is nothing.</param>
 /// <param name="Kind">What it is, in words: its kind and length.</param>
 public sealed record CrewStep(int Number, RecordLink Cable, ImmutableArray<string> Prints, string Kind)
 {
+    /// <summary>What its tick is kept under: the cable's id, and before it is pulled what is done to it.</summary>
+    public required string Tick { get; init; }
+
+    /// <summary>Whether it is a step on a cable; else on a frame.</summary>
+    public required bool IsCable { get; init; }
+
+    /// <summary>What is done, in a word or two.</summary>
+    public required string Action { get; init; }
+
     /// <summary>Whether the record says that it was done.</summary>
     public required bool IsDone { get; init; }
 
@@ -109,7 +118,8 @@ public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, Immu
 /// <summary>Makes the crew's sheets.</summary>
 /// <param name="summary">The result.</param>
 /// <param name="warnings">Finds the warnings of steps.</param>
-internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings)
+/// <param name="cautions">Finds what can hurt in some steps.</param>
+internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings, Func<IReadOnlyCollection<DecablingStep>, ImmutableArray<Caution>> cautions)
 {
     // So many steps are a long day's work, and a page that a phone scrolls without trouble.
     private const int StepsOnSheet = 60;
@@ -123,7 +133,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
         var rows = new GroupedRows<DecablingStep>(
             [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
             kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
-        ImmutableArray<string> recorded = [.. order.Steps.Where(step => step.State.Status == StepStatus.Done).Select(step => step.Cable.Id)];
+        ImmutableArray<string> recorded = [.. order.Steps.Where(step => step.State.Status == StepStatus.Done).Select(CrewStepWriter.TickOf)];
         var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, warnings, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
@@ -131,7 +141,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
             yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = sheet == 1 ? summary : [],
-                Cautions = DecablingPlan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
+                Cautions = cautions([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
                 Stages = rows.On(sheet, step => writer.Write(step, place)),
                 Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
@@ -144,7 +154,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
     }
 
     private Func<PageLocation, ReleaseLine> ReleaseOf(string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
-        place => Line(order.ReleaseOf(frame), sheets, place);
+        place => Line(order.ReleaseOf(frame)!, sheets, place);
 
     private ReleaseLine Line(FrameRelease release, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, PageLocation place) => new(
         rowBuilder.Record(release.Frame, place),

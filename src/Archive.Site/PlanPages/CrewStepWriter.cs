@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Archive.Drawings.Charts;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
@@ -22,54 +23,91 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
     /// <summary>A step in words.</summary>
     public CrewStep Write(DecablingStep step, PageLocation place)
     {
+        if (step.Cable is not { } cable) return OnFrame(step, place);
         var knot = BeginsKnot(step) ? step.Cycle : null;
-        return new CrewStep(step.Number, RecordLink.To(step.Cable, place), RowBuilder.PrintOn(step.Cable), KindOf(step))
+        return Plain(step, place, RecordLink.To(cable, place), RowBuilder.PrintOn(cable), KindOf(cable)) with
         {
-            IsDone = step.State.Status == StepStatus.Done,
-            State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
-            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
-            Knot = knot is null ? [] : [.. knot.Cables.Where(cable => cable.Id != step.Cable.Id).Select(cable => RecordLink.To(cable, place))],
-            KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, cable => place.To(cable).Value),
-            Does = [.. Does(step, place)],
-            Minutes = step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} plus time for its length, which is unknown",
-            Elapsed = DecablingSentences.Lasts(step.Elapsed),
+            Knot = knot is null ? [] : [.. knot.Cables.Where(other => other.Id != cable.Id).Select(other => RecordLink.To(other, place))],
+            KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, other => place.To(other).Value),
+            Does = [.. Does(step, cable, place)],
             Released = [.. step.Released.Select(frame => release(frame)(place))],
         };
     }
 
+    /// <summary>What the tick of a step is kept under.</summary>
+    public static string TickOf(DecablingStep step) => step.Pulls ? step.Cable!.Id : $"{step.Cable?.Id ?? step.Frame!.Id}:{(step.Cable is null ? "safe" : "off")}";
+
+    private CrewStep OnFrame(DecablingStep step, PageLocation place) => Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
+    {
+        Does = [new CrewText("Licensed people take its links off with insulated tools, one pole at a time, and cover every post. It stays live: nobody else works near it until the cells are gone.", null)],
+    };
+
+    private CrewStep Plain(DecablingStep step, PageLocation place, RecordLink of, ImmutableArray<string> prints, string kind) => new(step.Number, of, prints, kind)
+    {
+        Tick = TickOf(step),
+        IsCable = step.Cable is not null,
+        Action = Phrase.Heading(DecablingSentences.Describe(step.Action)),
+        IsDone = step.State.Status == StepStatus.Done,
+        State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
+        Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+        Knot = [],
+        KnotDrawn = HtmlFragment.None,
+        Does = [],
+        Minutes = step.Action == StepAction.MakeSafe ? "" : step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} plus time for its length, which is unknown",
+        Elapsed = DecablingSentences.Lasts(step.Elapsed),
+        Released = [],
+    };
+
+    // A tangle is loosened as one: that is said at the first step on it.
     private bool BeginsKnot(DecablingStep step) => step.Cycle is { } knot && (step.Number == 1 || !ReferenceEquals(order.Steps[step.Number - 2].Cycle, knot));
 
-    private string KindOf(DecablingStep step)
+    private string KindOf(Cable cable)
     {
-        var kind = step.Cable.Kind is { } id ? archive.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
-        var length = step.Cable.Length is { } known ? formatter.Text.Format(known.Value) : "length unknown";
+        var kind = cable.Kind is { } id ? archive.Find<CableKind>(id.Value)?.Title ?? id.Value : "";
+        var length = cable.Length is { } known ? formatter.Text.Format(known.Value) : "length unknown";
         return kind.Length == 0 ? length : $"{kind}, {length}";
     }
 
-    private IEnumerable<CrewText> Does(DecablingStep step, PageLocation place)
+    private IEnumerable<CrewText> Does(DecablingStep step, Cable cable, PageLocation place)
     {
-        if (step.Cable.Fate?.Value == Fate.Sever) yield return new CrewText($"To be cut. Reason: {Phrase.Sentence(step.Cable.Reason?.Value ?? "none is recorded")} Show the crew lead where before you cut.", null);
-        if (step.Cable.Fate is null) yield return new CrewText("The record does not say what happens to it: ask before you pull it.", null);
-        foreach (var words in Frees(step, place)) yield return words;
+        if (cable.Fate?.Value == Fate.Sever && step.Disconnects)
+        {
+            yield return new CrewText($"To be cut. Reason: {Phrase.Sentence(cable.Reason?.Value ?? "none is recorded")} {Allowed(cable)} Show the crew lead where before you cut.", null);
+        }
+
+        if (cable.Fate is null) yield return new CrewText("The record does not say what happens to it: ask before you pull it.", null);
+        if (step.Disconnects)
+        {
+            foreach (var words in Frees(step, place)) yield return words;
+        }
+
+        if (!step.Pulls)
+        {
+            yield return new CrewText(cable.Fate?.Value == Fate.Leave ? "It stays where it lies: tie its ends back and cap them." : "Leave it where it lies: it is pulled in a later step.", null);
+            yield break;
+        }
+
         if (step.Under.Length > 0) yield return new CrewText($"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")} in place: draw it out from underneath, without force.", null);
         foreach (var words in Pulls(step, place)) yield return words;
-        yield return new CrewText(EndsAs(step.Cable), null);
+        yield return new CrewText(EndsAs(cable), null);
     }
+
+    private static string Allowed(Cable cable) => cable.Permission is { By: { } by } permission
+        ? $"Allowed by {Phrase.OneLine(by.Value)}{(permission.On is { } on ? $", {DateText.Format(on.Value)}" : "")}{(permission.Document is { } document ? $" ({Phrase.OneLine(document.Value)})" : "")}."
+        : "No permission to cut it is recorded: do not cut before the crew lead has seen one.";
 
     private IEnumerable<CrewText> Frees(DecablingStep step, PageLocation place)
     {
-        var (from, to) = (step.Pull.From, step.Pull.To);
-        var staysFast = StaysFast(step);
-        if (to is null)
+        var staysFast = step.Frees.Length < step.Reading!.Ends.Length;
+        if (step.Reading.Ends.IsEmpty)
         {
             yield return new CrewText("Neither end is recorded: follow the cable to both ends, tag both, then disconnect them.", null);
             yield break;
         }
 
-        if (from.IsEmpty) yield return new CrewText("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
-        for (var end = 0; end < from.Length; end++) yield return At(end == 0 ? "Disconnect it at" : "and at", from[end], place);
-        if (!staysFast) yield return At(from.IsEmpty ? "Disconnect it at" : "and at", to.Value, place);
-        yield return new CrewText(staysFast && from.Length > 0 ? "only." : ".", null);
+        if (step.Reading.Ends.Length < 2) yield return new CrewText("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
+        for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "Disconnect it at" : "and at", step.Frees[end], place);
+        if (!step.Frees.IsEmpty) yield return new CrewText(staysFast ? "only." : ".", null);
     }
 
     private CrewText At(string words, KnownEnd end, PageLocation place) =>
@@ -96,7 +134,4 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
         Fate.Sever => "Keep the pieces that you cut off together, with their tag.",
         _ => "Coil it and put it aside, with its tag.",
     };
-
-    private static bool StaysFast(DecablingStep step) =>
-        step.Cable is { Fate.Value: Fate.Coil, CoilTo: not null } && step.Pull.To is not null;
 }

@@ -9,16 +9,19 @@ namespace Archive.Wiring.Decabling;
 
 /// <summary>The order in which the cables come out.</summary>
 /// <remarks>
-/// <para>Must: a cable comes out before every cable that it lies over; a knot is worked as one, its cables one behind the other.</para>
 /// <para>
-/// Should, each as far as must and those before it allow: feeders first (<see cref="DecablingStage.Feeders"/>, then
-/// <see cref="DecablingStage.CoveredFeeders"/>, where a feeder comes out as soon as nothing lies over it); the earths of a frame behind its
-/// other cables; cables with an end outside the working set before those within it. An earth that lies over a cable that it should wait for does not wait
-/// for that one. Where the finished order breaks a rule of <see cref="OrderRules.Disconnecting"/>, the step says so: <see cref="DecablingStep.Breaks"/>. Safety comes before convenience: to keep earths last, cables within the set may come before those that leave it.
+/// A cable is disconnected at its ends and pulled out of its trays, which are two things: <see cref="OrderRules.Disconnecting"/> says in which order cables
+/// are disconnected, what lies on what says in which order they are pulled, and neither is ever broken. Where both allow it, a cable is disconnected right
+/// before it is pulled, and the two are one step.
 /// </para>
 /// <para>
-/// Within that: the least sum, over the frames, of the minutes until the last cable is out, all frames weighing the same; see <see cref="ReleaseOrder"/>. A
-/// knot counts as out when all of it is; within it, feeders come first, earths last, and what releases a frame early before the rest.
+/// Disconnecting: outside lines, then feeders and what may be one, before anything is pulled; the earths of a frame when everything else there is off.
+/// Pulling: a cable before every cable that it lies over; a tangle as one, disconnected whole and pulled one behind the other. As far as that allows: cables
+/// with an end outside the working set before those within it, and the earths of a frame behind its other cables.
+/// </para>
+/// <para>
+/// Within that: the least sum, over the frames, of the minutes until the last cable is out, all frames weighing the same; see <see cref="ReleaseOrder"/>.
+/// Cables that stay are disconnected before the frames where they end are free. What belongs to others is no step.
 /// </para>
 /// </remarks>
 public sealed class DecablingOrder
@@ -31,16 +34,16 @@ public sealed class DecablingOrder
         _byFrame = releases.ToFrozenDictionary(release => release.Frame, StringComparer.Ordinal);
     }
 
-    /// <summary>One step for each cable that stands and is not left, in order.</summary>
+    /// <summary>The steps, in order.</summary>
     public ImmutableArray<DecablingStep> Steps { get; }
 
-    /// <summary>When each frame that stands is free to go: by step, then by id.</summary>
+    /// <summary>When each frame that is moved is free to go: by step, then by id.</summary>
     public ImmutableArray<FrameRelease> Releases { get; }
 
-    /// <summary>Knots, in the order in which they come out.</summary>
+    /// <summary>Tangles, in the order in which they come out.</summary>
     public IEnumerable<PullGroup> Cycles => Steps.Select(step => step.Cycle).OfType<PullGroup>().Distinct();
 
-    /// <summary>Cables that are left where they lie, by id.</summary>
+    /// <summary>Cables that stay where they lie, by id: disconnected, unless they belong to others.</summary>
     public required ImmutableArray<Cable> Left { get; init; }
 
     /// <summary>Ids of the frames of the working set that this order keeps for last.</summary>
@@ -52,15 +55,15 @@ public sealed class DecablingOrder
     /// <summary>Whether no order that keeps to the stages has a smaller sum; else it is the best that was found.</summary>
     public required bool IsExact { get; init; }
 
-    /// <summary>Minutes until the last cable is out.</summary>
+    /// <summary>Minutes until the last step is done.</summary>
     public double Minutes => Steps.IsEmpty ? 0 : Steps[^1].Elapsed;
 
     /// <summary>The sum that the order makes small: minutes until each frame's last cable is out, over all frames.</summary>
     public double SumOfReleases => Releases.Sum(release => release.Minutes);
 
-    /// <summary>When a frame is free to go.</summary>
-    /// <param name="frame">Id of a frame that stands.</param>
-    public FrameRelease ReleaseOf(string frame) => _byFrame[frame];
+    /// <summary>When a frame is free to go; null for one that is not moved.</summary>
+    /// <param name="frame">Id of a frame.</param>
+    public FrameRelease? ReleaseOf(string frame) => _byFrame.GetValueOrDefault(frame);
 
     /// <summary>Finds the order.</summary>
     /// <param name="readings">Its labels as read.</param>
@@ -69,22 +72,23 @@ public sealed class DecablingOrder
     public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted, WorkProgress? progress = null)
     {
         var pace = Pace.From(record.Statement);
-        var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value != Fate.Leave));
-        var graph = new PullGraph(record, readings, over);
-        var stages = new StageOrder(graph, [.. over.Lifts.Select(lift => lift.Cables.Sum(pace.Milliseconds))], wanted);
-        var lifts = stages.InOrder();
-        var steps = new StepWriter(record, readings, pace);
-        foreach (var lift in lifts) steps.Write(over.Lifts[lift], stages.Stages[lift]);
-        var (written, releases) = steps.Finish();
-        var breaks = RuleBreaks.Of(record, OrderRules.Disconnecting, [.. written.Select(step => step.Reading)]);
-        ImmutableArray<Cable> staying = [.. readings.Cables.Select(reading => reading.Cable).Where(cable => cable.Fate?.Value == Fate.Leave)];
-        var ordered = written.Zip(breaks, (step, broken) => step with { Breaks = broken });
-        return new DecablingOrder(TakingOutStates.Add(record, progress ?? WorkProgress.From(record), [.. ordered], staying), releases)
+        var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => !Stays(cable)));
+        var stages = new StageOrder(new PullGraph(record, readings, over), [.. over.Lifts.Select(lift => lift.Cables.Sum(cable => TimeOf(record, pace, cable)))], wanted);
+        ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts = [.. stages.InOrder().Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
+        ImmutableArray<CableReading> staying = [.. readings.Cables.Where(reading => Stays(reading.Cable))];
+        var (written, releases, isPunctual) = StepWriter.Write(record, readings, pace, lifts, staying);
+        return new DecablingOrder(TakingOutStates.Add(record, readings, progress ?? WorkProgress.From(record), written, staying), releases)
         {
-            Left = staying,
+            Left = [.. staying.Select(reading => reading.Cable)],
             Wanted = wanted,
             Pace = pace,
-            IsExact = stages.IsExact,
+            IsExact = stages.IsExact && isPunctual,
         };
     }
+
+    private static bool Stays(Cable cable) => cable.Fate?.Value == Fate.Leave || cable.Owner is not null;
+
+    // What is disconnected before all others has only to be pulled in its turn.
+    private static long TimeOf(ArchiveModel record, Pace pace, Cable cable) =>
+        OrderRules.FeedersFirst.Roles.Contains(CableRoles.Of(record, cable)) ? pace.MillisecondsToPull(cable) : pace.Milliseconds(cable);
 }

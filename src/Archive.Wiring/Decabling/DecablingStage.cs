@@ -1,13 +1,16 @@
 namespace Archive.Wiring.Decabling;
 
-/// <summary>The four stages of decabling; each is done before the next begins.</summary>
+/// <summary>The stages of decabling; each is done before the next begins.</summary>
 public enum DecablingStage
 {
-    /// <summary>Feeders that nothing but feeders lies over.</summary>
-    Feeders,
+    /// <summary>Batteries are made safe.</summary>
+    Batteries,
 
-    /// <summary>Feeders that lie beneath other cables, and those cables.</summary>
-    CoveredFeeders,
+    /// <summary>Outside lines are disconnected.</summary>
+    OutsideLines,
+
+    /// <summary>Feeders, and whatever may be a feeder, are disconnected.</summary>
+    Feeders,
 
     /// <summary>Cables with an end at a frame outside the working set, and what must come before them.</summary>
     Outside,

@@ -6,30 +6,42 @@ using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Decabling;
 
-/// <summary>One cable's turn in the order.</summary>
+/// <summary>One step of taking the cables out.</summary>
 /// <param name="Number">Its place in the order, from 1.</param>
-/// <param name="Reading">The cable and its known ends.</param>
+/// <param name="Action">What is done.</param>
 /// <param name="Stage">The stage of the work.</param>
-public sealed record DecablingStep(int Number, CableReading Reading, DecablingStage Stage)
+public sealed record DecablingStep(int Number, StepAction Action, DecablingStage Stage)
 {
-    public Cable Cable => Reading.Cable;
+    /// <summary>The cable and its known ends; null for a step on a frame.</summary>
+    public CableReading? Reading { get; init; }
 
-    /// <summary>The knot that it is part of, worked as one; null for a cable by itself.</summary>
+    public Cable? Cable => Reading?.Cable;
+
+    /// <summary>The frame whose batteries are made safe; null for a step on a cable.</summary>
+    public Frame? Frame { get; init; }
+
+    /// <summary>The tangle that it is part of, pulled as one; null for a cable by itself.</summary>
     public PullGroup? Cycle { get; init; }
 
     /// <summary>What sort of cable it is.</summary>
     public CableFamily Family { get; init; } = CableFamily.Other;
 
     /// <summary>What it is to those who disconnect it.</summary>
-    public required CableRole Role { get; init; }
+    public CableRole Role { get; init; } = CableRole.Signal;
 
     /// <summary>From where to where it is pulled back.</summary>
-    public required PullPath Pull { get; init; }
+    public PullPath Pull { get; init; } = PullPath.None;
+
+    /// <summary>The ends that are disconnected: all that are known, but for the one at which a coil stays.</summary>
+    public ImmutableArray<KnownEnd> Frees { get; init; } = [];
+
+    /// <summary>Ids of the other cables that feed the same frames: a frame that is fed twice is dead when all are off.</summary>
+    public ImmutableArray<string> FedAlsoBy { get; init; } = [];
 
     /// <summary>Minutes that it takes; of a cable whose length is not known, the minutes for each cable alone.</summary>
     public required double Minutes { get; init; }
 
-    /// <summary>Minutes from the start until it is out.</summary>
+    /// <summary>Minutes from the start until it is done.</summary>
     public required double Elapsed { get; init; }
 
     /// <summary>Ids of cables over it that stay in the tray: it has to be drawn out from under them.</summary>
@@ -38,22 +50,25 @@ public sealed record DecablingStep(int Number, CableReading Reading, DecablingSt
     /// <summary>The frames whose last cable this was, by id.</summary>
     public ImmutableArray<string> Released { get; init; } = [];
 
-    /// <summary>The rules of <see cref="OrderRules.Disconnecting"/> that it breaks, because of what lies over what.</summary>
-    public ImmutableArray<RuleBreak> Breaks { get; init; } = [];
-
     /// <summary>How far it has come.</summary>
     public StepState State { get; init; } = StepState.From([]);
 
-    /// <summary>Whether it is tagged by hand before it is pulled: its print alone would not say where it goes.</summary>
-    public bool IsTaggedFirst => !Reading.IsRebuildable;
+    /// <summary>Whether the cable is pulled in it.</summary>
+    public bool Pulls => Action is StepAction.Pull or StepAction.TakeOut;
 
-    /// <summary>Whether its length is known, so that its minutes count it.</summary>
-    public bool IsLengthKnown => Cable.Length is not null;
+    /// <summary>Whether the cable is disconnected in it.</summary>
+    public bool Disconnects => Action is StepAction.Disconnect or StepAction.TakeOut;
+
+    /// <summary>Whether it is the first step on its cable, and the cable is tagged by hand before it: its print alone would not say where it goes.</summary>
+    public bool IsTaggedFirst => Disconnects && Reading is { IsRebuildable: false };
+
+    /// <summary>Whether its minutes count all that they should.</summary>
+    public bool IsLengthKnown => !Pulls || Cable?.Length is not null;
 }
 
 /// <summary>When a frame is free to go.</summary>
 /// <param name="Frame">Its id.</param>
 /// <param name="Step">Number of the step that takes its last cable; 0 where none is known to reach it that comes out.</param>
 /// <param name="Minutes">Minutes from the start until then.</param>
-/// <param name="Staying">Ids of cables that reach it and are left where they lie: their ends are freed before it can go.</param>
+/// <param name="Staying">Ids of cables that reach it and stay where they lie.</param>
 public sealed record FrameRelease(string Frame, int Step, double Minutes, ImmutableArray<string> Staying);

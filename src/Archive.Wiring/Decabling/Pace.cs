@@ -22,5 +22,10 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
     // Whole milliseconds, in which half a minute an inch is whole too: sums don't depend on the order in which they are added.
     internal long Milliseconds(Cable cable) => (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);
 
+    // What is spent at the ends, and what is spent between them.
+    internal long MillisecondsToDisconnect => (long)Math.Round(Each * MillisecondsInMinute);
+
+    internal long MillisecondsToPull(Cable cable) => Milliseconds(cable) - MillisecondsToDisconnect;
+
     internal static double Minutes(long milliseconds) => milliseconds / MillisecondsInMinute;
 }

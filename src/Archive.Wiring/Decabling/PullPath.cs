@@ -10,6 +10,9 @@ namespace Archive.Wiring.Decabling;
 /// <param name="Trays">Ids of the trays that it leaves, in order from the freed end.</param>
 public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, ImmutableArray<string> Trays)
 {
+    /// <summary>Of a step in which nothing is pulled.</summary>
+    public static PullPath None { get; } = new([], null, []);
+
     /// <summary>Decides which way a cable is pulled.</summary>
     /// <param name="reading">The cable and its known ends.</param>
     /// <param name="leaves">How soon a frame is free to go: the sooner, the less.</param>
@@ -25,7 +28,8 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
         return new PullPath(reading.Ends.RemoveAt(to), reading.Ends[to], IsFirst(reading, to) ? [.. trays.Reverse()] : trays);
     }
 
-    private static int? CoilEnd(ArchiveModel record, CableReading reading)
+    /// <summary>Which known end a coil stays fast to; null where there is none, or it is no coil.</summary>
+    internal static int? CoilEnd(ArchiveModel record, CableReading reading)
     {
         if (reading.Cable is not { Fate.Value: Fate.Coil, CoilTo: { } to } || record.Find<Frame>(to.Value) is not { } frame) return null;
         for (var end = 0; end < reading.Ends.Length; end++)

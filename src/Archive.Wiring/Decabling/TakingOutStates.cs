@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
+using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
 using Archive.Wiring.Safety;
 
@@ -11,74 +12,89 @@ internal sealed class TakingOutStates
 {
     private readonly ArchiveModel _record;
     private readonly WorkProgress _progress;
-    private readonly Dictionary<string, DecablingStep> _left;
-    private readonly List<string> _feeders;
+    private readonly EarthTree _earths;
+    private readonly List<string> _outside = [];
+    private readonly List<string> _feeders = [];
     private readonly Dictionary<string, List<string>> _others = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<string>> _over = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<(string Id, PullGroup? Cycle)>> _over = new(StringComparer.Ordinal);
 
-    private TakingOutStates(ArchiveModel record, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<Cable> staying)
+    private TakingOutStates(ArchiveModel record, LabelReadings readings, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<CableReading> staying)
     {
-        (_record, _progress) = (record, progress);
-        var left = steps.Where(step => progress.TakenOutBy(step.Cable.Id) is null).ToList();
-        _left = left.ToDictionary(step => step.Cable.Id, StringComparer.Ordinal);
-        _feeders =
-        [
-            .. left.Select(step => step.Cable).Concat(staying)
-                .Where(cable => OrderRules.FeedersFirst.Roles.Contains(CableRoles.Of(record, cable)) && !progress.IsFreed(cable.Id)).Select(cable => cable.Id),
-        ];
-        foreach (var step in left)
+        (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
+        foreach (var reading in steps.Where(step => step.Disconnects).Select(step => step.Reading!).Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
+        foreach (var step in steps.Where(step => step.Pulls && progress.TakenOutBy(step.Cable!.Id) is null))
         {
-            if (!OrderRules.EarthLast.Roles.Contains(step.Role) && !progress.IsFreed(step.Cable.Id))
-            {
-                foreach (var frame in FramesOf(step)) Add(_others, frame, step.Cable.Id);
-            }
-
-            foreach (var under in step.Cable.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct()) Add(_over, under, step.Cable.Id);
+            foreach (var under in step.Cable!.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct()) Add(_over, under, (step.Cable.Id, step.Cycle));
         }
     }
 
     /// <summary>The steps with their states.</summary>
     /// <param name="progress">What has been done.</param>
     /// <param name="steps">The steps in order.</param>
-    /// <param name="staying">Cables that stay in place: the feeders among them are off before anything else, too.</param>
-    public static ImmutableArray<DecablingStep> Add(ArchiveModel record, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<Cable> staying)
+    /// <param name="staying">Cables that stay in place: outside lines and feeders among them are off before anything else, too.</param>
+    public static ImmutableArray<DecablingStep> Add(ArchiveModel record, LabelReadings readings, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<CableReading> staying)
     {
-        var states = new TakingOutStates(record, progress, steps, staying);
-        return [.. steps.Select(step => step with { State = progress.TakenOutBy(step.Cable.Id) is { } done ? StepState.Done(done) : StepState.From(states.Preconditions(step)) })];
+        var states = new TakingOutStates(record, readings, progress, steps, staying);
+        return [.. steps.Select(step => step with { State = states.DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(states.Preconditions(step)) })];
     }
 
-    private static IEnumerable<string> FramesOf(DecablingStep step) => step.Reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
-
-    private static void Add(Dictionary<string, List<string>> all, string of, string cable)
+    private static void Add<T>(Dictionary<string, List<T>> all, string of, T one)
     {
-        if (!all.TryGetValue(of, out var cables)) all[of] = cables = [];
-        cables.Add(cable);
+        if (!all.TryGetValue(of, out var list)) all[of] = list = [];
+        list.Add(one);
     }
+
+    private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
+
+    private static Precondition Waiting(PreconditionKind kind, List<string> cables) => new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
+
+    private void NoteConnected(CableReading reading)
+    {
+        if (_progress.FreedBy(reading) is not null) return;
+        var (id, role) = (reading.Cable.Id, CableRoles.Of(_record, reading.Cable));
+        if (role == CableRole.Outside) _outside.Add(id);
+        else if (OrderRules.FeedersFirst.Roles.Contains(role)) _feeders.Add(id);
+        foreach (var frame in FramesOf(reading).Where(frame => _earths.RoleAt(frame, id, role) != CableRole.Earth && !_progress.IsFreedAt(reading, frame))) Add(_others, frame, id);
+    }
+
+    private ArchiveEvent? DoneBy(DecablingStep step) => step.Action switch
+    {
+        StepAction.MakeSafe => _progress.LastOf(step.Frame!.Id, EventType.Isolated) ?? _progress.LeftBy(step.Frame.Id),
+        StepAction.Disconnect => _progress.FreedBy(step.Reading!),
+        _ => _progress.TakenOutBy(step.Cable!.Id),
+    };
 
     private IEnumerable<Precondition> Preconditions(DecablingStep step)
     {
-        if (_progress.JourneyOf(step.Cable.Id)?.Situation == Journeys.Situation.Missing) yield return new Precondition(PreconditionKind.CableFound);
-        if (FramesOf(step).FirstOrDefault(_progress.HasLeft) is { } left) yield return new Precondition(PreconditionKind.Recorded) { Frame = left };
-        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feeders.Count > 0 && !Breaks(step, OrderRules.FeedersFirst)) yield return Waiting(PreconditionKind.FeedersOff, _feeders);
-        if (OrderRules.EarthLast.Roles.Contains(step.Role) && !Breaks(step, OrderRules.EarthLast))
+        if (step.Cable is { } cable)
         {
-            foreach (var frame in FramesOf(step))
+            if (_progress.JourneyOf(cable.Id)?.Situation == Journeys.Situation.Missing) yield return new Precondition(PreconditionKind.CableFound);
+            if (FramesOf(step.Reading!).FirstOrDefault(_progress.HasLeft) is { } left) yield return new Precondition(PreconditionKind.Recorded) { Frame = left };
+            var isOff = _progress.FreedBy(step.Reading!) is not null;
+            if (step.Disconnects && !isOff)
             {
-                if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
+                foreach (var electrical in BeforeDisconnecting(step)) yield return electrical;
+            }
+
+            if (step.Action == StepAction.Pull && !isOff) yield return new Precondition(PreconditionKind.EndsOff);
+            if (step.Pulls && _over.TryGetValue(cable.Id, out var over))
+            {
+                List<string> above = [.. over.Where(each => step.Cycle is null || !ReferenceEquals(each.Cycle, step.Cycle)).Select(each => each.Id)];
+                if (above.Count > 0) yield return Waiting(PreconditionKind.CablesOverOut, above);
             }
         }
 
-        if (_over.TryGetValue(step.Cable.Id, out var over))
-        {
-            List<string> above = [.. over.Where(cable => step.Cycle is null || !ReferenceEquals(_left[cable].Cycle, step.Cycle))];
-            if (above.Count > 0) yield return Waiting(PreconditionKind.CablesOverOut, above);
-        }
-
-        // What lies over what comes before a rule: then a licensed person says how.
-        if (!step.Breaks.IsEmpty || WorkProgress.NeedsLicence(_record, step.Cable)) yield return new Precondition(PreconditionKind.Licensed);
+        if (step.Action == StepAction.MakeSafe || WorkProgress.NeedsLicence(_record, step.Cable!)) yield return new Precondition(PreconditionKind.Licensed);
     }
 
-    private static bool Breaks(DecablingStep step, OrderRule rule) => step.Breaks.Any(broken => broken.Rule == rule);
-
-    private static Precondition Waiting(PreconditionKind kind, List<string> cables) => new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
+    private IEnumerable<Precondition> BeforeDisconnecting(DecablingStep step)
+    {
+        if (step.Role != CableRole.Outside && _outside.Count > 0) yield return Waiting(PreconditionKind.OutsideOff, _outside);
+        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feeders.Count > 0) yield return Waiting(PreconditionKind.FeedersOff, _feeders);
+        if (OrderRules.FeedersFirst.Roles.Contains(step.Role) && _progress.LastOf(step.Cable!.Id, EventType.Isolated) is null) yield return new Precondition(PreconditionKind.Isolated);
+        foreach (var frame in _earths.FramesOf(step.Cable!.Id))
+        {
+            if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };
+        }
+    }
 }

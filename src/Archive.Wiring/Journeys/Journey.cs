@@ -29,7 +29,13 @@ public enum Situation
     /// <summary>Stood in its place.</summary>
     Stood,
 
-    /// <summary>Connected again.</summary>
+    /// <summary>A frame levelled and anchored in its place.</summary>
+    Fixed,
+
+    /// <summary>A cable laid in its trays.</summary>
+    Laid,
+
+    /// <summary>Connected again at all its ends.</summary>
     Connected,
 
     /// <summary>Looked for and not found.</summary>
@@ -61,9 +67,12 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     /// <summary>Whether harm to it was recorded.</summary>
     public bool IsDamaged => Events.Any(happened => happened.What?.Value == EventType.Damaged);
 
+    /// <summary>Whether an id, the present one or a former one, is that of this thing.</summary>
+    public bool IsOf(string id) => Of.Id == id || Of.Was.Any(was => was.Value == id);
+
     // Whether a thing was seen at some place: then it is not on the road, whatever was written before.
     internal static bool ShowsPlace(ArchiveEvent happened) =>
-        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.FoundMissing || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
+        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
 }
 
 /// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
@@ -82,18 +91,20 @@ public sealed class JourneyIndex
         return new JourneyIndex(
         [
             .. record.Frames.Cast<ArchiveRecord>().Concat(record.Cables).Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id))).Where(each => !each.IsWithdrawn)
-                .Select(each => Follow(new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
+                .Select(each => Follow(record, new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
         ]);
     }
 
-    private static Journey Follow(Journey journey)
+    private static Journey Follow(ArchiveModel record, Journey journey)
     {
         // How it stood before it was last loaded or missed.
         var before = Situation.Arrived;
         var timeline = new Timeline(journey.Events);
+        var ends = EndConnections.Nothing(record);
         foreach (var happened in journey.Events)
         {
-            var next = Next(journey, happened, before);
+            ends.Note(journey, happened);
+            var next = Next(journey, happened, before, ends);
             if (next.Situation is Situation.OnTheRoad or Situation.Missing && ReferenceEquals(next.Since, happened))
             {
                 before = journey.Situation is Situation.OnTheRoad or Situation.Missing ? Situation.Arrived : journey.Situation;
@@ -105,10 +116,13 @@ public sealed class JourneyIndex
         return journey with { NeverLoaded = [.. journey.Events.Where(timeline.IsArrivalUnloaded)] };
     }
 
-    private static Journey Next(Journey journey, ArchiveEvent happened, Situation before)
+    private static Journey Next(Journey journey, ArchiveEvent happened, Situation before, EndConnections ends)
     {
         var stand = happened.What?.Value switch
         {
+            // One end alone says nothing of where the cable is.
+            EventType.Disconnected when !EndConnections.IsWhole(journey, happened) && journey.Situation is not (Situation.AsFound or Situation.Connected) => journey.Situation,
+            EventType.Connected when !EndConnections.IsWhole(journey, happened) && !(journey.Of is Cable cable && ends.AreConnected(cable)) => journey.Situation,
             EventType.Disconnected => Situation.Disconnected,
             EventType.Removed => Situation.Removed,
             EventType.Coiled => Situation.Coiled,
@@ -116,6 +130,8 @@ public sealed class JourneyIndex
             EventType.Loaded => Situation.OnTheRoad,
             EventType.Arrived => Situation.Arrived,
             EventType.Stood => Situation.Stood,
+            EventType.Fixed => Situation.Fixed,
+            EventType.Laid => Situation.Laid,
             EventType.Connected => Situation.Connected,
             EventType.FoundMissing => Situation.Missing,
             // Seen at a place, it is neither on the road nor missing; how it stands there is not said anew.

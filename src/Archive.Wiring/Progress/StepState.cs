@@ -40,8 +40,17 @@ public enum PreconditionKind
     /// <summary>A frame where it ends has left, and no event says what became of the cable.</summary>
     Recorded,
 
+    /// <summary>Outside lines are still connected.</summary>
+    OutsideOff,
+
     /// <summary>Feeders are still connected.</summary>
     FeedersOff,
+
+    /// <summary>No event says that a licensed person isolated the cable and proved it dead.</summary>
+    Isolated,
+
+    /// <summary>The cable is still connected.</summary>
+    EndsOff,
 
     /// <summary>Other cables are still connected where an earth ends.</summary>
     OthersOff,

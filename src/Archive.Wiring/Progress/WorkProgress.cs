@@ -1,6 +1,8 @@
 using System.Collections.Frozen;
+using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Journeys;
+using Archive.Wiring.Labels;
 using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Progress;
@@ -11,7 +13,7 @@ public sealed class WorkProgress
     private static readonly FrozenSet<EventType> TakesOut = new[] { EventType.Removed, EventType.Coiled, EventType.Severed }.ToFrozenSet();
 
     // What can only happen to a cable that is out, even if no event says how it came out.
-    private static readonly FrozenSet<EventType> HappensOutside = new[] { EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Connected }.ToFrozenSet();
+    private static readonly FrozenSet<EventType> HappensOutside = new[] { EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Fixed, EventType.Laid, EventType.Connected }.ToFrozenSet();
 
     private readonly ArchiveModel _record;
     private readonly FrozenDictionary<string, Journey> _journeys;
@@ -48,8 +50,37 @@ public sealed class WorkProgress
             ?? journey.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
     }
 
-    /// <summary>Whether an event says that a cable was disconnected, or taken out.</summary>
-    public bool IsFreed(string cable) => TakenOutBy(cable) is not null || JourneyOf(cable)?.Events.Any(happened => happened.What?.Value == EventType.Disconnected) == true;
+    /// <summary>The event by which a cable was disconnected at every end that comes off, or taken out; null if it was not.</summary>
+    /// <param name="reading">The cable and its known ends.</param>
+    public ArchiveEvent? FreedBy(CableReading reading)
+    {
+        if (TakenOutBy(reading.Cable.Id) is { } takenOut) return takenOut;
+        if (JourneyOf(reading.Cable.Id) is not { Events.IsEmpty: false } journey) return null;
+        var ends = EndConnections.From(_record, journey);
+        var fast = CoilFrame(reading.Cable);
+        ImmutableArray<ArchiveEvent?> off = [.. reading.Ends.Where(end => end.At.Frame != fast).Select(end => ends.DisconnectedAt(end.At))];
+        if (off.IsEmpty) return journey.Events.LastOrDefault(happened => happened.What?.Value is EventType.Disconnected or EventType.Connected) is { What.Value: EventType.Disconnected } last ? last : null;
+        return off.All(by => by is not null) ? off.MaxBy(by => journey.Events.IndexOf(by!)) : null;
+    }
+
+    /// <summary>Whether a cable is disconnected at every end at a frame, or a coil is free at its other end.</summary>
+    /// <param name="reading">The cable and its known ends.</param>
+    /// <param name="frame">Id of the frame.</param>
+    public bool IsFreedAt(CableReading reading, string frame)
+    {
+        if (JourneyOf(reading.Cable.Id) is not { Events.IsEmpty: false } journey) return false;
+        if (CoilFrame(reading.Cable) == frame) return FreedBy(reading) is not null;
+        var ends = EndConnections.From(_record, journey);
+        return reading.Ends.Where(end => end.At.Frame == frame).All(end => ends.DisconnectedAt(end.At) is not null);
+    }
+
+    /// <summary>The last event of a type that happened to a thing; null for none.</summary>
+    /// <param name="id">Its id.</param>
+    public ArchiveEvent? LastOf(string id, EventType type) => JourneyOf(id)?.Events.LastOrDefault(happened => happened.What?.Value == type);
+
+    /// <summary>The first event that shows that a frame has left the place where it was found; null for none.</summary>
+    /// <param name="frame">Its id.</param>
+    public ArchiveEvent? LeftBy(string frame) => JourneyOf(frame)?.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
 
     /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
     /// <param name="cable">Its id.</param>
@@ -61,14 +92,14 @@ public sealed class WorkProgress
     /// <param name="frame">Its id.</param>
     public bool IsInPlace(string frame) => JourneyOf(frame)?.Situation switch
     {
-        Situation.Stood or Situation.Connected => true,
+        Situation.Stood or Situation.Fixed or Situation.Connected => true,
         Situation.AsFound => !_moves,
         _ => false,
     };
 
     /// <summary>Whether a frame has left the place where it was found.</summary>
     /// <param name="frame">Its id.</param>
-    public bool HasLeft(string frame) => JourneyOf(frame)?.Events.Any(happened => happened.What is { } what && HappensOutside.Contains(what.Value)) == true;
+    public bool HasLeft(string frame) => LeftBy(frame) is not null;
 
     /// <summary>What keeps a cable from being connected that lies in its own journey.</summary>
     public IEnumerable<Precondition> Absence(Cable cable)
@@ -97,4 +128,6 @@ public sealed class WorkProgress
 
     // A coil goes with the frame that it is lashed to; what was taken out whole has to be seen somewhere else.
     private bool IsBeyondAsFound(Journey journey) => journey.Hall is { } hall && hall != _record.AsFoundHall?.Id;
+
+    private string? CoilFrame(Cable cable) => cable is { Fate.Value: Fate.Coil, CoilTo: { } to } ? _record.Find<Frame>(to.Value)?.Id : null;
 }

@@ -12,16 +12,20 @@ internal sealed class ConnectionStates
 {
     private readonly ArchiveModel _record;
     private readonly WorkProgress _progress;
+    private readonly EarthTree _earths;
     private readonly FrozenDictionary<string, Precondition?> _unearthed;
-    private readonly List<string> _others;
+    private readonly List<string> _beforeFeeders;
+    private readonly List<string> _beforeOutside;
 
     /// <summary>For a list.</summary>
     /// <param name="progress">What has been done.</param>
     /// <param name="unearthed">What is missing of the earths of each frame with cables; null if nothing is.</param>
-    public ConnectionStates(ArchiveModel record, WorkProgress progress, FrozenDictionary<string, Precondition?> unearthed, ImmutableArray<RefittedCable> list)
+    public ConnectionStates(ArchiveModel record, WorkProgress progress, EarthTree earths, FrozenDictionary<string, Precondition?> unearthed, ImmutableArray<RefittedCable> list)
     {
-        (_record, _progress, _unearthed) = (record, progress, unearthed);
-        _others = [.. list.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role) && progress.ConnectedBy(laid.Cable.Id) is null).Select(laid => laid.Cable.Id)];
+        (_record, _progress, _earths, _unearthed) = (record, progress, earths, unearthed);
+        var left = list.Where(laid => progress.ConnectedBy(laid.Cable.Id) is null).ToList();
+        _beforeFeeders = [.. left.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
+        _beforeOutside = [.. left.Where(laid => !OrderRules.OutsideLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
     }
 
     /// <summary>What is missing of a frame's earths; null if all are connected.</summary>
@@ -40,12 +44,13 @@ internal sealed class ConnectionStates
     {
         foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
         foreach (var frame in laid.Frames.Where(frame => !_progress.IsInPlace(frame))) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
-        if (laid.Role != CableRole.Earth)
+        foreach (var frame in laid.Frames.Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth))
         {
-            foreach (var missing in laid.Frames.Select(frame => _unearthed.GetValueOrDefault(frame)).OfType<Precondition>()) yield return missing;
+            if (_unearthed.GetValueOrDefault(frame) is { } missing) yield return missing;
         }
 
-        if (OrderRules.FeedersLast.Roles.Contains(laid.Role) && _others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn) { Cables = [.. _others.Take(Precondition.MostNamed)], Count = _others.Count };
+        var others = OrderRules.OutsideLast.Roles.Contains(laid.Role) ? _beforeOutside : OrderRules.FeedersLast.Roles.Contains(laid.Role) ? _beforeFeeders : [];
+        if (others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn) { Cables = [.. others.Take(Precondition.MostNamed)], Count = others.Count };
         if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
     }
 }

@@ -17,18 +17,18 @@ public sealed class ReconnectionOrder
 {
     private readonly ArchiveModel _record;
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
-    private readonly FrozenDictionary<string, ImmutableArray<string>> _earths;
+    private readonly EarthTree _earths;
     private readonly FrozenDictionary<string, PullGroup> _lifts;
     private readonly FrozenDictionary<string, Precondition?> _unearthed;
     private readonly WorkProgress _progress;
 
     private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos)
     {
-        (_record, _progress) = (record, progress);
+        (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
         Cables =
         [
             .. LiesOverGraph.From(record).LowestFirst.SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
-                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role)
+                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role).ThenBy(laid => _earths.DepthOf(laid.Cable.Id))
                 .Select((laid, turn) => new RefittedCable(readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
         ];
         _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
@@ -36,9 +36,7 @@ public sealed class ReconnectionOrder
             .SelectMany(laid => laid.Frames.Select(frame => (Frame: frame, Laid: laid)))
             .GroupBy(pair => pair.Frame, pair => pair.Laid, StringComparer.Ordinal)
             .ToFrozenDictionary(laid => laid.Key, laid => laid.ToImmutableArray(), StringComparer.Ordinal);
-        _earths = _byFrame.ToFrozenDictionary(
-            laid => laid.Key, laid => laid.Value.Where(each => each.Role == CableRole.Earth).Select(each => each.Cable.Id).ToImmutableArray(), StringComparer.Ordinal);
-        _unearthed = _earths.ToFrozenDictionary(frame => frame.Key, frame => ConnectionStates.Unearthed(frame.Key, frame.Value, progress), StringComparer.Ordinal);
+        _unearthed = _byFrame.Keys.ToFrozenDictionary(frame => frame, frame => ConnectionStates.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal);
     }
 
     /// <summary>Every cable that stands, in the order to connect them; those of a knot and a role side by side; ties by id.</summary>
@@ -68,15 +66,15 @@ public sealed class ReconnectionOrder
         var done = new HashSet<string>(StringComparer.Ordinal);
         var earthed = new HashSet<string>(StringComparer.Ordinal);
         var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
-        var listed = cables.Where(laid => laid.Role == CableRole.Earth).SelectMany(laid => laid.Frames).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
-        var states = new ConnectionStates(_record, _progress, _unearthed, cables);
+        var listed = earths.SelectMany(earth => _earths.FramesOf(earth)).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
+        var states = new ConnectionStates(_record, _progress, _earths, _unearthed, cables);
         var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
         foreach (var laid in cables)
         {
             steps.Add(new ConnectionStep(steps.Count + 1, laid)
             {
                 State = states.Of(laid),
-                EarthsBefore = laid.Role == CableRole.Earth ? [] : [.. laid.Frames.Where(earthed.Add).Select(Missing).OfType<EarthBefore>()],
+                EarthsBefore = [.. laid.Frames.Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth && earthed.Add(frame)).Select(Missing).OfType<EarthBefore>()],
                 LayBefore = [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
                     .Where(under => !done.Contains(under.Id) && _lifts.TryGetValue(under.Id, out var lift) && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
             });
@@ -88,7 +86,7 @@ public sealed class ReconnectionOrder
         // The rule speaks of a frame's earths, and those of the other end may be on another list.
         EarthBefore? Missing(string frame)
         {
-            var all = _earths[frame];
+            var all = _earths.EarthsOf(frame);
             var missing = all.Length - listed.GetValueOrDefault(frame);
             return all.IsEmpty || missing > 0 ? new EarthBefore(frame, [.. all.Where(earth => !earths.Contains(earth)).Take(EarthBefore.MostNamed)], missing) : null;
         }

@@ -8,7 +8,7 @@ public enum CableRole
     /// <summary>An earth conductor.</summary>
     Earth,
 
-    /// <summary>Signal and control: everything that is neither earth nor feeder.</summary>
+    /// <summary>Signal and control: everything that is nothing else.</summary>
     Signal,
 
     /// <summary>Its kind or the family of its kind is not recorded, so it may be a feeder.</summary>
@@ -16,20 +16,27 @@ public enum CableRole
 
     /// <summary>A power feeder or one of its returns.</summary>
     Feeder,
+
+    /// <summary>An antenna, an exchange line, a remote feed: live although the hall is dead.</summary>
+    Outside,
 }
 
 /// <summary>Finds the roles of cables.</summary>
 public static class CableRoles
 {
     /// <summary>The role of a cable.</summary>
-    public static CableRole Of(ArchiveModel record, Cable cable) => FamilyOf(record, cable) switch
+    public static CableRole Of(ArchiveModel record, Cable cable) => KindOf(record, cable) switch
     {
-        CableFamily.Earth => CableRole.Earth,
-        CableFamily.Power => CableRole.Feeder,
-        null => CableRole.Unknown,
+        { Hazards: var hazards } when hazards.Any(hazard => hazard.Value == Hazard.OutsideLine) => CableRole.Outside,
+        { Family.Value: CableFamily.Earth } => CableRole.Earth,
+        { Family.Value: CableFamily.Power } => CableRole.Feeder,
+        null or { Family: null } => CableRole.Unknown,
         _ => CableRole.Signal,
     };
 
     /// <summary>The family of a cable's kind; null where it is not recorded.</summary>
-    public static CableFamily? FamilyOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value)?.Family?.Value : null;
+    public static CableFamily? FamilyOf(ArchiveModel record, Cable cable) => KindOf(record, cable)?.Family?.Value;
+
+    /// <summary>The kind of a cable; null where it is not recorded.</summary>
+    public static CableKind? KindOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null;
 }

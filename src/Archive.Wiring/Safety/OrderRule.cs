@@ -16,7 +16,7 @@ public sealed record OrderRule(string Title, string Sentence)
     /// <summary>Whether they come first; else they come last.</summary>
     public required bool ComesFirst { get; init; }
 
-    /// <summary>Whether it holds among cables that end at the same frame; else among all.</summary>
+    /// <summary>Whether it holds among cables that end at the same frame, by what each is to that frame (<see cref="EarthTree.RoleAt"/>); else among all.</summary>
     public required bool IsPerFrame { get; init; }
 
     /// <summary>Whether a cable of one role must come before a cable of another.</summary>
@@ -25,10 +25,13 @@ public sealed record OrderRule(string Title, string Sentence)
         : !Roles.Contains(one) && Roles.Contains(other);
 }
 
-/// <summary>The rules for connecting and disconnecting (common practice, no source; local code and licensed people decide).</summary>
+/// <summary>
+/// The rules for connecting and disconnecting (common practice, no source; local code and licensed people decide). They hold for ends, and are never broken;
+/// what lies on what holds for pulling and laying.
+/// </summary>
 public static class OrderRules
 {
-    /// <summary>Earth before anything else.</summary>
+    /// <summary>The earths of a frame before anything else there.</summary>
     public static OrderRule EarthFirst { get; } = new("Earth goes on first", "connect nothing else to a frame before its earth")
     {
         Roles = [CableRole.Earth],
@@ -36,24 +39,40 @@ public static class OrderRules
         IsPerFrame = true,
     };
 
-    /// <summary>Feeders after everything else, and with them whatever may be a feeder.</summary>
-    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "connect feeders after everything else, and with them any cable whose kind is not recorded, because it may be a feeder")
+    /// <summary>Feeders after signal and control, and with them whatever may be a feeder.</summary>
+    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "connect feeders after all signal and control, and with them any cable whose kind is not recorded, because it may be a feeder")
     {
-        Roles = [CableRole.Unknown, CableRole.Feeder],
+        Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
         ComesFirst = false,
         IsPerFrame = false,
     };
 
-    /// <summary>Feeders before anything else.</summary>
-    public static OrderRule FeedersFirst { get; } = new("Feeders come off first", "disconnect nothing else before the last feeder")
+    /// <summary>Outside lines after everything.</summary>
+    public static OrderRule OutsideLast { get; } = new("Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected")
     {
-        Roles = [CableRole.Feeder],
+        Roles = [CableRole.Outside],
+        ComesFirst = false,
+        IsPerFrame = false,
+    };
+
+    /// <summary>Outside lines before anything else.</summary>
+    public static OrderRule OutsideFirst { get; } = new("Outside lines come off first", "disconnect antennas, exchange lines and remote feeds before anything else: they are live although the hall is dead")
+    {
+        Roles = [CableRole.Outside],
         ComesFirst = true,
         IsPerFrame = false,
     };
 
-    /// <summary>Earth after everything else.</summary>
-    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave an earth connected until everything else at its frames is disconnected")
+    /// <summary>Feeders before anything but outside lines, and with them whatever may be a feeder.</summary>
+    public static OrderRule FeedersFirst { get; } = new("Feeders come off next", "disconnect nothing else before the last feeder, and treat any cable whose kind is not recorded as a feeder")
+    {
+        Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
+        ComesFirst = true,
+        IsPerFrame = false,
+    };
+
+    /// <summary>The earths of a frame after everything else there.</summary>
+    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave the earth of a frame connected until everything else there is disconnected, and so are the frames that are earthed through it; a coil that stays on the frame is free at its other end by then")
     {
         Roles = [CableRole.Earth],
         ComesFirst = false,
@@ -61,13 +80,13 @@ public static class OrderRules
     };
 
     /// <summary>What the rules for connecting come to, in a few words: lower case, no full stop.</summary>
-    public const string ConnectingOrder = "earth first, then signal and control, feeders last";
+    public const string ConnectingOrder = "earth first, then signal and control, feeders last, outside lines last of all";
 
     /// <summary>The rules that re-connection lists obey.</summary>
-    public static ImmutableArray<OrderRule> Connecting { get; } = [EarthFirst, FeedersLast];
+    public static ImmutableArray<OrderRule> Connecting { get; } = [EarthFirst, FeedersLast, OutsideLast];
 
-    /// <summary>The rules that the order of decabling obeys, as far as what lies over what allows.</summary>
-    public static ImmutableArray<OrderRule> Disconnecting { get; } = [FeedersFirst, EarthLast];
+    /// <summary>The rules that the order of disconnecting obeys.</summary>
+    public static ImmutableArray<OrderRule> Disconnecting { get; } = [OutsideFirst, FeedersFirst, EarthLast];
 
     /// <summary>Where some rules put a role: those of a lesser rank come before those of a greater one.</summary>
     public static int Rank(this ImmutableArray<OrderRule> rules, CableRole role) =>

@@ -8,22 +8,26 @@ internal sealed class AllOrders
 {
     private readonly Cable[] _cables;
     private readonly string[][] _frames;
-    private readonly double[] _minutes;
+    private readonly double[] _metres;
+    private readonly Cable[] _left;
     private readonly CableFamily[] _families;
     private readonly bool[,] _over;
     private readonly bool[,] _before;
-    private readonly bool[] _isFeeder;
     private readonly bool[] _isEarth;
     private readonly bool[] _isOutside;
+    private readonly Dictionary<string, CableFamily> _kindOf;
+    private readonly Dictionary<string, string[]> _earthOf;
 
     public AllOrders(ArchiveModel record, string[] wanted)
     {
         _cables = [.. record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: not Fate.Leave } or { IsWithdrawn: false, Fate: null })];
         _frames = [.. _cables.Select(cable => cable.Ends.Select(end => end.At!.Value.Value.Frame).Distinct().ToArray())];
-        _minutes = [.. _cables.Select(cable => 6 + (0.5 * (cable.Length?.Value.Meters ?? 0)))];
+        _metres = [.. _cables.Select(cable => 0.5 * (cable.Length?.Value.Meters ?? 0))];
+        _left = [.. record.Cables.Where(cable => cable.Fate?.Value == Fate.Leave)];
+        _kindOf = record.Cables.ToDictionary(cable => cable.Id, cable => record.Find<CableKind>(cable.Kind!.Value.Value)!.Family!.Value.Value);
+        _earthOf = EarthsOf(record);
         _families = [.. _cables.Select(cable => record.Find<CableKind>(cable.Kind!.Value.Value)!.Family!.Value.Value)];
         _over = Closed((a, b) => _cables[a].LiesOver.Any(under => under.Value == _cables[b].Id));
-        _isFeeder = [.. _cables.Select((_, at) => KnotOf(at).Any(each => _families[each] == CableFamily.Power))];
         _isEarth = [.. _cables.Select((_, at) => KnotOf(at).All(each => _families[each] == CableFamily.Earth))];
         _isOutside = [.. _cables.Select((_, at) => KnotOf(at).Any(each => _frames[each].Any(frame => !wanted.Contains(frame))))];
         var waits = Closed((a, b) => _over[a, b] || EarthWaits(b, a));
@@ -46,12 +50,12 @@ internal sealed class AllOrders
 
     public double Sum(IEnumerable<string> ids)
     {
-        var (elapsed, done, sum) = (0.0, 0, 0.0);
+        var (done, sum) = (0, 0.0);
         foreach (var id in ids)
         {
             var cable = Array.FindIndex(_cables, cable => cable.Id == id);
-            (elapsed, done) = (elapsed + _minutes[cable], done | (1 << cable));
-            sum += elapsed * ReleasedBy(cable, done);
+            done |= 1 << cable;
+            sum += Elapsed(done) * ReleasedBy(cable, done);
         }
 
         return sum;
@@ -65,11 +69,10 @@ internal sealed class AllOrders
         for (var done = 0; done < least.Length - 1; done++)
         {
             if (double.IsPositiveInfinity(least[done])) continue;
-            var elapsed = _minutes.Where((_, at) => (done >> at & 1) != 0).Sum();
             foreach (var next in Candidates(done))
             {
                 var then = done | (1 << next);
-                least[then] = Math.Min(least[then], least[done] + ((elapsed + _minutes[next]) * ReleasedBy(next, then)));
+                least[then] = Math.Min(least[then], least[done] + (Elapsed(then) * ReleasedBy(next, then)));
             }
         }
 
@@ -84,10 +87,6 @@ internal sealed class AllOrders
         int[] begun = [.. left.Where(cable => KnotOf(cable).Any(each => !left.Contains(each)))];
         if (begun.Length > 0) return WithinKnot(begun);
         int[] free = [.. left.Where(cable => !left.Any(other => _over[other, cable] && !_over[cable, other]))];
-        int[] feeders = [.. free.Where(cable => _isFeeder[cable])];
-        if (feeders.Length > 0) return Begun(feeders);
-        int[] waiting = [.. left.Where(cable => _isFeeder[cable])];
-        if (waiting.Length > 0) return Begun([.. free.Where(cable => waiting.Any(feeder => _over[cable, feeder])).Where(cable => !Held(cable, left))]);
         int[] ripe = [.. free.Where(cable => !Held(cable, left))];
         int[] outside = [.. left.Where(cable => _isOutside[cable])];
         return Begun(outside.Length == 0 ? ripe : [.. ripe.Where(cable => outside.Any(other => other == cable || _before[cable, other]))]);
@@ -95,23 +94,62 @@ internal sealed class AllOrders
 
     private int[] Begun(int[] cables) => [.. cables.GroupBy(cable => KnotOf(cable).First()).SelectMany(knot => WithinKnot([.. KnotOf(knot.First())]))];
 
-    // Within a knot: feeders first, earths last.
+    // Within a knot: earths last.
     private int[] WithinKnot(int[] left)
     {
-        var first = left.Min(Rank);
-        return [.. left.Where(cable => Rank(cable) == first)];
+        int[] others = [.. left.Where(cable => _families[cable] != CableFamily.Earth)];
+        return others.Length > 0 ? others : left;
+    }
 
-        int Rank(int cable) => _families[cable] switch { CableFamily.Power => 0, CableFamily.Earth => 2, _ => 1 };
+    // Minutes until some cables are pulled: their metres, and 6 for each cable that is off by then.
+    private double Elapsed(int pulled)
+    {
+        var ids = _cables.Where((_, at) => (pulled >> at & 1) != 0).Select(cable => cable.Id).ToHashSet();
+        // A knot is disconnected whole before the first of its cables is pulled.
+        foreach (var at in Enumerable.Range(0, _cables.Length).Where(at => KnotOf(at).Any(each => (pulled >> each & 1) != 0))) ids.Add(_cables[at].Id);
+        var off = _kindOf.Where(kind => kind.Value == CableFamily.Power).Select(kind => kind.Key).ToHashSet();
+        foreach (var id in ids) Disconnect(id, off);
+        foreach (var left in _left.Where(left => FramesOf(left).Any(frame => _cables.Any(cable => FramesOf(cable).Contains(frame)) && !Left(pulled).Any(other => WithKnot(other, pulled) && _frames[other].Contains(frame))))) Disconnect(left.Id, off);
+        return (6 * off.Count) + _metres.Where((_, at) => (pulled >> at & 1) != 0).Sum();
+    }
+
+    // A knot that is begun is as good as out: what stays is off before its first cable is pulled.
+    private bool WithKnot(int cable, int pulled) => !KnotOf(cable).Any(each => (pulled >> each & 1) != 0);
+
+    private void Disconnect(string id, HashSet<string> off)
+    {
+        if (off.Contains(id)) return;
+        foreach (var frame in _earthOf.GetValueOrDefault(id, []))
+        {
+            foreach (var other in _cables.Concat(_left).Where(other => other.Id != id && FramesOf(other).Contains(frame) && !_earthOf.GetValueOrDefault(other.Id, []).Contains(frame))) Disconnect(other.Id, off);
+        }
+
+        off.Add(id);
+    }
+
+    private static string[] FramesOf(Cable cable) => [.. cable.Ends.Select(end => end.At!.Value.Value.Frame).Distinct()];
+
+    // The frames that each earth is one of: those farthest from where an earth leaves the record.
+    private Dictionary<string, string[]> EarthsOf(ArchiveModel record)
+    {
+        var earths = record.Cables.Where(cable => _kindOf[cable.Id] == CableFamily.Earth).ToDictionary(cable => cable.Id, FramesOf);
+        var far = earths.Values.SelectMany(frames => frames).Distinct().ToDictionary(frame => frame, frame => earths.Values.Any(frames => frames is [var only] && only == frame) ? 0 : 99);
+        for (var again = 0; again < far.Count; again++)
+        {
+            foreach (var frames in earths.Values)
+            {
+                foreach (var frame in frames) far[frame] = Math.Min(far[frame], frames.Min(each => far[each]) + 1);
+            }
+        }
+
+        return earths.ToDictionary(earth => earth.Key, earth => earth.Value.Distinct().Count() == 1 || earth.Value.All(frame => far[frame] == far[earth.Value[0]]) ? earth.Value : [.. earth.Value.Where(frame => far[frame] > earth.Value.Min(each => far[each]))]);
     }
 
     private bool Held(int cable, int[] left) => left.Any(other => _before[other, cable] && !_over[cable, other] && other != cable);
 
-    // An earth waits for the other cables of its frames; one that lies over a feeder waits only for such as do so too.
+    // An earth is pulled behind the other cables of its frames.
     private bool EarthWaits(int earth, int cable) =>
-        _isEarth[earth] && !_isEarth[cable] && KnotOf(earth).SelectMany(each => _frames[each]).Intersect(KnotOf(cable).SelectMany(each => _frames[each])).Any()
-        && (!LiesOverFeeder(earth) || LiesOverFeeder(cable));
-
-    private bool LiesOverFeeder(int cable) => _isFeeder[cable] || Enumerable.Range(0, _cables.Length).Any(other => _isFeeder[other] && _over[cable, other]);
+        _isEarth[earth] && !_isEarth[cable] && KnotOf(earth).SelectMany(each => _frames[each]).Intersect(KnotOf(cable).SelectMany(each => _frames[each])).Any();
 
     private IEnumerable<int> KnotOf(int cable) => Enumerable.Range(0, _cables.Length).Where(other => other == cable || (_over[cable, other] && _over[other, cable]));
 

@@ -22,16 +22,17 @@ public sealed class StepStateTests
     [Fact]
     public void Nothing_has_happened() => Assert.Equal(
         [
-            "C-4 Waiting Licensed",
+            "Disconnect C-4 Waiting Isolated Licensed",
             "C-2 Waiting FeedersOff:C-4",
             "C-3 Waiting FeedersOff:C-4 CablesOverOut:C-2",
+            "Pull C-4 Waiting EndsOff Licensed",
             "C-1 Waiting FeedersOff:C-4 OthersOff@R1-03:C-4,C-2,C-3 OthersOff@R2-05:C-4,C-2,C-3 Licensed",
         ],
-        Out().OrderBy(line => Array.IndexOf(["C-4", "C-2", "C-3", "C-1"], line[..3])));
+        Out());
 
     [Fact]
     public void What_is_out_is_done_and_what_waited_for_it_is_open() => Assert.Equal(
-        ["C-1 Waiting OthersOff@R1-03:C-3 OthersOff@R2-05:C-3 Licensed", "C-2 Done E-2", "C-3 Open", "C-4 Done E-1"],
+        ["C-1 Waiting OthersOff@R1-03:C-3 OthersOff@R2-05:C-3 Licensed", "C-2 Done E-2", "C-3 Open", "Disconnect C-4 Done E-1", "Pull C-4 Done E-1"],
         Out("{id: E-1, on: 2026-06-01, what: removed, of: [C-4]}", "{id: E-2, on: 2026-06-02, what: coiled, of: [C-2]}").Order(StringComparer.Ordinal));
 
     [Fact]
@@ -41,8 +42,17 @@ public sealed class StepStateTests
 
     [Fact]
     public void A_feeder_that_is_disconnected_keeps_nothing_back_and_is_not_out() => Assert.Equal(
-        ["C-2 Open", "C-4 Waiting Licensed"],
-        Out("{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4]}").Where(line => line[..3] is "C-2" or "C-4").Order(StringComparer.Ordinal));
+        ["Disconnect C-4 Done E-1", "C-2 Open", "Pull C-4 Waiting Licensed"],
+        Out("{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4]}").Where(line => line.Contains("C-2 ", StringComparison.Ordinal) || line.Contains("C-4 ", StringComparison.Ordinal)));
+
+    /// <summary>One end off is not off; both are, in one event or two, and a connection undoes them.</summary>
+    [Theory]
+    [InlineData("Disconnect C-4 Waiting Isolated Licensed", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03]}")]
+    [InlineData("Disconnect C-4 Waiting Licensed", "{id: E-1, on: 2026-06-01, what: isolated, of: [C-4]}", "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R1-03]}")]
+    [InlineData("Disconnect C-4 Done E-1", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03, C-4/R2-05/PD/T1]}")]
+    [InlineData("Disconnect C-4 Done E-2", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03]}", "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R2-05]}")]
+    public void Ends_are_disconnected_one_by_one(string expected, params string[] events) =>
+        Assert.Equal(expected, Out(events).Single(line => line.StartsWith("Disconnect C-4", StringComparison.Ordinal)));
 
     /// <summary>A feeder that stays in the hall is no step, and is live all the same until an event says that it is off.</summary>
     [Fact]
@@ -54,10 +64,10 @@ public sealed class StepStateTests
         Assert.Equal("C-2 Open", OutOf([.. Cables, Mains], Out4, "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-5]}").Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
     }
 
-    /// <summary>What lies over a feeder comes out before it, against the rule: that is never open.</summary>
+    /// <summary>What lies over a feeder is pulled before it, and disconnected after it.</summary>
     [Fact]
-    public void A_step_that_breaks_a_rule_waits_for_a_licensed_person() => Assert.Equal(
-        "C-6 Waiting Licensed",
+    public void What_lies_over_a_feeder_waits_until_that_is_disconnected() => Assert.Equal(
+        "C-6 Waiting FeedersOff:C-4",
         OutOf([.. Cables[..3], "id: C-4, kind: feeder, ends: [{at: R1-03/PD/T1}, {at: R2-05/PD/T1}]", "id: C-6, kind: coax, ends: [{at: R1-03/S2/J6}, {at: R2-05/S1/J6}], lies_over: [C-4]"])
             .Single(line => line.StartsWith("C-6", StringComparison.Ordinal)));
 
@@ -88,10 +98,10 @@ public sealed class StepStateTests
         Gen.Select(Gen.Int[0, 6].Select(at => new[] { "removed", "coiled", "loaded", "arrived", "stood", "connected", "found_missing" }[at]), Gen.Int[0, 5].Select(at => new[] { "C-1", "C-2", "C-3", "C-4", "R1-03", "R2-05" }[at])).Array[0, 12].Sample(events =>
         {
             string[] written = [.. events.Select((happened, at) => $"{{id: E-{at}, on: 2026-06-{at + 1:00}, what: {happened.Item1}, of: [{happened.Item2}]{(happened.Item1 == "arrived" ? ", to: {hall: store}" : "")}}}")];
-            var (takingOut, back) = (Out(written).ToDictionary(line => line[..3]), Back(written).ToDictionary(line => line[..3]));
+            var (takingOut, back) = (Out(written).Select(line => line.StartsWith("Pull ", StringComparison.Ordinal) ? "C-5" + line[8..] : line.Replace("Disconnect ", "", StringComparison.Ordinal)).ToDictionary(line => line[..3]), Back(written).ToDictionary(line => line[..3]));
             foreach (var all in (Dictionary<string, string>[])[takingOut, back])
             {
-                Assert.DoesNotContain(all.Values, line => line is "C-1 Open" or "C-4 Open");
+                Assert.DoesNotContain(all.Values, line => line is "C-1 Open" or "C-4 Open" or "C-5 Open");
                 Assert.All(all.Values, line => Assert.Matches("^C-. (Done E-|Waiting .|Open$)", line));
             }
 
@@ -104,7 +114,7 @@ public sealed class StepStateTests
     private static IEnumerable<string> OutOf(string[] cables, params string[] events)
     {
         var record = Record(cables, events);
-        return DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).Steps.Select(step => Line(step.Cable, step.State));
+        return DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).Steps.Select(step => (step.Action == StepAction.TakeOut ? "" : step.Action + " ") + Line(step.Cable!, step.State));
     }
 
     private static IEnumerable<string> Back(params string[] events)

@@ -19,5 +19,6 @@ internal static class CableKindReader
         Bend = from.Fact<double>("bend", ScalarValues.Factor),
         Pairs = from.Fact<int>("pairs", ScalarValues.CountFromOne),
         Gauge = from.Fact<WireGauge>("gauge", QuantityValues.Gauge),
+        Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
     };
 }

@@ -27,6 +27,8 @@ internal static class CableReader
             Fate = from.Fact<Fate>("fate", EnumNames<Fate>.Read),
             CoilTo = from.Fact<string>("coil_to", ScalarValues.Text),
             Reason = from.Fact<string>("reason", ScalarValues.Text),
+            Owner = from.Fact<string>("owner", ScalarValues.Text),
+            Permission = Permission(from),
             Condition = from.Fact<string>("condition", ScalarValues.Text),
         };
         if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
@@ -36,6 +38,15 @@ internal static class CableReader
         }
 
         return cable;
+    }
+
+    private static Consent? Permission(MappingReader from)
+    {
+        if (from.Mapping("permission", "permission") is not { } given) return null;
+        var permission = new Consent(given.Fact<string>("by", ScalarValues.Text), given.Fact<EdtfDate>("on", ScalarValues.Date), given.Fact<string>("document", ScalarValues.Text));
+        given.Require("by");
+        given.End();
+        return permission;
     }
 
     private static CableEnd End(MappingReader from) => new()

@@ -11,6 +11,7 @@ internal static class EventReader
     public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
         var (hall, place) = To(from);
+        var of = from.List<string>("of", ScalarValues.Text);
         var happening = new ArchiveEvent
         {
             Id = head.Id,
@@ -18,13 +19,25 @@ internal static class EventReader
             Span = from.Span,
             On = from.Fact<EdtfDate>("on", ScalarValues.Date),
             What = from.Fact<EventType>("what", EnumNames<EventType>.Read),
-            Of = from.List<string>("of", ScalarValues.Text),
+            Of = [.. of.Where(each => End(each) is null)],
+            Ends = [.. of.Select(End).OfType<EventEnd>()],
             ToHall = hall,
             ToPlace = place,
             By = from.List<string>("by", ScalarValues.Text, oneWillDo: true),
         };
         head.Require(from, "on", "what", "of");
         return happening;
+    }
+
+    // An id has no slash, so what stands behind the first is where the end is. What cannot be read stays whole, and is reported as unknown.
+    private static EventEnd? End(Stated<string> written)
+    {
+        var slash = written.Value.IndexOf('/', StringComparison.Ordinal);
+        if (slash <= 0 || !Address.TryParse(written.Value[(slash + 1)..], out var at)) return null;
+        var isPlain = written.Span.Length == written.Value.Length;
+        return new EventEnd(
+            new Stated<string>(written.Value[..slash], isPlain ? written.Span.Slice(0, slash) : written.Span),
+            new Stated<Address>(at, isPlain ? written.Span.Slice(slash + 1, written.Value.Length - slash - 1) : written.Span));
     }
 
     private static (Stated<string>? Hall, Stated<string>? Place) To(MappingReader from)

@@ -25,6 +25,8 @@ internal static class FrameReader
             Positions = [.. from.Each("positions", "position").Select(Position).OfType<Position>()],
             Condition = from.Fact<string>("condition", ScalarValues.Text),
             Found = Found(from),
+            Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
+            Owner = from.Fact<string>("owner", ScalarValues.Text),
         };
     }
 

@@ -23,6 +23,7 @@ internal static class HallReader
         Openings = [.. from.Each("openings", "opening").Select(Opening).OfType<Opening>()],
         Rows = [.. from.Each("rows", "row").Select(Row).OfType<FrameRow>()],
         Take = PlanValues.Outline(from, "take"),
+        Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
     };
 
     private static Obstacle? Obstacle(MappingReader from)

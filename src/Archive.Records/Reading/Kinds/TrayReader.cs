@@ -21,6 +21,7 @@ internal static class TrayReader
             PathSpan = path?.Span,
             Height = from.Fact<UnitsNet.Length>("height", QuantityValues.Length),
             Size = from.Fact<TraySize>("size", QuantityValues.TraySize),
+            Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
             Condition = from.Fact<string>("condition", ScalarValues.Text),
         };
         head.Require(from, "hall", "path");
