@@ -131,12 +131,10 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
-        var all = cables.ToList();
-        var families = all.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
+        var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
         return
         [
-            StandardCautions.EarthFirst, StandardCautions.FeedersLast,
-            .. all.Exists(laid => laid.Role == CableRole.Outside) ? [StandardCautions.OutsideLast] : Array.Empty<Caution>(),
+            StandardCautions.EarthFirst, StandardCautions.FeedersLast, StandardCautions.OutsideLast,
             .. families.Contains(CableFamily.Power) ? [StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
             .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             StandardCautions.Overhead,
