@@ -48,7 +48,7 @@ public sealed record PlanKind(string Name, string Title, string Means, Func<Plan
     public bool IsOnRequest { get; init; }
 
     /// <summary>Path of its page.</summary>
-    public string Page => $"plans/{Name}/index.html";
+    public string Page { get; init; } = $"plans/{Name}/index.html";
 
     /// <summary>The folder of its further pages, and the stem of its data.</summary>
     public string Folder => $"plans/{Name}";

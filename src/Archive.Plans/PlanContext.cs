@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using Archive.Halls.Layout;
 using Archive.Halls.Trays;
 using Archive.Records.Model;
+using Archive.Wiring.Decabling;
 using Archive.Wiring.Graph;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
@@ -19,6 +20,10 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     private readonly Lazy<FrozenDictionary<string, TrayContents>> _trays = new(() => TrayContents.Compute(Record));
     private readonly Lazy<WorkProgress> _progress = new(() => WorkProgress.From(Record));
     private readonly Lazy<EndPhotoFinder> _endPhotos = new(() => new EndPhotoFinder(Record));
+    private DecablingOrder? _takingOut;
+    private object? _takingOutGate;
+    private ReconnectionOrder? _connecting;
+    private object? _connectingGate;
     private WiringGraph? _graph;
     private CableRuns? _runs;
     private object? _running;
@@ -39,6 +44,12 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>The smallest set of frames that each display runs with.</summary>
     public WorkingSets Sets => LazyInitializer.EnsureInitialized(ref _sets, ref _choosing, () => WorkingSets.Compute(Record, Readings));
+
+    /// <summary>The order of taking the cables out, with the frames of all displays last.</summary>
+    public DecablingOrder TakingOut => LazyInitializer.EnsureInitialized(ref _takingOut, ref _takingOutGate, () => DecablingOrder.Compute(Record, Readings, Sets.Wanted, Progress));
+
+    /// <summary>The order of connecting them again.</summary>
+    public ReconnectionOrder Connecting => LazyInitializer.EnsureInitialized(ref _connecting, ref _connectingGate, () => ReconnectionOrder.Compute(Record, Readings, Progress, EndPhotos));
 
     /// <summary>What lies in each tray, by the tray's id.</summary>
     public FrozenDictionary<string, TrayContents> Trays => _trays.Value;

@@ -7,6 +7,7 @@ using Archive.Plans.Decabling;
 using Archive.Plans.Floor;
 using Archive.Plans.HandTags;
 using Archive.Plans.Moving;
+using Archive.Plans.Now;
 using Archive.Plans.Progress;
 using Archive.Plans.Reach;
 using Archive.Plans.Reconnecting;
@@ -49,8 +50,7 @@ internal sealed class PageBuilders
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        var reconnection = PlanOf<ReconnectionPlan>(site, ReconnectionPlan.Kind);
-        var status = new RecordStatus(site.Basis, PlanOf<DecablingPlan>(site, DecablingPlan.Kind).Order, reconnection.Order, reconnection.Steps);
+        var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting, site.Basis.Connecting.List(site.Basis.Connecting.Cables));
         Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
         Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows), status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
@@ -69,6 +69,7 @@ internal sealed class PageBuilders
 
         _pagesOf = plan => plan switch
         {
+            NowPlan now => new NowPages(record, pages, rows, now).All(),
             HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags).All(),
             WorkingSetsPlan sets => new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
             DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, plan.Kind, plan.Summary, decabling.Warnings, decabling.CautionsOf).All(decabling.Order),
@@ -81,9 +82,6 @@ internal sealed class PageBuilders
             _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),
         };
     }
-
-    private static T PlanOf<T>(SiteContents site, PlanKind kind)
-        where T : Plan => site.Plans.OfType<T>().FirstOrDefault() ?? (T)kind.Compute(site.Basis, new PlanRequest());
 
     /// <summary>The home page.</summary>
     public HomePages Home { get; }

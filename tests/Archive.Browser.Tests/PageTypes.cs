@@ -12,7 +12,7 @@ public static class PageTypes
         ("cables by pair", "indexes/cables-by-pair/index.html"), ("cables by kind", "indexes/cables-by-kind/index.html"),
         ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
         ("displays", "displays/index.html"), ("stories", "stories/index.html"), ("events", "events/index.html"), ("kinds", "kinds/index.html"),
-        ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"), ("offline", "offline/index.html"),
+        ("now", "now/index.html"), ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"), ("offline", "offline/index.html"),
         ("withdrawn", "frames/R3-06/index.html"),
         ("crew sheet", "plans/decabling/index.html"), ("whereabouts", "plans/whereabouts/index.html"), ("working sets", "plans/working-sets/index.html"), ("cables of a set", "plans/working-sets/first-light/index.html"),
         ("movers", "plans/loads/index.html"), ("floors", "plans/floor/index.html"), ("feeders", "plans/floor/feeders/index.html"), ("reach", "plans/reach/index.html"),

@@ -4,6 +4,7 @@ using Archive.Plans.Decabling;
 using Archive.Plans.Floor;
 using Archive.Plans.HandTags;
 using Archive.Plans.Moving;
+using Archive.Plans.Now;
 using Archive.Plans.Placement;
 using Archive.Plans.Reach;
 using Archive.Plans.Reconnecting;
@@ -18,6 +19,7 @@ public static class PlanCatalog
     /// <summary>All of them.</summary>
     public static ImmutableArray<PlanKind> All { get; } =
     [
+        NowPlan.Kind,
         HandTagsPlan.Kind,
         WorkingSetsPlan.Kind,
         DecablingPlan.Kind,

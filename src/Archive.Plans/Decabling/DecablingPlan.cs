@@ -30,10 +30,9 @@ public sealed class DecablingPlan : Plan
     {
         (_basis, _display) = (basis, display);
         Warnings = new StepWarnings(basis);
-        var wanted = display is null
-            ? basis.Sets.Wanted
-            : basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal);
-        Order = DecablingOrder.Compute(basis.Record, basis.Readings, wanted, basis.Progress);
+        Order = display is null
+            ? basis.TakingOut
+            : DecablingOrder.Compute(basis.Record, basis.Readings, basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal), basis.Progress);
     }
 
     /// <summary>The order.</summary>

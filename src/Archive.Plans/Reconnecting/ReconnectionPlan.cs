@@ -74,7 +74,7 @@ public sealed class ReconnectionPlan : Plan
         : base(Kind)
     {
         _basis = basis;
-        Order = ReconnectionOrder.Compute(basis.Record, basis.Readings, basis.Progress, basis.EndPhotos);
+        Order = basis.Connecting;
         _display = question.Display is { } display ? basis.Sets.Find(display) : null;
         _cables = _display is null ? Order.Cables : Within(_display);
         Steps = Order.List(_cables);

@@ -24,7 +24,7 @@ public sealed class WhereaboutsPlan : Plan
     private static readonly DataShape<Journey> Shape = new DataShape<Journey>()
         .Text("record", "id of the frame, cable or tray", journey => journey.Of.Id)
         .Text("kind", "frame, cable or tray", journey => journey.Of.RecordKind.Noun())
-        .Text("stands", "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, connected or missing", journey => DataValue.Word<Situation>(journey.Situation))
+        .Text("stands", "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, fixed, laid, connected or missing", journey => DataValue.Word<Situation>(journey.Situation))
         .Text("hall", "id of the hall where it was last seen; empty in transit and while it is missing", journey => journey.Hall)
         .Text("place", "the place there, or the load, in words", journey => journey.Place)
         .Text("since", "date of the event that says so; empty if it is still as found", journey => journey.Since?.On?.Value.Text)

@@ -1,5 +1,6 @@
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
+using Archive.Plans.Now;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Site.Contents;
@@ -32,7 +33,7 @@ internal static class SiteViewBuilder
             Assets = place.To("assets"),
             Ways =
             [
-                Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
+                new(NowPlan.Kind.Title, place.To(NowPlan.Kind.Page)), Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
                 new("Plans", place.To("plans/index.html")), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
             ],
             Lists =

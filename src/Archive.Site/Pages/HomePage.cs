@@ -11,6 +11,12 @@ namespace Archive.Site.Pages;
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record HomePage(PageHead Head) : PageView(Head)
 {
+    /// <summary>How things stand, in sentences; empty where no plan says so.</summary>
+    public required ImmutableArray<string> Now { get; init; }
+
+    /// <summary>The page that says more of it.</summary>
+    public required Link NowPage { get; init; }
+
     /// <summary>The hall as found; null where none is marked.</summary>
     public required RecordLink? Hall { get; init; }
 

@@ -5,6 +5,7 @@ using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
 using Archive.Markup.Text;
+using Archive.Plans.Now;
 using Archive.Records.Model;
 using Archive.Records.References;
 using Archive.Records.Wording;
@@ -34,6 +35,8 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
         var layout = site.HallLayouts.AsFound;
         return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Length, "frame")} and {Phrase.Count(record.Cables.Length, "cable")} as found."))
         {
+            Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)] : [],
+            NowPage = new Link("What each crew can do next", place.To(NowPlan.Kind.Page)),
             Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
             Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, place),
             Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],

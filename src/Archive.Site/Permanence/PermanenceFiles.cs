@@ -52,7 +52,7 @@ public static class PermanenceFiles
     // The home page, the lists, the plans, and every record that stands.
     private static List<string> Addresses(ArchiveModel record) =>
     [
-        "", .. RecordFolders.All.Select(folder => folder + "/"), "plans/", "lacks/",
+        "", .. RecordFolders.All.Select(folder => folder + "/"), "now/", "plans/", "lacks/",
         .. record.ById.Values.Where(each => !each.IsWithdrawn).Select(each => $"{each.RecordKind.Folder()}/{each.Id}/").Order(StringComparer.Ordinal),
     ];
 

@@ -10,6 +10,7 @@ using Archive.Halls.Layout;
 using Archive.Halls.Reach;
 using Archive.Plans;
 using Archive.Plans.Decabling;
+using Archive.Plans.Now;
 using Archive.Plans.Reconnecting;
 using Archive.Records.Model;
 using Archive.Records.Reading;
@@ -57,6 +58,24 @@ public sealed partial class WarningTests
         }
 
         Assert.DoesNotContain(json, entry => entry.Cable.EndsWith("C-1022", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void What_can_be_done_now_is_warned_of_alike_on_page_in_data_and_in_a_terminal()
+    {
+        var now = NowPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest());
+        var json = Objects(now.Tables[0]);
+        Assert.Contains(json, row => row.GetProperty("crew").GetString() == "taking_out");
+        var text = TerminalText(now);
+        var steps = new HtmlParser().ParseDocument(Assert.Single(Pages(now))).QuerySelectorAll("ol.turns > li").ToList();
+        Assert.Equal(json.Count, steps.Count);
+        foreach (var (row, step) in json.Zip(steps))
+        {
+            Assert.Equal(row.TryGetProperty("cable", out var cable) && cable.GetString() is { } id ? id : row.GetProperty("frame").GetString(), step.QuerySelector(".which .id")!.TextContent);
+            string[] warnings = row.TryGetProperty("warnings", out var all) ? [.. all.EnumerateArray().Select(warning => warning.GetProperty("text").GetString()!)] : [];
+            Assert.Equal(warnings, Warnings(step));
+            Assert.All(warnings, warning => Assert.Contains(warning, text, StringComparison.Ordinal));
+        }
     }
 
     [Fact]

@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+using Archive.Data.Tables;
+using Archive.Plans.Progress;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
+using Archive.Records.Model;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Reconnecting;
+
+namespace Archive.Plans.Now;
+
+/// <summary>How things stand: what each crew can do next, what is blocked and why, and how far halls and displays have come. There is no clock: all as of the last event.</summary>
+public sealed class NowPlan : Plan
+{
+    /// <summary>What it is.</summary>
+    public static new PlanKind Kind { get; } = new(
+        "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (basis, _) => new NowPlan(basis))
+    {
+        Page = "now/index.html",
+    };
+
+    private const int MostBlockages = 20;
+
+    private readonly PlanContext _basis;
+    private readonly ImmutableArray<ConnectionStep> _connecting;
+
+    private NowPlan(PlanContext basis)
+        : base(Kind)
+    {
+        _basis = basis;
+        _connecting = basis.Connecting.List(basis.Connecting.Cables);
+        Next = NextSteps.Choose(basis, _connecting);
+        Blocked =
+        [
+            .. Blockage.From(CrewKind.TakingOut, basis.TakingOut.Steps.Where(step => step.State.Status == StepStatus.Waiting).Select(step => (step.Cable?.Id, step.State))).Take(MostBlockages),
+            .. Blockage.From(CrewKind.PuttingBack, _connecting.Where(step => step.State.Status == StepStatus.Waiting).Select(step => ((string?)step.Laid.Cable.Id, step.State))).Take(MostBlockages),
+        ];
+        Standings = Standing.All(basis);
+        TakingOutPace = DailyPace.OfTakingOut(basis);
+        ConnectingPace = DailyPace.OfConnecting(basis);
+        CablesIn = basis.TakingOut.Steps.Count(step => step.Pulls && step.State.Status != StepStatus.Done);
+        AnyConnected = _connecting.Any(step => step.State.Status == StepStatus.Done);
+        CablesOff = _connecting.Count(step => step.State.Status != StepStatus.Done);
+    }
+
+    /// <summary>What crews can do next, crew by crew.</summary>
+    public ImmutableArray<NextStep> Next { get; }
+
+    /// <summary>What keeps steps back.</summary>
+    public ImmutableArray<Blockage> Blocked { get; }
+
+    /// <summary>How far displays and halls have come.</summary>
+    public ImmutableArray<Standing> Standings { get; }
+
+    /// <summary>Cables a day, taken out; null where too few days are known.</summary>
+    public DailyPace? TakingOutPace { get; }
+
+    /// <summary>Cables a day, connected; null where too few days are known.</summary>
+    public DailyPace? ConnectingPace { get; }
+
+    /// <summary>How many cables are still to be taken out.</summary>
+    public int CablesIn { get; }
+
+    /// <summary>How many cables are not connected.</summary>
+    public int CablesOff { get; }
+
+    /// <summary>Whether any cable is connected again.</summary>
+    public bool AnyConnected { get; }
+
+    public override ImmutableArray<string> Summary => NowSentences.Describe(this, _basis);
+
+    public override ImmutableArray<Caution> Cautions => Next.Any(step => step.Crew != CrewKind.Moving) ? [StandardCautions.Powered, StandardCautions.Tall] : Next.IsEmpty ? [] : [StandardCautions.Tall];
+
+    public override ImmutableArray<DataTable> Tables =>
+    [
+        new DataTable<NextStep>("plans/now", "a step that a crew can do next", Steps(new StepWarnings(_basis)), Next),
+        new DataTable<Blockage>("plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages, Blocked),
+        new DataTable<Standing>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
+    ];
+
+    internal override ImmutableArray<string> Shown => ["crew", "number", "does", "step", "cable", "frame", "ends", "state"];
+
+    internal override IEnumerable<string> LinesBeneath(int row) => [.. WarningsOf(Next[row]).Select(warning => warning.Text), StateText.Describe(Next[row].State)];
+
+    /// <summary>What to watch out for at a step: the warnings of the list that it is taken from.</summary>
+    public ImmutableArray<StepWarning> WarningsOf(NextStep step) => WarningsOf(step, new StepWarnings(_basis));
+
+    private static DataShape<Blockage> Blockages { get; } = new DataShape<Blockage>()
+        .Text("crew", "taking_out or putting_back", blockage => DataValue.Word<CrewKind>(blockage.Crew))
+        .Count("steps", "how many steps wait for it", blockage => blockage.Steps)
+        .Text("why", "what they wait for", blockage => string.Concat(blockage.Why.Select(part => part.Text)))
+        .List("cables", "ids of the first of their cables", blockage => blockage.Cables);
+
+    private static DataShape<Standing> Progress { get; } = new DataShape<Standing>()
+        .Text("of", "id of the display or hall", standing => standing.Of.Id)
+        .Text("kind", "display or hall", standing => standing.Of.RecordKind.Noun())
+        .Count("frames", "frames planned there, or in its working set", standing => standing.Frames)
+        .Count("in_place", "how many of them are in their places", standing => standing.InPlace)
+        .Count("cables", "cables between them", standing => standing.Cables)
+        .Count("connected", "how many of those are connected", standing => standing.Connected)
+        .Count("too_short", "how many of those are too short", standing => standing.TooShort);
+
+    private DataShape<NextStep> Steps(StepWarnings warnings) => new DataShape<NextStep>()
+        .Text("crew", "taking_out, moving or putting_back", step => DataValue.Word<CrewKind>(step.Crew))
+        .Count("number", "which of the crews at this work, from 1: crews stay at frames apart", step => step.Number)
+        .Text("does", "what is done", step => step.Does)
+        .Count("step", "its number in the list of that work; empty where a frame is moved", step => step.Step)
+        .Text("cable", "id of the cable", step => step.Cable)
+        .Text("frame", "id of the frame", step => step.Frame)
+        .List("ends", "addresses of the cable's known ends", step => step.Ends.Select(end => end.At.ToString()))
+        .State(step => step.State)
+        .Warnings(step => WarningsOf(step, warnings));
+
+    private ImmutableArray<StepWarning> WarningsOf(NextStep step, StepWarnings warnings) => step switch
+    {
+        { Crew: CrewKind.TakingOut, Step: { } number } => warnings.Of(_basis.TakingOut.Steps[number - 1]),
+        { Crew: CrewKind.PuttingBack, Step: { } number } => warnings.Of(_connecting[number - 1]),
+        _ => [],
+    };
+}

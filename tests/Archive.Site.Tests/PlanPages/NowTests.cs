@@ -1,0 +1,82 @@
+using System.Globalization;
+using Archive.Halls.Layout;
+using Archive.Plans;
+using Archive.Plans.Now;
+using Archive.Records.Model;
+using Archive.Records.Reading;
+using Archive.Site.Tests.Pages;
+using Archive.Wiring.Progress;
+using CsCheck;
+using Xunit;
+
+namespace Archive.Site.Tests.PlanPages;
+
+public sealed class NowTests
+{
+    private static readonly Lazy<PlanContext> Demo = new(() =>
+    {
+        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
+        var record = ArchiveModel.From(draft.Statement!, draft.Records);
+        return new PlanContext(record, HallLayouts.Create(record));
+    });
+
+    private static NowPlan Now(PlanContext context) => (NowPlan)NowPlan.Kind.Compute(context, new PlanRequest());
+
+    [Fact]
+    public void Crews_work_at_frames_apart_and_wait_for_people_alone()
+    {
+        var plan = Now(Demo.Value);
+        Assert.NotEmpty(plan.Next);
+        var crews = plan.Next.Where(step => step.Crew != CrewKind.Moving).GroupBy(step => (step.Crew, step.Number)).ToList();
+        foreach (var work in crews.GroupBy(crew => crew.Key.Crew))
+        {
+            var frames = work.SelectMany(crew => crew.SelectMany(Frames).Distinct()).ToList();
+            Assert.Equal(frames.Distinct().Count(), frames.Count);
+        }
+
+        Assert.All(plan.Next, step => Assert.All(step.State.WaitsFor, why => Assert.True(why.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated)));
+
+        static IEnumerable<string> Frames(NextStep step) => step.Frame is { } frame ? [frame] : step.Ends.Select(end => end.At.Frame);
+    }
+
+    [Fact]
+    public void Displays_and_halls_have_come_as_far_as_their_lists_say()
+    {
+        var standing = Now(Demo.Value).Standings.Single(standing => standing.Of.Id == "first-light");
+        Assert.Equal((89, 13, 28), (standing.Cables, standing.Connected, standing.TooShort));
+        Assert.All(Now(Demo.Value).Standings, each => Assert.True(each.InPlace <= each.Frames && each.Connected <= each.Cables && each.TooShort <= each.Cables));
+    }
+
+    [Fact]
+    public void What_keeps_steps_back_is_counted_once_for_each_step()
+    {
+        var plan = Now(Demo.Value);
+        var waiting = Demo.Value.Connecting.List(Demo.Value.Connecting.Cables).Count(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"));
+        Assert.True(waiting > 0);
+        Assert.Equal(waiting, plan.Blocked.Single(blocked => blocked.Crew == CrewKind.PuttingBack && blocked.Why.Any(part => part.Text == "R2-05") && string.Concat(blocked.Why.Select(part => part.Text)).Contains("earth", StringComparison.Ordinal)).Steps);
+    }
+
+    // By hand: of 2, 4, 4, 10 the quartiles of definition 7 are 3.5, 4 and 5.5.
+    [Fact]
+    public void A_days_pace_is_the_quartiles_of_what_days_saw()
+    {
+        var pace = DailyPace.From(Days(2, 4, 4, 10))!;
+        Assert.Equal((4, 20, 3.5, 4.0, 5.5), (pace.Days, pace.Cables, pace.Low, pace.Middle, pace.High));
+        Assert.Equal((2, 3, 3), pace.DaysFor(10));
+        Assert.Null(DailyPace.From(Days(2, 4)));
+    }
+
+    [Fact]
+    public void A_day_never_sees_less_than_the_least_or_more_than_the_most() => Gen.Int[1, 9].Array[3, 8].Sample(counts =>
+    {
+        var pace = DailyPace.From(Days(counts))!;
+        Assert.InRange(pace.Low, counts.Min(), pace.Middle);
+        Assert.InRange(pace.High, pace.Middle, counts.Max());
+    }, iter: 200);
+
+    private static IEnumerable<ArchiveEvent> Days(params int[] counts)
+    {
+        var events = string.Concat(counts.Select((_, day) => $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1]}}\n"));
+        return Sketch.Of(("events/e.yaml", events)).Record.Events.SelectMany((happened, day) => Enumerable.Repeat(happened, counts[day]));
+    }
+}
