@@ -35,4 +35,7 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>control character in the name of a file or folder.</summary>
     public static readonly DiagnosticDescriptor ControlInName = Error("AF0011", "control character in the name of a file or folder");
+
+    /// <summary>too many records in one file.</summary>
+    public static readonly DiagnosticDescriptor TooManyRecords = Error("AF0012", "too many records in one file");
 }

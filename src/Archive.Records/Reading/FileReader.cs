@@ -16,6 +16,9 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     /// <summary>The file that says what the archive is.</summary>
     public const string StatementFile = "archive.yaml";
 
+    /// <summary>Records that a file can hold. What one costs to check and publish does not depend on how few bytes it has.</summary>
+    public const int MostRecords = 100_000;
+
     /// <summary>Reads a file.</summary>
     /// <param name="path">Its path within the archive.</param>
     /// <returns>What came of it, in parts that follow one another.</returns>
@@ -74,10 +77,30 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     private FileReadResult[] Records(RecordKind kind, SourceText source)
     {
         if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
-        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return [Part(told => Records(kind, CableTableReader.Rows(source, told), told))];
+        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))]);
         var spans = YamlSplitter.Split(source);
         var parts = new FileReadResult[spans.Length];
         Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
+        return Limited(parts);
+    }
+
+    // The first records that a file can hold, and an error at the next.
+    private static FileReadResult[] Limited(FileReadResult[] parts)
+    {
+        var room = MostRecords;
+        for (var i = 0; i < parts.Length; i++)
+        {
+            var records = parts[i].Records;
+            if (records.Length <= room)
+            {
+                room -= records.Length;
+                continue;
+            }
+
+            var first = DiagnosticDescriptors.TooManyRecords.At(records[room].IdSpan, $"this file holds more than {MostRecords} records; this one and those after it are not read", "split the file into several");
+            return [.. parts[..i], parts[i] with { Records = records[..room], Diagnostics = parts[i].Diagnostics.Add(first) }];
+        }
+
         return parts;
     }
 
@@ -95,7 +118,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     }
 
     private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<SyntaxNode> nodes, DiagnosticBag told) =>
-        nodes.Select(node => RecordKindReaders.Read(kind, node, told)).OfType<ArchiveRecord>();
+        nodes.Select(node => RecordKindReaders.Read(kind, node, told)).OfType<ArchiveRecord>().Take(MostRecords + 1);
 
     // A photo's file is named relative to the file that names it.
     private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag told)

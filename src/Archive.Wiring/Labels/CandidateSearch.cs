@@ -8,24 +8,43 @@ namespace Archive.Wiring.Labels;
 internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, LabelMeanings places)
 {
     private const int MostListed = 12;
+    private const int Portion = 100;
+    private const string TooManyMisread = "what it may be was not looked for, because too many labels are misread";
+    private const string TooManyNeighbours = "it can be mistaken for too many others to try them all";
 
     private readonly ImmutableArray<(CompiledScheme Scheme, LabelNeighbours Near)> _schemes = [.. schemes.Select(scheme => (scheme, new LabelNeighbours(scheme)))];
 
     // Adds candidates to the readings that call for them, side by side: verdicts stand, and none depends on another's candidates.
-    internal void Add(PrintedLabel[] print, CableReading[] judged) => Parallel.For(
-        0, judged.Length, places.Beside, (index, _, own) =>
-        {
-            judged[index] = Resolve(print[index], judged[index], own);
-            return own;
-        }, _ => { });
-
-    private CableReading Resolve(PrintedLabel print, CableReading reading, LabelMeanings own)
+    // In portions, so that it is the same cables on every machine for which the search is given up; what one costs depends on it alone.
+    internal void Add(PrintedLabel[] print, CableReading[] judged, long most)
     {
-        if (reading.IsRebuildable || reading.Verdict == LabelVerdict.Contradicts) return reading;
+        using var own = new ThreadLocal<LabelMeanings>(places.Beside);
+        var misread = Enumerable.Range(0, judged.Length).Where(index => print[index].IsTried && !judged[index].IsRebuildable && judged[index].Verdict != LabelVerdict.Contradicts).ToArray();
+        foreach (var portion in misread.Chunk(Portion))
+        {
+            var isOver = Done > most;
+            var costs = new long[portion.Length];
+            Parallel.For(0, portion.Length, at =>
+            {
+                var work = new SearchWork(isOver ? 0 : LabelCosts.MostForOneSearch);
+                var index = portion[at];
+                var resolved = Resolve(print[index], judged[index], own.Value!, work);
+                judged[index] = work.IsOver ? judged[index] with { Why = $"{judged[index].Why}; {(isOver ? TooManyMisread : TooManyNeighbours)}" } : resolved;
+                costs[at] = work.Done;
+            });
+            Done += costs.Sum();
+        }
+    }
+
+    // What the search has cost (LabelCosts).
+    internal long Done { get; private set; }
+
+    private CableReading Resolve(PrintedLabel print, CableReading reading, LabelMeanings own, SearchWork work)
+    {
         var found = new List<Candidate>();
         var isMisread = reading.Verdict == LabelVerdict.Misread;
-        if (isMisread && print.Cable.Label is { } label) found.AddRange(Near(label.Value, end: null, print.Cable, own));
-        foreach (var end in TagsToTry(print, isMisread, own)) found.AddRange(Near(print.Cable.Ends[end].Label!.Value.Value, end, print.Cable, own));
+        if (isMisread && print.Cable.Label is { } label) found.AddRange(Near(label.Value, end: null, print.Cable, own, work));
+        foreach (var end in TagsToTry(print, isMisread, own)) found.AddRange(Near(print.Cable.Ends[end].Label!.Value.Value, end, print.Cable, own, work));
         if (found.Count == 0) return reading;
         found.Sort(Candidate.Order);
         return (isMisread ? reading : Misread(reading, found[0])) with
@@ -48,18 +67,21 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, La
         return faulty.Count > 0 || !isMisread || print.Cable.Label is not null ? faulty : tagged;
     }
 
-    private Dictionary<(string Label, string Scheme), Candidate>.ValueCollection Near(string recorded, int? end, Cable cable, LabelMeanings own)
+    private Dictionary<(string Label, string Scheme), Candidate>.ValueCollection Near(string recorded, int? end, Cable cable, LabelMeanings own, SearchWork work)
     {
         var found = new Dictionary<(string Label, string Scheme), Candidate>();
         var meant = new List<Address>(2);
         foreach (var (scheme, near) in _schemes)
         {
             if (scheme.IsForEnds != end.HasValue) continue;
-            near.Visit(recorded, (label, first, second) =>
+            near.Visit(recorded, work, (label, first, second) =>
             {
-                if (!scheme.Means(label, own, meant) || !AreFree(meant, cable, own)) return;
+                if (!scheme.Means(label, own, meant)) return;
+                work.Add(LabelCosts.Meaning);
+                if (!AreFree(meant, cable, own)) return;
                 var text = label.ToString();
                 if (text == recorded || found.ContainsKey((text, scheme.Scheme.Id)) || scheme.Read(text, out _) is not { } reading) return;
+                work.Add(LabelCosts.Candidate);
                 found.Add((text, scheme.Scheme.Id), new Candidate(reading, [.. meant], second is { } other ? [first, other] : [first], FitOf(cable, end, meant, own), end));
             });
         }

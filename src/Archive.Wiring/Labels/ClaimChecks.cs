@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Collecting;
 using Archive.Diagnostics.Descriptors;
@@ -15,12 +16,8 @@ public static class ClaimChecks
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {
-        var schemes = CompiledScheme.Tried(record).ToLookup(scheme => scheme.IsForEnds);
-        ImmutableArray<CompiledScheme> forCables = [.. schemes[false]], forEnds = [.. schemes[true]];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = new PrintedLabel[standing.Length];
-        Parallel.For(0, standing.Length, index => print[index] = PrintedLabel.Read(standing[index], forCables, forEnds));
-
+        var print = PrintedLabel.ReadAll(standing, CompiledScheme.Tried(record), LabelCosts.MostForReading);
         var places = new LabelMeanings(record, standing);
         var first = new Dictionary<(Address, Address), Claim>();
         var faults = new DiagnosticList();
@@ -35,7 +32,18 @@ public static class ClaimChecks
                 new Related(earlier.Said.Span, $"first claimed here, by `{earlier.Cable.Id}`")));
         }
 
+        if (NotTried(print) is { } notTried) faults.Add(notTried);
         return [.. faults.All.Order(Diagnostic.Order)];
+    }
+
+    private static Diagnostic? NotTried(PrintedLabel[] print)
+    {
+        var rest = print.Where(each => !each.IsTried).ToList();
+        if (rest.SelectMany(each => each.Cable.Ends.Select(end => end.Label).Prepend(each.Cable.Label)).FirstOrDefault(label => label is not null) is not { } first) return null;
+        return DiagnosticDescriptors.LabelsNotRead.At(
+            first.Span, $"too many labels and schemes to try each with each: this label and those of the {Counted(rest.Count - 1)} after it are not read", "use fewer schemes, each for all labels of one type, and copy into `label` only what is printed on the cable");
+
+        static string Counted(int cables) => cables == 1 ? "one cable" : string.Create(CultureInfo.InvariantCulture, $"{cables:N0} cables");
     }
 
     private static IEnumerable<Claim> Claims(PrintedLabel print, LabelMeanings places)

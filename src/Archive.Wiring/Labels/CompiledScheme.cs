@@ -17,6 +17,9 @@ public sealed class CompiledScheme
     // A label of a cable means its two ends, of a harness a few more.
     private const int MostMeant = 20;
 
+    // Forms that patterns remember, of all schemes together: some 60 MB.
+    private const long MostRemembered = 30_000_000;
+
     // As most are; a longer one is written all the same.
     private const int LongestAddress = 128;
 
@@ -25,7 +28,7 @@ public sealed class CompiledScheme
     // A table for each group; null for a group that stands for itself.
     private readonly ImmutableArray<FrozenDictionary<string, Stated<string>>?> _tables = [];
 
-    private CompiledScheme(LabelScheme scheme)
+    private CompiledScheme(LabelScheme scheme, long room)
     {
         Scheme = scheme;
         var faults = new List<Diagnostic>();
@@ -41,7 +44,7 @@ public sealed class CompiledScheme
             _tables = TablesByGroup(scheme, Groups, faults);
             if (faults.Count == 0)
             {
-                _pattern = new LabelPattern(pattern, Groups, scheme.Tables.Values.SelectMany(table => table.Keys));
+                _pattern = new LabelPattern(pattern, Groups, scheme.Tables.Values.SelectMany(table => table.Keys), room);
                 _means = [.. means.OfType<MeaningTemplate>()];
             }
         }
@@ -62,11 +65,15 @@ public sealed class CompiledScheme
     public ImmutableArray<Diagnostic> Errors { get; }
 
     /// <summary>The schemes of a record that labels are read by: all that stand, up to <see cref="MostSchemes"/>.</summary>
-    public static IEnumerable<CompiledScheme> Tried(ArchiveModel record) => record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).Select(Compile);
+    public static IEnumerable<CompiledScheme> Tried(ArchiveModel record)
+    {
+        var tried = record.Schemes.Where(scheme => !scheme.IsWithdrawn).Take(MostSchemes).ToList();
+        return tried.Select(scheme => new CompiledScheme(scheme, MostRemembered / tried.Count));
+    }
 
     /// <summary>Compiles a scheme.</summary>
     /// <param name="scheme">The record.</param>
-    public static CompiledScheme Compile(LabelScheme scheme) => new(scheme);
+    public static CompiledScheme Compile(LabelScheme scheme) => new(scheme, MostRemembered);
 
     /// <summary>Reads a label.</summary>
     /// <param name="label">The label, letter for letter.</param>
@@ -124,6 +131,9 @@ public sealed class CompiledScheme
 
     // Whether the pattern matches at all.
     internal bool Matches(ReadOnlySpan<char> label) => _pattern?.Match(label) is not null;
+
+    // What it costs to read a character (LabelCosts); 0 where it reads nothing.
+    internal int Price => _pattern?.Price ?? 0;
 
     internal GlyphClasses? Glyphs => _pattern?.Glyphs;
 

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
+using System.Numerics;
 using System.Text.RegularExpressions;
 
 namespace Archive.Wiring.Labels;
@@ -33,7 +34,12 @@ internal sealed class GlyphClasses
         ByClass = printed.Concat(named).Distinct()
             .GroupBy(PlainOf)
             .ToFrozenDictionary(glyphs => glyphs.Key, glyphs => glyphs.Order().ToImmutableArray());
+        var plain = ByClass.Keys.Order().ToArray();
+        Takes = atoms?.Zip(takes).ToFrozenDictionary(atom => atom.First, atom => Enumerable.Range(0, plain.Length).Where(at => atom.Second(plain[at])).Aggregate(BigInteger.Zero, (bits, at) => bits | (BigInteger.One << at)), StringComparer.Ordinal);
     }
+
+    /// <summary>For each atom of the pattern, the classes that it takes: a bit each, in order of their plain glyphs. Null for a pattern with options of its own.</summary>
+    internal FrozenDictionary<string, BigInteger>? Takes { get; }
 
     /// <summary>The glyphs that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain glyph of their class.</summary>
     internal FrozenDictionary<char, ImmutableArray<char>> ByClass { get; }

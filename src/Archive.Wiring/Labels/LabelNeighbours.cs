@@ -16,7 +16,7 @@ internal delegate void NeighbourFound(ReadOnlySpan<char> label, CopyError first,
 /// </summary>
 /// <remarks>
 /// Where any glyph could stand, one of each class that the pattern tells apart is tried first (<see cref="GlyphClasses"/>), and the others only
-/// where that one matches. Cost a label: its length times the classes, and the square of the glyphs that can be confused.
+/// where that one matches. Cost a label: its length times the classes, and the square of the glyphs that can be confused; it is counted, and the search stops when it has cost all that it may.
 /// </remarks>
 internal sealed class LabelNeighbours
 {
@@ -34,7 +34,7 @@ internal sealed class LabelNeighbours
     internal LabelNeighbours(CompiledScheme scheme)
     {
         _scheme = scheme;
-        var sets = scheme.Scheme.Confusions.Select(set => set.Value.EnumerateRunes().Select(glyph => glyph.ToString()).ToList()).ToList();
+        var sets = scheme.Scheme.Confusions.Take(SchemeChecks.MostConfusions).Select(set => set.Value.EnumerateRunes().Take(SchemeChecks.MostConfused).Select(glyph => glyph.ToString()).ToList()).ToList();
         _confusable = sets.SelectMany(set => set.SelectMany(glyph => set.Where(other => other != glyph).Select(other => (Glyph: glyph, Other: other))))
             .Distinct()
             .GroupBy(pair => pair.Glyph, StringComparer.Ordinal)
@@ -44,67 +44,76 @@ internal sealed class LabelNeighbours
 
     /// <summary>Finds the neighbours, but for those that the pattern cannot match.</summary>
     /// <param name="label">The label as recorded.</param>
+    /// <param name="work">What it costs is added; where that is over, the search stops.</param>
     /// <param name="found">Is told each; the same one may be found by several ways, the likeliest first.</param>
-    internal void Visit(string label, NeighbourFound found)
+    internal void Visit(string label, SearchWork work, NeighbourFound found)
     {
         if (label.Length is 0 or > LongestLabel) return;
         var glyphs = GlyphsOf(label);
-        var confusions = Confusions(glyphs).ToList();
-        foreach (var one in confusions) Tell(label, one, null, found);
-        for (var first = 0; first < confusions.Count; first++)
+        var confusions = Confusions(glyphs, work).ToList();
+        foreach (var one in confusions) Tell(label, one, null, found, work);
+        for (var first = 0; first < confusions.Count && !work.IsOver; first++)
         {
-            for (var second = first + 1; second < confusions.Count; second++)
+            for (var second = first + 1; second < confusions.Count && !work.IsOver; second++)
             {
-                if (confusions[first].Start < confusions[second].Start) Tell(label, confusions[first], confusions[second], found);
+                if (confusions[first].Start < confusions[second].Start) Tell(label, confusions[first], confusions[second], found, work);
             }
         }
 
-        OtherSlips(label, glyphs, found);
+        OtherSlips(label, glyphs, found, work);
     }
 
-    private IEnumerable<Change> Confusions(List<(int Start, string Text)> glyphs)
+    private IEnumerable<Change> Confusions(List<(int Start, string Text)> glyphs, SearchWork work)
     {
-        for (var at = 0; at < glyphs.Count; at++)
+        for (var at = 0; at < glyphs.Count && !work.IsOver; at++)
         {
             var (start, text) = glyphs[at];
-            foreach (var other in _confusable.GetValueOrDefault(text, [])) yield return new Change(start, text.Length, other, new CopyError(CopyErrorKind.Confusion, at, text, other));
+            var others = _confusable.GetValueOrDefault(text, []);
+            work.Add(LabelCosts.Neighbour * others.Length);
+            foreach (var other in others) yield return new Change(start, text.Length, other, new CopyError(CopyErrorKind.Confusion, at, text, other));
         }
     }
 
-    private void OtherSlips(string label, List<(int Start, string Text)> glyphs, NeighbourFound found)
+    private void OtherSlips(string label, List<(int Start, string Text)> glyphs, NeighbourFound found, SearchWork work)
     {
-        for (var at = 0; at <= glyphs.Count; at++)
+        for (var at = 0; at <= glyphs.Count && !work.IsOver; at++)
         {
             var (start, text) = at < glyphs.Count ? glyphs[at] : (label.Length, "");
-            TellEach(label, start, new CopyError(CopyErrorKind.Omission, at, "", ""), found);
+            TellEach(label, start, new CopyError(CopyErrorKind.Omission, at, "", ""), found, work);
             if (text.Length == 0) break;
-            TellEach(label, start, new CopyError(CopyErrorKind.Substitution, at, text, ""), found);
-            Tell(label, new Change(start, text.Length, "", new CopyError(CopyErrorKind.Addition, at, text, "")), null, found);
+            TellEach(label, start, new CopyError(CopyErrorKind.Substitution, at, text, ""), found, work);
+            Tell(label, new Change(start, text.Length, "", new CopyError(CopyErrorKind.Addition, at, text, "")), null, found, work);
             if (at + 1 == glyphs.Count || glyphs[at + 1].Text == text) continue;
             var (both, swapped) = (text + glyphs[at + 1].Text, glyphs[at + 1].Text + text);
-            Tell(label, new Change(start, both.Length, swapped, new CopyError(CopyErrorKind.Exchange, at, both, swapped)), null, found);
+            Tell(label, new Change(start, both.Length, swapped, new CopyError(CopyErrorKind.Exchange, at, both, swapped)), null, found, work);
         }
     }
 
     // Each glyph at a place; of those that the pattern cannot tell apart the first is tried for all.
-    private void TellEach(string label, int start, CopyError slip, NeighbourFound found)
+    private void TellEach(string label, int start, CopyError slip, NeighbourFound found, SearchWork work)
     {
         Span<char> room = stackalloc char[label.Length + MostAdded];
         foreach (var alike in _classes)
         {
+            if (work.IsOver) return;
+            work.Add(CostOf(label));
             if (!_scheme.Matches(Written(label, new Change(start, slip.Recorded.Length, alike[0], slip), null, room))) continue;
             foreach (var glyph in alike)
             {
-                if (glyph != slip.Recorded) Tell(label, new Change(start, slip.Recorded.Length, glyph, slip with { Meant = glyph }), null, found);
+                if (glyph != slip.Recorded) Tell(label, new Change(start, slip.Recorded.Length, glyph, slip with { Meant = glyph }), null, found, work);
             }
         }
     }
 
-    private static void Tell(string label, Change first, Change? second, NeighbourFound found)
+    private void Tell(string label, Change first, Change? second, NeighbourFound found, SearchWork work)
     {
+        if (work.IsOver) return;
+        work.Add(CostOf(label));
         Span<char> room = stackalloc char[label.Length + MostAdded];
         found(Written(label, first, second, room), first.Slip, second?.Slip);
     }
+
+    private long CostOf(string label) => LabelCosts.Neighbour + ((long)_scheme.Price * label.Length);
 
     private static ReadOnlySpan<char> Written(string label, Change first, Change? second, Span<char> room)
     {

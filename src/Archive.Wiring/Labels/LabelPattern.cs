@@ -15,26 +15,33 @@ internal sealed class LabelPattern
     // No printed label is longer; what is, is prose in the wrong place.
     internal const int LongestLabel = 500;
 
-    private const int MostForms = 50_000;
+    // What a form takes in memory beyond its letters, in letters.
+    private const int Overhead = 100;
 
     private readonly Regex _pattern;
     private readonly ImmutableArray<string> _groups;
     private readonly ConcurrentDictionary<string, Captures?> _forms = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, Captures?>.AlternateLookup<ReadOnlySpan<char>> _byForm;
-    private int _matched;
-    private int _refused;
+    private long _roomMatched;
+    private long _roomRefused;
 
     /// <summary>Makes it ready.</summary>
     /// <param name="pattern">The pattern, compiled for linear time.</param>
     /// <param name="groups">Names of its groups.</param>
     /// <param name="also">Texts whose glyphs stand on labels too, such as keys of tables.</param>
-    internal LabelPattern(Regex pattern, ImmutableArray<string> groups, IEnumerable<string> also)
+    /// <param name="room">How many letters it may remember.</param>
+    internal LabelPattern(Regex pattern, ImmutableArray<string> groups, IEnumerable<string> also, long room)
     {
+        _roomMatched = _roomRefused = room / 2;
         _pattern = pattern;
         _groups = groups;
         _byForm = _forms.GetAlternateLookup<ReadOnlySpan<char>>();
         Glyphs = GlyphClasses.Create(pattern.ToString(), also);
+        Price = PriceOf(pattern.ToString(), Glyphs);
     }
+
+    /// <summary>What it costs to match one character of a label, in units of <see cref="LabelCosts"/>.</summary>
+    internal int Price { get; }
 
     /// <summary>The glyphs it takes.</summary>
     internal GlyphClasses Glyphs { get; }
@@ -49,10 +56,15 @@ internal sealed class LabelPattern
         Glyphs.Write(label, form);
         if (_byForm.TryGetValue(form, out var known)) return known;
         var found = _pattern.IsMatch(form) ? Captured(_pattern.Match(new string(form))) : null;
-        ref var count = ref found is null ? ref _refused : ref _matched;
-        if (count < MostForms && _byForm.TryAdd(form, found)) Interlocked.Increment(ref count);
+        ref var room = ref found is null ? ref _roomRefused : ref _roomMatched;
+        if (Interlocked.Read(ref room) > 0 && _byForm.TryAdd(form, found)) Interlocked.Add(ref room, -(form.Length + Overhead + (found is null ? 0 : 4 * _groups.Length)));
         return found;
     }
+
+    private static int PriceOf(string pattern, GlyphClasses glyphs) =>
+        glyphs.Takes is { } takes && PatternStates.AreFew(pattern, takes, glyphs.ByClass.Count)
+            ? LabelCosts.Character
+            : (int)(LabelCosts.AtomTried * PatternAtoms.CountWrittenOut(pattern));
 
     private Captures Captured(Match match) => new(
         new LabelSpan(match.Index, match.Length),

@@ -8,6 +8,8 @@ namespace Archive.Wiring.Labels;
 /// <summary>Every label and tag of the record as read, held against what was seen.</summary>
 public sealed class LabelReadings
 {
+    private const string NotTried = "its print was not read: there are too many labels and schemes to try each with each";
+
     private readonly FrozenDictionary<string, CableReading> _byCable;
 
     private LabelReadings(ImmutableArray<CompiledScheme> schemes, ImmutableArray<CableReading> cables)
@@ -30,21 +32,27 @@ public sealed class LabelReadings
     /// <summary>Share of the cables that can be rebuilt from print, 0 to 1; null where there is no cable.</summary>
     public double? RebuildableShare => Cables.IsEmpty ? null : (double)Rebuildable / Cables.Length;
 
+    /// <summary>What looking for candidates has cost (<see cref="LabelCosts"/>).</summary>
+    internal long SearchCost { get; private init; }
+
     /// <summary>Reads all labels.</summary>
-    /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash.</remarks>
-    public static LabelReadings From(ArchiveModel record)
+    /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash. Beyond <see cref="LabelCosts"/> labels are not read.</remarks>
+    public static LabelReadings From(ArchiveModel record) => From(record, LabelCosts.MostForReading, LabelCosts.MostForSearch);
+
+    /// <summary>Reads all labels, as far as that costs no more than it may.</summary>
+    /// <param name="mostForReading">What reading may cost (<see cref="LabelCosts"/>).</param>
+    /// <param name="mostForSearch">What looking for candidates may cost.</param>
+    internal static LabelReadings From(ArchiveModel record, long mostForReading, long mostForSearch)
     {
         ImmutableArray<CompiledScheme> schemes = [.. CompiledScheme.Tried(record)];
-        ImmutableArray<CompiledScheme> forCables = [.. schemes.Where(scheme => !scheme.IsForEnds)], forEnds = [.. schemes.Where(scheme => scheme.IsForEnds)];
         var standing = record.Cables.Where(cable => !cable.IsWithdrawn).ToArray();
-        var print = new PrintedLabel[standing.Length];
-        Parallel.For(0, standing.Length, index => print[index] = PrintedLabel.Read(standing[index], forCables, forEnds));
-
+        var print = PrintedLabel.ReadAll(standing, schemes, mostForReading);
         var places = new LabelMeanings(record, standing);
         var judged = print.Select(each => Judge(each, places)).ToArray();
         TellContested(judged, places);
-        new CandidateSearch(schemes, places.WithDerived(judged)).Add(print, judged);
-        return new LabelReadings(schemes, [.. judged]);
+        var search = new CandidateSearch(schemes, places.WithDerived(judged));
+        search.Add(print, judged, mostForSearch);
+        return new LabelReadings(schemes, [.. judged]) { SearchCost = search.Done };
     }
 
     /// <summary>What is known of one cable.</summary>
@@ -57,11 +65,14 @@ public sealed class LabelReadings
 
     private static CableReading Judge(PrintedLabel print, LabelMeanings places)
     {
+        if (!print.IsTried && HasPrint(print.Cable)) return new CableReading(print.Cable, LabelVerdict.Misread, NotTried) { Ends = SeenEnds(print.Cable, places) };
         var byTags = TagEvaluator.Judge(print, places);
         var byLabel = print.Cable.Label is null ? null : LabelEvaluator.Judge(print, places);
         var reading = byLabel is null ? byTags ?? Unread(print.Cable) : byTags is null ? byLabel : Both(byLabel, byTags, places);
         return reading.Ends.IsEmpty ? reading with { Ends = SeenEnds(print.Cable, places) } : reading;
     }
+
+    private static bool HasPrint(Cable cable) => cable.Label is not null || cable.Ends.Any(end => end.Label is not null);
 
     private static CableReading Unread(Cable cable) => cable.Ends.Any(end => end.At is not null)
         ? new CableReading(cable, LabelVerdict.Unlabelled, "no label says where it goes")

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
@@ -9,6 +10,9 @@ namespace Archive.Wiring.Labels;
 internal static class LinearPattern
 {
     private const int LongestPattern = 2000;
+
+    // A long printed label described character by character has some eighty; what one character of a label can cost grows with them.
+    private const int MostAtoms = 400;
 
     private static readonly (string Sign, string Name)[] NotLinear =
     [
@@ -27,7 +31,9 @@ internal static class LinearPattern
 
         try
         {
-            return new Regex(reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
+            var pattern = new Regex(reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
+            if (PatternAtoms.CountWrittenOut(reads.Value) <= MostAtoms) return pattern;
+            faults.Add(TooLarge(reads));
         }
         catch (RegexParseException wrong)
         {
@@ -59,12 +65,17 @@ internal static class LinearPattern
             .OrderBy(known => reads.Value.IndexOf(known.Sign, StringComparison.Ordinal))
             .FirstOrDefault();
         return sign is null
-            ? DiagnosticDescriptors.BadPattern.At(reads.Span, "the pattern repeats too much to be matched in linear time", "lower the counts in braces, or write `+`")
+            ? TooLarge(reads)
             : DiagnosticDescriptors.BadPattern.At(
                 reads.Part(reads.Value.IndexOf(sign, StringComparison.Ordinal), sign.Length),
                 $"the pattern {name}, which cannot be matched in linear time",
                 "describe the label from its first character to its last without it");
     }
+
+    private static Diagnostic TooLarge(Stated<string> reads) => DiagnosticDescriptors.PatternTooLarge.At(
+        reads.Span,
+        string.Create(CultureInfo.InvariantCulture, $"the pattern describes more than {MostAtoms} characters, with repetitions such as `{{9}}` written out"),
+        "lower the counts in braces, or write `+`");
 
     private static string Lowered(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
 }

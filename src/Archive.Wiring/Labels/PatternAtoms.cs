@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Archive.Wiring.Labels;
 
 // The parts of a pattern that take one glyph each, wherever they stand: `^(?<row>\d\d)-[A-F]$` has `\d`, `-` and `[A-F]`.
@@ -8,97 +10,51 @@ internal static class PatternAtoms
     {
         // `$` looks at a line's end, `\b` at letters.
         var atoms = new SortedSet<string>(StringComparer.Ordinal) { @"\n" };
-        for (var at = 0; at < pattern.Length;)
+        foreach (var (kind, start, end) in PatternParts.Of(pattern))
         {
-            var end = at + 1;
-            switch (pattern[at])
-            {
-                case '\\':
-                    end = EndOfEscape(pattern, at);
-                    if (AtomOf(pattern[at..end]) is { } escape) atoms.Add(escape);
-                    break;
-                case '[':
-                    end = EndOfClass(pattern, at);
-                    atoms.Add(pattern[at..end]);
-                    break;
-                case '(':
-                    end = EndOfOpening(pattern, at);
-                    if (end < 0) return null;
-                    break;
-                case '{':
-                    end = EndOfCount(pattern, at);
-                    if (end == at + 1) atoms.Add(@"\{");
-                    break;
-                case ')' or '|' or '*' or '+' or '?' or '^' or '$':
-                    break;
-                default:
-                    atoms.Add(pattern[at..end]);
-                    break;
-            }
-
-            at = end;
+            if (kind == PatternPartKind.Options) return null;
+            if (kind == PatternPartKind.Boundary) atoms.Add(@"\w");
+            if (kind == PatternPartKind.Atom) atoms.Add(Written(pattern, start, end));
         }
 
         return atoms;
     }
 
-    private static string? AtomOf(string escape) => escape switch
-    {
-        @"\b" or @"\B" => @"\w",
-        @"\A" or @"\z" or @"\Z" or @"\G" => null,
-        _ => escape,
-    };
+    // An atom as it can stand alone: a brace that opens no count is escaped.
+    internal static string Written(string pattern, int start, int end) => pattern[start] == '{' ? @"\{" : pattern[start..end];
 
-    private static int EndOfEscape(string pattern, int at)
+    // How many atoms the pattern has with its counts written out: `(ab){3}\d*` has seven. A count without an upper end counts as its lower one.
+    internal static long CountWrittenOut(string pattern)
     {
-        if (at + 1 >= pattern.Length) return pattern.Length;
-        var digits = at + 1;
-        while (digits < pattern.Length && digits < at + 4 && pattern[digits] is >= '0' and <= '7') digits++;
-        return Math.Min(pattern.Length, pattern[at + 1] switch
+        const long Most = 1L << 40;
+        var groups = new Stack<long>();
+        long sum = 0, last = 0;
+        foreach (var (kind, start, end) in PatternParts.Of(pattern))
         {
-            'p' or 'P' => pattern.IndexOf('}', at) + 1,
-            'x' => at + 4,
-            'u' => at + 6,
-            'c' => at + 3,
-            >= '0' and <= '7' => digits,
-            _ => at + 2,
-        });
-    }
-
-    // A bracket at the first place stands for itself; one after a dash opens a class to be subtracted.
-    private static int EndOfClass(string pattern, int open)
-    {
-        var at = open + 1;
-        if (at < pattern.Length && pattern[at] == '^') at++;
-        if (at < pattern.Length && pattern[at] == ']') at++;
-        while (at < pattern.Length && pattern[at] != ']')
-        {
-            at = pattern[at] == '\\' ? at + 2
-                : pattern[at] == '[' && pattern[at - 1] == '-' ? EndOfClass(pattern, at)
-                : at + 1;
+            switch (kind)
+            {
+                case PatternPartKind.Atom:
+                    last = 1;
+                    sum++;
+                    break;
+                case PatternPartKind.Opening or PatternPartKind.Options when pattern[end - 1] != ')':
+                    groups.Push(sum);
+                    sum = last = 0;
+                    break;
+                case PatternPartKind.Closing when groups.TryPop(out var before):
+                    last = sum;
+                    sum = Math.Min(Most, before + sum);
+                    break;
+                case PatternPartKind.Count when pattern[start] == '{':
+                    // The group or atom itself is in the sum already.
+                    sum = Math.Min(Most, sum + (last * (Math.Max(1, HighestOf(pattern[(start + 1)..(end - 1)])) - 1)));
+                    break;
+            }
         }
 
-        return Math.Min(pattern.Length, at + 1);
+        return sum;
     }
 
-    private static int EndOfOpening(string pattern, int open)
-    {
-        if (open + 2 >= pattern.Length || pattern[open + 1] != '?') return open + 1;
-        return pattern[open + 2] switch
-        {
-            ':' => open + 3,
-            '<' => pattern.IndexOf('>', open) + 1,
-            '\'' => pattern.IndexOf('\'', open + 3) + 1,
-            '#' => pattern.IndexOf(')', open) + 1,
-            _ => -1,
-        };
-    }
-
-    // A brace that opens no count stands for itself.
-    private static int EndOfCount(string pattern, int open)
-    {
-        var close = pattern.IndexOf('}', open);
-        var count = close < 0 ? "" : pattern[(open + 1)..close];
-        return count.Length > 0 && char.IsAsciiDigit(count[0]) && count.All(letter => char.IsAsciiDigit(letter) || letter == ',') ? close + 1 : open + 1;
-    }
+    private static long HighestOf(string count) =>
+        count.Split(',').Max(number => number.Length == 0 ? 0 : number.Length > 9 ? int.MaxValue : long.Parse(number, CultureInfo.InvariantCulture));
 }

@@ -11,6 +11,12 @@ namespace Archive.Wiring.Labels;
 /// <summary>The schemes held against themselves: patterns compile, meanings name what is captured, examples read as stated.</summary>
 public static class SchemeChecks
 {
+    /// <summary>Characters that a set of confusions can have.</summary>
+    internal const int MostConfused = 20;
+
+    /// <summary>Sets of confusions that a scheme can have.</summary>
+    internal const int MostConfusions = 100;
+
     /// <summary>Checks every scheme that stands.</summary>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>.</returns>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record) =>
@@ -25,8 +31,11 @@ public static class SchemeChecks
         var scheme = compiled.Scheme;
         // Examples of a scheme that cannot be compiled would only say so again.
         var examples = compiled.Errors.IsEmpty && scheme.Reads is not null && !scheme.Means.IsEmpty ? scheme.Examples : [];
-        return compiled.Errors.Concat(scheme.Confusions.Select(Judge).OfType<Diagnostic>()).Concat(examples.SelectMany(example => Judge(compiled, example)));
+        return compiled.Errors.Concat(scheme.Confusions.Take(MostConfusions).Select(Judge).OfType<Diagnostic>()).Concat(TooManySets(scheme)).Concat(examples.SelectMany(example => Judge(compiled, example)));
     }
+
+    private static IEnumerable<Diagnostic> TooManySets(LabelScheme scheme) => scheme.Confusions.Skip(MostConfusions).Take(1)
+        .Select(first => DiagnosticDescriptors.BadConfusion.At(first.Span, $"more than {MostConfusions} sets of characters; this one and others are not used", "list only characters that are easily mistaken for each other on these labels"));
 
     private static IEnumerable<Diagnostic> Judge(CompiledScheme scheme, SchemeExample example)
     {
@@ -80,6 +89,11 @@ public static class SchemeChecks
         if (glyphs.Count < 2)
         {
             return DiagnosticDescriptors.BadConfusion.At(confusion.Span, $"`{confusion.Value}` is a single character", "write at least two characters that are mistaken for each other, such as `O0`");
+        }
+
+        if (glyphs.Count > MostConfused)
+        {
+            return DiagnosticDescriptors.BadConfusion.At(confusion.Span, $"a set of {glyphs.Count} characters; at most {MostConfused} are used", "list only characters that are easily mistaken for each other on these labels");
         }
 
         var at = 0;

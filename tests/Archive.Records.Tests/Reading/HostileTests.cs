@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Archive.Diagnostics;
 using Archive.Records.Checks;
@@ -47,6 +48,18 @@ public class HostileTests
         Assert.Equal(60_000, scheme.Tables["row"].Count);
         var twice = Archives.Read("schemes/a.yaml", $"id: S-1\nreads: x\nmeans: [y]\ntables:\n  row:\n{table}    k7: w\n");
         Assert.Equal(["schemes/a.yaml:60006:5 AF0105"], twice.Places());
+    }
+
+    [Theory]
+    [InlineData("cables/a.csv", "id,kind\n", "C-{0},k\n")]
+    [InlineData("frames/a.yaml", "", "- {{id: C-{0}, name: F}}\n")]
+    public void Of_very_many_records_in_a_file_the_first_are_read(string path, string header, string record)
+    {
+        var text = header + string.Concat(Enumerable.Range(0, 100_000).Select(i => string.Format(CultureInfo.InvariantCulture, record, i)));
+        Assert.Empty(Archives.Read(path, text).Diagnostics);
+        var draft = Archives.Read(path, text + string.Format(CultureInfo.InvariantCulture, record, "more") + string.Format(CultureInfo.InvariantCulture, record, "last"));
+        Assert.Equal(("AF0012", "C-more"), (Assert.Single(draft.Diagnostics).Code, draft.Diagnostics[0].Span.Text));
+        Assert.Equal((100_000, "C-99999"), (draft.Records.Length, draft.Records[^1].Id));
     }
 
     [Fact]
