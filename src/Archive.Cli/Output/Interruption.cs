@@ -9,8 +9,8 @@ namespace Archive.Cli.Output;
 /// </summary>
 internal sealed partial class Interruption : IDisposable
 {
-    /// <summary>How long a command may take to put its work away. With the end of the process it must stay below two seconds.</summary>
-    private static readonly TimeSpan Grace = TimeSpan.FromSeconds(1);
+    /// <summary>How long a command may take to put its work away. With the end of the process it must stay below two seconds, on a busy machine too.</summary>
+    private static readonly TimeSpan Grace = TimeSpan.FromMilliseconds(500);
 
     // A terminal or pipe that nobody reads must not hold up the end.
     private static readonly TimeSpan ForLastWords = TimeSpan.FromMilliseconds(100);

@@ -7,7 +7,7 @@ internal static class LabelCosts
     internal const long MostForReading = 400_000_000;
 
     /// <summary>All that looking for candidates may cost.</summary>
-    internal const long MostForSearch = 400_000_000;
+    internal const long MostForSearch = 300_000_000;
 
     /// <summary>What looking for the candidates of one cable may cost.</summary>
     internal const long MostForOneSearch = 2_000_000;

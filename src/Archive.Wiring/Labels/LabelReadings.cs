@@ -8,7 +8,7 @@ namespace Archive.Wiring.Labels;
 /// <summary>Every label and tag of the record as read, held against what was seen.</summary>
 public sealed class LabelReadings
 {
-    private const string NotTried = "its print was not read: there are too many labels and schemes to try each with each";
+    private const string NotTried = "the label was not read: there are too many labels and schemes to try each with each";
 
     private readonly FrozenDictionary<string, CableReading> _byCable;
 

@@ -95,7 +95,7 @@ public sealed class LabelCostTests
         Assert.StartsWith("too many labels and schemes to try each with each: this label and those of the 7 cables after it are not read", told.Message, StringComparison.Ordinal);
         var readings = LabelReadings.From(record);
         Assert.Equal("the label fits no scheme", readings.Find("C-04")!.Why);
-        Assert.Equal((LabelVerdict.Misread, "its print was not read: there are too many labels and schemes to try each with each"), (readings.Find("C-05")!.Verdict, readings.Find("C-05")!.Why));
+        Assert.Equal((LabelVerdict.Misread, "the label was not read: there are too many labels and schemes to try each with each"), (readings.Find("C-05")!.Verdict, readings.Find("C-05")!.Why));
         Assert.Equal(LabelVerdict.Unknown, readings.Find("C-12")!.Verdict);
     }
 
