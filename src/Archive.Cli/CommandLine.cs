@@ -90,8 +90,8 @@ internal static class CommandLine
     }.AcceptOnlyFromAmong(SealCommand.Withholdings);
 
     private static readonly Option<string> PaperName = new Option<string>("--paper") { HelpName = "PAPER", Description = "A4 or letter (A4)" }.AcceptOnlyFromAmong(LabelsCommand.Papers);
-    private static readonly Option<string> Size = new("--size") { HelpName = "WxH", Description = "width and height of a label in millimetres (63.5x38.1)" };
-    private static readonly Option<double?> Distance = new("--distance") { HelpName = "MM", Description = "how far away codes are read from, in millimetres (250)" };
+    private static readonly Option<string> Size = new("--size") { HelpName = "WxH", Description = "width and height of a label in millimetres (tag 63.5x38.1, flag 96x25, wrap 45x50)" };
+    private static readonly Option<double?> Distance = new("--distance") { HelpName = "MM", Description = "how far away codes are read from, in millimetres (tag 250, flag and wrap 100)" };
     private static readonly Option<string> By = new Option<string>("--by")
     {
         HelpName = "HOW",
@@ -103,7 +103,34 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(LabelsCommand.Batches);
 
-    private static readonly Option<string> Of = new("--of") { HelpName = "ID", Description = "only this row, module or display" };
+    private static readonly Option<string> Of = new("--of") { HelpName = "ID", Description = "only this row, module or display; of coils only this frame, of trays only this hall" };
+    private static readonly Option<string> For = new Option<string>("--for")
+    {
+        HelpName = "WHAT",
+        Description = """
+            what the labels are for (frames):
+              frames     frames, by row, module or display
+              cables     both ends of every cable, in pairs, the hand-tag list first
+              hand-tags  both ends of the cables on the hand-tag list, in its order
+              coils      coiled cables, by the frame that they are lashed to
+              trays      trays, by hall
+              doors      doors and covers that come off, as many as are recorded
+            """,
+    }.AcceptOnlyFromAmong(LabelsCommand.Subjects);
+
+    private static readonly Option<string> Ids = new("--ids") { HelpName = "ID,ID", Description = "only these records, in this order; of a cable both ends" };
+    private static readonly Option<string> Form = new Option<string>("--form")
+    {
+        HelpName = "FORM",
+        Description = """
+            how a label is put on (flag for cables, else tag):
+              tag   hung up or stuck on as it is
+              flag  folded around a cable at its middle; both halves say the same
+              wrap  wound around a cable, a clear or blank tail over what is printed
+            """,
+    }.AcceptOnlyFromAmong(LabelsCommand.Forms);
+
+    private static readonly Option<double?> Around = new("--around") { HelpName = "MM", Description = "what is not printed, in millimetres: the middle of a flag (12), the tail of a wrap (25)" };
     private static readonly Option<string> Svg = new("--svg") { HelpName = "DIR", Description = "write each label to a file of its own, DIR/ID.svg" };
     private static readonly Option<int?> Skip = new("--skip") { HelpName = "NUMBER", Description = "leave this many places free at the top of the first sheet, for a sheet that is partly used" };
     private static readonly Option<string> ChangeFormat = new Option<string>("--format")
@@ -177,7 +204,7 @@ internal static class CommandLine
         intake.Add(Folder);
         root.Add(intake);
         root.Add(Command("seal", "put the record into a bag that can be verified in thirty years", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
-        root.Add(Command("labels", "QR labels of frames, on sheets that print to size", LabelsCommand.Run, Content, By, Of, Size, PaperName, Distance, Skip, Svg));
+        root.Add(Command("labels", "QR labels and cable flags, on sheets that print to size", LabelsCommand.Run, Content, For, Ids, By, Of, Form, Around, Size, PaperName, Distance, Skip, Svg));
         var compare = Command("compare", "what was added, changed and withdrawn, fact by fact", CompareCommand.Run, Content, ChangeFormat);
         compare.Add(From);
         compare.Add(Until);
@@ -279,6 +306,10 @@ internal static class CommandLine
             Size = Value(Size),
             Distance = Value(Distance),
             By = Value(By),
+            For = Value(For),
+            Ids = Value(Ids),
+            Form = Value(Form),
+            Around = Value(Around),
             Of = Value(Of),
             Skip = Value(Skip),
             Svg = Value(Svg),

@@ -67,14 +67,18 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
     }
 }
 
-/// <summary>A batch, and what its labels say.</summary>
-/// <param name="Batch">The batch.</param>
-/// <param name="Labels">Its labels, in the order of its frames.</param>
-public sealed record BatchLabels(LabelBatch Batch, ImmutableArray<LabelText> Labels)
+/// <summary>Labels that belong together.</summary>
+/// <param name="Id">Id of the row or display, or name of the module; empty for none.</param>
+/// <param name="Name">What it is called at the head of its sheets.</param>
+/// <param name="Labels">Its labels, in order.</param>
+public sealed record BatchLabels(string Id, string Name, ImmutableArray<LabelText> Labels)
 {
     /// <summary>Words a batch.</summary>
     /// <param name="words">What a frame's label says.</param>
-    internal static BatchLabels Create(LabelBatch batch, Func<Frame, LabelText> words) => new(batch, [.. batch.Frames.Select(words)]);
+    internal static BatchLabels Create(LabelBatch batch, Func<Frame, LabelText> words) => new(batch.Id, batch.Name, [.. batch.Frames.Select(words)]);
+
+    /// <summary>Words batches of frames.</summary>
+    public static ImmutableArray<BatchLabels> Create(ArchiveModel record, IEnumerable<LabelBatch> batches) => [.. batches.Select(batch => Create(batch, frame => LabelText.From(record, frame)))];
 
     /// <summary>The longest address of all labels, which decides how codes are set; empty without labels.</summary>
     internal static string LongestAddress(IEnumerable<BatchLabels> batches) =>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Archive.Drawings.QrCodes;
@@ -14,10 +15,19 @@ namespace Archive.LabelSheets;
 /// <param name="Address">What the code carries.</param>
 public sealed record LabelText(string Id, string Title, string Foot, string Address)
 {
+    /// <summary>What it is called among all labels; of a file too.</summary>
+    public string Key { get; init; } = Id;
+
+    /// <summary>Lines above the title that must be read, such as where an end goes.</summary>
+    public ImmutableArray<string> Lines { get; init; } = [];
+
+    /// <summary>The address of a record's page.</summary>
+    internal static string AddressOf(ArchiveModel record, ArchiveRecord of) => $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{of.RecordKind.Folder()}/{of.Id}/";
+
     /// <summary>What a frame's label says.</summary>
     /// <param name="record">The record, which says where it is published.</param>
     internal static LabelText From(ArchiveModel record, Frame frame) =>
-        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{RecordKind.Frame.Folder()}/{frame.Id}/");
+        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), AddressOf(record, frame));
 
     /// <summary>What stands at the foot of a record's labels.</summary>
     internal static string FootOf(ArchiveModel record) => record.Statement.Title?.Value ?? "";
@@ -28,6 +38,9 @@ public sealed record LabelText(string Id, string Title, string Foot, string Addr
 /// <param name="design">How codes are set.</param>
 public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
 {
+    // What is printed on: a flag says the same on both of its halves.
+    private readonly LabelStock _panel = stock.Panel;
+
     // The least type that is read at arm's length, 6 pt; and the largest that an id needs.
     private const double LeastType = 2.1, LargestId = 8;
 
@@ -57,7 +70,26 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     }
 
     private string Label(LabelText text, string code) => $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
-        + $"<title>{HtmlEscaping.Html($"{text.Id} {text.Title}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{code}{Words(text)}</svg>";
+        + $"<title>{HtmlEscaping.Html($"{text.Id} {string.Join(' ', text.Lines.Append(text.Title))}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Panels(text, code)}</svg>";
+
+    private string Panels(LabelText text, string code)
+    {
+        var panel = code + Words(text);
+        switch (stock.Form)
+        {
+            case LabelForm.Flag:
+                // The second half begins on a dot of the printer, as the first does.
+                var second = LabelDesign.OnDot(_panel.Width + stock.Around);
+                return string.Create(CultureInfo.InvariantCulture, $"<g>{panel}</g><g transform=\"translate({second:0.######} 0)\">{panel}</g>{Dotted(_panel.Width, 0, _panel.Width, stock.Height)}{Dotted(_panel.Width + stock.Around, 0, _panel.Width + stock.Around, stock.Height)}");
+            case LabelForm.Wrap:
+                return panel + Dotted(0, _panel.Height, stock.Width, _panel.Height);
+            default:
+                return panel;
+        }
+    }
+
+    private static string Dotted(double x1, double y1, double x2, double y2) => string.Create(
+        CultureInfo.InvariantCulture, $"<path d=\"M{x1:0.###} {y1:0.###}L{x2:0.###} {y2:0.###}\" stroke=\"#888\" stroke-width=\".15\" stroke-dasharray=\".5 1\"/>");
 
     // One path for all modules, so that no printer leaves a hair between two of them.
     private string Path(QrMatrix code)
@@ -73,16 +105,16 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     {
         var room = (code.Side + (2 * QrDrawing.QuietZone)) * design.Module;
         var quiet = QrDrawing.QuietZone * design.Module;
-        return (LabelDesign.OnDot(LabelDesign.Edge + quiet), LabelDesign.OnDot(((stock.Height - room) / 2) + quiet), code.Side * design.Module);
+        return (LabelDesign.OnDot(LabelDesign.Edge + quiet), LabelDesign.OnDot(((_panel.Height - room) / 2) + quiet), code.Side * design.Module);
     }
 
     private string Words(LabelText text)
     {
         var left = (2 * LabelDesign.Edge) + design.Box;
-        var width = stock.Width - left - 1.5;
+        var width = _panel.Width - left - 1.5;
         var words = new StringBuilder("<g font-family=\"system-ui, 'Helvetica Neue', Arial, sans-serif\" fill=\"#000\">");
-        var small = Math.Max(LeastType, Math.Min(4, stock.Height / 11));
-        var bottom = stock.Height - 1 - (text.Foot.Length > 0 ? small * 1.6 : 0);
+        var small = Math.Max(LeastType, Math.Min(4, _panel.Height / 11));
+        var bottom = _panel.Height - 1 - (text.Foot.Length > 0 ? small * 1.6 : 0);
         var (size, id) = IdOf(text.Id, width, bottom);
         var y = 1 + size - (size * Leading);
         foreach (var line in id)
@@ -91,13 +123,20 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             Line(line, size, "bold");
         }
 
+        // Where an end goes is never cut short for the title.
+        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
+        {
+            y += small * 1.25;
+            Line(line, small, "bold");
+        }
+
         foreach (var line in LabelLines.First(LabelLines.Wrap(text.Title, small, width), (int)((bottom - y) / (small * 1.25)), small, width))
         {
             y += small * 1.25;
             Line(line, small, "normal");
         }
 
-        y = stock.Height - 1.2;
+        y = _panel.Height - 1.2;
         foreach (var line in LabelLines.First(LabelLines.Wrap(text.Foot, LeastType, width), 1, LeastType, width)) Line(line, LeastType, "normal");
         return words.Append("</g>").ToString();
 
@@ -108,7 +147,7 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the title.
     private (double Size, List<string> Lines) IdOf(string id, double width, double bottom)
     {
-        var size = Math.Min(Math.Min(LargestId, stock.Height / 4), width / Math.Max(0.1, TextMetrics.Width(id, 1) * Bold));
+        var size = Math.Min(Math.Min(LargestId, _panel.Height / 4), width / Math.Max(0.1, TextMetrics.Width(id, 1) * Bold));
         if (size >= LeastIdOnOneLine) return (size, [id]);
         for (size = LeastIdOnOneLine + 1; ; size = Math.Max(LeastType, size - 0.5))
         {

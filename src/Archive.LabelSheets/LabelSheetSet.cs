@@ -28,7 +28,7 @@ public abstract record LabelResult
     public sealed record TooSmall(double Height, string Address) : LabelResult;
 }
 
-/// <summary>Labels of frames on sheets that print to size, a batch after the other, each on a sheet of its own; and each label by itself.</summary>
+/// <summary>Labels on sheets that print to size, a batch after the other, each on a sheet of its own; and each label by itself.</summary>
 public sealed class LabelSheetSet
 {
     // How small a sheet is shown on a screen that holds no more than so much of its width.
@@ -58,23 +58,22 @@ public sealed class LabelSheetSet
     /// <summary>Places of the first sheet that are left free, as they are on one that was used in part.</summary>
     public int Skip { get; init; }
 
-    /// <summary>All labels, each once, by id.</summary>
-    public IEnumerable<LabelText> Labels => _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Id).OrderBy(label => label.Id, StringComparer.Ordinal);
+    /// <summary>All labels, each once, by what they are called.</summary>
+    public IEnumerable<LabelText> Labels => _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Key).OrderBy(label => label.Key, StringComparer.Ordinal);
 
     /// <summary>Number of sheets.</summary>
     public int Count => Enumerable.Range(0, _batches.Length).Sum(SheetsOf);
 
     /// <summary>Sets labels.</summary>
-    /// <param name="batches">Which frames.</param>
+    /// <param name="worded">The labels.</param>
     /// <param name="stock">The label's size and the paper.</param>
     /// <param name="distance">From how far codes are to be read, in millimetres.</param>
     /// <param name="skip">Places of the first sheet that are left free.</param>
-    public static LabelResult Create(ArchiveModel record, ImmutableArray<LabelBatch> batches, LabelStock stock, double distance, int skip = 0)
+    public static LabelResult Create(ArchiveModel record, ImmutableArray<BatchLabels> worded, LabelStock stock, double distance, int skip = 0)
     {
         if (record.Statement.Base is null) return new LabelResult.NoAddress();
-        ImmutableArray<BatchLabels> worded = [.. batches.Select(batch => BatchLabels.Create(batch, frame => LabelText.From(record, frame)))];
         var longest = BatchLabels.LongestAddress(worded);
-        return LabelDesign.For(longest, stock, distance) is { } design
+        return LabelDesign.For(longest, stock.Panel, distance) is { } design
             ? new LabelResult.Done(new LabelSheetSet(worded, stock, design, LabelText.FootOf(record)) { Skip = skip })
             : new LabelResult.TooSmall(LabelDesign.HeightFor(longest, distance), longest);
     }
@@ -90,6 +89,20 @@ public sealed class LabelSheetSet
         var style = "\n" + Style(_stock);
         Begin(to, $"Labels · {_title}", $"{ContentSecurityPolicy.MetaForStyle(style)}\n<style>{style}</style>");
         for (var batch = 0; batch < _batches.Length; batch++) Sheets(to, batch, 0, SheetsOf(batch), label => _drawing.Inline(label, Code(label)));
+        End(to);
+    }
+
+    /// <summary>Some sheets of a batch as a page of a site, with codes of its own.</summary>
+    /// <param name="to">Where to.</param>
+    /// <param name="batch">The batch's place among the batches.</param>
+    /// <param name="part">The first sheet, from 0, and how many.</param>
+    /// <param name="style">Where its style sheet is, the text of which is <see cref="Style"/>.</param>
+    /// <param name="head">HTML over the sheets, which is not printed.</param>
+    internal void Write(TextWriter to, int batch, (int First, int Count) part, string style, string head)
+    {
+        Begin(to, $"Labels · {_batches[batch].Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
+        to.Write(head);
+        Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label => _drawing.Inline(label, Code(label)));
         End(to);
     }
 
@@ -109,7 +122,7 @@ public sealed class LabelSheetSet
     /// <param name="alone">The code of a label, and where its SVG is.</param>
     internal void Write(TextWriter to, int batch, (int First, int Count) part, string style, string head, Func<LabelText, (QrMatrix Code, string Href)> alone)
     {
-        Begin(to, $"Labels · {_batches[batch].Batch.Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
+        Begin(to, $"Labels · {_batches[batch].Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
         to.Write(head);
         Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label =>
         {
@@ -118,6 +131,13 @@ public sealed class LabelSheetSet
         });
         End(to);
     }
+
+    private string Folding => _stock.Form switch
+    {
+        LabelForm.Flag => " Fold at the dotted lines, around the cable.",
+        LabelForm.Wrap => " Wind it around the cable, the tail over what is printed.",
+        _ => "",
+    };
 
     private QrMatrix Code(LabelText label) => QrMatrix.Encode(label.Address, Design.Level)!;
 
@@ -128,10 +148,10 @@ public sealed class LabelSheetSet
 
     private void Sheets(TextWriter to, int batch, int first, int count, Func<LabelText, string> draw)
     {
-        var (of, labels) = _batches[batch];
+        var (_, name, labels) = _batches[batch];
         for (var sheet = first; sheet < first + count; sheet++)
         {
-            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{HtmlEscaping.Html(of.Name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print at 100 %, without scaling; cut along the lines.</h2>\n"));
+            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{HtmlEscaping.Html(name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print at 100 %, without scaling; cut along the lines.{Folding}</h2>\n"));
             var from = (sheet * _stock.PerSheet) - SkipOf(batch);
             for (var i = Math.Max(0, from); i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
             {

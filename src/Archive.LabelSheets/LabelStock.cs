@@ -18,14 +18,43 @@ public sealed record PaperSize(string Name, double Width, double Height)
     public string DisplayName => this == Letter ? "Letter" : Name;
 }
 
+/// <summary>How a label is put on.</summary>
+public enum LabelForm
+{
+    /// <summary>It is hung up or stuck on as it is.</summary>
+    Tag,
+
+    /// <summary>It is folded around a cable in its middle, so that both halves stick to each other and stand off like a flag: both say the same.</summary>
+    Flag,
+
+    /// <summary>It is wound around a cable: what is printed first, a clear or blank tail over it.</summary>
+    Wrap,
+}
+
 /// <summary>Labels of one size on sheets of paper, side by side, in the middle of the sheet.</summary>
 /// <param name="Paper">The sheet.</param>
 /// <param name="Width">Width of a label in millimetres.</param>
 /// <param name="Height">Height of a label in millimetres.</param>
 public sealed record LabelStock(PaperSize Paper, double Width, double Height)
 {
+    private const double LeastSide = 10;
+
     // What printers leave blank at the edge, common practice, no source; the head of a sheet stands in it at the top.
     private const double LeastMargin = 8;
+
+    /// <summary>How the label is put on.</summary>
+    public LabelForm Form { get; init; }
+
+    /// <summary>What is not printed, in millimetres: of a flag the width at its middle that goes around the cable, of a wrap the height of its tail.</summary>
+    public double Around { get; init; }
+
+    /// <summary>What is printed on: all of a tag, one half of a flag, the head of a wrap.</summary>
+    public LabelStock Panel => Form switch
+    {
+        LabelForm.Flag => new LabelStock(Paper, (Width - Around) / 2, Height),
+        LabelForm.Wrap => new LabelStock(Paper, Width, Height - Around),
+        _ => this,
+    };
 
     /// <summary>Width and height in millimetres, as they are typed: <c>63.5x38.1</c>.</summary>
     public string Size => string.Create(CultureInfo.InvariantCulture, $"{Width}x{Height}");
@@ -54,11 +83,13 @@ public sealed record LabelStock(PaperSize Paper, double Width, double Height)
     /// <summary>Reads a size such as <c>63.5x38.1</c>, in millimetres.</summary>
     /// <param name="text">The size.</param>
     /// <returns>Null where it is none, or where no such label goes on the paper.</returns>
-    public static LabelStock? Find(string text, PaperSize paper)
+    /// <param name="form">How the label is put on.</param>
+    /// <param name="around">What goes around the cable, in millimetres.</param>
+    public static LabelStock? Find(string text, PaperSize paper, LabelForm form = LabelForm.Tag, double around = 0)
     {
         if (text.Split('x') is not [var w, var h] || !Number(w, out var width) || !Number(h, out var height)) return null;
-        return new LabelStock(paper, width, height) is { PerSheet: > 0 } stock ? stock : null;
+        return new LabelStock(paper, width, height) { Form = form, Around = around } is { PerSheet: > 0, Panel: { Width: >= LeastSide, Height: >= LeastSide } } stock ? stock : null;
 
-        static bool Number(string text, out double value) => double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value is >= 10 and <= 300;
+        static bool Number(string text, out double value) => double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value is >= LeastSide and <= 300;
     }
 }

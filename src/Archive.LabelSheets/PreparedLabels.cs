@@ -59,6 +59,14 @@ public sealed class PreparedLabels
             .Where(size => size.Design is not null).Select(size => new PreparedSize(size.Stocks, size.Design!))];
     }
 
+    /// <summary>The size that labels of a form have unless another is asked for, and what of it goes around a cable, in millimetres.</summary>
+    public static (string Size, double Around) Usual(LabelForm form) => form switch
+    {
+        LabelForm.Flag => ("96x25", 12),
+        LabelForm.Wrap => ("45x50", 25),
+        _ => (Sizes[0].Size, 0),
+    };
+
     /// <summary>The level of error correction, on pages as on labels.</summary>
     public ErrorCorrectionLevel Level { get; }
 
@@ -92,7 +100,7 @@ public sealed class PreparedLabels
     }
 
     // All sheets of a stock share it.
-    private static string StylePath(LabelStock stock) => $"labels/{stock.Paper.Name}-{stock.Size}.css";
+    internal static string StylePath(LabelStock stock) => $"labels/{stock.Paper.Name}-{stock.Size}.css";
 
     /// <summary>A folder for each batch of a kind: by its id where that is plain and nobody else's, else by its number.</summary>
     /// <param name="by">The kind.</param>
@@ -101,7 +109,7 @@ public sealed class PreparedLabels
         var taken = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         return [.. Batches[(int)by].Select((batch, i) =>
         {
-            var id = batch.Batch.Id;
+            var id = batch.Id;
             return $"labels/{by.ToString().ToLowerInvariant()}/{(RecordId.IsValid(id) && !id.EndsWith('.') && taken.Add(id) ? id : FormattableString.Invariant($"_{i + 1}"))}";
         })];
     }
@@ -137,7 +145,7 @@ public sealed class PreparedLabels
                 {
                     var from = first;
                     first += SheetsOnPage;
-                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), "../../../" + StylePath(stock), Head(Batches[(int)by][which].Batch, stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
+                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), "../../../" + StylePath(stock), Head(Batches[(int)by][which], stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
                 }
             }
         }
@@ -147,11 +155,13 @@ public sealed class PreparedLabels
     /// <param name="design">How it is set.</param>
     internal static string Describe(LabelDesign design) => FormattableString.Invariant($"QR squares of {design.Module:0.00} mm, readable from up to {Math.Floor(design.Distance / 10):0} cm");
 
-    private string Head(LabelBatch batch, LabelStock stock, LabelDesign design) =>
-        $"<nav><h1>Labels: {HtmlEscaping.Html(batch.Name)}</h1>{(_errors == 0 ? "" : $"<p><strong>Published with {Phrase.Count(_errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>")}"
+    internal static string ErrorsIn(int errors) => errors == 0 ? "" : $"<p><strong>Published with {Phrase.Count(errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>";
+
+    private string Head(BatchLabels batch, LabelStock stock, LabelDesign design) =>
+        $"<nav><h1>Labels: {HtmlEscaping.Html(batch.Name)}</h1>{ErrorsIn(_errors)}"
         + $"<p><a href=\"../../index.html\">QR labels</a> · {stock.SizeText} on {stock.Paper.DisplayName}: {Describe(design)}. Print at 100 % (“actual size”), without scaling and without changing the margins.</p></nav>\n";
 
-    private static RenderedFile Text(string path, Action<TextWriter> write) => new(path, () =>
+    internal static RenderedFile Text(string path, Action<TextWriter> write) => new(path, () =>
     {
         using var text = new StringWriter { NewLine = "\n" };
         write(text);

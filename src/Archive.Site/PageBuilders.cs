@@ -49,6 +49,8 @@ internal sealed class PageBuilders
         var provenances = new ProvenanceBuilder(pages, formatter, drawings, ReadyLabels);
         var labelViews = new LabelViewBuilder(site, prose, rows);
 
+        var stepLists = new StepListPages(record, pages);
+
         Home = new HomePages(site, pages, prose, rows, drawings);
         var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting, site.Basis.Connecting.List(site.Basis.Connecting.Cables));
         Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
@@ -63,20 +65,21 @@ internal sealed class PageBuilders
         Events = new EventPages(pages, prose, rows, provenances);
         Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
         RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
-        Lacks = new GapsPages(site, pages, lacks);
-        Labels = new LabelPages(record, pages, ReadyLabels);
+        Lacks = new GapsPages(site, pages, lacks, stepLists);
+        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, PlanOf<HandTagsPlan>(site, HandTagsPlan.Kind).Tags), site.Errors);
+        Labels = new LabelPages(record, pages, ReadyLabels, ReadySubjects);
         Iiif = IiifFiles.Create(site, references, pages);
 
         _pagesOf = plan => plan switch
         {
             NowPlan now => new NowPages(record, pages, rows, now).All(),
-            HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags).All(),
+            HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags, stepLists).All(),
             WorkingSetsPlan sets => new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
-            DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, plan.Kind, plan.Summary, decabling.Warnings, decabling.CautionsOf).All(decabling.Order),
-            MovingPlan loads => new MovingPages(pages, formatter, drawings, plan.Kind, plan.Summary).All(loads.List),
+            DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, decabling, stepLists).All(),
+            MovingPlan loads => new MovingPages(pages, formatter, drawings, loads, stepLists).All(),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),
             ReachPlan reach => new ReachPages(site, pages, formatter, rows, drawings, plan.Kind, plan.Summary).All(reach.Halls),
-            ReconnectionPlan lists => new ReconnectionPages(record, references, pages, formatter, rows, lists).All(),
+            ReconnectionPlan lists => new ReconnectionPages(record, references, pages, formatter, rows, lists, stepLists).All(),
             WhereaboutsPlan whereabouts => new WhereaboutsPages(record, pages, rows, plan.Kind, plan.Summary).All(whereabouts.All),
             WiringPlan wiring => new WiringPages(pages, rows, Lists, wiring).All(),
             _ => throw new InvalidOperationException($"the plan {plan.Kind.Name} has no pages"),
@@ -130,6 +133,9 @@ internal sealed class PageBuilders
 
     /// <summary>The pages that lead to labels.</summary>
     public LabelPages Labels { get; }
+
+    /// <summary>The labels of cables, coils, trays and doors that the site holds ready.</summary>
+    public PreparedSubjects ReadySubjects { get; }
 
     /// <summary>The QR labels that the site holds ready.</summary>
     public PreparedLabels ReadyLabels { get; }

@@ -1,6 +1,7 @@
 using Archive.Markup.Templates;
 using Archive.Records.Model;
 using Archive.Site.Contents;
+using Archive.Site.Layout;
 using Archive.Storage.Output;
 
 namespace Archive.Site;
@@ -15,6 +16,7 @@ public static class SitePages
     {
         var (record, make) = (site.Record, new PageBuilders(site));
         return Assets(site.Theme)
+            .Append(PrintDate.File(record, site.Basis.Progress))
             .Append(make.Home.Page())
             .Concat(Standing(record.Frames).SelectMany(make.Frames.Create))
             .Concat(Standing(record.Cables).Select(make.Cables.Create))
@@ -35,6 +37,7 @@ public static class SitePages
             .Concat(make.Plain.Pages())
             .Concat(make.Labels.Pages())
             .Concat(make.ReadyLabels.Files())
+            .Concat(make.ReadySubjects.Files())
             .Concat(site.Plans.SelectMany(make.PagesOf))
             .Concat(make.Iiif);
     }

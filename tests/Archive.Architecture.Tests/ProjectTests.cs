@@ -19,7 +19,7 @@ public class ProjectTests
         ("Markup", ["Diagnostics", "Records", "Storage"]),
         ("Data", ["Diagnostics", "Records", "Storage", "Wiring"]),
         ("Drawings", ["Diagnostics", "Halls", "Markup", "Records", "Wiring"]),
-        ("LabelSheets", ["Diagnostics", "Drawings", "Markup", "Records", "Storage"]),
+        ("LabelSheets", ["Diagnostics", "Drawings", "Markup", "Records", "Storage", "Wiring"]),
         ("Plans", ["Data", "Diagnostics", "Halls", "Photos", "Records", "Wiring"]),
         ("Search", ["Diagnostics", "Markup", "Records", "Storage"]),
         ("Site", ["Data", "Diagnostics", "Drawings", "Halls", "LabelSheets", "Markup", "Photos", "Plans", "Records", "Storage", "Wiring"]),

@@ -3,42 +3,53 @@ using System.Globalization;
 using System.Text;
 using Archive.Cli.Options;
 using Archive.Cli.Output;
+using Archive.Diagnostics;
 using Archive.LabelSheets;
+using Archive.Plans;
+using Archive.Plans.HandTags;
+using Archive.Publishing.Building;
 using Archive.Records.Model;
 using Archive.Records.Reading;
 using Archive.Storage;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound labels</c>: QR labels of frames, on sheets that print to size or one by one.</summary>
+/// <summary><c>asfound labels</c>: QR labels of frames, cables, coils, trays and doors, on sheets that print to size or one by one.</summary>
 internal static class LabelsCommand
 {
     internal static readonly string[] Papers = ["A4", "letter"];
 
     internal static readonly string[] Batches = ["row", "module", "display"];
 
+    internal static readonly string[] Subjects = ["frames", "cables", "hand-tags", "coils", "trays", "doors"];
+
+    internal static readonly string[] Forms = ["tag", "flag", "wrap"];
+
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         var options = CommandOptions.From(arguments);
-        var stock = LabelStock.Find(arguments.Size ?? "63.5x38.1", arguments.Paper == "letter" ? PaperSize.Letter : PaperSize.A4)
-            ?? throw new WrongCommandLineException($"{arguments.Size} is not a label size that fits this paper", "write width and height in millimetres, at least 10, such as 63.5x38.1");
+        var subject = (LabelSubject)Array.IndexOf(Subjects, arguments.For ?? "frames");
+        if (arguments.Ids is not null && (arguments.For ?? arguments.By ?? arguments.Of) is not null) throw new WrongCommandLineException("--ids names the labels already", "leave out --for, --by and --of");
+        if (arguments.By is not null && subject != LabelSubject.Frames) throw new WrongCommandLineException($"--by is for frames, not for {arguments.For}", "leave it out; --of chooses a part of the labels");
+        var (stock, distance) = (StockOf(arguments, subject), arguments.Distance ?? (IsOnCables(FormOf(arguments, subject)) ? 100 : 250));
         if (arguments.Svg is "") throw new WrongCommandLineException("--svg is empty", "name a folder with --svg");
         if (arguments.Svg is { } labels) CommandOptions.RequireNoForeignLink("--svg", labels, options.Order.Content);
-        if ((arguments.Distance ?? 250) is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is not a reading distance", "write it in millimetres, up to 5000");
+        if (distance is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is not a reading distance", "write it in millimetres, up to 5000");
         if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"cannot leave {skip} places free on a sheet of {stock.PerSheet} labels", $"write how many are already used, up to {stock.PerSheet - 1}");
-        var draft = RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation);
-        var record = ArchiveModel.From(draft);
-        var outcome = LabelSheetSet.Create(record, Chosen(record, arguments), stock, arguments.Distance ?? 250, skip);
+        var (record, written) = Labels(options, subject, arguments, terminal, cancellation);
+        if (written is null) return terminal.Complain(ExitCode.RecordHasErrors, NoAddress, HowToSayAddress);
+        var outcome = LabelSheetSet.Create(record, written.Batches, stock, distance, skip);
         switch (outcome)
         {
             case LabelResult.NoAddress:
-                return terminal.Complain(ExitCode.RecordHasErrors, "the archive does not say where it is published, so a code would open nothing", "write `base: https://…/` into archive.yaml");
+                return terminal.Complain(ExitCode.RecordHasErrors, NoAddress, HowToSayAddress);
             case LabelResult.TooSmall small:
                 throw new WrongCommandLineException(
-                    string.Create(CultureInfo.InvariantCulture, $"a label of {stock.Width}x{stock.Height} mm is too small to read {small.Address} from {arguments.Distance ?? 250} mm"),
-                    string.Create(CultureInfo.InvariantCulture, $"use --size with a height of at least {small.Height:0} mm and a width one and a half times that, or a shorter --distance"));
+                    string.Create(CultureInfo.InvariantCulture, $"{(stock.Form == LabelForm.Tag ? "a label" : "what is printed on a label")} of {stock.Panel.Width}x{stock.Panel.Height} mm is too small to read {small.Address} from {distance} mm"),
+                    string.Create(CultureInfo.InvariantCulture, $"use --size so that it is at least {small.Height:0} mm high and one and a half times that wide, or a shorter --distance"));
             default:
                 Write(((LabelResult.Done)outcome).Sheets, arguments, terminal);
+                foreach (var missing in written.Missing) terminal.Error.Write($"{missing}\n");
                 return ExitCode.Success;
         }
     }
@@ -54,7 +65,7 @@ internal static class LabelsCommand
             var count = 0;
             foreach (var label in sheets.Labels)
             {
-                WholeFile.Replace(Path.GetFullPath(Path.Combine(folder, $"{label.Id}.svg")), stream => stream.Write(Encoding.UTF8.GetBytes(sheets.Svg(label) + "\n")));
+                WholeFile.Replace(Path.GetFullPath(Path.Combine(folder, $"{label.Key}.svg")), stream => stream.Write(Encoding.UTF8.GetBytes(sheets.Svg(label) + "\n")));
                 count++;
             }
 
@@ -64,6 +75,66 @@ internal static class LabelsCommand
 
         sheets.Write(terminal.Out);
         terminal.Error.Write($"{ResultWriter.Number(sheets.Labels.Count(), "label")} on {ResultWriter.Number(sheets.Count, "sheet")}: {set}. Print at 100 %, without scaling.\n");
+    }
+
+    private const string NoAddress = "the archive does not say where it is published, so a code would open nothing";
+
+    private const string HowToSayAddress = "write `base: https://…/` into archive.yaml";
+
+    private static LabelForm FormOf(Arguments arguments, LabelSubject subject) => arguments.Form is { } form
+        ? (LabelForm)Array.IndexOf(Forms, form)
+        : subject is LabelSubject.Cables or LabelSubject.HandTags ? LabelForm.Flag : LabelForm.Tag;
+
+    private static bool IsOnCables(LabelForm form) => form != LabelForm.Tag;
+
+    private static LabelStock StockOf(Arguments arguments, LabelSubject subject)
+    {
+        var form = FormOf(arguments, subject);
+        var (usual, room) = PreparedLabels.Usual(form);
+        if (arguments.Around is { } around && form == LabelForm.Tag) throw new WrongCommandLineException("--around is for flags and wraps", "add --form flag or --form wrap, or leave it out");
+        if (arguments.Around is { } wrong && wrong is not (>= 0 and <= 200)) throw new WrongCommandLineException(FormattableString.Invariant($"{wrong} mm cannot go around a cable"), "write a length in millimetres, up to 200");
+        return LabelStock.Find(arguments.Size ?? usual, arguments.Paper == "letter" ? PaperSize.Letter : PaperSize.A4, form, arguments.Around ?? room)
+            ?? throw new WrongCommandLineException(
+                $"{arguments.Size ?? usual} is not a label size that fits this paper{(form == LabelForm.Tag ? "" : " and leaves 10 mm to print on")}", "write width and height in millimetres, at least 10, such as 63.5x38.1");
+    }
+
+    // Frames need nothing but the record; what says where cables end is calculated as for a plan. Null where the record does not say where it is published.
+    private static (ArchiveModel Record, WrittenLabels? Labels) Labels(CommandOptions options, LabelSubject subject, Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    {
+        if (subject == LabelSubject.Frames && arguments.Ids is null)
+        {
+            var frames = ArchiveModel.From(RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation));
+            return (frames, frames.Statement.Base is null ? null : new WrittenLabels(BatchLabels.Create(frames, Chosen(frames, arguments)), []));
+        }
+
+        PlanContext? basis = null;
+        var (_, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
+            options.Order with { WithErrors = true },
+            each =>
+            {
+                basis = each;
+                return HandTagsPlan.Kind.Compute(each, new PlanRequest());
+            },
+            progress, cancellation));
+        var record = basis!.Record;
+        if (record.Statement.Base is null) return (record, null);
+        var writer = new LabelWriter(record, basis.Readings, ((HandTagsPlan)plan!).Tags);
+        return (record, arguments.Ids is { } ids ? writer.Write(Known(record, ids)) : Chosen(writer.Write(subject), arguments));
+    }
+
+    private static List<string> Known(ArchiveModel record, string ids)
+    {
+        List<string> all = [.. ids.Split([',', ' ', '\t', '\r', '\n'], StringSplitOptions.RemoveEmptyEntries)];
+        if (all.Count == 0) throw new WrongCommandLineException("--ids is empty", "write ids with commas between them");
+        if (all.Find(id => record.Find(id) is not { IsWithdrawn: false }) is not { } unknown) return all;
+        throw new WrongCommandLineException($"there is no record {unknown}", NearestName.Find(unknown, record.ById.Keys) is { } near ? $"did you mean {near}?" : "ids are exactly as in the record");
+    }
+
+    private static WrittenLabels Chosen(WrittenLabels written, Arguments arguments)
+    {
+        if (arguments.Of is not { } id) return written;
+        ImmutableArray<BatchLabels> chosen = [.. written.Batches.Where(batch => batch.Id == id)];
+        return chosen.IsEmpty ? throw new WrongCommandLineException($"there are no {arguments.For} of {id}", $"there are {string.Join(", ", written.Batches.Select(batch => batch.Id).Where(each => each.Length > 0))}") : written with { Batches = chosen };
     }
 
     private static ImmutableArray<LabelBatch> Chosen(ArchiveModel record, Arguments arguments)

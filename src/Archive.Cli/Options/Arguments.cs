@@ -55,6 +55,14 @@ internal sealed record Arguments
 
     public string? By { get; init; }
 
+    public string? For { get; init; }
+
+    public string? Ids { get; init; }
+
+    public string? Form { get; init; }
+
+    public double? Around { get; init; }
+
     public string? Of { get; init; }
 
     public int? Skip { get; init; }

@@ -31,6 +31,7 @@ public static class FrameShape
         .Quantity("weight", "kg", "mass when moved", frame => frame.Weight, mass => mass.Kilograms)
         .Entries("draws", "what it draws, one entry per voltage", Draws, frame => frame.Draws, InWords)
         .Fact("doors", "doors and covers removed before the move", frame => frame.Doors)
+        .Fact("may_lie_down", "whether it may be laid down to be moved; absent if that is not recorded", frame => frame.MayLieDown)
         .Form("needs", "everything that must run for it to run: ids, or `{any, of}`", frame => !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
         .Entries("positions", "shelves, panels and blocks in it, as the record lists them", Positions, frame => frame.Positions, position => position.Id.Value)
         .List("hazards", "what can hurt someone at it", frame => frame.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))

@@ -37,6 +37,20 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     /// <summary>The openings of the hall, and whether it goes through.</summary>
     public ImmutableArray<Passage> Passages { get; init; } = [];
 
+    /// <summary>How far its middle is from the middle of the nearest opening that it goes through, in millimetres in plan, straight (of all openings where it goes through none); null where none is recorded.</summary>
+    public double? FromDoor { get; init; }
+
+    /// <summary>Whether something that it weighs when moved is not recorded: its own weight, or that of a coil lashed to it.</summary>
+    public bool IsHeavier => Weight is null || Lashed.Unweighed > 0;
+
+    /// <summary>Whether it goes through an opening laid down: only if it fits and the record says that it may be laid down.</summary>
+    public Fit OnItsSide(Passage passage) => Allowed(passage.OnItsSide);
+
+    /// <summary>Whether it can be laid down under the ceiling: only if it fits and the record says that it may be.</summary>
+    public Fit CanBeLaid => Allowed(Headroom.CanBeLaid);
+
+    private Fit Allowed(Fit measured) => Frame.MayLieDown is { Value: false } || measured == Fit.Stays ? Fit.Stays : Frame.MayLieDown is null ? Fit.Unknown : measured;
+
     /// <summary>Whether it stands and can be laid down under the hall's ceiling.</summary>
     public Headroom Headroom { get; init; }
 
@@ -50,7 +64,7 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     public Mass? Laden => Weight + Lashed.Weight;
 }
 
-/// <summary>What is carried together: one row of frames, in its order.</summary>
+/// <summary>What is carried together: one row of frames, the one nearest to the doors first.</summary>
 /// <param name="Frames">Its frames that go.</param>
 public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
 {
@@ -60,7 +74,10 @@ public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
     /// <summary>How many frames have no recorded weight: <see cref="Weight"/> is without them.</summary>
     public int Unweighed => Frames.Count(frame => frame.Weight is null);
 
-    /// <summary>Number of doors and covers that come off.</summary>
+    /// <summary>Whether something that it weighs is not recorded, so that it weighs at least <see cref="Weight"/>.</summary>
+    public bool IsHeavier => Frames.Any(frame => frame.IsHeavier);
+
+    /// <summary>Number of doors and covers that come off, as far as they are recorded.</summary>
     public int Doors => Frames.Sum(frame => frame.Frame.Doors?.Value ?? 0);
 }
 
@@ -80,15 +97,22 @@ public sealed class MovingList
             .ToLookup(cable => record.Find(cable.CoilTo!.Value.Value)?.Id ?? cable.CoilTo.Value.Value, StringComparer.Ordinal);
         Frames =
         [
-            .. layout.Whereabouts.Select(where => new MovingFrame(where.Placed, sides[where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
+            .. layout.Whereabouts.Select(where => (Where: where, Passages: Passage.All(where.Placed.Frame.Size?.Value, layout.Hall))).Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
             {
-                Lashed = CoilWeights.Compute(record, lashed[where.Placed.Frame.Id]),
-                Passages = Passage.All(where.Placed.Frame.Size?.Value, layout.Hall),
-                Headroom = Headroom.Check(where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
+                Lashed = CoilWeights.Compute(record, lashed[frame.Where.Placed.Frame.Id]),
+                Passages = frame.Passages,
+                FromDoor = DistanceFromDoor(frame.Where.Placed, frame.Passages),
+                Headroom = Headroom.Check(frame.Where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
             }),
         ];
         var rows = Frames.Where(frame => frame.Side == TakeSide.Inside).ToLookup(frame => frame.Standing.Row);
-        Loads = [.. layout.Rows.Where(row => rows.Contains(row.Row)).Select(row => new Load(row, [.. rows[row.Row]]))];
+        // Sorts keep the record's order of what is equally far: all of it where no door is recorded.
+        Loads =
+        [
+            .. layout.Rows.Where(row => rows.Contains(row.Row))
+                .Select(row => new Load(row, [.. rows[row.Row].OrderBy(frame => frame.FromDoor ?? double.MaxValue)]))
+                .OrderBy(load => load.Frames[0].FromDoor ?? double.MaxValue),
+        ];
         Loose = CoilWeights.Compute(record, record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Remove }));
     }
 
@@ -98,7 +122,7 @@ public sealed class MovingList
     /// <summary>Every frame that stands in it, in its order.</summary>
     public ImmutableArray<MovingFrame> Frames { get; }
 
-    /// <summary>The frames that go, row by row.</summary>
+    /// <summary>The frames that go, row by row, from the doors inward: what is nearest to a door is not in the way of what is behind it.</summary>
     public ImmutableArray<Load> Loads { get; }
 
     /// <summary>The cables that are taken out whole and travel by themselves.</summary>
@@ -107,7 +131,19 @@ public sealed class MovingList
     /// <summary>What all loads and the loose cables weigh together, as far as it is known.</summary>
     public Mass Weight => Mass.FromKilograms(Loads.Sum(load => load.Weight.Kilograms) + Loose.Weight.Kilograms);
 
-    /// <summary>Works the list out. Linear in frames and cables.</summary>
+    /// <summary>Whether something that goes has no recorded weight, so that all of it weighs at least <see cref="Weight"/>.</summary>
+    public bool IsHeavier => Loads.Any(load => load.IsHeavier) || Loose.Unweighed > 0;
+
+    // Where a frame goes through no opening by its measures, the nearest of all still says from which side to begin.
+    private static double? DistanceFromDoor(PlacedFrame placed, ImmutableArray<Passage> passages)
+    {
+        var through = passages.Where(passage => passage.Upright != Fit.Stays || passage.OnItsSide != Fit.Stays).ToList();
+        return (through.Count > 0 ? through : [.. passages]).Select(passage => (double?)placed.Footprint.Centre.DistanceTo(MiddleOf(passage.Opening))).DefaultIfEmpty(null).Min();
+    }
+
+    private static PlanPoint MiddleOf(Opening opening) => new((opening.From.X + opening.To.X) / 2, (opening.From.Y + opening.To.Y) / 2);
+
+    /// <summary>Works the list out. Linear in frames and cables, but for sorting.</summary>
     /// <param name="layout">The hall that is cleared: as a rule the as-found one.</param>
     public static MovingList Compute(ArchiveModel record, HallLayout layout) => new(record, layout);
 }

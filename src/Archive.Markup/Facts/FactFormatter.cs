@@ -52,6 +52,11 @@ public sealed class FactFormatter(ArchiveModel record)
     /// <param name="stated">The size, or null.</param>
     public FactText Format(Stated<WireGauge>? stated) => Format(stated, gauge => $"{gauge.Text} ({Text.Format(gauge.Section)})");
 
+    /// <summary>A yes or no.</summary>
+    /// <param name="yes">The word for yes.</param>
+    /// <param name="no">The word for no.</param>
+    public FactText Format(Stated<bool>? stated, string yes, string no) => Format(stated, value => value ? yes : no);
+
     /// <summary>The size of a door or other opening.</summary>
     public FactText Format(Opening opening)
     {

@@ -33,7 +33,7 @@ public sealed class MovingPlan : Plan
         new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
     ];
 
-    internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "openings"];
+    internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "total_at_least", "may_lie_down", "openings"];
 
     private ImmutableArray<Cable> Coiled() => [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
 }
@@ -44,6 +44,9 @@ public sealed class MovingPlan : Plan
 /// <param name="Total">Weight of the load so far, in kilograms; null where it does not go.</param>
 public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
 {
+    /// <summary>Whether this frame, or one before it in its load, has a weight that is not recorded in full: the load weighs at least <see cref="Total"/>.</summary>
+    public bool IsAtLeast { get; init; }
+
     /// <summary>The frames of a list: those that go, load by load, then the others.</summary>
     /// <param name="list">The list, or null.</param>
     public static ImmutableArray<LadenFrame> All(MovingList? list)
@@ -52,8 +55,8 @@ public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
         var all = ImmutableArray.CreateBuilder<LadenFrame>();
         foreach (var load in list.Loads)
         {
-            var total = 0.0;
-            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms));
+            var (total, isAtLeast) = (0.0, false);
+            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms) { IsAtLeast = isAtLeast |= frame.IsHeavier });
         }
 
         all.AddRange(list.Frames.Where(frame => frame.Side != TakeSide.Inside).Select(frame => new LadenFrame(null, frame, null)));

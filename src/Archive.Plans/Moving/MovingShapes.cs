@@ -9,10 +9,10 @@ namespace Archive.Plans.Moving;
 /// <summary>What the data of the movers' sheet say.</summary>
 internal static class MovingShapes
 {
-    private static readonly DataShape<Passage> Opening = new DataShape<Passage>()
-        .Text("opening", "its name", passage => passage.Opening.Name?.Value)
-        .Text("upright", "goes, stays or unknown", passage => Word(passage.Upright))
-        .Text("on_its_side", "goes, stays or unknown", passage => Word(passage.OnItsSide));
+    private static readonly DataShape<(MovingFrame Frame, Passage Passage)> Opening = new DataShape<(MovingFrame Frame, Passage Passage)>()
+        .Text("opening", "its name", row => row.Passage.Opening.Name?.Value)
+        .Text("upright", "goes, stays or unknown", row => Word(row.Passage.Upright))
+        .Text("on_its_side", "goes, stays (also if it must not be laid down) or unknown (also if nobody knows whether it may be)", row => Word(row.Frame.OnItsSide(row.Passage)));
 
     /// <summary>A frame.</summary>
     public static DataShape<LadenFrame> Frame { get; } = new DataShape<LadenFrame>()
@@ -32,9 +32,11 @@ internal static class MovingShapes
         .Count("coils_unweighed", "coils whose length or mass is not recorded", row => row.Frame.Lashed.Unweighed)
         .Number("laden_kg", "kg", "frame and coils", row => Round(row.Frame.Laden?.Kilograms))
         .Number("total_kg", "kg", "its load so far, including this frame, as far as recorded", row => Round(row.Total))
-        .Entries("openings", "the openings of the hall, and whether it fits through", Opening, row => row.Frame.Passages, InWords)
+        .Flag("total_at_least", "true if a weight in that total is not recorded, so that the load is heavier", row => row.Total is null ? null : row.IsAtLeast)
+        .Flag("may_lie_down", "whether it may be laid down; empty if that is not recorded: keep it upright", row => row.Frame.Frame.MayLieDown?.Value)
+        .Entries("openings", "the openings of the hall, and whether it fits through", Opening, row => row.Frame.Passages.Select(passage => (row.Frame, passage)), InWords)
         .Text("stands_under_ceiling", "goes, stays or unknown", row => Word(row.Frame.Headroom.Stands))
-        .Text("can_be_laid_down", "whether it can be tipped over under the ceiling: goes, stays or unknown", row => Word(row.Frame.Headroom.CanBeLaid));
+        .Text("can_be_laid_down", "whether it may be laid down and can be tipped over under the ceiling: goes, stays or unknown", row => Word(row.Frame.CanBeLaid));
 
     /// <summary>A cable that travels.</summary>
     public static DataShape<Cable> Coil(ArchiveModel record) => new DataShape<Cable>()
@@ -47,7 +49,7 @@ internal static class MovingShapes
 
     private static CableKind? KindOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null;
 
-    private static string InWords(Passage passage) => $"{passage.Opening.Name?.Value ?? "opening"}: {MovingSentences.Fits(passage)}";
+    private static string InWords((MovingFrame Frame, Passage Passage) row) => MovingSentences.Fits(row.Frame, row.Passage);
 
     private static string Word(Fit fit) => fit.ToString().ToLowerInvariant();
 

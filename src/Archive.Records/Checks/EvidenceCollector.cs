@@ -99,6 +99,7 @@ internal static class EvidenceCollector
         found.Add(frame.Size);
         found.Add(frame.Weight);
         found.Add(frame.Doors);
+        found.Add(frame.MayLieDown);
         found.Add(frame.Found?.On);
         found.Add(frame.Found?.By);
         found.Add(frame.Hazards);

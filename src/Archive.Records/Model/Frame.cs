@@ -25,6 +25,9 @@ public sealed record Frame : ArchiveRecord
     /// <summary>Number of doors and covers taken off before the move.</summary>
     public Stated<int>? Doors { get; init; }
 
+    /// <summary>Whether it may be laid down to be moved; null where that is not known: it is then kept upright.</summary>
+    public Stated<bool>? MayLieDown { get; init; }
+
     /// <summary>What must run for this frame to run; all of them.</summary>
     public ImmutableArray<Need> Needs { get; init; } = [];
 

@@ -46,7 +46,7 @@ internal sealed class FrameIndexes
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head("frame-index", place, title, $"{title}: {Phrase.Count(_site.Record.Frames.Length, "frame")}."))
+            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head("frame-index", place, title, $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],

@@ -13,7 +13,7 @@ namespace Archive.Site.Layout;
 internal sealed class PageFactory
 {
     // No page lies deeper.
-    private const int Depths = 6;
+    private const int Depths = 7;
     private readonly ArchiveStatement _statement;
     private readonly Theme _theme;
     private readonly ImmutableArray<SiteView> _siteByDepth;

@@ -31,6 +31,7 @@ internal static class SiteViewBuilder
             Lacks = place.To("lacks/index.html"),
             Feed = statement.Base is null ? null : place.To(PermanenceFiles.Feed),
             Assets = place.To("assets"),
+            AsOf = place.To(PrintDate.Path),
             Ways =
             [
                 new(NowPlan.Kind.Title, place.To(NowPlan.Kind.Page)), Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),

@@ -112,6 +112,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         }
 
         if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Format(frame.Doors)));
+        facts.Add(new FactLine("Laying it down", frame.MayLieDown is null ? new FactText("not recorded: keep it upright") : formatter.Format(frame.MayLieDown, "allowed", "never: keep it upright")));
         if (frame.Owner is not null) facts.Add(new FactLine("Belongs to", formatter.Format(frame.Owner)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new FactText(FoundText(found))));
         return facts.ToImmutable();
@@ -149,7 +150,7 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
     private FramePlaceView StandOf(FramePlacement where, PageLocation place)
     {
         var number = where.Placed.Index + 1;
-        var row = $"{Phrase.Row(where.Row.Row.Id.Value)}, place {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
+        var row = $"{Phrase.Row(where.Row.Row.Id.Value)}, frame {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
         return new FramePlaceView(
             RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
             where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,

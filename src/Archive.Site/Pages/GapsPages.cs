@@ -7,6 +7,7 @@ using Archive.Records.Wording;
 using Archive.Site.Contents;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
+using Archive.Site.PlanPages;
 using Archive.Storage.Output;
 
 namespace Archive.Site.Pages;
@@ -17,6 +18,9 @@ public sealed record GapsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>How much is still to be recorded, by heading, as links.</summary>
     public required ImmutableArray<FactLine> Counts { get; init; }
+
+    /// <summary>The document of the whole list.</summary>
+    public required Link Whole { get; init; }
 
     /// <summary>What is still to be recorded, on this page.</summary>
     public required ImmutableArray<GapGroup> Groups { get; init; }
@@ -49,12 +53,13 @@ internal sealed class GapsPages
     private readonly SiteContents _site;
     private readonly PageFactory _pageFactory;
     private readonly GapFinder _lacks;
+    private readonly StepListPages _stepLists;
     private readonly GroupedRows<(ArchiveRecord Record, string Says)> _rows;
 
     /// <summary>Finds all that is lacking. Linear in the record.</summary>
-    public GapsPages(SiteContents site, PageFactory pageFactory, GapFinder lacks)
+    public GapsPages(SiteContents site, PageFactory pageFactory, GapFinder lacks, StepListPages stepLists)
     {
-        (_site, _pageFactory, _lacks) = (site, pageFactory, lacks);
+        (_site, _pageFactory, _lacks, _stepLists) = (site, pageFactory, lacks, stepLists);
         var rows = Sections().SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row))).ToImmutableArray();
         _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
     }
@@ -70,10 +75,21 @@ internal sealed class GapsPages
             {
                 Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, place)))],
                 Groups = [.. _rows.On(sheet, row => new GapRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
+                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf("lacks"))),
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }
+
+        foreach (var file in _stepLists.All(new StepList<GapLine>("Still to record", "lacks/index.html", "lacks", _ => [])
+        {
+            Says = [counts.Count == 0 ? "Nothing that this list looks for is missing." : $"{Phrase.Heading(Phrase.Count(_rows.Sheets.Rows.Count, "gap"))} to fill while the machine is still standing."],
+            Things = "Of",
+            Steps = [.. _rows.Sheets.Rows.Select((row, index) => (row.Heading, new GapLine(index + 1, row.Heading.Heading, row.Row.Record, row.Row.Says)))],
+            Row = (gap, place) => new ListedStep(gap.Number, RecordLink.To(gap.Record, place), [], [new CrewText($"{gap.Heading}{(gap.Says.Length == 0 ? "" : ": " + gap.Says)}", null)]) { Key = $"{gap.Heading}: {gap.Record.Id}" },
+        })) yield return file;
     }
+
+    private sealed record GapLine(int Number, string Heading, ArchiveRecord Record, string Says);
 
     // Told of many alike once, in the order in which they come; what stands alone keeps its line.
     private static GapGroup Gathered(RowGroup<GapRow> group)

@@ -33,7 +33,7 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
     {
         var record = site.Record;
         var layout = site.HallLayouts.AsFound;
-        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Length, "frame")} and {Phrase.Count(record.Cables.Length, "cable")} as found."))
+        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Count(Stands), "frame")} and {Phrase.Count(record.Cables.Count(Stands), "cable")} as found."))
         {
             Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)] : [],
             NowPage = new Link("What each crew can do next", place.To(NowPlan.Kind.Page)),

@@ -29,6 +29,12 @@ public sealed record LabelsPage(PageHead Head) : PageView(Head)
     /// <summary>Batches of this sheet, by row, module and display.</summary>
     public required ImmutableArray<RowGroup<LabelLine>> Groups { get; init; }
 
+    /// <summary>Labels of cables, coils, trays and doors; on further sheets none.</summary>
+    public required ImmutableArray<LabelLine> Others { get; init; }
+
+    /// <summary>What the record lacks for more of them.</summary>
+    public required ImmutableArray<string> Missing { get; init; }
+
     /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
@@ -59,21 +65,23 @@ internal sealed class LabelPages
     private readonly ArchiveModel _archive;
     private readonly PageFactory _pageFactory;
     private readonly PreparedLabels _readyLabels;
+    private readonly PreparedSubjects _subjects;
     private readonly ImmutableArray<ImmutableArray<string>> _folders;
     private readonly ImmutableArray<ImmutableArray<(LabelStock Stock, LabelSheetSet Sheets)>> _sheets;
     private readonly GroupedRows<(int By, int Batch)> _rows;
 
     /// <summary>Lists the batches.</summary>
     /// <param name="readyLabels">The QR labels that the site holds ready.</param>
-    public LabelPages(ArchiveModel archive, PageFactory pageFactory, PreparedLabels readyLabels)
+    /// <param name="subjects">The labels of cables, coils, trays and doors.</param>
+    public LabelPages(ArchiveModel archive, PageFactory pageFactory, PreparedLabels readyLabels, PreparedSubjects subjects)
     {
-        (_archive, _pageFactory, _readyLabels) = (archive, pageFactory, readyLabels);
+        (_archive, _pageFactory, _readyLabels, _subjects) = (archive, pageFactory, readyLabels, subjects);
         var (labels, kinds) = (_readyLabels, Enum.GetValues<BatchBy>());
         var isReady = !labels.Ready.IsEmpty;
         _folders = isReady ? [.. kinds.Select(labels.Folders)] : [];
         _sheets = isReady ? [.. kinds.Select(by => labels.Ready.SelectMany(size => size.Stocks.Select(stock => (stock, labels.Sheets(by, size, stock)))).ToImmutableArray())] : [];
         var rows = _folders.SelectMany((folders, by) => folders.Select((_, batch) => (Headings[by], (by, batch)))).ToImmutableArray();
-        _rows = new GroupedRows<(int By, int Batch)>(rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Batch.Name, BatchesOnSheet);
+        _rows = new GroupedRows<(int By, int Batch)>(rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Name, BatchesOnSheet);
     }
 
     /// <summary>The pages.</summary>
@@ -82,13 +90,15 @@ internal sealed class LabelPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_pageFactory.Head("labels", place, "QR labels", "Labels for frames, to print and cut."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_pageFactory.Head("labels", place, "QR labels", "Labels for frames, cables, coils, trays and doors, to print and cut."))
             {
                 HasBase = _archive.Statement.Base is not null,
                 OnRequest = OnRequest(),
                 Level = Worn(_readyLabels.Level),
                 Sizes = [.. _readyLabels.Ready.Select(Size)],
                 Groups = _rows.On(sheet, row => Line(row.By, row.Batch, place)),
+                Others = sheet > 1 ? [] : [.. _subjects.All.Where(subject => subject.Labels > 0 && subject.Sets.Length > 0).Select(subject => Line(subject, place))],
+                Missing = sheet > 1 ? [] : [.. _subjects.IsTooLarge ? ["This record is too large to prepare labels of its cables, coils, trays and doors in advance."] : Array.Empty<string>(), .. _subjects.All.SelectMany(subject => subject.Missing)],
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }
@@ -119,8 +129,14 @@ internal sealed class LabelPages
     {
         var worded = _readyLabels.Batches[by][batch];
         var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
-        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Batch.Id.Length > 0 ? worded.Batch.Id : worded.Batch.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
+        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Id.Length > 0 ? worded.Id : worded.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
     }
+
+    private static LabelLine Line(PreparedSubject subject, PageLocation place) => new(
+        subject.Name, Phrase.Count(subject.Labels),
+        [.. subject.Sets.GroupBy(set => set.Stock.Paper).Select(of => new LabelPaper(of.Key.DisplayName, [.. of.SelectMany(set => set.Pages.Select((path, i) => new Link($"{FormOf(set.Stock)}{(set.Pages.Length == 1 ? "" : FormattableString.Invariant($", {i + 1} of {set.Pages.Length}"))}", place.To(path))))]))]);
+
+    private static string FormOf(LabelStock stock) => stock.Form == LabelForm.Tag ? stock.SizeTextShort : $"{stock.Form.ToString().ToLowerInvariant()} {stock.SizeTextShort}";
 
     private static IEnumerable<Link> Links(LabelSheetSet sheets, LabelStock stock, string folder, int batch, PageLocation place)
     {

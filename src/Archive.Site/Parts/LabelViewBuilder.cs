@@ -3,6 +3,7 @@ using Archive.Markup.Links;
 using Archive.Markup.Prose;
 using Archive.Markup.Text;
 using Archive.Records.Model;
+using Archive.Records.References;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Site.Contents;
@@ -38,22 +39,33 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     {
         var cable = known.Cable;
         var sayings = ImmutableArray.CreateBuilder<SayingView>();
-        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, place));
+        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, known, place));
         for (var end = 0; end < cable.Ends.Length; end++)
         {
             var reading = end < known.Tags.Length ? known.Tags[end] : null;
             var isMisread = known.Candidates.Any(candidate => candidate.End == end);
-            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread)) sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, place));
+            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread)) sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, known, place));
         }
 
         return sayings.ToImmutable();
     }
 
-    private SayingView Saying(string what, string text, LabelReading? reading, PageLocation place) => new(
+    private SayingView Saying(string what, string text, LabelReading? reading, CableReading known, PageLocation place) => new(
         what, text,
         reading is null ? null : RecordLink.To(reading.Scheme.Scheme, place),
         reading is null ? [] : Parts(reading.Parts),
-        reading is null ? [] : Means(reading.Means, place));
+        reading is null ? [] : Means([.. reading.Means.Select(at => Spelt(at, known))], place));
+
+    // As its end was recorded, if it was seen there; else as the frame spells it.
+    private Address Spelt(Address meant, CableReading known)
+    {
+        foreach (var end in known.Cable.Ends)
+        {
+            if (end.At is { } at && AddressSpelling.IsSame(at.Value, meant)) return at.Value;
+        }
+
+        return AddressSpelling.Spell(site.Record, meant);
+    }
 
     // Slips tell places in the label as recorded; a glyph put in pushes none of those before it.
     private static ImmutableArray<GlyphRun> Runs(Candidate candidate)

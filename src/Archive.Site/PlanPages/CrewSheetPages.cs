@@ -40,6 +40,9 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
     /// <summary>What the ticks of steps are kept under that are done by the record, on all sheets.</summary>
     public required ImmutableArray<string> Recorded { get; init; }
 
+    /// <summary>The document of all steps.</summary>
+    public required Link Whole { get; init; }
+
     /// <summary>What the ticks of this archive's sheet are kept under.</summary>
     public required string Ticks { get; init; }
 
@@ -116,10 +119,9 @@ public sealed record CrewText(HtmlFragment Text, EndPlace? End)
 public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
 
 /// <summary>Makes the crew's sheets.</summary>
-/// <param name="summary">The result.</param>
-/// <param name="warnings">Finds the warnings of steps.</param>
-/// <param name="cautions">Finds what can hurt in some steps.</param>
-internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary, StepWarnings warnings, Func<IReadOnlyCollection<DecablingStep>, ImmutableArray<Caution>> cautions)
+/// <param name="plan">The plan.</param>
+/// <param name="stepLists">Makes the document of all steps.</param>
+internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, DecablingPlan plan, StepListPages stepLists)
 {
     // So many steps are a long day's work, and a page that a phone scrolls without trouble.
     private const int StepsOnSheet = 60;
@@ -128,30 +130,57 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
     private const int MostReleases = 400;
 
     /// <summary>The sheets.</summary>
-    public IEnumerable<OutputFile> All(DecablingOrder order)
+    public IEnumerable<OutputFile> All()
     {
+        var (order, summary) = (plan.Order, plan.Summary);
         var rows = new GroupedRows<DecablingStep>(
             [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
-            kind.Page, kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
+            DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
         ImmutableArray<string> recorded = [.. order.Steps.Where(step => step.State.Status == StepStatus.Done).Select(CrewStepWriter.TickOf)];
-        var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, warnings, frame => ReleaseOf(frame, rows.Sheets, order));
+        var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, plan.Warnings, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(DecablingPlan.Kind, place))
             {
                 Summary = sheet == 1 ? summary : [],
-                Cautions = cautions([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
+                Cautions = plan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
                 Stages = rows.On(sheet, step => writer.Write(step, place)),
                 Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
                 Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
                 Steps = order.Steps.Length,
                 Recorded = recorded,
-                Ticks = $"asfound decabling {archive.Statement.Base?.Value.AbsoluteUri ?? archive.Statement.Title?.Value}",
+                Ticks = StepListPages.TicksOf(archive, DecablingPlan.Kind.Folder),
+                Whole = new Link("All steps in one document, to print or to work through one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
+
+        foreach (var file in stepLists.All(Whole(order, rows.Sheets.Rows, writer, summary))) yield return file;
     }
+
+    private StepList<DecablingStep> Whole(DecablingOrder order, IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows, CrewStepWriter writer, ImmutableArray<string> summary) => new(
+        DecablingPlan.Kind.Title, DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+    {
+        Says = [StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "out"), .. summary],
+        Things = "Cable",
+        Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
+        Row = (step, place) => Listed(writer.Write(step, place)),
+        Cautions = plan.CautionsOf,
+        Warnings = plan.Warnings.Of,
+        WaitsFor = step => step.State.WaitsFor,
+    };
+
+    private static ListedStep Listed(CrewStep step) => new(step.Number, step.Cable, step.Prints,
+    [
+        .. step.Knot.IsEmpty ? Array.Empty<CrewText>() : [new CrewText($"Tangle with {string.Join(", ", step.Knot.Select(other => other.Id))}: disconnect all, loosen them together, then take them out in this order.", null)],
+        .. step.Does,
+        .. step.Released.Select(line => new CrewText($"Then {line.Frame.Id} is free to go; {(line.Staying.IsEmpty ? "" : $"check first that nothing holds it that stays ({string.Join(", ", line.Staying.Select(cable => cable.Id))}): ")}only its bolts hold it.", null)),
+    ])
+    {
+        Action = step.Action,
+        Key = step.Tick,
+    };
 
     private Func<PageLocation, ReleaseLine> ReleaseOf(string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
         place => Line(order.ReleaseOf(frame)!, sheets, place);

@@ -19,6 +19,9 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
     /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
+    /// <summary>The document of the whole list.</summary>
+    public required Link Whole { get; init; }
+
     /// <summary>The cables of this sheet, by frame in walking order.</summary>
     public required ImmutableArray<RowGroup<HandTagRow>> Groups { get; init; }
 
@@ -34,7 +37,8 @@ public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? P
 
 /// <summary>Makes the pages of the hand-tag list.</summary>
 /// <param name="plan">The list.</param>
-internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan)
+/// <param name="stepLists">Makes the document of the whole list.</param>
+internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan, StepListPages stepLists)
 {
     /// <summary>The sheets.</summary>
     public IEnumerable<OutputFile> All()
@@ -49,9 +53,28 @@ internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory
             {
                 Summary = summary,
                 Groups = grouped.On(sheet, tag => RowOf(tag, place)),
+                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
                 Sheet = grouped.Sheet(sheet, place),
             });
         }
+
+        foreach (var file in stepLists.All(new StepList<(int Number, HandTag Tag)>(HandTagsPlan.Kind.Title, HandTagsPlan.Kind.Page, HandTagsPlan.Kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+        {
+            Says = summary,
+            Things = "Cable",
+            Steps = [.. rows.Select((row, index) => (row.Item1, (index + 1, row.tag)))],
+            Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Tag.Reading.Cable, place), RowBuilder.PrintOn(step.Tag.Reading.Cable), [.. Does(step.Tag, place)]),
+        })) yield return file;
+    }
+
+    private IEnumerable<CrewText> Does(HandTag tag, PageLocation place)
+    {
+        var ends = tag.Reading.Ends.OrderByDescending(end => end.At == tag.At).ToList();
+        for (var end = 0; end < ends.Count; end++) yield return new CrewText(end == 0 ? "Tag it at" : "and at", rowBuilder.At(ends[end], place));
+        if (ends.Count < 2) yield return new CrewText(ends.Count == 0 ? "Neither end is recorded: follow the cable to both ends and tag them" : "; follow it to its other end, which is not recorded, and tag that", null);
+        yield return new CrewText(".", null);
+        yield return new CrewText(Phrase.Sentence(tag.Reading.Why.Replace("`", "", StringComparison.Ordinal)), null);
+        if (tag.Best is { } best) yield return new CrewText($"Possibly {best.Reading.Label}: look again.", null);
     }
 
     // The end here first. What both ends were seen to be need not be said again.

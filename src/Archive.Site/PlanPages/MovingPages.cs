@@ -8,6 +8,7 @@ using Archive.Markup.Text;
 using Archive.Plans;
 using Archive.Plans.Moving;
 using Archive.Plans.Safety;
+using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Site.Indexes;
@@ -40,6 +41,9 @@ public sealed record MovingPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, load by load, those that stay last.</summary>
     public required ImmutableArray<RowGroup<LoadRow>> Groups { get; init; }
 
+    /// <summary>The document of the whole list.</summary>
+    public required Link Whole { get; init; }
+
     /// <summary>What each load comes to.</summary>
     public required ImmutableArray<LoadTotal> Totals { get; init; }
 
@@ -67,15 +71,21 @@ public sealed record LoadRow(RecordLink Frame, FactText Size, FactText Weight, s
 public sealed record LoadTotal(string Name, string Frames, string Weight, string Doors, string Lacks);
 
 /// <summary>Makes the pages of the movers' sheet.</summary>
-/// <param name="summary">The result.</param>
-internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
+/// <param name="plan">The sheet.</param>
+/// <param name="stepLists">Makes the document of the whole list.</param>
+internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, MovingPlan plan, StepListPages stepLists)
 {
+    // A frame with more is a slip of the pen; its sheet must not be endless.
+    private const int MostDoors = 40;
+
+    private static readonly RowHeading DoorsFirst = new("Doors and covers to take off first", "doors");
+
     private UnitFormatter Text => formatter.Text;
 
     /// <summary>The sheets.</summary>
-    /// <param name="list">The list; null where there is no as-found hall.</param>
-    public IEnumerable<OutputFile> All(MovingList? list)
+    public IEnumerable<OutputFile> All()
     {
+        var (list, kind, summary) = (plan.List, MovingPlan.Kind, plan.Summary);
         var rows = new GroupedRows<LadenFrame>([.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row => row.Row.Frame.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
@@ -89,9 +99,48 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
                 Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
                 Groups = rows.On(sheet, row => RowOf(row, place)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
+                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf(kind.Folder))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
+
+        var goes = rows.Sheets.Rows.Where(row => row.Row.Load is not null).ToList();
+        List<(RowHeading Heading, LadenFrame Row, string? Door)> steps = [.. goes.SelectMany(row => Doors(row.Row.Frame.Frame).Select(door => (DoorsFirst, row.Row, (string?)door))), .. goes.Select(row => (row.Heading, row.Row, (string?)null))];
+        foreach (var file in stepLists.All(new StepList<(int Number, LadenFrame Row, string? Door)>(kind.Title, kind.Page, kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+        {
+            Says = summary,
+            Things = "Frame",
+            Steps = [.. steps.Select((step, index) => (step.Heading, (index + 1, step.Row, step.Door)))],
+            Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Row.Frame.Frame, place), [], [new CrewText(step.Door ?? Carry(step.Row), null)])
+            {
+                Key = step.Door is null ? step.Row.Frame.Frame.Id : $"{step.Row.Frame.Frame.Id} {step.Door}",
+            },
+            Cautions = _ => [StandardCautions.Tall, StandardCautions.Lifting],
+        })) yield return file;
+    }
+
+    // The record counts doors and covers; which is which, nobody has written down.
+    private static IEnumerable<string> Doors(Frame frame) => frame.Doors is not { } doors
+        ? ["Doors and covers are not recorded: count them, take them off, tag each with this id."]
+        : Enumerable.Range(1, Math.Min(doors.Value, MostDoors)).Select(number => $"Take off door or cover {Phrase.Count(number)} of {Phrase.Count(doors.Value)} and tag it.");
+
+    private string Carry(LadenFrame row)
+    {
+        var frame = row.Frame;
+        string[] parts =
+        [
+            frame.Frame.Size is { } size ? Text.Format(size.Value) : "size unknown",
+            frame.Weight is { } weight ? $"{Text.Format(weight)} without doors" : "weight unknown",
+            CoilsOf(frame.Lashed) is { Length: > 0 } coils ? $"lashed to it: {coils}" : "no coils lashed to it",
+            .. frame.Passages.Select(passage => MovingSentences.Fits(frame, passage)),
+        ];
+        return $"{Phrase.Heading(string.Join("; ", parts))}. {RemarkOf(frame)} Load so far: {TotalOf(row)}.";
+    }
+
+    private static string DoorsOf(ImmutableArray<MovingFrame> frames)
+    {
+        var unknown = frames.Count(frame => frame.Frame.Doors is null);
+        return $"{(unknown > 0 ? "at least " : "")}{Phrase.Count(frames.Sum(frame => frame.Frame.Doors?.Value ?? 0))}{(unknown > 0 ? $"; not recorded for {Phrase.Count(unknown)}" : "")}";
     }
 
     private static RowHeading HeadingOf(LadenFrame row)
@@ -111,33 +160,30 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
             formatter.Format(frame.Weight),
             frame.Doors is { } doors ? doors.Value == 0 ? "none" : Phrase.Count(doors.Value, "door or cover", "doors or covers") : "not recorded",
             CoilsOf(row.Frame.Lashed),
-            row.Total is { } total ? Text.Format(Mass.FromKilograms(total)) : "",
-            [.. row.Frame.Passages.Select(passage => $"{passage.Opening.Name?.Value ?? "opening"}: {MovingSentences.Fits(passage)}")],
-            RemarkOf(row.Frame.Headroom));
+            TotalOf(row),
+            [.. row.Frame.Passages.Select(passage => MovingSentences.Fits(row.Frame, passage))],
+            RemarkOf(row.Frame));
     }
 
     private string CoilsOf(CoilWeights coils) => coils.Count == 0
         ? ""
         : $"{Phrase.Count(coils.Count, "coil")}, {Text.FormatComputed(coils.Weight)}{(coils.Unweighed > 0 ? $" plus {Phrase.Count(coils.Unweighed)} of unknown weight" : "")}";
 
-    private static string RemarkOf(Headroom headroom) => headroom switch
-    {
-        { Stands: Fit.Stays } => "recorded as taller than the ceiling",
-        { CanBeLaid: Fit.Stays } => "cannot be laid down under this ceiling",
-        _ => "",
-    };
+    private string TotalOf(LadenFrame row) => row.Total is { } total ? MovingSentences.Weight(Text, Mass.FromKilograms(total), row.IsAtLeast) : "";
+
+    private static string RemarkOf(MovingFrame frame) => frame.Headroom.Stands == Fit.Stays ? $"{MovingSentences.LayingDown(frame)} Recorded as taller than the ceiling." : MovingSentences.LayingDown(frame);
 
     private ImmutableArray<LoadTotal> Totals(MovingList list) =>
     [
         .. list.Loads.Select(load => new LoadTotal(
             Phrase.NameOf(load.Row.Row),
             Phrase.Count(load.Frames.Length, "frame"),
-            Text.Format(load.Weight),
-            Phrase.Count(load.Doors),
+            MovingSentences.Weight(Text, load.Weight, load.IsHeavier),
+            DoorsOf(load.Frames),
             load.Unweighed > 0 ? $"{Phrase.Count(load.Unweighed, "frame")} of unknown weight" : "")),
         .. list.Loose.Count > 0
-            ? [new LoadTotal("Loose cables", Phrase.Count(list.Loose.Count, "coil"), Text.Format(list.Loose.Weight), "", list.Loose.Unweighed > 0 ? $"{Phrase.Count(list.Loose.Unweighed)} of unknown weight" : "")]
+            ? [new LoadTotal("Loose cables", Phrase.Count(list.Loose.Count, "coil"), MovingSentences.Weight(Text, list.Loose.Weight, list.Loose.Unweighed > 0), "", list.Loose.Unweighed > 0 ? $"{Phrase.Count(list.Loose.Unweighed)} of unknown weight" : "")]
             : ImmutableArray<LoadTotal>.Empty,
-        new LoadTotal("Total", Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), Text.Format(list.Weight), Phrase.Count(list.Loads.Sum(load => load.Doors)), ""),
+        new LoadTotal("Total", Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), MovingSentences.Weight(Text, list.Weight, list.IsHeavier), DoorsOf([.. list.Loads.SelectMany(load => load.Frames)]), ""),
     ];
 }

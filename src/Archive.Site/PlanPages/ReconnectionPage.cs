@@ -62,6 +62,9 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>The frame from the rear, where most cables end, before anything was moved.</summary>
     public required ImmutableArray<Thumbnail> Photos { get; init; }
 
+    /// <summary>The document of all steps.</summary>
+    public required Link Whole { get; init; }
+
     /// <summary>The cables of this sheet in the order to connect them: earth, signal and control, feeders.</summary>
     public required ImmutableArray<RowGroup<ReconnectionRow>> Groups { get; init; }
 

@@ -7,6 +7,7 @@ using Archive.Plans.Reconnecting;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Records.References;
+using Archive.Records.Wording;
 using Archive.Site.Layout;
 using Archive.Site.Parts;
 using Archive.Storage.Output;
@@ -18,7 +19,8 @@ namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of the re-connection lists.</summary>
 /// <param name="plan">The lists.</param>
-internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, ReconnectionPlan plan)
+/// <param name="stepLists">Makes the document of all steps of a list.</param>
+internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, ReconnectionPlan plan, StepListPages stepLists)
 {
     private const int MostPhotos = 3;
 
@@ -80,9 +82,38 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
                 Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, shared, place)),
+                Whole = new Link("All steps in one document, to print or to work through one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
+
+        foreach (var file in stepLists.All(Whole(of, cables, steps, progress))) yield return file;
+    }
+
+    private StepList<ConnectionStep> Whole(ArchiveRecord of, ImmutableArray<RefittedCable> cables, ImmutableArray<ConnectionStep> steps, ImmutableArray<string> progress) => new(
+        TitleOf(of), PathOf(of), FolderOf(of), place => [new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page))])
+    {
+        Says = [StepListPages.Left(steps.Count(step => step.State.Status == StepStatus.Done), steps.Length, "connected"), $"{Phrase.Sentence(Phrase.Heading(OrderRules.ConnectingOrder))}", .. progress],
+        Things = "Cable",
+        Steps = [.. steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
+        Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Laid.Cable, place), RowBuilder.PrintOn(step.Laid.Cable), [.. Does(step, of is Frame ? of.Id : null, place)]),
+        Cautions = _ => plan.CautionsOf(cables),
+        Warnings = plan.Warnings.Of,
+        WaitsFor = step => step.State.WaitsFor,
+    };
+
+    private IEnumerable<CrewText> Does(ConnectionStep step, string? here, PageLocation place)
+    {
+        var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).ToList();
+        for (var end = 0; end < ends.Count; end++)
+        {
+            yield return new CrewText(end == 0 ? "Connect at" : "and", rowBuilder.At(ends[end].End, place)) { Connector = ends[end].End.Seen?.Connector?.Value ?? "" };
+            if (ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
+        }
+
+        if (ends.Count < 2) yield return new CrewText(ends.Count == 0 ? "Neither end is recorded: ask" : "; the other end is not recorded: ask", null);
+        yield return new CrewText(".", null);
+        yield return new CrewText(step.Laid.Cable.Length is { } length ? $"{Phrase.Heading(formatter.Text.Format(length.Value))} long." : "Length unknown.", null);
     }
 
     private static RowHeading HeadingOf(ConnectionStep step) => step.Laid.Role switch
@@ -93,8 +124,10 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         _ => new RowHeading("Signal and control", "signal"),
     };
 
+    private static string TitleOf(ArchiveRecord of) => $"{RecordNames.For(of)}: cables to reconnect";
+
     private PageHead Head(ArchiveRecord of, PageLocation place) => pageFactory.Head(
-        "reconnection-list", place, $"{RecordNames.For(of)}: cables to reconnect", $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
+        "reconnection-list", place, TitleOf(of), $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
         new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
 
     // What all steps but earths wait for that were not done is said once, above them.

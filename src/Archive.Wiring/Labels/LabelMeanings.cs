@@ -1,5 +1,6 @@
 using Archive.Records.Checks;
 using Archive.Records.Model;
+using Archive.Records.References;
 using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
@@ -58,10 +59,7 @@ internal sealed class LabelMeanings
     internal Address Spelt(Address meant)
     {
         var place = _places.Find(meant);
-        return Address.Create(
-            place.Frame?.Id ?? meant.Frame,
-            place.Position?.Id.Value ?? (meant.Position is { } position ? LeadingZeros.Strip(position) : null),
-            meant.Port is { } port ? LeadingZeros.Strip(port) : null);
+        return AddressSpelling.Spell(meant, place.Frame, place.Position);
     }
 
     // The place that a text means, spelt as the record would; null where the text is no address, or no such place stands. Remembers what it was asked.

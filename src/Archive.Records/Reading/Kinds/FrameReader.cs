@@ -21,6 +21,7 @@ internal static class FrameReader
             Weight = from.Fact<UnitsNet.Mass>("weight", QuantityValues.Mass),
             Draws = [.. from.Each("draws", "draw", oneWillDo: true).Select(Draw)],
             Doors = from.Fact<int>("doors", ScalarValues.Count),
+            MayLieDown = from.Fact<bool>("may_lie_down", ScalarValues.Truth),
             Needs = NeedReader.Read(from, "needs"),
             Positions = [.. from.Each("positions", "position").Select(Position).OfType<Position>()],
             Condition = from.Fact<string>("condition", ScalarValues.Text),
