@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
 using Archive.Markup.Text;
 using Archive.Records.Model;
 using Archive.Records.Wording;

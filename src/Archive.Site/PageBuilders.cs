@@ -66,7 +66,7 @@ internal sealed class PageBuilders
         Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
         RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
         Lacks = new GapsPages(site, pages, lacks, stepLists);
-        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, PlanOf<HandTagsPlan>(site, HandTagsPlan.Kind).Tags), site.Errors);
+        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, (site.Plans.OfType<HandTagsPlan>().FirstOrDefault() ?? (HandTagsPlan)HandTagsPlan.Kind.Compute(site.Basis, new PlanRequest())).Tags), site.Errors);
         Labels = new LabelPages(record, pages, ReadyLabels, ReadySubjects);
         Iiif = IiifFiles.Create(site, references, pages);
 

@@ -70,6 +70,36 @@ public class MovingListTests
         Assert.All(List.Frames, frame => Assert.Equal(new Headroom(Fit.Goes, Fit.Goes), frame.Headroom));
     }
 
+    // Never offered on its side: what must not be laid down, and what nobody knows of.
+    [Fact]
+    public void A_frame_is_laid_down_only_where_the_record_says_that_it_may()
+    {
+        MovingFrame With(bool? may) => List.Frames[0] with { Standing = List.Frames[0].Standing with { Frame = List.Frames[0].Frame with { MayLieDown = may is { } said ? Say(said) : null } } };
+        Assert.Equal([Fit.Goes, Fit.Stays, Fit.Unknown], new bool?[] { true, false, null }.Select(may => With(may).OnItsSide(List.Frames[0].Passages[0])));
+        Assert.Equal([Fit.Goes, Fit.Stays, Fit.Unknown], new bool?[] { true, false, null }.Select(may => With(may).CanBeLaid));
+    }
+
+    // The door is in the west wall, 3000 to 4000 from the north: (0, 3500). Middles: A about (1330, 1695), C about (1330, 4695), B farther east than A.
+    [Fact]
+    public void Loading_goes_from_the_doors_inward()
+    {
+        var hall = Archive.Find<Hall>("origin")!;
+        var east = MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [Opening(new(12000, 4000), new(12000, 5000)) with { Height = Say(Length.FromMillimeters(2400)) }] }));
+        Assert.Equal(["C", "B A"], east.Loads.Select(load => string.Join(' ', load.Frames.Select(frame => frame.Frame.Id))).OrderBy(ids => ids.Length));
+        Assert.Equal("B", east.Loads.Single(load => load.Frames.Length == 2).Frames[0].Frame.Id);
+        Assert.True(List.Loads[0].Frames[0].FromDoor < List.Loads[0].Frames[1].FromDoor);
+        Assert.Equal(Math.Sqrt(Math.Pow(List.Frames[0].Standing.Footprint.Centre.X, 2) + Math.Pow(List.Frames[0].Standing.Footprint.Centre.Y - 3500, 2)), List.Frames[0].FromDoor!.Value, 6);
+        Assert.All(MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [] })).Frames, frame => Assert.Null(frame.FromDoor));
+    }
+
+    [Fact]
+    public void From_the_first_unknown_weight_on_a_load_weighs_at_least_so_much()
+    {
+        Assert.Equal([true, false, true, false], List.Frames.Select(frame => frame.IsHeavier)); // a coil of A has no length, C no weight
+        Assert.Equal([true, true], List.Loads.Select(load => load.IsHeavier));
+        Assert.True(List.IsHeavier);
+    }
+
     [Fact]
     public void Without_a_line_everything_goes()
     {

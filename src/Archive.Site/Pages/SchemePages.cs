@@ -148,7 +148,7 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
     {
         var best = known.Candidates[0];
         var recorded = best.End is { } end ? known.Cable.Ends[end].Label : known.Cable.Label;
-        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", labelViews.Candidate(best, place));
+        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", labelViews.Candidate(best, known, place));
     }
 
     private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PageLocation place)

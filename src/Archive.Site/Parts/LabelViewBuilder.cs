@@ -27,12 +27,13 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
         var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null) || known is { Verdict: LabelVerdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
         return new PrintView(
             known.Verdict.InWords(), isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), place), Sayings(known, place),
-            [.. known.Candidates.Select(candidate => Candidate(candidate, place))], known.MoreCandidates);
+            [.. known.Candidates.Select(candidate => Candidate(candidate, known, place))], known.MoreCandidates);
     }
 
     /// <summary>What a misread label or tag may have been.</summary>
-    public CandidateView Candidate(Candidate candidate, PageLocation place) => new(
-        Runs(candidate), prose.Line(Phrase.Sentence(candidate.Why), place), Means(candidate.Means, place), candidate.Fit != CandidateFit.Against);
+    /// <param name="known">What is known of its cable.</param>
+    public CandidateView Candidate(Candidate candidate, CableReading known, PageLocation place) => new(
+        Runs(candidate), prose.Line(Phrase.Sentence(candidate.Why), place), Means([.. candidate.Means.Select(at => Spelt(at, known))], place), candidate.Fit != CandidateFit.Against);
 
     // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
     private ImmutableArray<SayingView> Sayings(CableReading known, PageLocation place)

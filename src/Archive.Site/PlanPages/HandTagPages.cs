@@ -82,7 +82,7 @@ internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory
     {
         var row = rowBuilder.Cable(tag.Reading.Cable, place);
         var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
-        var perhaps = tag.Best is { } best ? labelViews.Candidate(best, place) : null;
+        var perhaps = tag.Best is { } best ? labelViews.Candidate(best, tag.Reading, place) : null;
         return new HandTagRow(
             row with { Ends = ends }, prose.Line(Phrase.Sentence(tag.Reading.Why), place), tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
     }

@@ -5,7 +5,6 @@ using Archive.Halls.Loads;
 using Archive.Markup.Facts;
 using Archive.Markup.Links;
 using Archive.Markup.Text;
-using Archive.Plans;
 using Archive.Plans.Moving;
 using Archive.Plans.Safety;
 using Archive.Records.Model;

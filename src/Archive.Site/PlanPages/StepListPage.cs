@@ -37,9 +37,9 @@ public sealed record StepListPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Something that several steps say in short.</summary>
-/// <param name="Short">How steps say it.</param>
+/// <param name="Lead">How steps say it.</param>
 /// <param name="Text">What it means.</param>
-public sealed record StepNote(string Short, HtmlFragment Text);
+public sealed record StepNote(string Lead, HtmlFragment Text);
 
 /// <summary>A step of a list.</summary>
 /// <param name="Number">Its number, unique in the list.</param>

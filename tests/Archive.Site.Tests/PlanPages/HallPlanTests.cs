@@ -17,7 +17,7 @@ public sealed class HallPlanTests
     [
         ("archive.yaml", "title: A sketch\nallowance: 500 mm\nfill_limit: 50 %\nunits: both\n"),
         ("frames/f.yaml", """
-            - {id: A, name: First, size: 660 x 610 x 2134 mm, weight: 310 kg, doors: 2, draws: {volts: -24 V, amps: 14 A}, needs: [P], positions: [{id: S7, from_floor: 1200 mm, height: 266 mm, ports: [J1..J4]}]}
+            - {id: A, name: First, size: 660 x 610 x 2134 mm, weight: 310 kg, doors: 2, may_lie_down: true, draws: {volts: -24 V, amps: 14 A}, needs: [P], positions: [{id: S7, from_floor: 1200 mm, height: 266 mm, ports: [J1..J4]}]}
             - {id: B, name: Second, size: 660 x 610 x 2134 mm}
             - {id: P, name: Plant, size: 700 x 600 x 1900 mm, weight: 312 kg, doors: 0}
             """),
@@ -129,6 +129,14 @@ public sealed class HallPlanTests
 
         var page = _sketch.Page("plans/loads/index.html");
         Assert.Contains("door: on its side only", page.QuerySelector("td.whole")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("door: not upright; the record does not say whether it may be laid down", page.QuerySelectorAll("td.whole")[1].TextContent, StringComparison.Ordinal);
+
+        // B has no weight: from there on the load weighs at least so much. A's two doors are a step each, before it is carried.
+        Assert.Equal([false, true], rows.Take(2).Select(row => row.GetProperty("total_at_least").GetBoolean()));
+        Assert.Equal(["311.315 kg (686 lb)", "at least 311.315 kg (686 lb)"], page.QuerySelectorAll("[data-is='load so far']").Take(2).Select(cell => cell.TextContent.Trim()));
+        var steps = _sketch.Page("plans/loads/steps/index.html").QuerySelectorAll(".of-step").Select(row => $"{row.QuerySelector("th .id")!.TextContent}: {row.QuerySelector(".does p")!.TextContent.Trim()}").ToList();
+        Assert.Equal(["A: Take off door or cover 1 of 2 and tag it.", "A: Take off door or cover 2 of 2 and tag it.", "B: Doors and covers are not recorded: count them, take them off, tag each with this id."], steps.Take(3));
+        Assert.Equal(5, steps.Count);
         Assert.Equal(["Row r1", "Loose cables", "Total"], page.QuerySelectorAll("section:has(#totals) tbody th").Select(cell => cell.TextContent));
     }
 

@@ -40,16 +40,15 @@
     show();
   }
 
-  var bar = add(table.parentNode, 'div', '', 'one-bar'), start = add(bar, 'button', 'One step at a time'), keys = add(bar, 'div', '', 'keys');
+  var bar = document.querySelector('.one-bar'), rest = document.querySelector('.one-more'), start = add(bar, 'button', 'One step at a time'), keys = add(bar, 'div', '', 'keys');
   var before = add(keys, 'button', '‹ Previous', 'plain'), after = add(keys, 'button', 'Next ›', 'plain'), problem = add(keys, 'button', 'Problem', 'plain'), finish = add(keys, 'button', 'Done');
-  var form = add(bar, 'form'), says = add(form, 'textarea'), keep = add(form, 'button', 'Save the problem'), status = add(bar, 'p');
+  var form = add(bar, 'form'), says = add(form, 'textarea'), keep = add(form, 'button', 'Save the problem'), status = add(rest, 'p');
   status.setAttribute('role', 'status');
   says.setAttribute('aria-label', 'What is the problem?');
   says.placeholder = 'What is the problem? Leave it empty if there is none.';
-  var more = add(bar, 'p'), copy = add(more, 'button', 'Copy what is ticked', 'plain'), file = add(more, 'button', 'Save it as a text file', 'plain'), leave = add(more, 'button', 'Whole list', 'plain');
+  var more = add(rest, 'p'), copy = add(more, 'button', 'Copy what is ticked', 'plain'), file = add(more, 'button', 'Save it as a text file', 'plain'), leave = add(more, 'button', 'Whole list', 'plain');
   [start, before, after, problem, finish, copy, file, leave].forEach(function (button) { button.type = 'button'; });
   form.hidden = true;
-  table.before(bar);
 
   function isOne() { return document.body.classList.contains('one'); }
 
@@ -132,7 +131,7 @@
   copy.addEventListener('click', function () {
     var by = document.createElement('textarea');
     by.value = text();
-    bar.append(by);
+    rest.append(by);
     by.select();
     status.textContent = document.execCommand('copy') ? 'Copied.' : 'Copy the text below.';
     if (status.textContent === 'Copied.') by.remove();
