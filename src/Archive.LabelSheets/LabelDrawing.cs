@@ -80,7 +80,7 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             case LabelForm.Flag:
                 // The second half begins on a dot of the printer, as the first does.
                 var second = LabelDesign.OnDot(_panel.Width + stock.Around);
-                return string.Create(CultureInfo.InvariantCulture, $"<g>{panel}</g><g transform=\"translate({second:0.######} 0)\">{panel}</g>{Dotted(_panel.Width, 0, _panel.Width, stock.Height)}{Dotted(_panel.Width + stock.Around, 0, _panel.Width + stock.Around, stock.Height)}");
+                return string.Create(CultureInfo.InvariantCulture, $"<g id=\"{HtmlEscaping.Html(text.Key)}\">{panel}</g><use href=\"#{HtmlEscaping.Html(text.Key)}\" x=\"{second:0.######}\"/>{Dotted(_panel.Width, 0, _panel.Width, stock.Height)}{Dotted(_panel.Width + stock.Around, 0, _panel.Width + stock.Around, stock.Height)}");
             case LabelForm.Wrap:
                 return panel + Dotted(0, _panel.Height, stock.Width, _panel.Height);
             default:
@@ -124,7 +124,7 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         }
 
         // Where an end goes is never cut short for the title.
-        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
+        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, keepsHyphens: true))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
         {
             y += small * 1.25;
             Line(line, small, "bold");

@@ -134,8 +134,8 @@ public sealed class LabelSheetSet
 
     private string Folding => _stock.Form switch
     {
-        LabelForm.Flag => " Fold at the dotted lines, around the cable.",
-        LabelForm.Wrap => " Wind it around the cable, the tail over what is printed.",
+        LabelForm.Flag => " Fold at the dots.",
+        LabelForm.Wrap => " Wind the tail over the print.",
         _ => "",
     };
 

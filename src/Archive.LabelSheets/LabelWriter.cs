@@ -87,14 +87,14 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
             yield return new LabelText(cable.Id, Printed(cable), "", LabelText.AddressOf(record, cable))
             {
                 Key = $"{cable.Id}-{Phrase.Count(end + 1)}",
-                Lines = [$"here {places[end] ?? "(not recorded) ........"}", .. Others([.. places.Where((_, other) => other != here)])],
+                Lines = [$"here {places[end] ?? "............"}", .. Others([.. places.Where((_, other) => other != here)])],
             };
         }
     }
 
     // A harness of many ends has no room for all of them; its page has.
     private static IEnumerable<string> Others(List<string?> others) =>
-        others.Count > MostOthers ? [$"to {Phrase.Count(others.Count)} other ends"] : others.Select(other => $"to {other ?? "(not recorded) ........"}");
+        others.Count > MostOthers ? [$"to {Phrase.Count(others.Count)} other ends"] : others.Select(other => $"to {other ?? "............"}");
 
     private static string Printed(Cable cable) => cable.Label?.Value is { } label ? $"label: {label}" : "";
 

@@ -75,7 +75,7 @@ internal sealed class GapsPages
             {
                 Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, place)))],
                 Groups = [.. _rows.On(sheet, row => new GapRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
-                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf("lacks"))),
+                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf("lacks"))),
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }

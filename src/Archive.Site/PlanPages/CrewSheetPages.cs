@@ -149,7 +149,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
                 Steps = order.Steps.Length,
                 Recorded = recorded,
                 Ticks = StepListPages.TicksOf(archive, DecablingPlan.Kind.Folder),
-                Whole = new Link("All steps in one document, to print or to work through one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
+                Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -160,7 +160,7 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
     private StepList<DecablingStep> Whole(DecablingOrder order, IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows, CrewStepWriter writer, ImmutableArray<string> summary) => new(
         DecablingPlan.Kind.Title, DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
     {
-        Says = [StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "out"), .. summary],
+        Says = [StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "done"), "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.", .. summary],
         Things = "Cable",
         Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
         Row = (step, place) => Listed(writer.Write(step, place)),

@@ -53,7 +53,7 @@ internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory
             {
                 Summary = summary,
                 Groups = grouped.On(sheet, tag => RowOf(tag, place)),
-                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
+                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
                 Sheet = grouped.Sheet(sheet, place),
             });
         }

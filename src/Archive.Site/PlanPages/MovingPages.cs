@@ -98,7 +98,7 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
                 Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
                 Groups = rows.On(sheet, row => RowOf(row, place)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
-                Whole = new Link("The whole list in one document, to print or to work through one by one", place.To(StepListPages.PathOf(kind.Folder))),
+                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(kind.Folder))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }

@@ -82,7 +82,7 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
                 Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, shared, place)),
-                Whole = new Link("All steps in one document, to print or to work through one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
+                Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
