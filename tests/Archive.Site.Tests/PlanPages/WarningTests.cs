@@ -178,6 +178,23 @@ public sealed partial class WarningTests
         }
     }
 
+    [Fact]
+    public void The_document_of_a_whole_list_has_every_step_that_is_left_with_all_its_warnings_in_full()
+    {
+        var left = Json(Decabling.Value, 0, null, "step").Where(entry => !entry.IsDone).ToList();
+        Same(left, [.. Whole(Pages(Decabling.Value)).Select(row => new Entry("", int.Parse(row.Id!["step-".Length..], CultureInfo.InvariantCulture),
+            $"{Words[row.QuerySelector(".action")!.TextContent.TrimEnd('.')]} {row.QuerySelector("th .id")!.TextContent}", [.. row.QuerySelectorAll(".heed").Select(Text)], row.QuerySelector(".state.screen-only") is { } state ? Text(state) : "The record shows no obstacle."))]);
+
+        // What steps say in short on paper, the document says in full once: their first words are among its notes.
+        foreach (var page in Pages(Reconnecting.Value).Where(page => page.Contains("class=\"steps\"", StringComparison.Ordinal)).Select(page => new HtmlParser().ParseDocument(page)))
+        {
+            var notes = page.QuerySelectorAll(".notes-once dt").ToDictionary(note => note.TextContent, note => Text(note.NextElementSibling!));
+            Assert.All(page.QuerySelectorAll(".heed.noted"), warning => Assert.Equal(notes[warning.QuerySelector("b")!.TextContent.TrimEnd(':')], Text(warning.QuerySelectorAll(".in-full").Last())));
+        }
+    }
+
+    private static IEnumerable<IElement> Whole(IEnumerable<string> pages) => pages.SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll(".of-step"));
+
     private static SiteContents Read()
     {
         var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
@@ -282,7 +299,7 @@ public sealed partial class WarningTests
         var address = page.QuerySelector("link[rel=canonical]")!.GetAttribute("href")!.Split('/');
         if (!address.Contains(folder)) yield break;
         var list = address[Array.IndexOf(address, folder) + 1];
-        var shared = page.QuerySelector(".lead .state") is { } above ? Parts(Text(above)) : [];
+        var shared = page.QuerySelector(".shared-state") is { } above ? Parts(Text(above)) : [];
         foreach (var row in page.QuerySelectorAll("table.relaid tbody tr:has(th)"))
         {
             var isEarth = row.Closest("section")!.QuerySelector("h2")!.Id == "earth";
