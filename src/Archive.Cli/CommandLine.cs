@@ -130,7 +130,7 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(LabelsCommand.Forms);
 
-    private static readonly Option<double?> Around = new("--around") { HelpName = "MM", Description = "what is not printed, in millimetres: the middle of a flag (12), the tail of a wrap (25)" };
+    private static readonly Option<double?> Around = new("--around") { HelpName = "MM", Description = "width left blank, in millimetres: the middle of a flag (12), the tail of a wrap (25)" };
     private static readonly Option<string> Svg = new("--svg") { HelpName = "DIR", Description = "write each label to a file of its own, DIR/ID.svg" };
     private static readonly Option<int?> Skip = new("--skip") { HelpName = "NUMBER", Description = "leave this many places free at the top of the first sheet, for a sheet that is partly used" };
     private static readonly Option<string> ChangeFormat = new Option<string>("--format")

@@ -135,7 +135,7 @@ public sealed class LabelSheetSet
     private string Folding => _stock.Form switch
     {
         LabelForm.Flag => " Fold at the dots.",
-        LabelForm.Wrap => " Wind the tail over the print.",
+        LabelForm.Wrap => " Wind the blank tail over the code.",
         _ => "",
     };
 
