@@ -14,4 +14,22 @@ public enum StepAction
 
     /// <summary>A cable is disconnected and pulled at once.</summary>
     TakeOut,
+
+    /// <summary>A frame is levelled and anchored.</summary>
+    Fix,
+
+    /// <summary>An earth is laid and connected at once.</summary>
+    LayAndConnect,
+
+    /// <summary>A frame's path to the building's earth is tested.</summary>
+    TestEarth,
+
+    /// <summary>A cable is laid in its trays.</summary>
+    Lay,
+
+    /// <summary>One end of a cable is connected.</summary>
+    Connect,
+
+    /// <summary>A frame is checked before power is put on it.</summary>
+    Check,
 }

@@ -34,6 +34,15 @@ public enum PreconditionKind
     /// <summary>A frame where it ends is not in its place.</summary>
     FrameInPlace,
 
+    /// <summary>A frame where it ends is not anchored.</summary>
+    FrameFixed,
+
+    /// <summary>The path of a frame to the building's earth is not tested.</summary>
+    EarthTested,
+
+    /// <summary>The cable is not laid.</summary>
+    CableLaid,
+
     /// <summary>A frame where it ends is not earthed.</summary>
     FrameEarthed,
 

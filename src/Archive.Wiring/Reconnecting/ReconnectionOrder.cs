@@ -92,6 +92,17 @@ public sealed class ReconnectionOrder
         }
     }
 
+    /// <summary>What is done to put frames back together, step by step.</summary>
+    /// <param name="frames">The frames, in walking order.</param>
+    /// <param name="cables">Their cables, in order.</param>
+    /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
+    /// <param name="runs">How a cable will lie in the hall, by its id.</param>
+    public PuttingBackList PutBack(ImmutableArray<Frame> frames, ImmutableArray<RefittedCable> cables, string? here, Func<string, LaidRun?> runs)
+    {
+        var states = new PuttingBackStates(_record, _progress, _earths, _unearthed, cables, here);
+        return new PuttingBackWriter(_record, _earths, frames, here, runs).Write(cables, states.Of);
+    }
+
     // The end that a coil stays fast to is there already: one begins at it.
     private static ImmutableArray<RefittedEnd> EndsOf(ArchiveModel record, CableReading reading, EndPhotoFinder photos)
     {
