@@ -1,8 +1,10 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Halls.Layout;
 using Archive.Halls.Reach;
 using Archive.Halls.Trays.Network;
+using Archive.Wiring.Reconnecting;
 
 namespace Archive.Plans;
 
@@ -10,6 +12,7 @@ namespace Archive.Plans;
 public sealed class CableRuns
 {
     private readonly FrozenDictionary<string, TrayNetwork> _networks;
+    private readonly ConcurrentDictionary<string, LaidRun?> _laid = new(StringComparer.Ordinal);
 
     private CableRuns(PlanContext basis)
     {
@@ -41,6 +44,20 @@ public sealed class CableRuns
     /// <summary>Works them out. Linear in cables, frames and halls.</summary>
     /// <param name="basis">The record and its halls.</param>
     public static CableRuns Compute(PlanContext basis) => new(basis);
+
+    /// <summary>How a cable will lie in the first other hall where its frames are planned, by its id; null as a whole where no other hall has frames.</summary>
+    public Func<string, LaidRun?>? InOtherHalls => Reaches.IsEmpty ? null : cable => _laid.GetOrAdd(cable, Laid);
+
+    private LaidRun? Laid(string cable)
+    {
+        foreach (var hall in Reaches)
+        {
+            if (!hall.ByCable.TryGetValue(cable, out var reach) || !reach.IsHere) continue;
+            return new LaidRun(reach.Path, reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin } ? -margin : null, [.. hall.TraysOf(reach).Select(tray => tray.Id)]);
+        }
+
+        return null;
+    }
 
     /// <summary>The trays of a hall as a network.</summary>
     /// <param name="layout">A hall of the record.</param>

@@ -72,6 +72,14 @@ public sealed class HallReach
             ? CableRoute.Between(Layout, way, one, other)
             : null;
 
+    /// <summary>The trays that a cable runs through in this hall, in order from its first end; empty where no way is known.</summary>
+    public ImmutableArray<Tray> TraysOf(CableReach cable) =>
+        cable is { Path: not null, First: { } one, Second: { } other }
+        && _byFrame.GetValueOrDefault(one.Id)?.Drops is { } from && _byFrame.GetValueOrDefault(other.Id)?.Drops is { } to
+        && Network.Way(from, to) is { } way
+            ? [.. way.Legs.Select(leg => leg.Tray).Where((tray, at) => at == 0 || !ReferenceEquals(tray, way.Legs[at - 1].Tray))]
+            : [];
+
     private static Comparer<CableReach> WorstFirst { get; } = Comparer<CableReach>.Create(static (a, b) =>
     {
         var order = b.IsHere.CompareTo(a.IsHere);

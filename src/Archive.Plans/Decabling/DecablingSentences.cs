@@ -63,15 +63,6 @@ public static class DecablingSentences
         return [$"{Phrase.Count(cables - stillIn)} of {Phrase.Count(cables, "cable")} {(cables - stillIn == 1 ? "is" : "are")} out; {Phrase.Count(left.Count, "step is", "steps are")} left: {Whole(left.Sum(step => step.Minutes))} of work. {asOf}"];
     }
 
-    /// <summary>What is done in a step, in a word or two: lower case.</summary>
-    public static string Describe(StepAction action) => action switch
-    {
-        StepAction.MakeSafe => "make safe",
-        StepAction.Disconnect => "disconnect",
-        StepAction.Pull => "pull",
-        _ => "disconnect and pull",
-    };
-
     private static string Last(DecablingOrder order, PlanContext basis, string? display)
     {
         if (order.Wanted.Count == 0) return basis.Sets.All.IsEmpty ? "no display is recorded, so no frames are left until last" : "no display has a working set, so no frames are left until last";

@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Archive.Plans.Decabling;
+using Archive.Plans.Progress;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
@@ -26,7 +26,7 @@ internal static class NextSteps
     /// <summary>Whether a step waits for nothing but people: the record shows no other obstacle.</summary>
     public static bool IsReady(StepState state) => state.Status != StepStatus.Done && state.WaitsFor.All(each => each.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated);
 
-    private static NextStep From(DecablingStep step) => new(CrewKind.TakingOut, 0, DecablingSentences.Describe(step.Action))
+    private static NextStep From(DecablingStep step) => new(CrewKind.TakingOut, 0, ActionText.Describe(step.Action))
     {
         Step = step.Number,
         Cable = step.Cable?.Id,

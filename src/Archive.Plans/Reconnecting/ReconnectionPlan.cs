@@ -25,7 +25,7 @@ public sealed class ReconnectionPlan : Plan
     private const string Role = "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
 
     private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
-        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role, cables that were found lowest come first", step => step.Laid.Turn)
+        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role the longest run first, or, where it is put back where it was found, the lowest", step => step.Laid.Turn)
         .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
         .Text("label", "its label, exactly as written", step => step.Laid.Cable.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", step => step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -46,24 +46,27 @@ public sealed class ReconnectionPlan : Plan
         .State(step => step.State)
         .Warnings(warnings.Of);
 
-    private static DataShape<FrameStep> FrameSteps(StepWarnings warnings) => new DataShape<FrameStep>()
-        .Text("frame", "id of the frame", step => step.Frame)
-        .Count("step", $"step at this frame, from 1: {OrderRules.ConnectingOrder}", step => step.Step.Number)
-        .Text("cable", "id of the cable", step => step.Step.Laid.Cable.Id)
-        .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
-        .List("here", "addresses of its ends at this frame", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame == step.Frame).Select(end => end.End.At.ToString()))
-        .List("to", "addresses of its other known ends", step => step.Step.Laid.Ends.Where(end => end.End.At.Frame != step.Frame).Select(end => end.End.At.ToString()))
+    private static DataShape<ListStep> ListSteps(string of, string title, StepWarnings warnings) => new DataShape<ListStep>()
+        .Text(of, $"id of the {of}", step => step.Of)
+        .Count("step", $"step of this {title}, from 1", step => step.Step.Number)
+        .Text("action", "fix (level and anchor a frame), lay_and_connect (an earth), test_earth (of a frame), lay (a cable in its trays), connect (one end) or check (a frame before power)", step => DataValue.Word<StepAction>(step.Step.Action))
+        .Text("stage", "frames, earth, laying, laying_power, signal, feeders, outside_lines or checks", step => DataValue.Word<PuttingBackStage>(step.Step.Stage))
+        .Text("cable", "id of the cable; empty for a step on a frame", step => step.Step.Laid?.Cable.Id)
+        .Text("frame_of_step", "id of the frame; empty for a step on a cable", step => step.Step.Frame?.Id)
+        .Text("role", Role, step => step.Step.Laid is { } laid ? DataValue.Word<CableRole>(laid.Role) : null)
+        .List("here", "addresses of the ends that are connected in this step; of a cable that is laid, of its ends at this frame", step => Here(step).Select(end => end.End.At.ToString()))
+        .List("to", "addresses of its other known ends", step => (step.Step.Laid?.Ends ?? []).Except(Here(step)).Select(end => end.End.At.ToString()))
+        .List("trays", "ids of the trays of its route in the hall where it is laid, from its first end", step => step.Step.Lays ? step.Step.Run?.Trays ?? [] : [])
         .State(step => step.Step.State)
         .Warnings(step => warnings.Of(step.Step));
 
-    private static DataShape<DisplayStep> DisplaySteps(StepWarnings warnings) => new DataShape<DisplayStep>()
-        .Text("display", "id of the display", step => step.Display)
-        .Count("step", $"step of this display, from 1: {OrderRules.ConnectingOrder}", step => step.Step.Number)
-        .Text("cable", "id of the cable", step => step.Step.Laid.Cable.Id)
-        .Text("role", Role, step => DataValue.Word<CableRole>(step.Step.Laid.Role))
-        .List("ends", "addresses of its known ends, the one to begin at first", step => step.Step.Laid.Ends.Select(end => end.End.At.ToString()))
-        .State(step => step.Step.State)
-        .Warnings(step => warnings.Of(step.Step));
+    private static DataShape<ShortCable> Shorts { get; } = new DataShape<ShortCable>()
+        .Text("of", "id of the frame or display whose list would have it", each => each.Of)
+        .Text("cable", "id of the cable", each => each.Short.Laid.Cable.Id)
+        .Number("short_by_m", "m", "how much is missing", each => each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null);
+
+    private static IEnumerable<RefittedEnd> Here(ListStep step) => step.Step.Lays && step.Step.Action == StepAction.Lay && step.IsFrames
+        ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
 
     private readonly PlanContext _basis;
     private readonly WorkingSet? _display;
@@ -92,8 +95,9 @@ public sealed class ReconnectionPlan : Plan
     public StepWarnings Warnings { get; }
 
     /// <summary>Frames with cables, in walking order; then those that stand nowhere, by id.</summary>
-    public IEnumerable<Frame> Frames => (_basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame)
-        .Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id).Where(frame => !Order.At(frame.Id).IsEmpty);
+    public IEnumerable<Frame> Frames => Walking.Where(frame => !Order.At(frame.Id).IsEmpty);
+
+    private IEnumerable<Frame> Walking => (_basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame).Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id);
 
     /// <summary>The working sets of displays that can be met, by id.</summary>
     public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
@@ -101,13 +105,21 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>The cables within a working set, in order.</summary>
     public ImmutableArray<RefittedCable> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
+    /// <summary>What is done at a frame, step by step.</summary>
+    public PuttingBackList ListOf(Frame frame) => Order.PutBack([frame], Order.At(frame.Id), frame.Id);
+
+    /// <summary>What is done for a display, step by step.</summary>
+    public PuttingBackList ListOf(WorkingSet set) => Order.PutBack([.. Walking.Where(frame => set.Frames.Any(each => each.Id == frame.Id))], Within(set), null);
+
     public override ImmutableArray<string> Summary => _summary.Value;
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
-        new DataTable<FrameStep>("plans/reconnection-frames", "a cable at a frame where it ends, in the order in which to connect them there", FrameSteps(Warnings), [.. Frames.SelectMany(frame => Order.List(Order.At(frame.Id)).Select(step => new FrameStep(frame.Id, step)))]),
-        new DataTable<DisplayStep>("plans/reconnection-displays", "a cable within the working set of a display, in the order in which to connect them", DisplaySteps(Warnings), [.. Sets.SelectMany(set => Order.List(Within(set)).Select(step => new DisplayStep(set.Display.Id, step)))]),
+        new DataTable<ListStep>("plans/reconnection-frames", "a step of putting a frame back", ListSteps("frame", "frame", Warnings), [.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
+        new DataTable<ListStep>("plans/reconnection-displays", "a step of putting the working set of a display back", ListSteps("display", "display", Warnings), [.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
+        new DataTable<ShortCable>("plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
+            [.. Frames.SelectMany(frame => ListOf(frame).TooShort.Select(each => new ShortCable(frame.Id, each))), .. Sets.SelectMany(set => ListOf(set).TooShort.Select(each => new ShortCable(set.Display.Id, each)))]),
     ];
 
     internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
@@ -116,16 +128,28 @@ public sealed class ReconnectionPlan : Plan
 
     internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Steps[row]).Select(warning => warning.Text), StateText.Describe(Steps[row].State)];
 
-    /// <summary>What some cables are, in a sentence.</summary>
-    /// <param name="cables">The cables of a list.</param>
-    public static string Says(ImmutableArray<RefittedCable> cables) => $"{Phrase.Count(cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}.";
+    /// <summary>What a list holds, in sentences.</summary>
+    public static ImmutableArray<string> Says(PuttingBackList list) =>
+    [
+        $"{Phrase.Count(list.Steps.Length, "step")}: fix and earth, lay the cables, connect them by position and port ({OrderRules.ConnectingOrder}), check before power.",
+        "Lay long runs first, and power apart from the rest. Uncoil a cable outward from the frame it is fast to, and never loop what is left over through others.",
+        .. list.TooShort.IsEmpty ? Array.Empty<string>() : [$"{Phrase.Count(list.TooShort.Length, "cable is", "cables are")} too short for the hall and no step here: someone decides first what becomes of {(list.TooShort.Length == 1 ? "it" : "them")}."],
+    ];
 
-    /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
-    public ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
+    /// <summary>How many cables are connected and how many are ready, in sentences; none without events.</summary>
+    private ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
     {
         if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
         var (done, open) = (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
         return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(steps.Length - done - open)} must wait. {asOf}"];
+    }
+
+    /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
+    public ImmutableArray<string> Progress(PuttingBackList list)
+    {
+        if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
+        var (done, open) = (list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Count(step => step.State.Status == StepStatus.Open));
+        return [$"{Phrase.Count(done)} of {Phrase.Count(list.Steps.Length, "step")} {(done == 1 ? "is" : "are")} done; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(list.Steps.Length - done - open)} must wait. {asOf}"];
     }
 
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
@@ -151,7 +175,7 @@ public sealed class ReconnectionPlan : Plan
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
-            $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, cables that were found lowest come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_basis.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
             .. Progress(Steps),
             .. tooShort > 0 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."] : ImmutableArray<string>.Empty,
             .. disagree > 0 ? [$"{Phrase.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
@@ -162,7 +186,7 @@ public sealed class ReconnectionPlan : Plan
 
     private static RefittedEnd? At(RefittedCable laid, int end) => end < laid.Ends.Length ? laid.Ends[end] : null;
 
-    private sealed record DisplayStep(string Display, ConnectionStep Step);
+    private sealed record ListStep(string Of, bool IsFrames, PuttingBackStep Step);
 
-    private sealed record FrameStep(string Frame, ConnectionStep Step);
+    private sealed record ShortCable(string Of, PuttingBackShort Short);
 }

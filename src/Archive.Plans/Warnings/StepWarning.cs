@@ -38,6 +38,12 @@ public enum WarningKind
     /// <summary>A frame must be earthed before this step, and its earth is no step of the list.</summary>
     EarthBefore,
 
+    /// <summary>A frame that can tip.</summary>
+    Heavy,
+
+    /// <summary>The checks before power.</summary>
+    BeforePower,
+
     /// <summary>It is tagged by hand first.</summary>
     TagFirst,
 
@@ -55,6 +61,15 @@ public enum WarningKind
 
     /// <summary>An end was read from print and not seen.</summary>
     FromPrint,
+
+    /// <summary>Harm to it was recorded.</summary>
+    Damaged,
+
+    /// <summary>An end of it is not known.</summary>
+    EndUnknown,
+
+    /// <summary>Its length is not known, so that it is not proved to reach.</summary>
+    LengthUnknown,
 
     /// <summary>It was cut.</summary>
     Cut,

@@ -7,6 +7,7 @@ using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
 using Archive.Wiring.Reconnecting;
 using Archive.Wiring.Safety;
 
@@ -19,29 +20,47 @@ public sealed class StepWarnings(PlanContext basis)
     // More names in one warning are read by nobody.
     private const int MostNamed = 12;
 
+    private const string ConnectsEarth = "a licensed person connects this, before anything else at its frames.";
+
     private readonly UnitFormatter _text = new(basis.Record.Statement.Units?.Value ?? default);
 
-    /// <summary>The warnings of a step of a re-connection list, the worst first.</summary>
+    /// <summary>The warnings of a cable among all that are connected again, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(ConnectionStep step)
     {
         var cable = step.Laid.Cable;
         return
         [
-            .. Hazards(cable, "a licensed person connects this, before anything else at its frames."),
+            .. Hazards(cable, ConnectsEarth),
             .. step.EarthsBefore.Select(Earthed),
             .. Reach(cable),
             .. Labels(step.Laid.Reading),
-            .. FromPrint(step.Laid),
-            .. cable.Fate?.Value switch
-            {
-                Fate.Sever => [new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."])],
-                Fate.Leave => [new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."])],
-                _ => Array.Empty<StepWarning>(),
-            },
+            .. FromPrint(step.Laid.Ends),
+            .. State(cable, step.Laid.Reading),
             .. Tangled(step.Laid),
             .. LayBefore(step.LayBefore),
         ];
     }
+
+    /// <summary>The warnings of a step of putting a frame or display back, the worst first.</summary>
+    public ImmutableArray<StepWarning> Of(PuttingBackStep step)
+    {
+        if (step.Frame is { } frame) return [.. HazardsOf(frame.Hazards).Select(hazard => new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id }), .. OnFrame(step.Action)];
+        var (laid, cable) = (step.Laid!, step.Laid!.Cable);
+        return
+        [
+            .. step.Connects ? Hazards(cable, ConnectsEarth) : [],
+            .. step.EarthsBefore.Select(Earthed),
+            .. Recorded(cable, [.. step.Ends.Select(end => end.End.At.Frame)], step.Lays ? step.Run?.Trays ?? [] : []),
+            .. BelongsToOthers(step.Connects ? step.Ends.Select(end => end.End) : []),
+            .. step.Lays ? Reach(cable) : [],
+            .. step.Connects ? Labels(laid.Reading) : [],
+            .. step.Connects ? FromPrint(step.Ends) : [],
+            .. step.Lays ? State(cable, laid.Reading) : [],
+        ];
+    }
+
+    /// <summary>The warning of a cable that is no step of a list, because it is too short for the hall.</summary>
+    public ImmutableArray<StepWarning> Of(PuttingBackShort tooShort) => [.. Reach(tooShort.Laid.Cable)];
 
     /// <summary>The warnings of a step of decabling, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(DecablingStep step)
@@ -51,7 +70,7 @@ public sealed class StepWarnings(PlanContext basis)
         [
             .. step.Disconnects ? Hazards(cable, "do not disconnect it until a licensed person says that you may.") : [],
             .. step.Disconnects ? FedTwice(step) : [],
-            .. Recorded(cable, step.Reading!),
+            .. Recorded(cable, [.. step.Reading!.Ends.Select(end => end.At.Frame)], [.. cable.LiesIn.Select(tray => tray.Value)]),
             .. BelongsToOthers(step.Disconnects ? step.Frees : []),
             .. step.IsTaggedFirst
                 ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading!.Why))]
@@ -99,16 +118,34 @@ public sealed class StepWarnings(PlanContext basis)
         yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", ["also by ", .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"), ". Nothing there is dead before all of them are off."]) { Cables = step.FedAlsoBy };
     }
 
-    // What the record says can hurt at the frames where it ends, at its kind, and in the trays where it lies.
-    private IEnumerable<StepWarning> Recorded(Cable cable, CableReading reading)
+    private static IEnumerable<StepWarning> OnFrame(StepAction action) => action switch
     {
-        foreach (var frame in reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>).OfType<Frame>())
+        StepAction.Fix => [new StepWarning(WarningKind.Heavy, "Tall and heavy", ["secured against tipping until its bolts hold it."])],
+        StepAction.TestEarth => [new StepWarning(WarningKind.Earth, "Earth", ["a licensed person tests the path to the building's earth and writes the result down."])],
+        _ => [new StepWarning(WarningKind.BeforePower, "Before power", ["fuses drawn. A licensed person checks polarity and insulation, and says when and how power goes on."])],
+    };
+
+    // What the state of a cable means for laying it.
+    private IEnumerable<StepWarning> State(Cable cable, CableReading reading)
+    {
+        if (cable.Fate?.Value == Fate.Sever) yield return new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."]);
+        if (cable.Fate?.Value == Fate.Leave) yield return new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."]);
+        if (basis.Progress.JourneyOf(cable.Id) is { IsDamaged: true } harmed && harmed.Events.Last(happened => happened.What?.Value == EventType.Damaged) is var by)
+            yield return new StepWarning(WarningKind.Damaged, "Damaged", ["see ", new(by.Id, Record: by.Id), ". Inspect it before you use it."]);
+        if (reading.Ends.Length < 2) yield return new StepWarning(WarningKind.EndUnknown, "End unknown", [reading.Ends.IsEmpty ? "neither end is recorded." : "its other end is not recorded."]);
+        if (cable.Length is null && cable.Fate?.Value is not (Fate.Leave or Fate.Sever)) yield return new StepWarning(WarningKind.LengthUnknown, "Length unknown", ["nobody has proved that it reaches. Measure it before you lay it."]);
+    }
+
+    // What the record says can hurt at the frames where it ends, at its kind, and in the trays where it lies.
+    private IEnumerable<StepWarning> Recorded(Cable cable, ImmutableArray<string> frames, ImmutableArray<string> trays)
+    {
+        foreach (var frame in frames.Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>).OfType<Frame>())
         {
             foreach (var hazard in HazardsOf(frame.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id };
         }
 
         foreach (var hazard in HazardsOf(CableRoles.KindOf(basis.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable))) yield return new StepWarning(WarningKind.Hazard, hazard, ["in this kind of cable."]);
-        foreach (var tray in cable.LiesIn.Select(tray => basis.Record.Find<Tray>(tray.Value)).OfType<Tray>().Distinct())
+        foreach (var tray in trays.Select(basis.Record.Find<Tray>).OfType<Tray>().Distinct())
         {
             foreach (var hazard in HazardsOf(tray.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["in ", new(tray.Id, Record: tray.Id), "."]);
         }
@@ -172,9 +209,9 @@ public sealed class StepWarnings(PlanContext basis)
         if (reading.Verdict == LabelVerdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null))) yield return new StepWarning(WarningKind.LabelWrong, "Do not trust its label", Quoted(reading.Why));
     }
 
-    private static IEnumerable<StepWarning> FromPrint(RefittedCable laid)
+    private static IEnumerable<StepWarning> FromPrint(ImmutableArray<RefittedEnd> ends)
     {
-        foreach (var end in laid.Ends.Where(end => end.End.IsDerived))
+        foreach (var end in ends.Where(end => end.End.IsDerived))
         {
             yield return new StepWarning(WarningKind.FromPrint, "Known only from the label", [Place(end.End.At), " was not seen. Check before you connect."]) { At = end.End.At };
         }

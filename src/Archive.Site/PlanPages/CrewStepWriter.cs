@@ -46,7 +46,7 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
     {
         Tick = TickOf(step),
         IsCable = step.Cable is not null,
-        Action = Phrase.Heading(DecablingSentences.Describe(step.Action)),
+        Action = Phrase.Heading(ActionText.Describe(step.Action)),
         IsDone = step.State.Status == StepStatus.Done,
         State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
         Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Journeys;
@@ -13,8 +12,7 @@ internal sealed class PuttingBackStates
 {
     private readonly ArchiveModel _record;
     private readonly WorkProgress _progress;
-    private readonly EarthTree _earths;
-    private readonly FrozenDictionary<string, Precondition?> _unearthed;
+    private readonly FrameReadiness _frames;
     private readonly Dictionary<string, EndConnections> _ends = new(StringComparer.Ordinal);
     private readonly List<string> _beforeFeeders;
     private readonly List<string> _beforeOutside;
@@ -22,12 +20,12 @@ internal sealed class PuttingBackStates
 
     /// <summary>For a list.</summary>
     /// <param name="progress">What has been done.</param>
-    /// <param name="unearthed">What is missing of the earths of each frame with cables; null if nothing is.</param>
+    /// <param name="frames">What keeps cables back that lies in frames.</param>
     /// <param name="list">Its cables.</param>
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
-    public PuttingBackStates(ArchiveModel record, WorkProgress progress, EarthTree earths, FrozenDictionary<string, Precondition?> unearthed, ImmutableArray<RefittedCable> list, string? here)
+    public PuttingBackStates(ArchiveModel record, WorkProgress progress, FrameReadiness frames, ImmutableArray<RefittedCable> list, string? here)
     {
-        (_record, _progress, _earths, _unearthed) = (record, progress, earths, unearthed);
+        (_record, _progress, _frames) = (record, progress, frames);
         var left = list.Where(laid => laid.Ends.Any(end => !end.StaysFast && (here is null || end.End.At.Frame == here) && ConnectedBy(laid, end) is null)).ToList();
         _beforePower = [.. left.Select(laid => laid.Cable.Id)];
         _beforeFeeders = [.. left.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
@@ -36,6 +34,8 @@ internal sealed class PuttingBackStates
 
     /// <summary>How far a step has come.</summary>
     public StepState Of(PuttingBackStep step) => DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(Preconditions(step));
+
+    private static IEnumerable<string> FramesOf(PuttingBackStep step) => step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
 
     private static Precondition Waiting(PreconditionKind kind, List<string> cables) => new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
 
@@ -70,8 +70,8 @@ internal sealed class PuttingBackStates
     {
         if (step.Frame is { } frame)
         {
-            foreach (var standing in Standing(frame.Id, isFixed: step.Action != StepAction.Fix)) yield return standing;
-            if (step.Action != StepAction.Fix && _unearthed.GetValueOrDefault(frame.Id) is { } missing) yield return missing;
+            foreach (var standing in _frames.Standing(frame.Id, isAnchored: step.Action != StepAction.Fix)) yield return standing;
+            if (step.Action != StepAction.Fix && _frames.Lacks(frame.Id) is { } missing) yield return missing;
             if (step.Action == StepAction.Check && _beforePower.Count > 0) yield return Waiting(PreconditionKind.OthersOn, _beforePower);
             if (step.Action != StepAction.Fix) yield return new Precondition(PreconditionKind.Licensed);
             yield break;
@@ -79,30 +79,15 @@ internal sealed class PuttingBackStates
 
         var laid = step.Laid!;
         foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
-        foreach (var standing in step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal).SelectMany(end => Standing(end, isFixed: true))) yield return standing;
+        foreach (var standing in FramesOf(step).SelectMany(frame => _frames.Standing(frame))) yield return standing;
         if (step.Action == StepAction.Connect && LaidBy(laid) is null) yield return new Precondition(PreconditionKind.CableLaid);
         if (step.Connects)
         {
-            foreach (var earth in Earthed(step, laid)) yield return earth;
+            foreach (var earth in _frames.Earthed(FramesOf(step), laid)) yield return earth;
             var others = OrderRules.OutsideLast.Roles.Contains(laid.Role) ? _beforeOutside : OrderRules.FeedersLast.Roles.Contains(laid.Role) ? _beforeFeeders : [];
             if (others.Count > 0) yield return Waiting(PreconditionKind.OthersOn, others);
         }
 
         if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
-    }
-
-    private IEnumerable<Precondition> Standing(string frame, bool isFixed)
-    {
-        if (!_progress.IsInPlace(frame)) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
-        else if (isFixed && _progress.JourneyOf(frame)?.Situation == Situation.Stood) yield return new Precondition(PreconditionKind.FrameFixed) { Frame = frame };
-    }
-
-    private IEnumerable<Precondition> Earthed(PuttingBackStep step, RefittedCable laid)
-    {
-        foreach (var frame in step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal).Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth))
-        {
-            if (_unearthed.GetValueOrDefault(frame) is { } missing) yield return missing;
-            else if (_progress.LastOf(frame, EventType.Earthed) is null) yield return new Precondition(PreconditionKind.EarthTested) { Frame = frame };
-        }
     }
 }

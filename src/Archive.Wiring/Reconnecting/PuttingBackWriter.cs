@@ -9,8 +9,8 @@ namespace Archive.Wiring.Reconnecting;
 /// <summary>Writes down what is done to put frames back together.</summary>
 /// <remarks>
 /// <para>
-/// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid by the routes of the hall, long
-/// through-runs first, power apart: what lay over what as found would rebuild the tangle. Then ends are connected as <see cref="OrderRules.Connecting"/>
+/// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid in the order in which they are given, power
+/// apart. Then ends are connected as <see cref="OrderRules.Connecting"/>
 /// has it, signal and control by position and port. Last come the checks before power. Common practice, no source.
 /// </para>
 /// <para>Linear in frames, cables and ends, but for sorting.</para>
@@ -36,7 +36,7 @@ internal sealed class PuttingBackWriter
     }
 
     /// <summary>The list of some cables.</summary>
-    /// <param name="cables">The cables.</param>
+    /// <param name="cables">The cables, in the order in which they are laid.</param>
     /// <param name="state">Says how far a step has come.</param>
     public PuttingBackList Write(ImmutableArray<RefittedCable> cables, Func<PuttingBackStep, StepState> state)
     {
@@ -63,11 +63,9 @@ internal sealed class PuttingBackWriter
 
     private void Add(PuttingBackStep step) => _steps.Add(step with { Number = _steps.Count + 1, Run = step.Laid is { } laid ? _runs(laid.Cable.Id) : null });
 
-    // The longest first: short ones find their way around them. Where a run is not known, the cable's own length stands for it.
     private void Lay(IEnumerable<RefittedCable> cables, PuttingBackStage stage)
     {
-        foreach (var laid in cables.OrderByDescending(laid => (_runs(laid.Cable.Id)?.Length ?? laid.Cable.Length?.Value)?.Meters ?? 0).ThenBy(laid => laid.Cable.Id, StringComparer.Ordinal))
-            Add(new PuttingBackStep(0, StepAction.Lay, stage) { Laid = laid, Ends = laid.Ends });
+        foreach (var laid in cables) Add(new PuttingBackStep(0, StepAction.Lay, stage) { Laid = laid, Ends = laid.Ends });
     }
 
     // End by end, frame by frame: whoever stands at a frame goes through its positions and ports. The end that a coil stayed fast to is on already.

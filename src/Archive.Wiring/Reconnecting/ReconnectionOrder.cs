@@ -9,8 +9,9 @@ using Archive.Wiring.Safety;
 namespace Archive.Wiring.Reconnecting;
 
 /// <summary>
-/// In which order cables are connected again: as <see cref="OrderRules.Connecting"/> has it, earth first, then signal and control, feeders last; within each
-/// of these the lowest as found first, so that a cable comes after every cable of its role that it lies over.
+/// In which order cables are connected again: as <see cref="OrderRules.Connecting"/> has it, earth first, then signal and control, feeders last, outside lines
+/// last of all. Within each of these the longest run first where there is another hall, for what lay over what as found would rebuild the tangle; else the
+/// lowest as found first, so that a cable comes after every cable of its role that it lies over.
 /// </summary>
 /// <remarks>What is known of each end goes with it. Linear in cables, in what they lie over and in what photos show, but for sorting.</remarks>
 public sealed class ReconnectionOrder
@@ -19,16 +20,18 @@ public sealed class ReconnectionOrder
     private readonly FrozenDictionary<string, ImmutableArray<RefittedCable>> _byFrame;
     private readonly EarthTree _earths;
     private readonly FrozenDictionary<string, PullGroup> _lifts;
-    private readonly FrozenDictionary<string, Precondition?> _unearthed;
+    private readonly FrameReadiness _frames;
     private readonly WorkProgress _progress;
+    private readonly Func<string, LaidRun?>? _runs;
 
-    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos)
+    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos, Func<string, LaidRun?>? runs)
     {
+        _runs = runs;
         (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
         Cables =
         [
-            .. LiesOverGraph.From(record).LowestFirst.SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
-                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role).ThenBy(laid => _earths.DepthOf(laid.Cable.Id))
+            .. Lifts(record, runs is not null).SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
+                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role).ThenBy(laid => _earths.DepthOf(laid.Cable.Id)).ThenByDescending(laid => RunOf(laid.Cable))
                 .Select((laid, turn) => new RefittedCable(readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
         ];
         _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
@@ -36,7 +39,7 @@ public sealed class ReconnectionOrder
             .SelectMany(laid => laid.Frames.Select(frame => (Frame: frame, Laid: laid)))
             .GroupBy(pair => pair.Frame, pair => pair.Laid, StringComparer.Ordinal)
             .ToFrozenDictionary(laid => laid.Key, laid => laid.ToImmutableArray(), StringComparer.Ordinal);
-        _unearthed = _byFrame.Keys.ToFrozenDictionary(frame => frame, frame => ConnectionStates.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal);
+        _frames = new FrameReadiness(progress, _earths, _byFrame.Keys.ToFrozenDictionary(frame => frame, frame => FrameReadiness.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal));
     }
 
     /// <summary>Every cable that stands, in the order to connect them; those of a knot and a role side by side; ties by id.</summary>
@@ -46,8 +49,9 @@ public sealed class ReconnectionOrder
     /// <param name="readings">Its labels as read.</param>
     /// <param name="progress">What has been done; null to read it from the record.</param>
     /// <param name="photos">Which photos show which ends; null to read it from the record.</param>
-    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null, EndPhotoFinder? photos = null) =>
-        new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record));
+    /// <param name="runs">How a cable will lie in another hall, by its id; null where the machine is put back where it was found.</param>
+    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null, EndPhotoFinder? photos = null, Func<string, LaidRun?>? runs = null) =>
+        new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record), runs);
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
     /// <param name="frame">Its id.</param>
@@ -67,7 +71,7 @@ public sealed class ReconnectionOrder
         var earthed = new HashSet<string>(StringComparer.Ordinal);
         var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
         var listed = earths.SelectMany(earth => _earths.FramesOf(earth)).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
-        var states = new ConnectionStates(_record, _progress, _earths, _unearthed, cables);
+        var states = new ConnectionStates(_record, _progress, _frames, cables);
         var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
         foreach (var laid in cables)
         {
@@ -75,7 +79,7 @@ public sealed class ReconnectionOrder
             {
                 State = states.Of(laid),
                 EarthsBefore = [.. laid.Frames.Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth && earthed.Add(frame)).Select(Missing).OfType<EarthBefore>()],
-                LayBefore = [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
+                LayBefore = _runs is not null ? [] : [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
                     .Where(under => !done.Contains(under.Id) && _lifts.TryGetValue(under.Id, out var lift) && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
             });
             done.Add(laid.Cable.Id);
@@ -96,12 +100,18 @@ public sealed class ReconnectionOrder
     /// <param name="frames">The frames, in walking order.</param>
     /// <param name="cables">Their cables, in order.</param>
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
-    /// <param name="runs">How a cable will lie in the hall, by its id.</param>
-    public PuttingBackList PutBack(ImmutableArray<Frame> frames, ImmutableArray<RefittedCable> cables, string? here, Func<string, LaidRun?> runs)
+    public PuttingBackList PutBack(ImmutableArray<Frame> frames, ImmutableArray<RefittedCable> cables, string? here)
     {
-        var states = new PuttingBackStates(_record, _progress, _earths, _unearthed, cables, here);
-        return new PuttingBackWriter(_record, _earths, frames, here, runs).Write(cables, states.Of);
+        var states = new PuttingBackStates(_record, _progress, _frames, cables, here);
+        return new PuttingBackWriter(_record, _earths, frames, here, _runs ?? (_ => null)).Write(cables, states.Of);
     }
+
+    // In another hall each cable is by itself, whatever it was tangled with.
+    private static IEnumerable<PullGroup> Lifts(ArchiveModel record, bool isElsewhere) =>
+        isElsewhere ? record.Cables.Where(cable => !cable.IsWithdrawn).OrderBy(cable => cable.Id, StringComparer.Ordinal).Select(cable => new PullGroup([cable])) : LiesOverGraph.From(record).LowestFirst;
+
+    // Where a run is not known, the cable's own length stands for it. Where it was found, what lies over what decides.
+    private double RunOf(Cable cable) => _runs is null ? 0 : (_runs(cable.Id)?.Length ?? cable.Length?.Value)?.Meters ?? 0;
 
     // The end that a coil stays fast to is there already: one begins at it.
     private static ImmutableArray<RefittedEnd> EndsOf(ArchiveModel record, CableReading reading, EndPhotoFinder photos)

@@ -89,7 +89,7 @@ public sealed class StepStateTests
             Back(arrived));
         Assert.Equal(
             ["C-1 Done E-5", "C-2 Done E-6", "C-3 Open", "C-4 Waiting OthersOn:C-3 Licensed"],
-            Back([.. arrived, "{id: E-4, on: 2026-06-04, what: stood, of: [R1-03, R2-05]}", "{id: E-5, on: 2026-06-05, what: connected, of: [C-1]}", "{id: E-6, on: 2026-06-06, what: connected, of: [C-2]}", "{id: E-7, on: 2026-06-07, what: arrived, of: [C-4], to: {hall: store}}"]));
+            Back([.. arrived, "{id: E-4, on: 2026-06-04, what: fixed, of: [R1-03, R2-05]}", "{id: E-8, on: 2026-06-04, what: earthed, of: [R1-03, R2-05]}", "{id: E-5, on: 2026-06-05, what: connected, of: [C-1]}", "{id: E-6, on: 2026-06-06, what: connected, of: [C-2]}", "{id: E-7, on: 2026-06-07, what: arrived, of: [C-4], to: {hall: store}}"]));
     }
 
     /// <summary>Whatever happened in whatever order: no step is open that a rule keeps back, nothing on power or earth is ever open, and what is done has its event.</summary>

@@ -69,7 +69,7 @@ public sealed class PuttingBackTests
             Cable("C-04", "feeder", "R0/PD/T1", "R1/PD/T1"), Cable("C-05", "line", "R1/S9/J1"), Cable("C-06", "coax", "R1/S1/J1", "R0/S3/J1"),
         ]);
         var runs = new Dictionary<string, LaidRun> { ["C-01"] = new(Length.FromMeters(4), null, []), ["C-02"] = new(Length.FromMeters(9), null, []), ["C-06"] = new(Length.FromMeters(5), Length.FromMeters(1), []) };
-        var list = Order(record).PutBack([.. record.Frames.Where(frame => frame.Id == "R1")], Order(record).At("R1"), "R1", runs.GetValueOrDefault);
+        var list = Order(record, runs.GetValueOrDefault) is var order ? order.PutBack([.. record.Frames.Where(frame => frame.Id == "R1")], order.At("R1"), "R1") : null!;
         Assert.Equal(
             [
                 "Fix R1", "LayAndConnect C-03 R0/EB/E1 R1/EB/E1", "TestEarth R1", "Lay C-02 R1/S2/J1 R0/S1/J9", "Lay C-01 R1/S2/J2 R0/S1/J10", "Lay C-04 R0/PD/T1 R1/PD/T1", "Lay C-05 R1/S9/J1",
@@ -93,7 +93,7 @@ public sealed class PuttingBackTests
             ]).Select(line => $"- {line}\n")))
             .Cables("id: C-1, kind: earth, ends: [{at: R1-03/EB/E1}, {at: R2-05/EB/E1}]", "id: C-2, kind: coax, ends: [{at: R1-03/S2/J2}, {at: R2-05/S1/J2}]").Read();
         var order = Order(record);
-        var list = order.PutBack([.. record.Frames.Where(frame => frame.Id is "R1-03" or "R2-05")], order.Cables, null, _ => null);
+        var list = order.PutBack([.. record.Frames.Where(frame => frame.Id is "R1-03" or "R2-05")], order.Cables, null);
         Assert.Equal(
             [
                 "Fix R1-03 Done E-3", "Fix R2-05 Done E-3", "LayAndConnect C-1 Done E-4", "TestEarth R1-03 Done E-5", "TestEarth R2-05 Waiting Licensed", "Lay C-2 Done E-6",
@@ -121,15 +121,15 @@ public sealed class PuttingBackTests
 
     private static int Number(Cable cable) => int.Parse(cable.Id[2..], System.Globalization.CultureInfo.InvariantCulture);
 
-    private static ReconnectionOrder Order(ArchiveModel record) => ReconnectionOrder.Compute(record, LabelReadings.From(record));
+    private static ReconnectionOrder Order(ArchiveModel record, Func<string, LaidRun?>? runs = null) => ReconnectionOrder.Compute(record, LabelReadings.From(record), runs: runs);
 
     private static PuttingBackList List(ArchiveModel record, string? here, Func<string, bool> isShort)
     {
-        var order = Order(record);
+        var order = Order(record, id => isShort(id) ? new LaidRun(null, Length.FromMeters(1), []) : null);
         ImmutableArray<Frame> frames = [.. record.Frames.Where(frame => here is null || frame.Id == here)];
         // A frame's list has the cables that end there.
         var cables = here is null ? order.Cables : order.At(here);
-        var list = order.PutBack(frames, cables, here, id => isShort(id) ? new LaidRun(null, Length.FromMeters(1), []) : null);
+        var list = order.PutBack(frames, cables, here);
         return here is null ? list : list with { TooShort = [.. list.TooShort, .. order.Cables.Where(laid => isShort(laid.Cable.Id) && !cables.Contains(laid)).Select(laid => new PuttingBackShort(laid, new LaidRun(null, Length.FromMeters(1), [])))] };
     }
 

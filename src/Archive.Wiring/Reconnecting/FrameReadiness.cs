@@ -1,0 +1,47 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Wiring.Journeys;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
+
+namespace Archive.Wiring.Reconnecting;
+
+/// <summary>What keeps cables from being laid and connected that lies in the frames where they end.</summary>
+/// <param name="progress">What has been done.</param>
+/// <param name="unearthed">What is missing of the earths of each frame with cables; null if nothing is.</param>
+internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, FrozenDictionary<string, Precondition?> unearthed)
+{
+    /// <summary>What is missing of a frame's earths; null if all are connected.</summary>
+    /// <param name="all">Ids of its earths.</param>
+    public static Precondition? Unearthed(string frame, ImmutableArray<string> all, WorkProgress progress)
+    {
+        ImmutableArray<string> missing = [.. all.Where(earth => progress.ConnectedBy(earth) is null)];
+        return all.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length } : null;
+    }
+
+    /// <summary>What a frame lacks to be worked at: its place, then its anchors.</summary>
+    /// <param name="frame">Its id.</param>
+    /// <param name="isAnchored">Whether it has to be level and anchored.</param>
+    public IEnumerable<Precondition> Standing(string frame, bool isAnchored = true)
+    {
+        if (!progress.IsInPlace(frame)) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
+        else if (isAnchored && progress.JourneyOf(frame)?.Situation == Situation.Stood) yield return new Precondition(PreconditionKind.FrameFixed) { Frame = frame };
+    }
+
+    /// <summary>What is missing of the earths of frames before a cable is connected there; nothing where it is one of them.</summary>
+    /// <param name="frames">Ids of the frames.</param>
+    /// <param name="laid">The cable.</param>
+    public IEnumerable<Precondition> Earthed(IEnumerable<string> frames, RefittedCable laid)
+    {
+        foreach (var frame in frames.Where(frame => earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth))
+        {
+            if (Lacks(frame) is { } missing) yield return missing;
+            else if (progress.LastOf(frame, EventType.Earthed) is null) yield return new Precondition(PreconditionKind.EarthTested) { Frame = frame };
+        }
+    }
+
+    /// <summary>What is missing of the earths of a frame; null if nothing is.</summary>
+    /// <param name="frame">Its id.</param>
+    public Precondition? Lacks(string frame) => unearthed.GetValueOrDefault(frame);
+}
