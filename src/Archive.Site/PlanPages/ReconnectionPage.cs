@@ -47,13 +47,13 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>Whether it is a frame's: each cable then begins here.</summary>
     public required bool IsFrames { get; init; }
 
-    /// <summary>What it holds, in a sentence.</summary>
-    public required string Says { get; init; }
+    /// <summary>What it holds, in sentences.</summary>
+    public required ImmutableArray<string> Says { get; init; }
 
     /// <summary>How many are connected, and up to when the record says so; empty without events.</summary>
     public required ImmutableArray<string> Progress { get; init; }
 
-    /// <summary>What every step but earths waits for that was not done; nothing if they have nothing in common.</summary>
+    /// <summary>What every end waits for that is not connected; nothing if they have nothing in common.</summary>
     public required HtmlFragment WaitFor { get; init; }
 
     /// <summary>What can hurt here.</summary>
@@ -65,29 +65,52 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>The document of all steps.</summary>
     public required Link Whole { get; init; }
 
-    /// <summary>The cables of this sheet in the order to connect them: earth, signal and control, feeders.</summary>
+    /// <summary>Cables that are too short for the hall, on the last sheet; empty on the others.</summary>
+    public required ImmutableArray<ShortLine> TooShort { get; init; }
+
+    /// <summary>The steps of this sheet, stage by stage.</summary>
     public required ImmutableArray<RowGroup<ReconnectionRow>> Groups { get; init; }
 
     /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
-/// <summary>A cable to connect again.</summary>
-/// <param name="Step">Its step in this list, from 1.</param>
+/// <summary>A cable that is too short for the hall.</summary>
 /// <param name="Cable">The cable.</param>
-/// <param name="Prints">What is to be read on it, exactly as written: its label, else the tags at its ends; empty where there is nothing.</param>
-/// <param name="Kind">Its kind; null where that is not known.</param>
-/// <param name="Ends">Its ends: the one to begin at first; at least two.</param>
-/// <param name="Length">Its length.</param>
-public sealed record ReconnectionRow(int Step, RecordLink Cable, ImmutableArray<string> Prints, Link? Kind, ImmutableArray<ReconnectionPlace> Ends, FactText Length)
+/// <param name="Warnings">By how much, and where.</param>
+public sealed record ShortLine(RecordLink Cable, ImmutableArray<WarningLine> Warnings);
+
+/// <summary>A step of putting back.</summary>
+/// <param name="Step">Its number in this list, from 1.</param>
+/// <param name="Of">The cable or frame.</param>
+/// <param name="Action">What is done, in a few words.</param>
+public sealed record ReconnectionRow(int Step, RecordLink Of, string Action)
 {
-    /// <summary>Whether the record says that it is connected.</summary>
+    /// <summary>Whether it is a step on a cable; else on a frame.</summary>
+    public bool IsCable { get; init; }
+
+    /// <summary>What is to be read on the cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
+    public ImmutableArray<string> Prints { get; init; } = [];
+
+    /// <summary>The cable's kind; null where that is not known.</summary>
+    public Link? Kind { get; init; }
+
+    /// <summary>The cable's ends: the one that is connected, or that it is laid from, first; at least two.</summary>
+    public ImmutableArray<ReconnectionPlace> Ends { get; init; } = [];
+
+    /// <summary>The cable's length, where it is laid; else null.</summary>
+    public FactText? Length { get; init; }
+
+    /// <summary>The trays that it is laid through; empty where none are known.</summary>
+    public ImmutableArray<RecordLink> Trays { get; init; } = [];
+
+    /// <summary>Whether the record says that it was done.</summary>
     public required bool IsDone { get; init; }
 
     /// <summary>When it was done, or what it waits for that others do not; nothing if that is all.</summary>
     public required HtmlFragment State { get; init; }
 
-    /// <summary>What to watch out for at this cable, the worst first.</summary>
+    /// <summary>What to watch out for, the worst first.</summary>
     public required ImmutableArray<WarningLine> Warnings { get; init; }
 }
 

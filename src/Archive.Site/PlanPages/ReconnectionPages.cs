@@ -26,8 +26,8 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
 
     /// <summary>The list of lists, and each list.</summary>
     public IEnumerable<OutputFile> All() =>
-        plan.Sets.SelectMany(set => ListOf(set.Display, plan.Within(set)))
-            .Concat(plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id))))
+        plan.Sets.SelectMany(set => ListOf(set.Display, plan.Within(set), plan.ListOf(set)))
+            .Concat(plan.Frames.SelectMany(frame => ListOf(frame, plan.Order.At(frame.Id), plan.ListOf(frame))))
             .Concat(Indexes());
 
     /// <summary>Where the list of a frame or display stands.</summary>
@@ -63,12 +63,11 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
             cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
     }
 
-    private IEnumerable<OutputFile> ListOf(ArchiveRecord of, ImmutableArray<RefittedCable> cables)
+    private IEnumerable<OutputFile> ListOf(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list)
     {
-        var steps = plan.Order.List(cables);
-        var shared = SharedBy(steps);
-        var progress = plan.Progress(steps);
-        var rows = new GroupedRows<ConnectionStep>([.. steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => row.Row.Laid.Cable.Id);
+        var shared = SharedBy(list.Steps);
+        var progress = plan.Progress(list);
+        var rows = new GroupedRows<PuttingBackStep>([.. list.Steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => $"step {row.Row.Number}");
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -76,52 +75,79 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
             {
                 Of = RecordLink.To(of, place),
                 IsFrames = of is Frame,
-                Says = ReconnectionPlan.Says(cables),
+                Says = ReconnectionPlan.Says(list),
                 Progress = progress,
                 WaitFor = shared.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
-                Groups = rows.On(sheet, step => RowOf(step, of is Frame ? of.Id : null, shared, place)),
+Groups = rows.On(sheet, step => RowOf(step, shared, place)),
+                TooShort = sheet < rows.Sheets.Count ? [] : [.. list.TooShort.Select(each => new ShortLine(RecordLink.To(each.Laid.Cable, place), [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, place))]))],
                 Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
 
-        foreach (var file in stepLists.All(Whole(of, cables, steps, progress))) yield return file;
+        foreach (var file in stepLists.All(Whole(of, cables, list, progress))) yield return file;
     }
 
-    private StepList<ConnectionStep> Whole(ArchiveRecord of, ImmutableArray<RefittedCable> cables, ImmutableArray<ConnectionStep> steps, ImmutableArray<string> progress) => new(
+    private StepList<PuttingBackStep> Whole(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list, ImmutableArray<string> progress) => new(
         TitleOf(of), PathOf(of), FolderOf(of), place => [new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page))])
     {
-        Says = [StepListPages.Left(steps.Count(step => step.State.Status == StepStatus.Done), steps.Length, "connected"), $"{Phrase.Sentence(Phrase.Heading(OrderRules.ConnectingOrder))}", .. progress],
-        Things = "Cable",
-        Steps = [.. steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
-        Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Laid.Cable, place), RowBuilder.PrintOn(step.Laid.Cable), [.. Does(step, of is Frame ? of.Id : null, place)]),
+        Says =
+        [
+            StepListPages.Left(list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Length, "done"), .. ReconnectionPlan.Says(list),
+            .. list.TooShort.IsEmpty ? Array.Empty<string>() : [$"Too short: {string.Join(", ", list.TooShort.Select(each => each.Laid.Cable.Id))}."],
+            .. progress,
+        ],
+        Things = "Cable or frame",
+        Steps = [.. list.Steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
+        Row = (step, place) => new ListedStep(step.Number, LinkOf(step, place), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, place)])
+        {
+            Action = Phrase.Heading(ActionText.Describe(step.Action)),
+            Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
+        },
         Cautions = _ => plan.CautionsOf(cables),
         Warnings = plan.Warnings.Of,
         WaitsFor = step => step.State.WaitsFor,
     };
 
-    private IEnumerable<CrewText> Does(ConnectionStep step, string? here, PageLocation place)
+    private static RecordLink LinkOf(PuttingBackStep step, PageLocation place) => step.Laid is { } laid ? RecordLink.To(laid.Cable, place) : RecordLink.To(step.Frame!, place);
+
+    private IEnumerable<CrewText> Does(PuttingBackStep step, PageLocation place)
     {
-        var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).ToList();
-        for (var end = 0; end < ends.Count; end++)
+        if (step.Laid is not { } laid)
         {
-            yield return new CrewText(end == 0 ? "Connect at" : "and", rowBuilder.At(ends[end].End, place)) { Connector = ends[end].End.Seen?.Connector?.Value ?? "" };
-            if (ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
+            yield return new CrewText(step.Action switch
+            {
+                StepAction.Fix => "Plumb it, pack it and bolt it down.",
+                StepAction.TestEarth => "From its earth bar to the building's earth; write the value down.",
+                _ => "Polarity, insulation, fuses drawn, nothing loose; sign on paper.",
+            }, null);
+            yield break;
         }
 
-        if (ends.Count < 2) yield return new CrewText(ends.Count == 0 ? "Neither end is recorded: ask" : "; the other end is not recorded: ask", null);
+        for (var end = 0; end < step.Ends.Length; end++)
+        {
+            yield return new CrewText(end > 0 ? "and" : step.Action == StepAction.Lay ? "From" : "At", rowBuilder.At(step.Ends[end].End, place)) { Connector = step.Ends[end].End.Seen?.Connector?.Value ?? "" };
+            if (step.Ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
+        }
+
+        if (step.Ends.Length < 2 && step.Lays) yield return new CrewText(step.Ends.IsEmpty ? "Neither end is recorded: ask" : "; the other end is not recorded: ask", null);
         yield return new CrewText(".", null);
-        yield return new CrewText(step.Laid.Cable.Length is { } length ? $"{Phrase.Heading(formatter.Text.Format(length.Value))} long." : "Length unknown.", null);
+        if (step.Lays && step.Run is { Trays: { IsEmpty: false } trays }) yield return new CrewText($"Through {string.Join(", ", trays)}.", null);
+        if (step.Lays) yield return new CrewText(laid.Cable.Length is { } length ? $"{Phrase.Heading(formatter.Text.Format(length.Value))} long." : "Length unknown.", null);
     }
 
-    private static RowHeading HeadingOf(ConnectionStep step) => step.Laid.Role switch
+    private static RowHeading HeadingOf(PuttingBackStep step) => step.Stage switch
     {
-        CableRole.Earth => new RowHeading("Earth", "earth"),
-        CableRole.Feeder => new RowHeading("Feeders", "feeders"),
-        CableRole.Unknown => new RowHeading("Kind not recorded: may be feeders", "unknown"),
-        _ => new RowHeading("Signal and control", "signal"),
+        PuttingBackStage.Frames => new RowHeading("Frames: level and anchor", "frames"),
+        PuttingBackStage.Earth => new RowHeading("Earth: connect and test", "earth"),
+        PuttingBackStage.Laying => new RowHeading("Lay signal and control, long runs first", "lay"),
+        PuttingBackStage.LayingPower => new RowHeading("Lay feeders and outside lines, apart from the rest", "lay-power"),
+        PuttingBackStage.Signal => new RowHeading("Connect signal and control", "signal"),
+        PuttingBackStage.Feeders => new RowHeading("Connect feeders, dead and with fuses drawn", "feeders"),
+        PuttingBackStage.OutsideLines => new RowHeading("Connect outside lines", "outside"),
+        _ => new RowHeading("Before power", "before-power"),
     };
 
     private static string TitleOf(ArchiveRecord of) => $"{RecordNames.For(of)}: cables to reconnect";
@@ -130,10 +156,10 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         "reconnection-list", place, TitleOf(of), $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
         new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
 
-    // What all steps but earths wait for that were not done is said once, above them.
-    private static ImmutableArray<Precondition> SharedBy(ImmutableArray<ConnectionStep> steps)
+    // What all ends wait for that are not connected is said once, above the steps.
+    private static ImmutableArray<Precondition> SharedBy(ImmutableArray<PuttingBackStep> steps)
     {
-        var left = steps.Where(step => step.State.Status != StepStatus.Done && step.Laid.Role != CableRole.Earth).ToList();
+        var left = steps.Where(step => step.State.Status != StepStatus.Done && step.Action == StepAction.Connect).ToList();
         return left.Count < 2 ? [] : [.. left[0].State.WaitsFor.Where(each => left.TrueForAll(step => step.State.WaitsFor.Any(other => IsSame(each, other))))];
     }
 
@@ -151,16 +177,27 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         return TextPartWriter.Write(StateText.Parts(state), archive, place);
     }
 
-    private ReconnectionRow RowOf(ConnectionStep step, string? here, ImmutableArray<Precondition> shared, PageLocation place)
+    private ReconnectionRow RowOf(PuttingBackStep step, ImmutableArray<Precondition> shared, PageLocation place)
     {
-        var cable = step.Laid.Cable;
-        var ends = step.Laid.Ends.OrderByDescending(end => here is not null && end.End.At.Frame == here).Select(end => PlaceOf(end, place)).ToList();
-        while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
-        return new ReconnectionRow(step.Number, RecordLink.To(cable, place), RowBuilder.PrintOn(cable), rowBuilder.KindOf(cable, place), [.. ends], formatter.Format(cable.Length))
+        var row = new ReconnectionRow(step.Number, LinkOf(step, place), Phrase.Heading(ActionText.Describe(step.Action)))
         {
             IsDone = step.State.Status == StepStatus.Done,
-            State = StateOf(step.State, step.Laid.Role == CableRole.Earth ? [] : shared, place),
+            State = StateOf(step.State, step.Action == StepAction.Connect ? shared : [], place),
             Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+        };
+        if (step.Laid is not { } laid) return row;
+
+        // An end that is connected first, then where the cable comes from; a cable that is laid from end to end.
+        var ends = step.Ends.Take(1).Concat(laid.Ends.Where(end => step.Ends.IsEmpty || end != step.Ends[0])).Select(end => PlaceOf(end, place)).ToList();
+        while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
+        return row with
+        {
+            IsCable = true,
+            Prints = RowBuilder.PrintOn(laid.Cable),
+            Kind = rowBuilder.KindOf(laid.Cable, place),
+            Ends = [.. ends],
+            Length = step.Lays ? formatter.Format(laid.Cable.Length) : null,
+            Trays = step.Lays ? [.. (step.Run?.Trays ?? []).Select(tray => rowBuilder.Record(tray, place))] : [],
         };
     }
 
