@@ -26,6 +26,9 @@ public sealed record FloorPlanOptions
     /// <summary>What the shaded frames are, for the key of signs.</summary>
     public string ShadedAs { get; init; } = "chosen";
 
+    /// <summary>How far each frame has come in this hall, by its id; a frame that is not named stands.</summary>
+    public FrozenDictionary<string, FrameSign> Signs { get; init; } = FrozenDictionary<string, FrameSign>.Empty;
+
     /// <summary>Way of a cable, in millimetres of the hall: drawn in the accent colour.</summary>
     public ImmutableArray<PlanPoint> Route { get; init; } = [];
 
@@ -43,4 +46,20 @@ public sealed record FloorPlanOptions
 
     /// <summary>Whether it is a small plan beside other matter: no dimensions, no tray ids, no key; made for 340 pixels.</summary>
     public bool IsInset { get; init; }
+}
+
+/// <summary>How far a frame has come in the hall of a plan; told apart by line and mark, not by colour.</summary>
+public enum FrameSign
+{
+    /// <summary>Planned, and not in the hall: dotted, without a heavy front.</summary>
+    Planned,
+
+    /// <summary>In the hall, and not in its place: a line across it.</summary>
+    Arrived,
+
+    /// <summary>In its place.</summary>
+    Standing,
+
+    /// <summary>In its place, with at least one cable connected: a filled corner.</summary>
+    Connected,
 }

@@ -81,10 +81,11 @@ internal sealed class PlanFrames
     private void Draw(PlacedFrame standing, RowLayout row)
     {
         var box = _plan.Scale.ToPaper(standing.Footprint);
-        using var link = _plan.Svg.Link(_plan.Options.Href(standing.Frame), Name(standing.Frame), Classes(standing));
-        _plan.Svg.Rectangle(box, standing.IsSized ? "box" : "box dashed");
+        var sign = _plan.Options.Signs.GetValueOrDefault(standing.Frame.Id, FrameSign.Standing);
+        using var link = _plan.Svg.Link(_plan.Options.Href(standing.Frame), Name(standing.Frame) + PlanSigns.Words(sign), Classes(standing));
+        PlanSigns.Draw(_plan.Svg, box, sign, standing.IsSized);
         var (from, to) = standing.Footprint.Edge(standing.Faces);
-        _plan.Svg.Line(_plan.On(from), _plan.On(to), "heavy");
+        _plan.Svg.Line(_plan.On(from), _plan.On(to), sign == FrameSign.Planned ? "medium" : "heavy");
         foreach (var lettering in _plan.Sheet.Letterings)
         {
             if (_labels[(row, lettering)].In(standing, box) is { } label) _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);

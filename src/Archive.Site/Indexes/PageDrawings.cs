@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Drawings.Frames;
 using Archive.Drawings.Halls;
@@ -68,7 +69,20 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
-    public HtmlFragment Plan(HallLayout layout, PageLocation place) => Plan(layout, place, options => options);
+    public HtmlFragment Plan(HallLayout layout, PageLocation place) => Plan(layout, place, options => options with { Signs = SignsIn(layout) });
+
+    // Where it was found everything stood; elsewhere a plan says what is there.
+    private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) => layout == site.HallLayouts.AsFound
+        ? FrozenDictionary<string, FrameSign>.Empty
+        : layout.PlacedFrames.Select(standing => standing.Frame.Id).Distinct(StringComparer.Ordinal).ToFrozenDictionary(frame => frame, frame => SignOf(frame, layout.Hall), StringComparer.Ordinal);
+
+    private FrameSign SignOf(string frame, Hall hall)
+    {
+        var progress = site.Basis.Progress;
+        if (progress.JourneyOf(frame) is not { } journey || journey.Hall != hall.Id) return FrameSign.Planned;
+        if (!progress.IsInPlace(frame)) return FrameSign.Arrived;
+        return site.Graph.At(frame).Any(end => progress.IsConnectedAt(end.Cable, frame)) ? FrameSign.Connected : FrameSign.Standing;
+    }
 
     /// <summary>A hall's floor plan with something shown on it.</summary>
     /// <param name="layout">The hall set out.</param>

@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 using Archive.Wiring.Journeys;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Safety;
@@ -87,6 +88,12 @@ public sealed class WorkProgress
     public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey
         ? journey.Events.LastOrDefault(happened => happened.What?.Value == EventType.Connected)
         : null;
+
+    /// <summary>Whether a cable is connected again at an end at a frame.</summary>
+    /// <param name="frame">Id of the frame.</param>
+    public bool IsConnectedAt(Cable cable, string frame) =>
+        JourneyOf(cable.Id) is { Events.IsEmpty: false } journey && EndConnections.From(_record, journey) is var ends
+        && (ends.ConnectedAt(Address.Create(frame)) is not null || cable.Ends.Any(end => end.At is { } at && _record.FrameAt(at.Value)?.Id == frame && ends.ConnectedAt(at.Value) is not null));
 
     /// <summary>Whether a frame is in the place where cables are connected to it again.</summary>
     /// <param name="frame">Its id.</param>
