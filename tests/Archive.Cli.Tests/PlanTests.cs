@@ -30,7 +30,7 @@ public sealed class PlanTests
         var json = (await archive.Run("plan", name, "--format", "json")).Out;
         Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.json"], TestContext.Current.CancellationToken), json);
         Assert.Equal(JsonValueKind.Array, JsonDocument.Parse(json).RootElement.ValueKind);
-        Assert.True(File.Exists(archive[$"site/plans/{name}/index.html"]));
+        Assert.True(File.Exists(archive[$"site/{PlanCatalog.Find(name)!.Page}"]));
     }
 
     [Fact]

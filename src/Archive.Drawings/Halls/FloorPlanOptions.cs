@@ -62,4 +62,7 @@ public enum FrameSign
 
     /// <summary>In its place, with at least one cable connected: a filled corner.</summary>
     Connected,
+
+    /// <summary>It belongs to someone else and is not touched: crossed out.</summary>
+    NotOurs,
 }

@@ -71,10 +71,10 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     /// <param name="layout">The hall set out.</param>
     public HtmlFragment Plan(HallLayout layout, PageLocation place) => Plan(layout, place, options => options with { Signs = SignsIn(layout) });
 
-    // Where it was found everything stood; elsewhere a plan says what is there.
-    private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) => layout == site.HallLayouts.AsFound
-        ? FrozenDictionary<string, FrameSign>.Empty
-        : layout.PlacedFrames.Select(standing => standing.Frame.Id).Distinct(StringComparer.Ordinal).ToFrozenDictionary(frame => frame, frame => SignOf(frame, layout.Hall), StringComparer.Ordinal);
+    // Where it was found everything stood, and what belongs to others still does; elsewhere a plan says what is there.
+    private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) => layout.PlacedFrames.Select(standing => standing.Frame).DistinctBy(frame => frame.Id)
+        .Where(frame => layout != site.HallLayouts.AsFound || frame.Owner is not null)
+        .ToFrozenDictionary(frame => frame.Id, frame => frame.Owner is not null ? FrameSign.NotOurs : SignOf(frame.Id, layout.Hall), StringComparer.Ordinal);
 
     private FrameSign SignOf(string frame, Hall hall)
     {
