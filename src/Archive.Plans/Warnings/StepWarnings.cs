@@ -168,7 +168,7 @@ public sealed class StepWarnings(PlanContext basis)
     private IEnumerable<StepWarning> LastChance(Cable cable, CableReading reading)
     {
         if (basis.Progress.FreedBy(reading) is not null) yield break;
-        var unseen = reading.Ends.Where(end => basis.EndPhotos.Find(cable, end.At).IsEmpty).Select(end => Place(end.At)).ToList();
+        var unseen = reading.Ends.Where(end => !basis.Progress.HasLeft(end.At.Frame) && basis.EndPhotos.Find(cable, end.At).IsEmpty).Select(end => Place(end.At)).ToList();
         ImmutableArray<TextPart> parts =
         [
             .. unseen.Count > 1 && unseen.Count == reading.Ends.Length ? ["a photo of each end"] : unseen.SelectMany((place, index) => (TextPart[])[index == 0 ? "a photo of " : " and ", place]),
