@@ -68,6 +68,7 @@ public static class EventShape
         .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", happened => happened.Of.Select(id => id.Value).Concat(happened.Ends.Select(end => end.Text)))
         .Fact("to_hall", "id of the hall it went to", happened => happened.ToHall)
         .Fact("to_place", "place within that hall", happened => happened.ToPlace)
+        .Quantity("took", "s", "how long the crew worked at it", happened => happened.Took, time => time.Seconds)
         .List("by", "who did it, keys of `people`", happened => happened.By.Select(person => person.Value))
         .Tail();
 }

@@ -28,10 +28,18 @@ public static class DecablingSentences
             .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
             "What lies over other cables is pulled before them.",
             $"{Phrase.Heading(Last(order, basis, display))}.",
-            $"Times assume {Number(order.Pace.Each)} min per cable to disconnect it and {Number(order.Pace.PerMetre)} min per metre to pull it{(order.Pace.IsDefault ? ", which are defaults and not measured: set your own `pace` in archive.yaml" : ", the pace set in archive.yaml")}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
+            $"{Times(order.Pace)}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
             order.IsExact ? "No other order that keeps these rules frees the frames earlier, on average." : "The best order cannot be proved here: this one frees the frames early, but a better one may exist.",
         ];
     }
+
+    // Where the pace comes from: a measured one with its spread.
+    private static string Times(Pace pace) => $"Times assume {Number(pace.Each)} min per cable to disconnect it and {Number(pace.PerMetre)} min per metre to pull it" + (pace switch
+    {
+        { Measured: { } measured } => $", measured by {Phrase.Count(measured.Events, "event")} so far; half of them took {Number(100 * measured.Low)} to {Number(100 * measured.High)} % of that",
+        { IsDefault: true } => ", which are defaults and not measured: write how long the work `took` in events, or set your own `pace` in archive.yaml",
+        _ => ", the pace set in archive.yaml",
+    });
 
     // Days of work reckoned to the minute would promise what no pace can hold.
     private static string Whole(double minutes) => minutes < 10 * MinutesInHour ? Lasts(minutes) : $"about {Number(Math.Round(minutes / MinutesInHour))} h";

@@ -1,4 +1,5 @@
 using Archive.Records.Model;
+using Archive.Wiring.Decabling;
 
 namespace Archive.Plans.Now;
 
@@ -23,7 +24,7 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
         if (days.Count < 3) return null;
         double[] counts = [.. days.Select(day => (double)day.Count()).Order()];
         return new DailyPace(
-            days.Count, days.Sum(day => day.Count()), Quantile(counts, 0.25), Quantile(counts, 0.5), Quantile(counts, 0.75),
+            days.Count, days.Sum(day => day.Count()), MeasuredPace.Quantile(counts, 0.25), MeasuredPace.Quantile(counts, 0.5), MeasuredPace.Quantile(counts, 0.75),
             days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()));
     }
 
@@ -36,11 +37,4 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
     private static IEnumerable<string> All(PlanContext context) => context.Readings.Cables.Select(reading => reading.Cable.Id);
 
     private static int DaysAt(double pace, int cables) => (int)Math.Ceiling(cables / Math.Max(pace, 1));
-
-    private static double Quantile(double[] sorted, double share)
-    {
-        var at = share * (sorted.Length - 1);
-        var (below, part) = ((int)at, at - (int)at);
-        return below + 1 < sorted.Length ? sorted[below] + (part * (sorted[below + 1] - sorted[below])) : sorted[below];
-    }
 }

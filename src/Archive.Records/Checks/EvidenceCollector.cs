@@ -213,6 +213,7 @@ internal static class EvidenceCollector
     {
         found.Add(happened.On);
         found.Add(happened.What);
+        found.Add(happened.Took);
         found.Add(happened.ToHall);
         found.Add(happened.ToPlace);
         found.Add(happened.Of);

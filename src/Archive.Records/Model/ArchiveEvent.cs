@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Records.Terms;
+using UnitsNet;
 
 namespace Archive.Records.Model;
 
@@ -28,6 +29,9 @@ public sealed record ArchiveEvent : ArchiveRecord
 
     /// <summary>Place within that hall, in words.</summary>
     public Stated<string>? ToPlace { get; init; }
+
+    /// <summary>How long the crew worked at it: the pace of the rest is measured by it.</summary>
+    public Stated<Duration>? Took { get; init; }
 
     /// <summary>Who did it: keys of <c>people</c>.</summary>
     public ImmutableArray<Stated<string>> By { get; init; } = [];

@@ -71,13 +71,14 @@ public sealed class DecablingOrder
     /// <param name="progress">What has been done; null to read it from the record.</param>
     public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted, WorkProgress? progress = null)
     {
-        var pace = Pace.From(record.Statement);
+        progress ??= WorkProgress.From(record);
+        var pace = Pace.From(record, progress);
         var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => !Stays(cable)));
         var stages = new StageOrder(new PullGraph(record, readings, over), [.. over.Lifts.Select(lift => lift.Cables.Sum(cable => TimeOf(record, pace, cable)))], wanted);
         ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts = [.. stages.InOrder().Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
         ImmutableArray<CableReading> staying = [.. readings.Cables.Where(reading => Stays(reading.Cable))];
         var (written, releases, isPunctual) = StepWriter.Write(record, readings, pace, lifts, staying);
-        return new DecablingOrder(TakingOutStates.Add(record, readings, progress ?? WorkProgress.From(record), written, staying), releases)
+        return new DecablingOrder(TakingOutStates.Add(record, readings, progress, written, staying), releases)
         {
             Left = [.. staying.Select(reading => reading.Cable)],
             Wanted = wanted,

@@ -1,4 +1,5 @@
 using Archive.Records.Model;
+using Archive.Wiring.Progress;
 
 namespace Archive.Wiring.Decabling;
 
@@ -18,6 +19,14 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
         statement.PaceEach?.Value.Minutes ?? DefaultEach,
         statement.PacePerMetre?.Value.Minutes ?? DefaultPerMetre,
         statement.PaceEach is null || statement.PacePerMetre is null);
+
+    /// <summary>What it is measured by; null where archive.yaml or a default says it.</summary>
+    public MeasuredPace? Measured { get; init; }
+
+    /// <summary>The pace that the events so far have shown, else that of <see cref="From(ArchiveStatement)"/>.</summary>
+    /// <param name="progress">What has been done.</param>
+    public static Pace From(ArchiveModel record, WorkProgress progress) =>
+        MeasuredPace.From(record, progress) is { } measured ? new Pace(measured.Each, measured.PerMetre, IsDefault: false) { Measured = measured } : From(record.Statement);
 
     // Whole milliseconds, in which half a minute an inch is whole too: sums don't depend on the order in which they are added.
     internal long Milliseconds(Cable cable) => (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);

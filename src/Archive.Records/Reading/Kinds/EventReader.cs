@@ -23,6 +23,7 @@ internal static class EventReader
             Ends = [.. of.Select(End).OfType<EventEnd>()],
             ToHall = hall,
             ToPlace = place,
+            Took = from.Fact<UnitsNet.Duration>("took", QuantityValues.Time),
             By = from.List<string>("by", ScalarValues.Text, oneWillDo: true),
         };
         head.Require(from, "on", "what", "of");
