@@ -36,7 +36,7 @@ public static class DecablingSentences
     // Where the pace comes from: a measured one with its spread.
     private static string Times(Pace pace) => $"Times assume {Number(pace.Each)} min per cable to disconnect it and {Number(pace.PerMetre)} min per metre to pull it" + (pace switch
     {
-        { Measured: { } measured } => $", measured by {Phrase.Count(measured.Events, "event")} so far; half of them took {Number(100 * measured.Low)} to {Number(100 * measured.High)} % of that",
+        { Measured: { } measured } => $", measured by {Phrase.Count(measured.Events, "event")} so far; half of them took {Number(Math.Round(100 * measured.Low))} to {Number(Math.Round(100 * measured.High))} % of that",
         { IsDefault: true } => ", which are defaults and not measured: write how long the work `took` in events, or set your own `pace` in archive.yaml",
         _ => ", the pace set in archive.yaml",
     });
