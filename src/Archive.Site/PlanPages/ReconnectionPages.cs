@@ -80,7 +80,7 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 WaitFor = shared.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
-Groups = rows.On(sheet, step => RowOf(step, shared, place)),
+                Groups = rows.On(sheet, step => RowOf(step, shared, place)),
                 TooShort = sheet < rows.Sheets.Count ? [] : [.. list.TooShort.Select(each => new ShortLine(RecordLink.To(each.Laid.Cable, place), [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, place))]))],
                 Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
                 Sheet = rows.Sheet(sheet, place),
