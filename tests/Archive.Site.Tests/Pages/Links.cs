@@ -1,5 +1,6 @@
 using AngleSharp.Html.Parser;
 using Archive.Site.Permanence;
+using Archive.Storage.Output;
 
 namespace Archive.Site.Tests.Pages;
 
@@ -12,6 +13,7 @@ internal static class Links
         var parser = new HtmlParser();
         var pages = sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
         var labels = sketch.Builders().ReadyLabels.Files().Select(label => label.Path).ToHashSet(StringComparer.Ordinal);
+        var others = SitePages.All(sketch.Contents).OfType<StreamedFile>().Select(file => file.Path).ToHashSet(StringComparer.Ordinal);
         var faults = new List<string>();
         foreach (var (path, document) in pages)
         {
@@ -21,7 +23,7 @@ internal static class Links
                 if (href.StartsWith("https://", StringComparison.Ordinal)) continue;
                 var target = new Uri(new Uri("file:///" + path), href);
                 var file = target.AbsolutePath[1..];
-                if (file == PermanenceFiles.Feed || file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal) || (labels.Contains(file) && target.Fragment is "" or "#code")) continue;
+                if (file == PermanenceFiles.Feed || others.Contains(file) || file.StartsWith("assets/", StringComparison.Ordinal) || file.StartsWith("images/", StringComparison.Ordinal) || (labels.Contains(file) && target.Fragment is "" or "#code")) continue;
                 if (!pages.TryGetValue(file, out var page)) faults.Add($"{path}: no {href}");
                 else if (target.Fragment.Length > 1 && !target.Fragment.StartsWith("#at=", StringComparison.Ordinal) && page.GetElementById(Uri.UnescapeDataString(target.Fragment[1..])) is null) faults.Add($"{path}: no anchor {href}");
             }

@@ -88,7 +88,7 @@ public sealed partial class TemplateTests
         var expressions = templates.SelectMany(file => Address().Matches(File.ReadAllText(file))).Select(match => match.Groups[1].Value).ToList();
 
         Assert.True(expressions.Count > 40);
-        Assert.All(expressions, expression => Assert.Matches(@"^(\$0|page|site|[a-z]+)(\.[a-z_]+|\[0\])*\.(href|src|src_set|light_src_set|canonical|home|root|feed|search|lacks|assets|cables)$", expression));
+        Assert.All(expressions, expression => Assert.Matches(@"^(\$0|page|site|[a-z]+)(\.[a-z_]+|\[0\])*\.(href|src|src_set|light_src_set|canonical|home|root|feed|search|lacks|assets|cables|as_of)$", expression));
     }
 
     [Fact]
