@@ -1,6 +1,5 @@
 using AngleSharp.Html.Parser;
 using Archive.Site.Permanence;
-using Archive.Storage.Output;
 
 namespace Archive.Site.Tests.Pages;
 
@@ -13,7 +12,7 @@ internal static class Links
         var parser = new HtmlParser();
         var pages = sketch.Pages().ToDictionary(page => page.Key, page => parser.ParseDocument(page.Value));
         var labels = sketch.Builders().ReadyLabels.Files().Select(label => label.Path).ToHashSet(StringComparer.Ordinal);
-        var others = SitePages.All(sketch.Contents).OfType<StreamedFile>().Select(file => file.Path).ToHashSet(StringComparer.Ordinal);
+        var others = SitePages.All(sketch.Contents).Select(file => file.Path).Where(path => !path.EndsWith(".html", StringComparison.Ordinal)).ToHashSet(StringComparer.Ordinal);
         var faults = new List<string>();
         foreach (var (path, document) in pages)
         {
