@@ -208,7 +208,7 @@ public sealed partial class WarningTests
         foreach (var page in Pages(Reconnecting.Value).Where(page => page.Contains("class=\"steps\"", StringComparison.Ordinal)).Select(page => new HtmlParser().ParseDocument(page)))
         {
             var notes = page.QuerySelectorAll(".notes-once dt").ToDictionary(note => note.TextContent, note => Text(note.NextElementSibling!));
-            Assert.All(page.QuerySelectorAll(".heed.noted"), warning => Assert.Equal(notes[warning.QuerySelector("b")!.TextContent.TrimEnd(':')], Text(warning.QuerySelectorAll(".in-full").Last())));
+            Assert.All(page.QuerySelectorAll(".heed.noted"), warning => Assert.Equal(notes[warning.QuerySelector("b")!.TextContent.TrimEnd(':')], Text(warning.QuerySelectorAll(".in-full")[^1])));
         }
     }
 
