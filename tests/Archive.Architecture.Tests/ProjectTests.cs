@@ -27,7 +27,7 @@ public class ProjectTests
         ("Intake", ["Diagnostics", "Photos", "Publishing", "Records", "Storage"]),
         ("Preservation", ["Diagnostics", "Git", "Photos", "Publishing", "Records", "Storage"]),
         ("Comparison", ["Diagnostics", "Git", "Markup", "Preservation", "Records", "Storage"]),
-        ("Cli", ["Comparison", "Diagnostics", "Drawings", "Git", "Intake", "LabelSheets", "Markup", "Plans", "Preservation", "Publishing", "Records", "Search", "Storage"]),
+        ("Cli", ["Comparison", "Diagnostics", "Drawings", "Git", "Intake", "LabelSheets", "Markup", "Plans", "Preservation", "Publishing", "Records", "Search", "Storage", "Wiring"]),
     ];
 
     // Libraries and the projects that wrap them, so that their types and exceptions stay there.

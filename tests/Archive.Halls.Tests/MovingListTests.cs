@@ -39,9 +39,9 @@ public class MovingListTests
         Assert.Equal(1006.5, CoilWeights.WeightOf(Long(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9); // 18.3 m x 55 g/m
 
     [Fact]
-    public void What_is_inside_the_line_goes_row_by_row()
+    public void What_is_inside_the_line_goes_row_by_row_the_nearest_to_a_door_first()
     {
-        Assert.Equal([("r1", "A B"), ("r2", "C")], List.Loads.Select(load => (load.Row.Row.Id.Value, string.Join(' ', load.Frames.Select(frame => frame.Frame.Id)))));
+        Assert.Equal([("r2", "C"), ("r1", "A B")], List.Loads.Select(load => (load.Row.Row.Id.Value, string.Join(' ', load.Frames.Select(frame => frame.Frame.Id)))));
         Assert.Equal([TakeSide.Inside, TakeSide.Inside, TakeSide.Inside, TakeSide.Outside], List.Frames.Select(frame => frame.Side));
     }
 
@@ -50,7 +50,7 @@ public class MovingListTests
     {
         // A: 310 kg and coils of 20 + 30 m x 55 g/m = 2.75 kg; a third has no length. With B's 200 kg: 512.75. C is not weighed. Loose: 40 m, 2.2 kg.
         Assert.Equal(new CoilWeights(3, Mass.FromKilograms(2.75), 1), List.Frames[0].Lashed);
-        Assert.Equal([(512.75, 0, 2), (0, 1, 0)], List.Loads.Select(load => (Math.Round(load.Weight.Kilograms, 9), load.Unweighed, load.Doors)));
+        Assert.Equal([(0, 1, 0), (512.75, 0, 2)], List.Loads.Select(load => (Math.Round(load.Weight.Kilograms, 9), load.Unweighed, load.Doors)));
         Assert.Equal((1, 2.2), (List.Loose.Count, Math.Round(List.Loose.Weight.Kilograms, 9)));
         Assert.Equal(514.95, List.Weight.Kilograms, 9);
     }
@@ -87,7 +87,8 @@ public class MovingListTests
         var east = MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [Opening(new(12000, 4000), new(12000, 5000)) with { Height = Say(Length.FromMillimeters(2400)) }] }));
         Assert.Equal(["C", "B A"], east.Loads.Select(load => string.Join(' ', load.Frames.Select(frame => frame.Frame.Id))).OrderBy(ids => ids.Length));
         Assert.Equal("B", east.Loads.Single(load => load.Frames.Length == 2).Frames[0].Frame.Id);
-        Assert.True(List.Loads[0].Frames[0].FromDoor < List.Loads[0].Frames[1].FromDoor);
+        Assert.True(List.Loads[1].Frames[0].FromDoor < List.Loads[1].Frames[1].FromDoor);
+        Assert.True(List.Loads[0].Frames[0].FromDoor < List.Loads[1].Frames[0].FromDoor);
         Assert.Equal(Math.Sqrt(Math.Pow(List.Frames[0].Standing.Footprint.Centre.X, 2) + Math.Pow(List.Frames[0].Standing.Footprint.Centre.Y - 3500, 2)), List.Frames[0].FromDoor!.Value, 6);
         Assert.All(MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [] })).Frames, frame => Assert.Null(frame.FromDoor));
     }

@@ -32,7 +32,7 @@ public sealed record LabelsPage(PageHead Head) : PageView(Head)
     /// <summary>Labels of cables, coils, trays and doors; on further sheets none.</summary>
     public required ImmutableArray<LabelLine> Others { get; init; }
 
-    /// <summary>What the record lacks for more of them.</summary>
+    /// <summary>What is missing for more of them.</summary>
     public required ImmutableArray<string> Missing { get; init; }
 
     /// <summary>Which page of the list this is.</summary>
