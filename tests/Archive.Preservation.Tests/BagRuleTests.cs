@@ -77,6 +77,19 @@ public sealed class BagRuleTests : IDisposable
         Assert.Equal(2, told.Count(fault => fault == "tagmanifest-sha256.txt:1:1 AF1215")); // it lists neither of the two manifests
     }
 
+    [Fact] // 2.2.1 lets a tag manifest leave tag files out: valid, but told
+    public void A_tag_file_that_no_tag_manifest_lists_is_told()
+    {
+        _bag.Manifest();
+        _bag.Text("read-me.html", "hello");
+        Assert.Empty(_bag.Told()); // without a tag manifest, no tag file has a checksum
+        _bag.TagManifest();
+        Assert.Empty(_bag.Told());
+        _bag.Text("added.html", "later");
+        Assert.Equal(["added.html:1:1 AF1408"], _bag.Told());
+        Assert.True(_bag.Audit().IsValid);
+    }
+
     [Fact] // 2.2.2: order, repeats, continuation, letter case of reserved labels
     public void Bag_info_is_read_as_the_standard_writes_it()
     {

@@ -10,7 +10,7 @@ internal static class BagCompleteness
     /// <summary>Tells what keeps a bag from being complete.</summary>
     /// <param name="lists">What it writes of itself.</param>
     internal static IEnumerable<Diagnostic> Check(BagContents bag, BagLists lists) =>
-        Required(bag, lists).Concat(lists.All.SelectMany(manifest => Listed(bag, lists, manifest))).Concat(Unlisted(bag, lists)).Concat(TagRules(lists)).Concat(Fetched(bag, lists));
+        Required(bag, lists).Concat(lists.All.SelectMany(manifest => Listed(bag, lists, manifest))).Concat(Unlisted(bag, lists)).Concat(UnlistedTags(bag, lists)).Concat(TagRules(lists)).Concat(Fetched(bag, lists));
 
     private static IEnumerable<Diagnostic> Required(BagContents bag, BagLists lists)
     {
@@ -65,6 +65,17 @@ internal static class BagCompleteness
                 At(file), without.Count == listed.Count ? $"{file} is listed in no manifest" : $"{file} is not listed in {string.Join(", ", without)}",
                 "it was added or renamed after the bag was made, or its line was lost; it cannot be verified");
         }
+    }
+
+    // RFC 8493 lets a tag manifest leave tag files out; whoever unpacks the bag should still know what nothing vouches for.
+    private static IEnumerable<Diagnostic> UnlistedTags(BagContents bag, BagLists lists)
+    {
+        if (lists.Tags.IsEmpty) return [];
+        var listed = lists.Tags.SelectMany(manifest => manifest.Lines).Select(line => lists.FileOf(bag, line.Path)).OfType<string>().ToHashSet(StringComparer.Ordinal);
+        listed.UnionWith(lists.Payload.Select(manifest => manifest.Source.Path)); // one that is left out is an error below
+        return bag.Files
+            .Where(file => !file.StartsWith(BagPath.Payload, StringComparison.Ordinal) && !BagManifest.IsForTags(file) && !listed.Contains(file))
+            .Select(file => DiagnosticDescriptors.UnlistedTagFile.At(At(file), $"{file} is listed in no tag manifest, so nothing says whether it was changed or added", "ask the person who made the bag what it is, before you use it"));
     }
 
     // RFC 8493, 2.2.1. The drafts before it said "should".
