@@ -124,7 +124,7 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         }
 
         // Where an end goes is never cut short for the title.
-        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, keepsHyphens: true))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
+        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, joint: '/'))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
         {
             y += small * 1.25;
             Line(line, small, "bold");

@@ -13,14 +13,14 @@ internal static class LabelLines
     /// <summary>Whole words as far as they go, and parts of words that a hyphen joins; what is wider than a line is broken where the line ends, as is writing without blanks.</summary>
     /// <param name="size">Size of the type, in millimetres.</param>
     /// <param name="width">Width of a line, in millimetres.</param>
-    /// <param name="keepsHyphens">Whether a hyphen joins its word, as in the address of a place.</param>
-    internal static List<string> Wrap(string text, double size, double width, bool keepsHyphens = false)
+    /// <param name="joint">Behind what a word may be broken: a hyphen, or the stroke of an address.</param>
+    internal static List<string> Wrap(string text, double size, double width, char joint = '-')
     {
         var lines = new List<string>();
         var line = "";
-        foreach (var word in (keepsHyphens ? text : text.Replace("-", "- ", StringComparison.Ordinal)).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in text.Replace($"{joint}", $"{joint} ", StringComparison.Ordinal).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
         {
-            var longer = line.Length == 0 ? word : line[^1] == '-' && !keepsHyphens ? line + word : $"{line} {word}";
+            var longer = line.Length == 0 ? word : line[^1] == joint ? line + word : $"{line} {word}";
             if (Fits(longer, size, width))
             {
                 line = longer;

@@ -84,7 +84,7 @@ public sealed partial class LabelsTests : IDisposable
         Assert.Contains(Words(doors.Out), words => string.Join(' ', words).Contains("door or cover 2 of 2", StringComparison.Ordinal));
         var some = await _archive.Run("labels", "--ids", "T-1,R1-05 C-1");
         Assert.Equal(["T-1", "R1-05", "C-1", "C-1"], Words(some.Out).Select(words => words[0]));
-        var unknown = await _archive.Run("labels", "--ids", "R1-5x");
+        var unknown = await _archive.Run("labels", "--ids", "R1-055");
         Assert.Equal(2, unknown.Code);
         Assert.Contains("did you mean", unknown.Error, StringComparison.Ordinal);
         Assert.Equal(2, (await _archive.Run("labels", "--for", "coils", "--by", "module")).Code);
@@ -132,7 +132,7 @@ public sealed partial class LabelsTests : IDisposable
         foreach (var line in lines)
         {
             if (joined.Count > 0 && line == joined[0]) break;
-            if (joined.Count > 0 && joined[^1] is var last && last is "here" or "to") joined[^1] = $"{last} {line}";
+            if (joined.Count > 0 && joined[^1] is var last && (last is "here" or "to" || last.EndsWith('/'))) joined[^1] = last.EndsWith('/') ? last + line : $"{last} {line}";
             else joined.Add(line);
         }
 
