@@ -63,7 +63,7 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         var files = new List<GitFile>();
         foreach (var entry in Entries(git.Process.StandardOutput))
         {
-            if (GitFile.Of(entry) is { } file) files.Add(file);
+            if (GitFile.Parse(entry) is { } file) files.Add(file);
             if (files.Count > MostFiles) return ([], FormattableString.Invariant($"it has more than {MostFiles:N0} files"));
         }
 
@@ -143,7 +143,7 @@ internal readonly record struct GitFile(string Path, string Blob)
 {
     /// <summary>Reads what <c>ls-tree</c> says: MODE blob HASH, a tab, PATH. A link (120000) or a repository within it (160000) is no file.</summary>
     /// <param name="entry">What it says of one.</param>
-    internal static GitFile? Of(string entry)
+    internal static GitFile? Parse(string entry)
     {
         var tab = entry.IndexOf('\t', StringComparison.Ordinal);
         return tab >= 0 && entry[..tab].Split(' ') is [['1', '0', ..], "blob", var blob] ? new GitFile(entry[(tab + 1)..], blob) : null;

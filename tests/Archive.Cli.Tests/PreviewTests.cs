@@ -180,11 +180,11 @@ public sealed class PreviewTests : IAsyncLifetime
         // The first site may be told of only now: it stands before it is told of.
         do Assert.Equal("site", await NextEvent(events));
         while (!(await _browser.GetStringAsync("/", Patience)).Contains("Larger station", StringComparison.Ordinal));
-        Assert.Equal("", await _browser.GetStringAsync("/.preview/faults", Patience));
+        Assert.Equal("", await _browser.GetStringAsync("/.preview/diagnostics", Patience));
 
         _archive.Write("content/frames/bad.yaml", "- {id: R2-01, name: <b>Receiver</b>, weight: 310}\n");
-        Assert.Equal("faults", await NextEvent(events));
-        var panel = await _browser.GetStringAsync("/.preview/faults", Patience);
+        Assert.Equal("diagnostics", await NextEvent(events));
+        var panel = await _browser.GetStringAsync("/.preview/diagnostics", Patience);
         Assert.Contains("AF0204", panel, StringComparison.Ordinal);
         Assert.Contains("&lt;b&gt;", panel, StringComparison.Ordinal);
         Assert.Contains("^^^", panel, StringComparison.Ordinal);
@@ -192,7 +192,7 @@ public sealed class PreviewTests : IAsyncLifetime
 
         File.Delete(_archive["content/frames/bad.yaml"]);
         Assert.NotNull(await NextEvent(events));
-        Assert.Equal("", await _browser.GetStringAsync("/.preview/faults", Patience));
+        Assert.Equal("", await _browser.GetStringAsync("/.preview/diagnostics", Patience));
     }
 
     private static async Task<string?> NextEvent(StreamReader events)

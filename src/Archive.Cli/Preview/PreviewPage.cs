@@ -6,7 +6,7 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Cli.Preview;
 
-/// <summary>What the preview adds to pages on their way to the browser: a script that reloads, and a panel of faults. Nothing of it is ever published.</summary>
+/// <summary>What the preview adds to pages on their way to the browser: a script that reloads, and a panel of errors and warnings. None of it is ever published.</summary>
 internal static class PreviewPage
 {
     private static readonly byte[] Tag = Encoding.UTF8.GetBytes("<script src=\"/.preview/preview.js\" defer></script>");
@@ -31,30 +31,30 @@ internal static class PreviewPage
     internal static string Bare(string words) =>
         $"<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Preview</title><body><p>{Html(words)}</p></body></html>\n";
 
-    /// <summary>The panel of faults, which names its style; empty where there is nothing to tell.</summary>
-    /// <param name="outcome">What came of the latest build.</param>
+    /// <summary>The panel of errors and warnings, with a link to its style sheet; empty if there are none.</summary>
+    /// <param name="outcome">The result of the latest build.</param>
     internal static string DiagnosticsPanel(BuildResult? outcome)
     {
         if (outcome is null) return "";
         var refusal = outcome.Ending is BuildStatus.Refused refused ? RenderedDiagnostic.From(refused.Why, "") : null;
-        var faults = refusal is null ? outcome.Faults : outcome.Faults.Insert(0, refusal);
-        if (faults.IsEmpty) return "";
+        var diagnostics = refusal is null ? outcome.Faults : outcome.Faults.Insert(0, refusal);
+        if (diagnostics.IsEmpty) return "";
 
         var isOld = outcome.Ending is BuildStatus.Withheld or BuildStatus.Refused;
         var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
         if (isOld) panel.Append(" This page has not changed.");
         panel.Append("</summary>");
-        foreach (var fault in faults.Take(100)) Add(panel, fault);
-        if (faults.Length > 100) panel.Append($"<p>and {faults.Length - 100} more: asfound check lists all of them</p>");
+        foreach (var diagnostic in diagnostics.Take(100)) Add(panel, diagnostic);
+        if (diagnostics.Length > 100) panel.Append($"<p>and {diagnostics.Length - 100} more: asfound check lists all of them</p>");
         return panel.Append("</details>\n").ToString();
     }
 
     // The same text as on a terminal: place, line, mark, help.
-    private static void Add(StringBuilder panel, RenderedDiagnostic fault)
+    private static void Add(StringBuilder panel, RenderedDiagnostic diagnostic)
     {
         using var text = new StringWriter();
-        TextReport.Write(text, [fault], TextStyle.Plain with { Width = 96 });
-        panel.Append($"<pre class=\"{fault.Severity.ToString().ToLowerInvariant()}\">{Html(text.ToString().TrimEnd())}</pre>");
+        TextReport.Write(text, [diagnostic], TextStyle.Plain with { Width = 96 });
+        panel.Append($"<pre class=\"{diagnostic.Severity.ToString().ToLowerInvariant()}\">{Html(text.ToString().TrimEnd())}</pre>");
     }
 
     private static string Html(string text) => WebUtility.HtmlEncode(VisibleText.Text(text));

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http;
 
 namespace Archive.Cli.Preview;
 
-/// <summary>What the preview shows now, and the browsers that want to be told when it changes.</summary>
+/// <summary>What the preview shows now, and the browsers that listen for changes.</summary>
 /// <param name="site">Full path of the site's folder.</param>
 internal sealed class PreviewState(string site)
 {
@@ -20,11 +20,10 @@ internal sealed class PreviewState(string site)
     /// <summary>Paths of the files that this run built or found to be as it would build them. No other file is served.</summary>
     internal FrozenSet<string> Files { get; private set; } = [];
 
-    /// <summary>What came of the latest build; null before the first.</summary>
+    /// <summary>The result of the latest build; null before the first.</summary>
     internal BuildResult? Latest { get; private set; }
 
-    /// <summary>Takes what came of a build and tells every browser: <c>site</c> where there is another site, <c>faults</c> where the old one stays.</summary>
-    /// <param name="outcome">What came of it.</param>
+    /// <summary>Takes the result of a build and sends every browser an event: <c>site</c> if the site is new, <c>diagnostics</c> if the old one stays.</summary>
     internal void Take(BuildResult outcome)
     {
         lock (_lock)
@@ -36,13 +35,13 @@ internal sealed class PreviewState(string site)
                 BuildStatus.Unchanged same => Paths(same.Files),
                 _ => Files,
             };
-            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildStatus.Published ? "site" : "faults");
+            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildStatus.Published ? "site" : "diagnostics");
         }
     }
 
     private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) => files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
 
-    /// <summary>Tells one browser of every change, as server-sent events.</summary>
+    /// <summary>Sends one browser every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>
     /// <param name="cancellation">Ends it: the browser has gone away, or the preview stops.</param>
     internal async Task Listen(HttpResponse response, CancellationToken cancellation)

@@ -129,7 +129,7 @@ internal sealed class SiteServer : IDisposable
     {
         "preview.js" => Send(context, "text/javascript; charset=utf-8", PreviewPage.Script),
         "panel.css" => Send(context, "text/css; charset=utf-8", PreviewPage.PanelStyle),
-        "faults" => Send(context, "text/html; charset=utf-8", Encoding.UTF8.GetBytes(PreviewPage.DiagnosticsPanel(_state.Latest))),
+        "diagnostics" => Send(context, "text/html; charset=utf-8", Encoding.UTF8.GetBytes(PreviewPage.DiagnosticsPanel(_state.Latest))),
         _ => Text(context, StatusCodes.Status404NotFound, "there is no such file"),
     };
 

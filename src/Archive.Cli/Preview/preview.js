@@ -5,13 +5,13 @@
   const panel = host.attachShadow({ mode: "open" });
   document.body.append(host);
 
-  const tell = async () => {
-    const answer = await fetch("/.preview/faults");
+  const show = async () => {
+    const answer = await fetch("/.preview/diagnostics");
     panel.innerHTML = await answer.text();
   };
 
   const changes = new EventSource("/.preview/events");
   changes.addEventListener("site", () => location.reload());
-  changes.addEventListener("faults", tell);
-  tell();
+  changes.addEventListener("diagnostics", show);
+  show();
 })();

@@ -19,7 +19,7 @@ internal static class JpegPieces
     /// <param name="file">A JPEG, or a part of one as TIFF holds it.</param>
     /// <exception cref="UnusablePhotoException">It is not built as a JPEG.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
-    public static IEnumerable<FilePiece> Of(Stream file)
+    public static IEnumerable<FilePiece> Read(Stream file)
     {
         var start = new byte[Longest];
         yield return new FilePiece(PieceKind.Head, 0, 2);

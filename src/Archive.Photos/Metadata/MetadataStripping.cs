@@ -18,10 +18,10 @@ internal static class MetadataStripping
         switch (format)
         {
             case PhotoFormat.Jpeg:
-                WriteBetween(JpegPieces.Of(file), file, exif is null ? null : JpegExif(exif), to);
+                WriteBetween(JpegPieces.Read(file), file, exif is null ? null : JpegExif(exif), to);
                 break;
             case PhotoFormat.Png:
-                WriteBetween(PngPieces.Of(file), file, exif is null ? null : PngChunk.Write("eXIf"u8, exif), to);
+                WriteBetween(PngPieces.Read(file), file, exif is null ? null : PngChunk.Write("eXIf"u8, exif), to);
                 break;
             case PhotoFormat.Tiff:
                 TiffCopy.Write(file, to);
@@ -57,9 +57,9 @@ internal static class MetadataStripping
     /// <exception cref="UnusablePhotoException">It is not built as its format wants it.</exception>
     public static IEnumerable<FilePiece> Pieces(Stream file, PhotoFormat format) => format switch
     {
-        PhotoFormat.Jpeg => JpegPieces.Of(file),
-        PhotoFormat.Png => PngPieces.Of(file),
-        _ => WebPPieces.Of(file),
+        PhotoFormat.Jpeg => JpegPieces.Read(file),
+        PhotoFormat.Png => PngPieces.Read(file),
+        _ => WebPPieces.Read(file),
     };
 
     // Behind the head, before anything else.
@@ -80,7 +80,7 @@ internal static class MetadataStripping
 
     private static void WriteWebP(FileStream file, byte[]? exif, Stream to)
     {
-        foreach (var piece in WebPPieces.Of(file).Where(piece => piece.IsKept))
+        foreach (var piece in WebPPieces.Read(file).Where(piece => piece.IsKept))
         {
             if (exif is not null && piece.Instead is { } head) piece.CopyTo(file, to, [.. head[..8], (byte)(head[8] | WebPPieces.Exif), .. head[9..]]);
             else piece.CopyTo(file, to);

@@ -15,7 +15,7 @@ internal static class PngPieces
     /// <param name="file">A PNG.</param>
     /// <exception cref="UnusablePhotoException">It is not built as a PNG.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
-    public static IEnumerable<FilePiece> Of(Stream file)
+    public static IEnumerable<FilePiece> Read(Stream file)
     {
         var head = new byte[8 + XmpKeyword.Length];
         yield return new FilePiece(PieceKind.Head, 0, Signature);

@@ -37,7 +37,7 @@ public enum PrivateNote
 public static class PrivateNoteWords
 {
     /// <summary>A note as it is said in a sentence: <c>serial numbers</c>.</summary>
-    public static string Of(PrivateNote note) => note switch
+    public static string Describe(PrivateNote note) => note switch
     {
         PrivateNote.Position => "the position where it was taken",
         PrivateNote.SerialNumbers => "serial numbers",

@@ -13,7 +13,7 @@ internal static class SparseExif
     /// <param name="orientation">How the stored picture lies.</param>
     /// <param name="isAdobeRgb">Whether its colours are those of Adobe RGB, said by nothing else (DCF 2.0: "R03").</param>
     /// <returns>Null if nothing needs to be said.</returns>
-    public static byte[]? Of(Orientation orientation, bool isAdobeRgb)
+    public static byte[]? Create(Orientation orientation, bool isAdobeRgb)
     {
         var isTurned = orientation != Orientation.TopLeft;
         if (!isTurned && !isAdobeRgb) return null;

@@ -99,7 +99,7 @@ internal static class TiffCopy
         {
             if (part.Length == 0) return;
             using var whole = new MemoryStream(part, writable: false);
-            foreach (var piece in JpegPieces.Of(whole).Where(piece => piece.IsKept)) piece.CopyTo(whole, to);
+            foreach (var piece in JpegPieces.Read(whole).Where(piece => piece.IsKept)) piece.CopyTo(whole, to);
         }
 
         private byte[] Entry(ushort tag, ulong[] values)

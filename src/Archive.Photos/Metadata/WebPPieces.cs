@@ -21,7 +21,7 @@ internal static class WebPPieces
     /// <param name="file">A WebP.</param>
     /// <exception cref="UnusablePhotoException">It is not built as a WebP, or its first frame is only part of the picture.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
-    public static IEnumerable<FilePiece> Of(Stream file)
+    public static IEnumerable<FilePiece> Read(Stream file)
     {
         yield return new FilePiece(PieceKind.Head, 0, Start);
         var head = new byte[8 + FrameHead];

@@ -40,7 +40,7 @@ internal sealed class StrippedCopies(FileCache shelf)
     /// <exception cref="IOException">The disk won't take it.</exception>
     public (string Path, string Sha256) Make(string sha256, string original, PhotoHeader reading, Action requireUnchanged)
     {
-        var exif = reading.Format == PhotoFormat.Tiff ? null : SparseExif.Of(reading.Orientation, PrivateNotes.IsAdobeRgb(ImageReader.Exif(original, reading.Format)));
+        var exif = reading.Format == PhotoFormat.Tiff ? null : SparseExif.Create(reading.Orientation, PrivateNotes.IsAdobeRgb(ImageReader.Exif(original, reading.Format)));
         var copy = "";
         shelf.Put(NameOf(sha256), to =>
         {

@@ -63,7 +63,7 @@ internal static class BagAudit
             .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new RecordedChecksum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
-        var (differing, bytes) = ChecksumVerification.Of(bag, sums, progress, cancellation);
+        var (differing, bytes) = ChecksumVerification.Verify(bag, sums, progress, cancellation);
         if (bag is ZippedBag) faults.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
         return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
         {

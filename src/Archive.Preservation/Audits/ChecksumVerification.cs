@@ -23,7 +23,7 @@ internal static class ChecksumVerification
     /// <param name="sums">Checksums by path; each path is a file of the folder.</param>
     /// <param name="progress">Is told how many MiB were read.</param>
     /// <returns>Faults, and how many bytes were read.</returns>
-    internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Of(
+    internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Verify(
         BagContents folder, ILookup<string, RecordedChecksum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var files = sums.Select(group => group.Key).Order(StringComparer.Ordinal).ToList();
@@ -50,7 +50,7 @@ internal static class ChecksumVerification
         try
         {
             using var bytes = folder.Open(file);
-            var (digests, _) = FileDigester.Of(bytes, folder.Sizes[file], algorithms, read, cancellation);
+            var (digests, _) = FileDigester.Compute(bytes, folder.Sizes[file], algorithms, read, cancellation);
             return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => DiagnosticDescriptors.FileDiffers.At(
                 sum.Span, $"{file} does not match its recorded {sum.Algorithm.Name}", "the file or this line has changed; restore the file from another copy"))];
         }
@@ -75,7 +75,7 @@ internal static class ChecksumVerification
             try
             {
                 using var file = folder.Open(path);
-                FileDigester.Of(file, folder.Sizes[path], [], cancellation: cancellation);
+                FileDigester.Compute(file, folder.Sizes[path], [], cancellation: cancellation);
             }
             catch (PackedDataException broken)
             {

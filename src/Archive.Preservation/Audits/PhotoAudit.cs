@@ -39,7 +39,7 @@ internal static class PhotoAudit
             }
         }
 
-        var (differing, bytes) = ChecksumVerification.Of(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        var (differing, bytes) = ChecksumVerification.Verify(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
         return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
     }
 
@@ -51,7 +51,7 @@ internal static class PhotoAudit
         try
         {
             using var file = folder.Open(path);
-            return Convert.ToHexStringLower(FileDigester.Of(file, folder.Sizes[path], [DigestAlgorithm.Sha256]).Digests[0]);
+            return Convert.ToHexStringLower(FileDigester.Compute(file, folder.Sizes[path], [DigestAlgorithm.Sha256]).Digests[0]);
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {

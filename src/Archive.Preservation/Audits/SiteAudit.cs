@@ -38,7 +38,7 @@ internal static class SiteAudit
         faults.AddRange(site.Files.Concat(site.Links)
             .Where(file => !file.StartsWith('.') && file != SiteManifest.FileName && !listed.ContainsKey(file))
             .Select(file => DiagnosticDescriptors.UnlistedFile.At(new SourceText(file, "").Whole, $"{file} is not listed in {SiteManifest.FileName}", "it was not published by this tool; move it elsewhere")));
-        var (differing, bytes) = ChecksumVerification.Of(site, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        var (differing, bytes) = ChecksumVerification.Verify(site, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
         return new AuditOutcome(AuditSubject.Site, "published site", [.. faults.Concat(differing).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
     }
 }

@@ -119,7 +119,7 @@ public static class ZipReader
             if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"bytes before its first file belong to no file ({gap} in all)" : $"bytes after {name} belong to no file ({gap} in all)");
             var bytes = new byte[gap is > 0 and <= LongestDescriptor ? gap : 0];
             ZipSection.ReadExactly(file, at, bytes);
-            return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"after {name}, instead of its size and CRC as its headers say, there are {gap} other bytes");
+            return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"after {name}, instead of its size and CRC as its headers say, {(gap == 1 ? "there is 1 other byte" : $"there are {gap} other bytes")}");
         }
 
         static Diagnostic Hidden(string name, string what) =>

@@ -24,7 +24,7 @@ public static class FileDigester
     /// <param name="read">Is told how many bytes more were read.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     /// <exception cref="IOException">It cannot be read.</exception>
-    internal static (ImmutableArray<byte[]> Digests, long Length) Of(
+    internal static (ImmutableArray<byte[]> Digests, long Length) Compute(
         Stream file, long expected, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read = null, CancellationToken cancellation = default) =>
         Copy(file, expected, null, algorithms, read, cancellation);
 

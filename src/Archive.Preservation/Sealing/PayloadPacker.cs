@@ -78,7 +78,7 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
     private (ImmutableArray<byte[]> Digests, long Length) Digest(PayloadFile file, FileInfo original)
     {
         using var from = FileDigester.Open(file.From);
-        if (file.Copy is null) return FileDigester.Of(from, original.Length, Both, Read, cancellation);
+        if (file.Copy is null) return FileDigester.Compute(from, original.Length, Both, Read, cancellation);
         var folder = Path.GetDirectoryName(file.Copy)!;
         if (_folders.TryAdd(folder, true) || !Directory.Exists(folder)) Directory.CreateDirectory(folder);
         var copy = new FileStream(file.Copy, new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.Write, Share = FileShare.None, BufferSize = 0, PreallocationSize = original.Length });

@@ -18,7 +18,7 @@ internal static class SealedOriginals
     /// <summary>Finds them, and those that no bag could hold.</summary>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="zip">Whether the bag is packed.</param>
-    internal static (ImmutableArray<Original> Files, ImmutableArray<Diagnostic> Faults) Of(ArchiveFolder folder, bool zip)
+    internal static (ImmutableArray<Original> Files, ImmutableArray<Diagnostic> Faults) Find(ArchiveFolder folder, bool zip)
     {
         var files = ImmutableArray.CreateBuilder<Original>(folder.Files.Length);
         var faults = ImmutableArray.CreateBuilder<Diagnostic>();

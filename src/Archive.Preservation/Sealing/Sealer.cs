@@ -40,7 +40,7 @@ public static class Sealer
         var draft = RecordReader.Read(folder, cancellation);
         var hidden = WithheldOriginals.Find(draft);
         if (hidden.ByPath.Count > 0 && order.Withheld is null) return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), order.Build.Prefix));
-        var (originals, faults) = SealedOriginals.Of(folder, order.Zip);
+        var (originals, faults) = SealedOriginals.Find(folder, order.Zip);
         if (!faults.IsEmpty) return new SealResult.Withheld(RenderedDiagnostic.FromAll(faults, order.Build.Prefix));
 
         Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);

@@ -43,7 +43,7 @@ public sealed class ExistingSite
         }
 
         if (!Directory.Exists(folder)) return new ExistingSite(folder, FrozenDictionary<string, (long, long)>.Empty, []);
-        var found = SiteCleaner.Of(folder);
+        var found = SiteListing.Read(folder);
         if (found.IsEmpty) return new ExistingSite(folder, found, []);
 
         var listed = found.TryGetValue(SiteManifest.FileName, out var manifest) && manifest.Size > 0 ? SiteManifest.Read(File.ReadAllText(Path.Combine(folder, SiteManifest.FileName))) : null;

@@ -12,15 +12,22 @@ public static class CSharpStrings
 
     /// <summary>The literals, with the line on which each begins.</summary>
     /// <param name="source">The source.</param>
-    public static IReadOnlyList<(int Line, string Text)> In(string source)
+    public static IReadOnlyList<(int Line, string Text)> In(string source) =>
+        [.. Find(source).OrderBy(text => text.At).Select(text => (1 + source.AsSpan(0, text.At).Count('\n'), text.Text))];
+
+    /// <summary>Where the literals begin and end, quotes included. Those in a hole of an interpolated string are inside its own range.</summary>
+    /// <param name="source">The source.</param>
+    public static IEnumerable<(int Begin, int End)> Spans(string source) => Find(source).Select(text => (text.At, text.End));
+
+    private static List<(int At, int End, string Text)> Find(string source)
     {
-        var found = new List<(int At, string Text)>();
+        var found = new List<(int At, int End, string Text)>();
         Code(source, 0, isHole: false, found);
-        return [.. found.OrderBy(text => text.At).Select(text => (1 + source.AsSpan(0, text.At).Count('\n'), text.Text))];
+        return found;
     }
 
     // Reads code to its end, or, in a hole of an interpolated string, to the brace that closes it.
-    private static int Code(string source, int at, bool isHole, List<(int At, string Text)> found)
+    private static int Code(string source, int at, bool isHole, List<(int At, int End, string Text)> found)
     {
         for (var depth = 0; at < source.Length;)
         {
@@ -70,7 +77,7 @@ public static class CSharpStrings
         return (isVerbatim, dollars, isRaw ? quotes : 1, next - at + (isRaw ? quotes : 1));
     }
 
-    private static int Literal(string source, int begin, (bool IsVerbatim, int Dollars, int Quotes, int Length) opening, List<(int At, string Text)> found)
+    private static int Literal(string source, int begin, (bool IsVerbatim, int Dollars, int Quotes, int Length) opening, List<(int At, int End, string Text)> found)
     {
         var (text, closing, braces) = (new StringBuilder(), new string('"', opening.Quotes), new string('{', Math.Max(1, opening.Dollars)));
         var isRaw = opening.Quotes >= 3;
@@ -101,7 +108,7 @@ public static class CSharpStrings
             }
         }
 
-        found.Add((begin, text.ToString()));
+        found.Add((begin, at + opening.Quotes, text.ToString()));
         return at + opening.Quotes;
     }
 

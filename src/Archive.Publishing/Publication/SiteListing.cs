@@ -4,13 +4,13 @@ using Archive.Records.Reading;
 
 namespace Archive.Publishing.Publication;
 
-/// <summary>Everything that lies in a site's folder, by path: one look at names, sizes and times, no file opened.</summary>
-internal static class SiteCleaner
+/// <summary>All files in a site's folder by path, with size and time; no file is opened.</summary>
+internal static class SiteListing
 {
-    /// <summary>Sweeps a folder. Names at its root that begin with a dot are the owner's and passed over.</summary>
+    /// <summary>Names at the root that begin with a dot belong to the owner and are skipped.</summary>
     /// <param name="folder">Full path of the folder.</param>
     /// <returns>Size and last writing of each file by path; size -1 for what is no plain file.</returns>
-    internal static ConcurrentDictionary<string, (long Size, long ModifiedTicks)> Of(string folder)
+    internal static ConcurrentDictionary<string, (long Size, long ModifiedTicks)> Read(string folder)
     {
         var found = new ConcurrentDictionary<string, (long, long)>(StringComparer.Ordinal);
         var roots = new List<string>();
