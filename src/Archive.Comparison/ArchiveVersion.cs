@@ -8,7 +8,7 @@ using Archive.Records.Reading;
 namespace Archive.Comparison;
 
 /// <summary>One state of a record: a folder as it lies, a sealed bag, or a revision in git.</summary>
-/// <param name="Name">What it is called, as it was typed.</param>
+/// <param name="Name">What it is called, exactly as typed.</param>
 /// <param name="Folder">Its files.</param>
 public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDisposable
 {

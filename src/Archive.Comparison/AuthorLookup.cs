@@ -78,7 +78,7 @@ internal sealed class AuthorLookup
         {
             if (line.StartsWith('\t'))
             {
-                // Beyond the edge of what was fetched whoever wrote a line first is not known.
+                // Beyond the edge of what was fetched who wrote a line first is not known.
                 if (isEdge && isShallow) known[hash] = (null, when);
                 else if (!known.ContainsKey(hash)) known[hash] = (hash.All(digit => digit == '0') ? new Authorship("not committed yet", "", "", "") : new Authorship(who, DayOf(when), hash, subject), when);
                 lines.Add(known[hash]);

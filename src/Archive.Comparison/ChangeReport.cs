@@ -4,7 +4,7 @@ using Archive.Records.Facts;
 
 namespace Archive.Comparison;
 
-/// <summary>What differs, written down: for people, for programs, as a page.</summary>
+/// <summary>What differs, recorded: for people, for programs, as a page.</summary>
 public static class ChangeReport
 {
     // Longer texts are shown in part to people; programs get all.

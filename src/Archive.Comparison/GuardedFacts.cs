@@ -64,7 +64,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         return new GuardedFacts(both.ToFrozenDictionary(), [.. Diagnostics, .. loosened]);
     }
 
-    /// <summary>Tells changes to guarded facts that carry no note. A fact that was not known before may be added freely.</summary>
+    /// <summary>Reports changes to guarded facts that have no note. A fact that was not known before may be added freely.</summary>
     /// <param name="comparison">What differs.</param>
     public ImmutableArray<Diagnostic> Check(ArchiveComparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
 
@@ -77,7 +77,7 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         if (change.Kind is not { } kind || !ByKind.TryGetValue(kind, out var guarded)) yield break;
         if (change is { What: ChangeKind.Gone, Before: { } gone })
         {
-            // What cannot be read is not gone: that it cannot is told by itself.
+            // What cannot be read is not gone: that it cannot is reported by itself.
             if (isUnread) yield break;
             yield return DiagnosticDescriptors.GuardedGone.At(
                 gone.Span.Slice(0, 0), $"{change.Noun} {change.Id} was in {from} and is gone", "restore it; if it never existed, keep it with `withdrawn: why`; if it has another id now, add `was` to that record");

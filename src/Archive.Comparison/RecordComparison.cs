@@ -54,7 +54,7 @@ public sealed record RecordChange(ChangeKind What, RecordKind? Kind, string Id, 
     public string Noun => Kind?.Noun() ?? "archive";
 }
 
-/// <summary>Two states of a record held against each other, fact by fact. Where a thing is written, in which file, order and style, does not matter.</summary>
+/// <summary>Two states of a record compared with each other, fact by fact. Where a thing is written, in which file, order and style, does not matter.</summary>
 public static class RecordComparison
 {
     /// <summary>What differs.</summary>

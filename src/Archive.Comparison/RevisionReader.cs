@@ -7,7 +7,7 @@ using Archive.Records.Reading;
 namespace Archive.Comparison;
 
 /// <summary>Reads an archive's folder as a commit holds it. Only files that hold records are read; of others it is known that they are there.</summary>
-/// <param name="name">What the commit is called, as it was typed.</param>
+/// <param name="name">What the commit is called, exactly as typed.</param>
 internal sealed class RevisionReader(GitRepository repository, string name)
 {
     // A few small objects can describe folders without end, and one object can be many files; no archive comes near these.

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Archive.Diagnostics;
 
-/// <summary>A fault that happened: what, where, and what to do.</summary>
+/// <summary>An error that happened: what, where, and what to do.</summary>
 /// <param name="Span">The smallest span that is wrong.</param>
 /// <param name="Message">What is wrong, in one sentence: lower case, no full stop.</param>
 /// <param name="Help">What to do, in one sentence.</param>

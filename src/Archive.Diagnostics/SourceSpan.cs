@@ -1,6 +1,6 @@
 namespace Archive.Diagnostics;
 
-/// <summary>A stretch of a source text: where a value stands, or where a fault lies.</summary>
+/// <summary>A stretch of a source text: where a value stands, or where an error lies.</summary>
 /// <param name="Source">The file.</param>
 /// <param name="Start">Offset of the first character in UTF-16 units, from 0.</param>
 /// <param name="Length">Length in UTF-16 units; zero marks a point.</param>
@@ -15,7 +15,7 @@ public readonly record struct SourceSpan(SourceText Source, int Start, int Lengt
     /// <summary>Where the span begins, counted from 0.</summary>
     public LinePosition From => Source.PositionOf(Start);
 
-    /// <summary>The text of the span, letter for letter.</summary>
+    /// <summary>The text of the span, exactly as written.</summary>
     public string Text => Source.Text.Substring(Math.Min(Start, Source.Text.Length), Math.Max(0, Math.Min(Length, Source.Text.Length - Start)));
 
     /// <summary>A part of this span.</summary>

@@ -22,7 +22,7 @@ public sealed class SourceText(string path, string text)
     /// <summary>The whole text as a span.</summary>
     public SourceSpan Whole => new(this, 0, Text.Length);
 
-    /// <summary>Offset of a position told by line and column.</summary>
+    /// <summary>Offset of a position given by line and column.</summary>
     /// <param name="line">Line, from 0; clamped to the text.</param>
     /// <param name="column">Column in UTF-16 units, from 0; clamped to the text.</param>
     /// <returns>Offset in UTF-16 units, from 0.</returns>

@@ -7,7 +7,7 @@ namespace Archive.Git;
 /// Where the repository of a folder lies: found by looking for <c>.git</c> upwards, as git does, but a bare repository is never one. Such a repository can lie in an
 /// archive as ordinary files and arrive with a plain clone; <c>.git</c> cannot.
 /// </summary>
-/// <param name="Folder">The folder, without links on its way.</param>
+/// <param name="Folder">The folder, without links in it.</param>
 /// <param name="WorkTree">The folder that holds <c>.git</c>.</param>
 /// <param name="Own">The git folder of this work tree: its HEAD and index.</param>
 /// <param name="Common">The git folder that all work trees of a repository share: its branches and objects.</param>

@@ -4,7 +4,7 @@ using System.Text.RegularExpressions;
 namespace Archive.Git;
 
 /// <summary>
-/// The few settings of a repository that git is told of: how files are written in the work tree, how objects are named, which branch another follows. Each can only have
+/// The few settings of a repository that git is given: how files are written in the work tree, how objects are named, which branch another follows. Each can only have
 /// values that are data. All others are as if they were not there, those too that later versions of git bring.
 /// </summary>
 internal static partial class GitSettings

@@ -21,8 +21,8 @@ public sealed record IncomingPhoto(string Path, string Sha256, PhotoHeader Readi
 /// <param name="Id">Its new id.</param>
 /// <param name="View">Which side it shows, as the record writes it; null where nothing tells.</param>
 /// <param name="Shows">Ids of what it shows.</param>
-/// <param name="ViewFrom">What told the view.</param>
-/// <param name="ShowsFrom">What told what it shows.</param>
+/// <param name="ViewFrom">What determined the view.</param>
+/// <param name="ShowsFrom">What determined what it shows.</param>
 public sealed record IntakePhoto(string Id, string? View, ImmutableArray<string> Shows, string? ViewFrom, string? ShowsFrom)
 {
     /// <summary>The photo itself.</summary>

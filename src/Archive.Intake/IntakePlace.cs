@@ -9,7 +9,7 @@ namespace Archive.Intake;
 /// <param name="IsCopied">Whether they come from outside.</param>
 internal sealed record IntakePlace(string Content, string From, string Target, bool IsCopied)
 {
-    // What cameras write and the record takes; and what they write that is to be told of.
+    // What cameras write and the record takes; and what they write that is to be reported.
     private static readonly string[] Taken = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp"];
     private static readonly string[] Told = [".heic", ".heif", ".avif", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2", ".gif", ".bmp"];
 

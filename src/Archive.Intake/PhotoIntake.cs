@@ -15,7 +15,7 @@ namespace Archive.Intake;
 /// <param name="Left">Files that are left alone.</param>
 /// <param name="Target">Where the photos and their sidecars stand: a folder of the archive, separated by <c>/</c>.</param>
 /// <param name="IsCopied">Whether the photos come from outside the archive and are copied there.</param>
-/// <param name="Faults">Why nothing can be taken in: faults of the sidecars that stand.</param>
+/// <param name="Faults">Why nothing can be taken in: errors of the sidecars that stand.</param>
 public sealed record IntakeOutcome(ImmutableArray<IntakeGroup> Groups, ImmutableArray<SkippedPhoto> Left, string Target, bool IsCopied, ImmutableArray<RenderedDiagnostic> Faults);
 
 /// <summary>Takes new photos into an archive: finds what the record does not know, guesses what it shows, writes a sidecar for each. Never writes to a
@@ -24,7 +24,7 @@ public static class PhotoIntake
 {
     private const string Unnameable = "has a name that a record cannot hold: give it a simpler one";
 
-    /// <summary>Whether photos can be taken in from a folder: it lies outside the archive, or in its <c>photos</c>.</summary>
+    /// <summary>Whether photos can be taken in from a folder: it is outside the archive, or in its <c>photos</c>.</summary>
     /// <param name="order">Which archive.</param>
     /// <param name="from">Full path of the folder.</param>
     public static bool IsPlace(BuildOptions order, string from) => IntakePlace.Find(order.Content, from) is not null;
@@ -33,7 +33,7 @@ public static class PhotoIntake
     /// <param name="order">Which archive.</param>
     /// <param name="from">Full path of the folder with the photos, for which <see cref="IsPlace"/> holds.</param>
     /// <param name="gap">A pause longer than this begins a new group.</param>
-    /// <param name="write">Whether to write; else all is only told.</param>
+    /// <param name="write">Whether to write; else all is only reported.</param>
     /// <exception cref="ArgumentException">The folder is no place for photos.</exception>
     /// <exception cref="IOException">A folder cannot be read or written.</exception>
     /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>

@@ -30,7 +30,7 @@ internal static class Sidecar
 
     /// <summary>Reads a sidecar as the record's own reader would.</summary>
     /// <param name="fileName">The picture's file name.</param>
-    /// <returns>Whether it says of that file what it should, without a fault.</returns>
+    /// <returns>Whether it says of that file what it should, without an error.</returns>
     public static bool IsSound(string text, string fileName)
     {
         var folder = InMemoryFolder.Empty.With("archive.yaml", "title: trial\n").With("photos/trial.yaml", text).With("photos/" + fileName, [1]);

@@ -4,7 +4,7 @@ using Archive.Records.Wording;
 
 namespace Archive.LabelSheets;
 
-/// <summary>How labels are put together, so that whoever hangs them walks once.</summary>
+/// <summary>How labels are put together, so that anyone who hangs them walks once.</summary>
 public enum BatchBy
 {
     /// <summary>By the rows of the hall where the machine was found, in the order of the row.</summary>

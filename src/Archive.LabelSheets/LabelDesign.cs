@@ -3,7 +3,7 @@ using Archive.Drawings.QrCodes;
 namespace Archive.LabelSheets;
 
 /// <summary>How a code is set on a label so that it is read from a distance.</summary>
-/// <param name="Level">How much of it may be worn off.</param>
+/// <param name="Level">How much of it may be damaged.</param>
 /// <param name="Module">Side of a module in millimetres.</param>
 /// <param name="Side">Modules a side, the quiet zone left out.</param>
 public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int Side)
@@ -13,7 +13,7 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     /// </summary>
     public const double Dot = 25.4 / 150;
 
-    /// <summary>The least side of a module in millimetres: three dots. Print wants a third to half a millimetre or more (common practice, no source).</summary>
+    /// <summary>The least side of a module in millimetres: three dots. Print needs a third to half a millimetre or more (common practice, no source).</summary>
     public const double LeastModule = 3 * Dot;
 
     // The highest level costs the finest modules: it is taken where they are still coarse (measured: with finer ones a reader missed one code of 32 on a full sheet at 150 dpi).

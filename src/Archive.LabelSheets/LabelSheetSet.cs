@@ -8,7 +8,7 @@ using Archive.Records.Model;
 
 namespace Archive.LabelSheets;
 
-/// <summary>What can stand in the way of labels.</summary>
+/// <summary>What can prevent labels.</summary>
 public abstract record LabelResult
 {
     private LabelResult()
@@ -113,7 +113,7 @@ public sealed class LabelSheetSet
     // Each batch begins a sheet of its own: only the very first is one that was used before.
     private int SkipOf(int batch) => batch == 0 ? Skip : 0;
 
-    /// <summary>Some sheets of a batch as a page of a site: codes are taken from the labels that stand there by themselves.</summary>
+    /// <summary>Some sheets of a batch as a page of a site: codes are taken from the labels that are there by themselves.</summary>
     /// <param name="to">Where to.</param>
     /// <param name="batch">The batch's place among the batches.</param>
     /// <param name="part">The first sheet, from 0, and how many.</param>

@@ -25,7 +25,7 @@ public abstract class Plan(PlanKind kind)
     /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
     public virtual ImmutableArray<Caution> Cautions => [];
 
-    /// <summary>What a terminal shows beneath a row of the first table, line by line: the warnings of a step, then how far it has come.</summary>
+    /// <summary>What a terminal shows under a row of the first table, line by line: the warnings of a step, then how far it has come.</summary>
     /// <param name="row">The row, from 0.</param>
     internal virtual IEnumerable<string> LinesBeneath(int row) => [];
 
@@ -41,7 +41,7 @@ public abstract class Plan(PlanKind kind)
 /// <param name="Compute">Works it out.</param>
 public sealed record PlanKind(string Name, string Title, string Means, Func<PlanContext, PlanRequest, Plan> Compute)
 {
-    /// <summary>Which options of <see cref="PlanRequest"/> it heeds, by name: <c>hall</c>, <c>display</c>.</summary>
+    /// <summary>Which options of <see cref="PlanRequest"/> it uses, by name: <c>hall</c>, <c>display</c>.</summary>
     public ImmutableArray<string> Options { get; init; } = [];
 
     /// <summary>Whether it is calculated only when asked for by name, and has no place on the site.</summary>

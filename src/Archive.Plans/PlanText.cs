@@ -10,7 +10,7 @@ public static class PlanText
     private const string Between = "  ";
     private const string Indent = "      ";
 
-    /// <summary>For people: what comes of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row beneath it; columns without any value are left out.</summary>
+    /// <summary>For people: the result of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row under it; columns without any value are left out.</summary>
     /// <param name="writer">Where.</param>
     public static void WriteText(TextWriter writer, Plan plan)
     {

@@ -12,7 +12,7 @@ using Lucene.Net.Store;
 namespace Archive.Search;
 
 /// <summary>
-/// The static index: what a small script reads, from a web host, a folder or a stick, by script tags alone. This is the search's one seam:
+/// The static index: what a small script reads, from a web host, a folder or a USB stick, by script tags alone. This is the search's one seam:
 /// documents go in, files come out. Lucene does the index; its terms, postings and lengths are written out in shards. FORMAT.md describes them.
 /// </summary>
 public static class SearchIndex

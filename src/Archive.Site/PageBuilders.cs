@@ -140,7 +140,7 @@ internal sealed class PageBuilders
     /// <summary>The QR labels that the site holds ready.</summary>
     public PreparedLabels ReadyLabels { get; }
 
-    /// <summary>What viewers of other archives read.</summary>
+    /// <summary>What IIIF viewers read.</summary>
     public IEnumerable<OutputFile> Iiif { get; }
 
     /// <summary>The pages of a plan.</summary>

@@ -6,7 +6,7 @@ using Archive.Storage.Output;
 
 namespace Archive.Site;
 
-/// <summary>All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what viewers of other archives read.</summary>
+/// <summary>All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what IIIF viewers read.</summary>
 public static class SitePages
 {
     /// <summary>The pages.</summary>

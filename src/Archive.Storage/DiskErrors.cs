@@ -1,6 +1,6 @@
 namespace Archive.Storage;
 
-/// <summary>What disks and permissions do to a program, told apart from its own mistakes.</summary>
+/// <summary>What disks and permissions do to a program, distinguished from its own mistakes.</summary>
 public static class DiskErrors
 {
     /// <summary>Whether an exception comes from a disk or a permission.</summary>

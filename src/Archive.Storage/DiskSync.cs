@@ -4,7 +4,7 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Storage;
 
 /// <summary>
-/// Waits until what was written has come to the disk, so that a power cut cannot take it back. Linux is asked once for a whole disk, which costs a tenth of
+/// Waits until everything is on disk, so that a power cut cannot take it back. Linux is asked once for a whole disk, which costs a tenth of
 /// asking for every file; elsewhere each file is asked for as it is closed.
 /// </summary>
 public static partial class DiskSync
@@ -21,7 +21,7 @@ public static partial class DiskSync
     }
 
     /// <summary>Waits for a whole disk, where it can be waited for.</summary>
-    /// <param name="on">An open file on it; it was open before what is waited for was written, so that it is told of what failed since.</param>
+    /// <param name="on">An open file on it; it was open before what is waited for was written, so that it learns what failed since.</param>
     /// <exception cref="IOException">The disk lost something that was written to it.</exception>
     public static void FlushDisk(SafeFileHandle on)
     {

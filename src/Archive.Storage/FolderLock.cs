@@ -1,6 +1,6 @@
 namespace Archive.Storage;
 
-/// <summary>The right to work in a folder: whoever holds its file <c>lock</c> is alone there.</summary>
+/// <summary>The right to work in a folder: anyone who holds its file <c>lock</c> is alone there.</summary>
 /// <remarks>The lock is the operating system's: it ends with the process, however that ends.</remarks>
 public sealed class FolderLock : IDisposable
 {
@@ -77,7 +77,7 @@ public sealed class FolderLock : IDisposable
         }
 
         // Between our opening and our locking the file may have lost its name to the holder before. Its length, drawn by lot,
-        // tells whether the file of that name is the one we hold.
+        // says whether the file of that name is the one we hold.
         held.SetLength(Random.Shared.Next(1, 1 << 24));
         var named = new FileInfo(path);
         if (named.Exists && named.Length == held.Length) return true;

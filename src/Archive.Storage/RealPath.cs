@@ -5,7 +5,7 @@ public static class RealPath
 {
     private const int MostLinks = 40;
 
-    /// <summary>A path with every link on its way resolved, as realpath(3) does; what does not exist stays as written.</summary>
+    /// <summary>A path with every link in it resolved, as realpath(3) does; what does not exist stays as written.</summary>
     /// <param name="path">A full path.</param>
     /// <returns>Null where there are too many links.</returns>
     public static string? Resolve(string path)

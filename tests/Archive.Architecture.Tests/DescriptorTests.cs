@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Archive.Architecture.Tests;
 
-/// <summary>Every fault has one code, one place in its group, one page, and a case that triggers it.</summary>
+/// <summary>Every error has one code, one place in its group, one page, and a case that triggers it.</summary>
 public partial class DescriptorTests
 {
     public static TheoryData<string> Codes => [.. DiagnosticDescriptors.All.Select(kind => kind.Code)];
@@ -69,7 +69,7 @@ public partial class DescriptorTests
     [InlineData("[InlineData(1, \"AF0001\")]\npublic void A(int n, string code) => Assert.Equal(code, told.Code);", "AF0001")]
     public void What_counts_as_expected(string test, string codes) => Assert.Equal(codes, string.Join(' ', ExpectedInTest(test)));
 
-    // Golden files and planted faults are compared with what the product says; where such a file would be too large or needs a disk, a test asserts the code.
+    // Golden files and planted errors are compared with what the product says; where such a file would be too large or needs a disk, a test asserts the code.
     private static readonly HashSet<string> Expected =
     [
         .. FilesOfTests().SelectMany(file =>

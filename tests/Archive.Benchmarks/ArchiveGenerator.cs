@@ -164,7 +164,7 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
         };
     }
 
-    // The first figure after a place that goes on with the number is read as a letter.
+    // The first figure after a place that continues the number is read as a letter.
     private string Printed(string label, int number)
     {
         var at = number % 100 < misread ? label.IndexOfAny(['0', '1'], number % label.Length) : -1;

@@ -45,7 +45,7 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         await Assertions.Expect(cut).ToBeVisibleAsync();
         Assert.True(await cut.EvaluateAsync<bool>("async svg => { const made = new Image(); made.src = svg.querySelector('image').href.baseVal; await made.decode(); return made.naturalWidth > 0; }"));
 
-        // One more, and the photo stands open at that end.
+        // One more, and the photo is open at that end.
         await hand.Tap(".ends li:has-text('R3-09/S2/J2') .seen a >> nth=0");
         await Assertions.Expect(hand.Page.Locator("dialog.closer[open] canvas")).ToBeVisibleAsync();
         Assert.Contains("/photos/P-1324/", hand.Page.Url, StringComparison.Ordinal);

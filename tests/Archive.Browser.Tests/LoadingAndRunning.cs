@@ -21,7 +21,7 @@ public sealed class LoadingAndRunning : IDisposable
 
     public void Dispose() => _host.Dispose();
 
-    /// <summary>Each way of bringing something of one's own into a page; each sets <c>window.ran</c>, paints the page or asks another host where nothing forbids it.</summary>
+    /// <summary>Each way of bringing something of your own into a page; each sets <c>window.ran</c>, paints the page or asks another host where nothing forbids it.</summary>
     public static TheoryData<string, string> Injections => new()
     {
         { "an inline script", "<script>window.ran = true</script>" },
@@ -273,7 +273,7 @@ public sealed class LoadingAndRunning : IDisposable
         static TaskCompletionSource NewSign() => new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 
-    // What a page complains of, in the order in which it is told; policies are heard by every page that this tab opens.
+    // What a page complains of, in the order in which it is reported; policies are heard by every page that this tab opens.
     private static async Task<List<string>> Listen(IPage page)
     {
         var complaints = new List<string>();

@@ -28,7 +28,7 @@ public sealed class Looking(DemoSite demo, Chromium chromium)
         }
     }
 
-    /// <summary>The pictures of README.md, as <c>artifacts/readme/</c>; with <c>ASFOUND_WRITE=1</c> those that it shows are taken anew.</summary>
+    /// <summary>The pictures of README.md, as <c>artifacts/readme/</c>; with <c>ASFOUND_WRITE=1</c> those that it shows are taken again.</summary>
     [Fact]
     public async Task Pictures_of_the_readme()
     {

@@ -40,7 +40,7 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
         Assert.Empty(faults);
     }
 
-    /// <summary>A region's link opens the picture there, its mark leads to the record, and what is shown is a tile, not the small print enlarged.</summary>
+    /// <summary>A region's link opens the picture there, its mark leads to the record, and what is shown is a tile, not the small picture enlarged.</summary>
     [Fact]
     public async Task A_deep_link_opens_a_region_and_its_mark_leads_to_the_record()
     {
@@ -90,7 +90,7 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
         Assert.True(await tab.Locator("figcaption a").CountAsync() >= 1);
     }
 
-    /// <summary>Frames while a picture is zoomed in and out by the wheel, the processor slowed to a quarter as a phone's is. The figures are told, not judged:
+    /// <summary>Frames while a picture is zoomed in and out by the wheel, the processor slowed to a quarter as a phone's is. The figures are reported, not judged:
     /// on a busy machine without a graphics card they say little. Run by name.</summary>
     [Fact(Explicit = true)]
     public async Task Frames_while_zooming_are_measured()

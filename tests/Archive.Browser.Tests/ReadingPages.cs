@@ -10,7 +10,7 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
 {
     public static TheoryData<string> Types => PageTypes.Types;
 
-    // What passes is not told node by node: of a page of 500 cables that alone would be megabytes.
+    // What passes is not reported node by node: of a page of 500 cables that alone would be megabytes.
     private static readonly AxeRunOptions All = new() { ResultTypes = [ResultType.Violations] };
 
     // What axe judges by colour: all other rules see the same in light and in dark.
@@ -19,7 +19,7 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
     // A phone, between phone and desk (tables stand as tables there, with the least room), and a desk.
     private static readonly int[] Widths = [360, 768, 960, 1024, 1120, 1440];
 
-    /// <summary>One load of each type of page is printed, and looked at in every width and light: loading a page anew for each takes longer than looking.</summary>
+    /// <summary>One load of each type of page is printed, and looked at in every width and light: loading a page again for each takes longer than looking.</summary>
     [Theory]
     [MemberData(nameof(Types))]
     public async Task Is_whole_in_every_width_light_and_on_paper(string type)

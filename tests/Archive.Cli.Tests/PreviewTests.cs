@@ -177,7 +177,7 @@ public sealed class PreviewTests : IAsyncLifetime
         using var events = new StreamReader(await _browser.GetStreamAsync("/.preview/events", Patience));
         _archive.Write("content/archive.yaml", "title: Larger station\n");
 
-        // The first site may be told of only now: it stands before it is told of.
+        // The first site may be reported only now: it is there before it is reported.
         do Assert.Equal("site", await NextEvent(events));
         while (!(await _browser.GetStringAsync("/", Patience)).Contains("Larger station", StringComparison.Ordinal));
         Assert.Equal("", await _browser.GetStringAsync("/.preview/diagnostics", Patience));

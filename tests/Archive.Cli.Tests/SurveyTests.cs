@@ -59,7 +59,7 @@ public sealed class SurveyTests : IDisposable
         Assert.Equal((2, "asfound: --survey is always text for people\n  help: leave out --format, or leave out --survey\n"), (run.Code, run.Error));
     }
 
-    /// <summary>Whatever lies where a photo should is told at the line that names it; the survey tells also what only decoding shows.</summary>
+    /// <summary>Whatever lies where a photo should is reported at the line that names it; the survey tells also what only decoding shows.</summary>
     [Fact]
     public async Task Hostile_files_are_told_at_their_lines()
     {

@@ -1,7 +1,7 @@
 namespace Archive.DemoPictures;
 
 /// <summary>
-/// What a survey leaves lying about: tools, coils, cartons, clipboards, the ladder. None of it is recorded, so it stands where nothing recorded is
+/// What a survey leaves lying about: tools, coils, cartons, clipboards, the ladder. None of it is recorded, so it is where nothing recorded is
 /// hidden: low and before the subject, or beside it.
 /// </summary>
 internal sealed class Clutter(Model model)
@@ -9,7 +9,7 @@ internal sealed class Clutter(Model model)
     /// <summary>Strews a few things along a line on the floor.</summary>
     /// <param name="from">Left end of the line, on the floor.</param>
     /// <param name="to">Right end.</param>
-    /// <param name="toward">Level direction towards whoever looks.</param>
+    /// <param name="toward">Level direction towards anyone who looks.</param>
     /// <param name="name">What chance hangs on.</param>
     public void Strew(Point3 from, Point3 to, Point3 toward, string name)
     {
@@ -29,7 +29,7 @@ internal sealed class Clutter(Model model)
         if (reach > 2500) StepLadder(Turned(to + (along * 520) - (toward * 250), along, toward, -0.25));
     }
 
-    /// <summary>A chair, for whoever sat there.</summary>
+    /// <summary>A chair, for anyone who sat there.</summary>
     public void Chair(Point3 at, Point3 along, Point3 toward)
     {
         var face = Turned(at, along, toward, 0.35);

@@ -97,7 +97,7 @@ internal sealed partial class DemoArchive
         [.. new[] { row["a"], row["b"] }.Where(at => at.Length > 0).Select(at => ToPlace(at, null))],
         row["lies_in"].Split(' ', StringSplitOptions.RemoveEmptyEntries), row["lies_over"].Split(' ', StringSplitOptions.RemoveEmptyEntries));
 
-    /// <summary>A label as it was stamped: all glyphs are capitals but a small l, which is a stroke.</summary>
+    /// <summary>A label as it was stamped: all characters are capitals but a small l, which is a stroke.</summary>
     private static string Stamped(string label) => label.Replace('l', '|');
 
     private static Place ToPlace(string address, string? tag)

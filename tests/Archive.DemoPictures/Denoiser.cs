@@ -145,7 +145,7 @@ internal sealed class Denoiser
             for (var u = left - 1; u <= left + 2; u++)
             {
                 var j = (Math.Clamp(v, 0, _height - 1) * _width) + Math.Clamp(u, 0, _width - 1);
-                // A little of all, lest a thing smaller than a pixel of light stay dark.
+                // A little of all, so that no thing smaller than a pixel of light stays dark.
                 var weight = across[u - left + 1] * down[v - top + 1] * (place.Kin(_at[j], reach) + 2e-4f);
                 total += weight;
                 for (var c = 0; c < sums.Length; c++) sums[c] += weight * light[c][j];

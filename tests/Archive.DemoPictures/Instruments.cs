@@ -1,6 +1,6 @@
 namespace Archive.DemoPictures;
 
-/// <summary>What is seen on the front of a panel, told from what the record says it holds.</summary>
+/// <summary>What is seen on the front of a panel, drawn from what the record says it holds.</summary>
 internal sealed partial class Instruments(Model model)
 {
     private static readonly (string Word, Action<Instruments, Bay, Panel> Build)[] Motifs =

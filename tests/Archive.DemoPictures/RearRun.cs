@@ -78,7 +78,7 @@ internal sealed class RearRun
 /// <summary>Soft lines.</summary>
 internal static class Curve
 {
-    /// <summary>A line through knots whose corners are rounded off, as a cable bends.</summary>
+    /// <summary>A line through tangles whose corners are rounded off, as a cable bends.</summary>
     public static Point3[] Rounded(IReadOnlyList<Point3> knots, double radius)
     {
         var line = new List<Point3> { knots[0] };

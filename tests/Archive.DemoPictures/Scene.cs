@@ -1,7 +1,7 @@
 namespace Archive.DemoPictures;
 
-/// <summary>All that the renderer is told of one picture.</summary>
-/// <param name="Model">What stands there.</param>
+/// <summary>All that the renderer gets for one picture.</summary>
+/// <param name="Model">What is there.</param>
 /// <param name="Lamps">What lights it.</param>
 /// <param name="Air">Light from all sides, W/m²: what came through doors and off things that are left away.</param>
 internal sealed record Scene(Model Model, IReadOnlyList<Lamp> Lamps, double Air)

@@ -14,7 +14,7 @@ internal static class StrokeFont
 
     private const double Advance = 5.6;
 
-    /// <summary>Strokes of each glyph on a field 4 wide and 6 high, y up.</summary>
+    /// <summary>Strokes of each character on a field 4 wide and 6 high, y up.</summary>
     private static readonly FrozenDictionary<char, Pixel[][]> Glyphs = new Dictionary<char, string>
     {
         ['A'] = "0,0 2,6 4,0|.8,2.2 3.2,2.2",

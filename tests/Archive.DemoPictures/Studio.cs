@@ -6,7 +6,7 @@ internal sealed class Studio(DemoArchive demo)
     private static readonly Frame Landscape = new(2000, 1500);
     private static readonly Frame Portrait = new(1500, 2000);
 
-    /// <summary>How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is wanted.</summary>
+    /// <summary>How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is needed.</summary>
     private const double Rear = 1.7;
     private const double Largest = 2.4;
     private readonly CableLayout _looms = new(demo);
@@ -75,7 +75,7 @@ internal sealed class Studio(DemoArchive demo)
         return ByRoom(Everything(camera, _ => true, _ => true), target) with { LightPixels = 0.6e6 };
     }
 
-    /// <summary>Along a tray from above, with the ladder held against the next one.</summary>
+    /// <summary>Along a tray from above, with the ladder against the next one.</summary>
     private Scene Above(Shot shot)
     {
         var tray = demo.Ladders[shot.Shows.First(demo.Ladders.ContainsKey)];

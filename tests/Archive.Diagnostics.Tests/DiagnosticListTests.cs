@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Archive.Diagnostics.Tests;
 
-/// <summary>Of each file so many errors and so many warnings are kept, whoever finds them.</summary>
+/// <summary>Of each file so many errors and so many warnings are kept, anyone who finds them.</summary>
 public class DiagnosticListTests
 {
     private const int Most = DiagnosticList.MostPerFile;

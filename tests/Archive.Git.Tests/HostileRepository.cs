@@ -62,7 +62,7 @@ internal sealed class HostileRepository : IDisposable
 
     internal string Content => this["repository/content"];
 
-    /// <summary>Whether a program of it was run, or a file written that git was told to write.</summary>
+    /// <summary>Whether a program of it was run, or a file written that git was reported to write.</summary>
     internal bool IsMarked => File.Exists(this["mark"]) || File.Exists(this["output"]);
 
     internal HostileRepository Copy() => new(this);

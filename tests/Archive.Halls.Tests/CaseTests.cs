@@ -8,8 +8,8 @@ using Xunit;
 namespace Archive.Halls.Tests;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are told, with the
-/// text under the caret and the related places. To add a case, add a folder; to write what is told now, run with
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are reported, with the
+/// text under the caret and the related places. To add a case, add a folder; to write what is reported now, run with
 /// <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public class CaseTests

@@ -10,7 +10,7 @@ using Xunit;
 
 namespace Archive.Halls.Tests;
 
-/// <summary>Very many frames or trays at one place cost no more than n log n, and are told.</summary>
+/// <summary>Very many frames or trays at one place cost no more than n log n, and are reported.</summary>
 public sealed class CrowdTests
 {
     private static readonly Gen<Footprint[]> Footprints =
@@ -76,7 +76,7 @@ public sealed class CrowdTests
     private static ArchiveModel Read(params (string Path, string Text)[] files) => ArchiveModel.From(RecordReader.Read(
         files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: T\n"), (folder, file) => folder.With(file.Path, file.Text)), TestContext.Current.CancellationToken));
 
-    // Each asks for as many as are told.
+    // Each asks for as many as are reported.
     private static long Visited(string how, int count)
     {
         var all = Enumerable.Range(0, count).Select(i => how switch

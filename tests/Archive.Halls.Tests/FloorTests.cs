@@ -41,7 +41,7 @@ public class FloorTests
     [Fact]
     public void What_stands_beside_a_frame_is_not_ahead_of_it_and_slanting_walls_count_by_their_nearest_part()
     {
-        // Before A, x 1000..1660, the wall slants from (0, 4000) to (4000, 8000): y = 4000 + x, so 5001 at A's nearer corner less a touch. B stands beside A.
+        // Before A, x 1000..1660, the wall slants from (0, 4000) to (4000, 8000): y = 4000 + x, so 5001 at A's nearer corner less a touch. B is beside A.
         var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A", "B")) with
         {
             Outline = Outline(new(0, 0), new(12000, 0), new(12000, 8000), new(4000, 8000), new(0, 4000)),

@@ -51,7 +51,7 @@ public class LawTests
         Assert.Equal(expected, told);
     });
 
-    // Everything that is judged of a hall: faults by code and message (none names a coordinate or a direction), and sides of the taped line.
+    // Everything that is judged of a hall: errors by code and message (none names a coordinate or a direction), and sides of the taped line.
     private static IEnumerable<string> Verdicts(Floor floor)
     {
         var hall = floor.Hall();

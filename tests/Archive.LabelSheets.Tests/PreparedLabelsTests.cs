@@ -71,7 +71,7 @@ public sealed partial class PreparedLabelsTests
         Assert.Empty(Of(Base.Replace("small/", new string('x', 2000) + "/"), Frames(3, _ => "receivers")).Files());
     }
 
-    // The least common multiple of what the standard wants: four blank modules about the code, whatever the size of the label.
+    // The least common multiple of what the standard needs: four blank modules about the code, whatever the size of the label.
     [Fact]
     public void The_quiet_zone_is_kept_at_each_size()
     {

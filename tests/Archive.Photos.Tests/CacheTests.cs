@@ -173,7 +173,7 @@ public sealed class CacheTests : Studio
         Assert.Equal(Names(one).Distinct().Count(), Names(one).Length);
     }
 
-    /// <summary>A card spares the reading: a file that was changed behind its size and time is taken for the same. That is the law, not a
+    /// <summary>A card spares the reading: a file that was changed behind its size and time is mistaken for the same. That is the law, not a
     /// wish.</summary>
     [Fact]
     public void An_original_that_looks_the_same_is_not_read_again()

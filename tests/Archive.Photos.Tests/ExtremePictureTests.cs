@@ -97,7 +97,7 @@ public sealed class ExtremePictureTests : Studio
         Assert.Equal(1, Develop(name).Reading.Pictures);
     }
 
-    /// <summary>The last net: whatever a library throws while a photo is worked on is told as AF0714 at its line.</summary>
+    /// <summary>The last net: whatever a library throws while a photo is worked on is reported as AF0714 at its line.</summary>
     [Fact]
     public void What_a_library_cannot_do_is_told_at_the_record_s_line()
     {

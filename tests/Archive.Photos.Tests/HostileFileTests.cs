@@ -11,7 +11,7 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>Whatever lies where a photo should: a fault with a reason, never an exception.</summary>
+/// <summary>Whatever lies where a photo should: an error with a reason, never an exception.</summary>
 public sealed class HostileFileTests : Studio
 {
     [Theory]
@@ -91,7 +91,7 @@ public sealed class HostileFileTests : Studio
         Assert.Equal(PhotoError.Unreadable, spoiled.Fault);
         Assert.Matches("damaged (Jpeg|Png|WebP|Tiff)", spoiled.Reason);
 
-        // Told by a look alone, too; but TIFF says nowhere how long it is.
+        // Reported by a look alone, too; but TIFF says nowhere how long it is.
         var looked = new PhotoProcessor(CacheFolder).InspectAll([Source("a.jpg")], null, TestContext.Current.CancellationToken);
         if (format != "tif") Assert.Equal(spoiled.Reason, Assert.IsType<UnusablePhoto>(Assert.Single(looked)).Reason);
     }
@@ -109,7 +109,7 @@ public sealed class HostileFileTests : Studio
         Assert.All(new[] { "giant.png", "giant.tif", "giant.jpg" }, name =>
         {
             var spoiled = Spoil(name);
-            Assert.Equal(PhotoError.TooLarge, spoiled.Fault); // Told as AF0704.
+            Assert.Equal(PhotoError.TooLarge, spoiled.Fault); // Reported as AF0704.
             Assert.StartsWith("is 30000 x 30000 px", spoiled.Reason, StringComparison.Ordinal);
         });
         Assert.Equal(PhotoError.TooLarge, Spoil("long.png").Fault);

@@ -36,7 +36,7 @@ public sealed class StrippingTests : Studio
 
     private static string SampleFolder => Path.Combine(AppContext.BaseDirectory, "samples", "notes");
 
-    /// <summary>What exiftool wrote is found, and told.</summary>
+    /// <summary>What exiftool wrote is found, and reported.</summary>
     [Theory, MemberData(nameof(Samples))]
     public void What_a_file_tells_is_found(string sample)
     {
@@ -156,7 +156,7 @@ public sealed class StrippingTests : Studio
         var tiff = image.WriteToBuffer(".tif");
         SetCompression(tiff, (ushort)(packing == "webp" ? 50001 : 34712));
         var spoiled = Assert.IsType<UnusablePhoto>(new PhotoProcessor(CacheFolder).StripAll([Source(Write("a.tif", tiff))], TestContext.Current.CancellationToken)[0]);
-        Assert.Equal(PhotoError.NotStripped, spoiled.Fault); // Told as AF0712.
+        Assert.Equal(PhotoError.NotStripped, spoiled.Fault); // Reported as AF0712.
         Assert.Contains("compressed in a way that can contain metadata", spoiled.Reason, StringComparison.Ordinal);
     }
 
@@ -175,7 +175,7 @@ public sealed class StrippingTests : Studio
         Assert.Equal(bytes, File.ReadAllBytes(first.Copy));
     }
 
-    /// <summary>What no reader of ours opens is told by its tags.</summary>
+    /// <summary>What no reader of ours opens is reported by its tags.</summary>
     [Fact]
     public void The_notes_of_a_BigTIFF_are_found()
     {

@@ -26,7 +26,7 @@ public abstract class Studio : IDisposable
         return name;
     }
 
-    /// <summary>Saves a picture; the format is told by the name's end, options in brackets behind it.</summary>
+    /// <summary>Saves a picture; the format is reported by the name's end, options in brackets behind it.</summary>
     protected string Save(Image image, string name, string options = "")
     {
         image.WriteToFile(PathOf(name) + options);
@@ -63,7 +63,7 @@ public abstract class Studio : IDisposable
     }
 }
 
-/// <summary>Counts what a run tells of itself.</summary>
+/// <summary>Counts what a run reports itself.</summary>
 public sealed class Tally : IProgress<PhotoProgress>
 {
     private int _decoded;

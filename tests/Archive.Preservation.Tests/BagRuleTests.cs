@@ -179,7 +179,7 @@ public sealed class BagRuleTests : IDisposable
         Assert.Equal(told is null ? [] : [told], _bag.Told());
     }
 
-    [Fact] // 2.1.3: either letter case, blanks and tabs; a line that is cut short is told
+    [Fact] // 2.1.3: either letter case, blanks and tabs; a line that is cut short is reported
     public void A_line_is_a_checksum_blanks_and_a_path()
     {
         var lines = _bag.Manifest().Split('\n');

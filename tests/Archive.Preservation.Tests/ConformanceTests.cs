@@ -6,7 +6,7 @@ namespace Archive.Preservation.Tests;
 
 /// <summary>
 /// The BagIt conformance suite of the Library of Congress (bagit-conformance-suite/, commit 9ab4870; public domain), whole: every valid bag is accepted,
-/// every other one told for the reason that it was made for, at the line that holds it.
+/// every other one reported for the reason that it was made for, at the line that holds it.
 /// </summary>
 public class ConformanceTests
 {
@@ -31,7 +31,7 @@ public class ConformanceTests
         Assert.Contains(bag.Split('/')[0][1..], outcome.Name, StringComparison.Ordinal);
     }
 
-    // The reason stands first; what follows from the suite's own slips (see its traps in the comments) stands behind.
+    // The reason stands first; what follows from the suite's own slips (see its traps in the comments) is behind.
     [Theory]
     [InlineData("v0.97/invalid/baginfo-missing-encoding", "bagit.txt:1:1 AF1202", "tagmanifest-md5.txt:2:1 AF1209")]
     [InlineData("v0.97/invalid/bom-in-bagit.txt", "bagit.txt:1:1 AF1202")]

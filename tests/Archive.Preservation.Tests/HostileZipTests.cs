@@ -188,7 +188,7 @@ public sealed class HostileZipTests : IDisposable
         Bends("AF1244", one => one with { Method = 8, Packed = [7, 7, 7, 7] }, "cannot be unpacked");
         Bends("AF1244", one => one with { Method = 12 }, "method 12");
 
-        // A file that no manifest vouches for is held against its headers all the same.
+        // A file that no manifest verifies is compared with its headers all the same.
         Finds("AF1244", new SketchEntry("sketch/notes.txt", Good) { Method = 8, Packed = SketchEntry.Deflate([.. Good, .. Evil]) });
     }
 
@@ -319,7 +319,7 @@ public sealed class HostileZipTests : IDisposable
         }
     }
 
-    // The bag, afresh, with data/one as a test wants it.
+    // The bag, afresh, with data/one as a test needs it.
     private void Take(byte[]? one = null)
     {
         (_zip.Before, _zip.Behind, _zip.Comment, _zip.Count, _zip.Zip64, _zip.HasSentinels) = ([], [], [], null, null, false);

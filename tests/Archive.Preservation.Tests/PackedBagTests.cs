@@ -7,7 +7,7 @@ using Xunit;
 namespace Archive.Preservation.Tests;
 
 /// <summary>
-/// Bags in ZIP files, ours and hostile ones. The rules of packing are those of draft-kunze-bagit-14, section 4; what a ZIP file can do to whoever unpacks it is common knowledge.
+/// Bags in ZIP files, ours and hostile ones. The rules of packing are those of draft-kunze-bagit-14, section 4; what a ZIP file can do to anyone who unpacks it is common knowledge.
 /// </summary>
 public sealed class PackedBagTests : IDisposable
 {

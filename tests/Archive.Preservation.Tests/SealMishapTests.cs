@@ -156,7 +156,7 @@ public sealed class SealMishapTests : IDisposable
         Assert.True(_station.Audit().IsValid);
     }
 
-    // A bag may be sealed into a folder that came with a stranger's archive: whatever lies there is not gone on with, not followed, not moved.
+    // A bag may be sealed into a folder that came with a stranger's archive: whatever lies there is not resumed, not followed, not moved.
     [Theory]
     [InlineData("bag")]
     [InlineData("site")]
@@ -208,7 +208,7 @@ public sealed class SealMishapTests : IDisposable
         }
     }
 
-    // A power cut must not leave a line whose copy it took: nothing is written down before the disk was waited for.
+    // A power cut must not leave a line whose copy it took: nothing is recorded before the disk was waited for.
     [Fact]
     public void The_journal_waits_for_the_disk()
     {

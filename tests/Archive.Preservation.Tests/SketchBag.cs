@@ -4,7 +4,7 @@ using Archive.Preservation.Audits;
 
 namespace Archive.Preservation.Tests;
 
-/// <summary>A small bag of BagIt 1.0, made by these tests alone: lists are written from what is in <see cref="Files"/>, then bent as a test wants.</summary>
+/// <summary>A small bag of BagIt 1.0, made by these tests alone: lists are written from what is in <see cref="Files"/>, then bent as a test needs.</summary>
 internal sealed class SketchBag : IDisposable
 {
     private readonly TemporaryFolder _folder = new();

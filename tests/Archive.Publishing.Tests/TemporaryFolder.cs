@@ -1,6 +1,6 @@
 namespace Archive.Publishing.Tests;
 
-/// <summary>A folder that goes when the test ends.</summary>
+/// <summary>A folder that is deleted when the test ends.</summary>
 internal sealed class TemporaryFolder : IDisposable
 {
     internal string Path { get; } = Directory.CreateTempSubdirectory("asfound-").FullName;

@@ -7,8 +7,8 @@ using Xunit;
 namespace Archive.Records.Tests;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what is told of it, one
-/// <c>path:line:column CODE message</c> a line. To add a case, add a folder; to write what is told now, run with
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what is reported about it, one
+/// <c>path:line:column CODE message</c> a line. To add a case, add a folder; to write what is reported now, run with
 /// <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public class CaseTests

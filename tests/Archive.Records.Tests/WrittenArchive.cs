@@ -3,7 +3,7 @@ using Archive.Records.Reading;
 
 namespace Archive.Records.Tests;
 
-/// <summary>A small archive written down in a test.</summary>
+/// <summary>A small archive recorded in a test.</summary>
 internal static class WrittenArchive
 {
     public static ArchiveModel Model(params (string Path, string Text)[] files)

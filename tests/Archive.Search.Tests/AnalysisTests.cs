@@ -128,6 +128,6 @@ public sealed class AnalysisTests
         return d[a.Length, b.Length];
     }
 
-    // Letters that were given capitals or small letters lately are told apart by newer Unicode tables only.
+    // Letters that were given capitals or small letters lately are distinguished by newer Unicode tables only.
     private static bool IsSettled(char letter) => char.GetUnicodeCategory(letter) is not System.Globalization.UnicodeCategory.OtherNotAssigned && letter is < '\uA7C0' or > '\uA7DF';
 }

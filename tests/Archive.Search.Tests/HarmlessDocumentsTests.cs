@@ -6,7 +6,7 @@ using Xunit;
 
 namespace Archive.Search.Tests;
 
-/// <summary>The search shows what it found as text: none of it moves a cursor or reorders what stands beside it.</summary>
+/// <summary>The search shows what it found as text: none of it moves a cursor or reorders what is beside it.</summary>
 public sealed class HarmlessDocumentsTests
 {
     [Fact]

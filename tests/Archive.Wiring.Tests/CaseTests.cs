@@ -8,8 +8,8 @@ using Xunit;
 namespace Archive.Wiring.Tests;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are told and what comes of each
-/// label. To add a case, add a folder; to write what is told now, run with <c>ASFOUND_WRITE=1</c> and read the difference.
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are reported and what comes of each
+/// label. To add a case, add a folder; to write what is reported now, run with <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public sealed class CaseTests
 {

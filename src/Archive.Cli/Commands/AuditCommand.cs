@@ -7,7 +7,7 @@ using Archive.Records.Reading;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound audit</c>: holds a bag, a published site or an archive's photos against the checksums written down for them.</summary>
+/// <summary><c>asfound audit</c>: compares a bag, a published site or an archive's photos with the checksums recorded for them.</summary>
 internal static class AuditCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
@@ -24,7 +24,7 @@ internal static class AuditCommand
         return outcome.IsValid ? ExitCode.Success : ExitCode.RecordHasErrors;
     }
 
-    // A file that is called so, that it be told where it is none.
+    // A file that is called so, so that it is reported if it is none.
     private static bool IsPacked(string path) => File.Exists(path) && path.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
 
     // Checked before anything is opened: opening a pipe waits for its writer, and a link may lead elsewhere tomorrow.

@@ -7,7 +7,7 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound check</c>: reads the record, tells every fault, writes nothing.</summary>
+/// <summary><c>asfound check</c>: reads the record, reports every error, writes nothing.</summary>
 internal static class CheckCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)

@@ -6,7 +6,7 @@ using Archive.Diagnostics.Pages;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound explain</c>: the documentation of a fault's code.</summary>
+/// <summary><c>asfound explain</c>: the documentation of an error's code.</summary>
 internal static class ExplainCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)

@@ -9,7 +9,7 @@ using Archive.Records.Model;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound plan</c>: works a plan out and writes it to standard output; without a name it lists the plans.</summary>
+/// <summary><c>asfound plan</c>: calculates a plan and writes it to standard output; without a name it lists the plans.</summary>
 internal static class PlanCommand
 {
     /// <summary>How a plan can be written.</summary>

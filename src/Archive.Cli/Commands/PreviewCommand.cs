@@ -8,7 +8,7 @@ using Archive.Storage;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound preview</c>: serves the site on this machine, builds it anew when the record or the theme changes, reloads the page.</summary>
+/// <summary><c>asfound preview</c>: serves the site on this machine, builds it again when the record or the theme changes, reloads the page.</summary>
 internal static class PreviewCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)

@@ -64,7 +64,7 @@ internal static class SealCommand
         };
     }
 
-    // https://reproducible-builds.org/specs/source-date-epoch/: whole seconds since 1970, for whoever wants the same bytes twice.
+    // https://reproducible-builds.org/specs/source-date-epoch/: whole seconds since 1970, for anyone who needs the same bytes twice.
     private static DateTimeOffset? Epoch() => long.TryParse(Environment.GetEnvironmentVariable("SOURCE_DATE_EPOCH"), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
         && seconds <= 253402300799 ? DateTimeOffset.FromUnixTimeSeconds(seconds) : null;
 

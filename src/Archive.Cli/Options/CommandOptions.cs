@@ -5,7 +5,7 @@ using Archive.Storage;
 
 namespace Archive.Cli.Options;
 
-/// <summary>How faults are written.</summary>
+/// <summary>How errors are written.</summary>
 internal enum ReportFormat
 {
     /// <summary>For people.</summary>
@@ -23,7 +23,7 @@ internal enum ReportFormat
 
 /// <summary>What the arguments mean, here and now.</summary>
 /// <param name="Order">What is to be built.</param>
-/// <param name="Format">How faults are written.</param>
+/// <param name="Format">How errors are written.</param>
 internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
 {
     /// <summary>The names of formats, in the order of <see cref="ReportFormat"/>.</summary>
@@ -76,7 +76,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     /// <summary>Finds out which folder a site is to replace.</summary>
     /// <param name="arguments">What was typed.</param>
     /// <param name="contentPath">Full path of the archive's folder.</param>
-    /// <returns>Full path of the site's folder, and the folder as it was typed.</returns>
+    /// <returns>Full path of the site's folder, and the folder exactly as typed.</returns>
     /// <exception cref="WrongCommandLineException">No site can be there.</exception>
     internal static (string Path, string ShownAs) Site(Arguments arguments, string contentPath)
     {
@@ -89,7 +89,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         return (path, site);
     }
 
-    /// <summary>How faults are to be written.</summary>
+    /// <summary>How errors are to be written.</summary>
     /// <param name="arguments">What was typed.</param>
     internal static ReportFormat FormatOf(Arguments arguments) => (ReportFormat)Array.IndexOf(Formats, arguments.Format ?? "text");
 
@@ -101,9 +101,9 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         return relative.StartsWith("../..", StringComparison.Ordinal) ? content.Replace('\\', '/') + "/" : relative + "/";
     }
 
-    /// <summary>Refuses a place to which a link leads that lies beside the archive and came with it, perhaps from a stranger.</summary>
+    /// <summary>Refuses a place to which a link leads that is beside the archive and came with it, perhaps from a stranger.</summary>
     /// <param name="option">The option that names the place.</param>
-    /// <param name="typed">The place as it was typed.</param>
+    /// <param name="typed">The place exactly as typed.</param>
     /// <param name="contentPath">Full path of the archive's folder.</param>
     /// <exception cref="WrongCommandLineException">There is such a link.</exception>
     internal static void RequireNoForeignLink(string option, string typed, string contentPath)

@@ -3,7 +3,7 @@ namespace Archive.Cli.Options;
 /// <summary>How a command ends.</summary>
 internal enum ExitCode
 {
-    /// <summary>All is well.</summary>
+    /// <summary>Success.</summary>
     Success = 0,
 
     RecordHasErrors = 1,

@@ -9,7 +9,7 @@ internal static class ProgressDisplay
     private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(600);
 
     /// <summary>Runs a build and shows how far it is.</summary>
-    /// <typeparam name="T">What comes of it.</typeparam>
+    /// <typeparam name="T">The result of it.</typeparam>
     /// <param name="terminal">Where it is shown.</param>
     internal static T Over<T>(Terminal terminal, Func<IProgress<BuildProgress>?, T> build)
     {

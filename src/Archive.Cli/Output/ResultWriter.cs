@@ -9,7 +9,7 @@ namespace Archive.Cli.Output;
 /// <summary>What a command says of what came of it.</summary>
 internal static class ResultWriter
 {
-    /// <summary>Writes faults to standard output, and nothing else there.</summary>
+    /// <summary>Writes errors to standard output, and nothing else there.</summary>
     /// <param name="terminal">Where.</param>
     /// <param name="format">How.</param>
     internal static void WriteDiagnostics(Terminal terminal, ReportFormat format, ImmutableArray<RenderedDiagnostic> faults)

@@ -3,10 +3,10 @@ using Archive.Diagnostics.Rendering;
 
 namespace Archive.Cli.Output;
 
-/// <summary>Where a command speaks: faults and pages of help go to <see cref="Out"/>, everything else to <see cref="Error"/>.</summary>
+/// <summary>Where a command speaks: errors and pages of help go to <see cref="Out"/>, everything else to <see cref="Error"/>.</summary>
 /// <param name="Out">Standard output.</param>
 /// <param name="Error">Standard error.</param>
-/// <param name="Style">How faults for people are set on <see cref="Out"/>.</param>
+/// <param name="Style">How errors for people are set on <see cref="Out"/>.</param>
 /// <param name="ErrorStyle">The same on <see cref="Error"/>.</param>
 /// <param name="IsWatched">Whether somebody sits before standard error and progress may be drawn there.</param>
 internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Style, TextStyle ErrorStyle, bool IsWatched)
@@ -28,7 +28,7 @@ internal sealed record Terminal(TextWriter Out, TextWriter Error, TextStyle Styl
     /// <summary>The process's own.</summary>
     internal static Terminal Own()
     {
-        // Told in UTF-8 whatever the locale: reports are read by programs too.
+        // Reported in UTF-8 whatever the locale: reports are read by programs too.
         var output = new StreamWriter(Console.OpenStandardOutput(), new UTF8Encoding(false), 1 << 14) { NewLine = "\n" };
         var error = new StreamWriter(Console.OpenStandardError(), new UTF8Encoding(false)) { NewLine = "\n", AutoFlush = true };
         if (OperatingSystem.IsWindows()) Console.OutputEncoding = Encoding.UTF8;

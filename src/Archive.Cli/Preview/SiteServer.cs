@@ -13,7 +13,7 @@ using Microsoft.Extensions.Hosting;
 
 namespace Archive.Cli.Preview;
 
-/// <summary>Serves a site's folder to browsers on this machine and tells them when it changes.</summary>
+/// <summary>Serves a site's folder to browsers on this machine and notifies them when it changes.</summary>
 /// <remarks>
 /// It listens on the loopback address alone, answers only requests for that host (a page elsewhere can't read the site through a name that it points
 /// here), serves only the files that this run built, follows no link, and takes nothing but GET and HEAD.

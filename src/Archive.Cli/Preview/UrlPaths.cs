@@ -51,5 +51,5 @@ internal static class UrlPaths
 
 /// <summary>A file that an address names.</summary>
 /// <param name="Path">Its path below the site's folder.</param>
-/// <param name="IsFolderWithoutSlash">Whether the address is of its folder but lacks the slash by which the page's links are resolved.</param>
+/// <param name="IsFolderWithoutSlash">Whether the address is of its folder but without the slash by which the page's links are resolved.</param>
 internal readonly record struct FoundFile(string Path, bool IsFolderWithoutSlash);

@@ -3,7 +3,7 @@ using Archive.Records.Model;
 
 namespace Archive.Data.Tables;
 
-// How a fact is known, under the same names wherever it is told.
+// How a fact is known, under the same names wherever it is reported.
 internal static class EvidenceKeys
 {
     internal static readonly IReadOnlyList<DataColumn> All =

@@ -8,7 +8,7 @@ namespace Archive.Diagnostics.Collecting;
 /// Diagnostics as they are found, up to a limit: of each file so many errors and so many warnings are kept, and one more that says that others are left out.
 /// A file made of errors fills neither the memory nor the terminal, whichever check finds them.
 /// </summary>
-/// <remarks>Whoever runs checks collects what they find here; the checks themselves know no limit. Not thread-safe.</remarks>
+/// <remarks>Anyone who runs checks collects what they find here; the checks themselves know no limit. Not thread-safe.</remarks>
 public sealed class DiagnosticList
 {
     /// <summary>Errors, and apart from them warnings and notes, that are kept of one file.</summary>

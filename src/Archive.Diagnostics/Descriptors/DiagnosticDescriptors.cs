@@ -4,9 +4,9 @@ using System.Reflection;
 namespace Archive.Diagnostics.Descriptors;
 
 /// <summary>
-/// Every fault the product can tell, declared once. Groups: 00 the files, 01 syntax, 02 keys and values, 03 ids,
+/// Every error the product can report, declared once. Groups: 00 the files, 01 syntax, 02 keys and values, 03 ids,
 /// 04 references, 05 cables and ports, 06 halls and trays, 07 photos, 08 schemes and displays, 09 events,
-/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes. One file in <c>Faults/</c> a group; one page in <c>Pages/</c> a code.
+/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes. One file in <c>Descriptors/</c> for each group; one page in <c>Pages/</c> a code.
 /// </summary>
 public static partial class DiagnosticDescriptors
 {
@@ -23,7 +23,7 @@ public static partial class DiagnosticDescriptors
 
     private static DiagnosticDescriptor Note(string code, string title) => new(code, Severity.Note, title);
 
-    // Apart, so that it is filled after the fields of every part of Faults.
+    // Apart, so that it is filled after the fields of every part.
     private static class Catalogue
     {
         internal static readonly ImmutableArray<DiagnosticDescriptor> Kinds =

@@ -4,15 +4,15 @@ using Archive.Diagnostics.Descriptors;
 
 namespace Archive.Diagnostics.Rendering;
 
-/// <summary>Faults as workflow commands of a GitHub build: each becomes an annotation on its line.</summary>
+/// <summary>Errors as workflow commands of a GitHub build: each becomes an annotation on its line.</summary>
 /// <remarks>
-/// One line a fault: <c>::error file=…,line=…,endLine=…,col=…,endColumn=…,title=…::message</c>. In the message <c>%</c>, CR and LF are
+/// One line an error: <c>::error file=…,line=…,endLine=…,col=…,endColumn=…,title=…::message</c>. In the message <c>%</c>, CR and LF are
 /// percent-encoded; in a property <c>:</c> and <c>,</c> too, so that no record text can end the command or begin another.
 /// Columns are left out where the span runs over lines, for which annotations have none.
 /// </remarks>
 public static class GithubReport
 {
-    /// <summary>Writes all faults.</summary>
+    /// <summary>Writes all diagnostics.</summary>
     /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {

@@ -4,16 +4,16 @@ using System.Text.Json.Serialization;
 
 namespace Archive.Diagnostics.Rendering;
 
-/// <summary>Faults for programs. The fields are stable: new ones may come, none changes its meaning or goes.</summary>
+/// <summary>Errors for programs. The fields are stable: new ones may come, none changes its meaning or goes.</summary>
 /// <remarks>
-/// <c>{version: 1, summary: {errors, warnings, notes}, faults: […]}</c>, where a fault is
+/// <c>{version: 1, summary: {errors, warnings, notes}, faults: […]}</c>, where an error is
 /// <c>{code, severity, file, line, column, end_line, end_column, message, help, related}</c>: severity is <c>error</c>, <c>warning</c> or
 /// <c>note</c>; lines and columns count from 1, columns in UTF-16 units, <c>end_column</c> is the one behind the last character.
 /// <c>related</c> holds <c>{file, line, column, end_line, end_column, message}</c>.
 /// </remarks>
 public static class JsonReport
 {
-    /// <summary>Writes all faults as one JSON object.</summary>
+    /// <summary>Writes all errors as one JSON object.</summary>
     /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
@@ -41,10 +41,10 @@ public static class JsonReport
     }
 }
 
-/// <summary>How many faults there are of each severity.</summary>
+/// <summary>How many errors there are of each severity.</summary>
 public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Notes)
 {
-    /// <summary>Counts faults.</summary>
+    /// <summary>Counts diagnostics.</summary>
     public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> faults) => new(
         faults.Count(fault => fault.Severity == Severity.Error),
         faults.Count(fault => fault.Severity == Severity.Warning),

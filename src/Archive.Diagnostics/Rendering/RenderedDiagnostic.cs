@@ -3,8 +3,8 @@ using Archive.Diagnostics.Collecting;
 
 namespace Archive.Diagnostics.Rendering;
 
-/// <summary>A diagnostic as it is told: places by line and column, lines quoted. Holds no source text, so it can be kept and told again.</summary>
-/// <param name="Code">The code of the fault.</param>
+/// <summary>A diagnostic as it is reported: places by line and column, lines quoted. Holds no source text, so it can be kept and reported again.</summary>
+/// <param name="Code">Its code.</param>
 /// <param name="Severity">How much it matters.</param>
 /// <param name="Place">Where it lies.</param>
 /// <param name="Message">What is wrong.</param>
@@ -38,7 +38,7 @@ public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLo
     /// <param name="prefix">Such as <c>content/</c>; empty for none.</param>
     public RenderedDiagnostic Below(string prefix) => this with { Place = Place.Below(prefix), Related = [.. Related.Select(other => other with { Place = other.Place.Below(prefix) })] };
 
-    // The same fault at the same place is told once, whichever check found it.
+    // The same error at the same place is reported once, whichever check found it.
     private sealed class SameDiagnostic : IEqualityComparer<RenderedDiagnostic>
     {
         internal static readonly SameDiagnostic Comparer = new();
@@ -50,7 +50,7 @@ public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLo
     }
 }
 
-/// <summary>Another place that is told of.</summary>
+/// <summary>Another place that is reported.</summary>
 /// <param name="Says">What is to be seen there.</param>
 public sealed record RenderedRelated(SourceLocation Place, string Says);
 

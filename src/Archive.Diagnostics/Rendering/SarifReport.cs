@@ -6,13 +6,13 @@ using Archive.Diagnostics.Pages;
 
 namespace Archive.Diagnostics.Rendering;
 
-/// <summary>Faults in the Static Analysis Results Interchange Format, version 2.1.0 (OASIS standard, 27 March 2020).</summary>
+/// <summary>Errors in the Static Analysis Results Interchange Format, version 2.1.0 (OASIS standard, 27 March 2020).</summary>
 /// <remarks>One run; a rule for each code that occurs, with its page of documentation; columns in UTF-16 units, the end column exclusive.</remarks>
 public static class SarifReport
 {
     private const string Schema = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
-    /// <summary>Writes all faults as one log.</summary>
+    /// <summary>Writes all errors as one log.</summary>
     /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
     {

@@ -12,12 +12,12 @@ public sealed record TextStyle(bool Colour, int Width)
     public static TextStyle Plain { get; } = new(Colour: false, Width: 120);
 }
 
-/// <summary>Faults for people: place, severity, code and message; the line with the span marked; what to do; the other half.</summary>
+/// <summary>Errors for people: place, severity, code and message; the line with the span marked; what to do; the other half.</summary>
 public static class TextReport
 {
     private const string Red = "31", Yellow = "33", Cyan = "36", Bold = "1", Faint = "2";
 
-    /// <summary>Writes all faults, a blank line behind each.</summary>
+    /// <summary>Writes all errors, a blank line behind each.</summary>
     /// <param name="to">Where to.</param>
     /// <param name="style">How they are set.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, TextStyle style)

@@ -11,7 +11,7 @@ namespace Archive.Diagnostics.Rendering;
 /// <remarks>
 /// <see cref="From"/> is for one line that people read on a terminal: there everything unseen is shown, for an id with a hidden sign in it is another id.
 /// <see cref="Text"/> is for pages, data, drawings and labels: only what harms is shown there. That is controls except tab and line ends; the embeddings, overrides and
-/// isolates of the bidirectional algorithm (UAX #9), which reorder what stands beside them and so disguise ids and warnings; and what is no character at all.
+/// isolates of the bidirectional algorithm (UAX #9), which reorder what is beside them and so disguise ids and warnings; and what is no character at all.
 /// Right-to-left letters order themselves without these; they, their marks (U+200E, U+200F, U+061C), joiners, soft hyphens and the like stay as they are.
 /// JSON files escape the same characters in JSON's own way (<see cref="JsonText"/>), so that programs lose nothing.
 /// </remarks>

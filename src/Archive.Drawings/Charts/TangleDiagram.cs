@@ -5,19 +5,19 @@ using Archive.Wiring.Decabling;
 
 namespace Archive.Drawings.Charts;
 
-/// <summary>A knot drawn: its cables in a ring, an arrow from each to those that it lies over.</summary>
+/// <summary>A tangle drawn: its cables in a ring, an arrow from each to those that it lies over.</summary>
 public static class TangleDiagram
 {
-    /// <summary>Knots of more cables are not drawn: nobody could follow the arrows.</summary>
+    /// <summary>Tangles of more cables are not drawn: nobody could follow the arrows.</summary>
     public const int MostCables = 12;
 
     private const double Half = 15;
     private const double Barb = 7;
 
-    /// <summary>Draws a knot.</summary>
+    /// <summary>Draws a tangle.</summary>
     /// <param name="record">The record, where former ids are looked up.</param>
     /// <param name="href">Address of a cable's page.</param>
-    /// <returns>Inline SVG in a box of class <c>drawing knot</c>; nothing for a knot too large to be read.</returns>
+    /// <returns>Inline SVG in a box of class <c>drawing knot</c>; nothing for a tangle too large to be read.</returns>
     public static HtmlFragment Draw(PullGroup knot, ArchiveModel record, Func<Cable, string> href)
     {
         if (knot.Cables.Length > MostCables) return HtmlFragment.None;

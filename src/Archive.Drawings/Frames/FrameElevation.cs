@@ -33,7 +33,7 @@ public static class FrameElevation
     private const double BelowFloor = 34;
     private const double LineOfList = 17;
 
-    // Where no position has to be named beside the frame, the scale alone stands there.
+    // Where no position has to be named beside the frame, the scale alone is there.
     private const double RightMargin = 38;
     private const int MostNamed = 60;
 

@@ -32,7 +32,7 @@ public sealed record FloorPlanOptions
     /// <summary>Way of a cable, in millimetres of the hall: drawn in the accent colour.</summary>
     public ImmutableArray<PlanPoint> Route { get; init; } = [];
 
-    /// <summary>Ways of a harness's other tails, in millimetres of the hall: drawn as its way is.</summary>
+    /// <summary>Ways of a harness's other tails, in millimetres of the hall: drawn as its route is.</summary>
     public ImmutableArray<ImmutableArray<PlanPoint>> Tails { get; init; } = [];
 
     /// <summary>Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.</summary>

@@ -48,7 +48,7 @@ public sealed record QrMatrix(int Side)
     }
 
     /// <summary>Encodes a text in the smallest version that holds it; null where none does.</summary>
-    /// <param name="level">How much may be worn off.</param>
+    /// <param name="level">How much may be damaged.</param>
     public static QrMatrix? Encode(string text, ErrorCorrectionLevel level)
     {
         try

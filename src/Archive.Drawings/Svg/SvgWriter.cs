@@ -5,7 +5,7 @@ using Archive.Markup.Text;
 namespace Archive.Drawings.Svg;
 
 /// <summary>
-/// Writes inline SVG. Names of elements, attributes and classes come from our own code; every text and every value is escaped on its way,
+/// Writes inline SVG. Names of elements, attributes and classes come from our own code; every text and every value is escaped as it is written,
 /// and what no markup may hold is replaced: what a record says cannot become markup here.
 /// </summary>
 /// <remarks>

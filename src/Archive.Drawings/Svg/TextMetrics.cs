@@ -17,7 +17,7 @@ internal enum TextAnchor
 /// <param name="Text">The text.</param>
 /// <param name="Baseline">Where its anchor stands.</param>
 /// <param name="Size">Size of its type in units.</param>
-/// <param name="Anchor">Which part of it stands there.</param>
+/// <param name="Anchor">Which part of it is there.</param>
 /// <param name="IsUpright">Whether it runs to the right; else it runs up the sheet.</param>
 internal readonly record struct PlacedText(string Text, PaperPoint Baseline, double Size, TextAnchor Anchor = TextAnchor.Start, bool IsUpright = true)
 {

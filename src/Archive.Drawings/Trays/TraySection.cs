@@ -18,12 +18,12 @@ public sealed record TraySectionOptions
     /// <summary>Units of the dimensions.</summary>
     public DisplayUnits Units { get; init; }
 
-    /// <summary>Share of the section that may be filled; null where none is wanted.</summary>
+    /// <summary>Share of the section that may be filled; null where none is needed.</summary>
     public Ratio? Limit { get; init; }
 }
 
-/// <summary>A tray cut across: its inside, the cables in it layer upon layer, and how full it is.</summary>
-/// <remarks>Which cable lies beside which is not recorded: within a layer they are set side by side in the order of their ids, and a layer goes on where the one beneath ended.</remarks>
+/// <summary>A tray in cross-section: its inside, the cables in it layer upon layer, and how full it is.</summary>
+/// <remarks>Which cable is beside which is not recorded: within a layer they are set side by side in the order of their ids, and a layer goes on where the one under ended.</remarks>
 public static class TraySection
 {
     private const double Width = 340;

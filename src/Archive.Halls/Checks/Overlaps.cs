@@ -9,7 +9,7 @@ namespace Archive.Halls.Checks;
 /// <summary>AF0603 and AF0611: frames that stand in one another, or in a column. Only certain footprints are judged.</summary>
 internal static class Overlaps
 {
-    // More other places than these only tire the reader: the mend of one is as a rule the mend of all.
+    // More other places than these only tire the reader: the fix of one is usually the fix of all.
     private const int MostRelated = 3;
 
     // A sentence can quote it.
@@ -18,7 +18,7 @@ internal static class Overlaps
     // Others that are counted.
     private const int MostCounted = 10;
 
-    // Frames that are held against obstacles of one hall, one by one: a second of work, and more than any hall has.
+    // Frames that are compared with obstacles of one hall, one by one: a second of work, and more than any hall has.
     private const int MostHeld = 200_000;
 
     /// <summary>Through sort-tile-recursive trees over the footprints: n log n, however many overlap.</summary>

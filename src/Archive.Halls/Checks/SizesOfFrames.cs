@@ -7,7 +7,7 @@ namespace Archive.Halls.Checks;
 /// <summary>AF0607: a frame in a row whose size is not recorded; it leaves the frames behind it without a certain place.</summary>
 internal static class SizesOfFrames
 {
-    /// <summary>Told once a frame, at its first place (the as-found hall's before others).</summary>
+    /// <summary>Reported once a frame, at its first place (the as-found hall's before others).</summary>
     internal static IEnumerable<Diagnostic> Check(HallLayouts standings, Func<SourceSpan, bool> isHurt) =>
         from place in standings.Layouts.SelectMany(layout => layout.Whereabouts)
         where !place.Placed.IsSized && !isHurt(place.Placed.Frame.Span)

@@ -6,7 +6,7 @@ using Archive.Records.Model;
 namespace Archive.Halls.Checks;
 
 /// <summary>AF0605: a cable that cannot pass from one tray of its <c>lies_in</c> to the next.</summary>
-/// <remarks>Trays of different halls, and trays that do not exist, are other faults and are passed over.</remarks>
+/// <remarks>Trays of different halls, and trays that do not exist, are other errors and are passed over.</remarks>
 internal static class TrayOrder
 {
     internal static IEnumerable<Diagnostic> Check(ArchiveModel asFound, TrayMeetings meetings)

@@ -8,7 +8,7 @@ using NetTopologySuite.Geometries;
 namespace Archive.Halls.Checks;
 
 /// <summary>AF0612: a cable whose list begins or ends with a tray that does not come near the frame of that end. Only certain footprints are judged.</summary>
-/// <remarks>Linear in cables; each frame is held against each of its trays once.</remarks>
+/// <remarks>Linear in cables; each frame is compared with each of its trays once.</remarks>
 internal sealed class TraysAtFrames
 {
     private readonly Dictionary<(string Frame, string Tray), double> _distances = [];
@@ -44,7 +44,7 @@ internal sealed class TraysAtFrames
     private PlacedFrame? IsPlaced(ArchiveModel asFound, CableEnd end) =>
         end.At is { } at && asFound.FrameAt(at.Value) is { } frame && _layout.ByFrame.TryGetValue(frame.Id, out var standing) && standing.IsCertain ? standing : null;
 
-    // A tray of another hall, or without a line, is another fault.
+    // A tray of another hall, or without a line, is another error.
     private bool Serves(Tray tray, PlacedFrame standing) => !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + Footprint.Touch;
 
     private double Distance(Tray tray, PlacedFrame standing)

@@ -28,7 +28,7 @@ public enum Fit
 /// <param name="OnItsSide">Whether it goes through laid down.</param>
 public readonly record struct Passage(Opening Opening, Fit Upright, Fit OnItsSide)
 {
-    /// <summary>Holds a frame against an opening.</summary>
+    /// <summary>Compares a frame with an opening.</summary>
     /// <param name="size">The frame's size; null where that is not recorded.</param>
     public static Passage Check(FrameSize? size, Opening opening)
     {
@@ -54,7 +54,7 @@ public readonly record struct Passage(Opening Opening, Fit Upright, Fit OnItsSid
 /// <param name="CanBeLaid">Whether it can be tipped over: its height and the lesser of width and depth make the diagonal that sweeps up.</param>
 public readonly record struct Headroom(Fit Stands, Fit CanBeLaid)
 {
-    /// <summary>Holds a frame against a hall's ceiling.</summary>
+    /// <summary>Compares a frame with a hall's ceiling.</summary>
     /// <param name="size">The frame's size; null where that is not recorded.</param>
     /// <param name="ceiling">Clear height; null where that is not recorded.</param>
     public static Headroom Check(FrameSize? size, Length? ceiling)

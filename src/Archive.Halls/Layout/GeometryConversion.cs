@@ -5,12 +5,12 @@ using NetTopologySuite.Geometries.Utilities;
 
 namespace Archive.Halls.Layout;
 
-/// <summary>Figures of the plan as the geometry library sees them. The library's types stay inside this room.</summary>
+/// <summary>Figures of the plan as the geometry library sees them. The library's types stay inside this project.</summary>
 internal static class GeometryConversion
 {
     private static readonly GeometryFactory Factory = new();
 
-    /// <summary>An outline as an area; one that crosses itself is mended, so it may have several parts or none.</summary>
+    /// <summary>An outline as an area; one that crosses itself is fixed, so it may have several parts or none.</summary>
     internal static Geometry Area(Outline outline) => Area(outline.Points);
 
     internal static Geometry Area(ImmutableArray<PlanPoint> points)

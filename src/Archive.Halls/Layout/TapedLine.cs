@@ -23,7 +23,7 @@ public enum TakeSide
 /// <param name="Placed">The frame in its place.</param>
 public readonly record struct TakeDecision(PlacedFrame Placed, TakeSide Side);
 
-/// <summary>The taped line on the floor: inside goes, outside stays.</summary>
+/// <summary>The taped line on the floor: frames inside it leave, those outside stay.</summary>
 public static class TapedLine
 {
     /// <summary>On which side each frame of a hall stands; a footprint may reach over the line by <see cref="Footprint.Touch"/>.</summary>

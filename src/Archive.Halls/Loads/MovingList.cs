@@ -31,7 +31,7 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
 {
     public Frame Frame => Standing.Frame;
 
-    /// <summary>The cables that stay fast to it, coiled and lashed.</summary>
+    /// <summary>The cables that stay connected to it, coiled and lashed.</summary>
     public CoilWeights Lashed { get; init; }
 
     /// <summary>The openings of the hall, and whether it goes through.</summary>
@@ -54,13 +54,13 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     /// <summary>Whether it stands and can be laid down under the hall's ceiling.</summary>
     public Headroom Headroom { get; init; }
 
-    /// <summary>Its weight as it is moved, which is without its doors; null where that is not recorded.</summary>
+    /// <summary>Its weight when moved, which is without its doors; null where that is not recorded.</summary>
     public Mass? Weight => Frame.Weight?.Value;
 
     /// <summary>Its weight with its doors on. The record does not weigh doors: known only where there are none.</summary>
     public Mass? WeightWithDoors => Frame.Doors is { Value: 0 } ? Weight : null;
 
-    /// <summary>Its weight as it is moved and the coils lashed to it, as far as they are known; null where the frame's own is not recorded.</summary>
+    /// <summary>Its weight when moved and the coils lashed to it, as far as they are known; null where the frame's own is not recorded.</summary>
     public Mass? Laden => Weight + Lashed.Weight;
 }
 
@@ -84,7 +84,7 @@ public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
 /// <summary>What goes, what stays, and what it weighs.</summary>
 /// <remarks>
 /// A load is a row: its frames stand together, come out one after the other, and go in again together. How many rows, or parts of one, a vehicle takes
-/// the record does not say; the sheet runs a total for whoever knows.
+/// the record does not say; the sheet runs a total for anyone who knows.
 /// </remarks>
 public sealed class MovingList
 {

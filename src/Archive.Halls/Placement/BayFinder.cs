@@ -8,7 +8,7 @@ using NetTopologySuite.Operation.OverlayNG;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// Finds the bays of a hall: the rows that it has, as far as the floor is free, and rows beneath trays where no row stands. No frame stands on an
+/// Finds the bays of a hall: the rows that it has, as far as the floor is free, and rows under trays where no row stands. No frame stands on an
 /// obstacle, in the swing of a door (as deep as the door is wide), outside the walls, or in the aisle before another bay.
 /// </summary>
 internal sealed class BayFinder

@@ -6,7 +6,7 @@ using Archive.Records.Model;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// Proposes where frames may stand so that the fewest cables are short, then the least is lacking in all, then the fewest neighbours are parted.
+/// Proposes where frames may stand so that the fewest cables are short, then the total by which they are short is least, then the fewest neighbours are parted.
 /// A handful of frames is tried in every order; more are searched for (<see cref="PlacementAnnealing"/>), several times over from different beginnings.
 /// </summary>
 public static class PlacementFinder

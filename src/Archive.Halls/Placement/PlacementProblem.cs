@@ -15,7 +15,7 @@ namespace Archive.Halls.Placement;
 /// <remarks>Used by one search at a time.</remarks>
 internal sealed class PlacementProblem
 {
-    /// <summary>What a cable without a way counts as lacking, in millimetres.</summary>
+    /// <summary>What a cable without a way counts as being short by, in millimetres.</summary>
     public const double NoWay = 1e6;
 
     private const double Rounding = 1e-6;
@@ -72,7 +72,7 @@ internal sealed class PlacementProblem
         return _spots[key] = _ways.Count - 1;
     }
 
-    /// <summary>What a cable lacks, in millimetres: nothing where it reaches.</summary>
+    /// <summary>By how much a cable is short, in millimetres: 0 where it reaches.</summary>
     /// <param name="cable">Its number.</param>
     /// <param name="spotOf">Where each frame stands; below zero where it does not.</param>
     public double ShortfallOf(int cable, int[] spotOf)

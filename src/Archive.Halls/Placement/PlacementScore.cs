@@ -5,14 +5,14 @@ namespace Archive.Halls.Placement;
 /// <summary>What an arrangement of frames is worth; less is better, by its first figure, then the next.</summary>
 /// <param name="Unplaced">Frames that found no room.</param>
 /// <param name="TooShort">Cables that do not reach: too short, or without a way.</param>
-/// <param name="Shortage">What they lack together, in millimetres; one without a way counts as lacking a kilometre.</param>
+/// <param name="Shortage">By how much they are short in total, in millimetres; one without a route counts as a kilometre.</param>
 /// <param name="Parted">Pairs of neighbours as found that no longer stand side by side.</param>
 public readonly record struct PlacementScore(int Unplaced, int TooShort, double Shortage, int Parted) : IComparable<PlacementScore>
 {
     // Sums of many lengths in another order differ in their last places.
     private const double Rounding = 1e-3;
 
-    /// <summary>What the short cables lack together.</summary>
+    /// <summary>By how much all short cables are short.</summary>
     public Length Shortfall => Length.FromMillimeters(Shortage);
 
     public int CompareTo(PlacementScore other)
@@ -35,6 +35,6 @@ public readonly record struct PlacementScore(int Unplaced, int TooShort, double 
     /// <summary>Whether one is as good or worse.</summary>
     public static bool operator >=(PlacementScore one, PlacementScore other) => one.CompareTo(other) >= 0;
 
-    // For a search that must be able to pass through worse arrangements: a metre lacking weighs as a twentieth of a cable, a parted pair as next to nothing.
+    // For a search that must be able to pass through worse arrangements: a metre too short weighs as a twentieth of a cable, a parted pair as next to nothing.
     internal double Energy => (50.0 * Unplaced) + TooShort + (Math.Min(Shortage, 1e9) / 20_000) + (0.003 * Parted);
 }

@@ -6,10 +6,10 @@ namespace Archive.Halls.Power;
 /// <summary>A feeder: a cable of the power family, and what it carries.</summary>
 public sealed record Feeder(Cable Cable, CableKind Kind)
 {
-    /// <summary>The frame that it comes from; null where that is not recorded or cannot be told.</summary>
+    /// <summary>The frame that it comes from; null where that is not recorded or is unknown.</summary>
     public Frame? From { get; init; }
 
-    /// <summary>The frame that it feeds; null where that cannot be told.</summary>
+    /// <summary>The frame that it feeds; null where that is unknown.</summary>
     public Frame? Feeds { get; init; }
 
     /// <summary>Number of feeders to the same frame, this one included: each is taken to carry the whole, as it must when the others fail.</summary>
@@ -21,7 +21,7 @@ public sealed record Feeder(Cable Cable, CableKind Kind)
     /// <summary>The most that it has to carry; null likewise.</summary>
     public ElectricCurrent? Amps { get; init; }
 
-    /// <summary>Length of its route: the way as found; where that is not known, its recorded length.</summary>
+    /// <summary>Length of its route: the route as found; where that is not known, its recorded length.</summary>
     public Length? Route { get; init; }
 
     /// <summary>Whether <see cref="Route"/> is the recorded length.</summary>

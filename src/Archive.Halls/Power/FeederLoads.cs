@@ -60,7 +60,7 @@ public sealed class FeederLoads
         };
     }
 
-    // Every frame that is fed from one, near or far, once; those that draw hide what lies behind them.
+    // Every frame that is fed from one, near or far, once; those that draw hide what is behind them.
     private List<Frame> FedThrough(Frame from)
     {
         var seen = new HashSet<string>(StringComparer.Ordinal) { from.Id };

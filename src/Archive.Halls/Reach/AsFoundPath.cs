@@ -8,12 +8,12 @@ namespace Archive.Halls.Reach;
 
 /// <summary>How far a cable runs as found: from port to port through the trays that it lies in.</summary>
 /// <param name="Length">
-/// The way from port to port; null where it is not known. The cable is at least as long, so this is a lower bound where its own length is not recorded.
+/// The route from port to port; null where it is not known. The cable is at least as long, so this is a lower bound where its own length is not recorded.
 /// </param>
 /// <param name="Lacks">What is missing, in a few words, lower case; empty where the length is known.</param>
 public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
 {
-    /// <summary>What the cable has to spare as found: its length less the way. Below zero, one of the two is wrong.</summary>
+    /// <summary>What the cable has over as found: its length less the route. Below zero, one of the two is wrong.</summary>
     public Length? Slack => Cable.Length is { } length && Length is { } path ? length.Value - path : null;
 }
 
@@ -22,7 +22,7 @@ public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
 /// The text that this follows: run from the port's height up to the frame's top, up to the tray, and across to the tray's line; through
 /// <c>lies_in</c> in that order; down likewise. The tray need not be within 900 mm of the frame: the cable was found in it.
 /// A harness of more than two ends runs from its first end; each other end leaves the trays at the first of them from which the way to it is shortest,
-/// and the longest of these ways is told, which none of its tails can make too long.
+/// and the longest of these ways is reported, which none of its tails can make too long.
 /// </remarks>
 public sealed class AsFoundPaths
 {

@@ -5,8 +5,8 @@ using UnitsNet;
 
 namespace Archive.Halls.Reach;
 
-/// <summary>A cable and where its ends are known to be: seen, or read from its label by whoever composes the rooms.</summary>
-/// <param name="Ends">The places, the first end first; two as a rule.</param>
+/// <summary>A cable and where its ends are known to be: seen, or read from its label by the project that puts the others together.</summary>
+/// <param name="Ends">The places, the first end first; two usually.</param>
 public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends);
 
 /// <summary>Where a cable enters a frame.</summary>

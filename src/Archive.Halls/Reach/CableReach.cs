@@ -45,7 +45,7 @@ public sealed record CableReach(Cable Cable, ReachVerdict Verdict, string Why)
     /// <summary>Whether all frames of its known ends stand in the hall; else it is no concern of this hall until they do.</summary>
     public bool IsHere { get; init; } = true;
 
-    /// <summary>The way from port to port; null where there is none or it is not known.</summary>
+    /// <summary>The route from port to port; null where there is none or it is not known.</summary>
     public Length? Path { get; init; }
 
     /// <summary>The way and twice the allowance; null likewise.</summary>
@@ -54,12 +54,12 @@ public sealed record CableReach(Cable Cable, ReachVerdict Verdict, string Why)
     /// <summary>How long the cable is: its recorded length, or, where <see cref="IsBound"/>, the least that it can be.</summary>
     public Length? Has { get; init; }
 
-    /// <summary>Whether <see cref="Has"/> is the way as found and not a recorded length.</summary>
+    /// <summary>Whether <see cref="Has"/> is the route as found and not a recorded length.</summary>
     public bool IsBound { get; init; }
 
     /// <summary>What is left over; below zero, how much it is short by. Null where the length is not recorded: see <see cref="AtLeast"/>.</summary>
     public Length? Margin => IsBound ? null : Has - Needed;
 
-    /// <summary>What is left over at least, where the length is not recorded but the way as found is known; below zero it says nothing.</summary>
+    /// <summary>What is left over at least, where the length is not recorded but the route as found is known; below zero it says nothing.</summary>
     public Length? AtLeast => IsBound ? Has - Needed : null;
 }

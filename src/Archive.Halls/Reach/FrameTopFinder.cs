@@ -15,7 +15,7 @@ internal static class FrameTopFinder
         return standing.IsPlaced ? null : $"the size of a frame before {frame.Id} in its row";
     }
 
-    /// <summary>The top of a frame that lacks nothing.</summary>
+    /// <summary>The top of a frame of which everything is known.</summary>
     internal static FrameTop TopOf(HallLayout layout, Frame frame) =>
         new(layout.ByFrame[frame.Id].Footprint.Centre, frame.Size!.Value.Value.Height.Millimeters);
 }

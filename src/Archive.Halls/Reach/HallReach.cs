@@ -42,7 +42,7 @@ public sealed class HallReach
 
     public TrayNetwork Network { get; }
 
-    /// <summary>Cable dressing wanted at each end; none where the archive does not say.</summary>
+    /// <summary>Cable dressing needed at each end; none where the archive does not say.</summary>
     public Length Allowance { get; }
 
     /// <summary>
@@ -60,7 +60,7 @@ public sealed class HallReach
     /// <summary>How many cables whose frames stand here have a verdict.</summary>
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 
-    /// <summary>What all short cables lack together.</summary>
+    /// <summary>By how much all short cables are short.</summary>
     public Length Shortage => Length.FromMillimeters(Cables.Where(cable => cable.Verdict == ReachVerdict.TooShort).Sum(cable => -cable.Margin!.Value.Millimeters));
 
     /// <summary>The shortest way of a cable on the plan; null where it has none, or it is not known.</summary>

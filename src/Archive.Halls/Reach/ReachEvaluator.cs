@@ -88,7 +88,7 @@ public sealed class ReachEvaluator
         _ => cable with { Verdict = ReachVerdict.Unknown, Why = "its length is not recorded" },
     };
 
-    // The end whose way from the first is longest; one without a way before all, then one whose frame lacks a size.
+    // The end whose way from the first is longest; one without a way before all, then one whose frame has no size.
     private (double Path, string? Lack, Frame To) Farthest(ImmutableArray<CablePort> ports)
     {
         (double Path, string? Lack, Frame To) worst = (double.NegativeInfinity, null, ports[1].Frame);

@@ -7,7 +7,7 @@ namespace Archive.Halls.Trays;
 
 /// <summary>The way of a cable on the plan of a hall.</summary>
 /// <param name="Layout">The hall, set out.</param>
-/// <param name="Line">Its way; at least two points.</param>
+/// <param name="Line">Its route; at least two points.</param>
 /// <param name="FromFrame">Whether the way begins at the frame of its first end; else that end, or its place, is not known.</param>
 /// <param name="ToFrame">Whether the way ends at the frame of its second end.</param>
 public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Line, bool FromFrame, bool ToFrame)

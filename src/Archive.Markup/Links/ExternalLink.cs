@@ -5,7 +5,7 @@ internal static class ExternalLink
 {
     /// <summary>The address that a page may carry for a link in prose.</summary>
     /// <param name="written">The address as written.</param>
-    /// <returns>An address of http, https or mailto in its canonical spelling, or null where a page must not carry it.</returns>
+    /// <returns>An address of http, https or mailto in its canonical spelling, or null where a page must not have it.</returns>
     public static string? Outside(string? written)
     {
         if (written is null || !IsOfKnownScheme(written)) return null;

@@ -8,7 +8,7 @@ using Markdig.Syntax.Inlines;
 namespace Archive.Markup.Prose;
 
 /// <summary>Record prose, parsed: Markdown with tables, bare web addresses and mentions of records.</summary>
-/// <remarks>HTML is parsed, so that it can be told of, but it is only ever shown as the text it is.</remarks>
+/// <remarks>HTML is parsed, so that it can be reported, but it is only ever shown as the text it is.</remarks>
 public static class MarkdownText
 {
     // Letters and marks that mean nothing to Markdown or HTML within a line.

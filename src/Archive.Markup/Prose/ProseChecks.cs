@@ -12,7 +12,7 @@ using SourceSpan = Archive.Diagnostics.SourceSpan;
 
 namespace Archive.Markup.Prose;
 
-/// <summary>Finds what prose holds that no page will show: HTML, and links that a page must not carry.</summary>
+/// <summary>Finds what prose holds that no page will show: HTML, and links that a page must not have.</summary>
 public static class ProseChecks
 {
     private static readonly SearchValues<char> Suspect = SearchValues.Create("<[:");
@@ -71,7 +71,7 @@ public static class ProseChecks
         _ => null,
     };
 
-    // The end of a tag whose beginning was told is not told.
+    // The end of a tag whose beginning was reported is not reported.
     private static void Open(string html, HashSet<string> opened)
     {
         for (var at = html.IndexOf('<', StringComparison.Ordinal); at >= 0; at = html.IndexOf('<', at + 1))

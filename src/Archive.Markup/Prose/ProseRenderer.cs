@@ -8,7 +8,7 @@ namespace Archive.Markup.Prose;
 
 /// <summary>Makes record prose into markup.</summary>
 /// <param name="record">Where mentioned records are found.</param>
-/// <remarks>Each text stands on one page, as a rule, so nothing is kept.</remarks>
+/// <remarks>Each text stands on one page, usually, so nothing is kept.</remarks>
 public sealed class ProseRenderer(ArchiveModel record)
 {
     /// <summary>Prose as blocks: paragraphs, lists, tables.</summary>

@@ -16,7 +16,7 @@ namespace Archive.Markup.Templates;
 /// <see cref="HtmlFragment"/>, which only code of ours makes.
 /// </summary>
 /// <remarks>
-/// Unknown names and members of nothing are faults. Empty text, empty lists and zero count as false in conditions. There is no clock, no file, no
+/// Unknown names and members of nothing are errors. Empty text, empty lists and zero count as false in conditions. There is no clock, no file, no
 /// random number and no evaluation of text: functions are <c>include</c>, <c>array.*</c> and <c>string.*</c>.
 /// </remarks>
 internal sealed class PageContext : TemplateContext
@@ -46,11 +46,11 @@ internal sealed class PageContext : TemplateContext
     /// <summary>What the template sees as <c>site</c>, while it is rendered.</summary>
     public object? Site { get; private set; }
 
-    /// <summary>Renders a template. After a fault the context is not used again.</summary>
+    /// <summary>Renders a template. After an error the context is not used again.</summary>
     /// <param name="output">Where the page goes.</param>
     /// <param name="site">What the template sees as <c>site</c>.</param>
     /// <param name="page">What it sees as <c>page</c>; null for a part that reads nothing of it.</param>
-    /// <exception cref="Scriban.Syntax.ScriptRuntimeException">The template has a fault.</exception>
+    /// <exception cref="Scriban.Syntax.ScriptRuntimeException">The template has an error.</exception>
     public void Render(ScriptPage template, PageOutput output, object site, object? page)
     {
         (_output, Site) = (output, site);
@@ -69,7 +69,7 @@ internal sealed class PageContext : TemplateContext
     /// <inheritdoc/>
     /// <remarks>
     /// Most of what templates ask for are properties of what they were given: those are read at once. Text, and what only holds other nodes, needs no guard of
-    /// its own. All else goes the library's way, faults too.
+    /// its own. All else goes the library's way, errors too.
     /// </remarks>
     public override object? Evaluate(ScriptNode? scriptNode, bool aliasReturnedFunction)
     {

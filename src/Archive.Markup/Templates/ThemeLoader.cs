@@ -29,7 +29,7 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
 
     /// <summary>Reads the theme that a record asks for.</summary>
     /// <param name="statement">What archive.yaml says.</param>
-    /// <returns>The theme, or null where it cannot be used; and all its faults.</returns>
+    /// <returns>The theme, or null where it cannot be used; and all its errors.</returns>
     public (Theme? Theme, ImmutableArray<Diagnostic> Faults) Read(ArchiveStatement statement)
     {
         var name = statement.Theme?.Value ?? Usual;

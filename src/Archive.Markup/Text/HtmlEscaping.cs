@@ -28,7 +28,7 @@ public static class HtmlEscaping
     public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>
         VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) => Harmless(sign, all.to, all.part));
 
-    /// <summary>Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, whoever let it in.</summary>
+    /// <summary>Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, no matter who let it in.</summary>
     /// <typeparam name="T">What takes the parts.</typeparam>
     /// <param name="markup">Markup, of templates too.</param>
     /// <param name="to">Where the parts go.</param>

@@ -24,8 +24,8 @@ internal sealed record CachedDerivatives(PhotoMeasures Measures, ImmutableArray<
 /// <item>Nothing in it changes once it stands.</item>
 /// <item>Every file appears whole or not at all. Builds may run at once, and machines may share the folder: they write the same bytes to
 /// the same names.</item>
-/// <item>Whatever is missing, cut off or altered is a miss, never a fault: it is made again. The list carries its checksum, and in it each derivative
-/// its own. A portfolio bears a fixed time of change from when its bytes were known to be right; one that bears another time was touched or copied, so
+/// <item>Whatever is missing, cut off or altered is a miss, never an error: it is made again. The list carries its checksum, and in it each derivative
+/// its own. A portfolio has a fixed time of change from when its bytes were known to be right; one that has another time was touched or copied, so
 /// it is read through and compared before it is used.</item>
 /// <item>It may be deleted at any moment between runs, whole or in part; that costs time, nothing else.</item>
 /// </list>
@@ -72,7 +72,7 @@ internal sealed partial class DerivativeCache(FileCache shelf)
         var path = shelf.PathOf(NameOf(key));
         shelf.Put(NameOf(key), [head, .. prints.Select(print => print.Content)]);
 
-        // Not before it stands: a draft that bears an old time would be swept by another run. One stamped too late is read through, no more.
+        // Not before it stands: a draft that has an old time would be swept by another run. One stamped too late is read through, no more.
         File.SetLastWriteTimeUtc(path, Known);
         return Bound(list, path, head.Length)!;
     }

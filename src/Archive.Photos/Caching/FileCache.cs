@@ -14,7 +14,7 @@ internal sealed class FileCache(string root)
     /// <param name="name">Path relative to the folder.</param>
     public string PathOf(string name) => Path.Combine(root, name);
 
-    /// <summary>Puts a file in its place in one step; one that stands there is replaced.</summary>
+    /// <summary>Puts a file in its place in one step; one that is there is replaced.</summary>
     /// <param name="name">Path relative to the folder.</param>
     /// <param name="content">Its bytes, part by part.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
@@ -23,7 +23,7 @@ internal sealed class FileCache(string root)
         foreach (var part in content) file.Write(part);
     });
 
-    /// <summary>Puts a file in its place in one step; one that stands there is replaced.</summary>
+    /// <summary>Puts a file in its place in one step; one that is there is replaced.</summary>
     /// <param name="name">Path relative to the folder.</param>
     /// <param name="write">Writes it; where it throws, nothing is put.</param>
     /// <param name="verify">Looks at what was written, by its full path, before it is put; where it throws, nothing is put.</param>

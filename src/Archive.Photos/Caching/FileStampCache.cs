@@ -14,12 +14,12 @@ internal sealed record CachedOriginal(FileStamp Mark, string Sha256, PhotoHeader
 
 /// <summary>
 /// Remembers originals, so that a big one is not read again while it looks the same. Its laws: a card counts only for the same
-/// machine, full path, size and time of change; a file whose times were not settled when it was read (<see cref="FileTimes"/>) gets no card. So a card never outlives a change made through the file system; a disk that rots in silence is for a fixity audit,
+/// machine, full path, size and time of change; a file whose times were not settled when it was read (<see cref="FileTimes"/>) gets no card. So a card never outlives a change made through the file system; a disk that rots silently is for a fixity audit,
 /// which reads every byte.
 /// </summary>
 internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
 {
-    // What is read of a header: where that changes, all are read anew.
+    // What is read of a header: where that changes, all are read again.
     private const string Reading = "reading 2";
 
     /// <summary>The card of an original.</summary>

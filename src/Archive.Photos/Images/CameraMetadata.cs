@@ -6,7 +6,7 @@ using MetadataExtractor.IO;
 
 namespace Archive.Photos.Images;
 
-/// <summary>Reads what the camera noted: when, and with what. Notes that can't be read are no notes, never a fault.</summary>
+/// <summary>Reads what the camera noted: when, and with what. Notes that can't be read are no notes, never an error.</summary>
 internal static class CameraMetadata
 {
     private const int LongestName = 100;

@@ -2,7 +2,7 @@ using NetVips;
 
 namespace Archive.Photos.Images;
 
-/// <summary>Brings the colours of any original to 8 bit sRGB (IEC 61966-2-1). What carries no profile is taken for sRGB, as viewers take
+/// <summary>Brings the colours of any original to 8 bit sRGB (IEC 61966-2-1). What has no profile is taken to be sRGB, as viewers take
 /// it.</summary>
 internal static class ColourConversion
 {
@@ -76,7 +76,7 @@ internal static class ColourConversion
     private static readonly byte[] Cube =
         [.. Enumerable.Range(0, 729).SelectMany(i => new[] { i / 81, i / 9 % 9, i % 9 }).Select(step => (byte)Math.Min(255, step * 32))];
 
-    // Cameras set to Adobe RGB carry no profile as a rule: they say so by this mark (DCF 2.0, "R03" in the interoperability index of EXIF).
+    // Cameras set to Adobe RGB usually have no profile: they say so by this mark (DCF 2.0, "R03" in the interoperability index of EXIF).
     private static bool IsAdobeRgb(Image image) => image.Bands == 3
         && image.Contains(Interoperability) && image.Get(Interoperability) is string index && index.StartsWith("R03", StringComparison.Ordinal);
 }

@@ -9,7 +9,7 @@ public readonly record struct FractionBox
     /// <param name="top">Top edge, 0 at the picture's top, 1 at its bottom.</param>
     /// <param name="width">Width, above 0.</param>
     /// <param name="height">Height, above 0.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A number is not finite, or a side is not above 0: hiding nothing in silence would
+    /// <exception cref="ArgumentOutOfRangeException">A number is not finite, or a side is not above 0: hiding nothing silently would
     /// publish it.</exception>
     public FractionBox(double left, double top, double width, double height)
     {

@@ -1,6 +1,6 @@
 namespace Archive.Photos.Images;
 
-/// <summary>A kind of picture file that is taken, told by its content, never by its name.</summary>
+/// <summary>A kind of picture file that is taken, recognised by its content, never by its name.</summary>
 public enum PhotoFormat
 {
     /// <summary>JPEG (ISO/IEC 10918).</summary>
@@ -24,7 +24,7 @@ internal static class FileSignature
 
     /// <summary>The format of a file.</summary>
     /// <param name="start">Its first bytes, at least one.</param>
-    /// <exception cref="UnusablePhotoException">It is none that is taken; the reason says what it is, where that can be told.</exception>
+    /// <exception cref="UnusablePhotoException">It is none that is taken; the reason says what it is, if that is known.</exception>
     public static PhotoFormat Detect(ReadOnlySpan<byte> start)
     {
         if (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF])) return PhotoFormat.Jpeg;

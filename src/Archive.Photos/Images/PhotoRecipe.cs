@@ -6,7 +6,7 @@ using Archive.Photos.Rights;
 
 namespace Archive.Photos.Images;
 
-/// <summary>How the prints of a photo are made. Same original, same recipe: same bytes.</summary>
+/// <summary>How the pictures of a photo are made. Same original, same recipe: same bytes.</summary>
 public sealed record PhotoRecipe
 {
     // Ours, of this code, of libvips and of the font: one of them changes, the prints may. A test holds that the library is this one.
@@ -49,7 +49,7 @@ public sealed record PhotoRecipe
     /// <summary>What the credit line avoids.</summary>
     internal IEnumerable<FractionBox> KeptClear => Regions.Concat(Redactions);
 
-    /// <summary>The name under which prints of an original by this recipe are kept.</summary>
+    /// <summary>The name under which pictures of an original by this recipe are kept.</summary>
     /// <param name="sha256">SHA-256 of the original, lower-case hexadecimal.</param>
     /// <returns>64 lower-case hexadecimal digits.</returns>
     internal string KeyFor(string sha256)

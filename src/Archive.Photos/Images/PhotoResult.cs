@@ -43,7 +43,7 @@ public enum PhotoError
 
 /// <summary>The original cannot be used.</summary>
 /// <param name="Path">The original's path relative to the archive's folder.</param>
-/// <param name="Fault">What kind of fault it is.</param>
+/// <param name="Fault">What kind of error it is.</param>
 /// <param name="Reason">Why, as the end of a sentence about the photo: lower case, no full stop.</param>
 public sealed record UnusablePhoto(string Path, PhotoError Fault, string Reason) : PhotoResult
 {
@@ -61,9 +61,9 @@ public sealed record UnusablePhoto(string Path, PhotoError Fault, string Reason)
     };
 }
 
-/// <summary>Carries a fault out of the pipeline to where the photo's outcome is made; never leaves this room.</summary>
+/// <summary>Carries an error out of the pipeline to where the photo's outcome is made; never leaves this project.</summary>
 internal sealed class UnusablePhotoException(PhotoError fault, string reason) : Exception(reason)
 {
-    /// <summary>What kind of fault it is.</summary>
+    /// <summary>What kind of error it is.</summary>
     public PhotoError Error { get; } = fault;
 }

@@ -2,7 +2,7 @@ namespace Archive.Photos.Images;
 
 /// <summary>An original: where it lies, and which bytes the record says it has.</summary>
 /// <param name="FullPath">Full path of the file.</param>
-/// <param name="Path">Its path relative to the archive's folder, as faults should name it.</param>
+/// <param name="Path">Its path relative to the archive's folder, as errors should name it.</param>
 /// <param name="Sha256">The SHA-256 the record states, in hexadecimal of either case; null where it states none.</param>
 public sealed record PhotoSource(string FullPath, string Path, string? Sha256 = null);
 

@@ -4,7 +4,7 @@ using System.Collections.Immutable;
 namespace Archive.Photos.Images;
 
 /// <summary>Reads the structure of a TIFF (TIFF 6.0, section 2) or of its large form (BigTIFF, as libtiff writes it): directories and their entries. No pixel is decoded.</summary>
-/// <remarks>Never throws because of what the file holds: what lies outside it is not there.</remarks>
+/// <remarks>Never throws because of what the file holds: what is outside it is not there.</remarks>
 internal sealed class TiffFile
 {
     private const int MostDirectories = 10_000;
@@ -52,7 +52,7 @@ internal sealed class TiffFile
 
     /// <summary>The bytes of an entry's values.</summary>
     /// <param name="most">The most bytes that are of use.</param>
-    /// <returns>Null if they lie outside the file, or are more.</returns>
+    /// <returns>Null if they are outside the file, or are more.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
     public byte[]? Bytes(TiffEntry entry, int most)
     {
@@ -66,7 +66,7 @@ internal sealed class TiffFile
 
     /// <summary>An entry's values as numbers.</summary>
     /// <param name="most">The most that are of use.</param>
-    /// <returns>Null if they are no whole numbers, lie outside the file, or are more.</returns>
+    /// <returns>Null if they are no whole numbers, are outside the file, or are more.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
     public ulong[]? Numbers(TiffEntry entry, int most)
     {

@@ -72,7 +72,7 @@ internal static class TruncationCheck
         return false;
     }
 
-    // RFC 9649, 2.4: the length of all that stands behind it.
+    // RFC 9649, 2.4: the length of all that is behind it.
     private static bool HoldsItsLength(FileStream file)
     {
         Span<byte> head = stackalloc byte[8];

@@ -17,7 +17,7 @@ internal static class VipsSetup
         NetVips.NetVips.Concurrency = 1;
         Cache.Max = 0;
 
-        // What it warns of is either borne or comes back as a fault at the record's line; the console is not its to write on.
+        // What it warns of is either borne or comes back as an error at the record's line; the console is not its to write on.
         _ = Log.SetLogHandler("VIPS", Enums.LogLevelFlags.Warning, static (_, _, _) => { });
         Operation.Block("VipsForeignLoad", true);
         foreach (var loader in (ReadOnlySpan<string>)["VipsForeignLoadJpeg", "VipsForeignLoadPng", "VipsForeignLoadTiff", "VipsForeignLoadWebp"])

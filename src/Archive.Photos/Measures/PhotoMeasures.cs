@@ -2,7 +2,7 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Measures;
 
-/// <summary>What can be told of a photo without looking at it: is it sharp, is it well lit, which others look like it.</summary>
+/// <summary>What can be said of a photo without looking at it: is it sharp, is it well lit, which others look like it.</summary>
 /// <param name="Sharpness">Variance of the Laplacian of lightness (0 to 255) at half size, in the sharpest eighth of 64 fields over the picture. It has a
 /// meaning only beside other photos of the same camera.</param>
 /// <param name="Lightness">Mean lightness, 0 to 1.</param>

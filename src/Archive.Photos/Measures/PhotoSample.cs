@@ -50,7 +50,7 @@ public static class Blur
 /// <summary>Judges how a photo is lit.</summary>
 public static class Exposure
 {
-    // Our choice: half of a picture in which nothing can be read, or a third burnt out, is no record of a frame.
+    // Our choice: half of a picture in which nothing can be read, or a third overexposed, is no record of a frame.
     private const double MostDark = 0.5;
     private const double MostBurnt = 0.33;
 

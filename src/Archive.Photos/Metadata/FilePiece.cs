@@ -29,7 +29,7 @@ internal enum PieceKind
     /// <summary>Another picture: of an animation, of a pair, a layer.</summary>
     OtherPicture,
 
-    /// <summary>What stands behind the picture's end.</summary>
+    /// <summary>What is behind the picture's end.</summary>
     Behind,
 
     /// <summary>Anything else: nothing is known of it.</summary>
@@ -93,7 +93,7 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
         return file.ReadAtLeast(whole, whole.Length, throwOnEndOfStream: false) == whole.Length ? whole : throw Built("it is cut off");
     }
 
-    /// <summary>The file is not built as its format wants it.</summary>
+    /// <summary>The file is not built as its format needs it.</summary>
     /// <param name="how">How it is built, as the end of a sentence.</param>
     internal static UnusablePhotoException Built(string how) => new(PhotoError.NotStripped, $"cannot be copied without its metadata: {how}");
 }

@@ -54,7 +54,7 @@ internal static class MetadataStripping
     }
 
     /// <summary>The pieces of a file that is no TIFF.</summary>
-    /// <exception cref="UnusablePhotoException">It is not built as its format wants it.</exception>
+    /// <exception cref="UnusablePhotoException">It is not built as its format needs it.</exception>
     public static IEnumerable<FilePiece> Pieces(Stream file, PhotoFormat format) => format switch
     {
         PhotoFormat.Jpeg => JpegPieces.Read(file),

@@ -7,7 +7,7 @@ using Directory = MetadataExtractor.Directory;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>Finds what a picture file tells beside its picture. Never throws because of what the file holds: what can't be read is told as that.</summary>
+/// <summary>Finds what a picture file tells beside its picture. Never throws because of what the file holds: what can't be read is reported as that.</summary>
 internal static class PrivateNotes
 {
     private const int XmpTag = 700, IptcTag = 33723, PhotoshopTag = 34377, LayersTag = 37724, SubDirectories = 330, NewSubfileType = 254;

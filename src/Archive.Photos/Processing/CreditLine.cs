@@ -59,7 +59,7 @@ internal static class CreditLine
         Image.Text(WebUtility.HtmlEncode(line), font: $"Noto Sans {letters}", dpi: 72, width: room, align: Enums.Align.High, wrap: Enums.TextWrap.WordChar);
 
     // The font library is shown our font and no other, whatever the machine has. It reads its configuration at the first text it
-    // sets, so the file may go afterwards. A font it can't find is no fault to it: hence the look at what it drew.
+    // sets, so the file may go afterwards. A font it can't find is no error to it: hence the look at what it drew.
     private static bool ReadyFont()
     {
         VipsSetup.Open();

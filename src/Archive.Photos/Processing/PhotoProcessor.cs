@@ -50,7 +50,7 @@ public sealed class PhotoProcessor
     /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be
     /// read.</summary>
     /// <param name="sources">The originals.</param>
-    /// <param name="progress">Told after each.</param>
+    /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals.</param>
     /// <returns>An <see cref="InspectedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -79,7 +79,7 @@ public sealed class PhotoProcessor
 
     /// <summary>Measures originals; those that are unchanged since an earlier run, or were developed before, are not decoded.</summary>
     /// <param name="sources">The originals.</param>
-    /// <param name="progress">Told after each.</param>
+    /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals; what was measured is kept.</param>
     /// <returns>A <see cref="MeasuredPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -90,7 +90,7 @@ public sealed class PhotoProcessor
 
     /// <summary>Reads the QR codes that stand in originals; those that are unchanged since an earlier run are not decoded.</summary>
     /// <param name="sources">The originals.</param>
-    /// <param name="progress">Told after each.</param>
+    /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals; what was read is kept.</param>
     /// <returns>A <see cref="ScannedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -119,7 +119,7 @@ public sealed class PhotoProcessor
 
     /// <summary>Develops originals; those that are unchanged since an earlier run cost a look and a small read each.</summary>
     /// <param name="orders">What is to be made of which original.</param>
-    /// <param name="progress">Told after each.</param>
+    /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals; what was made is kept.</param>
     /// <returns>A <see cref="DevelopedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written, or the watermark's font cannot be used.</exception>
@@ -244,7 +244,7 @@ public sealed class PhotoProcessor
         if (FileStamp.Read(path) != mark) throw new UnusablePhotoException(PhotoError.Unreadable, "changed while it was being read");
     }
 
-    /// <summary>Works on a photo and turns whatever stands in the way into an outcome.</summary>
+    /// <summary>Works on a photo and turns whatever is in the way into an outcome.</summary>
     /// <param name="work">What is done.</param>
     internal static (PhotoResult Photo, bool Decoded) Guarded(PhotoSource source, Func<(PhotoResult Photo, bool Decoded)> work)
     {
@@ -283,7 +283,7 @@ public sealed class PhotoProcessor
         }
         catch (AggregateException faults)
         {
-            // Workers fail for the same reason, such as a full disk: one of them is told.
+            // Workers fail for the same reason, such as a full disk: one of them is reported.
             ExceptionDispatchInfo.Throw(faults.InnerExceptions[0]);
         }
 

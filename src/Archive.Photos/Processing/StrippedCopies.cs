@@ -11,7 +11,7 @@ namespace Archive.Photos.Processing;
 /// </summary>
 internal sealed class StrippedCopies(FileCache shelf)
 {
-    // What is kept and what goes: where that changes, all copies are made anew.
+    // What is kept and what goes: where that changes, all copies are made again.
     private const string Way = "stripped-1";
 
     /// <summary>The copy of an original.</summary>

@@ -6,7 +6,7 @@ namespace Archive.Photos.Processing;
 
 /// <summary>How a picture is cut into tiles at its full size and at halves of it, and what each tile is called.</summary>
 /// <remarks>
-/// The layout of the IIIF Image API 3.0 at level 0: whoever knows a picture's size and this tile size knows the address of every tile, so no
+/// The layout of the IIIF Image API 3.0 at level 0: anyone who knows a picture's size and this tile size knows the address of every tile, so no
 /// server is needed. A tile at scale factor s covers s times its size of the picture, less at the right and lower edges.
 /// </remarks>
 /// <param name="Width">Width of the upright picture, pixels.</param>

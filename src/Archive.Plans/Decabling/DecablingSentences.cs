@@ -12,7 +12,7 @@ public static class DecablingSentences
 {
     private const double MinutesInHour = 60;
 
-    /// <summary>What comes of the order, in sentences.</summary>
+    /// <summary>The result of the order, in sentences.</summary>
     /// <param name="basis">What it was calculated from.</param>
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)

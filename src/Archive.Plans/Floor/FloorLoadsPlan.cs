@@ -7,7 +7,7 @@ using Archive.Halls.Trays;
 
 namespace Archive.Plans.Floor;
 
-/// <summary>What floors and trays carry, what feeders carry, and the heat that comes of it.</summary>
+/// <summary>What floors and trays carry, what feeders carry, and the heat that results from it.</summary>
 public sealed class FloorLoadsPlan : Plan
 {
     /// <summary>What it is.</summary>

@@ -24,7 +24,7 @@ public static class FloorSentences
         return $"{title}: the floor is rated for {text.Format(rating.Value)}; {footprints}{(unknown > 0 ? $". {Phrase.Count(unknown, "frame has", "frames have")} no recorded weight or size and {(unknown == 1 ? "is" : "are")} not included" : "")}.{Heat(hall)}";
     }
 
-    /// <summary>What comes of the feeders.</summary>
+    /// <summary>The result of the feeders.</summary>
     public static string Describe(ImmutableArray<Feeder> feeders, ArchiveModel record)
     {
         if (feeders.IsEmpty) return "No feeders are recorded.";

@@ -6,7 +6,7 @@ using Archive.Records.Model;
 
 namespace Archive.Plans.Moving;
 
-/// <summary>The movers' sheet: what goes and what stays, how large and how heavy, and through which door.</summary>
+/// <summary>The movers' sheet: which frames leave and which stay, how large and how heavy, and through which door.</summary>
 public sealed class MovingPlan : Plan
 {
     /// <summary>What it is.</summary>

@@ -12,7 +12,7 @@ namespace Archive.Plans.Moving;
 /// <summary>What the movers' sheet says in words.</summary>
 public static class MovingSentences
 {
-    /// <summary>What comes of the list, in sentences.</summary>
+    /// <summary>The result of the list, in sentences.</summary>
     public static ImmutableArray<string> Describe(MovingList list, ArchiveModel record)
     {
         var text = new UnitFormatter(record.Statement.Units?.Value ?? DisplayUnits.Metric);

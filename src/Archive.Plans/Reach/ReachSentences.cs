@@ -56,7 +56,7 @@ public static class ReachSentences
         : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no route"))
             + (cables.Count > MostRead ? $"; {Phrase.Count(cables.Count - MostRead)} more in the table" : "") + ".";
 
-    /// <summary>What is to be doubted: lengths that are less than the way as found. Nothing where there are none.</summary>
+    /// <summary>What is to be doubted: lengths that are less than the route as found. Nothing where there are none.</summary>
     public static ImmutableArray<string> Doubts(ImmutableArray<AsFoundPath> paths)
     {
         // Fifty millimetres are within what a tape laid over rungs is off by (common practice, no source).

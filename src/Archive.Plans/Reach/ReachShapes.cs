@@ -27,7 +27,7 @@ public static class ReachShapes
         .Text("lacks", "what is missing to know its route", path => path.Lacks.Length == 0 ? null : path.Lacks);
 
     /// <summary>A cable in a hall.</summary>
-    /// <param name="basis">Where its way as found is known.</param>
+    /// <param name="basis">Where its route as found is known.</param>
     public static DataShape<(HallReach Hall, CableReach Cable)> Cable(PlanContext basis) => new DataShape<(HallReach Hall, CableReach Cable)>()
         .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
         .Text("cable", "id of the cable", row => row.Cable.Cable.Id)

@@ -92,7 +92,7 @@ public static class StandardCautions
         "Not ours: do not touch",
         "It belongs to someone else, stays where it is, and may be live. Only its owner, or someone the owner has sent, disconnects, moves or cuts it.");
 
-    /// <summary>At a cable of a family; null where there is nothing to heed.</summary>
+    /// <summary>At a cable of a family; null where there is nothing to watch out for.</summary>
     public static Caution? For(CableFamily? family) => family switch
     {
         CableFamily.Power => DirectCurrent,

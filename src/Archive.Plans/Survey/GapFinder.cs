@@ -6,12 +6,12 @@ using Archive.Records.Wording;
 
 namespace Archive.Plans.Survey;
 
-/// <summary>Finds what the record lacks of a frame, cable, tray or photo: what the survey still owes.</summary>
+/// <summary>Finds what is missing in the record of a frame, cable, tray or photo: what the survey still needs.</summary>
 /// <param name="basis">The record, and what every plan needs to know of it.</param>
 /// <param name="photos">What was found of the photos themselves.</param>
 public sealed class GapFinder(PlanContext basis, CrossReferences references, PhotoFindings photos)
 {
-    /// <summary>What is lacking of a frame.</summary>
+    /// <summary>What is missing for a frame.</summary>
     public ImmutableArray<string> Find(Frame frame)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -22,7 +22,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         return lacks.ToImmutable();
     }
 
-    /// <summary>What is lacking of a cable.</summary>
+    /// <summary>What is missing for a cable.</summary>
     public ImmutableArray<string> Find(Cable cable)
     {
         var unseen = EndsNoPhotoShows(cable).Select(end => end.ToString()).ToList();
@@ -34,7 +34,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         ];
     }
 
-    /// <summary>The facts that are lacking of a cable.</summary>
+    /// <summary>The facts that are missing for a cable.</summary>
     public IEnumerable<string> FactsOf(Cable cable)
     {
         var known = basis.Readings.Find(cable.Id)?.Ends.Length ?? 0;
@@ -43,7 +43,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) yield return "a label or tag";
     }
 
-    /// <summary>What is lacking of a tray.</summary>
+    /// <summary>What is missing for a tray.</summary>
     public ImmutableArray<string> Find(Tray tray)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -53,7 +53,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         return lacks.ToImmutable();
     }
 
-    /// <summary>What is lacking of a photo, each as the end of a sentence about it.</summary>
+    /// <summary>What is missing for a photo, each as the end of a sentence about it.</summary>
     public ImmutableArray<string> Find(Photo photo)
     {
         var lacks = ImmutableArray.CreateBuilder<string>();
@@ -69,7 +69,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         where end.At is { } at && basis.Record.FrameAt(at.Value) is not null && basis.EndPhotos.Find(cable, at.Value).IsEmpty
         select end.At!.Value.Value;
 
-    // A tray of a hall where the machine is to stand was not found there: no survey owes its photo.
+    // A tray of a hall where the machine is to stand was not found there: no survey still needs its photo.
     private bool IsPlanned(ArchiveRecord record) =>
         record is Tray { Hall: { } hall } && basis.Record.AsFoundHall is { } found && basis.Record.Find<Hall>(hall.Value) is { } its && its != found;
 

@@ -9,7 +9,7 @@ namespace Archive.Plans.Survey;
 /// <summary>What looking at the photos themselves found: which are to be taken again, which look the same, of which no time is known.</summary>
 /// <param name="Again">Why photos are to be taken again, by photo id.</param>
 /// <param name="Alike">Photos of one subject that look the same: the later and what it looks like, by the later's id.</param>
-/// <param name="Untimed">Ids of photos of which neither record nor camera tells the time.</param>
+/// <param name="Untimed">Ids of photos of which neither record nor camera says the time.</param>
 public sealed record PhotoFindings(FrozenDictionary<string, string> Again, FrozenDictionary<string, string> Alike, FrozenSet<string> Untimed)
 {
     /// <summary>Nothing was looked at.</summary>

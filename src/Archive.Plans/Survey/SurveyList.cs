@@ -11,7 +11,7 @@ namespace Archive.Plans.Survey;
 /// <param name="ToDo">What is to be done there, each in a line.</param>
 public sealed record SurveyStop(string Id, string Title, ImmutableArray<string> ToDo);
 
-/// <summary>What the survey still owes, as one walks past it: to be done while the machine still stands.</summary>
+/// <summary>What the survey still needs, as one walks past it: to be done while the machine still stands.</summary>
 public static class SurveyList
 {
     /// <summary>The stops: frames in walking order, then frames that stand nowhere, trays, and what is at no known place.</summary>

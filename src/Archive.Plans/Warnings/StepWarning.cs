@@ -77,7 +77,7 @@ public enum WarningKind
     /// <summary>It was left behind.</summary>
     LeftBehind,
 
-    /// <summary>It is part of a knot.</summary>
+    /// <summary>It is part of a tangle.</summary>
     Tangled,
 
     /// <summary>It lay over cables that are no step before it.</summary>

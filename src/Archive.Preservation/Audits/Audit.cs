@@ -4,7 +4,7 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>Holds a folder against the checksums that were written down for it.</summary>
+/// <summary>Compares a folder with the checksums that were recorded for it.</summary>
 public static class Audit
 {
     /// <summary>What a folder is, by what stands at its top.</summary>

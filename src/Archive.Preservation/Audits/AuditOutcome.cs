@@ -23,7 +23,7 @@ public enum AuditSubject
 /// <param name="Diagnostics">What is wrong, in <see cref="Diagnostic.Order"/>.</param>
 public sealed record AuditOutcome(AuditSubject Subject, string Name, ImmutableArray<Diagnostic> Diagnostics)
 {
-    /// <summary>Files that were held against a checksum.</summary>
+    /// <summary>Files that were compared with a checksum.</summary>
     public int Files { get; init; }
 
     /// <summary>Bytes that were read for it.</summary>

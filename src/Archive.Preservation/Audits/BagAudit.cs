@@ -6,7 +6,7 @@ using Archive.Publishing.Requests;
 namespace Archive.Preservation.Audits;
 
 /// <summary>
-/// Holds a bag against its standard: RFC 8493, or the drafts before it where <c>bagit.txt</c> says so. First what can be told from names and
+/// Compares a bag with its standard: RFC 8493, or the drafts before it where <c>bagit.txt</c> says so. First what can be seen from names and
 /// lists (is it complete), then every checksum (is it valid).
 /// </summary>
 internal static class BagAudit
@@ -51,7 +51,7 @@ internal static class BagAudit
 
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
-    /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are held against what is written.</param>
+    /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are compared with what is written.</param>
     internal static AuditOutcome Run(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
         Run(BagFolder.List(root), "bag", [], ofPayload, progress, cancellation);
 

@@ -9,20 +9,20 @@ using Archive.Storage;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>A checksum that was written down for a file.</summary>
+/// <summary>A checksum that was recorded for a file.</summary>
 /// <param name="Algorithm">How it was taken.</param>
 /// <param name="Digest">The checksum.</param>
 /// <param name="Span">Where it is written.</param>
 internal readonly record struct RecordedChecksum(DigestAlgorithm Algorithm, byte[] Digest, SourceSpan Span);
 
-/// <summary>Holds files against the checksums written down for them: each file is read once, as many at a time as there are cores.</summary>
+/// <summary>Compares files with the checksums recorded for them: each file is read once, as many at a time as there are cores.</summary>
 internal static class ChecksumVerification
 {
     /// <summary>Reads files and tells those that differ or cannot be read.</summary>
     /// <param name="folder">Where they lie.</param>
     /// <param name="sums">Checksums by path; each path is a file of the folder.</param>
-    /// <param name="progress">Is told how many MiB were read.</param>
-    /// <returns>Faults, and how many bytes were read.</returns>
+    /// <param name="progress">Receives how many MiB were read.</param>
+    /// <returns>Errors, and how many bytes were read.</returns>
     internal static (ImmutableArray<Diagnostic> Faults, long Bytes) Verify(
         BagContents folder, ILookup<string, RecordedChecksum> sums, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
@@ -64,7 +64,7 @@ internal static class ChecksumVerification
         }
     }
 
-    /// <summary>Unpacks files for which no checksum is written down: what they unpack to must be the same to all unpackers nevertheless.</summary>
+    /// <summary>Unpacks files for which no checksum is recorded: what they unpack to must be the same to all unpackers nevertheless.</summary>
     /// <param name="folder">Where they lie.</param>
     /// <param name="files">Their paths.</param>
     internal static IEnumerable<Diagnostic> OfUnlisted(BagContents folder, IEnumerable<string> files, CancellationToken cancellation)
@@ -86,9 +86,9 @@ internal static class ChecksumVerification
         }
     }
 
-    /// <summary>Tells of a packed file that is not what its headers say.</summary>
+    /// <summary>Reports a packed file that is not what its headers say.</summary>
     /// <param name="broken">What is wrong.</param>
-    /// <param name="place">Where it is told.</param>
+    /// <param name="place">Collects the diagnostics.</param>
     internal static Diagnostic Broken(PackedDataException broken, SourceSpan place) =>
         DiagnosticDescriptors.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; get the bag from another copy, or pack it again from an intact folder");
 

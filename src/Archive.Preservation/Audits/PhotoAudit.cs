@@ -9,7 +9,7 @@ using Archive.Storage;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>Holds the originals of an archive against the checksums in their records, reading every byte: the daily check trusts what it has seen before, this does not.</summary>
+/// <summary>Compares the originals of an archive with the checksums in their records, reading every byte: the daily check trusts what it has seen before, this does not.</summary>
 internal static class PhotoAudit
 {
     /// <summary>Audits an archive's photos.</summary>
@@ -19,7 +19,7 @@ internal static class PhotoAudit
         var draft = RecordReader.Read(new ArchiveFolder(root), cancellation);
         var folder = BagFolder.List(root);
 
-        // A record of a photo that cannot be read may be the one that vouches for it.
+        // A record of a photo that cannot be read may be the one that verifies it.
         var faults = draft.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
         var sums = new List<(string Path, RecordedChecksum Sum)>();
         foreach (var photo in draft.Records.OfType<Photo>())

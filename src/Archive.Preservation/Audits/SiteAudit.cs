@@ -7,7 +7,7 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>Holds a published site against its <c>site.sha256</c>: every listed file there and unchanged, no other file. Names at its top that begin with a dot are the owner's.</summary>
+/// <summary>Compares a published site with its <c>site.sha256</c>: every listed file there and unchanged, no other file. Names at its top that begin with a dot are the owner's.</summary>
 internal static class SiteAudit
 {
     /// <summary>Audits a site.</summary>

@@ -7,7 +7,7 @@ namespace Archive.Preservation.Bags;
 /// <summary>Whether a bag is complete (RFC 8493, 3): the required parts, all that is listed, all of the payload listed.</summary>
 internal static class BagCompleteness
 {
-    /// <summary>Tells what keeps a bag from being complete.</summary>
+    /// <summary>Reports what keeps a bag from being complete.</summary>
     /// <param name="lists">What it writes of itself.</param>
     internal static IEnumerable<Diagnostic> Check(BagContents bag, BagLists lists) =>
         Required(bag, lists).Concat(lists.All.SelectMany(manifest => Listed(bag, lists, manifest))).Concat(Unlisted(bag, lists)).Concat(UnlistedTags(bag, lists)).Concat(TagRules(lists)).Concat(Fetched(bag, lists));

@@ -6,9 +6,9 @@ using Archive.Diagnostics.Descriptors;
 namespace Archive.Preservation.Bags;
 
 /// <summary><c>bagit.txt</c>: which version of BagIt, and in what encoding the tag files are (RFC 8493, 2.1.1).</summary>
-/// <param name="Version">The version; <see cref="BagVersion.Unsaid"/> where it cannot be told.</param>
-/// <param name="IsSaid">Whether it was told.</param>
-/// <param name="Encoding">The encoding; UTF-8 where it cannot be told.</param>
+/// <param name="Version">The version; <see cref="BagVersion.Unsaid"/> where it is unknown.</param>
+/// <param name="IsSaid">Whether it was reported.</param>
+/// <param name="Encoding">The encoding; UTF-8 where it is unknown.</param>
 public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Encoding Encoding)
 {
     public const string FileName = "bagit.txt";
@@ -16,7 +16,7 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
     private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
 
     /// <summary>Reads it, as far as it can be read.</summary>
-    /// <param name="faults">Where it is told what is wrong with it.</param>
+    /// <param name="faults">Collects the diagnostics.</param>
     internal static BagDeclaration Read(BagContents bag, List<Diagnostic> faults)
     {
         if (!bag.Sizes.ContainsKey(FileName))
@@ -29,7 +29,7 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
         var tag = TagFile.Read(bag, FileName, Encoding.UTF8, faults);
         if (faults.Count > before)
         {
-            // Told again by its own name: what is merely unusual in another tag file makes this one no declaration.
+            // Reported again by its own name: what is merely unusual in another tag file makes this one no declaration.
             faults.RemoveAt(before);
             faults.Add(Malformed(new SourceSpan(tag.Source, 0, 0), "bagit.txt is not plain UTF-8 without a byte order mark"));
         }

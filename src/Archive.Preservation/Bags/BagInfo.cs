@@ -21,7 +21,7 @@ internal static partial class BagInfo
 {
     /// <summary>Reads it, if there is one.</summary>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Where it is told what is wrong with it.</param>
+    /// <param name="faults">Collects the diagnostics.</param>
     internal static ImmutableArray<InfoLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
     {
         var name = declaration.Version.InfoFile;
@@ -57,7 +57,7 @@ internal static partial class BagInfo
         return lines.DrainToImmutable();
     }
 
-    /// <summary>Holds reserved labels against their forms, and the payload's size against what is there.</summary>
+    /// <summary>Compares reserved labels with their forms, and the payload's size with what is there.</summary>
     internal static IEnumerable<Diagnostic> Check(ImmutableArray<InfoLine> lines, BagContents bag)
     {
         foreach (var line in lines)

@@ -19,7 +19,7 @@ internal sealed record BagLists(
     internal IEnumerable<BagManifest> All => Payload.Concat(Tags);
 
     /// <summary>Reads all of it.</summary>
-    /// <param name="faults">Where it is told what is wrong.</param>
+    /// <param name="faults">Collects the diagnostics.</param>
     internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
     {
         var declaration = BagDeclaration.Read(bag, faults);

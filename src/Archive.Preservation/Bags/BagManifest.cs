@@ -29,7 +29,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
     /// <summary>Reads a manifest.</summary>
     /// <param name="name">The manifest's name.</param>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Where it is told what is wrong with it.</param>
+    /// <param name="faults">Collects the diagnostics.</param>
     internal static BagManifest Read(BagContents bag, string name, BagDeclaration declaration, List<Diagnostic> faults)
     {
         var match = FileName().Match(name);

@@ -9,7 +9,7 @@ public sealed record BagVersion(string Name)
     /// <summary>RFC 8493.</summary>
     internal static readonly BagVersion One = new("1.0");
 
-    /// <summary>What a bag is taken for that does not say its version: the laxest, so that no second fault follows from the first.</summary>
+    /// <summary>What a bag without a version is taken to be: the laxest, so that no second error follows from the first.</summary>
     internal static readonly BagVersion Unsaid = new("0.97");
 
     /// <summary>All that are known, oldest first.</summary>

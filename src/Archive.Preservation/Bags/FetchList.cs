@@ -7,7 +7,7 @@ using Archive.Diagnostics.Descriptors;
 namespace Archive.Preservation.Bags;
 
 /// <summary>A line of <c>fetch.txt</c>: a payload file that is to be fetched before the bag is whole.</summary>
-/// <param name="Address">Where from; it is told, never asked.</param>
+/// <param name="Address">Where from; it is shown, never asked.</param>
 /// <param name="Length">Bytes; null where not said.</param>
 /// <param name="Path">The name of the file.</param>
 /// <param name="Span">Where the name stands.</param>
@@ -20,7 +20,7 @@ internal static partial class FetchList
 
     /// <summary>Reads it, if there is one.</summary>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Where it is told what is wrong with it.</param>
+    /// <param name="faults">Collects the diagnostics.</param>
     internal static ImmutableArray<FetchLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
     {
         if (!bag.Sizes.ContainsKey(FileName)) return [];

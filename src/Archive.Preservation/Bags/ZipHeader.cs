@@ -42,7 +42,7 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
         return field.Length >= 5 && field.AsSpan(5).SequenceEqual(NameBytes) ? null : $"has the name {(field.Length >= 5 && Decode(field[5..], out var other) ? other : "something else")} in another field, which some unpackers use";
     }
 
-    /// <summary>This header with sizes from its zip64 field where the plain ones are all ones; null where that field lacks them.</summary>
+    /// <summary>This header with sizes from its zip64 field where the plain ones are all ones; null where that field does not have them.</summary>
     /// <param name="offset">Where the data are said to lie; all ones are resolved too.</param>
     internal ZipHeader? Resolved(ref long offset)
     {

@@ -17,7 +17,7 @@ public sealed class ZippedBag : BagContents
 
     /// <summary>The bag in a folder of it.</summary>
     /// <param name="list">What is in the file; it stays open as long as the bag is read.</param>
-    /// <param name="root">The folder, with the stroke behind it; empty where the bag lies at the top.</param>
+    /// <param name="root">The folder, with the stroke behind it; empty where the bag is at the top.</param>
     public static ZippedBag In(ZippedBagList list, string root)
     {
         var files = new Dictionary<string, ZippedEntry>(StringComparer.Ordinal);

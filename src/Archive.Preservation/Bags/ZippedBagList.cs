@@ -7,7 +7,7 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Preservation.Bags;
 
 /// <summary>
-/// What is in a ZIP file, held against what a packed bag is: one folder, which is the bag. RFC 8493 says nothing of packing; the last word on it
+/// What is in a ZIP file, compared with what a packed bag is: one folder, which is the bag. RFC 8493 says nothing of packing; the last word on it
 /// is section 4 of the draft before it, draft-kunze-bagit-14.
 /// </summary>
 /// <param name="File">The file, open.</param>
@@ -26,7 +26,7 @@ public sealed record ZippedBagList(SafeFileHandle File, long Length, ImmutableAr
     /// <summary>Why it is not to be read: it has no list to be trusted, or would grow beyond measure; null where it is.</summary>
     public Diagnostic? Refusal() => Unreadable ?? Growth();
 
-    /// <summary>The folder that is the bag, with the stroke behind it; empty where the bag lies at the top.</summary>
+    /// <summary>The folder that is the bag, with the stroke behind it; empty where the bag is at the top.</summary>
     public string Root()
     {
         var names = Entries.Select(entry => entry.Name).ToHashSet(StringComparer.Ordinal);
@@ -35,7 +35,7 @@ public sealed record ZippedBagList(SafeFileHandle File, long Length, ImmutableAr
         return tops.Find(top => names.Contains(top + BagDeclaration.FileName)) ?? tops.FirstOrDefault() ?? "";
     }
 
-    /// <summary>Tells what keeps it from being a packed bag, would do harm to whoever unpacks it, or be unpacked to something else than was read here.</summary>
+    /// <summary>Reports what keeps it from being a packed bag, would do harm to anyone who unpacks it, or be unpacked to something else than was read here.</summary>
     /// <param name="root">The folder that is the bag.</param>
     internal IEnumerable<Diagnostic> Problems(string root)
     {

@@ -31,7 +31,7 @@ public readonly record struct ZippedEntry(string Name, ZipHeader Header, long He
 
     private uint Kind => (Attributes >> 16) & Kinds;
 
-    /// <summary>Whether it is neither file nor folder: a link, a pipe, a device. Unpackers heed this whatever system the attributes are said to be of.</summary>
+    /// <summary>Whether it is neither file nor folder: a link, a pipe, a device. Unpackers follow this whatever system the attributes are said to be of.</summary>
     internal bool IsLink => Kind is not (0 or Plain or Folder) || (Attributes & ReparsePoint) != 0 || (Host != Unix && (Attributes & Device) != 0);
 
     /// <summary>Why some unpackers make another kind of thing of it than others; null where all make the same.</summary>

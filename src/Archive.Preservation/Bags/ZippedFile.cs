@@ -13,7 +13,7 @@ public sealed class PackedDataException(string name, string why) : IOException($
 }
 
 /// <summary>
-/// One file of a ZIP file, unpacked while it is read, and held against its headers at its end: it has exactly the size and the CRC that they say, and all of its packed bytes were used.
+/// One file of a ZIP file, unpacked while it is read, and compared with its headers at its end: it has exactly the size and the CRC that they say, and all of its packed bytes were used.
 /// An unpacker that trusts the headers and one that trusts the data then write the same file.
 /// </summary>
 internal sealed class ZippedFile : ForwardStream

@@ -11,7 +11,7 @@ internal sealed class ZippedTree
     private readonly Dictionary<(int Parent, string Key), int> _places = [];
     private readonly List<Place> _all = [];
 
-    // Spellings other than the first that were told of.
+    // Spellings other than the first that were reported.
     private readonly HashSet<(int Place, string Part)> _told = [];
 
     /// <summary>Puts something in its place.</summary>

@@ -41,7 +41,7 @@ internal sealed record DigestAlgorithm(string Name, int Length, Func<IDigest> St
     }
 }
 
-/// <summary>A digest on its way.</summary>
+/// <summary>A digest in progress.</summary>
 internal interface IDigest : IDisposable
 {
     /// <summary>Takes the next bytes in.</summary>

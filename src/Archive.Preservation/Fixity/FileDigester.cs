@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 
 namespace Archive.Preservation.Fixity;
 
-/// <summary>Reads a file once, from first byte to last, and takes every digest wanted; copies it on the way where a copy is wanted.</summary>
+/// <summary>Reads a file once, from first byte to last, and takes every digest wanted; copies it on the way where a copy is needed.</summary>
 public static class FileDigester
 {
     // Below this a second thread costs more than it saves: small files are shared out whole.
@@ -21,7 +21,7 @@ public static class FileDigester
     /// <param name="file">What is read, to its end.</param>
     /// <param name="expected">How many bytes it should be: how the work is shared out follows from it.</param>
     /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
-    /// <param name="read">Is told how many bytes more were read.</param>
+    /// <param name="read">Receives how many bytes more were read.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     /// <exception cref="IOException">It cannot be read.</exception>
     internal static (ImmutableArray<byte[]> Digests, long Length) Compute(
@@ -33,7 +33,7 @@ public static class FileDigester
     /// <param name="expected">How many bytes it should be.</param>
     /// <param name="copy">Where the copy goes; null for none.</param>
     /// <param name="algorithms">Which digests; the dearest first, since it has a thread of its own in large files.</param>
-    /// <param name="read">Is told how many bytes more were read.</param>
+    /// <param name="read">Receives how many bytes more were read.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     internal static (ImmutableArray<byte[]> Digests, long Length) Copy(
         Stream file, long expected, Stream? copy, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read, CancellationToken cancellation)

@@ -11,17 +11,17 @@ namespace Archive.Preservation.Permanence;
 /// <summary>How the ledger of addresses stands to the record.</summary>
 /// <param name="Known">Addresses in the ledger.</param>
 /// <param name="Added">Addresses that are published and not in it, ordinal.</param>
-/// <param name="Diagnostics">What is wrong: addresses that would vanish, lines that are none, faults of the record that keep it from being judged.</param>
+/// <param name="Diagnostics">What is wrong: addresses that would vanish, lines that are none, errors of the record that keep it from being judged.</param>
 public sealed record LedgerState(int Known, ImmutableArray<string> Added, ImmutableArray<Diagnostic> Diagnostics)
 {
-    /// <summary>Whether new addresses may be written down.</summary>
+    /// <summary>Whether new addresses may be recorded.</summary>
     public bool IsSound => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error);
 }
 
 /// <summary>Keeps <c>addresses.txt</c>: the one file of an archive that this tool writes, and only when it is asked to.</summary>
 public static class AddressLedgerUpdate
 {
-    /// <summary>Holds the ledger against the record.</summary>
+    /// <summary>Compares the ledger with the record.</summary>
     /// <param name="content">Full path of the archive's folder.</param>
     public static LedgerState Look(string content, CancellationToken cancellation)
     {

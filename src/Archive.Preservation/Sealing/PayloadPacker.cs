@@ -13,7 +13,7 @@ internal sealed record PayloadFile(string Path, string From, string? Copy);
 
 /// <summary>Takes files into a bag: each is read once, both digests taken and the copy written on the way, as many at a time as there are cores.</summary>
 /// <param name="journal">What was done before.</param>
-/// <param name="progress">Is told how many MiB are done.</param>
+/// <param name="progress">Receives how many MiB are done.</param>
 /// <param name="cancellation">Gives up; what is done is kept in the journal.</param>
 internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress>? progress, CancellationToken cancellation) : IDisposable
 {

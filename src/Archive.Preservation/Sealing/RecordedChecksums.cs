@@ -8,8 +8,8 @@ using Archive.Records.Model;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Holds what was packed against what was written down of it before: photos against the checksums in their records, the site against its own list. A check trusts
-/// files that look untouched; a bag must not vouch for one that a disk has spoiled.
+/// Compares what was packed with what was recorded of it before: photos against the checksums in their records, the site against its own list. A check trusts
+/// files that look untouched; a bag must not verify one that a disk has spoiled.
 /// </summary>
 internal static class RecordedChecksums
 {

@@ -3,7 +3,7 @@ using Archive.Diagnostics.Descriptors;
 
 namespace Archive.Preservation.Sealing;
 
-/// <summary>What can stand in a sealing's way, told of the bag's place.</summary>
+/// <summary>What can stand in a sealing's way, reported of the bag's place.</summary>
 internal static class SealDiagnostics
 {
     internal static Diagnostic Taken(string target) => DiagnosticDescriptors.SealTaken.At(

@@ -16,11 +16,11 @@ internal sealed record SealedFile(string Path, long Length, string Sha512, strin
 /// <summary>
 /// What an interrupted sealing has done already, a line a file. A line stands for a file while the original has the size and last writing that it had
 /// when it was read, and its times were settled then (<see cref="FileTimes"/>); a line that was torn is no line. No line is
-/// written before what it stands for has come to the disk: a power cut must not leave a line without its copy.
+/// written before what it stands for is on disk: a power cut must not leave a line without its copy.
 /// </summary>
 internal sealed class SealJournal : IDisposable
 {
-    // Once a second or so at the speed of a good disk: what is done anew after a power cut is no more than that.
+    // Once a second or so at the speed of a good disk: what is done again after a power cut is no more than that.
     private const long MostWaiting = 256 << 20;
     private const int MostLinesWaiting = 10_000;
     private readonly Action _settle;
@@ -32,7 +32,7 @@ internal sealed class SealJournal : IDisposable
 
     /// <summary>Opens it.</summary>
     /// <param name="path">Full path.</param>
-    /// <param name="settle">Waits until what was written has come to the disk.</param>
+    /// <param name="settle">Waits until everything is on disk.</param>
     internal SealJournal(string path, Action settle)
     {
         _settle = settle;
@@ -68,7 +68,7 @@ internal sealed class SealJournal : IDisposable
         WriteDown();
     }
 
-    /// <summary>Writes down all that is done, once it has come to the disk.</summary>
+    /// <summary>Writes down all that is done, once it is written to disk.</summary>
     /// <exception cref="IOException">The disk lost something.</exception>
     internal void WriteDown()
     {
@@ -95,7 +95,7 @@ internal sealed class SealJournal : IDisposable
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {
-            // What is not written down is done again.
+            // What is not recorded is done again.
         }
     }
 

@@ -18,13 +18,13 @@ public enum Withholding
 /// <summary>What is to be sealed.</summary>
 /// <param name="Build">Which record, and how its site is made.</param>
 /// <param name="To">Full path of the bag that is to be; without <c>.zip</c>.</param>
-/// <param name="Tool">Name and version of the tool, as the bag tells them.</param>
+/// <param name="Tool">Name and version of the tool, as the bag says them.</param>
 public sealed record SealOptions(BuildOptions Build, string To, string Tool)
 {
     /// <summary>Whether the bag is packed into one file, <c>To</c> with <c>.zip</c> behind it.</summary>
     public bool Zip { get; init; }
 
-    /// <summary>What becomes of originals that show what is hidden; null where nothing was said of them.</summary>
+    /// <summary>What becomes of originals that show what is hidden; null where the order does not say.</summary>
     public Withholding? Withheld { get; init; }
 
     /// <summary>The date that the bag states.</summary>

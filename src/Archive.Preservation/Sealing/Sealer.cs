@@ -15,7 +15,7 @@ namespace Archive.Preservation.Sealing;
 
 /// <summary>
 /// Seals a record: it is checked, its site is made, and both go with the originals into a bag (RFC 8493) that grows in a folder beside its place and gets
-/// its name in one step. Whoever looks sees no bag or a whole one.
+/// its name in one step. Anyone who looks sees no bag or a whole one.
 /// </summary>
 public static class Sealer
 {
@@ -68,7 +68,7 @@ public static class Sealer
         var contents = Pack(order, work, record, packing);
         if (Spoiled(work, record, contents) is { IsEmpty: false } spoiled)
         {
-            // What was copied of them must not be gone on with.
+            // What was copied of them must not be resumed.
             work.Clear();
             return new SealResult.Withheld([.. record.Built.Faults, .. RenderedDiagnostic.FromAll(spoiled, order.Build.Prefix)]);
         }

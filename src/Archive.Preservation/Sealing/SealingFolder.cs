@@ -67,7 +67,7 @@ internal sealed class SealingFolder : IDisposable
         Settle();
     }
 
-    /// <summary>Waits until all that was written has come to the disk.</summary>
+    /// <summary>Waits until everything is written to disk.</summary>
     internal void Settle() => DiskSync.FlushDisk(_lock.Handle);
 
     /// <summary>Deletes it all. What cannot be deleted now is in nobody's way.</summary>

@@ -6,7 +6,7 @@ namespace Archive.Preservation.Sealing;
 
 /// <summary>
 /// Sends copies to the disk while the next ones are made, and lets go of the memory that the system kept them in: they are not read again here. Left alone, a system
-/// keeps copies back until a good part of its memory is full of them, then halts whoever writes; what others had in memory has gone by then. Linux only; elsewhere files are just closed.
+/// keeps copies back until a good part of its memory is full of them, then halts anyone who writes; what others had in memory has gone by then. Linux only; elsewhere files are just closed.
 /// </summary>
 /// <param name="most">Bytes that may be under way.</param>
 internal sealed partial class WriteBehind(long most) : IDisposable
@@ -18,7 +18,7 @@ internal sealed partial class WriteBehind(long most) : IDisposable
     private readonly Lock _turn = new();
     private long _bytes;
 
-    /// <summary>Takes a copy over, written and not closed, and sends it on its way.</summary>
+    /// <summary>Takes a copy over, written and not closed, and sends it on.</summary>
     /// <param name="file">The copy.</param>
     /// <exception cref="IOException">The disk took an earlier one not.</exception>
     internal void Add(FileStream file)
@@ -40,7 +40,7 @@ internal sealed partial class WriteBehind(long most) : IDisposable
         while (Next(most) is { } done) Finish(done);
     }
 
-    /// <summary>Waits until all have come to the disk.</summary>
+    /// <summary>Waits until everything is written to disk.</summary>
     /// <exception cref="IOException">The disk took one not.</exception>
     internal void Drain()
     {

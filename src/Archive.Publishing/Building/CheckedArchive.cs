@@ -50,7 +50,7 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
         return new CheckedArchive(record, standings, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
     }
 
-    // What is told comes in the order of the checks, whichever is done first.
+    // What is reported comes in the order of the checks, whichever is done first.
     private static IEnumerable<Diagnostic> SideBySide(params IReadOnlyList<Func<ImmutableArray<Diagnostic>>> checks)
     {
         var told = new ImmutableArray<Diagnostic>[checks.Count];

@@ -13,7 +13,7 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
 {
     private readonly Dictionary<SourceSpan, ImmutableArray<Photo>> _different = [];
 
-    /// <summary>Records of the same bytes under another name that do not hide the same parts. Two records that name one file are told by the record's own checks.</summary>
+    /// <summary>Records of the same bytes under another name that do not hide the same parts. Two records that name one file are reported by the record's own checks.</summary>
     internal IEnumerable<Diagnostic> Errors() =>
         from photo in shown
         let boxes = Boxes(photo).ToHashSet()

@@ -33,7 +33,7 @@ internal sealed class Originals
     // What is true of a picture is found once, however many records speak of it.
     private readonly ConcurrentDictionary<SourceSpan, (bool HoldsError, ImmutableArray<ImageBox> Hidden)> _pictures = new();
 
-    // Withdrawn photos are not shown; one whose file leaves the archive was told by its reader.
+    // Withdrawn photos are not shown; one whose file leaves the archive was reported by its reader.
     private readonly ImmutableArray<Photo> _photos;
 
     // Records that speak of the same picture, withdrawn ones too: what one of them hides, none may show.
@@ -66,7 +66,7 @@ internal sealed class Originals
     /// <summary>What is to be made of each.</summary>
     internal ImmutableArray<PhotoRequest> Orders => [.. _photos.Select(photo => new PhotoRequest(Source(photo), Recipe(photo)))];
 
-    /// <summary>What is wrong with them, told at the record's own lines. Where the checksum differs and what is there is no photo at all, both are told.</summary>
+    /// <summary>What is wrong with them, reported at the record's own lines. Where the checksum differs and what is there is no photo at all, both are reported.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>

@@ -47,7 +47,7 @@ public static class SiteBuild
         return Result(order, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
     }
 
-    /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still owes; writes nothing but the cache.</summary>
+    /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still needs; writes nothing but the cache.</summary>
     /// <param name="order">Which record.</param>
     /// <returns>The outcome of the check, and what is to be done at each place, as one walks past it.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
@@ -63,11 +63,11 @@ public static class SiteBuild
         return (outcome, SurveyList.Compute(new PlanContext(found.Record, found.HallLayouts), originals.Findings(photos)));
     }
 
-    /// <summary>Checks a record and puts its site in place, unless faults stand in the way.</summary>
+    /// <summary>Checks a record and puts its site in place, unless errors prevent it.</summary>
     /// <param name="order">Which record.</param>
     /// <param name="site">The site's folder.</param>
     /// <param name="shownAs">The folder as its owner names it.</param>
-    /// <param name="cancellation">Gives up; the site stands as it was.</param>
+    /// <param name="cancellation">Gives up; the site is as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildResult Publish(BuildOptions order, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
@@ -91,7 +91,7 @@ public static class SiteBuild
         var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !order.WithErrors);
         var basis = new PlanContext(found.Record, found.HallLayouts);
 
-        // What rests on no picture is worked out beside the pictures: neither fills two cores from its beginning to its end.
+        // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
         var plans = isWithheld ? null : Task.Run(() => PlanCatalog.ComputeAll(basis), cancellation);
         var search = isWithheld ? null : Task.Run(() => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value), cancellation);
         var photos = isWithheld ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation) : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
@@ -129,7 +129,7 @@ public static class SiteBuild
     /// <summary>Works one plan out; writes nothing but the cache.</summary>
     /// <param name="order">Of which record.</param>
     /// <param name="work">Works it out, once the record is found to be sound.</param>
-    /// <returns>The outcome of the check, and the plan; null where errors of the record stand in its way. Photos are not looked at: no plan rests on their files.</returns>
+    /// <returns>The outcome of the check, and the plan; null where errors of the record stand in the way. Photos are not looked at: no plan rests on their files.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static (BuildResult Outcome, Plan? Plan) Plan(BuildOptions order, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
@@ -168,7 +168,7 @@ public static class SiteBuild
     private static Relay<int>? Making(IProgress<BuildProgress>? progress) =>
         progress is null ? null : new Relay<int>(made => progress.Report(new BuildProgress(BuildStep.Make, made, 0)));
 
-    // Told at once and on the same thread, where System.Progress would queue.
+    // Reported at once and on the same thread, where System.Progress would queue.
     private sealed class Relay<T>(Action<T> report) : IProgress<T>
     {
         public void Report(T value) => report(value);

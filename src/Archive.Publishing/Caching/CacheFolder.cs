@@ -5,7 +5,7 @@ using Archive.Storage;
 namespace Archive.Publishing.Caching;
 
 /// <summary>
-/// Where a build keeps what it would otherwise do again: developed photos, checksums of inputs, what was published and what was told of it.
+/// Where a build keeps what it would otherwise do again: developed photos, checksums of inputs, what was published and what was reported about it.
 /// </summary>
 /// <remarks>
 /// The cache's laws. What lies in it is never changed, only replaced whole. An entry depends on nothing but its own key, and everything that it
@@ -49,7 +49,7 @@ public sealed record CacheFolder(string Folder)
         }
     }
 
-    // Whoever has no home has no cache folder in it: and one below the working folder is not meant.
+    // Anyone who has no home has no cache folder in it: and one below the working folder is not meant.
     private static CacheFolder MakeOwn(string root, string key)
     {
         const string Mend = "there is no place for the cache: neither the folder beside the archive nor your own cache folder can be written. Name a folder with --cache";

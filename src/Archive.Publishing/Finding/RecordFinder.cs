@@ -13,7 +13,7 @@ namespace Archive.Publishing.Finding;
 /// <summary>Finds records as the site's search does, from an index that is kept in the cache under the fingerprint of what it was made from.</summary>
 public static class RecordFinder
 {
-    /// <summary>Opens the index of a record; makes it where the cache has none of this very record. Faults of the record are not told: what can be read is found.</summary>
+    /// <summary>Opens the index of a record; makes it where the cache has none of this very record. Errors of the record are not reported: what can be read is found.</summary>
     /// <param name="order">Which record.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
@@ -60,7 +60,7 @@ public static class RecordFinder
         }
     }
 
-    // Of an archive's indexes only the last is wanted.
+    // Of an archive's indexes only the last is needed.
     private static void Sweep(string shelf, string kept)
     {
         foreach (var folder in Directory.EnumerateDirectories(shelf))

@@ -9,10 +9,10 @@ using Archive.Storage;
 
 namespace Archive.Publishing.Incremental;
 
-/// <summary>What was published last into a site's folder, from what, and what was told of it.</summary>
+/// <summary>What was published last into a site's folder, from what, and what was reported about it.</summary>
 /// <param name="Fingerprint">Of everything that it was made from.</param>
 /// <param name="Files">The site's files, the manifest among them.</param>
-/// <param name="Faults">What was told, its paths those within the archive: the next run may be started elsewhere.</param>
+/// <param name="Faults">What was reported, its paths those within the archive: the next run may be started elsewhere.</param>
 /// <param name="Count">What the record held.</param>
 internal sealed record LastPublication(string Fingerprint, ImmutableArray<PublishedFile> Files, ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count)
 {
@@ -70,7 +70,7 @@ internal sealed record LastPublication(string Fingerprint, ImmutableArray<Publis
     private static string NameFor(string site) => Path.Combine("publications", CacheFolder.KeyOf(Path.GetFullPath(site)) + ".bin");
 }
 
-/// <summary>What was told of a record, as the cache keeps it.</summary>
+/// <summary>What was reported about a record, as the cache keeps it.</summary>
 /// <param name="Count">What the record held.</param>
 internal sealed record CachedPublication(ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count);
 

@@ -32,7 +32,7 @@ public sealed class ExistingSite
     /// <param name="known">The files of the last publication, as recorded.</param>
     /// <param name="replace">Whether files that differ from their checksums may be replaced.</param>
     /// <param name="refusal">Why the folder must not be replaced.</param>
-    /// <returns>What stands there, or null where it must not be replaced.</returns>
+    /// <returns>What is there, or null where it must not be replaced.</returns>
     internal static ExistingSite? Survey(string folder, string shownAs, ImmutableArray<PublishedFile> known, bool replace, out Diagnostic? refusal)
     {
         refusal = null;
@@ -55,7 +55,7 @@ public sealed class ExistingSite
         return refusal is null ? site : null;
     }
 
-    /// <summary>Whether exactly the recorded files stand there, untouched.</summary>
+    /// <summary>Whether exactly the recorded files are there, untouched.</summary>
     /// <param name="files">The recorded files, the manifest among them.</param>
     internal bool IsExactly(ImmutableArray<PublishedFile> files) =>
         files.Length == _found.Count && files.All(file => _found.TryGetValue(file.Path, out var now) && now == (file.Size, file.ModifiedTicks));

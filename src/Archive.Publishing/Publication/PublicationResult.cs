@@ -16,11 +16,11 @@ public abstract record PublicationResult
     /// <param name="Removed">How many of the old site's are no more.</param>
     public sealed record Done(ImmutableArray<PublishedFile> Files, int Written, int Removed) : PublicationResult;
 
-    /// <summary>Pages could not be made; the site stands as it was.</summary>
-    /// <param name="Faults">Faults of templates and addresses.</param>
+    /// <summary>Pages could not be made; the site is as it was.</summary>
+    /// <param name="Faults">Errors of templates and addresses.</param>
     public sealed record Faulty(ImmutableArray<Diagnostic> Faults) : PublicationResult;
 
-    /// <summary>Something outside stood in the way; the site stands as it was.</summary>
+    /// <summary>Something outside stood in the way; the site is as it was.</summary>
     /// <param name="Why">What it was.</param>
     public sealed record Refused(Diagnostic Why) : PublicationResult;
 }

@@ -8,11 +8,11 @@ using Archive.Storage.Output;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// Puts a site in place. The new tree is built whole beside the old one, then takes its place in one step: whoever looks sees the old site or
+/// Puts a site in place. The new tree is built whole beside the old one, then takes its place in one step: anyone who looks sees the old site or
 /// the new one, and a publication that fails or is killed leaves the old one as it was.
 /// </summary>
 /// <param name="site">The site's folder.</param>
-/// <param name="shownAs">The folder as its owner names it, for faults.</param>
+/// <param name="shownAs">The folder as its owner names it, for messages.</param>
 public sealed class Publisher(string site, string shownAs)
 {
     private readonly string _site = Resolve(site);
@@ -23,7 +23,7 @@ public sealed class Publisher(string site, string shownAs)
     /// <summary>Whether a site is replaced although files of it were changed by hand.</summary>
     public bool Replace { get; init; }
 
-    /// <summary>Whether exactly the recorded files stand in the site's folder, untouched, and nobody is at work there.</summary>
+    /// <summary>Whether exactly the recorded files stand in the site's folder, untouched, and nobody is running there.</summary>
     /// <param name="recorded">The files of the last publication.</param>
     public bool IsUnchanged(ImmutableArray<PublishedFile> recorded)
     {
@@ -42,8 +42,8 @@ public sealed class Publisher(string site, string shownAs)
     /// <summary>Makes all files and puts them in place.</summary>
     /// <param name="files">The files; taken one by one as their turn comes.</param>
     /// <param name="recorded">The files of the last publication, as recorded; empty where that is not known.</param>
-    /// <param name="made">Is told how many files are made.</param>
-    /// <param name="cancellation">Gives up; the site stands as it was.</param>
+    /// <param name="made">Receives how many files are made.</param>
+    /// <param name="cancellation">Gives up; the site is as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public PublicationResult Publish(
         IEnumerable<OutputFile> files, ImmutableArray<PublishedFile> recorded, IProgress<int>? made = null, CancellationToken cancellation = default)
@@ -94,7 +94,7 @@ public sealed class Publisher(string site, string shownAs)
         return new PublicationResult.Done(tree.Files, tree.Written, old.Paths.Count(path => !paths.Contains(path)));
     }
 
-    // Many at once, each made when its turn comes, so that no more than a few are in memory. After the first fault nothing more is written, but all faults are told.
+    // Many at once, each made when its turn comes, so that no more than a few are in memory. After the first error nothing more is written, but all errors are reported.
     private static ImmutableArray<Diagnostic> MakeAll(IEnumerable<OutputFile> files, SiteTree tree, IProgress<int>? made, CancellationToken cancellation)
     {
         var faults = new ConcurrentQueue<Diagnostic>();

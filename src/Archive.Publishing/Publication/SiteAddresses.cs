@@ -11,9 +11,9 @@ internal static class SiteAddresses
     // Not in a file's name on some system that a site is copied to.
     private static readonly SearchValues<char> NotInNames = SearchValues.Create("\\:*?\"<>|");
 
-    /// <summary>The files whose addresses keep the rule; the others become faults.</summary>
+    /// <summary>The files whose addresses keep the rule; the others become errors.</summary>
     /// <param name="files">All files.</param>
-    /// <param name="faults">Where faults go.</param>
+    /// <param name="faults">Where errors go.</param>
     internal static IEnumerable<OutputFile> Distinct(IEnumerable<OutputFile> files, ConcurrentQueue<Diagnostic> faults)
     {
         var taken = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase) { [SiteManifest.FileName] = SiteManifest.FileName };

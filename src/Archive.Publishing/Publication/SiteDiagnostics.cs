@@ -4,7 +4,7 @@ using Archive.Storage;
 
 namespace Archive.Publishing.Publication;
 
-/// <summary>What can stand in a publication's way, told of the site's folder.</summary>
+/// <summary>What can stand in a publication's way, reported of the site's folder.</summary>
 internal static class SiteDiagnostics
 {
     internal static Diagnostic NotAFolder(string site) =>

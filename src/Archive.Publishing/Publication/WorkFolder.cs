@@ -4,7 +4,7 @@ namespace Archive.Publishing.Publication;
 
 /// <summary>
 /// The private folder beside a site in which its successor is built, with <c>lock</c>, <c>next</c> (the new tree) and, only where two folders cannot change places in
-/// one step, <c>old</c>. Whoever holds the lock may touch the site.
+/// one step, <c>old</c>. Anyone who holds the lock may touch the site.
 /// </summary>
 /// <remarks>What a killed process left is put right by the next one that takes the lock: a site that was moved aside comes back, the rest is deleted.</remarks>
 internal sealed class WorkFolder : IDisposable

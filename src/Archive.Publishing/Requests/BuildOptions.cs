@@ -7,7 +7,7 @@ namespace Archive.Publishing.Requests;
 
 /// <summary>What is to be checked or published.</summary>
 /// <param name="Content">The archive's folder.</param>
-/// <param name="Prefix">What stands before each path of the record when faults are told, such as <c>content/</c>.</param>
+/// <param name="Prefix">What stands before each path of the record when errors are reported, such as <c>content/</c>.</param>
 /// <param name="Cache">Where work is kept.</param>
 /// <param name="Themes">Folders in which themes stand; the first that has the theme gives it.</param>
 public sealed record BuildOptions(string Content, string Prefix, CacheFolder Cache, ImmutableArray<string> Themes)
@@ -18,7 +18,7 @@ public sealed record BuildOptions(string Content, string Prefix, CacheFolder Cac
     /// <summary>Whether a site is replaced although files of it were changed by hand.</summary>
     public bool Replace { get; init; }
 
-    /// <summary>What stands before each path of a theme when its faults are told; its own paths begin with <c>themes/</c>.</summary>
+    /// <summary>What stands before each path of a theme when its errors are reported; its own paths begin with <c>themes/</c>.</summary>
     public string ThemePrefix { get; init; } = "";
 
     /// <summary>What stands before the paths of a diagnostic.</summary>

@@ -7,11 +7,11 @@ namespace Archive.Publishing.Requests;
 
 /// <summary>What came of a build.</summary>
 /// <param name="Count">What the record holds.</param>
-/// <param name="Faults">All that is to be told of the record and the theme, in order.</param>
+/// <param name="Faults">All that is to be reported about the record and the theme, in order.</param>
 /// <param name="Ending">How it ended.</param>
 public sealed record BuildResult(RecordCount Count, ImmutableArray<RenderedDiagnostic> Faults, BuildStatus Ending)
 {
-    /// <summary>Faults by severity.</summary>
+    /// <summary>Errors by severity.</summary>
     public DiagnosticCounts Tally => DiagnosticCounts.From(Faults);
 }
 
@@ -34,10 +34,10 @@ public abstract record BuildStatus
     /// <param name="Files">The site's files.</param>
     public sealed record Unchanged(ImmutableArray<PublishedFile> Files) : BuildStatus;
 
-    /// <summary>Faults stood in the way; the site stands as it was.</summary>
+    /// <summary>Errors stood in the way; the site is as it was.</summary>
     public sealed record Withheld : BuildStatus;
 
-    /// <summary>Something outside stood in the way; the site stands as it was.</summary>
+    /// <summary>Something outside stood in the way; the site is as it was.</summary>
     /// <param name="Why">What it was.</param>
     public sealed record Refused(Diagnostic Why) : BuildStatus;
 }

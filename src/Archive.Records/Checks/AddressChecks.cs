@@ -10,7 +10,7 @@ internal static class AddressChecks
 {
     private const int RangesTold = 8;
 
-    // Each unknown position is held against those of its frame; no frame has so many.
+    // Each unknown position is compared with those of its frame; no frame has so many.
     private const int MostGuessed = 500;
 
     public static IEnumerable<Diagnostic> EndsStandOnFrames(CheckContext ground)

@@ -4,7 +4,7 @@ namespace Archive.Records.Checks;
 
 /// <summary>
 /// The names that records went by which have no id now, or that of another. A frame whose <c>id</c> was deleted is named by its cables, its row
-/// and its photos: that all of these lead nowhere is one fault, and it is told where the id is missing.
+/// and its photos: that all of these lead nowhere is one error, and it is reported where the id is missing.
 /// </summary>
 internal static class FormerNames
 {

@@ -67,7 +67,7 @@ internal static class HallRecordChecks
 
     public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(CheckContext ground)
     {
-        // Of two halls marked it is told that they are two; which of them was meant is not guessed.
+        // Of two halls marked it is reported that they are two; which of them was meant is not guessed.
         var asFound = ground.Record.Halls.Count(hall => hall.AsFound is { Value: true }) == 1 ? ground.Record.AsFoundHall?.Id : null;
         var trays = new Dictionary<string, (Tray Tray, Hall HangsIn)?>(StringComparer.Ordinal);
         foreach (var cable in ground.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))

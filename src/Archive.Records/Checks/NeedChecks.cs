@@ -5,7 +5,7 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Checks;
 
-/// <summary>What frames and displays need can be had.</summary>
+/// <summary>What frames and displays need can be met.</summary>
 internal static class NeedChecks
 {
     public static IEnumerable<Diagnostic> ModulesHaveFrames(CheckContext ground)

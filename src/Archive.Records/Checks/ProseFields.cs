@@ -2,7 +2,7 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Checks;
 
-/// <summary>Where prose stands in the record.</summary>
+/// <summary>Where prose is in the record.</summary>
 public static class ProseFields
 {
     /// <summary>All prose of a record.</summary>

@@ -3,7 +3,7 @@ using Archive.Diagnostics;
 
 namespace Archive.Records.Checks;
 
-/// <summary>Goes through prose as it was typed, line by line, and tells code from words: code in fences, and code that is indented.</summary>
+/// <summary>Goes through prose exactly as typed, line by line, and tells code from words: code in fences, and code that is indented.</summary>
 /// <remarks>
 /// As CommonMark 0.31.2 has it: indented code is four columns deeper than what it stands in (sections 4.4, 5.2) and never goes on
 /// a paragraph. Not a parser: a line is judged by the lists that are open and by whether a paragraph is. Linear.
@@ -137,7 +137,7 @@ internal sealed class ProseScanner
         while (_items.Count > 0 && indent < _items[^1]) _items.RemoveAt(_items.Count - 1);
     }
 
-    // What is quoted stands behind the mark and one blank.
+    // What is quoted is behind the mark and one blank.
     private static void Quote(ref ReadOnlySpan<char> line, ref int column)
     {
         if (line.Length == 0 || line[0] != ' ') return;
@@ -145,7 +145,7 @@ internal sealed class ProseScanner
         column++;
     }
 
-    // Where an item's content stands: behind the blanks; where these make code, or nothing stands there, behind the first of them.
+    // Where an item's content stands: behind the blanks; where these make code, or nothing is there, behind the first of them.
     private static int ContentAt(ReadOnlySpan<char> rest, int column)
     {
         var content = Indent(rest, column, out var blanks);

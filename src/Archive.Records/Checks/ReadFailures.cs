@@ -7,12 +7,12 @@ using Archive.Records.Model;
 namespace Archive.Records.Checks;
 
 /// <summary>
-/// What reading could not read. One slip in a file must not be told a hundred times over: what only follows from it is
-/// passed over until it is mended.
+/// What reading could not read. One slip in a file must not be reported a hundred times over: what only follows from it is
+/// passed over until it is fixed.
 /// </summary>
 public sealed partial class ReadFailures
 {
-    // Each unknown name is held against each refused id; a file full of bad ids must not make that dear.
+    // Each unknown name is compared with each refused id; a file full of bad ids must not make that dear.
     private const int MostRefused = 100;
 
     private static readonly SearchValues<char> BeforeIds = SearchValues.Create(": \t\"'");
@@ -23,8 +23,8 @@ public sealed partial class ReadFailures
     private readonly List<string> _refused;
     private readonly Dictionary<string, List<int>> _faults = new(StringComparer.Ordinal);
 
-    /// <summary>Finds the losses. Linear in the text of the files that have faults, and in the record where records have no id.</summary>
-    /// <param name="draft">All that was read, and what was told of it.</param>
+    /// <summary>Finds the losses. Linear in the text of the files that have errors, and in the record where records have no id.</summary>
+    /// <param name="draft">All that was read, and what was reported about it.</param>
     /// <param name="record">The look-ups.</param>
     public ReadFailures(ParseResult draft, ArchiveModel record)
     {
@@ -45,7 +45,7 @@ public sealed partial class ReadFailures
     public bool MayHold(string id, IEnumerable<RecordKind> kinds) =>
         _ids.Contains(id) || _lost.Contains(id) || NearestName.Find(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
 
-    /// <summary>Whether any file of a kind had a fault that may have cost a record or a value of it.</summary>
+    /// <summary>Whether any file of a kind had an error that may have cost a record or a value of it.</summary>
     public bool Touch(RecordKind kind) => _faults.Keys.Any(path => path.StartsWith(kind.Folder() + "/", StringComparison.Ordinal));
 
     /// <summary>Whether something within a span could not be read; of a table's row, something in its header too.</summary>
@@ -62,7 +62,7 @@ public sealed partial class ReadFailures
     // Of a folder by an unknown name nothing was read.
     private static string FolderMeant(string folder) => NearestName.Find(folder, RecordFolders.All) ?? folder;
 
-    // A file may hold a million ids, as a rule the same few: a text is made only of one that is new.
+    // A file may hold a million ids, usually the same few: a text is made only of one that is new.
     private void AddIds(string path, string text, ArchiveModel record)
     {
         if (Path.GetExtension(path) == ".md")

@@ -5,10 +5,10 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Checks;
 
-/// <summary>The record held against itself: every rule that needs more than one value to be judged.</summary>
+/// <summary>The record compared with itself: every rule that needs more than one value to be judged.</summary>
 public static class RecordChecks
 {
-    // The checks, in the order of their codes. Each is linear over the record and knows nothing of the others.
+    // The checks, in the order of their codes. Each is linear over the record and does not depend on the others.
     private static readonly ImmutableArray<Func<CheckContext, IEnumerable<Diagnostic>>> All =
     [
         IdChecks.UsedOnce,
@@ -37,13 +37,13 @@ public static class RecordChecks
         EventChecks.HappenedAtEnds,
     ];
 
-    /// <summary>Holds the record against itself.</summary>
+    /// <summary>Compares the record with itself.</summary>
     /// <param name="draft">All that was read, duplicates included.</param>
     /// <param name="record">The look-ups over it.</param>
-    /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading told already, and without what follows from that.</returns>
+    /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading reported already, and without what follows from that.</returns>
     public static ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
     {
-        // Side by side, each on ground of its own: indices are built on first need, and what one check uses up no other lacks.
+        // Side by side, each on ground of its own: indices are built on first need, and what one check uses up is not missing to another.
         var common = new SharedCheckContext(draft, record);
         var told = All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new CheckContext(draft, record, common)))).ToList();
         return DiagnosticList.Collect(told.SelectMany(each => each));

@@ -2,7 +2,7 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Checks;
 
-/// <summary>How faults speak of records.</summary>
+/// <summary>How errors speak of records.</summary>
 internal static class RecordPhrases
 {
     /// <summary>A noun with its article: <c>a tray</c>, <c>an event</c>.</summary>

@@ -4,7 +4,7 @@ using Archive.Records.Terms;
 
 namespace Archive.Records.Facts;
 
-/// <summary>Whether two texts say one thing: a quantity is the same in any unit of its dimension, <c>3.5 m</c> as <c>350 cm</c>; anything else letter for letter.</summary>
+/// <summary>Whether two texts say one thing: a quantity is the same in any unit of its dimension, <c>3.5 m</c> as <c>350 cm</c>; anything else must be the same text.</summary>
 public static class FactComparison
 {
     // Far below what any instrument tells apart, far above what arithmetic adds.

@@ -76,7 +76,7 @@ internal sealed class Crossings : IComparer<int>
 
         var order = isLater ? side : -side;
 
-        // On its way down, what is put into a search tree is compared with its neighbour on either side, and with none that is nearer.
+        // On the way down, what is put into a search tree is compared with its neighbour on either side, and with none that is nearer.
         if (order > 0) _nearestBelow = y;
         else _nearestAbove = y;
         return order;

@@ -40,7 +40,7 @@ public sealed record ArchiveEvent : ArchiveRecord
 /// <summary>What can happen to a frame or cable.</summary>
 public enum EventType
 {
-    /// <summary>An end was freed.</summary>
+    /// <summary>An end was disconnected.</summary>
     Disconnected,
 
     /// <summary>It was taken out.</summary>

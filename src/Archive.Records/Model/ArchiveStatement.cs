@@ -42,11 +42,11 @@ public sealed record ArchiveStatement
     /// <summary>Name of the theme; <c>ledger</c> where not said.</summary>
     public Stated<string>? Theme { get; init; }
 
-    /// <summary>The views that the survey owes each record of a kind.</summary>
+    /// <summary>Photos still to take: the views needed of each record of a kind.</summary>
     public FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>> WantedViews { get; init; } =
         FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>>.Empty;
 
-    /// <summary>Cable dressing wanted at each end when re-erected.</summary>
+    /// <summary>Cable dressing needed at each end when re-erected.</summary>
     public Stated<Length>? Allowance { get; init; }
 
     /// <summary>Share of a tray's section that may be filled.</summary>

@@ -13,10 +13,10 @@ public sealed record Cable : ArchiveRecord
     /// <summary>Id of its kind; null only on a withdrawn record.</summary>
     public Stated<string>? Kind { get; init; }
 
-    /// <summary>What is printed or tagged on it, letter for letter.</summary>
+    /// <summary>What is printed or tagged on it, exactly as written.</summary>
     public Stated<string>? Label { get; init; }
 
-    /// <summary>The ends that were observed: two as a rule, fewer where one was not seen, more for a harness.</summary>
+    /// <summary>The ends that were observed: two usually, fewer where one was not seen, more for a harness.</summary>
     public ImmutableArray<CableEnd> Ends { get; init; } = [];
 
     public Stated<Length>? Length { get; init; }
@@ -30,7 +30,7 @@ public sealed record Cable : ArchiveRecord
     /// <summary>What becomes of it.</summary>
     public Stated<Fate>? Fate { get; init; }
 
-    /// <summary>With <see cref="Archive.Records.Model.Fate.Coil"/>: id of the frame that it stays fast to.</summary>
+    /// <summary>With <see cref="Archive.Records.Model.Fate.Coil"/>: id of the frame that it stays connected to.</summary>
     public Stated<string>? CoilTo { get; init; }
 
     /// <summary>Why it is severed or left.</summary>
@@ -48,7 +48,7 @@ public sealed record Cable : ArchiveRecord
 
 public sealed record CableEnd
 {
-    /// <summary>Where the end stands in the record.</summary>
+    /// <summary>Where the end is in the record.</summary>
     public required SourceSpan Span { get; init; }
 
     /// <summary>Where it is connected; null where only a tag was seen.</summary>
@@ -56,7 +56,7 @@ public sealed record CableEnd
 
     public Stated<string>? Connector { get; init; }
 
-    /// <summary>A tag of this end's own, letter for letter.</summary>
+    /// <summary>This end's own tag, exactly as written.</summary>
     public Stated<string>? Label { get; init; }
 
     /// <summary>Remark, in Markdown.</summary>
@@ -71,10 +71,10 @@ public sealed record Consent(Stated<string>? By, Stated<EdtfDate>? On, Stated<st
 /// <summary>What becomes of a cable.</summary>
 public enum Fate
 {
-    /// <summary>One end is freed; it is coiled and lashed to a frame.</summary>
+    /// <summary>One end is disconnected; it is coiled and lashed to a frame.</summary>
     Coil,
 
-    /// <summary>Both ends are freed and it is taken out.</summary>
+    /// <summary>Both ends are disconnected and it is taken out.</summary>
     Remove,
 
     /// <summary>It is cut, for a stated reason.</summary>

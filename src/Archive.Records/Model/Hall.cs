@@ -60,7 +60,7 @@ public sealed record Hall : ArchiveRecord
     /// <summary>Rows of frames.</summary>
     public ImmutableArray<FrameRow> Rows { get; init; } = [];
 
-    /// <summary>The taped line: inside goes, outside stays.</summary>
+    /// <summary>The taped line: frames inside it leave, those outside stay.</summary>
     public Outline? Take { get; init; }
 
     /// <summary>What can hurt someone in it.</summary>
@@ -72,7 +72,7 @@ public sealed record Hall : ArchiveRecord
 /// <param name="Span">Where it is written.</param>
 public sealed record Outline(ImmutableArray<PlanPoint> Points, SourceSpan Span);
 
-/// <summary>Something that stands in the way.</summary>
+/// <summary>Something that is in the way.</summary>
 /// <param name="Outline">Where it stands.</param>
 public sealed record Obstacle(Stated<string>? Name, Outline Outline);
 

@@ -20,7 +20,7 @@ public sealed record LabelScheme : ArchiveRecord
     public FrozenDictionary<string, FrozenDictionary<string, Stated<string>>> Tables { get; init; } =
         FrozenDictionary<string, FrozenDictionary<string, Stated<string>>>.Empty;
 
-    /// <summary>Sets of glyphs that the print is misread between.</summary>
+    /// <summary>Sets of characters that the print is misread between.</summary>
     public ImmutableArray<Stated<string>> Confusions { get; init; } = [];
 
     /// <summary>Labels and what they mean, checked at every build.</summary>
@@ -31,7 +31,7 @@ public sealed record LabelScheme : ArchiveRecord
 }
 
 /// <summary>A label and the addresses it means.</summary>
-/// <param name="Label">The label, letter for letter.</param>
+/// <param name="Label">The label, exactly as written.</param>
 /// <param name="Means">Addresses in order.</param>
 public sealed record SchemeExample(Stated<string> Label, ImmutableArray<Stated<Address>> Means)
 {

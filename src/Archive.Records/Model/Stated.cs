@@ -42,6 +42,6 @@ public enum EvidenceSource
 
     Estimated,
 
-    /// <summary>Told by someone.</summary>
+    /// <summary>Reported by someone.</summary>
     Told,
 }

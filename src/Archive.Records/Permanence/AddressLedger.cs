@@ -23,7 +23,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
     private const string Head =
         "# Every address that was ever published; `asfound addresses --write` adds new ones.\n# No line is ever removed: these addresses are printed on labels.\n";
 
-    // Where very many vanish they have one cause: each is held against every new id.
+    // Where very many vanish they have one cause: each is compared with every new id.
     private const int MostGuessed = 100;
 
     // A hundred thousand addresses take 3 MB.
@@ -56,7 +56,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         .Concat(record.Former.Where(former => !record.ById.ContainsKey(former.Key) && RecordId.IsValid(former.Key)).Select(former => AddressOf(former.Value.RecordKind, former.Key)))
         .ToFrozenSet(StringComparer.Ordinal);
 
-    /// <summary>Tells every address that would vanish with the next publication.</summary>
+    /// <summary>Reports every address that would vanish with the next publication.</summary>
     /// <param name="draft">All that was read. While some of it could not be read nothing is said to vanish.</param>
     public ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
     {

@@ -52,7 +52,7 @@ public sealed class ArchiveFolder : IArchiveFolder
         }
     }
 
-    /// <summary>Whether there is nothing in a file. Pipes and devices say so too: to open one is to wait for whoever writes to it, or to read without end.</summary>
+    /// <summary>Whether there is nothing in a file. Pipes and devices say so too: to open one is to wait for anyone who writes to it, or to read without end.</summary>
     /// <param name="fullPath">The file; a link is followed, for it would tell its own length.</param>
     /// <exception cref="IOException">There is no such file, or it cannot be looked at.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be looked at.</exception>
@@ -144,7 +144,7 @@ public sealed class ArchiveFolder : IArchiveFolder
 
         private void Refuse(DiagnosticDescriptor kind, string path, string message, string help) => Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
 
-        // A dangling link leads nowhere: it is told as a file that cannot be read.
+        // A dangling link leads nowhere: it is reported as a file that cannot be read.
         private bool IsWithin(string? path) => path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
     }
 }

@@ -34,7 +34,7 @@ internal sealed class CableTableReader
 
     /// <summary>Reads the rows of a file.</summary>
     /// <param name="source">The file.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static IEnumerable<SyntaxNode> Rows(SourceText source, DiagnosticBag told)
     {
         using var cells = new CsvTableReader(source, told);
@@ -81,7 +81,7 @@ internal sealed class CableTableReader
         }
     }
 
-    // A required column that is missing is told once; the rows then carry it as refused, so that none tells it again.
+    // A required column that is missing is reported once; the rows then carry it as refused, so that none tells it again.
     private ImmutableArray<MappingEntry> Missing()
     {
         var missing = ImmutableArray.CreateBuilder<MappingEntry>();
@@ -93,7 +93,7 @@ internal sealed class CableTableReader
             missing.Add(new MappingEntry(new ScalarNode(_header[0].Span, name, ScalarNotation.Cell), new RejectedNode(_header[0].Span)));
         }
 
-        // A reason that stands in a misspelt column is there: that it lacks is not told of every row.
+        // A reason that stands in a misspelt column is there: that it is missing is not reported for every row.
         if (_header.Find(column => !Known.Contains(column.Text) && NearestName.Find(column.Text, Known) == "reason") is { } reason && !_header.Exists(column => column.Text == "reason"))
         {
             missing.Add(new MappingEntry(reason with { Text = "reason" }, new RejectedNode(reason.Span)));
@@ -108,7 +108,7 @@ internal sealed class CableTableReader
 
         if (!IsOfReadableSize(cells)) return new RejectedNode(span);
 
-        // Which cell belongs to which column is a guess then: a comma without quotes would be told a second time for every cell behind it.
+        // Which cell belongs to which column is a guess then: a comma without quotes would be reported a second time for every cell behind it.
         if (!IsOfItsLength(cells, span) || HasCommaInNumber(cells)) return new RejectedNode(span);
         var entries = ImmutableArray.CreateBuilder<MappingEntry>(_header.Count + 1);
         entries.AddRange(_missing);

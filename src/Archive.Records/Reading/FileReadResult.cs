@@ -13,7 +13,7 @@ internal sealed record FileReadResult(ArchiveStatement? Statement, ImmutableArra
     /// <summary>The kinds of its records that have no id that can be used.</summary>
     public ImmutableArray<RecordKind> Unnamed { get; init; } = [];
 
-    /// <summary>Nothing read, and something told.</summary>
+    /// <summary>Nothing read, and something reported.</summary>
     /// <param name="told">What was wrong.</param>
     public static FileReadResult Only(params ReadOnlySpan<Diagnostic> told) => new(null, [], [.. told]);
 }

@@ -27,7 +27,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         var role = FileRole.From(path);
         if (folder.Follow(StatementFile, path).Outcome == PathStatus.Leaves)
         {
-            // A picture is told of where a record names it.
+            // A picture is reported where a record names it.
             if (role == default && path.StartsWith(RecordKind.Photo.Folder() + "/", StringComparison.Ordinal)) return [];
             return [FileReadResult.Only(DiagnosticDescriptors.PathLeavesArchive.At(
                 Top(path), "this symbolic link leads out of the archive, so it is not followed", "put the file itself here"))];

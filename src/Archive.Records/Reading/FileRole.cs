@@ -20,7 +20,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     /// <summary>The folder at the top that a file lies in; empty for a file at the top.</summary>
     public static string Folder(string path) => path.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash ? path[..slash] : string.Empty;
 
-    /// <summary>What is wrong with the places of files, each folder told once.</summary>
+    /// <summary>What is wrong with the places of files, each folder reported once.</summary>
     /// <param name="paths">All paths, in order.</param>
     public static IEnumerable<Diagnostic> Misplaced(IEnumerable<string> paths)
     {
@@ -42,7 +42,7 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     private static bool IsAtHome(string path) =>
         From(path) != default || path is AddressLedger.FileName or GuardedFactsFile.Name || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
 
-    // A read-me or a licence may lie anywhere.
+    // A read-me or a licence may be anywhere.
     private static bool IsNotice(string path)
     {
         var name = path[(path.LastIndexOf('/') + 1)..];

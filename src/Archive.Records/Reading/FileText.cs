@@ -14,7 +14,7 @@ internal static class FileText
 
     /// <summary>Decodes a file.</summary>
     /// <param name="path">Its path, for the source.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     /// <returns>Its text; wrong bytes stand as U+FFFD. Null for another encoding, of which nothing can be read.</returns>
     public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, DiagnosticBag told)
     {

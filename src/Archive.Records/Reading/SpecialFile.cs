@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 
 namespace Archive.Records.Reading;
 
-/// <summary>Files that are not files: to open a named pipe is to wait for whoever writes to it, to read a device may have no end.</summary>
+/// <summary>Files that are not files: to open a named pipe is to wait for anyone who writes to it, to read a device may have no end.</summary>
 public static partial class SpecialFile
 {
     // statx(2) and inode(7) of Linux; the structure is the same on every processor.

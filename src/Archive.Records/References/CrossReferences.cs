@@ -2,7 +2,7 @@ using Archive.Records.Model;
 
 namespace Archive.Records.References;
 
-/// <summary>What refers to what, turned round once: the record says which frames a cable ends at; a frame's page wants its cables.</summary>
+/// <summary>What refers to what, turned round once: the record says which frames a cable ends at; a frame's page needs its cables.</summary>
 /// <remarks>Linear in the record. Withdrawn records refer to nothing here. Keys are present ids, whichever id was written.</remarks>
 public sealed class CrossReferences
 {

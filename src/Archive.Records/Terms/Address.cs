@@ -1,7 +1,7 @@
 namespace Archive.Records.Terms;
 
 /// <summary>Names a place on a frame: <c>FRAME</c>, <c>FRAME/POSITION</c> or <c>FRAME/POSITION/PORT</c>, as written.</summary>
-/// <remarks>Equality ignores leading zeros in runs of digits and heeds letter case. It says nothing of whether the place exists.</remarks>
+/// <remarks>Equality ignores leading zeros in runs of digits and minds letter case. It says nothing of whether the place exists.</remarks>
 public readonly struct Address : IEquatable<Address>
 {
     private Address(string frame, string? position, string? port)

@@ -147,7 +147,7 @@ public static class Dimensions
             .DistinctBy(known => known.Item1)
             .ToFrozenDictionary(known => known.Item1, known => known.Item2, StringComparer.Ordinal));
 
-    // What a unit measures, for telling that another dimension is wanted.
+    // What a unit measures, to say that another dimension is needed.
     internal static string? NounOf(string unit) => Nouns.Value.GetValueOrDefault(unit);
 
     private static IEnumerable<KeyValuePair<string, decimal>> Units(Enum unit, params string[] spellings) => Multiple(Si(unit), spellings);

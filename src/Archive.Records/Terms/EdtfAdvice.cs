@@ -2,7 +2,7 @@ using System.Text.RegularExpressions;
 
 namespace Archive.Records.Terms;
 
-// Why a text that is no date is none, where its shape tells what was meant.
+// Why a text that is no date is none, where its shape says what was meant.
 internal static partial class EdtfAdvice
 {
     internal static string? For(string text)

@@ -34,7 +34,7 @@ public static class SizeParser
         {
             if (piece.Length == 0) return new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing", $"write {shape}");
             var reading = Dimensions.Length.Read(unit is not null && start != last.Start ? $"{piece} {unit}" : piece);
-            // A fault of the shared unit is told at the last length, where the unit is written.
+            // An error of the shared unit is reported at the last length, where the unit is written.
             if (reading.Fault is { } fault && (fault.Start < piece.Length || start == last.Start))
             {
                 return fault with { Start = start + fault.Start, Length = Math.Min(fault.Length, piece.Length - fault.Start) };

@@ -7,7 +7,7 @@ namespace Archive.Records.Terms;
 /// <param name="Units">The choice.</param>
 /// <remarks>
 /// Digits are those that a tape, a scale or a meter gives: a millimetre below ten metres, a part in a hundred or better elsewhere.
-/// What was reckoned from several such is no better than the worst of them: it has one step for all its kind, and shows it, noughts and all,
+/// What was calculated from several such is no better than the worst of them: it has one step for all its kind, and shows it, noughts and all,
 /// so that columns align and sums can be checked by eye. What it writes, the record's own readers take. The same in every culture.
 /// </remarks>
 public readonly record struct UnitFormatter(DisplayUnits Units)
@@ -20,7 +20,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     /// <summary>A length: <c>6.1 mm</c>, <c>2.134 m</c>, <c>18.3 m</c>; <c>0.24 in</c>, <c>7 ft 2 in</c>, <c>60 ft</c>.</summary>
     public string Format(Length length) => Choose(length, Metric, InchPound);
 
-    /// <summary>A length that was reckoned, such as a way through trays: <c>9.19 m</c>, <c>0.50 m</c>; <c>9 ft 2 in</c>.</summary>
+    /// <summary>A length that was calculated, such as a way through trays: <c>9.19 m</c>, <c>0.50 m</c>; <c>9 ft 2 in</c>.</summary>
     public string FormatComputed(Length length) => Choose(length, Centimetres, static l => InchPound(Length.FromInches(Math.Round(l.Inches, MidpointRounding.AwayFromZero))));
 
     /// <summary>A mass: <c>55 g</c>, <c>310 kg</c>; <c>2 oz</c>, <c>683 lb</c>.</summary>
@@ -28,7 +28,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
         static m => Math.Abs(m.Kilograms) < 1 ? Number(m.Grams) + " g" : Number(m.Kilograms) + " kg",
         static m => Math.Abs(m.Pounds) < 1 ? Number(m.Ounces) + " oz" : Number(m.Pounds) + " lb");
 
-    /// <summary>A mass that was reckoned from lengths and masses a metre: <c>0.6 kg</c>, <c>34 kg</c>; <c>1.2 lb</c>.</summary>
+    /// <summary>A mass that was calculated from lengths and masses a metre: <c>0.6 kg</c>, <c>34 kg</c>; <c>1.2 lb</c>.</summary>
     public string FormatComputed(Mass mass) => Choose(mass, static m => Tenth(m.Kilograms) + " kg", static m => Tenth(m.Pounds) + " lb");
 
     /// <summary>A mass of a length of cable: <c>55 g/m</c>, <c>19.1 kg/m</c>; <c>37 lb/1000 ft</c>.</summary>
@@ -42,7 +42,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
         static p => Number(p.Kilopascals) + " kPa",
         static p => Number(p.PoundsForcePerSquareFoot) + " psf");
 
-    /// <summary>A load that was reckoned from a weight and an area: <c>5.01 kPa</c>, <c>1.00 kPa</c>; <c>105 psf</c>.</summary>
+    /// <summary>A load that was calculated from a weight and an area: <c>5.01 kPa</c>, <c>1.00 kPa</c>; <c>105 psf</c>.</summary>
     public string FormatComputed(Pressure pressure) => Choose(pressure,
         static p => Fixed(p.Kilopascals, 2) + " kPa",
         static p => Fixed(p.PoundsForcePerSquareFoot, 0) + " psf");
@@ -56,7 +56,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     /// <param name="potential">A voltage.</param>
     public string Format(ElectricPotential potential) => Choose(potential, static p => Number(p.Volts, 2) + " V");
 
-    /// <summary>A voltage that was reckoned, such as what a feeder loses: <c>0.30 V</c>.</summary>
+    /// <summary>A voltage that was calculated, such as what a feeder loses: <c>0.30 V</c>.</summary>
     /// <param name="potential">A voltage.</param>
     public static string FormatComputed(ElectricPotential potential) => Fixed((double)potential.Volts, 2) + " V";
 
@@ -80,7 +80,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     /// <summary>A share: <c>50 %</c>.</summary>
     public string Format(Ratio share) => Choose(share, static s => Number(s.Percent, 1) + " %");
 
-    /// <summary>A share that was reckoned: <c>1.0 %</c>.</summary>
+    /// <summary>A share that was calculated: <c>1.0 %</c>.</summary>
     public static string FormatComputed(Ratio share) => Fixed(share.Percent, 1) + " %";
 
     /// <summary>A span of time: <c>30 s</c>, <c>6.5 min</c>, <c>2 h 5 min</c>.</summary>
@@ -158,7 +158,7 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
         return Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("0.#########", CultureInfo.InvariantCulture);
     }
 
-    // The same, for figures above a hundred: what stands behind the third is nought.
+    // The same, for figures above a hundred: what is behind the third is nought.
     private static string RoundedToThree(double value)
     {
         var step = value >= 1000 ? Math.Pow(10, Math.Floor(Math.Log10(value)) - 2) : 1;

@@ -3,7 +3,7 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Writing;
 
-/// <summary>Writes a hall as its record in <c>halls/</c>: what a curator stated stays as it was typed.</summary>
+/// <summary>Writes a hall as its record in <c>halls/</c>: what a curator stated stays exactly as typed.</summary>
 public sealed class HallYamlWriter
 {
     private readonly YamlWriter _yaml;

@@ -10,14 +10,14 @@ namespace Archive.Search.Analysis;
 /// <remarks>
 /// A part ends at punctuation, and where a letter follows a digit: <c>07J14</c> is <c>07</c> and <c>J14</c>. From each part on there is a key: the parts without leading zeros and without
 /// punctuation, but for a <c>-</c> where punctuation kept digits apart: <c>r2-5s7j14</c>, <c>5s7j14</c>, <c>s7j14</c>, <c>j14</c>. (An O counts as a digit there, for it may be
-/// a misread zero.) Whoever leaves that punctuation out as well is helped by <see cref="CodePatterns"/>.
+/// a misread zero.) Anyone who leaves that punctuation out as well is helped by <see cref="CodePatterns"/>.
 /// </remarks>
 internal static class CodeKeys
 {
     /// <summary>Longest key in characters; what goes beyond is cut.</summary>
     public const int Longest = 40;
 
-    /// <summary>Most parts that are told apart in one code.</summary>
+    /// <summary>Most parts that are distinguished in one code.</summary>
     public const int MostParts = 12;
 
     /// <summary>Whether a folded chunk is read as a code: it holds a digit.</summary>

@@ -4,7 +4,7 @@ using Archive.Records.Terms;
 namespace Archive.Search.Analysis;
 
 /// <summary>
-/// Glyphs that print and handwriting confuse: O and 0; I, l and 1; B and 8; S and 5 (common practice, no source). A key's look is what is left of it when they are not told apart;
+/// Characters that print and handwriting confuse: O and 0; I, l and 1; B and 8; S and 5 (common practice, no source). A key's look is what is left of it when they are not distinguished;
 /// codes of the same look lie together in the index, so that a misread one is found where the right one would be.
 /// </summary>
 internal static class Misreadings
@@ -23,7 +23,7 @@ internal static class Misreadings
         return key.Contains('o', StringComparison.Ordinal) ? LeadingZeros.Strip(look) : look;
     }
 
-    /// <summary>The letters that may stand where a look has a character.</summary>
+    /// <summary>The letters that may be where a look has a character.</summary>
     /// <param name="digit">A character of a look.</param>
     public static string Letters(char digit) => digit switch { '0' => "0o", '1' => "1il", '8' => "8b", '5' => "5s", _ => digit.ToString() };
 

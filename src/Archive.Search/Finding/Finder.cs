@@ -6,7 +6,7 @@ using Lucene.Net.Search;
 
 namespace Archive.Search.Finding;
 
-/// <summary>Why something was not found as it was typed.</summary>
+/// <summary>Why something was not found exactly as typed.</summary>
 public enum SearchHintKind
 {
     /// <summary>Nothing comes near.</summary>
@@ -19,7 +19,7 @@ public enum SearchHintKind
     Near,
 }
 
-/// <summary>What is told of a typed word that was not found as it was typed.</summary>
+/// <summary>What is shown about a typed word that was not found exactly as typed.</summary>
 /// <param name="Kind">Why.</param>
 /// <param name="Typed">The word.</param>
 /// <param name="As">What was taken instead.</param>
@@ -54,7 +54,7 @@ public sealed class Finder
     /// <summary>Finds.</summary>
     /// <param name="typed">What was typed.</param>
     /// <param name="groups">Terms of <see cref="SearchFields.Facet"/> that all must stand.</param>
-    /// <param name="most">How many of the best are wanted.</param>
+    /// <param name="most">How many of the best are needed.</param>
     public SearchOutcome Find(string typed, IReadOnlyList<string> groups, int most)
     {
         var words = QueryParser.In(typed);

@@ -73,9 +73,9 @@ public sealed class RecordIndex : IDisposable
 
     /// <summary>Finds.</summary>
     /// <param name="typed">What was typed.</param>
-    /// <param name="noun">Kind of record that is wanted, such as <c>frame</c>; null for any.</param>
+    /// <param name="noun">Kind of record that is needed, such as <c>frame</c>; null for any.</param>
     /// <param name="groups">Groups that it must belong to, all of them.</param>
-    /// <param name="most">How many of the best are wanted, at least 1.</param>
+    /// <param name="most">How many of the best are needed, at least 1.</param>
     public SearchResults Find(string typed, string? noun, IEnumerable<SearchFacet> groups, int most)
     {
         var terms = groups.Select(SearchFields.TermOf).ToList();

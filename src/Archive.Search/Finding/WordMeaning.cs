@@ -4,10 +4,10 @@ using Lucene.Net.Search;
 
 namespace Archive.Search.Finding;
 
-/// <summary>What a typed word stands for in the index: a query, and what the reader is told where it was not found as typed.</summary>
+/// <summary>What a typed word stands for in the index: a query, and what the reader is shown if it was not found as typed.</summary>
 /// <param name="Query">Finds it; null where nothing comes near.</param>
 /// <param name="Exclusion">Finds what must not stand, where the word is unwanted; null for nothing.</param>
-/// <param name="Told">What is told; null where it was found as typed.</param>
+/// <param name="Told">What is reported; null where it was found as typed.</param>
 internal sealed record WordMeaning(Query? Query, Query? Exclusion, SearchHint? Told);
 
 /// <summary>Works out what typed words stand for. <c>search-find.js</c> does the same over the shards.</summary>
@@ -131,7 +131,7 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
         return null;
     }
 
-    // A word is held against stems, so its own stem may be the one that comes near.
+    // A word is compared with stems, so its own stem may be the one that comes near.
     private WordMeaning Misspelt(QueryTerm word, string key, string stem, int isFixed)
     {
         if (key.Length < ShortestMisspelt || key.Length <= isFixed) return Nothing(word);

@@ -19,7 +19,7 @@ public static class LuceneIndex
     /// <summary>Under which name the patterns stand in the index's own notes, parted by blanks.</summary>
     public const string PatternsKey = "patterns";
 
-    /// <summary>Under which name it stands there that prose is English.</summary>
+    /// <summary>Under which name it is there that prose is English.</summary>
     public const string EnglishKey = "english";
 
     /// <summary>The version whose behaviour is kept.</summary>

@@ -33,7 +33,7 @@ public static class SearchFields
     /// <summary>What an exact match in each is worth.</summary>
     public static readonly float[] Weights = [4f, 1f, 5f, 1f];
 
-    /// <summary>Whether a field tells what the record is or is called, rather than what it touches or what is said of it.</summary>
+    /// <summary>Whether a field says what the record is or is called, rather than what it touches or what is said of it.</summary>
     /// <param name="field">Place in <see cref="Searched"/>.</param>
     public static bool IsOwn(int field) => field is 0 or 2;
 

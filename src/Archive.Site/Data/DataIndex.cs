@@ -4,7 +4,7 @@ using Archive.Records.Model;
 
 namespace Archive.Site.Data;
 
-/// <summary><c>data/index.json</c>: what each data file holds, key by key, for whoever finds them in thirty years.</summary>
+/// <summary><c>data/index.json</c>: what each data file holds, key by key, for anyone who finds them in thirty years.</summary>
 internal static class DataIndex
 {
     private static readonly string[] Rules =

@@ -13,7 +13,7 @@ using Archive.Storage.Output;
 namespace Archive.Site.Iiif;
 
 /// <summary>
-/// What viewers of other archives read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of its
+/// What IIIF viewers read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of its
 /// photos, and one collection of all manifests (IIIF Presentation API 3.0) in <c>data/iiif/</c>.
 /// </summary>
 /// <remarks>Both want whole addresses, which an archive without <c>base</c> does not have: such a site has none of these files.</remarks>

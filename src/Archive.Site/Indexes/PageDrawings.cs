@@ -45,7 +45,7 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     public HtmlFragment WhereHangs(Tray tray, Hall hall, PageLocation place) =>
         site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : HtmlFragment.None;
 
-    /// <summary>A tray cut across, with what lies in it.</summary>
+    /// <summary>A tray in cross-section, with what lies in it.</summary>
     public HtmlFragment Section(TrayContents contents, PageLocation place) => TraySection.Draw(contents, new TraySectionOptions
     {
         Href = cable => place.To(cable).Value,
@@ -92,7 +92,7 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         RowHref = row => lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
     }));
 
-    /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no way, or in a great record.</summary>
+    /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no route, or in a great record.</summary>
     public HtmlFragment Route(HallReach reach, CableReach cable, PageLocation place) =>
         !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : HtmlFragment.None;
 

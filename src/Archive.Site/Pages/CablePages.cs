@@ -105,7 +105,7 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
     private IEnumerable<FactLine> AsFoundWay(Cable cable)
     {
         if (site.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
-        // Where the tails of a harness leave the trays is not recorded: its way is the least that it can be.
+        // Where the tails of a harness leave the trays is not recorded: its route is the least that it can be.
         var hasTails = (site.Readings.Find(cable.Id)?.Ends.Length ?? 0) > 2;
         yield return new FactLine("Route as found", new FactText((hasTails ? "at least " : "") + formatter.Text.FormatComputed(length), EvidenceText.Derived("its ports, frames and trays")));
         if (path.Slack is not { } slack) yield break;

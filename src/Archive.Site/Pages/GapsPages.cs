@@ -47,7 +47,7 @@ public sealed record GapSet(string Says, ImmutableArray<RecordLink> Records);
 /// <param name="Says">What it is, where the heading does not say it all.</param>
 public sealed record GapRow(RecordLink Record, string Says);
 
-/// <summary>Makes the pages of what the record lacks.</summary>
+/// <summary>Makes the pages of what is missing in the record.</summary>
 internal sealed class GapsPages
 {
     private readonly SiteContents _site;

@@ -95,7 +95,7 @@ internal sealed class GroupedRows<T>
         }
     }
 
-    // Where jumps lead: to headings, and into what is long beneath one, never close to each other.
+    // Where jumps lead: to headings, and into what is long under one, never close to each other.
     private List<(int Index, string Text, string Anchor)> Stops(int number)
     {
         var stops = new List<(int Index, string Text, string Anchor)>();

@@ -68,7 +68,7 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
         return AddressSpelling.Spell(site.Record, meant);
     }
 
-    // Slips tell places in the label as recorded; a glyph put in pushes none of those before it.
+    // Slips tell places in the label as recorded; a character put in pushes none of those before it.
     private static ImmutableArray<GlyphRun> Runs(Candidate candidate)
     {
         var runs = ImmutableArray.CreateBuilder<GlyphRun>();

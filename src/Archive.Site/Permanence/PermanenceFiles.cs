@@ -10,7 +10,7 @@ using Archive.Storage.Output;
 namespace Archive.Site.Permanence;
 
 /// <summary>
-/// What tells the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both only where the archive says at
+/// What shows the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both only where the archive says at
 /// which address it is published; and <c>ro-crate-metadata.json</c> (RO-Crate 1.1).
 /// </summary>
 public static class PermanenceFiles
@@ -18,7 +18,7 @@ public static class PermanenceFiles
     internal const string Feed = "changes.atom";
     private const string SitemapSpace = "http://www.sitemaps.org/schemas/sitemap/0.9", AtomSpace = "http://www.w3.org/2005/Atom";
 
-    // Most addresses of one sitemap, by sitemaps.org; and enough happenings for whoever looks in now and then.
+    // Most addresses of one sitemap, by sitemaps.org; and enough happenings for anyone who looks in now and then.
     private const int MostAddresses = 50_000, MostEntries = 100;
 
     private static readonly XmlWriterSettings Readable = new() { Indent = true, NewLineChars = "\n", Encoding = new UTF8Encoding(false) };

@@ -8,7 +8,7 @@ using Archive.Records.Model;
 
 namespace Archive.Site.Permanence;
 
-/// <summary><c>ro-crate-metadata.json</c>: what the site is, to whoever collects research data (RO-Crate 1.1). It lists data files, not each page.</summary>
+/// <summary><c>ro-crate-metadata.json</c>: what the site is, to anyone who collects research data (RO-Crate 1.1). It lists data files, not each page.</summary>
 internal static class ResearchCrate
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };

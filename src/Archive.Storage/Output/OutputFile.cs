@@ -10,7 +10,7 @@ public abstract record OutputFile(string Path);
 
 /// <summary>A page or data file, made when its turn comes; many are made at once, each from immutable values.</summary>
 /// <param name="Path">Path below the site's folder.</param>
-/// <param name="Render">Makes the bytes; the same each time. Faults of templates come back as values.</param>
+/// <param name="Render">Makes the bytes; the same each time. Errors of templates come back as values.</param>
 public sealed record RenderedFile(string Path, Func<RenderedContent> Render) : OutputFile(Path);
 
 /// <summary>A file too large to be held in memory: it is written to the disk as it is made.</summary>
@@ -34,7 +34,7 @@ public sealed record ExcerptFile(string Path, string From, long Offset, int Size
 
 /// <summary>What came of making a file.</summary>
 /// <param name="Bytes">The file's bytes.</param>
-/// <param name="Faults">Faults of the template or of what was put into it.</param>
+/// <param name="Faults">Errors of the template or of what was put into it.</param>
 public sealed record RenderedContent(ReadOnlyMemory<byte> Bytes, ImmutableArray<Diagnostic> Faults)
 {
     /// <summary>Where the bytes stand, if that is lent by the shared pool.</summary>

@@ -6,7 +6,7 @@ namespace Archive.Wiring.Decabling;
 
 /// <summary>
 /// Which cable lies over which, among a set of cables. A cable comes out before every cable that it lies over; cables that lie over each
-/// other in a circle make a knot, which is lifted as one.
+/// other in a circle make a tangle, which is lifted as one.
 /// </summary>
 /// <remarks>Linear in cables and in what they lie over, but for the sorting of names. What lies over or under a cable that is not of the set is passed over.</remarks>
 public sealed class LiesOverGraph
@@ -36,10 +36,10 @@ public sealed class LiesOverGraph
         Down = DirectedGraph.Create(Lifts.Length, [.. arrows.Select(arrow => (lifts[arrow.Over], lifts[arrow.Under])).Where(arrow => arrow.Item1 != arrow.Item2).Distinct()]);
     }
 
-    /// <summary>What is lifted at one go, each a cable or a knot, by the ordinally first id in it.</summary>
+    /// <summary>What is lifted at one go, each a cable or a tangle, by the ordinally first id in it.</summary>
     public ImmutableArray<PullGroup> Lifts { get; }
 
-    /// <summary>The knots, by the ordinally first id in each.</summary>
+    /// <summary>The tangles, by the ordinally first id in each.</summary>
     public IEnumerable<PullGroup> Cycles => Lifts.Where(lift => lift.IsCycle);
 
     /// <summary>The order in which they can come out: what lies over others before them; ties by id.</summary>
@@ -66,11 +66,11 @@ public sealed class LiesOverGraph
     public PullGroup? With(string cable) => _liftOf.TryGetValue(cable, out var lift) ? Lifts[lift] : null;
 }
 
-/// <summary>What is lifted at one go: a cable, or a knot of several.</summary>
+/// <summary>What is lifted at one go: a cable, or a tangle of several.</summary>
 /// <param name="Cables">Its cables, by id; never empty.</param>
 public sealed record PullGroup(ImmutableArray<Cable> Cables)
 {
-    /// <summary>Whether it is a knot: cables that lie over each other in a circle.</summary>
+    /// <summary>Whether it is a tangle: cables that lie over each other in a circle.</summary>
     public bool IsCycle => Cables.Length > 1;
 
     /// <summary>The ordinally first id in it, which names it.</summary>

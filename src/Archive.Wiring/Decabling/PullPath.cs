@@ -5,9 +5,9 @@ using Archive.Wiring.Labels;
 namespace Archive.Wiring.Decabling;
 
 /// <summary>From where to where a cable is pulled back.</summary>
-/// <param name="From">The ends that are freed and pulled; none where the other end is not known.</param>
-/// <param name="To">The end that it is pulled back to: that which stays fast, for a coil; null where no end is known.</param>
-/// <param name="Trays">Ids of the trays that it leaves, in order from the freed end.</param>
+/// <param name="From">The ends that are disconnected and pulled; none where the other end is not known.</param>
+/// <param name="To">The end that it is pulled back to: that which stays connected, for a coil; null where no end is known.</param>
+/// <param name="Trays">Ids of the trays that it leaves, in order from the disconnected end.</param>
 public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, ImmutableArray<string> Trays)
 {
     /// <summary>Of a step in which nothing is pulled.</summary>
@@ -17,7 +17,7 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
     /// <param name="reading">The cable and its known ends.</param>
     /// <param name="leaves">How soon a frame is free to go: the sooner, the less.</param>
     /// <returns>
-    /// A coil is pulled back to the frame that it stays fast to. Any other cable is pulled away from the frame that goes first, so that nothing hangs
+    /// A coil is pulled back to the frame that it stays connected to. Any other cable is pulled away from the frame that leaves first, so that nothing hangs
     /// from that; where both go together, back to the first end that the record names.
     /// </returns>
     public static PullPath Create(ArchiveModel record, CableReading reading, Func<string, int> leaves)
@@ -28,7 +28,7 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
         return new PullPath(reading.Ends.RemoveAt(to), reading.Ends[to], IsFirst(reading, to) ? [.. trays.Reverse()] : trays);
     }
 
-    /// <summary>Which known end a coil stays fast to; null where there is none, or it is no coil.</summary>
+    /// <summary>Which known end a coil stays connected to; null where there is none, or it is no coil.</summary>
     internal static int? CoilEnd(ArchiveModel record, CableReading reading)
     {
         if (reading.Cable is not { Fate.Value: Fate.Coil, CoilTo: { } to } || record.Find<Frame>(to.Value) is not { } frame) return null;

@@ -102,7 +102,7 @@ public readonly record struct FrameEnd(CableReading Reading, int Index)
 
     public KnownEnd Here => Reading.Ends[Index];
 
-    /// <summary>The other known ends: one as a rule, none where the cable leaves the record.</summary>
+    /// <summary>The other known ends: one usually, none where the cable leaves the record.</summary>
     public IEnumerable<KnownEnd> Far
     {
         get

@@ -9,7 +9,7 @@ public enum Situation
     /// <summary>As it was found: no event has changed that.</summary>
     AsFound,
 
-    /// <summary>An end was freed.</summary>
+    /// <summary>An end was disconnected.</summary>
     Disconnected,
 
     /// <summary>Taken out.</summary>
@@ -49,7 +49,7 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     /// <summary>How it stands now.</summary>
     public Situation Situation { get; init; }
 
-    /// <summary>Id of the hall where it was last seen; null where that is not known, as on the road.</summary>
+    /// <summary>Id of the hall where it was last seen; null where that is not known, as in transit.</summary>
     public string? Hall { get; init; }
 
     /// <summary>The place in that hall, or with that load, in words; null where none is recorded.</summary>
@@ -70,7 +70,7 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     /// <summary>Whether an id, the present one or a former one, is that of this thing.</summary>
     public bool IsOf(string id) => Of.Id == id || Of.Was.Any(was => was.Value == id);
 
-    // Whether a thing was seen at some place: then it is not on the road, whatever was written before.
+    // Whether a thing was seen at some place: then it is not in transit, whatever was written before.
     internal static bool ShowsPlace(ArchiveEvent happened) =>
         happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
 }
@@ -134,7 +134,7 @@ public sealed class JourneyIndex
             EventType.Laid => Situation.Laid,
             EventType.Connected => Situation.Connected,
             EventType.FoundMissing => Situation.Missing,
-            // Seen at a place, it is neither on the road nor missing; how it stands there is not said anew.
+            // Seen at a place, it is neither in transit nor missing; how it is there is not said again.
             _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
             _ => journey.Situation,
         };

@@ -6,8 +6,8 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Journeys;
 
-/// <summary>What can follow what: only what was loaded arrives, and nothing is worked on while it is on the road.</summary>
-/// <remarks>Told is only what is certain: where dates leave it open which came first, nothing is said.</remarks>
+/// <summary>What can follow what: only what was loaded arrives, and nothing is worked on while it is in transit.</summary>
+/// <remarks>Reported is only what is certain: where dates leave it open which came first, nothing is said.</remarks>
 public static class JourneyChecks
 {
     /// <summary>Checks all events.</summary>

@@ -48,7 +48,7 @@ internal sealed class Timeline
     public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventType.Arrived
         && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(_arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
 
-    /// <summary>The loading since which a thing is certainly on the road when something else happens to it; null where it may have been seen since.</summary>
+    /// <summary>The loading since which a thing is certainly in transit when something else happens to it; null where it may have been seen since.</summary>
     public ArchiveEvent? OnTheRoadSince(ArchiveEvent happened)
     {
         var before = CountBefore(_loadedUntil, EventHistory.Earliest(happened), isWithin: false);

@@ -9,10 +9,10 @@ namespace Archive.Wiring.Labels;
 /// <param name="Means">The places it then means, spelt as the record spells them.</param>
 /// <param name="Slips">How it differs from the label as recorded: one or two confusions, or one other slip.</param>
 /// <param name="Fit">Whether its places are those that were seen.</param>
-/// <param name="End">Which of <see cref="Cable.Ends"/> bears the tag, from 0; null for the label of the cable itself.</param>
+/// <param name="End">Which of <see cref="Cable.Ends"/> has the tag, from 0; null for the label of the cable itself.</param>
 public sealed record Candidate(LabelReading Reading, ImmutableArray<Address> Means, ImmutableArray<CopyError> Slips, CandidateFit Fit, int? End)
 {
-    /// <summary>Number of glyphs taken for others that the print is misread between; 0 for another slip.</summary>
+    /// <summary>Number of characters taken for others that the print is misread between; 0 for another slip.</summary>
     public int Confusions => Slips.Count(slip => slip.Kind == CopyErrorKind.Confusion);
 
     /// <summary>The reason in words: lower case, no full stop.</summary>

@@ -58,7 +58,7 @@ internal sealed class CandidateSearch(ImmutableArray<CompiledScheme> schemes, La
     private static CableReading Misread(CableReading reading, Candidate best) =>
         reading with { Verdict = LabelVerdict.Misread, Why = $"the tag fits no scheme: `{reading.Cable.Ends[best.End!.Value].Label!.Value.Value}`" };
 
-    // The tags at fault: those that are not read, or mean what cannot be; where none is, all of a misread cable.
+    // The wrong tags: those that are not read, or mean what cannot be; where none is, all of a misread cable.
     private static List<int> TagsToTry(PrintedLabel print, bool isMisread, LabelMeanings own)
     {
         if (print.Tags.IsEmpty) return [];

@@ -8,11 +8,11 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>Labels held against each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.</summary>
+/// <summary>Labels compared with each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.</summary>
 public static class ClaimChecks
 {
     /// <summary>Looks for pairs of ports that the print of more than one cable claims.</summary>
-    /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no fault of the record's, and their verdicts say it.</returns>
+    /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no error of the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {

@@ -8,7 +8,7 @@ using Archive.Records.Terms;
 namespace Archive.Wiring.Labels;
 
 /// <summary>A scheme made ready to read labels. Immutable; may be used by many threads at once.</summary>
-/// <remarks>Reading takes time linear in the label, whatever the pattern. A scheme with faults reads nothing.</remarks>
+/// <remarks>Reading takes time linear in the label, whatever the pattern. A scheme with errors reads nothing.</remarks>
 public sealed class CompiledScheme
 {
     /// <summary>Schemes that are tried on each label.</summary>
@@ -76,7 +76,7 @@ public sealed class CompiledScheme
     public static CompiledScheme Compile(LabelScheme scheme) => new(scheme, MostRemembered);
 
     /// <summary>Reads a label.</summary>
-    /// <param name="label">The label, letter for letter.</param>
+    /// <param name="label">The label, exactly as written.</param>
     /// <param name="stumble">Why a label that the pattern matches means nothing; else null.</param>
     /// <returns>The reading; null where the pattern does not match, or where it stumbles.</returns>
     public LabelReading? Read(string label, out UnresolvedLabel? stumble)
@@ -138,7 +138,7 @@ public sealed class CompiledScheme
     internal GlyphClasses? Glyphs => _pattern?.Glyphs;
 
     /// <summary>Takes a label apart into what the groups captured and what stands between.</summary>
-    /// <param name="label">The label, letter for letter.</param>
+    /// <param name="label">The label, exactly as written.</param>
     /// <returns>Stretches that together are the whole label; empty where the pattern does not match. Of groups within groups, the outer.</returns>
     public ImmutableArray<LabelPart> TakeApart(string label)
     {
@@ -159,7 +159,7 @@ public sealed class CompiledScheme
     }
 
     /// <summary>Puts a label's meaning together, address by address: what its groups stand for, and what the scheme sets between.</summary>
-    /// <param name="label">The label, letter for letter.</param>
+    /// <param name="label">The label, exactly as written.</param>
     /// <returns>For each address its stretches; empty where the label is not read. What the scheme sets between has no group and starts nowhere (-1).</returns>
     public ImmutableArray<ImmutableArray<LabelPart>> PutTogether(string label)
     {

@@ -5,16 +5,16 @@ namespace Archive.Wiring.Labels;
 /// <summary>How one letter-for-letter copy of a label comes to differ from another.</summary>
 public enum CopyErrorKind
 {
-    /// <summary>A glyph taken for one that the print is misread between.</summary>
+    /// <summary>A character taken for one that the print is misread between.</summary>
     Confusion,
 
-    /// <summary>Another glyph in its place.</summary>
+    /// <summary>Another character in its place.</summary>
     Substitution,
 
-    /// <summary>A glyph too many.</summary>
+    /// <summary>A character too many.</summary>
     Addition,
 
-    /// <summary>A glyph left out.</summary>
+    /// <summary>A character left out.</summary>
     Omission,
 
     /// <summary>Two neighbours exchanged.</summary>
@@ -23,9 +23,9 @@ public enum CopyErrorKind
 
 /// <summary>One slip between the label as recorded and a label that it may have been.</summary>
 /// <param name="Kind">What sort of slip.</param>
-/// <param name="At">The glyph of the recorded label, from 0; where one was left out, the one before which it stood.</param>
-/// <param name="Recorded">What was recorded there; empty where a glyph was left out.</param>
-/// <param name="Meant">What may have stood there; empty where there was a glyph too many.</param>
+/// <param name="At">The character of the recorded label, from 0; where one was left out, the one before which it stood.</param>
+/// <param name="Recorded">What was recorded there; empty where a character was left out.</param>
+/// <param name="Meant">What may have stood there; empty where there was a character too many.</param>
 public readonly record struct CopyError(CopyErrorKind Kind, int At, string Recorded, string Meant)
 {
     /// <summary>The slip in words, such as <c>`O` read as `0` at the 3rd character</c>: what was recorded, taken for what may have been meant.</summary>

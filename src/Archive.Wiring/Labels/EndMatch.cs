@@ -4,13 +4,13 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-// The places that a label means held against the ends that were seen, either way round.
+// The places that a label means compared with the ends that were seen, either way round.
 internal sealed record EndMatch(ImmutableArray<(CableEnd End, Address At)> Seen, ImmutableArray<int> Pairs, ImmutableArray<Address> Unmet, int Unseen)
 {
     // An end seen where the label does not say is no contradiction while the places not met fit into ends not seen: a tail of a harness.
     internal bool IsContradiction => Unmet.Length > Unseen;
 
-    // Each end seen where the label does not say, and the place that the label has for it: of those left over the nearest, so that a wrong port is not told as a wrong frame.
+    // Each end seen where the label does not say, and the place that the label has for it: of those left over the nearest, so that a wrong port is not reported as a wrong frame.
     internal ImmutableArray<Disagreement> Disagreements()
     {
         var ends = Enumerable.Range(0, Seen.Length).Where(index => Pairs[index] < 0).ToList();

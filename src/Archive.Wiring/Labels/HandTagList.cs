@@ -59,6 +59,6 @@ public sealed record HandTagList(ImmutableArray<HandTag> Tags)
 /// <param name="Others">Its other known ends, in their order: they are tagged too.</param>
 public sealed record HandTag(CableReading Reading, Address? At, ImmutableArray<Address> Others)
 {
-    /// <summary>What its misread print may have been, the likeliest; null where nothing near would do.</summary>
+    /// <summary>What its misread print may have been, the most likely; null where nothing near would do.</summary>
     public Candidate? Best => Reading.Candidates.IsEmpty ? null : Reading.Candidates[0];
 }

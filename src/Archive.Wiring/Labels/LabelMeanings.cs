@@ -31,7 +31,7 @@ internal sealed class LabelMeanings
         }
     }
 
-    // The same places for another thread: who holds them is shared, and no longer told anything.
+    // The same places for another thread: who holds them is shared, and no longer reported anything.
     internal LabelMeanings Beside() => new(_record, _holders);
 
     // Once verdicts stand, a port that print gives is as little free as one where a cable was seen.
@@ -90,7 +90,7 @@ internal sealed class LabelMeanings
     internal string? HolderBeside(string cable, Address address) =>
         address.Port is not null && _holders.TryGetValue(address, out var holder) && !string.Equals(holder, cable, StringComparison.Ordinal) ? holder : null;
 
-    // Whether two addresses may be one place, the one told less exactly than the other.
+    // Whether two addresses may be one place, one given less exactly than the other.
     internal static bool Fit(Address a, Address b) =>
         LeadingZeros.Comparer.Equals(a.Frame, b.Frame) && Fit(a.Position, b.Position) && Fit(a.Port, b.Port);
 

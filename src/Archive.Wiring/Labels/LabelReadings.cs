@@ -5,7 +5,7 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>Every label and tag of the record as read, held against what was seen.</summary>
+/// <summary>Every label and tag of the record as read, compared with what was seen.</summary>
 public sealed class LabelReadings
 {
     private const string NotTried = "the label was not read: there are too many labels and schemes to try each with each";
@@ -78,7 +78,7 @@ public sealed class LabelReadings
         ? new CableReading(cable, LabelVerdict.Unlabelled, "no label says where it goes")
         : new CableReading(cable, LabelVerdict.Unknown, "neither ends nor a label were recorded");
 
-    // What contradicts is told whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
+    // What contradicts is reported whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
     private static CableReading Both(CableReading byLabel, CableReading byTags, LabelMeanings places)
     {
         if (byLabel.Verdict == LabelVerdict.Contradicts) return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };

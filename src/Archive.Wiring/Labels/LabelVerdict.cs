@@ -1,6 +1,6 @@
 namespace Archive.Wiring.Labels;
 
-/// <summary>What the label of a cable is worth, held against what was seen.</summary>
+/// <summary>What the label of a cable is worth, compared with what was seen.</summary>
 public enum LabelVerdict
 {
     /// <summary>The label means the ends that were seen, either way round.</summary>

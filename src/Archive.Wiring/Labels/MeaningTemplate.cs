@@ -43,7 +43,7 @@ internal sealed class MeaningTemplate
     }
 
     // Writes the text with what was captured; false where none of its groups took part in the match (a tag that names no far end).
-    // A group that its table lacks gives false too, and says so.
+    // A group that is not in its table gives false too, and says so.
     internal bool Fill(ReadOnlySpan<char> label, Captures captures, ImmutableArray<FrozenDictionary<string, Stated<string>>?> tables, ref DefaultInterpolatedStringHandler into, out int lacking)
     {
         lacking = -1;

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Archive.Wiring.Labels;
 
-// The parts of a pattern that take one glyph each, wherever they stand: `^(?<row>\d\d)-[A-F]$` has `\d`, `-` and `[A-F]`.
+// The parts of a pattern that take one character each, wherever they stand: `^(?<row>\d\d)-[A-F]$` has `\d`, `-` and `[A-F]`.
 internal static class PatternAtoms
 {
     // Null for a pattern with options of its own, such as (?i): what its atoms take is not what they say. The library has compiled it before.

@@ -8,7 +8,7 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>The schemes held against themselves: patterns compile, meanings name what is captured, examples read as stated.</summary>
+/// <summary>The schemes compared with themselves: patterns compile, meanings name what is captured, examples read as stated.</summary>
 public static class SchemeChecks
 {
     /// <summary>Characters that a set of confusions can have.</summary>

@@ -4,7 +4,7 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-// Holds the tags at a cable's ends against the ends that were seen, and against each other.
+// Compares the tags at a cable's ends with the ends that were seen, and against each other.
 internal static class TagEvaluator
 {
     // Null where no tag is read.

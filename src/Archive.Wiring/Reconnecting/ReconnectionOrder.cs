@@ -42,7 +42,7 @@ public sealed class ReconnectionOrder
         _frames = new FrameReadiness(progress, _earths, _byFrame.Keys.ToFrozenDictionary(frame => frame, frame => FrameReadiness.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal));
     }
 
-    /// <summary>Every cable that stands, in the order to connect them; those of a knot and a role side by side; ties by id.</summary>
+    /// <summary>Every cable that stands, in the order to connect them; those of a tangle and a role side by side; ties by id.</summary>
     public ImmutableArray<RefittedCable> Cables { get; }
 
     /// <summary>Works the order out.</summary>
@@ -128,7 +128,7 @@ public sealed class ReconnectionOrder
 /// <summary>A cable connected again.</summary>
 /// <param name="Reading">What is known of the cable.</param>
 /// <param name="Role">What it is to those who connect it.</param>
-/// <param name="Lift">The knot that it is part of, or itself alone.</param>
+/// <param name="Lift">The tangle that it is part of, or itself alone.</param>
 /// <param name="Turn">Its turn among all cables, from 1.</param>
 /// <param name="Ends">Its known ends: the one that it stayed fast to first, if it was coiled.</param>
 public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGroup Lift, int Turn, ImmutableArray<RefittedEnd> Ends)
@@ -138,7 +138,7 @@ public sealed record RefittedCable(CableReading Reading, CableRole Role, PullGro
     /// <summary>Ids of the frames where it is known to end, each once.</summary>
     public IEnumerable<string> Frames => Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
 
-    /// <summary>The knot that it is part of; null where it is part of none.</summary>
+    /// <summary>The tangle that it is part of; null where it is part of none.</summary>
     public PullGroup? Cycle => Lift.IsCycle ? Lift : null;
 }
 
@@ -157,7 +157,7 @@ public sealed record ConnectionStep(int Number, RefittedCable Laid)
     /// <summary>Frames that this step is the first of the list to connect anything but earth to, and whose earths are not all on the list.</summary>
     public required ImmutableArray<EarthBefore> EarthsBefore { get; init; }
 
-    /// <summary>Ids of cables that it lay over as found and that are no step before it in this list, those of its knot apart.</summary>
+    /// <summary>Ids of cables that it lay over as found and that are no step before it in this list, those of its tangle apart.</summary>
     public required ImmutableArray<string> LayBefore { get; init; }
 }
 

@@ -9,7 +9,7 @@ namespace Archive.Wiring.Sets;
 /// </remarks>
 internal sealed class SetBound
 {
-    // Divisible by all numbers to 16, so that equal parts come out even as a rule; a part that does not is rounded down, and the bound holds.
+    // Divisible by all numbers to 16, so that equal parts usually come out even; a part that does not is rounded down, and the bound holds.
     private const int Grain = 720_720;
 
     private readonly SetState _state;

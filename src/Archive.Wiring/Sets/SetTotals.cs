@@ -31,7 +31,7 @@ public sealed record SetTotals(
     private static double Footprint(Frame frame) => frame.Size is { } size ? size.Value.Width.Meters * size.Value.Depth.Meters : 0;
 }
 
-/// <summary>A sum, and of which frames the record lacks what was added.</summary>
+/// <summary>A sum, and the frames for which a value is missing.</summary>
 /// <typeparam name="T">What is added.</typeparam>
 /// <param name="Known">The sum of what is known.</param>
 /// <param name="Lacking">Frames that it does not count, by id.</param>
@@ -42,6 +42,6 @@ public readonly record struct Total<T>(T Known, ImmutableArray<Frame> Lacking)
 /// <param name="Potential">The potential, signed.</param>
 public readonly record struct CurrentAt(ElectricPotential Potential, ElectricCurrent Current)
 {
-    /// <summary>The heat that comes of it: volts by amperes.</summary>
+    /// <summary>The heat that results from it: volts by amperes.</summary>
     public Power Heat => Power.FromWatts(Math.Abs(Potential.Volts) * Current.Amperes);
 }

@@ -6,7 +6,7 @@ namespace Archive.Wiring.Sets;
 /// <summary>A need that cannot be met.</summary>
 /// <param name="Of">The display or frame whose need it is.</param>
 /// <param name="Need">The need; its span is where it is written.</param>
-/// <param name="Why">What it lacks: a clause, lower case, no full stop.</param>
+/// <param name="Why">What is missing: a clause, lower case, no full stop.</param>
 public sealed record UnmetNeed(ArchiveRecord Of, Need Need, string Why);
 
 /// <summary>Finds out why needs cannot be met.</summary>

@@ -6,12 +6,17 @@ namespace Archive.Architecture.Tests.PlainEnglish;
 /// <param name="Pattern">What is looked for, between word boundaries.</param>
 /// <param name="Write">What to write instead.</param>
 /// <param name="Except">Texts in which it is right.</param>
-public sealed record Phrase(Regex Pattern, string Write, string[] Except)
+/// <param name="IsForReadersOnly">Whether comments may have it: it is a term of the code there.</param>
+public sealed record Phrase(Regex Pattern, string Write, string[] Except, bool IsForReadersOnly)
 {
     /// <summary>The phrases of a list in the form of <c>phrases.tsv</c>.</summary>
     /// <param name="lines">Its lines.</param>
     public static Phrase[] Read(IEnumerable<string> lines) =>
-        [.. from line in lines where line.Length > 0 && !line.StartsWith('#') let cells = line.Split('\t') select Of(cells[0], cells[1], cells.Length > 2 ? cells[2].Split(" | ") : [])];
+        [.. from line in lines
+            where line.Length > 0 && !line.StartsWith('#')
+            let cells = line.Split('\t')
+            let except = cells.ElementAtOrDefault(2) ?? ""
+            select Create(cells[0], cells[1], except.Length > 0 ? except.Split(" | ") : [], cells.ElementAtOrDefault(3) == "readers")];
 
     /// <summary>Where a text has the phrase, outside of what is excepted.</summary>
     /// <param name="text">The text, its white space as it is.</param>
@@ -27,10 +32,10 @@ public sealed record Phrase(Regex Pattern, string Write, string[] Except)
         return false;
     }
 
-    private static Phrase Of(string phrase, string write, string[] except)
+    private static Phrase Create(string phrase, string write, string[] except, bool isForReadersOnly)
     {
         var isExact = phrase.StartsWith("(?-i)", StringComparison.Ordinal);
         var pattern = (isExact ? phrase[5..] : phrase).Replace(" ", @"\s+", StringComparison.Ordinal);
-        return new Phrase(new Regex($@"(?<!\w)(?:{pattern})(?!\w)", (isExact ? RegexOptions.None : RegexOptions.IgnoreCase) | RegexOptions.CultureInvariant | RegexOptions.Multiline), write, except);
+        return new Phrase(new Regex($@"(?<!\w)(?:{pattern})(?!\w)", (isExact ? RegexOptions.None : RegexOptions.IgnoreCase) | RegexOptions.CultureInvariant | RegexOptions.Multiline), write, except, isForReadersOnly);
     }
 }

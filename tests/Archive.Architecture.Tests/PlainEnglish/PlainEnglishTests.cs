@@ -19,6 +19,31 @@ public class PlainEnglishTests
     }
 
     [Fact]
+    public void No_listed_phrase_is_left_in_comments()
+    {
+        var phrases = Phrases.Where(phrase => !phrase.IsForReadersOnly).ToArray();
+        var left = from file in Repository.Sources
+                   from comment in CSharpComments.In(File.ReadAllText(file))
+                   from phrase in phrases
+                   from match in phrase.In(comment.Text)
+                   select $"{Path.GetRelativePath(Repository.Root, file)}:{comment.Line}: “{match.Value}”; write: {phrase.Write}";
+        Assert.Empty(left);
+    }
+
+    [Fact]
+    public void Comments_are_found_without_what_is_code_or_quoted()
+    {
+        const string Source = """"
+            /// <summary>A fault, see <c>faults.txt</c> and <see cref="Fault"/>.</summary>
+            var text = """
+                // no comment
+                """;
+            // Told `told` as “told”; "told"
+            """";
+        Assert.Equal([(1, "A fault, see · and ·."), (5, "Told · as ·; ·")], CSharpComments.In(Source).Select(comment => (comment.Line, comment.Text.Trim())));
+    }
+
+    [Fact]
     public void Every_place_that_readers_meet_is_looked_at()
     {
         var files = ReaderText.All(Repository.Root).Select(text => text.File).ToHashSet(StringComparer.Ordinal);

@@ -6,7 +6,7 @@ using Xunit;
 namespace Archive.Cli.Tests.Planted;
 
 /// <summary>
-/// Faults planted one by one into good archives, each told where it is, and nothing told beside it that only follows: <c>faults.txt</c> says how for
+/// Errors planted one by one into good archives, each reported where it is, and nothing reported beside it that only follows: <c>faults.txt</c> says how for
 /// the archive in <c>base/</c>, <c>exchange.txt</c> for the one in <c>exchange/</c>.
 /// </summary>
 public sealed class PlantedErrorTests
@@ -56,7 +56,7 @@ public sealed class PlantedErrorTests
         .Where(entry => entry.Line.Length > 0 && entry.Line[0] != '#')
         .Select(entry => KeyValuePair.Create((archive, entry.Number), PlantedError.Parse(entry.Line)));
 
-    /// <summary>A line of faults.txt.</summary>
+    /// <summary>A line of <c>faults.txt</c>.</summary>
     internal sealed record PlantedError(string File, string Old, string New, ImmutableArray<string> Codes)
     {
         internal string Code => Codes[0];
@@ -93,7 +93,7 @@ public sealed class PlantedErrorTests
         private static string Unescape(string text) => text.Replace("\\r", "\r", StringComparison.Ordinal).Replace("\\n", "\n", StringComparison.Ordinal);
     }
 
-    /// <summary>A fault as the command told it.</summary>
+    /// <summary>An error as the command reported it.</summary>
     internal sealed record ReportedError(string Code, string Severity, string File, int Line, int Column, int EndColumn, string Message, string Help)
     {
         public override string ToString() => $"{File}:{Line}:{Column}-{EndColumn}: {Severity} {Code}: {Message}; {Help}";

@@ -47,7 +47,7 @@ public sealed class GoldenReports
         return to.ToString();
     }
 
-    // ASFOUND_WRITE=1 writes the expected files anew; read the difference before committing it.
+    // ASFOUND_WRITE=1 writes the expected files again; read the difference before committing it.
     private static void Holds(string name, Action<TextWriter> write)
     {
         var file = Path.Combine(Folder(), "expected", name);

@@ -4,7 +4,7 @@ using Archive.Diagnostics.Rendering;
 
 namespace Archive.Diagnostics.Tests.Rendering;
 
-/// <summary>Faults of every shape that the renderers must set: plain, related, over lines, on one very long line, hostile, without text.</summary>
+/// <summary>Errors of every shape that the renderers must set: plain, related, over lines, on one very long line, hostile, without text.</summary>
 internal static class SampleFaults
 {
     private static readonly SourceText Frames = new(

@@ -127,7 +127,7 @@ public sealed class VisibleTests
 
     private static bool IsBidi(char letter) => letter is >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069';
 
-    // Written down here once more, by Unicode's categories and UAX #9, so that the product's own list is held against something.
+    // Listed here once more, by Unicode's categories and UAX #9, so that the product's own list is compared with something.
     private static bool IsHarmful(char letter) =>
         (CharUnicodeInfo.GetUnicodeCategory(letter) == UnicodeCategory.Control && letter is not ('\t' or '\n' or '\r')) || IsBidi(letter) || letter is >= '\uFDD0' and <= '\uFDEF' or >= '\uFFFE';
 

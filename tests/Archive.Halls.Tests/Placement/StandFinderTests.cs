@@ -60,7 +60,7 @@ public sealed class StandFinderTests
             var sketch = new Case(hall, Five, cables);
             var found = sketch.Find()!;
 
-            // Held against the judge of reach, order by order.
+            // Compared with the judge of reach, order by order.
             var best = Orders(Five).Min(order => Worth(sketch, Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, order))));
             Assert.Equal((best.Count, Math.Round(best.Lacking, 3)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 3)));
             var told = Worth(sketch, found.Hall);

@@ -10,7 +10,7 @@ using Xunit;
 namespace Archive.Markup.Tests.Prose;
 
 /// <summary>
-/// Links are checked in the text as it was typed, and shown as the Markdown library reads it: what it shows as a link is told where it leads
+/// Links are checked in the text exactly as typed, and shown as the Markdown library reads it: what it shows as a link is reported where it leads
 /// nowhere, and what it shows as code is not.
 /// </summary>
 public sealed class MentionPropertyTests

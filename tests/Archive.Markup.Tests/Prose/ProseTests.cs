@@ -100,7 +100,7 @@ public sealed class ProseTests
     public void A_paragraph_in_a_line_has_no_tags_of_its_own() =>
         Assert.Equal("a <em>b</em>", new ProseRenderer(Record).Line("a *b*", Place).Html);
 
-    // What is taken for mere words is what the Markdown library, asked, finds no mark in.
+    // What is mistaken for mere words is what the Markdown library, asked, finds no mark in.
     [Fact]
     public void Mere_words_are_their_own_markup()
     {

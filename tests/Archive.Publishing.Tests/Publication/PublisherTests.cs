@@ -233,7 +233,7 @@ public sealed class PublisherTests : IDisposable
         }
     }
 
-    // Whoever works in such a folder while the site is published (a shell, a git) goes on in the same one.
+    // Anyone who works in such a folder while the site is published (a shell, a git) goes on in the same one.
     [Fact]
     public void The_owners_folders_are_the_same_ones_after_a_publication()
     {
@@ -448,7 +448,7 @@ public sealed class PublisherTests : IDisposable
 
     private string Read(string path) => File.ReadAllText(Path.Combine(Site, path));
 
-    // The disk's clock goes in steps: until a file that is written now bears a later time than all that stand.
+    // The disk's clock goes in steps: until a file that is written now has a later time than all that stand.
     private void UntilTheDisksClockMoves()
     {
         var newest = Times().Values.Max();

@@ -13,7 +13,7 @@ namespace Archive.Records.Tests.Checks;
 
 /// <summary>
 /// Whatever is stated may carry evidence, and that names people and holds prose. Here every stated fact of every kind of record is given
-/// evidence by someone unknown, with a dangling link, by reflection: each must be told, so that a key that is added later is not forgotten.
+/// evidence by someone unknown, with a dangling link, by reflection: each must be reported, so that a key that is added later is not forgotten.
 /// </summary>
 public class EvidenceTests
 {

@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Archive.Records.Tests.Checks;
 
-/// <summary>Each fault says what to do and where the other half is. (What is wrong, and where, is held by the cases.)</summary>
+/// <summary>Each error says what to do and where the other half is. (What is wrong, and where, is held by the cases.)</summary>
 public class HelpTests
 {
     private const string Frames = """

@@ -9,7 +9,7 @@ using Xunit;
 
 namespace Archive.Records.Tests.Checks;
 
-/// <summary>However much is wrong, telling it stays linear: each of these takes hours where a check is quadratic.</summary>
+/// <summary>However much is wrong, reporting it stays linear: each of these takes hours where a check is quadratic.</summary>
 /// <remarks>Counted is the processor's work, not the time that a busy machine takes for it; so no other test of this project may run beside it.</remarks>
 [CollectionDefinition(nameof(ScaleTests), DisableParallelization = true)]
 [Collection(nameof(ScaleTests))]

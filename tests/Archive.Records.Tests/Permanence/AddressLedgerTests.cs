@@ -33,7 +33,7 @@ public class AddressLedgerTests
     public void What_is_no_address_is_told(string line) =>
         Assert.Equal($"addresses.txt:1:1 AF1302 `{line}` is not the address of a record", Told(line + "\r\nframes/R1/\r\n", "- {id: R1, name: one}\n", withoutKind: true));
 
-    // Each of them held against each new id would be two thousand million comparisons of names.
+    // Each of them compared with each new id would be two thousand million comparisons of names.
     [Fact]
     public void Very_many_addresses_that_would_vanish()
     {

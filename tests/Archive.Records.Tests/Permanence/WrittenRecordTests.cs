@@ -39,7 +39,7 @@ public class WrittenRecordTests
     [InlineData(RecordKind.Cable, "length", "3.5 m", "350 cm", true)]
     [InlineData(RecordKind.Cable, "length", "60 ft", "18.288 m", true)] // a foot is 0.3048 m by definition
     [InlineData(RecordKind.Cable, "length", "3.5 m", "3.51 m", false)]
-    [InlineData(RecordKind.Cable, "label", "350 cm", "3.5 m", false)] // letter for letter
+    [InlineData(RecordKind.Cable, "label", "350 cm", "3.5 m", false)] // exactly
     [InlineData(RecordKind.Frame, "size", "660 x 610 x 2134 mm", "66 x 61 x 213.4 cm", true)]
     [InlineData(RecordKind.Frame, "size", "660 x 610 x 2134 mm", "610 x 660 x 2134 mm", false)]
     [InlineData(RecordKind.Frame, "positions.S7.height", "266 mm", "26.6 cm", true)]

@@ -23,6 +23,6 @@ internal static class Archives
         return Assert.IsType<T>(Assert.Single(draft.Records), isExact);
     }
 
-    /// <summary>What was told, as <c>path:line:column CODE</c>.</summary>
+    /// <summary>What was reported, as <c>path:line:column CODE</c>.</summary>
     public static string[] Places(this ParseResult draft) => [.. draft.Diagnostics.Select(told => $"{told.Span} {told.Code}")];
 }

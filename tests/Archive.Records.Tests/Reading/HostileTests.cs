@@ -10,7 +10,7 @@ using Xunit;
 
 namespace Archive.Records.Tests.Reading;
 
-/// <summary>Files made to upset the reader: they are told, and cost no more than their length.</summary>
+/// <summary>Files made to upset the reader: they are reported, and cost no more than their length.</summary>
 public class HostileTests
 {
     [Fact]

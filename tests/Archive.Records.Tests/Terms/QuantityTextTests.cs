@@ -68,7 +68,7 @@ public sealed class QuantityTextTests
     [InlineData(17956, "18.0 kW (61,300 BTU/h)")]
     public void Heat_is_said_in_both_units(double watts, string text) => Assert.Equal(text, UnitFormatter.Heat(Power.FromWatts(watts)));
 
-    // What was reckoned has one step for all its kind: noughts stand, so that columns align and a reader can check the sum.
+    // What was calculated has one step for all its kind: noughts stand, so that columns align and a reader can check the sum.
     [Theory]
     [InlineData(9.187, "9.19 m", "30.2 ft")]
     [InlineData(10.187, "10.19 m", "33.4 ft")]

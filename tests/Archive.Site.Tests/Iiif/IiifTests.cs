@@ -13,7 +13,7 @@ using Xunit;
 
 namespace Archive.Site.Tests.Iiif;
 
-/// <summary>Documents for IIIF viewers, held against the required properties of the Presentation API 3.0 (its appendix A) and the Image API 3.0 (sections 4 and 5,
+/// <summary>Documents for IIIF viewers, compared with the required properties of the Presentation API 3.0 (its appendix A) and the Image API 3.0 (sections 4 and 5,
 /// compliance level 0), rule by rule: <see cref="IiifRules"/>.</summary>
 public sealed class IiifTests
 {

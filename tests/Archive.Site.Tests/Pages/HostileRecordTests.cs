@@ -25,7 +25,7 @@ public sealed class HostileRecordTests
         {
             var document = parser.ParseDocument(text);
 
-            // The one script without a file adjusts the base of the page for what is not there; it is ours, letter for letter.
+            // The one script without a file adjusts the base of the page for what is not there; it is ours exactly.
             var scripts = document.Scripts.Where(script => (path != "404.html" || script.TextContent != AdjustsBase) && script.Type != "application/ld+json");
 
             // Data is no program; it is whole, so nothing in it ended its element.

@@ -15,7 +15,7 @@ using Archive.Storage.Output;
 
 namespace Archive.Site.Tests.Pages;
 
-/// <summary>A small archive written down in a test, and its pages in the theme of this repository.</summary>
+/// <summary>A small archive recorded in a test, and its pages in the theme of this repository.</summary>
 internal sealed class Sketch
 {
     private Sketch(IArchiveFolder folder, ThemeLoader shelf)

@@ -96,7 +96,7 @@ public sealed class HallPlanTests
         Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
     }
 
-    /// <summary>It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what stands there.</summary>
+    /// <summary>It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what is there.</summary>
     [Fact]
     public void A_cable_without_a_known_end_stands_under_its_own_heading()
     {

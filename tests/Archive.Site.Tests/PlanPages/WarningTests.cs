@@ -145,7 +145,7 @@ public sealed partial class WarningTests
         Assert.DoesNotContain(-1, turns);
     }
 
-    // Margins by the plan of reach, whose sums are worked by hand in Archive.Halls.Tests/Reach; labels and sleeves as the demo's record tells them.
+    // Margins by the plan of reach, whose sums are worked by hand in Archive.Halls.Tests/Reach; labels and sleeves as the demo's record says them.
     [Theory]
     [InlineData("C-0908", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]
     [InlineData("C-1007", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]

@@ -8,8 +8,8 @@ using Xunit;
 namespace Archive.Site.Tests.Templates;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is told of prose, theme and pages, one
-/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With ASFOUND_WRITE=1 what is told is written down.
+/// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is reported prose, theme and pages, one
+/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With ASFOUND_WRITE=1 what is reported is recorded.
 /// </summary>
 public sealed class CaseTests
 {

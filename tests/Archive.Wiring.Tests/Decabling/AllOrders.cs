@@ -2,8 +2,8 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Tests.Decabling;
 
-/// <summary>The least sum of releases by trying every order that keeps the rules, cable by cable: what the order is held against.</summary>
-/// <remarks>The rules are written down anew here, pair by pair, and share nothing with what they test but the record.</remarks>
+/// <summary>The least sum of releases by trying every order that keeps the rules, cable by cable: what the order is compared with.</summary>
+/// <remarks>The rules are recorded again here, pair by pair, and share nothing with what they test but the record.</remarks>
 internal sealed class AllOrders
 {
     private readonly Cable[] _cables;
@@ -94,7 +94,7 @@ internal sealed class AllOrders
 
     private int[] Begun(int[] cables) => [.. cables.GroupBy(cable => KnotOf(cable).First()).SelectMany(knot => WithinKnot([.. KnotOf(knot.First())]))];
 
-    // Within a knot: earths last.
+    // Within a tangle: earths last.
     private int[] WithinKnot(int[] left)
     {
         int[] others = [.. left.Where(cable => _families[cable] != CableFamily.Earth)];
@@ -105,7 +105,7 @@ internal sealed class AllOrders
     private double Elapsed(int pulled)
     {
         var ids = _cables.Where((_, at) => (pulled >> at & 1) != 0).Select(cable => cable.Id).ToHashSet();
-        // A knot is disconnected whole before the first of its cables is pulled.
+        // A tangle is disconnected whole before the first of its cables is pulled.
         foreach (var at in Enumerable.Range(0, _cables.Length).Where(at => KnotOf(at).Any(each => (pulled >> each & 1) != 0))) ids.Add(_cables[at].Id);
         var off = _kindOf.Where(kind => kind.Value == CableFamily.Power).Select(kind => kind.Key).ToHashSet();
         foreach (var id in ids) Disconnect(id, off);
@@ -113,7 +113,7 @@ internal sealed class AllOrders
         return (6 * off.Count) + _metres.Where((_, at) => (pulled >> at & 1) != 0).Sum();
     }
 
-    // A knot that is begun is as good as out: what stays is off before its first cable is pulled.
+    // A tangle that is begun is as good as out: what stays is off before its first cable is pulled.
     private bool WithKnot(int cable, int pulled) => !KnotOf(cable).Any(each => (pulled >> each & 1) != 0);
 
     private void Disconnect(string id, HashSet<string> off)

@@ -10,7 +10,7 @@ public sealed class LiesOverTests
 {
     private static readonly JsonSerializerOptions SnakeCase = new() { PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower };
 
-    /// <summary>Drawn by <c>Fixtures/piles.py</c>; knots and orders are those of networkx 3.6.1.</summary>
+    /// <summary>Drawn by <c>Fixtures/piles.py</c>; tangles and orders are those of networkx 3.6.1.</summary>
     private static readonly Pile[] Piles = JsonSerializer.Deserialize<Pile[]>(File.ReadAllText(Path.Combine(Project.Folder, "Fixtures", "piles.json")), SnakeCase)!;
 
     public static TheoryData<int> Numbers => [.. Enumerable.Range(0, Piles.Length)];

@@ -104,7 +104,7 @@ public sealed class CandidateTests
     }
 
     // Values that tell optimal string alignment from other distances: NearestNameTests. Here it is the yardstick: a label is found by another slip
-    // if and only if it is at distance 1, and by confusions if it differs in one or two glyphs of a class each.
+    // if and only if it is at distance 1, and by confusions if it differs in one or two characters of a class each.
     [Theory]
     [InlineData(@"^(?<f>\d\d)-(?<p>\d+)$", "A{f}/P/{p}")]
     [InlineData(@"^(?<f>[0-4]*)(?<p>\d+)$", "A0{f}/P/{p}")]

@@ -116,11 +116,11 @@ public sealed class LabelReadingsTests
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {connector: BNC}], " + Print, LabelVerdict.FromLabel, "the label gives `R1-03/S2/J3`")]
     [InlineData("ends: [{at: R2-05/S7/J15}, {at: R2-05/S7/J16}, {connector: BNC}], " + Print, LabelVerdict.Contradicts, "the label says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
     [InlineData("ends: [{at: R2-05/S7/J14}, {at: R2-05/S7/J15}, {at: R2-05/S7/J16}], " + Print, LabelVerdict.Contradicts, "the label says `R1-03/S2/J3`, but the end was seen at `R2-05/S7/J15`")]
-    // Ends told less exactly take what the more exact leave them.
+    // Ends given less exactly take what the more exact leave them.
     [InlineData("ends: [{at: R1-03}, {at: R1-03/S3}], label: '0103-02J03 0103-03J04'", LabelVerdict.Agrees, "the label names the ends that were seen")]
     [InlineData("ends: [{at: R1-03}, {at: R1-03/S2/J4}], label: '0103-02J03 0103-02J04'", LabelVerdict.Agrees, "the label names the ends that were seen")]
     [InlineData("ends: [{at: R1-03/S2}, {at: R1-03/S2}], label: '0103-02J03 0103-03J04'", LabelVerdict.Contradicts, "the label says `R1-03/S3/J4`, but the end was seen at `R1-03/S2`")]
-    // What contradicts is told, whatever else agrees.
+    // What contradicts is reported, whatever else agrees.
     [InlineData("ends: [{at: R2-05/S7/J15, label: R205 S7J15}, {at: R1-03/S2/J3, label: R103 S2J3}], " + Print, LabelVerdict.Contradicts, "the label says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]
     [InlineData("ends: [{at: R2-05/S7/J14, label: R103 S2J3}, {at: R1-03/S2/J3, label: R205 S7J14}], " + Print, LabelVerdict.Contradicts, "a tag says `R1-03/S2/J3`, but the end was seen at `R2-05/S7/J14`")]
     [InlineData("ends: [{at: R2-05/S7/J15, label: 'R205 S7J14 > R103 S2J3'}], label: '??'", LabelVerdict.Contradicts, "a tag says `R2-05/S7/J14`, but the end was seen at `R2-05/S7/J15`")]

@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Archive.Wiring.Tests.Labels;
 
-/// <summary>Labels are tried on each scheme and each scheme means several places: both have an end, and beyond it that is told.</summary>
+/// <summary>Labels are tried on each scheme and each scheme means several places: both have an end, and beyond it that is reported.</summary>
 public sealed class ManySchemesTests
 {
     private static readonly SourceSpan Nowhere = new SourceText("schemes/s.yaml", "S").Whole;

@@ -43,7 +43,7 @@ public sealed class OrderRulesTests
         Holds(readings, back, [.. back.Among(back.Cables.Where((_, index) => picked[index]).Select(laid => laid.Cable.Id).ToHashSet())]);
     });
 
-    /// <summary>Whatever lies over whatever: no cable is disconnected against a rule, and none is pulled before it is off or from beneath another.</summary>
+    /// <summary>Whatever lies over whatever: no cable is disconnected against a rule, and none is pulled before it is off or from under another.</summary>
     [Fact]
     public void Taking_out_breaks_neither_the_rules_for_ends_nor_what_lies_on_what() => Archives.Sample(drawn =>
     {
@@ -155,7 +155,7 @@ public sealed class OrderRulesTests
                 }
             }
 
-            // Of one role the lowest comes first; what else lay beneath and is no step before it is named.
+            // Of one role the lowest comes first; what else lay under and is no step before it is named.
             var beneath = step.Laid.Cable.LiesOver.Select(under => under.Value).Where(under => !before.Contains(under) && !step.Laid.Lift.Cables.Any(cable => cable.Id == under)).ToHashSet();
             Assert.Equal(beneath, step.LayBefore.ToHashSet());
             Assert.DoesNotContain(list.Skip(at + 1), later => later.Laid.Role == step.Laid.Role && later.Laid.Role != CableRole.Earth && beneath.Contains(later.Laid.Cable.Id));

@@ -2,7 +2,7 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Tests.Sets;
 
-/// <summary>The smallest set by trying every set: what the search is held against.</summary>
+/// <summary>The smallest set by trying every set: what the search is compared with.</summary>
 internal static class AllSets
 {
     /// <summary>Tries all sets of the record's frames.</summary>

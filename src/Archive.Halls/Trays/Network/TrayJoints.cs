@@ -13,7 +13,7 @@ internal static class TrayJoints
 {
     private const double Rounding = 1e-6;
 
-    // Stretches that are held against each other in one hall: a hall of two hundred trays needs some thousands.
+    // Stretches that are compared with each other in one hall: a hall of two hundred trays needs some thousands.
     private const int MostHeld = 200_000;
 
     /// <summary>All joints; of each, the first tray is the one of the lesser number. n log n in stretches, and linear in those that come near.</summary>

@@ -26,7 +26,7 @@ public readonly record struct TrayMeeting(PlanPoint OnFirst, PlanPoint OnSecond)
     internal TrayMeeting Turned => new(OnSecond, OnFirst);
 }
 
-/// <summary>The meetings of all trays that some cable passes between: each pair worked out once.</summary>
+/// <summary>The meetings of all trays that some cable passes between: each pair calculated once.</summary>
 /// <remarks>Cost: linear in the entries of all <c>lies_in</c>, and for each pair that occurs n log n in the points of its paths.</remarks>
 public sealed class TrayMeetings
 {

@@ -8,9 +8,9 @@ namespace Archive.Halls.Trays.Network;
 
 /// <summary>
 /// The trays of a hall as a network: which join, where one may drop to a frame, and the shortest way between two frames. It is made once a hall
-/// and knows nothing of where frames stand, so that any number of arrangements can be tried against it.
+/// and does not depend on where frames are, so that any number of arrangements can be tried against it.
 /// </summary>
-/// <remarks>Immutable to whoever asks; safe to ask from several threads. Lengths are millimetres.</remarks>
+/// <remarks>Immutable to its callers; safe to ask from several threads. Lengths are millimetres.</remarks>
 public sealed class TrayNetwork
 {
     // A tray drawn exactly at the limit serves, whatever the last places of its numbers say.
@@ -93,8 +93,8 @@ public sealed class TrayNetwork
     public double Between(FrameDrops from, FrameDrops to) => Best(from, to).Length;
 
     /// <summary>
-    /// The ways from a frame's top to every place where trays meet, worked out once: <see cref="Between(FrameTopPaths, FrameTopPaths)"/> then costs a few additions.
-    /// For whoever asks of the same stands a hundred thousand times.
+    /// The ways from a frame's top to every place where trays meet, calculated once: <see cref="Between(FrameTopPaths, FrameTopPaths)"/> then costs a few additions.
+    /// For anyone who asks of the same stands a hundred thousand times.
     /// </summary>
     /// <param name="drops">How the frame is served.</param>
     internal FrameTopPaths WaysOf(FrameDrops drops)

@@ -65,7 +65,7 @@ internal sealed class TrayNodes
         if (behind >= 0 && behind != before) yield return (behind, _lines[spot.Tray].Between(_along[behind], spot.Along));
     }
 
-    /// <summary>The steps from node to node: along a tray to the next one, and over a joint. Each is told once.</summary>
+    /// <summary>The steps from node to node: along a tray to the next one, and over a joint. Each is reported once.</summary>
     public IEnumerable<(int From, int To, double Length)> Steps(IEnumerable<TrayJoint> joints)
     {
         for (var tray = 0; tray < _lines.Count; tray++)

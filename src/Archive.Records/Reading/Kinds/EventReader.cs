@@ -30,7 +30,7 @@ internal static class EventReader
         return happening;
     }
 
-    // An id has no slash, so what stands behind the first is where the end is. What cannot be read stays whole, and is reported as unknown.
+    // An id has no slash, so what is behind the first is where the end is. What cannot be read stays whole, and is reported as unknown.
     private static EventEnd? End(Stated<string> written)
     {
         var slash = written.Value.IndexOf('/', StringComparison.Ordinal);

@@ -28,7 +28,7 @@ internal static class RecordKindReaders
     ];
 
     /// <summary>Reads a record.</summary>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     /// <returns>The record, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(RecordKind kind, SyntaxNode node, DiagnosticBag told)
     {

@@ -11,7 +11,7 @@ namespace Archive.Records.Reading.Kinds;
 /// <summary>Reads <c>archive.yaml</c>.</summary>
 internal static partial class StatementReader
 {
-    // What a photo can be owed of.
+    // What a photo can be still needed of.
     private static readonly FrozenDictionary<string, RecordKind> Seen =
         new[] { RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Hall }.ToFrozenDictionary(kind => kind.Noun(), StringComparer.Ordinal);
 
@@ -64,7 +64,7 @@ internal static partial class StatementReader
         if (from.Mapping("people", "list of people") is not { } named) return FrozenDictionary<string, Person>.Empty;
         foreach (var key in named.Keys)
         {
-            // Listed is listed: of someone whose entry cannot be read it is told once, and not again wherever the record names them.
+            // Listed is listed: of someone whose entry cannot be read it is reported once, and not again wherever the record names them.
             var person = named.Mapping(key.Text, "person");
             people[key.Text] = new Person(key.Text, person?.Fact<string>("name", ScalarValues.Text), person?.Fact<string>("role", ScalarValues.Text));
             person?.End();

@@ -14,7 +14,7 @@ internal static class StoryReader
 
     /// <summary>Reads a story.</summary>
     /// <param name="source">The file.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     /// <returns>The story, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(SourceText source, DiagnosticBag told)
     {

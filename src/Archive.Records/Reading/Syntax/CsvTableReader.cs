@@ -24,7 +24,7 @@ internal sealed class CsvTableReader : IDisposable
 
     /// <summary>Begins to read.</summary>
     /// <param name="source">The file.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public CsvTableReader(SourceText source, DiagnosticBag told)
     {
         _source = source;

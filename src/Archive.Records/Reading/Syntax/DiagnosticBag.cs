@@ -5,14 +5,14 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Reading.Syntax;
 
-/// <summary>What was told of a file while it was read, up to the limit of <see cref="DiagnosticList"/>.</summary>
+/// <summary>What was reported about a file while it was read, up to the limit of <see cref="DiagnosticList"/>.</summary>
 internal sealed class DiagnosticBag
 {
     private readonly DiagnosticList _diagnostics = new();
     private readonly Stack<List<string>> _lists = new();
     private string? _path;
 
-    /// <summary>How many were told.</summary>
+    /// <summary>How many were reported.</summary>
     public int Count => _diagnostics.Count;
 
     /// <summary>The kinds of records that have no id that can be used, one entry a record.</summary>
@@ -21,7 +21,7 @@ internal sealed class DiagnosticBag
     /// <summary>Whether no more errors are taken.</summary>
     public bool IsFull => _path is not null && _diagnostics.IsFull(_path);
 
-    /// <summary>All that was told, in order.</summary>
+    /// <summary>All that was reported, in order.</summary>
     public ImmutableArray<Diagnostic> All => _diagnostics.All;
 
     /// <summary>Tells one more.</summary>

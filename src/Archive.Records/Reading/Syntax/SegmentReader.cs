@@ -1,6 +1,6 @@
 namespace Archive.Records.Reading.Syntax;
 
-/// <summary>Reads a stretch of a text without copying it, so that reading can begin anew behind each of many faults.</summary>
+/// <summary>Reads a stretch of a text without copying it, so that reading can begin again behind each of many errors.</summary>
 /// <param name="start">Offset where to begin.</param>
 /// <param name="end">Offset where to end.</param>
 internal sealed class SegmentReader(string text, int start, int end) : TextReader

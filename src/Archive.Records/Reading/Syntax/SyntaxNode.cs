@@ -61,7 +61,7 @@ internal sealed record MappingNode(SourceSpan Span, ImmutableArray<MappingEntry>
     public override string Noun => "a mapping";
 }
 
-/// <summary>What was refused and already told of; whoever meets it says nothing more.</summary>
+/// <summary>What was refused and already reported; anyone who meets it says nothing more.</summary>
 /// <param name="Span">Where it stands.</param>
 internal sealed record RejectedNode(SourceSpan Span) : SyntaxNode(Span)
 {

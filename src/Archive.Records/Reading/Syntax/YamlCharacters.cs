@@ -27,9 +27,9 @@ internal sealed class YamlCharacters
         _swaps = swaps;
     }
 
-    /// <summary>Looks over a text; control characters are told of.</summary>
+    /// <summary>Looks over a text; control characters are reported.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static YamlCharacters From(SourceSpan span, DiagnosticBag told)
     {
         var text = span.Source.Text.AsSpan(span.Start, span.Length);
@@ -70,7 +70,7 @@ internal sealed class YamlCharacters
         return value;
     }
 
-    // Letters of the private use area stand in that the text does not hold; it cannot hold all 6,400 unless someone wants it to.
+    // Letters of the private use area stand in that the text does not hold; it cannot hold all 6,400 unless someone needs it to.
     private static (char Letter, char StandIn)[] SwapsFor(string text)
     {
         var held = text.ToHashSet();

@@ -4,7 +4,7 @@ using YamlDotNet.Core;
 
 namespace Archive.Records.Reading.Syntax;
 
-/// <summary>Tells the parser's complaints in plain words, at the place where the mend is to be made.</summary>
+/// <summary>Reports the parser's complaints in plain words, at the place where the fix is to be made.</summary>
 internal static class YamlDiagnostics
 {
     // What the parser says, in part -> what we say, and what to do. The first that fits is taken.
@@ -93,7 +93,7 @@ internal static class YamlDiagnostics
             new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a malformed tag", "remove the tag; put quotes around text that starts with `!`");
     }
 
-    // A value that begins with a quote or a bracket ends with the next; what stands behind it on its line is lost to it.
+    // A value that begins with a quote or a bracket ends with the next; what is behind it on its line is lost to it.
     private static Diagnostic? Ended(SourceSpan span)
     {
         var text = span.Source.Text;
@@ -120,7 +120,7 @@ internal static class YamlDiagnostics
         var start = Math.Min(offset + (int)fault.Start.Index, length);
         var end = Math.Clamp(offset + (int)fault.End.Index, start, length);
 
-        // Of an escape the parser tells the whole text up to it.
+        // Of an escape the parser says the whole text up to it.
         if (fault.Message.Contains("escape", StringComparison.Ordinal) || fault.Message.Contains("decimal number", StringComparison.Ordinal))
         {
             var slash = source.Text.LastIndexOf('\\', Math.Min(end, length - 1), Math.Min(end, length - 1) - start + 1);

@@ -4,14 +4,14 @@ using YamlDotNet.Core.Events;
 
 namespace Archive.Records.Reading.Syntax;
 
-/// <summary>Tells what YAML offers and records do not take: anchors, aliases, tags, and values without end.</summary>
+/// <summary>Reports what YAML offers and records do not take: anchors, aliases, tags, and values without end.</summary>
 internal static class YamlRestrictions
 {
     private const string CoreSchema = "tag:yaml.org,2002:";
 
-    /// <summary>Tells the anchor and the tag of a node; the node itself is read.</summary>
+    /// <summary>Reports the anchor and the tag of a node; the node itself is read.</summary>
     /// <param name="span">Where it begins.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static void Tell(NodeEvent node, SourceSpan span, DiagnosticBag told)
     {
         if (!node.Anchor.IsEmpty)
@@ -29,7 +29,7 @@ internal static class YamlRestrictions
 
     /// <summary>Tells an alias.</summary>
     /// <param name="span">Where it stands.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag told)
     {
         told.Add(DiagnosticDescriptors.YamlAlias.At(
@@ -40,7 +40,7 @@ internal static class YamlRestrictions
     /// <summary>Tells a value that is too long.</summary>
     /// <param name="scalar">The value.</param>
     /// <param name="span">Where it stands.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static RejectedNode TooLong(Scalar scalar, SourceSpan span, DiagnosticBag told)
     {
         told.Add(DiagnosticDescriptors.ScalarTooLong.At(

@@ -46,7 +46,7 @@ internal sealed class YamlSyntax
 
     /// <summary>Begins to read.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public YamlSyntax(SourceSpan span, DiagnosticBag told)
     {
         _source = span.Source;
@@ -59,7 +59,7 @@ internal sealed class YamlSyntax
 
     /// <summary>Reads a stretch of a file.</summary>
     /// <param name="span">The stretch: the whole file, or some items of the list at its root.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public static IEnumerable<SyntaxNode> Records(SourceSpan span, DiagnosticBag told)
     {
         var syntax = new YamlSyntax(span, told);
@@ -170,7 +170,7 @@ internal sealed class YamlSyntax
         var span = Trimmed(whole);
         if (scalar.Value.Length > LongestScalar) return YamlRestrictions.TooLong(scalar, span, _told);
 
-        // Of a control character it was told already; an escape for one in quotes is meant.
+        // Of a control character it was reported already; an escape for one in quotes is meant.
         return _source.Text.AsSpan(span.Start, span.Length).ContainsAny(YamlCharacters.Controls)
             ? new RejectedNode(span)
             : new ScalarNode(span, _letters.Restore(scalar.Value), FormOf(scalar.Style));
@@ -221,7 +221,7 @@ internal sealed class YamlSyntax
         var entries = TakeFrom(_entries, first);
         var isBraced = start.Style == MappingStyle.Flow && from < _end && _source.Text[from] == '{';
 
-        // The mark of an unbraced pair within a list, `[a: b]`, lies anywhere; its key tells where it begins.
+        // The mark of an unbraced pair within a list, `[a: b]`, is anywhere; its key says where it begins.
         if (start.Style == MappingStyle.Flow && !isBraced && entries.Length > 0) from = entries[0].Key.Span.Start;
         return new MappingNode(Closed(from, Math.Max(last, from), isBraced ? '}' : '\0'), entries);
     }

@@ -7,8 +7,8 @@ using Archive.Records.Reading.Syntax;
 namespace Archive.Records.Reading.Values;
 
 /// <summary>
-/// Reads one mapping key by key. Asking for a key makes it known; what was never asked for is unknown, and told by <see cref="End"/>.
-/// Everything that is wrong is told once, at the smallest span; what is wrong reads as absent.
+/// Reads one mapping key by key. Asking for a key makes it known; what was never asked for is unknown, and reported by <see cref="End"/>.
+/// Everything that is wrong is reported once, at the smallest span; what is wrong reads as absent.
 /// </summary>
 internal sealed class MappingReader
 {
@@ -23,7 +23,7 @@ internal sealed class MappingReader
 
     /// <summary>Begins to read a mapping.</summary>
     /// <param name="subject">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
-    /// <param name="told">Where faults are told.</param>
+    /// <param name="told">Collects the diagnostics.</param>
     public MappingReader(MappingNode node, string subject, DiagnosticBag told)
     {
         _node = node;
@@ -39,10 +39,10 @@ internal sealed class MappingReader
     /// <summary>Where the mapping stands.</summary>
     public SourceSpan Span => _node.Span;
 
-    /// <summary>Where faults are told.</summary>
+    /// <summary>Collects the diagnostics.</summary>
     public DiagnosticBag Diagnostics => _told;
 
-    /// <summary>Where a key that is missing is told: at the id, else at the first key, else at the bracket.</summary>
+    /// <summary>Where a key that is missing is reported: at the id, else at the first key, else at the bracket.</summary>
     public SourceSpan Start
     {
         get
@@ -57,7 +57,7 @@ internal sealed class MappingReader
     }
 
     /// <summary>The entry of a key; asking makes the key known.</summary>
-    /// <returns>The entry; null where it is absent, says nothing (which is told), or was refused (which was told).</returns>
+    /// <returns>The entry; null where it is absent, says nothing (which is reported), or was refused (which was reported).</returns>
     public MappingEntry? Entry(string key)
     {
         _asked.Add(key);
@@ -78,7 +78,7 @@ internal sealed class MappingReader
     /// <summary>Whether a key stands here, whatever it says.</summary>
     public bool Has(string key) => IndexOf(key) >= 0;
 
-    /// <summary>Whether a key is missing, and stands here misspelt: that is told, and what only follows from it is not.</summary>
+    /// <summary>Whether a key is missing, and stands here misspelt: that is reported, and what only follows from it is not.</summary>
     public bool Misspells(string key) =>
         !Has(key) && _node.Entries.Where((_, i) => !_isKnown[i]).Any(entry => NearestName.Find(entry.Key.Text, [key]) is not null);
 
@@ -139,7 +139,7 @@ internal sealed class MappingReader
     /// <param name="subject">What it describes.</param>
     public MappingReader? Mapping(string key, string subject) => Entry(key) is { } entry ? AsMapping(entry.Value, key, subject) : null;
 
-    /// <summary>The items of a list, unread; empty where it is absent or no list (which is told).</summary>
+    /// <summary>The items of a list, unread; empty where it is absent or no list (which is reported).</summary>
     /// <param name="oneWillDo">Whether anything else stands for a list of one.</param>
     public ImmutableArray<SyntaxNode> Items(string key, bool oneWillDo = false)
     {
@@ -153,7 +153,7 @@ internal sealed class MappingReader
     /// <summary>The keys of a mapping whose keys the record chooses; each is still to be asked for.</summary>
     public IEnumerable<ScalarNode> Keys => _node.Entries.Select(entry => entry.Key);
 
-    /// <summary>A single value, or null where it is none (which is told).</summary>
+    /// <summary>A single value, or null where it is none (which is reported).</summary>
     /// <typeparam name="T">What it becomes.</typeparam>
     /// <param name="key">The key it belongs to.</param>
     public Stated<T>? Single<T>(SyntaxNode node, string key, ReadValue<T> read)
@@ -173,7 +173,7 @@ internal sealed class MappingReader
         }
     }
 
-    /// <summary>A mapping to read, or null where it is none (which is told).</summary>
+    /// <summary>A mapping to read, or null where it is none (which is reported).</summary>
     /// <param name="key">The key it belongs to.</param>
     /// <param name="subject">What it describes.</param>
     public MappingReader? AsMapping(SyntaxNode node, string key, string subject)
@@ -187,14 +187,14 @@ internal sealed class MappingReader
         return null;
     }
 
-    /// <summary>Tells the keys that no one asked for; nothing more is asked then.</summary>
+    /// <summary>Reports the keys that no one asked for; nothing more is asked then.</summary>
     public void End()
     {
         for (var i = 0; i < _isKnown.Length; i++)
         {
             if (_isKnown[i] || _told.IsFull) continue;
             var (key, value) = _node.Entries[i];
-            if (key.Text == "<<" && value is RejectedNode) continue; // The alias that it merges was told.
+            if (key.Text == "<<" && value is RejectedNode) continue; // The alias that it merges was reported.
             var known = _asked.Distinct(StringComparer.Ordinal);
             var nearest = NearestName.Find(key.Text, known);
             if (nearest is not null) _missing?.Remove(nearest);

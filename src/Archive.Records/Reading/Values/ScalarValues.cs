@@ -10,7 +10,7 @@ internal static partial class ScalarValues
 {
     private static readonly string[] PartsOfAddress = ["frame", "position", "port"];
 
-    /// <summary>A text, letter for letter.</summary>
+    /// <summary>A text, exactly as written.</summary>
     public static bool Text(in WrittenValue written, out string value)
     {
         value = written.Text;

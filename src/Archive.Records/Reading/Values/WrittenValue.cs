@@ -5,10 +5,10 @@ using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Values;
 
-/// <summary>A single value as written under a key, on its way to become a value of the model.</summary>
+/// <summary>A single value as written under a key, before it becomes a value of the model.</summary>
 /// <param name="Node">The value.</param>
 /// <param name="Key">The key, for sentences.</param>
-/// <param name="Told">Where faults are told.</param>
+/// <param name="Told">Collects the diagnostics.</param>
 internal readonly record struct WrittenValue(ScalarNode Node, string Key, DiagnosticBag Told)
 {
     /// <summary>What it says.</summary>
@@ -17,7 +17,7 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
     /// <summary>What it says, fit for a sentence.</summary>
     public string Short => Node.Short;
 
-    /// <summary>Tells a fault of a part of the value.</summary>
+    /// <summary>Reports an error in a part of the value.</summary>
     /// <param name="fault">What is wrong with it.</param>
     /// <returns>False, so that a reader can return it.</returns>
     public bool Refuse(TermError fault)
@@ -27,7 +27,7 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
         return false;
     }
 
-    /// <summary>Tells a fault of the whole value.</summary>
+    /// <summary>Reports an error in the whole value.</summary>
     /// <param name="message">What is wrong.</param>
     /// <param name="help">What to do.</param>
     /// <returns>False, so that a reader can return it.</returns>
@@ -42,5 +42,5 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
 /// <typeparam name="T">What it becomes.</typeparam>
 /// <param name="written">The value as written; never empty.</param>
 /// <param name="value">What it means.</param>
-/// <returns>False where it means nothing; that was told.</returns>
+/// <returns>False where it means nothing; that was reported.</returns>
 internal delegate bool ReadValue<T>(in WrittenValue written, out T value);
