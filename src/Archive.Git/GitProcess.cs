@@ -67,7 +67,7 @@ public static class GitProcess
         if (process is null) return null;
         using var end = cancellation.Register(() => End(process));
         var given = Task.Run(() => Give(process, input), CancellationToken.None);
-        var complaint = process.StandardError.ReadToEndAsync();
+        var complaint = process.StandardError.ReadToEndAsync(CancellationToken.None);
         var said = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         error = complaint.GetAwaiter().GetResult();

@@ -20,6 +20,16 @@ public class PromiseTests
     // What a clock that is given falls back on.
     private static readonly string[] UsualClock = ["System.TimeProvider.get_System"];
 
+    // In compiled code, also where no source names it. Not the environment: the compiler's own iterators ask it for their thread.
+    private static readonly string[] Banned = [.. Clock, .. UsualClock, "System.Globalization.CultureInfo.get_Current"];
+
+    // Projects whose code may not name what src/BannedSymbols.txt lists: clock, culture, environment. The compiler checks that.
+    private static readonly string[] Pure =
+    [
+        "Archive.Data", "Archive.Diagnostics", "Archive.Drawings", "Archive.Halls", "Archive.LabelSheets", "Archive.Markup", "Archive.Plans", "Archive.Records", "Archive.Search", "Archive.Site",
+        "Archive.Wiring",
+    ];
+
     private static readonly string[] Chance = ["System.Random.get_Shared", "System.Guid.NewGuid", "System.Guid.CreateVersion7", "System.Security.Cryptography.RandomNumberGenerator."];
 
     private static readonly string[] Processes = ["System.Diagnostics.Process.", "System.Diagnostics.ProcessStartInfo."];
@@ -67,6 +77,16 @@ public class PromiseTests
         var named = NamesIn(ProjectTests.AssemblyOf(project).Location).ToList();
         Assert.NotEmpty(named);
         Assert.DoesNotContain(named, name => forbidden.Any(start => name.StartsWith(start, StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void The_compiler_refuses_clock_culture_and_environment_in_pure_projects()
+    {
+        Assert.Equal(Pure, Repository.Projects.Where(project => Text(project).Contains("<AdditionalFiles Include=\"../BannedSymbols.txt\" />", StringComparison.Ordinal)));
+        Assert.All(Pure, project => Assert.Contains("Microsoft.CodeAnalysis.BannedApiAnalyzers", Text(project), StringComparison.Ordinal));
+        Assert.All(Pure, project => Assert.DoesNotContain(NamesIn(ProjectTests.AssemblyOf(project).Location), name => Banned.Any(start => name.StartsWith(start, StringComparison.Ordinal))));
+
+        static string Text(string project) => File.ReadAllText(Path.Combine(Repository.Root, "src", project, project + ".csproj"));
     }
 
     /// <summary>Otherwise a change of how names are read would make all promises true.</summary>

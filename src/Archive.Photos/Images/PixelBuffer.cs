@@ -39,7 +39,7 @@ internal sealed unsafe class PixelBuffer : IDisposable
     /// <param name="y">The row, from 0.</param>
     public Span<byte> Row(int y)
     {
-        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual((uint)y, (uint)Height);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual((uint)y, (uint)Height, nameof(y));
         return new Span<byte>(_pixels + ((long)y * Width * Bands), Width * Bands);
     }
 

@@ -85,7 +85,7 @@ internal static class CreditLine
         }
         catch (VipsException fault)
         {
-            throw new FileNotFoundException("the watermark's font can't be used: " + fault.Message.Trim(), FontFile);
+            throw new FileNotFoundException("the watermark's font can't be used: " + fault.Message.Trim(), FontFile, fault);
         }
         finally
         {

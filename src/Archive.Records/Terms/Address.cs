@@ -60,7 +60,7 @@ public readonly struct Address : IEquatable<Address>
         if (Position is not null) length += LeadingZeros.Strip(Position, buffer[length..]);
         buffer[length++] = '/';
         if (Port is not null) length += LeadingZeros.Strip(Port, buffer[length..]);
-        return string.GetHashCode(buffer[..length]);
+        return string.GetHashCode(buffer[..length], StringComparison.Ordinal);
     }
 
     /// <summary>The address as written.</summary>

@@ -65,7 +65,7 @@ public static class LeadingZeros
         {
             if (!obj.Contains('0', StringComparison.Ordinal)) return obj.GetHashCode(StringComparison.Ordinal);
             Span<char> buffer = obj.Length <= 256 ? stackalloc char[obj.Length] : new char[obj.Length];
-            return string.GetHashCode(buffer[..Strip(obj, buffer)]);
+            return string.GetHashCode(buffer[..Strip(obj, buffer)], StringComparison.Ordinal);
         }
     }
 }

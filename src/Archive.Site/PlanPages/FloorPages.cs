@@ -135,7 +135,7 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
 
     private IEnumerable<OutputFile> Feeders(ImmutableArray<Feeder> feeders)
     {
-        var summary = FloorSentences.Describe(feeders, site.Record);
+        var sentences = FloorSentences.Describe(feeders, site.Record);
         var sheets = new PagedList<Feeder>(feeders, FeedersAt, $"{kind.Folder}/feeders", feeder => feeder.Cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
@@ -143,7 +143,7 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
             yield return pageFactory.Page(sheets.Path(sheet), place => new FeedersPage(pageFactory.Head(
                 "feeders", place, "Feeders", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
             {
-                Summary = summary,
+                Summary = sentences,
                 Cautions = [StandardCautions.Licensed, StandardCautions.DirectCurrent],
                 Feeders = [.. sheets.RowsOf(sheet).Select(feeder => RowOf(feeder, place))],
                 Sheet = sheets.On(sheet, place),
