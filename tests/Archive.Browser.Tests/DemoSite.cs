@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Runtime.CompilerServices;
 using Archive.Browser.Tests;
 using Xunit;
 
@@ -32,7 +31,7 @@ public sealed class DemoSite : IDisposable
     }
 
     /// <summary>Root of this repository.</summary>
-    public static string Repository { get; } = Path.GetFullPath(Path.Combine(Here(), "..", ".."));
+    public static string Repository => Archive.Testing.Repository.Root;
 
     public string Folder { get; }
 
@@ -44,15 +43,4 @@ public sealed class DemoSite : IDisposable
     public string Url(string page) => new Uri(Path.Combine(Site, page)).AbsoluteUri;
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
-
-    private static string Here([CallerFilePath] string file = "") =>
-        Directory.Exists(Path.GetDirectoryName(file)) ? Path.GetDirectoryName(file)! : FromBase();
-
-    // Paths are mapped in deterministic builds; then the repository is looked for from the output folder upward.
-    private static string FromBase()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Archive.sln"))) folder = folder.Parent;
-        return Path.Combine(folder?.FullName ?? AppContext.BaseDirectory, "tests", "Archive.Browser.Tests");
-    }
 }

@@ -25,7 +25,7 @@ public sealed class PlanTests
         Assert.Equal((0, ""), (text.Code, text.Error));
         Assert.StartsWith(PlanCatalog.Find(name)!.Title + "\n", text.Out, StringComparison.Ordinal);
 
-        await archive.Run("publish", "--themes", Path.Combine(Repository, "themes"));
+        await archive.Run("publish", "--themes", Path.Combine(Repository.Root, "themes"));
         Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.csv"], TestContext.Current.CancellationToken), (await archive.Run("plan", name, "--format", "csv")).Out);
         var json = (await archive.Run("plan", name, "--format", "json")).Out;
         Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.json"], TestContext.Current.CancellationToken), json);
@@ -78,15 +78,5 @@ public sealed class PlanTests
         using var archive = new Asfound();
         var run = await archive.Run("plan", args);
         Assert.Equal((2, "", told), (run.Code, run.Out, run.Error));
-    }
-
-    private static string Repository
-    {
-        get
-        {
-            var folder = new DirectoryInfo(AppContext.BaseDirectory);
-            while (!File.Exists(Path.Combine(folder.FullName, "Archive.sln"))) folder = folder.Parent!;
-            return folder.FullName;
-        }
     }
 }

@@ -5,7 +5,7 @@ using Archive.Records.Model;
 using Archive.Records.Terms;
 using UnitsNet;
 using Xunit;
-using static Archive.Halls.Tests.Sketch;
+using static Archive.Testing.RecordSketch;
 
 namespace Archive.Drawings.Tests;
 

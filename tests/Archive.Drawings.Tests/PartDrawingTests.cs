@@ -14,7 +14,7 @@ using Xunit;
 using ZXing;
 using ZXing.Common;
 using ZXing.QrCode;
-using static Archive.Halls.Tests.Sketch;
+using static Archive.Testing.RecordSketch;
 
 namespace Archive.Drawings.Tests;
 

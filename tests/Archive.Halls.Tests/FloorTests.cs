@@ -3,7 +3,7 @@ using Archive.Halls.Layout;
 using Archive.Records.Model;
 using UnitsNet;
 using Xunit;
-using static Archive.Halls.Tests.Sketch;
+using static Archive.Testing.RecordSketch;
 
 namespace Archive.Halls.Tests;
 

@@ -4,7 +4,7 @@ using Archive.Halls.Trays.Network;
 using Archive.Records.Model;
 using UnitsNet;
 using Xunit;
-using static Archive.Halls.Tests.Sketch;
+using static Archive.Testing.RecordSketch;
 
 namespace Archive.Halls.Tests;
 

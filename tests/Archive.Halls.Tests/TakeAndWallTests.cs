@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using Archive.Halls.Layout;
 using Archive.Records.Model;
 using Xunit;
-using static Archive.Halls.Tests.Sketch;
+using static Archive.Testing.RecordSketch;
 
 namespace Archive.Halls.Tests;
 

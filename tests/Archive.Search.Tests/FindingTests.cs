@@ -93,8 +93,8 @@ public sealed class FindingTests
     {
         var documents = Cables.Made(500);
         using var folder = new TemporaryFolder();
-        ScriptSide.Write(SearchIndex.Create(documents), folder.Path);
-        var question = new ScriptQuestion("find", ["audio"]) { Site = folder.Path, Most = 1000 };
+        ScriptSide.Write(SearchIndex.Create(documents), folder.Root);
+        var question = new ScriptQuestion("find", ["audio"]) { Site = folder.Root, Most = 1000 };
         var all = ScriptSide.Ask<ScriptFind[]>(question)[0];
         var frames = ScriptSide.Ask<ScriptFind[]>(question with { Noun = "frame" })[0];
         var receivers = ScriptSide.Ask<ScriptFind[]>(question with { Groups = [["by-module", "audio"]] })[0];
@@ -108,9 +108,9 @@ public sealed class FindingTests
     {
         var documents = Cables.Made(20_000);
         using var folder = new TemporaryFolder();
-        ScriptSide.Write(SearchIndex.Create(documents), folder.Path);
+        ScriptSide.Write(SearchIndex.Create(documents), folder.Root);
         string[] queries = ["C-0417", "C-1", "R02-05", "R02-05/S2/J1", "0205-02J1", "antenna", "ante", "c", "r1", "S1", "R02-O5", "frame"];
-        var found = ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", queries) { Site = folder.Path, Afresh = true });
+        var found = ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", queries) { Site = folder.Root, Afresh = true });
         for (var i = 0; i < queries.Length; i++)
         {
             Assert.True(found[i].Documents.Length > 0, queries[i]);
@@ -122,8 +122,8 @@ public sealed class FindingTests
     private static (ScriptFind[] Script, SearchOutcome[] Lucene) Both(IReadOnlyList<SearchDocument> documents, string[] queries, ShardSizes sizes, int most = 10)
     {
         using var folder = new TemporaryFolder();
-        ScriptSide.Write(SearchIndex.Create(documents, null, sizes), folder.Path);
-        var script = ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", queries) { Site = folder.Path, Most = most });
+        ScriptSide.Write(SearchIndex.Create(documents, null, sizes), folder.Root);
+        var script = ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", queries) { Site = folder.Root, Most = most });
         using var directory = new RAMDirectory();
         LuceneIndex.Write(directory, documents, isEnglish: true, withShown: false);
         using var reader = DirectoryReader.Open(directory);

@@ -10,7 +10,7 @@ internal static class ScriptSide
     private static readonly JsonSerializerOptions Names = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase };
 
     /// <summary>Root of this repository.</summary>
-    public static string Repository { get; } = RootAbove(AppContext.BaseDirectory);
+    public static string Repository => Archive.Testing.Repository.Root;
 
     /// <summary>This folder.</summary>
     public static string Here { get; } = Path.Combine(Repository, "tests", "Archive.Search.Tests");
@@ -39,13 +39,6 @@ internal static class ScriptSide
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);
             File.WriteAllBytes(path, file.Render().Bytes.ToArray());
         }
-    }
-
-    private static string RootAbove(string folder)
-    {
-        var at = new DirectoryInfo(folder);
-        while (at is not null && !File.Exists(Path.Combine(at.FullName, "Archive.sln"))) at = at.Parent;
-        return at?.FullName ?? folder;
     }
 }
 

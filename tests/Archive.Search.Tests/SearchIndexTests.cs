@@ -51,8 +51,8 @@ public sealed class SearchIndexTests
     public void No_documents_are_an_index_too()
     {
         using var folder = new TemporaryFolder();
-        ScriptSide.Write(SearchIndex.Create([]), folder.Path);
-        Assert.Equal(0, Assert.Single(ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", ["anything 12"]) { Site = folder.Path })).Total);
+        ScriptSide.Write(SearchIndex.Create([]), folder.Root);
+        Assert.Equal(0, Assert.Single(ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", ["anything 12"]) { Site = folder.Root })).Total);
     }
 
     [Fact]

@@ -56,10 +56,5 @@ public sealed class GoldenReports
         Assert.Equal(File.ReadAllText(file), written);
     }
 
-    private static string Folder()
-    {
-        var top = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(top.FullName, "Archive.sln"))) top = top.Parent!;
-        return Path.Combine(top.FullName, "tests", "Archive.Diagnostics.Tests", "Rendering");
-    }
+    private static string Folder() => Path.Combine(Repository.Root, "tests", "Archive.Diagnostics.Tests", "Rendering");
 }

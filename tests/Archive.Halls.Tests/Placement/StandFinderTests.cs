@@ -19,7 +19,7 @@ public sealed class StandFinderTests
     public void Two_frames_that_a_short_cable_joins_are_set_side_by_side()
     {
         // By hand: both tops 2134 mm, tray at 2700: up 566 and down 566; frames 660 wide. Side by side 1792 mm, at the two ends of five 3772 mm.
-        var hall = Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
+        var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
         var sketch = new Case(hall, Five, [Cable("C-1", 2000, "A-1", "A-5")]);
         var found = sketch.Find()!;
         Assert.True(found.IsExact);
@@ -35,7 +35,7 @@ public sealed class StandFinderTests
     [Fact]
     public void What_already_reaches_stays_as_it_was()
     {
-        var hall = Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
+        var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
         var found = new Case(hall, Five, [Cable("C-1", 9000, "A-1", "A-5")]).Find()!;
         Assert.Equal(Five, found.Hall.Rows[0].Places.Select(place => place.Frame!.Value.Value));
         Assert.Equal(found.Given, found.Score);
@@ -44,7 +44,7 @@ public sealed class StandFinderTests
     [Fact]
     public void A_cable_that_is_short_anywhere_bounds_every_proposal()
     {
-        var hall = Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
+        var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
         var found = new Case(hall, Five, [Cable("C-1", 1000, "A-1", "A-2"), Cable("C-2", 2000, "A-3", "A-4")]).Find()!;
         Assert.Equal((1, 1), (found.LeastShort, found.Score.TooShort));
     }
@@ -55,13 +55,13 @@ public sealed class StandFinderTests
         for (var seed = 1; seed <= 12; seed++)
         {
             var random = new Random(seed);
-            var hall = Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
+            var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
             var cables = Enumerable.Range(1, 8).Select(i => Cable($"C-{i}", random.Next(1500, 4200), Five[random.Next(5)], Five[random.Next(5)])).ToArray();
             var sketch = new Case(hall, Five, cables);
             var found = sketch.Find()!;
 
             // Compared with the judge of reach, order by order.
-            var best = Orders(Five).Min(order => Worth(sketch, Hall(Sketch.Row("row", new(1000, 2000), Compass.East, Compass.South, order))));
+            var best = Orders(Five).Min(order => Worth(sketch, Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, order))));
             Assert.Equal((best.Count, Math.Round(best.Lacking, 3)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 3)));
             var told = Worth(sketch, found.Hall);
             Assert.Equal((told.Count, Math.Round(told.Lacking, 3)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 3)));
@@ -77,11 +77,11 @@ public sealed class StandFinderTests
         var random = new Random(seed);
         var ids = Enumerable.Range(1, 18).Select(i => $"F-{i:00}").ToArray();
         var hall = Hall(
-            Sketch.Row("one", new(1000, 2000), Compass.East, Compass.South, [.. ids[..9]]),
-            Sketch.Row("two", new(1000, 4500), Compass.East, Compass.South, [.. ids[9..]])) with
+            RecordSketch.Row("one", new(1000, 2000), Compass.East, Compass.South, [.. ids[..9]]),
+            RecordSketch.Row("two", new(1000, 4500), Compass.East, Compass.South, [.. ids[9..]])) with
         {
-            Obstacles = [Sketch.Obstacle("column", Sketch.Box(8000, 3700, 8300, 4000))],
-            Openings = [Sketch.Opening(new(0, 5500), new(0, 6900))],
+            Obstacles = [RecordSketch.Obstacle("column", RecordSketch.Box(8000, 3700, 8300, 4000))],
+            Openings = [RecordSketch.Opening(new(0, 5500), new(0, 6900))],
         };
         var cables = Enumerable.Range(1, 120).Select(i => Cable($"C-{i:000}", random.Next(2500, 9000), ids[random.Next(18)], ids[random.Next(18)])).ToArray();
         var sketch = new Case(hall, ids, cables);
@@ -112,11 +112,11 @@ public sealed class StandFinderTests
     [Fact]
     public void A_frame_too_heavy_for_the_floor_or_without_a_size_is_not_set()
     {
-        var hall = Hall() with { FloorRating = Sketch.Say(Pressure.FromKilopascals(3)) };
+        var hall = Hall() with { FloorRating = RecordSketch.Say(Pressure.FromKilopascals(3)) };
 
         // 600 kg x 9.80665 / (0.660 x (0.610 + 0.900)) m2 = 5.90 kPa.
-        var heavy = Sketch.Frame("H-1") with { Weight = Sketch.Say(Mass.FromKilograms(600)) };
-        var found = new Case(hall, [Sketch.Frame("A-1"), heavy, Sketch.Unsized("U-1")], []).Find()!;
+        var heavy = RecordSketch.Frame("H-1") with { Weight = RecordSketch.Say(Mass.FromKilograms(600)) };
+        var found = new Case(hall, [RecordSketch.Frame("A-1"), heavy, RecordSketch.Unsized("U-1")], []).Find()!;
         Assert.Equal(["H-1"], found.TooHeavy.Select(frame => frame.Id));
         Assert.Equal(["U-1"], found.Unsized.Select(frame => frame.Id));
     }
@@ -127,12 +127,12 @@ public sealed class StandFinderTests
     {
         var random = new Random(1);
         var ids = Enumerable.Range(1, 60).Select(i => $"F-{i:00}").ToArray();
-        FrameRow[] rows = [.. Enumerable.Range(0, 5).Select(row => Sketch.Row($"row-{row}", new(1000, 1500 + (row * 1600)), Compass.East, Compass.South, [.. ids[(row * 12)..((row + 1) * 12)]]))];
-        var hall = Hall(rows) with { Outline = Sketch.Box(0, 0, 12000, 9000) };
+        FrameRow[] rows = [.. Enumerable.Range(0, 5).Select(row => RecordSketch.Row($"row-{row}", new(1000, 1500 + (row * 1600)), Compass.East, Compass.South, [.. ids[(row * 12)..((row + 1) * 12)]]))];
+        var hall = Hall(rows) with { Outline = RecordSketch.Box(0, 0, 12000, 9000) };
         var cables = Enumerable.Range(1, 1500).Select(i => Cable($"C-{i:0000}", random.Next(2500, 14000), ids[random.Next(60)], ids[random.Next(60)])).ToArray();
-        Tray[] trays = [.. Enumerable.Range(0, 5).Select(row => Sketch.Tray($"T-{row}", "new", new(800, 1195 + (row * 1600)), new(11000, 1195 + (row * 1600)))), Sketch.Tray("T-8", "new", new(900, 1000), new(900, 8000)), Sketch.Tray("T-9", "new", new(9500, 1000), new(9500, 8000))];
-        ImmutableArray<Frame> frames = [.. ids.Select(id => Sketch.Frame(id))];
-        var record = Sketch.RecordOf(Length.FromMillimeters(250), [hall, .. frames, .. trays]);
+        Tray[] trays = [.. Enumerable.Range(0, 5).Select(row => RecordSketch.Tray($"T-{row}", "new", new(800, 1195 + (row * 1600)), new(11000, 1195 + (row * 1600)))), RecordSketch.Tray("T-8", "new", new(900, 1000), new(900, 8000)), RecordSketch.Tray("T-9", "new", new(9500, 1000), new(9500, 8000))];
+        ImmutableArray<Frame> frames = [.. ids.Select(id => RecordSketch.Frame(id))];
+        var record = RecordSketch.RecordOf(Length.FromMillimeters(250), [hall, .. frames, .. trays]);
         var layout = HallLayout.Create(record, hall);
         var watch = System.Diagnostics.Stopwatch.StartNew();
         var found = PlacementFinder.Find(new PlacementRequest { Record = record, Layout = layout, Network = TrayNetwork.Create(layout.Trays), Frames = frames, Cables = [.. cables], AsFound = layout }, TestContext.Current.CancellationToken)!;
@@ -148,9 +148,9 @@ public sealed class StandFinderTests
         return (reach.Count(ReachVerdict.TooShort) + reach.Count(ReachVerdict.NoWay), reach.Shortage.Millimeters + (PlacementProblem.NoWay * reach.Count(ReachVerdict.NoWay)));
     }
 
-    private static Archive.Records.Model.Hall Hall(params FrameRow[] rows) => Sketch.HallOf("new", rows) with { AsFound = null };
+    private static Archive.Records.Model.Hall Hall(params FrameRow[] rows) => RecordSketch.HallOf("new", rows) with { AsFound = null };
 
-    private static WiredCable Cable(string id, double length, string one, string other) => Sketch.Wired(Sketch.Long(Sketch.Cable(id, null, ["T-1"]), length), one, other);
+    private static WiredCable Cable(string id, double length, string one, string other) => RecordSketch.Wired(RecordSketch.Long(RecordSketch.Cable(id, null, ["T-1"]), length), one, other);
 
     private static IEnumerable<string[]> Orders(string[] frames) => frames.Length <= 1
         ? [frames]
@@ -160,15 +160,15 @@ public sealed class StandFinderTests
     private sealed class Case(Archive.Records.Model.Hall hall, ImmutableArray<Frame> frames, IEnumerable<WiredCable> cables)
     {
         public Case(Archive.Records.Model.Hall hall, string[] frames, IEnumerable<WiredCable> cables)
-            : this(hall, [.. frames.Select(id => Sketch.Frame(id))], cables)
+            : this(hall, [.. frames.Select(id => RecordSketch.Frame(id))], cables)
         {
         }
 
         public ImmutableArray<WiredCable> Cables { get; } = [.. cables];
 
-        public ArchiveModel Record(Archive.Records.Model.Hall with) => Sketch.RecordOf(
+        public ArchiveModel Record(Archive.Records.Model.Hall with) => RecordSketch.RecordOf(
             Length.Zero,
-            [with, .. frames, Sketch.Tray("T-1", "new", new(800, 1695), new(11000, 1695)), Sketch.Tray("T-2", "new", new(800, 4195), new(11000, 4195)), Sketch.Tray("T-3", "new", new(900, 1500), new(900, 4400))]);
+            [with, .. frames, RecordSketch.Tray("T-1", "new", new(800, 1695), new(11000, 1695)), RecordSketch.Tray("T-2", "new", new(800, 4195), new(11000, 4195)), RecordSketch.Tray("T-3", "new", new(900, 1500), new(900, 4400))]);
 
         public PlacementProposal? Find(int steps = 20_000)
         {

@@ -94,6 +94,6 @@ public sealed class PrivateFolderTests : IDisposable
         Assert.Equal(("dear", "new"), (File.ReadAllText(_folder["letter"]), File.ReadAllText(_folder["list"])));
         Assert.Throws<IOException>(() => WholeFile.Replace(_folder["list"], _ => throw new IOException("full")));
         Assert.Equal("new", File.ReadAllText(_folder["list"]));
-        Assert.Equal(["letter", "list"], Directory.GetFileSystemEntries(_folder.Path).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(["letter", "list"], Directory.GetFileSystemEntries(_folder.Root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 }

@@ -26,7 +26,7 @@ public sealed class PublisherTests : IDisposable
         Assert.Equal("home", Read("index.html"));
         Assert.Equal(["cables/C-1/index.html", "data/a b.json", "index.html"], ManifestPaths());
         Assert.True(Verifies());
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
     }
 
     [Fact]
@@ -224,7 +224,7 @@ public sealed class PublisherTests : IDisposable
         RequireOwners();
         Assert.Equal("committed meanwhile", Read(".git/objects/b"));
         Assert.Equal("newest", Read("index.html"));
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
 
         void RequireOwners()
         {
@@ -310,7 +310,7 @@ public sealed class PublisherTests : IDisposable
     {
         var faulty = Assert.IsType<PublicationResult.Faulty>(Publish((one, "1"), (other, "2")));
         Assert.Equal("AF1103", Assert.Single(faulty.Faults).Code);
-        Assert.Empty(Entries(_folder.Path));
+        Assert.Empty(Entries(_folder.Root));
     }
 
     [Fact]
@@ -321,7 +321,7 @@ public sealed class PublisherTests : IDisposable
         var faulty = Assert.IsType<PublicationResult.Faulty>(PublishFiles(bad));
         Assert.Equal(20, faulty.Faults.Length);
         Assert.Equal("home", Read("index.html"));
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
     }
 
     [Fact]
@@ -331,7 +331,7 @@ public sealed class PublisherTests : IDisposable
         var outcome = PublishFiles([Page("index.html", "new"), new CopiedFile("images/a.jpg", _folder["missing.jpg"], null)]);
         Assert.Equal("AF1105", Refused(outcome).Code);
         Assert.Equal("home", Read("index.html"));
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
     }
 
     [Fact]
@@ -358,7 +358,7 @@ public sealed class PublisherTests : IDisposable
             }));
             Assert.Throws<OperationCanceledException>(() => new Publisher(Site, "site").Publish(files, [], null, cancellation.Token));
             Assert.Equal("home", Read("index.html"));
-            Assert.Equal(["site"], Entries(_folder.Path));
+            Assert.Equal(["site"], Entries(_folder.Root));
         }
     }
 
@@ -372,7 +372,7 @@ public sealed class PublisherTests : IDisposable
         Assert.All(outcomes, outcome => Assert.True(outcome is PublicationResult.Done or PublicationResult.Refused { Why.Code: "AF1104" }));
         Assert.Single(Directory.GetFiles(Site, "index.html", SearchOption.AllDirectories).Select(File.ReadAllText).Distinct());
         Assert.True(Verifies());
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
     }
 
     [Fact]
@@ -387,13 +387,13 @@ public sealed class PublisherTests : IDisposable
         Directory.Move(Site, Path.Combine(work, "old"));
         Assert.Equal("AF1105", Refused(PublishFiles([new CopiedFile("a", _folder["missing"], null)])).Code);
         Assert.Equal("home", Read("index.html"));
-        Assert.Equal(["site"], Entries(_folder.Path));
+        Assert.Equal(["site"], Entries(_folder.Root));
     }
 
     [Fact]
     public void A_full_disk_leaves_the_site_as_it_was()
     {
-        if (!TryMount(_folder.Path)) Assert.Skip("needs the right to mount a small file system");
+        if (!TryMount(_folder.Root)) Assert.Skip("needs the right to mount a small file system");
         try
         {
             Done(Publish(("index.html", "home")));
@@ -401,11 +401,11 @@ public sealed class PublisherTests : IDisposable
             Assert.Equal("AF1105", Refused(outcome).Code);
             Assert.Equal("home", Read("index.html"));
             Assert.True(Verifies());
-            Assert.Equal(["site"], Entries(_folder.Path));
+            Assert.Equal(["site"], Entries(_folder.Root));
         }
         finally
         {
-            using var umount = Process.Start("umount", [_folder.Path]);
+            using var umount = Process.Start("umount", [_folder.Root]);
             umount.WaitForExit();
         }
     }

@@ -43,7 +43,7 @@ internal sealed class Sketch
     public SiteContents Contents { get; } = null!;
 
     /// <summary>Root of this repository.</summary>
-    public static string Repository { get; } = FindRepository();
+    public static string Repository => Archive.Testing.Repository.Root;
 
     public static ThemeLoader Shelf { get; } = new([Path.Combine(Repository, "themes")]);
 
@@ -69,11 +69,4 @@ internal sealed class Sketch
     }
 
     public IHtmlDocument Page(string path) => new HtmlParser().ParseDocument(Pages()[path]);
-
-    private static string FindRepository()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder.FullName, "Archive.sln"))) folder = folder.Parent ?? throw new InvalidOperationException("no Archive.sln above the tests");
-        return folder.FullName;
-    }
 }

@@ -1,7 +1,7 @@
-namespace Archive.Architecture.Tests;
+namespace Archive.Testing;
 
 /// <summary>The repository on disk.</summary>
-internal static class Repository
+public static class Repository
 {
     public static string Root { get; } = FindRoot();
 

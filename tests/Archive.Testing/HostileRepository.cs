@@ -1,18 +1,18 @@
 using System.Diagnostics;
 
-namespace Archive.Git.Tests;
+namespace Archive.Testing;
 
 /// <summary>
 /// An archive in a git repository into which one line of programs-git-can-run.tsv is put. Beside it lie what the line may name: a program that leaves a mark,
 /// folders of such programs, files of settings, another repository.
 /// </summary>
-internal sealed class HostileRepository : IDisposable
+public sealed class HostileRepository : IDisposable
 {
     private const string Before = "- {id: C-1, length: 18.3 m}\n- {id: C-2, length: 7 m}\n", After = "- {id: C-1, length: 18.6 m}\n- {id: C-2, length: 7 m}\n";
     private readonly string _root = Directory.CreateTempSubdirectory("git-").FullName;
 
     /// <summary>Makes a repository of three commits: <c>broken</c>, of which the content of a file is missing, <c>v2</c>, and a signed one; then a change that is not committed, and a submodule.</summary>
-    internal HostileRepository()
+    public HostileRepository()
     {
         Directory.CreateDirectory(Repository);
         Git("init -q --template= -b main . && git init -q --template= -b main ../elsewhere && git init -q --template= -b main ../sub");
@@ -56,31 +56,31 @@ internal sealed class HostileRepository : IDisposable
 
     private static string[] HookNames => ["pre-commit", "commit-msg", "post-checkout", "post-index-change", "reference-transaction", "fsmonitor-watchman", "pre-auto-gc", "proc-receive"];
 
-    internal string this[string below] => Path.Combine(_root, below);
+    public string this[string below] => Path.Combine(_root, below);
 
-    internal string Repository => this["repository"];
+    public string Repository => this["repository"];
 
-    internal string Content => this["repository/content"];
+    public string Content => this["repository/content"];
 
     /// <summary>Whether a program of it was run, or a file written that git was reported to write.</summary>
-    internal bool IsMarked => File.Exists(this["mark"]) || File.Exists(this["output"]);
+    public bool IsMarked => File.Exists(this["mark"]) || File.Exists(this["output"]);
 
-    internal HostileRepository Copy() => new(this);
+    public HostileRepository Copy() => new(this);
 
-    internal void Unmark()
+    public void Unmark()
     {
         File.Delete(this["mark"]);
         File.Delete(this["output"]);
     }
 
-    internal void Write(string path, string text)
+    public void Write(string path, string text)
     {
         Directory.CreateDirectory(Path.GetDirectoryName(this[path])!);
         File.WriteAllText(this[path], text);
     }
 
     /// <summary>Puts a line of the list to use.</summary>
-    internal void Take(GitProgram line)
+    public void Take(GitProgram line)
     {
         switch (line.Kind)
         {
@@ -103,13 +103,13 @@ internal sealed class HostileRepository : IDisposable
     }
 
     /// <summary>The value of a line, with what lies here.</summary>
-    internal string Value(string value) => value.Replace("RUN", this["run"], StringComparison.Ordinal).Replace("FOLDER", this["folder"], StringComparison.Ordinal)
+    public string Value(string value) => value.Replace("RUN", this["run"], StringComparison.Ordinal).Replace("FOLDER", this["folder"], StringComparison.Ordinal)
         .Replace("CONFIG", this["config"], StringComparison.Ordinal).Replace("ATTRIBUTES", this["attributes"], StringComparison.Ordinal).Replace("SHALLOW", this["shallow"], StringComparison.Ordinal)
         .Replace("OUTPUT", this["output"], StringComparison.Ordinal).Replace("ELSEWHERE", this["elsewhere/.git"], StringComparison.Ordinal);
 
     /// <summary>Runs a shell's line in the repository.</summary>
     /// <returns>What it says; it may fail.</returns>
-    internal string Shell(string line, bool mayFail = true, params (string Name, string Value)[] environment)
+    public string Shell(string line, bool mayFail = true, params (string Name, string Value)[] environment)
     {
         var start = new ProcessStartInfo("sh", ["-c", line]) { WorkingDirectory = Repository, RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
         foreach (var name in start.Environment.Keys.Where(name => name.StartsWith("GIT_", StringComparison.Ordinal)).ToList()) start.Environment.Remove(name);
@@ -162,17 +162,15 @@ internal sealed class HostileRepository : IDisposable
 }
 
 /// <summary>A line of programs-git-can-run.tsv.</summary>
-internal sealed record GitProgram(string Kind, string Name, string Value, string Documented, string When, string Shut)
+public sealed record GitProgram(string Kind, string Name, string Value, string Documented, string When, string Shut)
 {
     /// <summary>The list.</summary>
-    internal static GitProgram[] All { get; } = Read();
+    public static GitProgram[] All { get; } = Read();
 
     private static GitProgram[] Read()
     {
-        var folder = AppContext.BaseDirectory;
         const string List = "src/Archive.Git/programs-git-can-run.tsv";
-        while (!File.Exists(Path.Combine(folder, List))) folder = Path.GetDirectoryName(folder) ?? throw new InvalidOperationException("the tests do not run inside the repository");
-        return [.. File.ReadAllLines(Path.Combine(folder, List)).Where(line => !line.StartsWith('#')).Skip(1).Select(line => line.Split('\t') is [var kind, var name, var value, var documented, var when, var shut]
+        return [.. File.ReadAllLines(Path.Combine(Repository.Root, List)).Where(line => !line.StartsWith('#')).Skip(1).Select(line => line.Split('\t') is [var kind, var name, var value, var documented, var when, var shut]
             ? new GitProgram(kind, name, value, documented, when, shut) : throw new InvalidOperationException($"not six columns: {line}"))];
     }
 }

@@ -1,14 +1,14 @@
 using System.Globalization;
 using System.Text;
 
-namespace Archive.Site.Tests.Pages;
+namespace Archive.Testing;
 
 /// <summary>An archive that says one text in every field that takes text, and in prose.</summary>
-internal static class HostileArchive
+public static class HostileArchive
 {
     /// <summary>Its files.</summary>
     /// <param name="text">What it says.</param>
-    internal static (string Path, string Text)[] With(string text)
+    public static (string Path, string Text)[] With(string text)
     {
         var yaml = Quoted(text);
 

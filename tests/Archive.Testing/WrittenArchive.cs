@@ -1,10 +1,10 @@
 using Archive.Records.Model;
 using Archive.Records.Reading;
 
-namespace Archive.Records.Tests;
+namespace Archive.Testing;
 
 /// <summary>A small archive recorded in a test.</summary>
-internal static class WrittenArchive
+public static class WrittenArchive
 {
     public static ArchiveModel Model(params (string Path, string Text)[] files)
     {

@@ -1,20 +1,20 @@
-namespace Archive.Preservation.Tests;
+namespace Archive.Testing;
 
-/// <summary>A folder that is gone after the test.</summary>
-internal sealed class TemporaryFolder : IDisposable
+/// <summary>A folder that is deleted when the test ends.</summary>
+public sealed class TemporaryFolder : IDisposable
 {
-    internal string Root { get; } = Directory.CreateTempSubdirectory("keep-").FullName;
+    public string Root { get; } = Directory.CreateTempSubdirectory("asfound-test-").FullName;
 
-    internal string this[string below] => Path.Combine(Root, below);
+    public string this[string below] => Path.Combine(Root, below);
 
-    internal void Write(string path, string text)
+    public void Write(string path, string text)
     {
         Directory.CreateDirectory(Path.GetDirectoryName(this[path])!);
         File.WriteAllText(this[path], text);
     }
 
     /// <summary>Copies a folder's files into it.</summary>
-    internal void Take(string from)
+    public void Take(string from)
     {
         foreach (var file in Directory.GetFiles(from, "*", SearchOption.AllDirectories))
         {
