@@ -29,7 +29,6 @@ internal sealed class AuthorLookup
     /// <summary>Adds who and when to changes, where both states are of one history.</summary>
     /// <param name="before">The earlier state.</param>
     /// <param name="after">The later state.</param>
-    /// <param name="changes">What differs.</param>
     internal static ImmutableArray<RecordChange> Find(ArchiveVersion before, ArchiveVersion after, ImmutableArray<RecordChange> changes)
     {
         if (after.Repository is not { } repository) return changes;

@@ -9,8 +9,6 @@ namespace Archive.Comparison;
 /// <summary>"Changes to this record" as one page that needs nothing beside it: to be sent to a committee, printed, kept.</summary>
 public static class ChangePage
 {
-    /// <summary>The page.</summary>
-    /// <param name="comparison">What differs.</param>
     /// <param name="title">The archive's title.</param>
     /// <returns>HTML; every piece of the record in it is escaped.</returns>
     public static string Write(ArchiveComparison comparison, string title)

@@ -16,8 +16,6 @@ public static class ChangeReport
     private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
 
     /// <summary>Writes changes for people: a record, then a line a fact, with who wrote it and when.</summary>
-    /// <param name="to">Where to.</param>
-    /// <param name="comparison">What differs.</param>
     public static void WriteText(TextWriter to, ArchiveComparison comparison)
     {
         foreach (var change in comparison.Changes)
@@ -35,7 +33,6 @@ public static class ChangeReport
 
     /// <summary>Writes changes for programs.</summary>
     /// <param name="to">Where to, in UTF-8.</param>
-    /// <param name="comparison">What differs.</param>
     public static void WriteJson(Stream to, ArchiveComparison comparison)
     {
         using var json = new Utf8JsonWriter(to, Readable);

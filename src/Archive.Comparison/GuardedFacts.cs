@@ -65,7 +65,6 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
     }
 
     /// <summary>Reports changes to guarded facts that have no note. A fact that was not known before may be added freely.</summary>
-    /// <param name="comparison">What differs.</param>
     public ImmutableArray<Diagnostic> Check(ArchiveComparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
 
     private static Diagnostic NotCompared(Diagnostic unread, string from) => DiagnosticDescriptors.EarlierStateUnread.At(

@@ -57,7 +57,6 @@ public sealed record RecordChange(ChangeKind What, RecordKind? Kind, string Id, 
 /// <summary>Two states of a record compared with each other, fact by fact. Where a thing is written, in which file, order and style, does not matter.</summary>
 public static class RecordComparison
 {
-    /// <summary>What differs.</summary>
     /// <param name="before">The earlier state.</param>
     /// <param name="after">The later state.</param>
     /// <returns>Changes by kind, then by id.</returns>

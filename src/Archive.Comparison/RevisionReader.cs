@@ -17,7 +17,6 @@ internal sealed class RevisionReader(GitRepository repository, string name)
     /// <summary>Whether a file holds records or what is said of them, by its name.</summary>
     internal static bool HoldsText(string path) => Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
 
-    /// <summary>Reads it.</summary>
     /// <param name="commit">Full name of the commit.</param>
     /// <param name="why">Why it is no state of the archive.</param>
     internal ArchiveVersion? Read(string commit, out string why)

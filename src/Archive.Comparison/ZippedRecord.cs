@@ -7,7 +7,6 @@ namespace Archive.Comparison;
 /// <summary>The record in a packed bag, read where it lies. Only files that hold records are read; of others it is known that they are there.</summary>
 internal static class ZippedRecord
 {
-    /// <summary>Reads it.</summary>
     /// <param name="zip">Full path of the file.</param>
     /// <param name="why">Why there is none.</param>
     internal static InMemoryFolder? Read(string zip, out string why)

@@ -1,7 +1,6 @@
 namespace Archive.Diagnostics;
 
 /// <summary>A stretch of a source text: where a value stands, or where an error lies.</summary>
-/// <param name="Source">The file.</param>
 /// <param name="Start">Offset of the first character in UTF-16 units, from 0.</param>
 /// <param name="Length">Length in UTF-16 units; zero marks a point.</param>
 public readonly record struct SourceSpan(SourceText Source, int Start, int Length)

@@ -95,7 +95,6 @@ public sealed partial class GitRepository : IDisposable
         GitProcess.Start(_git, isOfFiles: false, arguments) is { } process ? new GitTalk(process, _cancellation) : null;
 
     /// <summary>The first line of what git says of an error, without the word before it; null where it says nothing.</summary>
-    /// <param name="error">What it says.</param>
     internal static string? FirstLine(string error)
     {
         var line = error.Split('\n').Select(line => line.Trim()).FirstOrDefault(line => line.Length > 0);

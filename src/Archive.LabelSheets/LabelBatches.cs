@@ -10,7 +10,6 @@ public enum BatchBy
     /// <summary>By the rows of the hall where the machine was found, in the order of the row.</summary>
     Row,
 
-    /// <summary>By module.</summary>
     Module,
 
     /// <summary>By the displays that need them.</summary>

@@ -48,7 +48,6 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     private const double LeastIdOnOneLine = 3, Bold = 1.1, Leading = 1.1;
 
     /// <summary>The label as an SVG that stands by itself, to size. Its code alone is the view <c>code</c> of it.</summary>
-    /// <param name="text">What it says.</param>
     internal string Alone(LabelText text, QrMatrix code)
     {
         var (left, top, side) = BoxOf(code);
@@ -56,11 +55,9 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     }
 
     /// <summary>The label as an SVG within a page, to size.</summary>
-    /// <param name="text">What it says.</param>
     internal string Inline(LabelText text, QrMatrix code) => Label(text, Path(code));
 
     /// <summary>The label as an SVG within a page, to size, its code taken from the one that stands by itself.</summary>
-    /// <param name="text">What it says.</param>
     /// <param name="alone">Where that one is.</param>
     internal string Inline(LabelText text, QrMatrix code, string alone)
     {

@@ -62,7 +62,6 @@ internal static class LabelLines
     }
 
     /// <summary>The first lines; where there are more, the last one ends in an ellipsis.</summary>
-    /// <param name="lines">All lines.</param>
     /// <param name="most">How many there is room for.</param>
     /// <param name="size">Size of the type, in millimetres.</param>
     /// <param name="width">Width of a line, in millimetres.</param>

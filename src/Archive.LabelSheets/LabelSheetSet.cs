@@ -16,7 +16,6 @@ public abstract record LabelResult
     }
 
     /// <summary>Sheets of labels.</summary>
-    /// <param name="Sheets">The sheets.</param>
     public sealed record Done(LabelSheetSet Sheets) : LabelResult;
 
     /// <summary>The archive does not say where it is published: codes would lead nowhere.</summary>
@@ -79,11 +78,9 @@ public sealed class LabelSheetSet
     }
 
     /// <summary>A label by itself, as an SVG to size.</summary>
-    /// <param name="label">What it says.</param>
     public string Svg(LabelText label) => _drawing.Alone(label, Code(label));
 
     /// <summary>All sheets as one page of HTML that needs nothing beside it and prints to size.</summary>
-    /// <param name="to">Where to.</param>
     public void Write(TextWriter to)
     {
         var style = "\n" + Style(_stock);
@@ -114,7 +111,6 @@ public sealed class LabelSheetSet
     private int SkipOf(int batch) => batch == 0 ? Skip : 0;
 
     /// <summary>Some sheets of a batch as a page of a site: codes are taken from the labels that are there by themselves.</summary>
-    /// <param name="to">Where to.</param>
     /// <param name="batch">The batch's place among the batches.</param>
     /// <param name="part">The first sheet, from 0, and how many.</param>
     /// <param name="style">Where its style sheet is, the text of which is <see cref="Style"/>.</param>

@@ -10,7 +10,6 @@ namespace Archive.Plans;
 /// </summary>
 public abstract class Plan(PlanKind kind)
 {
-    /// <summary>Which plan it is.</summary>
     public PlanKind Kind { get; } = kind;
 
     /// <summary>The result, in plain whole sentences; the first stands on the page of all plans.</summary>

@@ -12,7 +12,6 @@ using Archive.Wiring.Sets;
 namespace Archive.Plans;
 
 /// <summary>What plans are calculated from: the record, and what every plan needs to know of it. Found once, shared by all.</summary>
-/// <param name="Record">The record.</param>
 /// <param name="HallLayouts">Its halls, set out.</param>
 public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 {

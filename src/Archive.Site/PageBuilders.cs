@@ -86,37 +86,28 @@ internal sealed class PageBuilders
         };
     }
 
-    /// <summary>The home page.</summary>
     public HomePages Home { get; }
 
-    /// <summary>Pages of frames.</summary>
     public FramePages Frames { get; }
 
-    /// <summary>Pages of cables.</summary>
     public CablePages Cables { get; }
 
-    /// <summary>Pages of photos.</summary>
     public PhotoPages Photos { get; }
 
-    /// <summary>Pages of trays.</summary>
     public TrayPages Trays { get; }
 
-    /// <summary>Pages of halls.</summary>
     public HallPages Halls { get; }
 
     /// <summary>Pages of label schemes.</summary>
     public SchemePages Schemes { get; }
 
-    /// <summary>Pages of stories.</summary>
     public StoryPages Stories { get; }
 
-    /// <summary>Pages of displays.</summary>
     public DisplayPages Displays { get; }
 
     /// <summary>Pages of kinds of cable.</summary>
     public KindPages Kinds { get; }
 
-    /// <summary>Pages of events.</summary>
     public EventPages Events { get; }
 
     /// <summary>Search, plans, not found; withdrawn and renamed records.</summary>

@@ -9,7 +9,6 @@ namespace Archive.Site;
 /// <summary>All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what IIIF viewers read.</summary>
 public static class SitePages
 {
-    /// <summary>The pages.</summary>
     /// <param name="site">All that they are made from.</param>
     /// <returns>Files in a fixed order: the same contents give the same files.</returns>
     public static IEnumerable<OutputFile> All(SiteContents site)

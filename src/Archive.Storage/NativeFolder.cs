@@ -39,7 +39,6 @@ public static partial class NativeFolder
     }
 
     /// <summary>Gives a file a second name.</summary>
-    /// <param name="existing">The file.</param>
     /// <param name="name">Its new name, on the same file system.</param>
     /// <returns>False where the file system cannot do it.</returns>
     public static bool TryLink(string existing, string name) =>

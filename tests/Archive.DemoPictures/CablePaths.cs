@@ -8,7 +8,6 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
     private readonly Dictionary<Stretch, Crossing[]> _over = demo.Ladders.Values.SelectMany(looms.CrossingsIn).GroupBy(c => c.Upper).ToDictionary(g => g.Key, g => g.ToArray());
 
     /// <summary>Points along a cable and each of its tails; nothing where it has no end in this hall.</summary>
-    /// <param name="run">The cable.</param>
     /// <param name="shown">Trays that are shown: in others it is left away.</param>
     public IEnumerable<List<Point3>> Of(Run run, Func<Ladder, bool> shown)
     {

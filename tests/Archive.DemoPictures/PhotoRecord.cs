@@ -6,7 +6,6 @@ namespace Archive.DemoPictures;
 /// <summary>Writes back into a photo's record what its picture settles: the checksum, and where on it things have come to lie.</summary>
 internal static class PhotoRecord
 {
-    /// <param name="shot">The photo.</param>
     /// <param name="checksum">SHA-256 of its file.</param>
     /// <param name="boxes">Left, top, width and height as fractions, of what a region shows; of what is redacted where that is null.</param>
     public static void Update(Shot shot, string checksum, IEnumerable<(string? Shows, double[] Box)> boxes)

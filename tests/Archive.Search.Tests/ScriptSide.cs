@@ -29,8 +29,6 @@ internal static class ScriptSide
     }
 
     /// <summary>Writes an index into a folder.</summary>
-    /// <param name="files">Its files.</param>
-    /// <param name="folder">The folder.</param>
     public static void Write(IEnumerable<OutputFile> files, string folder)
     {
         foreach (var file in files.Cast<RenderedFile>())

@@ -7,7 +7,6 @@ namespace Archive.Testing;
 public static class HostileArchive
 {
     /// <summary>Its files.</summary>
-    /// <param name="text">What it says.</param>
     public static (string Path, string Text)[] With(string text)
     {
         var yaml = Quoted(text);

@@ -3,7 +3,6 @@ namespace Archive.Cli.Options;
 /// <summary>How a command ends.</summary>
 internal enum ExitCode
 {
-    /// <summary>Success.</summary>
     Success = 0,
 
     RecordHasErrors = 1,

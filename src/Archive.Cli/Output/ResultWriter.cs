@@ -65,7 +65,6 @@ internal static class ResultWriter
     /// <summary>Says on standard error what stood in the way.</summary>
     /// <param name="terminal">Where.</param>
     /// <param name="code">How the command ends.</param>
-    /// <param name="message">What is wrong.</param>
     /// <param name="help">What to do.</param>
     internal static ExitCode Complain(this Terminal terminal, ExitCode code, string message, string help)
     {

@@ -45,7 +45,6 @@ internal static class UrlPaths
     }
 
     /// <summary>The media type of a file, by the end of its name.</summary>
-    /// <param name="file">Its name.</param>
     internal static string ContentType(string file) => ContentTypes.GetValueOrDefault(Path.GetExtension(file), "application/octet-stream");
 }
 

@@ -36,7 +36,6 @@ public sealed class DiagnosticList
     public static bool IsLimit(Diagnostic diagnostic) => diagnostic.Descriptor == DiagnosticDescriptors.TooManyFaults || diagnostic.Descriptor == DiagnosticDescriptors.TooManyWarnings;
 
     /// <summary>Whether errors of a file are left out already.</summary>
-    /// <param name="path">The file.</param>
     public bool IsFull(string path) => _files.TryGetValue(path, out var tally) && tally.IsToldOfErrors;
 
     /// <summary>Adds one, unless its file has too many.</summary>

@@ -6,7 +6,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>folder not marked as a bag.</summary>
     public static readonly DiagnosticDescriptor NoBagDeclaration = Error("AF1201", "folder not marked as a bag");
 
-    /// <summary>malformed bag declaration.</summary>
     public static readonly DiagnosticDescriptor BagDeclarationMalformed = Error("AF1202", "malformed bag declaration");
 
     /// <summary>unknown version of BagIt.</summary>
@@ -18,10 +17,8 @@ public static partial class DiagnosticDescriptors
     /// <summary>malformed line in a list of checksums.</summary>
     public static readonly DiagnosticDescriptor ManifestLine = Error("AF1205", "malformed line in a list of checksums");
 
-    /// <summary>path that leaves the bag.</summary>
     public static readonly DiagnosticDescriptor PathLeavesBag = Error("AF1206", "path that leaves the bag");
 
-    /// <summary>listed file is missing.</summary>
     public static readonly DiagnosticDescriptor ListedFileMissing = Error("AF1207", "listed file is missing");
 
     /// <summary>file that is not listed.</summary>
@@ -30,7 +27,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>file does not match its checksum.</summary>
     public static readonly DiagnosticDescriptor FileDiffers = Error("AF1209", "file does not match its checksum");
 
-    /// <summary>file listed twice.</summary>
     public static readonly DiagnosticDescriptor FileListedTwice = Error("AF1210", "file listed twice");
 
     /// <summary>file listed twice with the same checksum.</summary>
@@ -72,7 +68,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>malformed value in `bag-info.txt`.</summary>
     public static readonly DiagnosticDescriptor InfoValue = Warning("AF1223", "malformed value in `bag-info.txt`");
 
-    /// <summary>link in a bag.</summary>
     public static readonly DiagnosticDescriptor BagLink = Error("AF1224", "link in a bag");
 
     /// <summary>file in `fetch.txt` that no manifest lists.</summary>

@@ -6,13 +6,11 @@ public static partial class DiagnosticDescriptors
     /// <summary>no archive.yaml at the top of the archive.</summary>
     public static readonly DiagnosticDescriptor NoArchiveFile = Error("AF0001", "no archive.yaml at the top of the archive");
 
-    /// <summary>unknown folder.</summary>
     public static readonly DiagnosticDescriptor UnknownFolder = Error("AF0002", "unknown folder");
 
     /// <summary>file cannot be read.</summary>
     public static readonly DiagnosticDescriptor UnreadableFile = Error("AF0003", "file cannot be read");
 
-    /// <summary>path leaves the archive.</summary>
     public static readonly DiagnosticDescriptor PathLeavesArchive = Error("AF0004", "path leaves the archive");
 
     /// <summary>file is not UTF-8 text.</summary>

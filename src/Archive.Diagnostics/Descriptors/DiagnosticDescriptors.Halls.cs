@@ -18,22 +18,18 @@ public static partial class DiagnosticDescriptors
     /// <summary>trays that do not connect.</summary>
     public static readonly DiagnosticDescriptor DisconnectedTrays = Error("AF0605", "trays that do not connect");
 
-    /// <summary>frame outside the hall.</summary>
     public static readonly DiagnosticDescriptor FrameOutsideHall = Warning("AF0606", "frame outside the hall");
 
     /// <summary>frame in a row without a width or depth.</summary>
     public static readonly DiagnosticDescriptor FrameWithoutSize = Warning("AF0607", "frame in a row without a width or depth");
 
-    /// <summary>tray above the ceiling.</summary>
     public static readonly DiagnosticDescriptor TrayAboveCeiling = Warning("AF0608", "tray above the ceiling");
 
-    /// <summary>tray of another hall.</summary>
     public static readonly DiagnosticDescriptor TrayOfAnotherHall = Error("AF0609", "tray of another hall");
 
     /// <summary>row that runs the way it faces.</summary>
     public static readonly DiagnosticDescriptor RowRunsAsItFaces = Error("AF0610", "row that runs the way it faces");
 
-    /// <summary>frame in an obstacle.</summary>
     public static readonly DiagnosticDescriptor FrameInObstacle = Warning("AF0611", "frame in an obstacle");
 
     /// <summary>tray that does not come near the frame.</summary>

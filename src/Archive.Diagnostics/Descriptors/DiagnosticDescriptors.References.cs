@@ -33,7 +33,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>record that refers to itself.</summary>
     public static readonly DiagnosticDescriptor SelfReference = Error("AF0410", "record that refers to itself");
 
-    /// <summary>listed twice.</summary>
     public static readonly DiagnosticDescriptor ListedTwice = Warning("AF0411", "listed twice");
 
     /// <summary>module that no frame belongs to.</summary>

@@ -6,7 +6,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>YAML that cannot be parsed.</summary>
     public static readonly DiagnosticDescriptor YamlSyntax = Error("AF0101", "YAML that cannot be parsed");
 
-    /// <summary>YAML alias.</summary>
     public static readonly DiagnosticDescriptor YamlAlias = Error("AF0102", "YAML alias");
 
     /// <summary>YAML nested too deeply.</summary>
@@ -27,7 +26,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>story without a readable header.</summary>
     public static readonly DiagnosticDescriptor StoryHead = Error("AF0108", "story without a readable header");
 
-    /// <summary>YAML tag.</summary>
     public static readonly DiagnosticDescriptor YamlTag = Error("AF0109", "YAML tag");
 
     /// <summary>too many warnings in one file.</summary>

@@ -15,7 +15,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>template missing from the theme.</summary>
     public static readonly DiagnosticDescriptor MissingTemplate = Error("AF1004", "template missing from the theme");
 
-    /// <summary>link in a theme.</summary>
     public static readonly DiagnosticDescriptor ThemeLink = Error("AF1005", "link in a theme");
 
     /// <summary>part of a theme that cannot be read.</summary>

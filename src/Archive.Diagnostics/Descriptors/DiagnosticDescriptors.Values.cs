@@ -3,7 +3,6 @@ namespace Archive.Diagnostics.Descriptors;
 /// <content>Keys and values.</content>
 public static partial class DiagnosticDescriptors
 {
-    /// <summary>unknown key.</summary>
     public static readonly DiagnosticDescriptor UnknownKey = Error("AF0201", "unknown key");
 
     /// <summary>required key is missing.</summary>
@@ -15,7 +14,6 @@ public static partial class DiagnosticDescriptors
     /// <summary>number without a unit.</summary>
     public static readonly DiagnosticDescriptor BareNumber = Error("AF0204", "number without a unit");
 
-    /// <summary>unknown unit.</summary>
     public static readonly DiagnosticDescriptor UnknownUnit = Error("AF0205", "unknown unit");
 
     /// <summary>unit of the wrong dimension.</summary>
@@ -54,10 +52,8 @@ public static partial class DiagnosticDescriptors
     /// <summary>base is not a web address.</summary>
     public static readonly DiagnosticDescriptor BadAddressOfSite = Error("AF0217", "base is not a web address");
 
-    /// <summary>outline that crosses itself.</summary>
     public static readonly DiagnosticDescriptor OutlineCrossesItself = Error("AF0218", "outline that crosses itself");
 
-    /// <summary>path that crosses itself.</summary>
     public static readonly DiagnosticDescriptor PathCrossesItself = Warning("AF0219", "path that crosses itself");
 
     /// <summary>plan too large to calculate.</summary>

@@ -13,7 +13,6 @@ namespace Archive.Diagnostics.Rendering;
 public static class GithubReport
 {
     /// <summary>Writes all diagnostics.</summary>
-    /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
         foreach (var fault in faults) to.Write(Command(fault) + "\n");

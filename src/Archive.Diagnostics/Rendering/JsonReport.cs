@@ -14,7 +14,6 @@ namespace Archive.Diagnostics.Rendering;
 public static class JsonReport
 {
     /// <summary>Writes all errors as one JSON object.</summary>
-    /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
     {
         var report = new JsonDiagnostics(1, DiagnosticCounts.From(faults), [.. faults.Select(Fault)]);
@@ -44,7 +43,6 @@ public static class JsonReport
 /// <summary>How many errors there are of each severity.</summary>
 public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Notes)
 {
-    /// <summary>Counts diagnostics.</summary>
     public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> faults) => new(
         faults.Count(fault => fault.Severity == Severity.Error),
         faults.Count(fault => fault.Severity == Severity.Warning),

@@ -4,10 +4,8 @@ using Archive.Diagnostics.Collecting;
 namespace Archive.Diagnostics.Rendering;
 
 /// <summary>A diagnostic as it is reported: places by line and column, lines quoted. Holds no source text, so it can be kept and reported again.</summary>
-/// <param name="Code">Its code.</param>
 /// <param name="Severity">How much it matters.</param>
 /// <param name="Place">Where it lies.</param>
-/// <param name="Message">What is wrong.</param>
 /// <param name="Help">What to do.</param>
 /// <param name="Related">The other halves.</param>
 public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLocation Place, string Message, string Help, ImmutableArray<RenderedRelated> Related)

@@ -13,7 +13,6 @@ public static class SarifReport
     private const string Schema = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
     /// <summary>Writes all errors as one log.</summary>
-    /// <param name="to">Where to.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
     {
         using var buffer = new MemoryStream();

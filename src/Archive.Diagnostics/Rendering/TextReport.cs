@@ -18,7 +18,6 @@ public static class TextReport
     private const string Red = "31", Yellow = "33", Cyan = "36", Bold = "1", Faint = "2";
 
     /// <summary>Writes all errors, a blank line behind each.</summary>
-    /// <param name="to">Where to.</param>
     /// <param name="style">How they are set.</param>
     public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, TextStyle style)
     {

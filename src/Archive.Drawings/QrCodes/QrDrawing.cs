@@ -17,7 +17,6 @@ public static class QrDrawing
     public static HtmlFragment Draw(string text) => Draw(text, QrMatrix.Encode(text, ErrorCorrectionLevel.Q));
 
     /// <summary>Draws what was encoded: much less work than to encode it.</summary>
-    /// <param name="text">What it says.</param>
     /// <param name="code">Its modules; null draws nothing.</param>
     public static HtmlFragment Draw(string text, QrMatrix? code)
     {

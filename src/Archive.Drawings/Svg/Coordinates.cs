@@ -9,7 +9,6 @@ internal static class Coordinates
     private const double Most = 1e12;
 
     /// <summary>Appends a number to a hundredth of a unit, the same in every culture; what is not finite becomes 0.</summary>
-    /// <param name="text">Where to.</param>
     /// <param name="value">Units.</param>
     /// <remarks>By whole numbers: a large site has tens of millions of these, and formatting doubles costs five times as much.</remarks>
     internal static StringBuilder Coordinate(this StringBuilder text, double value)

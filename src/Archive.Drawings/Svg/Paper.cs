@@ -4,8 +4,6 @@ using Archive.Records.Model;
 namespace Archive.Drawings.Svg;
 
 /// <summary>Size of a drawing in its units: CSS pixels at the size it is made for.</summary>
-/// <param name="Width">Width.</param>
-/// <param name="Height">Height.</param>
 internal readonly record struct SheetSize(double Width, double Height);
 
 /// <summary>A point on the sheet, from its left upper corner.</summary>
@@ -19,8 +17,6 @@ internal readonly record struct PaperPoint(double X, double Y)
 /// <summary>A rectangle on the sheet.</summary>
 /// <param name="X">Left edge.</param>
 /// <param name="Y">Upper edge.</param>
-/// <param name="Width">Width.</param>
-/// <param name="Height">Height.</param>
 internal readonly record struct PaperBox(double X, double Y, double Width, double Height)
 {
     internal double Right => X + Width;

@@ -6,15 +6,12 @@ internal enum TextAnchor
     /// <summary>Its beginning.</summary>
     Start,
 
-    /// <summary>Its middle.</summary>
     Middle,
 
-    /// <summary>Its end.</summary>
     End,
 }
 
 /// <summary>A text set on the sheet.</summary>
-/// <param name="Text">The text.</param>
 /// <param name="Baseline">Where its anchor stands.</param>
 /// <param name="Size">Size of its type in units.</param>
 /// <param name="Anchor">Which part of it is there.</param>

@@ -4,7 +4,6 @@ using Archive.Halls.Trays;
 namespace Archive.Drawings.Trays;
 
 /// <summary>A cable's circle in a section, in millimetres from the tray's left inside corner up and to the right.</summary>
-/// <param name="Lying">The cable.</param>
 /// <param name="X">To the right.</param>
 /// <param name="Y">Up from the tray's bottom.</param>
 /// <param name="Radius">Half its diameter.</param>

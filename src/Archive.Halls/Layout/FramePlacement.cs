@@ -37,7 +37,6 @@ public sealed class HallLayouts
     public HallLayout? AsFound => Layouts.FirstOrDefault(layout => layout.Hall.AsFound is { Value: true });
 
     /// <summary>Sets every hall out. Linear in frames, rows and trays.</summary>
-    /// <param name="asFound">The record.</param>
     public static HallLayouts Create(ArchiveModel asFound)
     {
         var trays = HallLayout.TraysByHall(asFound);

@@ -24,7 +24,6 @@ public sealed class HallLayout
             .ToFrozenDictionary(group => group.Key, group => group.First(), StringComparer.Ordinal);
     }
 
-    /// <summary>The hall as recorded.</summary>
     public Archive.Records.Model.Hall Hall { get; }
 
     /// <summary>Its rows, in the record's order.</summary>
@@ -46,7 +45,6 @@ public sealed class HallLayout
     public bool Has(Tray tray) => _trayIds.Contains(tray.Id);
 
     /// <summary>Sets one hall out. For all halls of an archive use <see cref="HallLayouts"/>, which looks through the trays once.</summary>
-    /// <param name="asFound">The record.</param>
     public static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall) => Create(asFound, hall, TraysByHall(asFound)[hall.Id]);
 
     internal static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall, IEnumerable<Tray> trays)

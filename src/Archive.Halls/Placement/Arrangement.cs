@@ -1,7 +1,6 @@
 namespace Archive.Halls.Placement;
 
 /// <summary>A frame in a bay.</summary>
-/// <param name="Frame">Its number.</param>
 /// <param name="Gap">Floor left free before it, in millimetres.</param>
 internal readonly record struct BayPlace(int Frame, double Gap);
 

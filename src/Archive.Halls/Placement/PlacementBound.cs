@@ -12,7 +12,6 @@ internal static class PlacementBound
     /// Whether a cable is too short wherever its frames stand: up to the nearest tray in height from either top, and between the frames' middles at least
     /// half the lesser of width and depth of both, since two frames never stand in each other.
     /// </summary>
-    /// <param name="bench">The frames.</param>
     public static bool IsShortAnywhere(PlacementCable cable, PlacementProblem bench, TrayNetwork network)
     {
         if (cable.Has is not { } has) return false;

@@ -73,7 +73,6 @@ internal sealed class PlacementProblem
     }
 
     /// <summary>By how much a cable is short, in millimetres: 0 where it reaches.</summary>
-    /// <param name="cable">Its number.</param>
     /// <param name="spotOf">Where each frame stands; below zero where it does not.</param>
     public double ShortfallOf(int cable, int[] spotOf)
     {

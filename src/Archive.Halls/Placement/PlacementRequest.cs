@@ -20,7 +20,6 @@ public sealed record PlacementRequest
     /// <summary>The hall, set out as it was first given; its rows are kept where they are, frames change places.</summary>
     public required HallLayout Layout { get; init; }
 
-    /// <summary>Its trays.</summary>
     public required TrayNetwork Network { get; init; }
 
     public required ImmutableArray<Frame> Frames { get; init; }

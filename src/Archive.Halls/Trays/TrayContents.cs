@@ -50,7 +50,6 @@ public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
         : WithoutDiameter > 0 ? LimitStatus.Unknown : LimitStatus.Within;
 
     /// <summary>What lies in each tray; trays in which nothing lies have an empty list. Linear in cables, <c>lies_in</c> and <c>lies_over</c>.</summary>
-    /// <param name="asFound">The record.</param>
     /// <returns>By the tray's id.</returns>
     public static FrozenDictionary<string, TrayContents> Compute(ArchiveModel asFound)
     {

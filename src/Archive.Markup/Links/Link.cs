@@ -9,7 +9,6 @@ namespace Archive.Markup.Links;
 public sealed record Link(string Text, Href? Href);
 
 /// <summary>A link to a record.</summary>
-/// <param name="Id">Its id.</param>
 /// <param name="Name">What people call it; empty where that is the id.</param>
 /// <param name="Href">Its page; null for an id that the record names but does not hold.</param>
 public sealed record RecordLink(string Id, string Name, Href? Href)

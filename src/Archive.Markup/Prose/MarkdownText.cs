@@ -23,7 +23,6 @@ public static class MarkdownText
         .Build();
 
     /// <summary>Parses prose.</summary>
-    /// <param name="markdown">The text.</param>
     /// <returns>The document, or null where it is nested too deeply, or beyond <see cref="ProseLimits"/>.</returns>
     public static MarkdownDocument? Parse(string markdown)
     {
@@ -40,7 +39,6 @@ public static class MarkdownText
     }
 
     /// <summary>Whether prose is nothing but words on one line, so that its only markup is the paragraph around them. Most notes are.</summary>
-    /// <param name="markdown">The text.</param>
     public static bool IsWords(string markdown) =>
         markdown.Length > 0 && char.IsAsciiLetter(markdown[0]) && markdown[^1] != ' '
         && !markdown.AsSpan().ContainsAnyExcept(OfWords)
@@ -48,7 +46,6 @@ public static class MarkdownText
         && !markdown.Contains("www.", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The words of prose without its marks, on one line.</summary>
-    /// <param name="markdown">The text.</param>
     public static string Plain(string markdown)
     {
         return Parse(markdown) is { } document ? Plain(document) : Phrase.OneLine(markdown);

@@ -15,7 +15,6 @@ internal sealed class ProseHeadings
     private readonly string _prefix;
 
     /// <summary>Gathers the headings of a document.</summary>
-    /// <param name="document">The text.</param>
     /// <param name="below">Level of the page's heading that the text stands under.</param>
     /// <param name="prefix">Tells the anchors of this text from those of others on the page.</param>
     public ProseHeadings(MarkdownDocument document, int below, string prefix)

@@ -33,7 +33,6 @@ internal static class ProseLimits
     private static readonly SearchValues<char> Marks = SearchValues.Create("[<*_`|");
 
     /// <summary>The first thing that is beyond a limit.</summary>
-    /// <param name="markdown">The text.</param>
     /// <returns>Where it stands and what it is, for a sentence; null for prose that can be read.</returns>
     internal static (int Start, string What)? Exceeded(string markdown)
     {

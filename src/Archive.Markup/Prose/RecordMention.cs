@@ -24,7 +24,6 @@ internal sealed class RecordMention(string id, string? text) : LeafInline
 /// <summary>Finds mentions. It comes before the parser of links, so that it works in tables and emphasis; code is never looked into.</summary>
 internal sealed class RecordMentionParser : InlineParser
 {
-    /// <summary>A parser.</summary>
     public RecordMentionParser() => OpeningCharacters = ['['];
 
     public override bool Match(InlineProcessor processor, ref StringSlice slice)

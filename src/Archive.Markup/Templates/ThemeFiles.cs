@@ -7,7 +7,6 @@ namespace Archive.Markup.Templates;
 /// <summary>What can stand in a theme's folder.</summary>
 public enum ThemeEntryKind
 {
-    /// <summary>A file.</summary>
     File,
 
     /// <summary>A link, wherever it leads.</summary>
@@ -22,7 +21,6 @@ public enum ThemeEntryKind
 
 /// <summary>An entry of a theme's folder.</summary>
 /// <param name="Path">Path below the folder that was listed, separated by <c>/</c>; empty for that folder itself.</param>
-/// <param name="Kind">What it is.</param>
 public readonly record struct ThemeEntry(string Path, ThemeEntryKind Kind);
 
 /// <summary>Lists folders of themes. A theme may come from a stranger: no link in it is followed, nothing in it is opened that is no file.</summary>

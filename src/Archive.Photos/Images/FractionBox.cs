@@ -4,7 +4,6 @@ namespace Archive.Photos.Images;
 /// <remarks>It may reach over the picture's edge; what hides it is burnt in rounded outward and with a margin.</remarks>
 public readonly record struct FractionBox
 {
-    /// <summary>A box.</summary>
     /// <param name="left">Left edge, 0 at the picture's left, 1 at its right.</param>
     /// <param name="top">Top edge, 0 at the picture's top, 1 at its bottom.</param>
     /// <param name="width">Width, above 0.</param>

@@ -5,7 +5,6 @@ namespace Archive.Photos.Images;
 /// <summary>Opens originals: by the loader of what they are, not of what they are called, and only within bounds.</summary>
 internal static class ImageReader
 {
-    /// <summary>Reads a header.</summary>
     /// <param name="path">Full path of the original: a file with something in it (<see cref="FileStamp.Read"/>).</param>
     /// <exception cref="UnusablePhotoException">It can't be opened, is no photo, or is too large.</exception>
     public static PhotoHeader Read(string path)

@@ -141,7 +141,6 @@ internal sealed record TiffDirectory(TiffFile File, ImmutableArray<TiffEntry> En
     // Of what a number is asked for here there is one a band at most.
     private const int MostNumbers = 256;
 
-    /// <summary>An entry.</summary>
     /// <returns>Null if there is none.</returns>
     public TiffEntry? Entry(int tag) => Entries.FirstOrDefault(entry => entry.Tag == tag);
 
@@ -152,6 +151,5 @@ internal sealed record TiffDirectory(TiffFile File, ImmutableArray<TiffEntry> En
 
 /// <summary>What a directory says of one thing.</summary>
 /// <param name="Type">The type of its values.</param>
-/// <param name="Count">How many there are.</param>
 /// <param name="Field">The values where they fit in, else where they lie.</param>
 internal sealed record TiffEntry(ushort Tag, ushort Type, ulong Count, ImmutableArray<byte> Field);

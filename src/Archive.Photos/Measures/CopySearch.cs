@@ -26,7 +26,6 @@ public sealed class CopySearch
 
     private readonly Turned[] _turns;
 
-    /// <summary>A search.</summary>
     /// <param name="picture">The picture of which copies are sought.</param>
     public CopySearch(Miniature picture)
     {

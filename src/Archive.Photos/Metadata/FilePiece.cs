@@ -50,7 +50,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
     /// <summary>Whether a stripped copy has it.</summary>
     public bool IsKept => Kind is PieceKind.Head or PieceKind.Picture;
 
-    /// <summary>Its content.</summary>
     /// <returns>Null if that is larger than any camera writes, or cut off.</returns>
     /// <exception cref="IOException">It can't be read.</exception>
     public byte[]? Content(Stream file)
@@ -63,7 +62,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
     }
 
     /// <summary>Copies it, or what is to stand in its place.</summary>
-    /// <param name="to">Where to.</param>
     /// <param name="instead">What stands in its place; null for <see cref="Instead"/>, or itself.</param>
     public void CopyTo(Stream file, Stream to, byte[]? instead = null)
     {

@@ -49,7 +49,6 @@ public sealed class PhotoProcessor
 
     /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be
     /// read.</summary>
-    /// <param name="sources">The originals.</param>
     /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals.</param>
     /// <returns>An <see cref="InspectedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
@@ -78,7 +77,6 @@ public sealed class PhotoProcessor
     }
 
     /// <summary>Measures originals; those that are unchanged since an earlier run, or were developed before, are not decoded.</summary>
-    /// <param name="sources">The originals.</param>
     /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals; what was measured is kept.</param>
     /// <returns>A <see cref="MeasuredPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
@@ -89,7 +87,6 @@ public sealed class PhotoProcessor
         RunAll(sources, source => source, Measure, progress, cancel);
 
     /// <summary>Reads the QR codes that stand in originals; those that are unchanged since an earlier run are not decoded.</summary>
-    /// <param name="sources">The originals.</param>
     /// <param name="progress">Reports after each.</param>
     /// <param name="cancel">Stops the run between two originals; what was read is kept.</param>
     /// <returns>A <see cref="ScannedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
@@ -100,7 +97,6 @@ public sealed class PhotoProcessor
         RunAll(sources, source => source, Scan, progress, cancel);
 
     /// <summary>Looks originals through for what they tell beside their pictures; those that are unchanged since an earlier run are not read again.</summary>
-    /// <param name="sources">The originals.</param>
     /// <param name="cancel">Stops the run between two originals.</param>
     /// <returns>A <see cref="NotedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -109,7 +105,6 @@ public sealed class PhotoProcessor
         RunAll(sources, source => source, Note, null, cancel);
 
     /// <summary>Makes copies of originals that hold their pictures and nothing beside them, and reads them back; copies that an earlier run made are read, not made again.</summary>
-    /// <param name="sources">The originals.</param>
     /// <param name="cancel">Stops the run between two originals; copies that were made are kept.</param>
     /// <returns>A <see cref="StrippedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>

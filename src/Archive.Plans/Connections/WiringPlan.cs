@@ -10,7 +10,6 @@ namespace Archive.Plans.Connections;
 /// <summary>What is connected to what: frame by frame, between frames, between modules; what leaves the record, and what nothing reaches.</summary>
 public sealed class WiringPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "wiring", "What is connected to what", "How many cables run between which frames and modules, which cables have an unknown end, and which frames have no cables.", (basis, _) => new WiringPlan(basis));
 
@@ -46,7 +45,6 @@ public sealed class WiringPlan : Plan
         Frames = [.. walk.Concat(basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id).Select(frame => Create(frame, pairs[frame.Id]))];
     }
 
-    /// <summary>The graph.</summary>
     public WiringGraph Graph { get; }
 
     /// <summary>Where frames stand.</summary>
@@ -93,7 +91,6 @@ public sealed class WiringPlan : Plan
 }
 
 /// <summary>What a frame is connected to.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="Cables">Cables that are known to end there.</param>
 /// <param name="Neighbours">The frames that cables run to from there, with their number, most first.</param>
 public sealed record FrameWiring(Frame Frame, int Cables, ImmutableArray<(string Other, int Count)> Neighbours)

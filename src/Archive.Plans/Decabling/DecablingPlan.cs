@@ -14,7 +14,6 @@ namespace Archive.Plans.Decabling;
 /// <summary>The order in which cables come out without harm, as the crew's sheet.</summary>
 public sealed class DecablingPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "decabling", "Crew sheet: taking the cables out", "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
         (basis, question) => new DecablingPlan(basis, question.Display))
@@ -35,7 +34,6 @@ public sealed class DecablingPlan : Plan
             : DecablingOrder.Compute(basis.Record, basis.Readings, basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal), basis.Progress);
     }
 
-    /// <summary>The order.</summary>
     public DecablingOrder Order { get; }
 
     /// <summary>Finds the warnings of its steps.</summary>

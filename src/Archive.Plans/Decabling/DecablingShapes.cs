@@ -12,7 +12,6 @@ namespace Archive.Plans.Decabling;
 /// <summary>What the data of the decabling order say.</summary>
 internal static class DecablingShapes
 {
-    /// <summary>A step.</summary>
     /// <param name="warnings">Finds its warnings.</param>
     public static DataShape<DecablingStep> Step(StepWarnings warnings) => new DataShape<DecablingStep>()
         .Count("step", "its place in the order, from 1", step => step.Number)

@@ -10,7 +10,6 @@ namespace Archive.Plans.Floor;
 /// <summary>What floors and trays carry, what feeders carry, and the heat that results from it.</summary>
 public sealed class FloorLoadsPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "floor", "Floors, power and heat", "The load of each frame on the floor, the width of its aisles, what trays and feeders carry, and the heat given off.",
         (basis, question) => new FloorLoadsPlan(basis, question.Hall))
@@ -31,7 +30,6 @@ public sealed class FloorLoadsPlan : Plan
     /// <summary>The halls with frames.</summary>
     public ImmutableArray<FloorOfHall> Halls { get; }
 
-    /// <summary>The feeders.</summary>
     public ImmutableArray<Feeder> Feeders { get; }
 
     public override ImmutableArray<string> Summary =>

@@ -40,7 +40,6 @@ internal static class FloorShapes
         .Number("heat_w", "W", "volts x amps", row => Round((double)row.Drawn.Heat.Watts))
         .Number("heat_btu_h", "BTU/h", "the same", row => Round((double)row.Drawn.Heat.BritishThermalUnitsPerHour));
 
-    /// <summary>A feeder.</summary>
     public static DataShape<Feeder> Feeder { get; } = new DataShape<Feeder>()
         .Text("cable", "id of the feeder", feeder => feeder.Cable.Id)
         .Text("from", "id of the frame it comes from", feeder => feeder.From?.Id)

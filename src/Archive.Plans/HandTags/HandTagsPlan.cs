@@ -8,7 +8,6 @@ namespace Archive.Plans.HandTags;
 /// <summary>The cables that print alone cannot rebuild, frame by frame as one walks past them: each is tagged by hand before it is pulled.</summary>
 public sealed class HandTagsPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (basis, _) => new HandTagsPlan(basis));
 

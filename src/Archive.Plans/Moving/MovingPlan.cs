@@ -9,7 +9,6 @@ namespace Archive.Plans.Moving;
 /// <summary>The movers' sheet: which frames leave and which stay, how large and how heavy, and through which door.</summary>
 public sealed class MovingPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "loads", "Movers' sheet", "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.", (basis, _) => new MovingPlan(basis));
 
@@ -40,7 +39,6 @@ public sealed class MovingPlan : Plan
 
 /// <summary>A frame and what the frames of its load weigh up to and with it.</summary>
 /// <param name="Load">The load that it is part of; null where it does not go.</param>
-/// <param name="Frame">The frame.</param>
 /// <param name="Total">Weight of the load so far, in kilograms; null where it does not go.</param>
 public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
 {

@@ -14,7 +14,6 @@ internal static class MovingShapes
         .Text("upright", "goes, stays or unknown", row => Word(row.Passage.Upright))
         .Text("on_its_side", "goes, stays (also if it must not be laid down) or unknown (also if nobody knows whether it may be)", row => Word(row.Frame.OnItsSide(row.Passage)));
 
-    /// <summary>A frame.</summary>
     public static DataShape<LadenFrame> Frame { get; } = new DataShape<LadenFrame>()
         .Text("row", "id of its row, which is its load", row => row.Frame.Standing.Row.Id.Value)
         .Text("frame", "id of the frame", row => row.Frame.Frame.Id)

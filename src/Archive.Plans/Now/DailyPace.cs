@@ -28,10 +28,8 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
             days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()));
     }
 
-    /// <summary>The pace of taking out.</summary>
     public static DailyPace? OfTakingOut(PlanContext context) => From(All(context).Select(cable => context.Progress.TakenOutBy(cable)).OfType<ArchiveEvent>());
 
-    /// <summary>The pace of connecting.</summary>
     public static DailyPace? OfConnecting(PlanContext context) => From(All(context).Select(cable => context.Progress.ConnectedBy(cable)).OfType<ArchiveEvent>());
 
     private static IEnumerable<string> All(PlanContext context) => context.Readings.Cables.Select(reading => reading.Cable.Id);

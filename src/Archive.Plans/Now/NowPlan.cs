@@ -12,7 +12,6 @@ namespace Archive.Plans.Now;
 /// <summary>How things stand: what each crew can do next, what is blocked and why, and how far halls and displays have come. There is no clock: all as of the last event.</summary>
 public sealed class NowPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (basis, _) => new NowPlan(basis))
     {

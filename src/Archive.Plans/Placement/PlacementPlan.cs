@@ -14,7 +14,6 @@ namespace Archive.Plans.Placement;
 /// <remarks>Asked for by name and of one hall: it searches for seconds, and a proposal is for a person to judge before it is anybody's record.</remarks>
 internal sealed class PlacementPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "stands", "Where frames may stand", "Proposes rows for one hall (--hall) so that as few cables as possible are too short, as a record for halls/.",
         (basis, question) => new PlacementPlan(basis, question))

@@ -31,7 +31,6 @@ public sealed class RecordStatus
     }
 
     /// <summary>Whether a cable is out of the place where it was found.</summary>
-    /// <param name="cable">Its id.</param>
     public bool IsOut(string cable) => _progress.TakenOutBy(cable) is not null;
 
     /// <summary>The line of a cable.</summary>

@@ -9,7 +9,6 @@ namespace Archive.Plans.Reach;
 /// <summary>Which cables reach where the frames are to stand again, hall by hall, the worst first.</summary>
 public sealed class ReachPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "reach", "Which cables reach", "Whether each cable is long enough in every other hall, worst first.",
         (basis, question) => new ReachPlan(basis, question.Hall))

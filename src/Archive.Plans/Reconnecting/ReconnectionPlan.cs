@@ -17,7 +17,6 @@ namespace Archive.Plans.Reconnecting;
 /// <summary>In which order cables are connected again, earth first and feeders last; frame by frame, years later.</summary>
 public sealed class ReconnectionPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "reconnection", "Re-connection lists", $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
     { Options = ["display"] };

@@ -35,7 +35,6 @@ internal static class WorkingSetShapes
         .List("loose", "ids of cables with a single known end, at a frame of the set", set => set.Loose.Select(reading => reading.Cable.Id))
         .Entries("unmet", "the needs that cannot be met, and why", Unmet, set => set.Unmet, unmet => $"{unmet.Of.Id}: {unmet.Why}");
 
-    /// <summary>A cable of a set.</summary>
     public static DataShape<SetCable> Cable { get; } = new DataShape<SetCable>()
         .Text("display", "id of the display", cable => cable.Set.Display.Id)
         .Text("cable", "id of the cable", cable => cable.Reading.Cable.Id)

@@ -8,7 +8,6 @@ namespace Archive.Plans.Sets;
 /// <summary>The fewest frames with which each display runs, and what comes with them.</summary>
 public sealed class WorkingSetsPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "working-sets", "Working sets", "The smallest set of frames with which each display runs, its weight and power, and which cables have an end outside it.",
         (basis, question) => new WorkingSetsPlan(basis, question.Display))
@@ -21,7 +20,6 @@ public sealed class WorkingSetsPlan : Plan
     private WorkingSetsPlan(PlanContext basis, string? display)
         : base(Kind) => (_basis, Sets) = (basis, [.. basis.Sets.All.Where(set => display is null || set.Display.Id == display)]);
 
-    /// <summary>The sets.</summary>
     public ImmutableArray<WorkingSet> Sets { get; }
 
     public override ImmutableArray<string> Summary => Sets.IsEmpty
@@ -38,8 +36,6 @@ public sealed class WorkingSetsPlan : Plan
 }
 
 /// <summary>A cable of a working set, and how it lies to it.</summary>
-/// <param name="Set">The set.</param>
-/// <param name="Reading">The cable.</param>
 /// <param name="Lies">inside, edge or loose.</param>
 /// <param name="Staying">Its ends within.</param>
 /// <param name="Parked">Its ends outside.</param>

@@ -63,7 +63,6 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         return lacks.ToImmutable();
     }
 
-    /// <summary>Ends that no photo shows.</summary>
     public IEnumerable<Address> EndsNoPhotoShows(Cable cable) =>
         from end in cable.Ends
         where end.At is { } at && basis.Record.FrameAt(at.Value) is not null && basis.EndPhotos.Find(cable, at.Value).IsEmpty

@@ -8,7 +8,6 @@ namespace Archive.Plans.Warnings;
 /// <summary>What a warning at a step is about; the worst first.</summary>
 public enum WarningKind
 {
-    /// <summary>A battery.</summary>
     Battery,
 
     /// <summary>The cable is an outside line.</summary>

@@ -9,7 +9,6 @@ namespace Archive.Plans.Whereabouts;
 /// <summary>Where every frame and cable is now, and what is missing, from the events since the machine was found.</summary>
 public sealed class WhereaboutsPlan : Plan
 {
-    /// <summary>What it is.</summary>
     public static new PlanKind Kind { get; } = new(
         "whereabouts", "Whereabouts", "Where each frame and cable is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
         (basis, _) => new WhereaboutsPlan(basis));

@@ -15,7 +15,6 @@ public readonly record struct TextPart(string Text, Address? At = null, string? 
 
     /// <summary>Some of several records: “C-1, C-2 and 3 more cables”.</summary>
     /// <param name="ids">Ids of those that are named.</param>
-    /// <param name="count">How many there are.</param>
     /// <param name="noun">What those are that are not named, in the singular; empty for no word.</param>
     public static IEnumerable<TextPart> Named(ImmutableArray<string> ids, int count, string noun = "")
     {

@@ -12,7 +12,6 @@ namespace Archive.Preservation.Audits;
 /// <summary>A checksum that was recorded for a file.</summary>
 /// <param name="Algorithm">How it was taken.</param>
 /// <param name="Digest">The checksum.</param>
-/// <param name="Span">Where it is written.</param>
 internal readonly record struct RecordedChecksum(DigestAlgorithm Algorithm, byte[] Digest, SourceSpan Span);
 
 /// <summary>Compares files with the checksums recorded for them: each file is read once, as many at a time as there are cores.</summary>
@@ -87,7 +86,6 @@ internal static class ChecksumVerification
     }
 
     /// <summary>Reports a packed file that is not what its headers say.</summary>
-    /// <param name="broken">What is wrong.</param>
     /// <param name="place">Collects the diagnostics.</param>
     internal static Diagnostic Broken(PackedDataException broken, SourceSpan place) =>
         DiagnosticDescriptors.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; get the bag from another copy, or pack it again from an intact folder");

@@ -9,7 +9,6 @@ namespace Archive.Preservation.Bags;
 /// <summary>A line of <c>bag-info.txt</c>, with those that continue it.</summary>
 /// <param name="Label">What is said; letter case does not matter.</param>
 /// <param name="Value">What is said of it.</param>
-/// <param name="Span">Where it stands.</param>
 internal readonly record struct InfoLine(string Label, string Value, SourceSpan Span)
 {
     /// <summary>Whether it is of a label.</summary>

@@ -8,17 +8,14 @@ namespace Archive.Preservation.Bags;
 /// <param name="Declaration">Its version and encoding.</param>
 /// <param name="Payload">Its manifests of the payload, by name.</param>
 /// <param name="Tags">Its manifests of tag files, by name.</param>
-/// <param name="Fetch">What is to be fetched.</param>
 internal sealed record BagLists(
     BagDeclaration Declaration, ImmutableArray<BagManifest> Payload, ImmutableArray<BagManifest> Tags, ImmutableArray<FetchLine> Fetch, ImmutableArray<InfoLine> Info)
 {
     // Files by their names taken apart; only those for which that matters.
     private FrozenDictionary<string, string> ByNormal { get; init; } = FrozenDictionary<string, string>.Empty;
 
-    /// <summary>All manifests.</summary>
     internal IEnumerable<BagManifest> All => Payload.Concat(Tags);
 
-    /// <summary>Reads all of it.</summary>
     /// <param name="faults">Collects the diagnostics.</param>
     internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
     {
@@ -32,7 +29,6 @@ internal sealed record BagLists(
     }
 
     /// <summary>The file that a line means: of just that name, or of the name that differs only in how Unicode writes a letter (RFC 8493, 6.1.1).</summary>
-    /// <param name="path">The name.</param>
     internal string? FileOf(BagContents bag, string path) =>
         bag.Sizes.ContainsKey(path) ? path : ByNormal.Count == 0 || path.All(char.IsAscii) ? null : ByNormal.GetValueOrDefault(CanonicalLetters.Apart(path));
 }

@@ -14,7 +14,6 @@ namespace Archive.Preservation.Bags;
 internal readonly record struct ManifestLine(string Path, byte[] Digest, SourceSpan DigestSpan, SourceSpan PathSpan);
 
 /// <summary>A list of files with their checksums: of the payload (<c>manifest-ALG.txt</c>) or of tag files (<c>tagmanifest-ALG.txt</c>).</summary>
-/// <param name="Source">The file.</param>
 /// <param name="IsOfTags">Whether it lists tag files.</param>
 /// <param name="Algorithm">How the checksums were taken; null where that is not known here.</param>
 /// <param name="Lines">Its lines, without those that cannot be read or lead out of the bag.</param>
@@ -26,7 +25,6 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
     /// <summary>Whether a file at the bag's top is a manifest of tag files.</summary>
     internal static bool IsForTags(string name) => FileName().Match(name).Groups["tag"].Success;
 
-    /// <summary>Reads a manifest.</summary>
     /// <param name="name">The manifest's name.</param>
     /// <param name="declaration">What the bag says of itself.</param>
     /// <param name="faults">Collects the diagnostics.</param>

@@ -44,7 +44,6 @@ public static class BagPath
     }
 
     /// <summary>A name as a 1.0 bag writes it.</summary>
-    /// <param name="path">The name.</param>
     internal static string Encode(string path) => path
         .Replace("%", "%25", StringComparison.Ordinal).Replace("\n", "%0A", StringComparison.Ordinal).Replace("\r", "%0D", StringComparison.Ordinal);
 
@@ -62,7 +61,6 @@ public static class BagPath
     }
 
     /// <summary>Why a name will be trouble on some system; null where it is plain (RFC 8493, 6.1.2).</summary>
-    /// <param name="path">The name.</param>
     internal static string? Trouble(string path)
     {
         foreach (var part in path.Split('/'))
@@ -82,7 +80,6 @@ public static class BagPath
         Devices.GetAlternateLookup<ReadOnlySpan<char>>().Contains((part.IndexOf('.') is >= 0 and var at ? part[..at] : part).TrimEnd(' '));
 
     /// <summary>What two names have in common that only some systems tell apart: letter case, Unicode's ways to write one letter, and letters that are not shown.</summary>
-    /// <param name="path">The name.</param>
     internal static string Fold(string path)
     {
         if (Ascii.IsValid(path)) return path.ToUpperInvariant();

@@ -27,7 +27,6 @@ public sealed record TagFile(SourceText Source)
         }
     }
 
-    /// <summary>Reads a tag file.</summary>
     /// <param name="encoding">In what it is written.</param>
     /// <param name="faults">Collects the diagnostics.</param>
     internal static TagFile Read(BagContents bag, string path, Encoding encoding, List<Diagnostic> faults)

@@ -14,7 +14,6 @@ public static class ZipReader
 {
     private const int ListedLength = 46, LocalLength = 30, LongestDescriptor = 24, NoData = -1;
 
-    /// <summary>Reads it.</summary>
     /// <param name="zip">Its full path.</param>
     /// <exception cref="InvalidDataException">It is no ZIP file, or a damaged one.</exception>
     /// <exception cref="EndOfStreamException">It is shorter than it says.</exception>

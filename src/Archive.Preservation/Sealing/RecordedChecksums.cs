@@ -14,7 +14,6 @@ namespace Archive.Preservation.Sealing;
 internal static class RecordedChecksums
 {
     /// <summary>Tells originals that are not those that were recorded.</summary>
-    /// <param name="draft">The record.</param>
     /// <param name="sealedFiles">What was packed or withheld.</param>
     internal static ImmutableArray<Diagnostic> Photos(ParseResult draft, IEnumerable<SealedFile> sealedFiles)
     {

@@ -10,7 +10,6 @@ namespace Archive.Preservation.Sealing;
 
 /// <summary>The papers of a bag: whose record it is, from which state of it the bag was made, what was done, what was withheld, how it is checked.</summary>
 /// <param name="order">What was to be sealed.</param>
-/// <param name="draft">The record.</param>
 /// <param name="built">What came of its check and its site.</param>
 /// <param name="git">The commit it stands at.</param>
 /// <param name="contents">What went into the bag.</param>

@@ -150,7 +150,6 @@ public static class Sealer
 }
 
 /// <summary>What is sealed.</summary>
-/// <param name="Draft">The record.</param>
 /// <param name="Built">What came of its check and its site.</param>
 /// <param name="Originals">Its files.</param>
 /// <param name="Hidden">Those that show what it hides.</param>

@@ -11,7 +11,6 @@ namespace Archive.Preservation.Sealing;
 internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByPath)
 {
     /// <summary>Finds them.</summary>
-    /// <param name="draft">The record.</param>
     internal static WithheldOriginals Find(ParseResult draft)
     {
         var photos = draft.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();

@@ -60,7 +60,6 @@ internal sealed class Originals
     /// <summary>Records that show what another record of the same bytes hides.</summary>
     internal ImmutableArray<Diagnostic> CopyErrors { get; }
 
-    /// <summary>The originals.</summary>
     internal ImmutableArray<PhotoSource> Sources => [.. _photos.Select(Source)];
 
     /// <summary>What is to be made of each.</summary>

@@ -34,7 +34,6 @@ public static class SiteBuild
     private const int SmallPicture = 480;
 
     /// <summary>Checks a record; writes nothing but the cache.</summary>
-    /// <param name="order">Which record.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildResult Check(BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
@@ -48,7 +47,6 @@ public static class SiteBuild
     }
 
     /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still needs; writes nothing but the cache.</summary>
-    /// <param name="order">Which record.</param>
     /// <returns>The outcome of the check, and what is to be done at each place, as one walks past it.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
@@ -64,7 +62,6 @@ public static class SiteBuild
     }
 
     /// <summary>Checks a record and puts its site in place, unless errors prevent it.</summary>
-    /// <param name="order">Which record.</param>
     /// <param name="site">The site's folder.</param>
     /// <param name="shownAs">The folder as its owner names it.</param>
     /// <param name="cancellation">Gives up; the site is as it was.</param>

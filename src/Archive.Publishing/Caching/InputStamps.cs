@@ -39,7 +39,6 @@ internal sealed class InputStamps
     internal static InputStamps Open(CacheFolder cache, TimeProvider clock) => new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
 
     /// <summary>What stands for a file's content.</summary>
-    /// <param name="fullPath">The file.</param>
     /// <param name="isPicture">Whether it is large and looked at elsewhere.</param>
     /// <returns>A text that is the same while the content is; also for a file that is gone or cannot be read.</returns>
     internal string Checksum(string fullPath, bool isPicture)

@@ -14,7 +14,6 @@ namespace Archive.Publishing.Finding;
 public static class RecordFinder
 {
     /// <summary>Opens the index of a record; makes it where the cache has none of this very record. Errors of the record are not reported: what can be read is found.</summary>
-    /// <param name="order">Which record.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
     public static RecordIndex Open(BuildOptions order, CancellationToken cancellation)

@@ -12,7 +12,6 @@ internal static class SiteAddresses
     private static readonly SearchValues<char> NotInNames = SearchValues.Create("\\:*?\"<>|");
 
     /// <summary>The files whose addresses keep the rule; the others become errors.</summary>
-    /// <param name="files">All files.</param>
     /// <param name="faults">Where errors go.</param>
     internal static IEnumerable<OutputFile> Distinct(IEnumerable<OutputFile> files, ConcurrentQueue<Diagnostic> faults)
     {

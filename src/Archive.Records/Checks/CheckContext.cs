@@ -44,7 +44,6 @@ internal sealed class CheckContext(ParseResult draft, ArchiveModel record, Share
 
 /// <summary>What all checks share: found once, on first need, and then only read.</summary>
 /// <param name="draft">All that was read.</param>
-/// <param name="record">The look-ups.</param>
 internal sealed class SharedCheckContext(ParseResult draft, ArchiveModel record)
 {
     /// <summary>What could not be read.</summary>

@@ -10,7 +10,6 @@ internal static class FormerNames
 {
     /// <summary>As many names as records of a kind are lost: those that lead nowhere and are named most often. Linear in the record.</summary>
     /// <param name="draft">All that was read.</param>
-    /// <param name="record">The look-ups.</param>
     public static HashSet<string> Find(ParseResult draft, ArchiveModel record)
     {
         var names = new HashSet<string>(StringComparer.Ordinal);

@@ -9,7 +9,6 @@ namespace Archive.Records.Checks;
 internal readonly record struct ObservedCable(Cable Cable, ImmutableArray<ObservedEnd> Ends)
 {
     /// <summary>Finds the frames that a cable ends on.</summary>
-    /// <param name="record">The look-ups.</param>
     public static ObservedCable From(Cable cable, ArchiveModel record)
     {
         var ends = ImmutableArray.CreateBuilder<ObservedEnd>(cable.Ends.Length);

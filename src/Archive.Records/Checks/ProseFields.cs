@@ -16,7 +16,6 @@ public static class ProseFields
     }
 
     /// <summary>All prose of archive.yaml.</summary>
-    /// <param name="statement">What it says.</param>
     public static IEnumerable<Stated<string>> Enumerate(ArchiveStatement statement) =>
         Given(EvidenceCollector.Collect(statement).Select(evidence => evidence.Note).Prepend(statement.About));
 

@@ -25,7 +25,6 @@ public sealed partial class ReadFailures
 
     /// <summary>Finds the losses. Linear in the text of the files that have errors, and in the record where records have no id.</summary>
     /// <param name="draft">All that was read, and what was reported about it.</param>
-    /// <param name="record">The look-ups.</param>
     public ReadFailures(ParseResult draft, ArchiveModel record)
     {
         foreach (var file in draft.Diagnostics.Where(fault => fault.Severity == Severity.Error).GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))

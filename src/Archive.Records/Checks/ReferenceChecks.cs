@@ -19,7 +19,6 @@ internal static class ReferenceChecks
     }
 
     /// <summary>What is wrong with a reference, or null.</summary>
-    /// <param name="ground">The record.</param>
     /// <param name="by">Whose reference it is; null for archive.yaml.</param>
     public static Diagnostic? Judge(CheckContext ground, ArchiveRecord? by, Reference reference)
     {

@@ -9,7 +9,6 @@ namespace Archive.Records.Checks;
 /// <param name="Binds">Whether a plan rests on it (a cable lies in a tray), or it only speaks of a record (a photo shows one).</param>
 internal sealed record ReferenceRole(string Key, ImmutableArray<RecordKind> Kinds, bool Binds)
 {
-    /// <summary>All kinds.</summary>
     public static ImmutableArray<RecordKind> AnyKind { get; } = [.. Enum.GetValues<RecordKind>()];
 
     public static ReferenceRole CableKind { get; } = new("kind", [RecordKind.CableKind], Binds: true);

@@ -11,7 +11,6 @@ namespace Archive.Records.Facts;
 /// <summary>One thing that a record says, as it is written.</summary>
 /// <param name="Name">Which: keys joined by full stops, such as <c>positions.S7.holds</c>, <c>ends.1.at</c>, <c>length</c>, <c>length.from</c>.</param>
 /// <param name="Text">What it says; the items of a plain list are joined by commas.</param>
-/// <param name="Span">Where it stands.</param>
 public readonly record struct RawFact(string Name, string Text, SourceSpan Span);
 
 /// <summary>
@@ -20,7 +19,6 @@ public readonly record struct RawFact(string Name, string Text, SourceSpan Span)
 /// </summary>
 /// <param name="Kind">Its kind; null for <c>archive.yaml</c>.</param>
 /// <param name="Id">Its id; <c>archive</c> for <c>archive.yaml</c>.</param>
-/// <param name="Span">Where it stands.</param>
 /// <param name="Facts">What it says, in the order of the names.</param>
 public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, ImmutableArray<RawFact> Facts)
 {

@@ -9,7 +9,6 @@ namespace Archive.Records.Model;
 /// <summary>What <c>archive.yaml</c> says of the archive as a whole.</summary>
 public sealed record ArchiveStatement
 {
-    /// <summary>Where it stands.</summary>
     public required SourceSpan Span { get; init; }
 
     /// <summary>The archive's title.</summary>
@@ -67,6 +66,5 @@ public sealed record ArchiveStatement
 
 /// <summary>Someone who made the record.</summary>
 /// <param name="Key">How the record names them.</param>
-/// <param name="Name">Their name.</param>
 /// <param name="Role">What they do.</param>
 public sealed record Person(string Key, Stated<string>? Name, Stated<string>? Role);

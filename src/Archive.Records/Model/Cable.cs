@@ -65,7 +65,6 @@ public sealed record CableEnd
 
 /// <summary>Leave to cut a cable.</summary>
 /// <param name="By">Who gave it, in words.</param>
-/// <param name="Document">Where it is written.</param>
 public sealed record Consent(Stated<string>? By, Stated<EdtfDate>? On, Stated<string>? Document);
 
 /// <summary>What becomes of a cable.</summary>

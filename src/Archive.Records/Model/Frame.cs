@@ -63,7 +63,6 @@ public sealed record Position
     /// <summary>Height of its lower edge above the floor.</summary>
     public Stated<Length>? FromFloor { get; init; }
 
-    /// <summary>Its own height.</summary>
     public Stated<Length>? Height { get; init; }
 
     /// <summary>Its ports; empty where none is declared and any is taken.</summary>
@@ -74,15 +73,12 @@ public sealed record Position
 }
 
 /// <summary>What a frame or display needs.</summary>
-/// <param name="Span">Where it is written.</param>
 public abstract record Need(SourceSpan Span);
 
 /// <summary>One frame.</summary>
-/// <param name="Frame">Its id.</param>
 public sealed record FrameNeed(Stated<string> Frame) : Need(Frame.Span);
 
 /// <summary>Any so many of several: <c>{any: 2, of: …}</c>.</summary>
-/// <param name="Span">Where it is written.</param>
 /// <param name="Any">How many, at least 1.</param>
 /// <param name="Module">All frames of a module, where <c>of</c> names one.</param>
 /// <param name="Of">The alternatives, where <c>of</c> lists them; needs may nest.</param>

@@ -69,11 +69,9 @@ public sealed record Hall : ArchiveRecord
 
 /// <summary>A closed figure of a plan.</summary>
 /// <param name="Points">Corners in order, at least three; the last joins the first.</param>
-/// <param name="Span">Where it is written.</param>
 public sealed record Outline(ImmutableArray<PlanPoint> Points, SourceSpan Span);
 
 /// <summary>Something that is in the way.</summary>
-/// <param name="Outline">Where it stands.</param>
 public sealed record Obstacle(Stated<string>? Name, Outline Outline);
 
 /// <summary>A door or other opening in a wall.</summary>
@@ -81,7 +79,6 @@ public sealed record Obstacle(Stated<string>? Name, Outline Outline);
 /// <param name="From">One jamb.</param>
 /// <param name="To">The other jamb.</param>
 /// <param name="Height">Clear height.</param>
-/// <param name="Span">Where it is written.</param>
 public sealed record Opening(Stated<string>? Name, PlanPoint From, PlanPoint To, Stated<Length>? Height, SourceSpan Span);
 
 /// <summary>A row of frames, set side by side from a corner.</summary>
@@ -90,7 +87,6 @@ public sealed record Opening(Stated<string>? Name, PlanPoint From, PlanPoint To,
 /// <param name="Runs">Direction in which the row goes on.</param>
 /// <param name="Faces">Side that the fronts look to; the depth goes away from it.</param>
 /// <param name="Places">Frames and gaps in order.</param>
-/// <param name="Span">Where it is written.</param>
 public sealed record FrameRow(
     Stated<string> Id, PlanPoint At, Stated<Compass> Runs, Stated<Compass> Faces, ImmutableArray<RowPlace> Places, SourceSpan Span);
 

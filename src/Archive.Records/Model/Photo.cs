@@ -71,7 +71,6 @@ public readonly record struct ImageBox(double Left, double Top, double Width, do
 /// <summary>A part of a picture.</summary>
 /// <param name="Box">Where.</param>
 /// <param name="Shows">Ids of what it shows.</param>
-/// <param name="Note">Remark.</param>
 public sealed record PhotoRegion(Stated<ImageBox> Box, ImmutableArray<Stated<string>> Shows, Stated<string>? Note);
 
 /// <summary>A part of a picture that must not be published.</summary>

@@ -33,7 +33,6 @@ internal sealed class CableTableReader
     }
 
     /// <summary>Reads the rows of a file.</summary>
-    /// <param name="source">The file.</param>
     /// <param name="told">Collects the diagnostics.</param>
     public static IEnumerable<SyntaxNode> Rows(SourceText source, DiagnosticBag told)
     {

@@ -7,7 +7,6 @@ namespace Archive.Records.Terms;
 /// <param name="Prefix">What stands before the number; the whole name for a single port without one.</param>
 /// <param name="First">First number, or null for a single port named as <paramref name="Prefix"/>.</param>
 /// <param name="Last">Last number, not below the first.</param>
-/// <param name="Span">Where it is written.</param>
 /// <remarks>A single port whose name ends in digits is a range of one. Leading zeros don't matter when ports are compared, and are kept where they are named.</remarks>
 public readonly record struct PortRange(string Prefix, int? First, int? Last, SourceSpan Span)
 {

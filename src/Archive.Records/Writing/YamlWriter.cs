@@ -12,7 +12,6 @@ public sealed class YamlWriter
     private YamlWriter(TextWriter writer) => _yaml = new Emitter(writer, new EmitterSettings().WithBestWidth(int.MaxValue).WithBestIndent(2).WithNewLine("\n"));
 
     /// <summary>Writes a document that is one mapping.</summary>
-    /// <param name="writer">Where it is written.</param>
     /// <param name="write">Writes the keys and values.</param>
     public static void Write(TextWriter writer, Action<YamlWriter> write)
     {

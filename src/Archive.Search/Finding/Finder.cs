@@ -51,7 +51,6 @@ public sealed class Finder
         _meanings = new WordMeanings(new KeyLookup(SlowCompositeReaderWrapper.Wrap(reader)), _words, patterns);
     }
 
-    /// <summary>Finds.</summary>
     /// <param name="typed">What was typed.</param>
     /// <param name="groups">Terms of <see cref="SearchFields.Facet"/> that all must stand.</param>
     /// <param name="most">How many of the best are needed.</param>

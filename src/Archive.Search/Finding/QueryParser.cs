@@ -5,24 +5,20 @@ using Archive.Search.Analysis;
 namespace Archive.Search.Finding;
 
 /// <summary>A word that was typed, a code, or a phrase in quotes.</summary>
-/// <param name="Typed">As typed.</param>
 /// <param name="IsWithout">Whether it must not stand in what is found.</param>
 internal abstract record QueryTerm(string Typed, bool IsWithout);
 
 /// <summary>A chunk that holds a digit.</summary>
-/// <param name="Typed">As typed.</param>
 /// <param name="IsWithout">Whether it must not stand in what is found.</param>
 /// <param name="Chunk">Folded.</param>
 internal sealed record QueryCode(string Typed, bool IsWithout, string Chunk) : QueryTerm(Typed, IsWithout);
 
 /// <summary>A word without digits.</summary>
-/// <param name="Typed">As typed.</param>
 /// <param name="IsWithout">Whether it must not stand in what is found.</param>
 /// <param name="Word">Folded.</param>
 internal sealed record QueryWord(string Typed, bool IsWithout, string Word) : QueryTerm(Typed, IsWithout);
 
 /// <summary>Words that stand together.</summary>
-/// <param name="Typed">As typed.</param>
 /// <param name="IsWithout">Whether they must not stand so in what is found.</param>
 /// <param name="Chunks">Folded.</param>
 internal sealed record QueryPhrase(string Typed, bool IsWithout, ImmutableArray<string> Chunks) : QueryTerm(Typed, IsWithout);

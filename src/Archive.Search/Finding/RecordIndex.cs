@@ -71,7 +71,6 @@ public sealed class RecordIndex : IDisposable
         Write(directory, documents, language);
     }
 
-    /// <summary>Finds.</summary>
     /// <param name="typed">What was typed.</param>
     /// <param name="noun">Kind of record that is needed, such as <c>frame</c>; null for any.</param>
     /// <param name="groups">Groups that it must belong to, all of them.</param>

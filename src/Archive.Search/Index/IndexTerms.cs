@@ -57,7 +57,6 @@ internal sealed class IndexTerms
     public List<IndexTerm> Terms { get; }
 
     /// <summary>Reads an index back.</summary>
-    /// <param name="directory">Where it stands.</param>
     public static IndexTerms Read(Lucene.Net.Store.Directory directory)
     {
         using var reader = DirectoryReader.Open(directory);

@@ -40,7 +40,6 @@ internal static class DocumentBlocks
         Plain);
 
     /// <summary>Groups of one sort, by value, with their documents: values as JSON, how many documents each, the steps from one to the next.</summary>
-    /// <param name="documents">All documents.</param>
     /// <param name="by">What is grouped by.</param>
     public static byte[] Groups(IReadOnlyList<SearchDocument> documents, FacetKind by)
     {

@@ -41,7 +41,6 @@ internal sealed class TermShards
     /// <summary>Heads in shards, in order of looks, each with the look that its first has.</summary>
     public ImmutableArray<(string FirstLook, ImmutableArray<PrefixSummary> Heads)> Heads { get; }
 
-    /// <summary>The terms that are codes.</summary>
     /// <param name="sizes">How large shards may be.</param>
     public static TermShards OfCodes(IndexTerms index, ShardSizes sizes)
     {
@@ -80,7 +79,6 @@ internal sealed class TermShards
     }
 
     /// <summary>The terms of a shard.</summary>
-    /// <param name="shard">Its number.</param>
     public IEnumerable<IndexTerm> TermsIn(int shard)
     {
         var end = shard + 1 < _firsts.Count ? _firsts[shard + 1] : _terms.Count;
@@ -88,7 +86,6 @@ internal sealed class TermShards
     }
 
     /// <summary>A shard as a block.</summary>
-    /// <param name="shard">Its number.</param>
     public byte[] Block(int shard)
     {
         var block = new TermBlock(_index);
@@ -97,11 +94,9 @@ internal sealed class TermShards
     }
 
     /// <summary>The places of a shard's words.</summary>
-    /// <param name="shard">Its number.</param>
     public byte[] Places(int shard) => new TermBlock(_index).Places(TermsIn(shard));
 
     /// <summary>A shard of heads as a block.</summary>
-    /// <param name="shard">Its number.</param>
     public byte[] HeadBlock(int shard)
     {
         var block = new TermBlock(_index);

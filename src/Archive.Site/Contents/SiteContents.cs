@@ -21,10 +21,8 @@ public sealed record SiteContents
     /// <summary>The plans, in the order in which a crew needs them.</summary>
     public required ImmutableArray<Plan> Plans { get; init; }
 
-    /// <summary>The theme.</summary>
     public required Theme Theme { get; init; }
 
-    /// <summary>The record.</summary>
     public ArchiveModel Record => Basis.Record;
 
     /// <summary>Where frames stand.</summary>

@@ -6,7 +6,6 @@ namespace Archive.Site.Iiif;
 /// <summary>Writes what a picture's folder holds, as the IIIF Image API 3.0 has it (section 5): the sizes and tiles that may be asked for by address.</summary>
 internal static class ImageInformation
 {
-    /// <summary>Its path.</summary>
     public static string PathOf(PublishedPhoto photo) => photo.Folder + "/info.json";
 
     /// <summary>The document.</summary>

@@ -7,7 +7,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.Indexes;
 
 /// <summary>A list of frames.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
 {
     /// <summary>How many frames the record has.</summary>
@@ -22,12 +21,10 @@ public sealed record FrameIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, by row or module.</summary>
     public required ImmutableArray<RowGroup<FrameLine>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A list of cables.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record CableIndexPage(PageHead Head) : PageView(Head)
 {
     /// <summary>What the list holds, in a sentence.</summary>
@@ -39,12 +36,10 @@ public sealed record CableIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet.</summary>
     public required ImmutableArray<RowGroup<CableRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A list of photos.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record PhotoIndexPage(PageHead Head) : PageView(Head)
 {
     /// <summary>How many photos the record has.</summary>
@@ -53,12 +48,10 @@ public sealed record PhotoIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The photos of this sheet.</summary>
     public required ImmutableArray<Thumbnail> Photos { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A list of records of one kind: trays, halls, schemes, displays, stories, events, kinds.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
 {
     /// <summary>What they are, in a sentence.</summary>
@@ -67,21 +60,17 @@ public sealed record RecordIndexPage(PageHead Head) : PageView(Head)
     /// <summary>The records of this sheet: trays by hall, events by year, others under no heading.</summary>
     public required ImmutableArray<RowGroup<RecordRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A frame as a line of a table.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="Module">Its module; null where it has none.</param>
 /// <param name="Row">Its row in the hall as found; null where it stands in none.</param>
-/// <param name="Weight">Its weight.</param>
 /// <param name="Cables">How many cables end there.</param>
 /// <param name="Photos">How many photos show it.</param>
 public sealed record FrameLine(RecordLink Frame, Link? Module, Link? Row, FactText Weight, int Cables, int Photos);
 
 /// <summary>A record as a line of a list.</summary>
-/// <param name="Record">The record.</param>
 /// <param name="Of">Of an event that befell few records, these.</param>
 /// <param name="Says">What helps to tell it from others.</param>
 public sealed record RecordRow(RecordLink Record, ImmutableArray<RecordLink> Of, string Says);

@@ -34,11 +34,9 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         : FrameElevation.Draw(frame, new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
 
     /// <summary>A frame among its neighbours, seen from the front.</summary>
-    /// <param name="where">Where it stands.</param>
     public static HtmlFragment Neighbours(FramePlacement where, PageLocation place) => RowStrip.Draw(where, frame => place.To(frame).Value);
 
     /// <summary>A small plan with one frame marked; none in a great record.</summary>
-    /// <param name="where">Where it stands.</param>
     public HtmlFragment WhereStands(FramePlacement where, PageLocation place) => Inset(where.Layout, place, where.Placed.Frame.Id, []);
 
     /// <summary>A small plan with one tray marked; none in a great record.</summary>

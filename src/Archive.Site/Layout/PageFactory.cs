@@ -40,7 +40,6 @@ internal sealed class PageFactory
     /// <summary>The head of a plan's page.</summary>
     public PageHead PlanHead(PlanKind kind, PageLocation place) => Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
 
-    /// <summary>The head of a page.</summary>
     /// <param name="template">Name of its template.</param>
     /// <param name="description">One sentence on what it holds.</param>
     /// <param name="trail">The pages above it.</param>

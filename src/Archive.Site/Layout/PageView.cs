@@ -7,7 +7,6 @@ using Archive.Markup.Text;
 namespace Archive.Site.Layout;
 
 /// <summary>What every page's template is given as <c>page</c>.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public abstract record PageView(PageHead Head);
 
 /// <summary>Title, address and the way to a page.</summary>
@@ -58,7 +57,6 @@ public sealed record SiteView
     /// <summary>The site's folder.</summary>
     public required Href Root { get; init; }
 
-    /// <summary>The home page.</summary>
     public required Href Home { get; init; }
 
     /// <summary>The search page.</summary>

@@ -9,10 +9,8 @@ using Archive.Site.Parts;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a cable.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record CablePage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it; usually empty.</summary>
@@ -24,7 +22,6 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>What is printed on it, exactly as written; empty without a label.</summary>
     public required string Label { get; init; }
 
-    /// <summary>Its kind.</summary>
     public required Link? Kind { get; init; }
 
     /// <summary>Length, kind, fate and the like.</summary>
@@ -66,13 +63,11 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
     public required HtmlFragment Condition { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>What happened to it since.</summary>
@@ -86,7 +81,6 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A cable in a hall where it may stand again.</summary>
-/// <param name="Hall">The hall.</param>
 /// <param name="Verdict">Whether it reaches, and what is left over or missing, in a sentence.</param>
 /// <param name="Says">What it needs; empty where that is not known.</param>
 /// <param name="Route">Its shortest way through the hall, drawn.</param>
@@ -97,7 +91,6 @@ public sealed record CableInHall(Link Hall, string Verdict, string Says, HtmlFra
 /// <param name="Holds">What stands at that position; empty where that is not known.</param>
 /// <param name="Connector">Its connector; empty where that is not said.</param>
 /// <param name="Label">A tag of its own, exactly as written; empty without one.</param>
-/// <param name="Note">Remark.</param>
 public sealed record EndLine(EndPlace At, string Holds, string Connector, string Label, HtmlFragment Note)
 {
     /// <summary>What it looks like; null where no photo shows it or its frame.</summary>

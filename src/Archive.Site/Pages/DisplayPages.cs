@@ -14,10 +14,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a display.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record DisplayPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it.</summary>
@@ -32,10 +30,8 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
     /// <summary>Plans that say more of the set: what it weighs and draws, and how its cables are laid back.</summary>
     public required ImmutableArray<Link> Plans { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>

@@ -12,10 +12,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of an event.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record EventPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What happened.</summary>
@@ -33,7 +31,6 @@ public sealed record EventPage(PageHead Head) : PageView(Head)
     /// <summary>Photos that show it.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>

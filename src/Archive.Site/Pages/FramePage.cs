@@ -9,10 +9,8 @@ using Archive.Site.Parts;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a frame.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record FramePage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it.</summary>
@@ -63,13 +61,11 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>Displays that name it.</summary>
     public required ImmutableArray<RecordLink> WantedBy { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
     public required HtmlFragment Condition { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>What happened to it since.</summary>
@@ -83,7 +79,6 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A frame's place in a hall.</summary>
-/// <param name="Hall">The hall.</param>
 /// <param name="IsAsFound">Whether it was found there.</param>
 /// <param name="Row">The row, in words, with its place in it.</param>
 /// <param name="Previous">The frame before it in the row.</param>
@@ -95,12 +90,9 @@ public sealed record FramePlaceView(RecordLink Hall, bool IsAsFound, string Row,
 /// <summary>A position of a frame as a line of a table.</summary>
 /// <param name="Id">Its name on the frame.</param>
 /// <param name="Anchor">Its anchor on the frame's page.</param>
-/// <param name="Holds">What it holds.</param>
 /// <param name="FromFloor">Height of its lower edge above the floor.</param>
-/// <param name="Height">Its own height.</param>
 /// <param name="Ports">Its ports; empty where none is declared.</param>
 /// <param name="Cables">How many cables end there.</param>
-/// <param name="Note">Remark.</param>
 public sealed record PositionRow(string Id, string Anchor, FactText Holds, FactText FromFloor, FactText Height, string Ports, int Cables, HtmlFragment Note)
 {
     /// <summary>To the first of its cables in the table of cables, or to the sheet that holds it; null where none ends there.</summary>

@@ -13,7 +13,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>What is still to be recorded while the machine is standing.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record GapsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>How much is still to be recorded, by heading, as links.</summary>
@@ -25,13 +24,10 @@ public sealed record GapsPage(PageHead Head) : PageView(Head)
     /// <summary>What is still to be recorded, on this page.</summary>
     public required ImmutableArray<GapGroup> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>Things still to record under one heading.</summary>
-/// <param name="Heading">The heading.</param>
-/// <param name="Anchor">Its anchor.</param>
 /// <param name="IsContinued">Whether it began on a sheet before.</param>
 /// <param name="Sets">What is still to be recorded of several records alike.</param>
 /// <param name="Rows">What is still to be recorded of one record.</param>
@@ -64,7 +60,6 @@ internal sealed class GapsPages
         _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
     }
 
-    /// <summary>The pages.</summary>
     public IEnumerable<OutputFile> Pages()
     {
         var counts = _rows.Sheets.Rows.GroupBy(row => row.Heading.Anchor, StringComparer.Ordinal).Select(group => (group.First().Heading, Count: group.Count())).ToList();

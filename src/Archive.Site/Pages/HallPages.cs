@@ -16,10 +16,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a hall.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record HallPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it.</summary>
@@ -43,7 +41,6 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     /// <summary>Doors and other openings.</summary>
     public required ImmutableArray<FactLine> Openings { get; init; }
 
-    /// <summary>The obstacles.</summary>
     public required ImmutableArray<string> Obstacles { get; init; }
 
     /// <summary>Frames by their side of the taped line; empty where the hall has none.</summary>
@@ -55,10 +52,8 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
@@ -68,7 +63,6 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
 /// <summary>Frames on one side of the taped line.</summary>
 /// <param name="Side">The side, in words.</param>
 /// <param name="Frames">The frames; of very many, the first.</param>
-/// <param name="Count">How many there are.</param>
 public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, int Count);
 
 /// <summary>Makes the pages of halls.</summary>

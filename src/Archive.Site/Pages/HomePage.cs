@@ -8,7 +8,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.Pages;
 
 /// <summary>The home page.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record HomePage(PageHead Head) : PageView(Head)
 {
     /// <summary>How things stand, in sentences; empty where no plan says so.</summary>
@@ -29,16 +28,13 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
     /// <summary>What the record holds, in figures.</summary>
     public required ImmutableArray<Holding> Holdings { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
     /// <summary>Stories in their order.</summary>
     public required ImmutableArray<RecordLink> Stories { get; init; }
 
-    /// <summary>Displays.</summary>
     public required ImmutableArray<RecordLink> Displays { get; init; }
 
-    /// <summary>Other halls.</summary>
     public required ImmutableArray<RecordLink> OtherHalls { get; init; }
 
     /// <summary>The latest events, latest first.</summary>
@@ -58,7 +54,6 @@ public sealed record HomePage(PageHead Head) : PageView(Head)
 public sealed record RowOfFrames(string Name, ImmutableArray<RecordLink> Frames, int More);
 
 /// <summary>A figure on the home page.</summary>
-/// <param name="Number">The number.</param>
 /// <param name="Of">Of what.</param>
 /// <param name="Href">Where they are listed.</param>
 /// <param name="Says">What more there is to say; empty for nothing.</param>

@@ -24,11 +24,9 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
     private const int MostRows = 40;
     private const int LatestEvents = 5;
 
-    /// <summary>The home page.</summary>
     public OutputFile Page() => pageFactory.Page("index.html", View);
 
     /// <summary>What the home page shows.</summary>
-    /// <param name="place">The home page.</param>
     public HomePage View(PageLocation place)
     {
         var record = site.Record;

@@ -15,10 +15,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a kind of cable.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record KindPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it.</summary>
@@ -36,10 +34,8 @@ public sealed record KindPage(PageHead Head) : PageView(Head)
     /// <summary>Where they are listed; null where there are none.</summary>
     public required Href? Cables { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>

@@ -11,7 +11,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>QR labels to print.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record LabelsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>Whether the archive has a base, without which a code leads nowhere.</summary>
@@ -53,7 +52,6 @@ public sealed record LabelSize(string Size, string OnSheets, string Module, stri
 public sealed record LabelLine(string Name, string Count, ImmutableArray<LabelPaper> Papers);
 
 /// <summary>The sheets of a batch on a paper.</summary>
-/// <param name="Paper">The paper.</param>
 /// <param name="Sheets">Its sheets, a size each; several links where one page would be too long.</param>
 public sealed record LabelPaper(string Paper, ImmutableArray<Link> Sheets);
 
@@ -84,7 +82,6 @@ internal sealed class LabelPages
         _rows = new GroupedRows<(int By, int Batch)>(rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Name, BatchesOnSheet);
     }
 
-    /// <summary>The pages.</summary>
     public IEnumerable<OutputFile> Pages()
     {
         for (var number = 1; number <= _rows.Sheets.Count; number++)

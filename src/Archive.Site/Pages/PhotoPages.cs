@@ -15,13 +15,10 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a photo.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record PhotoPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
-    /// <summary>Its caption.</summary>
     public required HtmlFragment Caption { get; init; }
 
     /// <summary>The picture; null where it was not developed.</summary>
@@ -54,10 +51,8 @@ public sealed record PhotoPage(PageHead Head) : PageView(Head)
     /// <summary>The photo behind it, by id.</summary>
     public required RecordLink? Next { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
@@ -78,8 +73,6 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 /// <param name="Top">Top edge in thousandths of the height.</param>
 /// <param name="Width">Width in thousandths.</param>
 /// <param name="Height">Height in thousandths.</param>
-/// <param name="Shows">What it shows.</param>
-/// <param name="Note">Remark.</param>
 public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
 
 /// <summary>Makes the pages of photos.</summary>

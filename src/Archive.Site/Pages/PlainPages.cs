@@ -17,20 +17,15 @@ using Archive.Wiring.Labels;
 namespace Archive.Site.Pages;
 
 /// <summary>A page that says little: search, not found, forwarding.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record PlainPage(PageHead Head) : PageView(Head);
 
 /// <summary>The page at an address that a record had before.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 /// <param name="Was">The id it had.</param>
-/// <param name="Now">The record.</param>
 public sealed record ForwardPage(PageHead Head, string Was, RecordLink Now) : PageView(Head);
 
 /// <summary>The page of a withdrawn record.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people called it; empty where that was the id.</summary>
@@ -50,7 +45,6 @@ public sealed record WithdrawnPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>What is calculated from the record.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record PlansPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The plans that have a page of their own.</summary>
@@ -64,7 +58,6 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A plan as a line of a list.</summary>
-/// <param name="Plan">The plan.</param>
 /// <param name="Means">What it tells.</param>
 /// <param name="Says">The result, in a sentence.</param>
 public sealed record PlanLine(Link Plan, string Means, string Says);

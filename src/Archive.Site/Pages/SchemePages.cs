@@ -15,10 +15,8 @@ using Archive.Wiring.Labels;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a label scheme.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record SchemePage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it.</summary>
@@ -33,7 +31,6 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
     /// <summary>Further examples taken apart.</summary>
     public required ImmutableArray<ExampleView> Examples { get; init; }
 
-    /// <summary>Its tables.</summary>
     public required ImmutableArray<TableView> Tables { get; init; }
 
     /// <summary>Sets of characters that are mistaken for each other on these labels.</summary>
@@ -51,10 +48,8 @@ public sealed record SchemePage(PageHead Head) : PageView(Head)
     /// <summary>How many cables it reads, by what that is worth.</summary>
     public required ImmutableArray<FactLine> Worth { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>Where its facts come from.</summary>
@@ -79,7 +74,6 @@ public sealed record LessonView(ExampleView Example, ImmutableArray<StepView> St
 /// <param name="Says">What it says, such as <c>row</c>.</param>
 /// <param name="End">Which place it is part of, such as <c>first</c>; empty where it is part of none.</param>
 /// <param name="Table">The table to look it up in; null where it stands for itself.</param>
-/// <param name="StandsFor">What it stands for.</param>
 public sealed record StepView(string Text, string Where, string Says, string End, Link? Table, string StandsFor);
 
 /// <summary>How a place is put together.</summary>
@@ -89,14 +83,12 @@ public sealed record StepView(string Text, string Where, string Says, string End
 public sealed record PutTogetherView(string End, ImmutableArray<PartView> Pieces, EndPlace Means);
 
 /// <summary>A cable whose print was misread.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Recorded">What was recorded, exactly as written.</param>
 /// <param name="Perhaps">What it may have been, the most likely.</param>
 public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView Perhaps);
 
 /// <summary>A table of a scheme.</summary>
 /// <param name="Name">What it is for, such as <c>row</c>.</param>
-/// <param name="Anchor">Its anchor.</param>
 /// <param name="Entries">What is printed, and what it stands for.</param>
 public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLine> Entries);
 

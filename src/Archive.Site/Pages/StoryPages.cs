@@ -11,13 +11,10 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a story.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record StoryPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its title.</summary>
     public required string Title { get; init; }
 
-    /// <summary>Its text.</summary>
     public required HtmlFragment Body { get; init; }
 
     /// <summary>The story before it.</summary>

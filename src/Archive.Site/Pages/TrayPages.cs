@@ -19,10 +19,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>The page of a tray.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record TrayPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>Its id.</summary>
     public required string Id { get; init; }
 
     /// <summary>What people call it; empty where that is the id.</summary>
@@ -55,13 +53,11 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
     /// <summary>Photos that show it, by view.</summary>
     public required ImmutableArray<PhotoGroup> Photos { get; init; }
 
-    /// <summary>Description.</summary>
     public required HtmlFragment About { get; init; }
 
     /// <summary>Condition as found.</summary>
     public required HtmlFragment Condition { get; init; }
 
-    /// <summary>Remark.</summary>
     public required HtmlFragment Note { get; init; }
 
     /// <summary>What is still to be recorded of it.</summary>

@@ -5,11 +5,9 @@ using Archive.Markup.Links;
 namespace Archive.Site.Parts;
 
 /// <summary>A cable as a line of a table.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="Label">What is printed on it, exactly as written; empty without one.</param>
 /// <param name="Kind">Its kind; null where that is not known.</param>
 /// <param name="Ends">Its ends; at a frame, the one here first.</param>
-/// <param name="Length">Its length.</param>
 /// <param name="Fate">What becomes of it; empty where nothing is said.</param>
 public sealed record CableRow(RecordLink Cable, string Label, Link? Kind, ImmutableArray<EndPlace> Ends, FactText Length, string Fate)
 {

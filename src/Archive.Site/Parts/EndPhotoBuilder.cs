@@ -27,8 +27,6 @@ public sealed record EndCrop(Href Src, string Height, string View, CropPart Part
 /// <summary>A rectangle on a picture, in units.</summary>
 /// <param name="Left">Left edge.</param>
 /// <param name="Top">Upper edge.</param>
-/// <param name="Width">Width.</param>
-/// <param name="Height">Height.</param>
 public sealed record CropPart(string Left, string Top, string Width, string Height);
 
 /// <summary>Shows an end of a cable in its best photo.</summary>

@@ -5,7 +5,6 @@ using Archive.Markup.Text;
 namespace Archive.Site.Parts;
 
 /// <summary>An event as a line of a record's history.</summary>
-/// <param name="Event">The event.</param>
 /// <param name="On">When.</param>
 /// <param name="What">What happened.</param>
 /// <param name="Of">To what; left out on the page of the only one.</param>
@@ -13,6 +12,5 @@ namespace Archive.Site.Parts;
 /// <param name="To">The hall where that was, or that it went to; null where none is recorded.</param>
 /// <param name="Place">The place in that hall.</param>
 /// <param name="By">Who did it.</param>
-/// <param name="Note">Remark.</param>
 public sealed record EventLine(
     RecordLink Event, string On, string What, ImmutableArray<RecordLink> Of, int More, Link? To, string Place, string By, HtmlFragment Note);

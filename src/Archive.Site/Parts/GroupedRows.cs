@@ -5,7 +5,6 @@ using Archive.Records.Wording;
 namespace Archive.Site.Parts;
 
 /// <summary>What rows of a list stand under.</summary>
-/// <param name="Heading">The heading.</param>
 /// <param name="Anchor">Its anchor; one a heading of the list.</param>
 internal sealed record RowHeading(string Heading, string Anchor)
 {
@@ -39,7 +38,6 @@ internal sealed class GroupedRows<T>
         for (var i = 0; i < rows.Length; i++) _firstSheet.TryAdd(rows[i].Heading.Anchor, Sheets.SheetOf(i));
     }
 
-    /// <summary>The sheets.</summary>
     public PagedList<(RowHeading Heading, T Row)> Sheets { get; }
 
     /// <summary>Where a heading stands.</summary>

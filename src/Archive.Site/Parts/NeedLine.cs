@@ -5,5 +5,4 @@ namespace Archive.Site.Parts;
 
 /// <summary>One thing that is needed.</summary>
 /// <param name="Says">How many of what; empty for a single frame.</param>
-/// <param name="Frames">The frames.</param>
 public sealed record NeedLine(string Says, ImmutableArray<RecordLink> Frames);

@@ -4,5 +4,4 @@ namespace Archive.Site.Parts;
 
 /// <summary>Photos of one view.</summary>
 /// <param name="View">The view; empty where it is not said.</param>
-/// <param name="Photos">The photos.</param>
 public sealed record PhotoGroup(string View, ImmutableArray<Thumbnail> Photos);

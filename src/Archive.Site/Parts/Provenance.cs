@@ -22,6 +22,5 @@ public sealed record Provenance(string Found, string Id, string File, string Per
 }
 
 /// <summary>How one fact is known.</summary>
-/// <param name="Fact">The fact.</param>
 /// <param name="Says">How it is known.</param>
 public sealed record EvidenceLine(string Fact, string Says);

@@ -19,7 +19,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
 
-    /// <summary>A cable as a row.</summary>
     public CableRow Cable(Cable cable, PageLocation place) => Cable(cable, place, Ends(cable, place));
 
     /// <summary>A cable as the row of one of its ends: that end first.</summary>
@@ -103,7 +102,6 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
             at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1), new NaturalSortKey(at.Position ?? ""), new NaturalSortKey(at.Port ?? ""));
     }
 
-    /// <summary>An event as a line.</summary>
     /// <param name="on">The record on whose page it stands, or null.</param>
     public EventLine Event(ArchiveEvent happening, PageLocation place, ArchiveRecord? on = null)
     {

@@ -4,7 +4,6 @@ using Archive.Markup.Text;
 namespace Archive.Site.Parts;
 
 /// <summary>A photo in small, leading to its page.</summary>
-/// <param name="Photo">The photo.</param>
 /// <param name="Picture">The picture; null where it was not developed.</param>
 /// <param name="View">Which side it shows; empty where that is not said.</param>
 /// <param name="Caption">Its caption in plain words.</param>

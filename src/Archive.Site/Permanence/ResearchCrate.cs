@@ -21,7 +21,6 @@ internal static class ResearchCrate
     }
 
     /// <summary>Writes the file.</summary>
-    /// <param name="stream">Where to.</param>
     /// <param name="files">Paths of data files.</param>
     internal static void Write(Stream stream, ArchiveModel record, ImmutableArray<string> files)
     {

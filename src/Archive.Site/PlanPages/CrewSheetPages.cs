@@ -14,7 +14,6 @@ using Archive.Wiring.Progress;
 namespace Archive.Site.PlanPages;
 
 /// <summary>The crew's sheet.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences; on further sheets none.</summary>
@@ -44,12 +43,10 @@ public sealed record CrewSheetPage(PageHead Head) : PageView(Head)
     /// <summary>What the ticks of this archive's sheet are kept under.</summary>
     public required string Ticks { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A step as the crew reads it.</summary>
-/// <param name="Number">Its number.</param>
 /// <param name="Cable">The cable, or the frame.</param>
 /// <param name="Prints">What is to be read on it: its label, else the tags at its ends; empty where there is nothing.</param>
 /// <param name="Kind">What it is, in words: its kind and length.</param>
@@ -110,7 +107,6 @@ public sealed record CrewText(HtmlFragment Text, EndPlace? End)
 }
 
 /// <summary>A frame that is free to go.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="When">How much has passed until then.</param>
 /// <param name="Step">Where its last step stands; null where no known cable holds it.</param>
 /// <param name="Staying">Cables that stay, and which are disconnected before it goes.</param>

@@ -18,7 +18,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.PlanPages;
 
 /// <summary>What floors carry, and the heat of each hall.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record FloorPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -39,13 +38,10 @@ public sealed record FloorPage(PageHead Head) : PageView(Head)
     /// <summary>Trays and what they carry; none on further sheets.</summary>
     public required ImmutableArray<TrayRow> Trays { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A frame in a hall.</summary>
-/// <param name="Frame">The frame.</param>
-/// <param name="Weight">Its weight.</param>
 /// <param name="Footprint">Its load over the footprint.</param>
 /// <param name="FootprintIs">How that stands against the rating.</param>
 /// <param name="Spread">Its load with half of the aisles.</param>
@@ -56,7 +52,6 @@ public sealed record FloorPage(PageHead Head) : PageView(Head)
 public sealed record FloorRow(RecordLink Frame, FactText Weight, FactText Footprint, string FootprintIs, FactText Spread, string SpreadIs, HtmlFragment Before, HtmlFragment Behind, string Door);
 
 /// <summary>What is drawn in a hall at one voltage.</summary>
-/// <param name="Hall">The hall.</param>
 /// <param name="Volts">The potential.</param>
 /// <param name="Amps">The current.</param>
 /// <param name="Frames">How many frames draw it.</param>
@@ -64,7 +59,6 @@ public sealed record FloorRow(RecordLink Frame, FactText Weight, FactText Footpr
 public sealed record DrawnRow(RecordLink Hall, string Volts, string Amps, int Frames, string Heat);
 
 /// <summary>A tray.</summary>
-/// <param name="Tray">The tray.</param>
 /// <param name="Fill">How full it is.</param>
 /// <param name="FillIs">How that stands against the limit.</param>
 /// <param name="Mass">What a metre carries.</param>
@@ -72,10 +66,8 @@ public sealed record DrawnRow(RecordLink Hall, string Volts, string Amps, int Fr
 public sealed record TrayRow(RecordLink Tray, FactText Fill, string FillIs, string Mass, FactText Bend);
 
 /// <summary>What feeders carry.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record FeedersPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>The result.</summary>
     public required string Summary { get; init; }
 
     /// <summary>Who decides.</summary>
@@ -84,12 +76,10 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
     /// <summary>The feeders of this sheet.</summary>
     public required ImmutableArray<FeederRow> Feeders { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A feeder.</summary>
-/// <param name="Cable">The cable.</param>
 /// <param name="From">Where it comes from, or null.</param>
 /// <param name="Feeds">What it feeds, or null.</param>
 /// <param name="Gauge">Its conductor.</param>
@@ -100,7 +90,6 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
 public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? Feeds, FactText Gauge, FactText Route, FactText Carries, FactText Drop, string Note);
 
 /// <summary>Makes the pages of floors, power and heat.</summary>
-/// <param name="summary">The result.</param>
 internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, PlanKind kind, ImmutableArray<string> summary)
 {
     private const int MostTrays = 500;

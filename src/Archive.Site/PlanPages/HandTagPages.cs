@@ -13,7 +13,6 @@ using Archive.Wiring.Labels;
 namespace Archive.Site.PlanPages;
 
 /// <summary>The hand-tag list.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record HandTagsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -25,12 +24,10 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet, by frame in walking order.</summary>
     public required ImmutableArray<RowGroup<HandTagRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A cable to tag by hand.</summary>
-/// <param name="Row">The cable.</param>
 /// <param name="Why">Why its label is not enough.</param>
 /// <param name="Perhaps">What its misread label may really say, the most likely; null where nothing near would do.</param>
 public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? Perhaps);
@@ -40,7 +37,6 @@ public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? P
 /// <param name="stepLists">Makes the document of the whole list.</param>
 internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan, StepListPages stepLists)
 {
-    /// <summary>The sheets.</summary>
     public IEnumerable<OutputFile> All()
     {
         var summary = plan.Summary;

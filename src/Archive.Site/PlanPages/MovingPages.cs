@@ -19,7 +19,6 @@ using UnitsNet;
 namespace Archive.Site.PlanPages;
 
 /// <summary>The movers' sheet.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record MovingPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -46,13 +45,10 @@ public sealed record MovingPage(PageHead Head) : PageView(Head)
     /// <summary>What each load comes to.</summary>
     public required ImmutableArray<LoadTotal> Totals { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A frame as the movers meet it.</summary>
-/// <param name="Frame">The frame.</param>
-/// <param name="Size">Its size.</param>
 /// <param name="Weight">Its weight when moved, without doors.</param>
 /// <param name="Doors">What comes off first, in words.</param>
 /// <param name="Coils">The coils lashed to it, in words; empty for none.</param>

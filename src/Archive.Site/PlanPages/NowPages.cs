@@ -15,7 +15,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.PlanPages;
 
 /// <summary>How things stand.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record NowPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The phase, how far halls and displays have come, the pace, and what is missing.</summary>
@@ -35,7 +34,6 @@ public sealed record NowPage(PageHead Head) : PageView(Head)
 /// <param name="Name">The work, and the number of the crew where there are several.</param>
 /// <param name="Anchor">Where it is on the page.</param>
 /// <param name="List">The whole list; null where there is none.</param>
-/// <param name="Steps">The steps.</param>
 public sealed record CrewTurn(string Name, string Anchor, Link? List, ImmutableArray<TurnStep> Steps);
 
 /// <summary>A step that can be done next.</summary>
@@ -55,7 +53,6 @@ public sealed record BlockedLine(string Crew, string Steps, HtmlFragment Why);
 /// <summary>Makes the page of how things stand.</summary>
 internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, RowBuilder rowBuilder, NowPlan plan)
 {
-    /// <summary>The page.</summary>
     public IEnumerable<OutputFile> All() =>
     [
         pageFactory.Page(NowPlan.Kind.Page, place => new NowPage(pageFactory.Head("now", place, NowPlan.Kind.Title, NowPlan.Kind.Means))

@@ -18,7 +18,6 @@ using Archive.Storage.Output;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of the plan of reach.</summary>
-/// <param name="summary">The result.</param>
 internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
 {
     // More lines than these on one plan are a hatching.

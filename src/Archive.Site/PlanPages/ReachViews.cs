@@ -8,7 +8,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Which cables reach: the halls.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record ReachPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -19,7 +18,6 @@ public sealed record ReachPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A hall on the page of all.</summary>
-/// <param name="Hall">The hall.</param>
 /// <param name="Cables">The page of its cables.</param>
 /// <param name="Frames">The page of its frames.</param>
 /// <param name="Counts">How many cables there are of each verdict.</param>
@@ -27,13 +25,10 @@ public sealed record ReachPage(PageHead Head) : PageView(Head)
 public sealed record ReachHall(RecordLink Hall, Link Cables, Link Frames, ImmutableArray<FactLine> Counts, HtmlFragment Plan);
 
 /// <summary>Which cables reach in one hall.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record ReachHallPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>The hall.</summary>
     public required RecordLink Hall { get; init; }
 
-    /// <summary>The result.</summary>
     public required string Summary { get; init; }
 
     /// <summary>The same frame by frame.</summary>
@@ -45,21 +40,17 @@ public sealed record ReachHallPage(PageHead Head) : PageView(Head)
     /// <summary>The cables of this sheet by verdict, the worst first.</summary>
     public required ImmutableArray<RowGroup<ReachRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A cable in a hall.</summary>
-/// <param name="Row">The cable.</param>
 /// <param name="Margin">What is left over or missing; where that is not known, why.</param>
 /// <param name="Needed">How long it must be.</param>
 public sealed record ReachRow(CableRow Row, string Margin, string Needed);
 
 /// <summary>Which frames of a hall have cables that do not reach.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record ReachFramesPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>The hall.</summary>
     public required RecordLink Hall { get; init; }
 
     /// <summary>The same cable by cable.</summary>
@@ -68,12 +59,10 @@ public sealed record ReachFramesPage(PageHead Head) : PageView(Head)
     /// <summary>The frames of this sheet, row by row as they stand.</summary>
     public required ImmutableArray<RowGroup<ReachFrameRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A frame in a hall.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="Served">The trays that serve it and how far across they are, in words.</param>
 /// <param name="DoNot">Cables that are too short or have no route.</param>
 /// <param name="Unknown">Cables of which it is not known.</param>

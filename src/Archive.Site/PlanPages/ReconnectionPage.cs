@@ -9,7 +9,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.PlanPages;
 
 /// <summary>All re-connection lists.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -24,7 +23,6 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
     /// <summary>The lists of frames, in walking order: those of this sheet.</summary>
     public required ImmutableArray<ListLine> Frames { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
@@ -38,7 +36,6 @@ public sealed record ReconnectionPage(PageHead Head) : PageView(Head)
 public sealed record ListLine(RecordLink List, int Cables, int TooShort, int Disagreeing, int Knotted, int Unseen);
 
 /// <summary>A re-connection list: of a frame or of a display.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The frame or display.</summary>
@@ -71,7 +68,6 @@ public sealed record ReconnectionListPage(PageHead Head) : PageView(Head)
     /// <summary>The steps of this sheet, stage by stage.</summary>
     public required ImmutableArray<RowGroup<ReconnectionRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 

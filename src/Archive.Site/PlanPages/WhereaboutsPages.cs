@@ -13,7 +13,6 @@ using Archive.Wiring.Journeys;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Where things are now.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -25,7 +24,6 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
     /// <summary>The things of this sheet that something happened to: what is missing first, then place by place.</summary>
     public required ImmutableArray<RowGroup<WhereaboutsRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
@@ -37,10 +35,8 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
 
 /// <summary>Makes the pages of whereabouts.</summary>
-/// <param name="summary">The result.</param>
 internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFactory, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
-    /// <summary>The sheets.</summary>
     public IEnumerable<OutputFile> All(ImmutableArray<Journey> all)
     {
         var headed = all.Where(journey => journey.Events.Length > 0).Select(journey => (Heading: HeadingOf(journey), Journey: journey)).GroupBy(each => each.Heading)

@@ -7,7 +7,6 @@ using Archive.Site.Parts;
 namespace Archive.Site.PlanPages;
 
 /// <summary>What is connected to what.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WiringPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The results, in sentences.</summary>
@@ -48,20 +47,17 @@ public sealed record WiringPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Two modules and the cables between them.</summary>
-/// <param name="Anchor">Its anchor.</param>
 /// <param name="A">One module.</param>
 /// <param name="B">The other; null for cables within one.</param>
 /// <param name="Count">How many cables.</param>
 public sealed record ModuleLine(string Anchor, Link A, Link? B, int Count);
 
 /// <summary>Pairs of frames and the cables between them.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WiringPairsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The pairs of this sheet, in walking order.</summary>
     public required ImmutableArray<PairLine> Pairs { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
@@ -72,18 +68,15 @@ public sealed record WiringPairsPage(PageHead Head) : PageView(Head)
 public sealed record PairLine(RecordLink A, RecordLink? B, Link Cables);
 
 /// <summary>Each frame with what it is connected to.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WiringFramesPage(PageHead Head) : PageView(Head)
 {
     /// <summary>The frames of this sheet, in walking order.</summary>
     public required ImmutableArray<FrameWiringLine> Frames { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A frame with what it is connected to.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="Cables">Cables that are known to end there.</param>
 /// <param name="Within">Those that stay within it.</param>
 /// <param name="Leaving">Those whose other end is not known.</param>

@@ -19,7 +19,6 @@ using Archive.Wiring.Sets;
 namespace Archive.Site.PlanPages;
 
 /// <summary>All working sets.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record WorkingSetsPage(PageHead Head) : PageView(Head)
 {
     /// <summary>What can hurt.</summary>
@@ -33,15 +32,12 @@ public sealed record WorkingSetsPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>A working set.</summary>
-/// <param name="Display">The display.</param>
-/// <param name="Anchor">Its anchor.</param>
 /// <param name="Says">The result, in a sentence.</param>
 public sealed record SetView(RecordLink Display, string Anchor, string Says)
 {
     /// <summary>What the display needs.</summary>
     public required ImmutableArray<NeedLine> Needs { get; init; }
 
-    /// <summary>The frames.</summary>
     public required ImmutableArray<SetFrame> Frames { get; init; }
 
     /// <summary>Weight, area, currents, heat.</summary>
@@ -58,34 +54,27 @@ public sealed record SetView(RecordLink Display, string Anchor, string Says)
 }
 
 /// <summary>A frame of a set.</summary>
-/// <param name="Frame">The frame.</param>
 /// <param name="Module">Its module; empty for none.</param>
-/// <param name="Weight">Its weight.</param>
 /// <param name="Draws">What it draws; empty where that is not recorded.</param>
 public sealed record SetFrame(RecordLink Frame, string Module, FactText Weight, string Draws);
 
 /// <summary>A need that cannot be met.</summary>
 /// <param name="Of">Whose need it is.</param>
-/// <param name="At">Where it is written.</param>
 /// <param name="Why">What is missing.</param>
 public sealed record UnmetLine(RecordLink Of, string At, HtmlFragment Why);
 
 /// <summary>The cables of a working set.</summary>
-/// <param name="Head">Title, address and the way there.</param>
 public sealed record SetCablesPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>The display.</summary>
     public required RecordLink Display { get; init; }
 
     /// <summary>The cables of this sheet, by how they lie.</summary>
     public required ImmutableArray<RowGroup<SetCableRow>> Groups { get; init; }
 
-    /// <summary>Which page of the list this is.</summary>
     public required PageOfList Sheet { get; init; }
 }
 
 /// <summary>A cable of a working set.</summary>
-/// <param name="Row">The cable.</param>
 /// <param name="Staying">Its ends within.</param>
 /// <param name="Parked">Its ends outside.</param>
 public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying, ImmutableArray<EndPlace> Parked);
@@ -93,7 +82,6 @@ public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying,
 /// <summary>Makes the pages of the working sets.</summary>
 internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind)
 {
-    /// <summary>The pages.</summary>
     /// <param name="summary">The result for each.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
     {

@@ -67,7 +67,6 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
 }
 
 /// <summary>When a frame is free to go.</summary>
-/// <param name="Frame">Its id.</param>
 /// <param name="Step">Number of the step that takes its last cable; 0 where none is known to reach it that comes out.</param>
 /// <param name="Minutes">Minutes from the start until then.</param>
 /// <param name="Staying">Ids of cables that reach it and stay where they lie.</param>

@@ -9,7 +9,6 @@ internal sealed class GroupQueue
     private readonly DirectedGraph _groupsOf;
     private readonly PriorityQueue<int, (long Own, int Group)> _queue = new();
 
-    /// <summary>All groups.</summary>
     /// <param name="work">What is to be done.</param>
     /// <param name="groups">For each group, its nodes.</param>
     public GroupQueue(WorkState work, int[][] groups)

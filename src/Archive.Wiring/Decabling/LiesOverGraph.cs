@@ -61,7 +61,6 @@ public sealed class LiesOverGraph
         new([.. cables.OrderBy(cable => cable.Id, StringComparer.Ordinal)], record.Find<Cable>);
 
     /// <summary>The lift that a cable is part of.</summary>
-    /// <param name="cable">Its id.</param>
     /// <returns>Null for a cable that is not of the set.</returns>
     public PullGroup? With(string cable) => _liftOf.TryGetValue(cable, out var lift) ? Lifts[lift] : null;
 }

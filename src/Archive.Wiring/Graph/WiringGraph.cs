@@ -59,7 +59,6 @@ public sealed class WiringGraph
     public static WiringGraph From(ArchiveModel record, LabelReadings readings) => new(record, readings);
 
     /// <summary>The cable ends at a frame.</summary>
-    /// <param name="frame">Its id.</param>
     /// <returns>By cable id; empty where no cable is known to reach it.</returns>
     public ImmutableArray<FrameEnd> At(string frame) => _byFrame.GetValueOrDefault(frame, []);
 

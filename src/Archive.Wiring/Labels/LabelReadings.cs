@@ -56,7 +56,6 @@ public sealed class LabelReadings
     }
 
     /// <summary>What is known of one cable.</summary>
-    /// <param name="cable">Its id.</param>
     /// <returns>Null where no such cable stands.</returns>
     public CableReading? Find(string cable) => _byCable.GetValueOrDefault(cable);
 

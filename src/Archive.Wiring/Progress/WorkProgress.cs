@@ -43,7 +43,6 @@ public sealed class WorkProgress
     public Journey? JourneyOf(string id) => _journeys.GetValueOrDefault(id);
 
     /// <summary>The event by which a cable was taken out; null if it was not.</summary>
-    /// <param name="cable">Its id.</param>
     public ArchiveEvent? TakenOutBy(string cable)
     {
         if (JourneyOf(cable) is not { } journey) return null;
@@ -76,15 +75,12 @@ public sealed class WorkProgress
     }
 
     /// <summary>The last event of a type that happened to a thing; null for none.</summary>
-    /// <param name="id">Its id.</param>
     public ArchiveEvent? LastOf(string id, EventType type) => JourneyOf(id)?.Events.LastOrDefault(happened => happened.What?.Value == type);
 
     /// <summary>The first event that shows that a frame has left the place where it was found; null for none.</summary>
-    /// <param name="frame">Its id.</param>
     public ArchiveEvent? LeftBy(string frame) => JourneyOf(frame)?.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
 
     /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
-    /// <param name="cable">Its id.</param>
     public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey
         ? journey.Events.LastOrDefault(happened => happened.What?.Value == EventType.Connected)
         : null;
@@ -96,7 +92,6 @@ public sealed class WorkProgress
         && (ends.ConnectedAt(Address.Create(frame)) is not null || cable.Ends.Any(end => end.At is { } at && _record.FrameAt(at.Value)?.Id == frame && ends.ConnectedAt(at.Value) is not null));
 
     /// <summary>Whether a frame is in the place where cables are connected to it again.</summary>
-    /// <param name="frame">Its id.</param>
     public bool IsInPlace(string frame) => JourneyOf(frame)?.Situation switch
     {
         Situation.Stood or Situation.Fixed or Situation.Connected => true,
@@ -105,7 +100,6 @@ public sealed class WorkProgress
     };
 
     /// <summary>Whether a frame has left the place where it was found.</summary>
-    /// <param name="frame">Its id.</param>
     public bool HasLeft(string frame) => LeftBy(frame) is not null;
 
     /// <summary>What keeps a cable from being connected that lies in its own journey.</summary>

@@ -54,7 +54,6 @@ public sealed class ReconnectionOrder
         new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record), runs);
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
-    /// <param name="frame">Its id.</param>
     /// <returns>Empty where none is.</returns>
     public ImmutableArray<RefittedCable> At(string frame) => _byFrame.GetValueOrDefault(frame, []);
 
@@ -162,9 +161,7 @@ public sealed record ConnectionStep(int Number, RefittedCable Laid)
 }
 
 /// <summary>A frame that must be earthed before a step, by cables that are not on the list.</summary>
-/// <param name="Frame">Its id.</param>
 /// <param name="Cables">Ids of the first of these cables; empty where the record knows no earth of the frame.</param>
-/// <param name="Count">How many there are.</param>
 public sealed record EarthBefore(string Frame, ImmutableArray<string> Cables, int Count)
 {
     /// <summary>Most cables that are named: a frame that all others take their earth from has many.</summary>

@@ -27,21 +27,17 @@ public sealed class EarthTree
     }
 
     /// <summary>Ids of the frames that a cable earths; empty for one that is no earth.</summary>
-    /// <param name="cable">Its id.</param>
     public ImmutableArray<string> FramesOf(string cable) => _framesOf.GetValueOrDefault(cable, []);
 
     /// <summary>Ids of the earths of a frame, by id; empty where the record knows none.</summary>
-    /// <param name="frame">Its id.</param>
     public ImmutableArray<string> EarthsOf(string frame) => _earthsOf.GetValueOrDefault(frame, []);
 
     /// <summary>How many earths lie between those of a cable's frames and the building's earth; 0 where it is no earth, or that is not known.</summary>
-    /// <param name="cable">Its id.</param>
     public int DepthOf(string cable) => FramesOf(cable) is [var frame, ..] ? _depths.GetValueOrDefault(frame) : 0;
 
     /// <summary>What a cable is to a frame where it ends: an earth that earths another frame is one of the other cables here.</summary>
     /// <param name="frame">Id of the frame.</param>
     /// <param name="cable">Id of the cable.</param>
-    /// <param name="role">Its role.</param>
     public CableRole RoleAt(string frame, string cable, CableRole role) => role == CableRole.Earth && !FramesOf(cable).Contains(frame) ? CableRole.Signal : role;
 
     /// <summary>Finds the tree.</summary>

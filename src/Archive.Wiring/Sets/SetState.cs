@@ -31,7 +31,6 @@ internal sealed class SetState
     /// <summary>What each node costs.</summary>
     public Int128[] Costs { get; }
 
-    /// <summary>Cost of all that is in.</summary>
     public Int128 Cost { get; private set; }
 
     /// <summary>Number of nodes.</summary>
@@ -58,7 +57,6 @@ internal sealed class SetState
     /// <summary>The choices that a node is an option of.</summary>
     public int[] ChoicesWith(int node) => _choicesWith[node];
 
-    /// <summary>A choice.</summary>
     /// <param name="choice">Its number among the choices.</param>
     public Choice Choice(int choice) => _choices[choice];
 
@@ -123,7 +121,6 @@ internal sealed class SetState
         }
     }
 
-    /// <summary>The frames that are in.</summary>
     public int[] FramesIn() => [.. Enumerable.Range(0, _frames).Where(frame => _standing[frame] == Membership.In)];
 
     private void FollowIn(int node)

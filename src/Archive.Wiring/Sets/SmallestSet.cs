@@ -13,7 +13,6 @@ internal sealed record SmallestSet(int[] Frames, bool IsProven)
     // Far above what archives need; it keeps an archive made to be hard from holding up a build for longer than some seconds.
     private const long MostSteps = 400_000_000;
 
-    /// <summary>Finds the set.</summary>
     /// <param name="weights">Weight of each frame in whole units, at least 0; 0 where it is not known.</param>
     /// <returns>Null where the needs cannot be met.</returns>
     public static SmallestSet? Find(NeedGraph net, long[] weights)

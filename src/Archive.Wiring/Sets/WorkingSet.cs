@@ -35,7 +35,6 @@ public sealed record WorkingSet(Display Display)
     public bool IsMet => Unmet.IsEmpty;
 
     /// <summary>Whether a frame belongs to the set.</summary>
-    /// <param name="frame">Its id.</param>
     public bool Holds(string frame) => Frames.Any(each => each.Id == frame);
 }
 
@@ -68,7 +67,6 @@ public sealed class WorkingSets
     }
 
     /// <summary>The set of a display.</summary>
-    /// <param name="display">Its id.</param>
     /// <returns>Null where no such display stands.</returns>
     public WorkingSet? Find(string display) => All.FirstOrDefault(set => set.Display.Id == display);
 

@@ -6,7 +6,6 @@ namespace Archive.Architecture.Tests.PlainEnglish;
 public static partial class CSharpComments
 {
     /// <summary>The comments, line by line.</summary>
-    /// <param name="source">The source.</param>
     public static IEnumerable<(int Line, string Text)> In(string source)
     {
         var literals = CSharpStrings.Spans(source).Where(span => source.AsSpan(span.Begin, span.End - span.Begin).Contains('\n')).ToList();

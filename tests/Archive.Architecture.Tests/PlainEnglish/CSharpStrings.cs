@@ -11,12 +11,10 @@ public static class CSharpStrings
     private const char Filled = '·';
 
     /// <summary>The literals, with the line on which each begins.</summary>
-    /// <param name="source">The source.</param>
     public static IReadOnlyList<(int Line, string Text)> In(string source) =>
         [.. Find(source).OrderBy(text => text.At).Select(text => (1 + source.AsSpan(0, text.At).Count('\n'), text.Text))];
 
     /// <summary>Where the literals begin and end, quotes included. Those in a hole of an interpolated string are inside its own range.</summary>
-    /// <param name="source">The source.</param>
     public static IEnumerable<(int Begin, int End)> Spans(string source) => Find(source).Select(text => (text.At, text.End));
 
     private static List<(int At, int End, string Text)> Find(string source)

@@ -10,7 +10,6 @@ namespace Archive.Architecture.Tests.PlainEnglish;
 public sealed record Phrase(Regex Pattern, string Write, string[] Except, bool IsForReadersOnly)
 {
     /// <summary>The phrases of a list in the form of <c>phrases.tsv</c>.</summary>
-    /// <param name="lines">Its lines.</param>
     public static Phrase[] Read(IEnumerable<string> lines) =>
         [.. from line in lines
             where line.Length > 0 && !line.StartsWith('#')

@@ -38,7 +38,6 @@ public sealed partial record ReaderText(string File, int Line, string Text)
     private static IEnumerable<(int Line, string Text)> Markdown(string text) => [(1, CodeSpan().Replace(text, Blank))];
 
     /// <summary>The strings of C# that are phrases or labels: those with a blank, and single words with a capital. Names of keys and files are neither.</summary>
-    /// <param name="source">The source.</param>
     public static IEnumerable<(int Line, string Text)> CSharp(string source) =>
         CSharpStrings.In(source).Where(text => text.Text.Trim().Contains(' ', StringComparison.Ordinal) || Capitalised().IsMatch(text.Text));
 
@@ -46,7 +45,6 @@ public sealed partial record ReaderText(string File, int Line, string Text)
     private static IEnumerable<(int Line, string Text)> Template(string text) => [(1, Visible(Statement().Replace(text, Blank)))];
 
     /// <summary>What a reader meets of HTML: its text, and the attributes that are shown or read aloud. Lines stay where they are.</summary>
-    /// <param name="html">The HTML.</param>
     public static string Visible(string html) =>
         Tag().Replace(Unseen().Replace(html, Blank), tag => string.Concat(Shown().Matches(tag.Value).Select(shown => $" | {shown.Groups["text"].Value}")) + " | " + new string('\n', tag.Value.Count(c => c == '\n')));
 

@@ -35,7 +35,6 @@ public sealed class TrayMeetings
     private TrayMeetings(FrozenDictionary<(string Lesser, string Greater), TrayMeeting> meetings) => _meetings = meetings;
 
     /// <summary>Works the meetings out for every two trays of one hall that stand next to each other in a <c>lies_in</c>.</summary>
-    /// <param name="asFound">The record.</param>
     public static TrayMeetings Find(ArchiveModel asFound)
     {
         var meetings = new Dictionary<(string, string), TrayMeeting>();

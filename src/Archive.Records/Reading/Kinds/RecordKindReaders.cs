@@ -27,7 +27,6 @@ internal static class RecordKindReaders
         SchemeReader.Read, DisplayReader.Read, PhotoReader.Read, EventReader.Read,
     ];
 
-    /// <summary>Reads a record.</summary>
     /// <param name="told">Collects the diagnostics.</param>
     /// <returns>The record, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(RecordKind kind, SyntaxNode node, DiagnosticBag told)

@@ -15,7 +15,6 @@ internal static partial class StatementReader
     private static readonly FrozenDictionary<string, RecordKind> Seen =
         new[] { RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Hall }.ToFrozenDictionary(kind => kind.Noun(), StringComparer.Ordinal);
 
-    /// <summary>Reads the statement.</summary>
     /// <param name="from">The mapping at the root of the file.</param>
     public static ArchiveStatement Read(MappingReader from)
     {

@@ -13,7 +13,6 @@ internal static class StoryReader
     private const string Fence = "---";
 
     /// <summary>Reads a story.</summary>
-    /// <param name="source">The file.</param>
     /// <param name="told">Collects the diagnostics.</param>
     /// <returns>The story, or null where it has no id that can be used.</returns>
     public static ArchiveRecord? Read(SourceText source, DiagnosticBag told)
@@ -56,7 +55,6 @@ internal static class StoryReader
     }
 
     /// <summary>The head of a story; null where it has none.</summary>
-    /// <param name="source">The file.</param>
     public static MappingNode? Head(SourceText source) =>
         HeadOf(source) is { } head ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new DiagnosticBag()).Next() as MappingNode : null;
 

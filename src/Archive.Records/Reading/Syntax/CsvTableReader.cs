@@ -23,7 +23,6 @@ internal sealed class CsvTableReader : IDisposable
     private bool _isAtEnd;
 
     /// <summary>Begins to read.</summary>
-    /// <param name="source">The file.</param>
     /// <param name="told">Collects the diagnostics.</param>
     public CsvTableReader(SourceText source, DiagnosticBag told)
     {

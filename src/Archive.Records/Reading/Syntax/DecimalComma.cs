@@ -20,7 +20,6 @@ internal static class DecimalComma
 
     /// <summary>The number with its comma, where two values are its halves: digits, and behind the comma more of them and a unit.</summary>
     /// <param name="ahead">What stands before the comma.</param>
-    /// <param name="behind">What is behind it.</param>
     /// <returns>Where both halves stand; null where they are none.</returns>
     public static SourceSpan? Joined(ScalarNode ahead, ScalarNode behind)
     {
@@ -28,7 +27,6 @@ internal static class DecimalComma
         return isNumber ? ahead.Span with { Length = behind.Span.End - ahead.Span.Start } : null;
     }
 
-    /// <summary>Reports it.</summary>
     /// <param name="whole">The number with its comma.</param>
     public static Diagnostic Report(SourceSpan whole) => DiagnosticDescriptors.BadNumber.At(
         whole, $"`{Quotation.Shorten(whole.Text)}` contains a comma", "write `.` as the decimal point, and no separator between thousands");

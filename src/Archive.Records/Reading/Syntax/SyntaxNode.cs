@@ -4,7 +4,6 @@ using Archive.Diagnostics;
 namespace Archive.Records.Reading.Syntax;
 
 /// <summary>Syntax as written, before anyone asks what it means: the same for YAML, CSV rows and story heads.</summary>
-/// <param name="Span">Where it stands.</param>
 internal abstract record SyntaxNode(SourceSpan Span)
 {
     /// <summary>What it is, for a sentence: <c>a text</c>, <c>a list</c>, <c>a mapping</c>.</summary>
@@ -13,7 +12,6 @@ internal abstract record SyntaxNode(SourceSpan Span)
 
 /// <summary>A single value.</summary>
 /// <param name="Span">Where it stands: in YAML with its quotes, in CSV without.</param>
-/// <param name="Text">What it says.</param>
 /// <param name="Form">How it is written.</param>
 internal sealed record ScalarNode(SourceSpan Span, string Text, ScalarNotation Form) : SyntaxNode(Span)
 {
@@ -35,7 +33,6 @@ internal enum ScalarNotation
     /// <summary>Without any mark.</summary>
     Plain,
 
-    /// <summary>In quotes.</summary>
     Quoted,
 
     /// <summary>As a block of lines.</summary>
@@ -46,7 +43,6 @@ internal enum ScalarNotation
 }
 
 /// <summary>A list.</summary>
-/// <param name="Span">Where it stands.</param>
 /// <param name="Items">Its items in order.</param>
 internal sealed record ListNode(SourceSpan Span, ImmutableArray<SyntaxNode> Items) : SyntaxNode(Span)
 {
@@ -54,7 +50,6 @@ internal sealed record ListNode(SourceSpan Span, ImmutableArray<SyntaxNode> Item
 }
 
 /// <summary>A mapping of keys to values; no key twice.</summary>
-/// <param name="Span">Where it stands.</param>
 /// <param name="Entries">Its entries in order.</param>
 internal sealed record MappingNode(SourceSpan Span, ImmutableArray<MappingEntry> Entries) : SyntaxNode(Span)
 {
@@ -62,7 +57,6 @@ internal sealed record MappingNode(SourceSpan Span, ImmutableArray<MappingEntry>
 }
 
 /// <summary>What was refused and already reported; anyone who meets it says nothing more.</summary>
-/// <param name="Span">Where it stands.</param>
 internal sealed record RejectedNode(SourceSpan Span) : SyntaxNode(Span)
 {
     public override string Noun => "nothing that can be read";

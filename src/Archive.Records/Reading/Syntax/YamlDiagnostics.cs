@@ -67,7 +67,6 @@ internal static class YamlDiagnostics
     }
 
     /// <summary>Tells that the parser stopped without a place: an open bracket met a line that it cannot hold.</summary>
-    /// <param name="source">The file.</param>
     /// <param name="seen">Offset of the last thing that was read well.</param>
     /// <param name="open">The collections that are open, innermost first.</param>
     public static Diagnostic Unclosed(SourceText source, int seen, IEnumerable<SourceSpan> open)
@@ -82,7 +81,6 @@ internal static class YamlDiagnostics
     }
 
     /// <summary>Tells a tag of which the parser can make nothing.</summary>
-    /// <param name="source">The file.</param>
     /// <param name="seen">Offset of the last thing that was read well.</param>
     public static Diagnostic NoTag(SourceText source, int seen)
     {

@@ -28,7 +28,6 @@ internal static class YamlRestrictions
     }
 
     /// <summary>Tells an alias.</summary>
-    /// <param name="span">Where it stands.</param>
     /// <param name="told">Collects the diagnostics.</param>
     public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag told)
     {
@@ -38,8 +37,6 @@ internal static class YamlRestrictions
     }
 
     /// <summary>Tells a value that is too long.</summary>
-    /// <param name="scalar">The value.</param>
-    /// <param name="span">Where it stands.</param>
     /// <param name="told">Collects the diagnostics.</param>
     public static RejectedNode TooLong(Scalar scalar, SourceSpan span, DiagnosticBag told)
     {

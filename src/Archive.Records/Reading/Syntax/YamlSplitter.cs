@@ -10,7 +10,6 @@ internal static class YamlSplitter
     private const int Enough = 4 << 20;
 
     /// <summary>The stretches of a file, in order; the whole, unless it is a large list whose items begin at the start of a line.</summary>
-    /// <param name="source">The file.</param>
     public static ImmutableArray<SourceSpan> Split(SourceText source)
     {
         var text = source.Text;

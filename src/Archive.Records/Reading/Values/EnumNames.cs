@@ -17,7 +17,6 @@ internal static class EnumNames<T>
         Enum.GetValues<T>().ToFrozenDictionary(value => Word(value.ToString()), StringComparer.Ordinal);
 
     /// <summary>Reads a word.</summary>
-    /// <param name="written">As written.</param>
     /// <param name="value">The member it stands for.</param>
     public static bool Read(in WrittenValue written, out T value)
     {

@@ -108,7 +108,6 @@ internal sealed class MappingReader
 
     /// <summary>A list of single values.</summary>
     /// <typeparam name="T">What each is.</typeparam>
-    /// <param name="read">Reads each.</param>
     /// <param name="oneWillDo">Whether a single value may stand for a list of one.</param>
     public ImmutableArray<Stated<T>> List<T>(string key, ReadValue<T> read, bool oneWillDo = false)
     {

@@ -6,12 +6,10 @@ using Archive.Records.Terms;
 namespace Archive.Records.Reading.Values;
 
 /// <summary>A single value as written under a key, before it becomes a value of the model.</summary>
-/// <param name="Node">The value.</param>
 /// <param name="Key">The key, for sentences.</param>
 /// <param name="Told">Collects the diagnostics.</param>
 internal readonly record struct WrittenValue(ScalarNode Node, string Key, DiagnosticBag Told)
 {
-    /// <summary>What it says.</summary>
     public string Text => Node.Text;
 
     /// <summary>What it says, fit for a sentence.</summary>
@@ -28,7 +26,6 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
     }
 
     /// <summary>Reports an error in the whole value.</summary>
-    /// <param name="message">What is wrong.</param>
     /// <param name="help">What to do.</param>
     /// <returns>False, so that a reader can return it.</returns>
     public bool Refuse(DiagnosticDescriptor kind, string message, string help)
