@@ -69,14 +69,14 @@ public sealed class CopySearch
     private sealed class Turned(byte[] shades)
     {
         // Most pictures are never even roughly alike, and these are a megabyte.
-        private readonly Lazy<Window[]> _windows = new(() => [.. Windows(shades)]);
+        private readonly Lazy<Window[]> _windows = new(() => [.. Cut(shades)]);
 
         public Window Whole { get; } = Window.Create(shades, 0, 0, 1, 1);
 
         public Window[] Windows => _windows.Value;
 
         // As it is, as if it had been cut, and as if it were the cut one.
-        private static IEnumerable<Window> Windows(byte[] shades)
+        private static IEnumerable<Window> Cut(byte[] shades)
         {
             yield return Window.Create(shades, 0, 0, 1, 1);
             foreach (var (left, top, right, bottom) in from left in Cuts from top in Cuts from right in Cuts from bottom in Cuts where left + top + right + bottom > 0 select (left, top, right, bottom))
