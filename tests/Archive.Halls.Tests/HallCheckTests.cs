@@ -139,7 +139,7 @@ public class HallCheckTests
         };
         var archive = RecordOf(hall, Frame("A"), Frame("B"), Tray("T", "origin", new PlanPoint(double.NaN, 0), new PlanPoint(0, 0)), Cable("C", null, ["T", "T"]));
 
-        Assert.NotNull(HallSpaceChecks.Check(archive).ToString());
+        Assert.False(HallSpaceChecks.Check(archive).IsDefault);
         Assert.Single(TapedLine.Classify(HallLayout.Create(archive, hall)));
         Assert.NotEmpty(Walls.Compute(hall, 200));
     }

@@ -26,17 +26,17 @@ public class MovingListTests
         Frame("C"),
         Frame("D") with { Weight = Say(Mass.FromKilograms(100)) },
         Kind("coax", 6.1, 55, 10),
-        Coiled(Long(Cable("C1", "coax", []), 20_000), "A"),
-        Coiled(Long(Cable("C2", "coax", []), 30_000), "A"),
+        Coiled(WithLength(Cable("C1", "coax", []), 20_000), "A"),
+        Coiled(WithLength(Cable("C2", "coax", []), 30_000), "A"),
         Coiled(Cable("C3", "coax", []), "A"),
-        Long(Cable("C4", "coax", []), 40_000) with { Fate = Say(Fate.Remove) },
-        Long(Cable("C5", "coax", []), 40_000) with { Fate = Say(Fate.Leave) });
+        WithLength(Cable("C4", "coax", []), 40_000) with { Fate = Say(Fate.Remove) },
+        WithLength(Cable("C5", "coax", []), 40_000) with { Fate = Say(Fate.Leave) });
 
     private static readonly MovingList List = MovingList.Compute(Archive, HallLayout.Create(Archive, Archive.Find<Hall>("origin")!));
 
     [Fact]
     public void A_coil_weighs_length_times_mass() =>
-        Assert.Equal(1006.5, CoilWeights.WeightOf(Long(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9); // 18.3 m x 55 g/m
+        Assert.Equal(1006.5, CoilWeights.WeightOf(WithLength(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9); // 18.3 m x 55 g/m
 
     [Fact]
     public void What_is_inside_the_line_goes_row_by_row_the_nearest_to_a_door_first()

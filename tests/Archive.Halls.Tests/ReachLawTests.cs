@@ -56,7 +56,7 @@ public class ReachLawTests
             var trays = hall.Trays.Select(tray => tray with { Hall = Say("new"), Path = [.. tray.Path.Select(moved)] });
             var archive = RecordOf(Length.FromMillimeters(250), [HallOf("new", rows) with { AsFound = null }, .. places.Select((_, i) => Frame($"F{i}")), .. trays]);
             var layout = HallLayout.Create(archive, archive.Find<Hall>("new")!);
-            var cables = Pairs(places).Select((_, i) => Long(Cable($"C{i}", null, []), length)).ToList();
+            var cables = Pairs(places).Select((_, i) => WithLength(Cable($"C{i}", null, []), length)).ToList();
             var wired = Pairs([.. places.Select((_, i) => new PlanPoint(i, 0))]).Zip(cables, (pair, cable) => Wired(cable, $"F{pair.One.X}", $"F{pair.Other.X}"));
             return [.. ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), wired, []).Cables.OrderBy(cable => cable.Cable.Id, StringComparer.Ordinal).Select(cable => cable.Margin?.Millimeters ?? double.NaN)];
         }
@@ -110,7 +110,7 @@ public class ReachLawTests
                 var hall = HallOf("new", Row("r", new(first, 3000 + away), Compass.East, Compass.South, "A", gap, "B")) with { AsFound = null };
                 var archive = RecordOf(Length.FromMillimeters(250), hall, Frame("A", 600), Frame("B", 600), Tray("T", "new", new(0, 2700), new(15000, 2700)));
                 var layout = HallLayout.Create(archive, hall);
-                return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(Long(Cable("C", null, []), length), "A", "B")], []).Cables[0].Margin!.Value.Millimeters;
+                return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(WithLength(Cable("C", null, []), length), "A", "B")], []).Cables[0].Margin!.Value.Millimeters;
             }
         });
 

@@ -47,7 +47,7 @@ public class ReachTests
     [InlineData(9000, ReachVerdict.TooShort, -2933)]
     public void Margin_is_length_less_way_and_twice_the_allowance(double length, ReachVerdict verdict, double margin)
     {
-        var reach = Judge(Wired(Long(Cable("C", null, []), length), "A/S07/J1", "B/X/J1"));
+        var reach = Judge(Wired(WithLength(Cable("C", null, []), length), "A/S07/J1", "B/X/J1"));
 
         Assert.Equal((verdict, 10933d, 11933d, margin), (reach.Verdict, reach.Path!.Value.Millimeters, reach.Needed!.Value.Millimeters, Math.Round(reach.Margin!.Value.Millimeters, 9)));
     }
@@ -96,26 +96,26 @@ public class ReachTests
         Assert.Equal((ReachVerdict.Unknown, "its length is not recorded"), Said(Judge(Wired(Cable("C", null, []), "A", "B"))));
         Assert.Equal(
             (ReachVerdict.Unknown, "the size of B is not recorded"),
-            Said(Reach(RecordOf(Length.Zero, A, Unsized("B"), One, Two, New), Wired(Long(Cable("C", null, []), 9000), "A", "B"))));
+            Said(Reach(RecordOf(Length.Zero, A, Unsized("B"), One, Two, New), Wired(WithLength(Cable("C", null, []), 9000), "A", "B"))));
     }
 
     [Fact]
     public void A_frame_that_does_not_stand_here_is_no_concern_of_the_hall()
     {
-        var reach = Judge(Wired(Long(Cable("C", null, []), 12000), "A", "Z"), Frame("Z"));
+        var reach = Judge(Wired(WithLength(Cable("C", null, []), 12000), "A", "Z"), Frame("Z"));
         Assert.Equal((ReachVerdict.NoWay, "Z is not in this hall"), Said(reach));
         Assert.False(reach.IsHere);
     }
 
     [Fact]
     public void What_never_leaves_its_frame_reaches_wherever_that_stands() =>
-        Assert.Equal((ReachVerdict.Reaches, "it stays within its frame"), Said(Judge(Wired(Long(Cable("C", null, []), 900), "A/S7/J1", "A/S8/J1"))));
+        Assert.Equal((ReachVerdict.Reaches, "it stays within its frame"), Said(Judge(Wired(WithLength(Cable("C", null, []), 900), "A/S7/J1", "A/S8/J1"))));
 
     [Fact]
     public void A_harness_is_judged_by_its_longest_tail()
     {
         // From A's top to B's: 10132; from A's top back to A/S7, by the tray: 2 x (566 + 505) + 801 = 2943.
-        var reach = Judge(Wired(Long(Cable("C", null, []), 11000), "A", "A/S7/J1", "B"));
+        var reach = Judge(Wired(WithLength(Cable("C", null, []), 11000), "A", "A/S7/J1", "B"));
         Assert.Equal((10132d, "B"), (reach.Path!.Value.Millimeters, reach.Second!.Id));
         Assert.Equal(-132, reach.Margin!.Value.Millimeters, 6);
     }
@@ -126,12 +126,12 @@ public class ReachTests
         var all = Record();
         var judged = Hall(
             all,
-            Wired(Long(Cable("C1", null, []), 13000), "A/S7", "B"),
-            Wired(Long(Cable("C2", null, []), 11000), "A/S7", "B"),
-            Wired(Long(Cable("C3", null, []), 11900), "A/S7", "B"),
+            Wired(WithLength(Cable("C1", null, []), 13000), "A/S7", "B"),
+            Wired(WithLength(Cable("C2", null, []), 11000), "A/S7", "B"),
+            Wired(WithLength(Cable("C3", null, []), 11900), "A/S7", "B"),
             Wired(Cable("C4", null, []), "A/S7", "B"),
-            Wired(Long(Cable("C5", null, []), 12000), "A/S7", "B"),
-            Wired(Long(Cable("C6", null, []) with { Fate = Say(Fate.Leave) }, 1), "A/S7", "B"));
+            Wired(WithLength(Cable("C5", null, []), 12000), "A/S7", "B"),
+            Wired(WithLength(Cable("C6", null, []) with { Fate = Say(Fate.Leave) }, 1), "A/S7", "B"));
 
         Assert.Equal(["C2", "C3", "C4", "C5", "C1"], judged.Cables.Select(cable => cable.Cable.Id));
         Assert.Equal(966, judged.Shortage.Millimeters, 6);
@@ -142,7 +142,7 @@ public class ReachTests
     public void Slack_is_length_less_way_as_found()
     {
         var layout = HallLayout.Create(Record(), New);
-        var path = Assert.Single(AsFoundPaths.Compute(Record(), layout, TrayNetwork.Create(layout.Trays), [Wired(Long(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B")]));
+        var path = Assert.Single(AsFoundPaths.Compute(Record(), layout, TrayNetwork.Create(layout.Trays), [Wired(WithLength(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B")]));
         Assert.Equal((10933d, 1067d), (path.Length!.Value.Millimeters, Math.Round(path.Slack!.Value.Millimeters, 9)));
     }
 

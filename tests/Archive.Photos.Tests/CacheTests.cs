@@ -339,7 +339,7 @@ public sealed class CacheTests : Studio
 
     private sealed class Clock(DateTime now) : TimeProvider
     {
-        public override DateTimeOffset GetUtcNow() => now;
+        public override DateTimeOffset GetUtcNow() => new(now);
     }
 
     private sealed class Stopper(CancellationTokenSource stop, int after) : IProgress<PhotoProgress>

@@ -13,7 +13,7 @@ public static class ExifTool
     public static void Write(string path, params string[] tags) => Run(["-q", "-overwrite_original", .. tags, path]);
 
     /// <summary>Every tag of a file, as <c>Group:Tag</c>.</summary>
-    public static Dictionary<string, string> Read(string path)
+    public static IReadOnlyDictionary<string, string> Read(string path)
     {
         using var json = JsonDocument.Parse(Run(["-j", "-G", "-struct", "-e", path]));
         return json.RootElement[0].EnumerateObject().ToDictionary(tag => tag.Name, tag => tag.Value.ToString());

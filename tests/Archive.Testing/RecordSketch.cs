@@ -64,7 +64,7 @@ public static class RecordSketch
     };
 
     /// <summary>A cable with a length in millimetres, or none.</summary>
-    public static Cable Long(Cable cable, double? millimetres) => cable with { Length = millimetres is { } length ? Say(Length.FromMillimeters(length)) : null };
+    public static Cable WithLength(Cable cable, double? millimetres) => cable with { Length = millimetres is { } length ? Say(Length.FromMillimeters(length)) : null };
 
     /// <summary>A position that reaches from one height to another.</summary>
     public static Position Position(string id, double fromFloor, double? height) => new()

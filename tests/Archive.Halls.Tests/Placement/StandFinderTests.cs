@@ -150,7 +150,7 @@ public sealed class StandFinderTests
 
     private static Archive.Records.Model.Hall Hall(params FrameRow[] rows) => RecordSketch.HallOf("new", rows) with { AsFound = null };
 
-    private static WiredCable Cable(string id, double length, string one, string other) => RecordSketch.Wired(RecordSketch.Long(RecordSketch.Cable(id, null, ["T-1"]), length), one, other);
+    private static WiredCable Cable(string id, double length, string one, string other) => RecordSketch.Wired(RecordSketch.WithLength(RecordSketch.Cable(id, null, ["T-1"]), length), one, other);
 
     private static IEnumerable<string[]> Orders(string[] frames) => frames.Length <= 1
         ? [frames]
