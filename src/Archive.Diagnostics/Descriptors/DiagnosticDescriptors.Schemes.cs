@@ -30,9 +30,7 @@ public static partial class DiagnosticDescriptors
     /// <summary>scheme with too many places.</summary>
     public static readonly DiagnosticDescriptor TooManyMeant = Error("AF0809", "scheme with too many places");
 
-    /// <summary>pattern that is too large.</summary>
     public static readonly DiagnosticDescriptor PatternTooLarge = Error("AF0810", "pattern that is too large");
 
-    /// <summary>labels that are not read.</summary>
     public static readonly DiagnosticDescriptor LabelsNotRead = Warning("AF0811", "labels that are not read");
 }

@@ -32,7 +32,7 @@ public static class TraySection
     private const double Rim = 3;
     private const double BelowFloor = 40;
 
-    // More circles say no more, and each is a link.
+    // More circles show nothing new, and each is a link.
     private const int MostCables = 600;
 
     /// <summary>Draws a tray's section.</summary>

@@ -16,7 +16,7 @@ internal sealed class ProseHeadings
 
     /// <summary>Gathers the headings of a document.</summary>
     /// <param name="below">Level of the page's heading that the text stands under.</param>
-    /// <param name="prefix">Tells the anchors of this text from those of others on the page.</param>
+    /// <param name="prefix">Distinguishes the anchors of this text from others on the page.</param>
     public ProseHeadings(MarkdownDocument document, int below, string prefix)
     {
         _prefix = prefix;

@@ -46,7 +46,7 @@ internal sealed class ImageEncoder(PhotoRights rights)
         return said.JpegsaveBuffer(q: TileQuality, optimizeCoding: false, keep: Kept);
     }
 
-    // What is not kept by name is left behind; the pictures that come here have nothing of that kind anyway.
+    // What is not named is left out; the pictures that come here have nothing of that kind anyway.
     private Enums.ForeignKeep Kept => _xmp is null ? 0 : Enums.ForeignKeep.Xmp | Enums.ForeignKeep.Iptc;
 
     private static Image Saying(Image image, byte[]? xmp, byte[]? iptc) => xmp is null ? image.Copy() : image.Mutate(picture =>

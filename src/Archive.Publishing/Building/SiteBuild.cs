@@ -126,7 +126,7 @@ public static class SiteBuild
     /// <summary>Works one plan out; writes nothing but the cache.</summary>
     /// <param name="order">Of which record.</param>
     /// <param name="work">Works it out, once the record is found to be sound.</param>
-    /// <returns>The outcome of the check, and the plan; null where errors of the record stand in the way. Photos are not looked at: no plan rests on their files.</returns>
+    /// <returns>The outcome of the check, and the plan; null if errors of the record prevent it. Photos are not looked at: no plan rests on their files.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static (BuildResult Outcome, Plan? Plan) Plan(BuildOptions order, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)

@@ -19,7 +19,6 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     /// <summary>Records that a file can hold. What one costs to check and publish does not depend on how few bytes it has.</summary>
     public const int MostRecords = 100_000;
 
-    /// <summary>Reads a file.</summary>
     /// <param name="path">Its path within the archive.</param>
     /// <returns>What came of it, in parts that follow one another.</returns>
     public FileReadResult[] Read(string path)

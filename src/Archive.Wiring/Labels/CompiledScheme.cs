@@ -71,11 +71,8 @@ public sealed class CompiledScheme
         return tried.Select(scheme => new CompiledScheme(scheme, MostRemembered / tried.Count));
     }
 
-    /// <summary>Compiles a scheme.</summary>
-    /// <param name="scheme">The record.</param>
     public static CompiledScheme Compile(LabelScheme scheme) => new(scheme, MostRemembered);
 
-    /// <summary>Reads a label.</summary>
     /// <param name="label">The label, exactly as written.</param>
     /// <param name="stumble">Why a label that the pattern matches means nothing; else null.</param>
     /// <returns>The reading; null where the pattern does not match, or where it stumbles.</returns>

@@ -6,10 +6,10 @@ using System.Text.RegularExpressions;
 namespace Archive.Wiring.Labels;
 
 /// <summary>
-/// Which glyphs a pattern can tell apart. Two glyphs that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses alike are
+/// Which characters a pattern can tell apart. Two characters that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses alike are
 /// the same to it: labels that differ in nothing else match alike, and their groups stand at the same places.
 /// </summary>
-/// <remarks>Only ASCII is sorted into classes; any other glyph is a class of its own. Immutable.</remarks>
+/// <remarks>Only ASCII is sorted into classes; any other character is a class of its own. Immutable.</remarks>
 internal sealed class GlyphClasses
 {
     private const int Ascii = 128;
@@ -23,7 +23,7 @@ internal sealed class GlyphClasses
         var first = new Dictionary<string, char>(StringComparer.Ordinal);
         for (var glyph = '\0'; glyph < Ascii; glyph++)
         {
-            // Beyond what can be taken apart, each glyph is a class of its own.
+            // Beyond what can be taken apart, each character is a class of its own.
             var kind = atoms is null ? glyph.ToString() : string.Create(takes.Length, glyph, (kind, of) => Mark(kind, takes, of));
             first.TryAdd(kind, glyph);
             _plain[glyph] = first[kind];
@@ -38,22 +38,22 @@ internal sealed class GlyphClasses
         Takes = atoms?.Zip(takes).ToFrozenDictionary(atom => atom.First, atom => Enumerable.Range(0, plain.Length).Where(at => atom.Second(plain[at])).Aggregate(BigInteger.Zero, (bits, at) => bits | (BigInteger.One << at)), StringComparer.Ordinal);
     }
 
-    /// <summary>For each atom of the pattern, the classes that it takes: a bit each, in order of their plain glyphs. Null for a pattern with options of its own.</summary>
+    /// <summary>For each atom of the pattern, the classes that it takes: a bit each, in order of their plain characters. Null for a pattern with options of its own.</summary>
     internal FrozenDictionary<string, BigInteger>? Takes { get; }
 
-    /// <summary>The glyphs that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain glyph of their class.</summary>
+    /// <summary>The characters that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain character of their class.</summary>
     internal FrozenDictionary<char, ImmutableArray<char>> ByClass { get; }
 
-    /// <summary>Sorts the glyphs.</summary>
+    /// <summary>Sorts the characters.</summary>
     /// <param name="pattern">A regular expression that compiles.</param>
-    /// <param name="also">Texts whose glyphs stand on labels too, such as keys of tables.</param>
+    /// <param name="also">Texts whose characters stand on labels too, such as keys of tables.</param>
     internal static GlyphClasses Create(string pattern, IEnumerable<string> also) => new(pattern, also);
 
-    /// <summary>The first glyph that the pattern cannot tell from this one.</summary>
+    /// <summary>The first character that the pattern cannot tell from this one.</summary>
     /// <param name="glyph">A UTF-16 unit.</param>
     internal char PlainOf(char glyph) => glyph < Ascii ? _plain[glyph] : glyph;
 
-    /// <summary>Writes a label with each glyph in plain.</summary>
+    /// <summary>Writes a label with each character in plain.</summary>
     /// <param name="plain">Room for as many units.</param>
     internal void Write(ReadOnlySpan<char> label, Span<char> plain)
     {

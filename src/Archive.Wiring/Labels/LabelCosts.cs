@@ -12,10 +12,10 @@ internal static class LabelCosts
     /// <summary>What looking for the candidates of one cable may cost.</summary>
     internal const long MostForOneSearch = 2_000_000;
 
-    /// <summary>A character of a label held against a pattern that needs few states.</summary>
+    /// <summary>A character of a label compared with a pattern that needs few states.</summary>
     internal const int Character = 1;
 
-    /// <summary>A character of a label held against one atom of a pattern that needs many.</summary>
+    /// <summary>A character of a label compared with one atom of a pattern that needs many.</summary>
     internal const int AtomTried = 4;
 
     /// <summary>A neighbour of a label put together and looked up.</summary>

@@ -11,19 +11,19 @@ namespace Archive.Wiring.Labels;
 internal delegate void NeighbourFound(ReadOnlySpan<char> label, CopyError first, CopyError? second);
 
 /// <summary>
-/// The neighbours of a label by a scheme: within two confusions of its glyphs, or one other slip (a glyph for another, one too many, one left
+/// The neighbours of a label by a scheme: within two confusions of its characters, or one other slip (a character for another, one too many, one left
 /// out, two neighbours exchanged). So a slip is one step of the restricted Damerau-Levenshtein distance (optimal string alignment).
 /// </summary>
 /// <remarks>
-/// Where any glyph could stand, one of each class that the pattern tells apart is tried first (<see cref="GlyphClasses"/>), and the others only
-/// where that one matches. Cost a label: its length times the classes, and the square of the glyphs that can be confused; it is counted, and the search stops when it has cost all that it may.
+/// Where any character could stand, one of each class that the pattern tells apart is tried first (<see cref="GlyphClasses"/>), and the others only
+/// where that one matches. Cost a label: its length times the classes, and the square of the characters that can be confused; it is counted, and the search stops when it has cost all that it may.
 /// </remarks>
 internal sealed class LabelNeighbours
 {
     // The neighbours of a longer text would be counted by the hundred thousand, and it is no label.
     private const int LongestLabel = 80;
 
-    // Two glyphs of two units each in the place of one each, or one more.
+    // Two characters of two units each in the place of one each, or one more.
     private const int MostAdded = 4;
 
     private readonly CompiledScheme _scheme;
@@ -45,7 +45,7 @@ internal sealed class LabelNeighbours
     /// <summary>Finds the neighbours, but for those that the pattern cannot match.</summary>
     /// <param name="label">The label as recorded.</param>
     /// <param name="work">What it costs is added; where that is over, the search stops.</param>
-    /// <param name="found">Is told each; the same one may be found by several ways, the likeliest first.</param>
+    /// <param name="found">Receives each; the same one may be found by several ways, the most likely first.</param>
     internal void Visit(string label, SearchWork work, NeighbourFound found)
     {
         if (label.Length is 0 or > LongestLabel) return;
@@ -89,7 +89,7 @@ internal sealed class LabelNeighbours
         }
     }
 
-    // Each glyph at a place; of those that the pattern cannot tell apart the first is tried for all.
+    // Each character at a place; of those that the pattern cannot tell apart the first is tried for all.
     private void TellEach(string label, int start, CopyError slip, NeighbourFound found, SearchWork work)
     {
         Span<char> room = stackalloc char[label.Length + MostAdded];

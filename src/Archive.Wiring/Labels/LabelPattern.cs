@@ -28,7 +28,7 @@ internal sealed class LabelPattern
     /// <summary>Makes it ready.</summary>
     /// <param name="pattern">The pattern, compiled for linear time.</param>
     /// <param name="groups">Names of its groups.</param>
-    /// <param name="also">Texts whose glyphs stand on labels too, such as keys of tables.</param>
+    /// <param name="also">Texts whose characters stand on labels too, such as keys of tables.</param>
     /// <param name="room">How many letters it may remember.</param>
     internal LabelPattern(Regex pattern, ImmutableArray<string> groups, IEnumerable<string> also, long room)
     {
@@ -43,11 +43,11 @@ internal sealed class LabelPattern
     /// <summary>What it costs to match one character of a label, in units of <see cref="LabelCosts"/>.</summary>
     internal int Price { get; }
 
-    /// <summary>The glyphs it takes.</summary>
+    /// <summary>The characters it takes.</summary>
     internal GlyphClasses Glyphs { get; }
 
     /// <summary>Matches a label.</summary>
-    /// <param name="label">The label, letter for letter.</param>
+    /// <param name="label">The label, exactly as written.</param>
     /// <returns>Where its groups stand; null where the pattern does not match.</returns>
     internal Captures? Match(ReadOnlySpan<char> label)
     {

@@ -3,7 +3,7 @@ namespace Archive.Wiring.Labels;
 /// <summary>What a part of a pattern is.</summary>
 internal enum PatternPartKind
 {
-    /// <summary>Takes one glyph.</summary>
+    /// <summary>Takes one character.</summary>
     Atom,
 
     /// <summary><c>\b</c> or <c>\B</c>: takes none, but looks at letters.</summary>

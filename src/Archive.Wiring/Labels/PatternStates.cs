@@ -5,11 +5,11 @@ namespace Archive.Wiring.Labels;
 
 /// <summary>
 /// Whether a pattern can be matched by a small table of states. The library makes such a table as it goes; where it would grow too large it follows all
-/// atoms of the pattern at once instead, and then each glyph of a label costs as much as the pattern is large.
+/// atoms of the pattern at once instead, and then each character of a label costs as much as the pattern is large.
 /// </summary>
 /// <remarks>
 /// The atoms of the pattern with their followers are its position automaton (Glushkov, "The abstract theory of automata", 1961); its sets of positions that
-/// occur together are counted. Anchors and laziness are left out, which can only make more sets. Only the glyphs of <see cref="GlyphClasses"/> are tried.
+/// occur together are counted. Anchors and laziness are left out, which can only make more sets. Only the characters of <see cref="GlyphClasses"/> are tried.
 /// </remarks>
 internal sealed class PatternStates
 {
@@ -26,8 +26,8 @@ internal sealed class PatternStates
 
     /// <summary>Counts.</summary>
     /// <param name="pattern">A pattern that compiles, with few atoms (<see cref="PatternAtoms.CountWrittenOut"/>) and without options of its own.</param>
-    /// <param name="takes">For each atom, which glyphs it takes: a bit each.</param>
-    /// <param name="glyphs">Number of glyphs.</param>
+    /// <param name="takes">For each atom, which characters it takes: a bit each.</param>
+    /// <param name="glyphs">Number of characters.</param>
     internal static bool AreFew(string pattern, IReadOnlyDictionary<string, BigInteger> takes, int glyphs)
     {
         var states = new PatternStates(pattern);
@@ -113,7 +113,7 @@ internal sealed class PatternStates
         return one;
     }
 
-    // Each further time is made anew from the same parts, so that it has atoms of its own.
+    // Each further time is made again from the same parts, so that it has atoms of its own.
     private Stretch Counted(Stretch one, string count, int from)
     {
         var numbers = count[1..^1].Split(',');
