@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Archive.Git.Tests;
 using Archive.Storage;
 using Xunit;
 

@@ -2,7 +2,6 @@ using Archive.Diagnostics.Rendering;
 using Archive.Photos.Images;
 using Archive.Records.Model;
 using Archive.Records.Reading;
-using Archive.Records.Tests;
 using CsCheck;
 using Xunit;
 

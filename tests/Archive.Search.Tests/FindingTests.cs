@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using Archive.Publishing.Tests;
 using Archive.Records.Model;
 using Archive.Search.Documents;
 using Archive.Search.Finding;

@@ -1,7 +1,5 @@
 using Archive.Diagnostics.Rendering;
-using Archive.Records.Tests;
 using Archive.Search.Documents;
-using Archive.Site.Tests.Pages;
 using Xunit;
 
 namespace Archive.Search.Tests;

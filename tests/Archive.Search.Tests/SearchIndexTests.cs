@@ -1,5 +1,4 @@
 using System.Text;
-using Archive.Publishing.Tests;
 using Archive.Records.Model;
 using Archive.Search.Documents;
 using Archive.Search.Shards;

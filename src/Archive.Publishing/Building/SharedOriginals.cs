@@ -44,7 +44,7 @@ internal static class SharedOriginals
         if (noted.Notes.IsEmpty || photo.PublishOriginal!.Value.Value == OriginalSharing.WithNotes) return new SharedOriginal(file, null);
         return new SharedOriginal(file, DiagnosticDescriptors.OriginalWithNotes.At(
             photo.PublishOriginal.Value.Span,
-            $"the original `{photo.FilePath}` is published exactly as it came from the camera, with {Listed([.. noted.Notes.Select(PrivateNoteWords.Of)])}",
+            $"the original `{photo.FilePath}` is published exactly as it came from the camera, with {Listed([.. noted.Notes.Select(PrivateNoteWords.Describe)])}",
             "write `publish_original: stripped` to publish the same pixels without that data, or `with_notes` if anyone may read it"));
     }
 

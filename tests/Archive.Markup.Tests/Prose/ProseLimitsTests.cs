@@ -1,7 +1,6 @@
 using Archive.Diagnostics;
 using Archive.Diagnostics.Collecting;
 using Archive.Markup.Prose;
-using Archive.Records.Tests;
 using Xunit;
 
 namespace Archive.Markup.Tests.Prose;

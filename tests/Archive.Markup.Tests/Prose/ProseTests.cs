@@ -1,7 +1,6 @@
 using Archive.Markup.Links;
 using Archive.Markup.Prose;
 using Archive.Records.Model;
-using Archive.Records.Tests;
 using CsCheck;
 using Markdig;
 using Xunit;
