@@ -28,7 +28,7 @@ public enum LabelSubject
     Doors,
 }
 
-/// <summary>Labels, and what the record lacks for more of them.</summary>
+/// <summary>Labels, and what is missing in the record for more of them.</summary>
 /// <param name="Batches">The labels.</param>
 /// <param name="Missing">What is missing, in sentences.</param>
 public sealed record WrittenLabels(ImmutableArray<BatchLabels> Batches, ImmutableArray<string> Missing);

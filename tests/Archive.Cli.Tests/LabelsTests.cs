@@ -139,7 +139,7 @@ public sealed partial class LabelsTests : IDisposable
         return joined;
     }
 
-    // What is read of all labels of a page of sheets, each cut out; the same as is wanted.
+    // What is read of all labels of a page of sheets, each cut out; the same as is needed.
     private async Task<string[]> Read(string page, string points, string form = "tag", double around = 0)
     {
         var html = File.ReadAllText(_archive[page]);

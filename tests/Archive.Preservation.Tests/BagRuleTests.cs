@@ -77,7 +77,7 @@ public sealed class BagRuleTests : IDisposable
         Assert.Equal(2, told.Count(fault => fault == "tagmanifest-sha256.txt:1:1 AF1215")); // it lists neither of the two manifests
     }
 
-    [Fact] // 2.2.1 lets a tag manifest leave tag files out: valid, but told
+    [Fact] // 2.2.1 lets a tag manifest leave tag files out: valid, but reported
     public void A_tag_file_that_no_tag_manifest_lists_is_told()
     {
         _bag.Manifest();

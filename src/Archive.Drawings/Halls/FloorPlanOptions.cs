@@ -48,7 +48,7 @@ public sealed record FloorPlanOptions
     public bool IsInset { get; init; }
 }
 
-/// <summary>How far a frame has come in the hall of a plan; told apart by line and mark, not by colour.</summary>
+/// <summary>How far a frame has come in the hall of a plan; distinguished by line and mark, not by colour.</summary>
 public enum FrameSign
 {
     /// <summary>Planned, and not in the hall: dotted, without a heavy front.</summary>

@@ -144,6 +144,6 @@ public sealed class MovingList
     private static PlanPoint MiddleOf(Opening opening) => new((opening.From.X + opening.To.X) / 2, (opening.From.Y + opening.To.Y) / 2);
 
     /// <summary>Works the list out. Linear in frames and cables, but for sorting.</summary>
-    /// <param name="layout">The hall that is cleared: as a rule the as-found one.</param>
+    /// <param name="layout">The hall that is cleared: usually the as-found one.</param>
     public static MovingList Compute(ArchiveModel record, HallLayout layout) => new(record, layout);
 }

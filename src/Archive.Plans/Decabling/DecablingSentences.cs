@@ -41,7 +41,7 @@ public static class DecablingSentences
         _ => ", the pace set in archive.yaml",
     });
 
-    // Days of work reckoned to the minute would promise what no pace can hold.
+    // Days of work calculated to the minute would promise what no pace can hold.
     private static string Whole(double minutes) => minutes < 10 * MinutesInHour ? Lasts(minutes) : $"about {Number(Math.Round(minutes / MinutesInHour))} h";
 
     /// <summary>How long something takes: to the minute.</summary>

@@ -67,7 +67,7 @@ internal static class BagCompleteness
         }
     }
 
-    // RFC 8493 lets a tag manifest leave tag files out; whoever unpacks the bag should still know what nothing vouches for.
+    // RFC 8493 lets a tag manifest leave tag files out; anyone who unpacks the bag should still know what nothing verifies.
     private static IEnumerable<Diagnostic> UnlistedTags(BagContents bag, BagLists lists)
     {
         if (lists.Tags.IsEmpty) return [];

@@ -52,7 +52,7 @@ internal sealed class GapsPages
     private readonly StepListPages _stepLists;
     private readonly GroupedRows<(ArchiveRecord Record, string Says)> _rows;
 
-    /// <summary>Finds all that is lacking. Linear in the record.</summary>
+    /// <summary>Finds all that is missing. Linear in the record.</summary>
     public GapsPages(SiteContents site, PageFactory pageFactory, GapFinder lacks, StepListPages stepLists)
     {
         (_site, _pageFactory, _lacks, _stepLists) = (site, pageFactory, lacks, stepLists);
@@ -86,7 +86,7 @@ internal sealed class GapsPages
 
     private sealed record GapLine(int Number, string Heading, ArchiveRecord Record, string Says);
 
-    // Told of many alike once, in the order in which they come; what stands alone keeps its line.
+    // Reported of many alike once, in the order in which they come; what stands alone keeps its line.
     private static GapGroup Gathered(RowGroup<GapRow> group)
     {
         var alike = group.Rows.GroupBy(row => row.Says, StringComparer.Ordinal).ToList();

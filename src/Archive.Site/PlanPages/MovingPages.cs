@@ -114,7 +114,7 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
         })) yield return file;
     }
 
-    // The record counts doors and covers; which is which, nobody has written down.
+    // The record counts doors and covers; which is which, nobody has recorded.
     private static IEnumerable<string> Doors(Frame frame) => frame.Doors is not { } doors
         ? ["Doors and covers are not recorded: count them, take them off, tag each with this id."]
         : Enumerable.Range(1, Math.Min(doors.Value, MostDoors)).Select(number => $"Take off door or cover {Phrase.Count(number)} of {Phrase.Count(doors.Value)} and tag it.");

@@ -68,7 +68,7 @@ internal sealed class PuttingBackWriter
         foreach (var laid in cables) Add(new PuttingBackStep(0, StepAction.Lay, stage) { Laid = laid, Ends = laid.Ends });
     }
 
-    // End by end, frame by frame: whoever stands at a frame goes through its positions and ports. The end that a coil stayed fast to is on already.
+    // End by end, frame by frame: anyone who stands at a frame goes through its positions and ports. The end that a coil stayed fast to is on already.
     private void Connect(IEnumerable<RefittedCable> cables, PuttingBackStage stage)
     {
         var ends = cables.SelectMany(laid => laid.Ends.Where(end => !end.StaysFast && (_here is null || end.End.At.Frame == _here)).Select(end => (Laid: laid, End: end)))

@@ -112,7 +112,7 @@ public sealed class ReconnectionOrder
     // Where a run is not known, the cable's own length stands for it. Where it was found, what lies over what decides.
     private double RunOf(Cable cable) => _runs is null ? 0 : (_runs(cable.Id)?.Length ?? cable.Length?.Value)?.Meters ?? 0;
 
-    // The end that a coil stays fast to is there already: one begins at it.
+    // The end that a coil stays connected to is there already: one begins at it.
     private static ImmutableArray<RefittedEnd> EndsOf(ArchiveModel record, CableReading reading, EndPhotoFinder photos)
     {
         var fast = reading.Cable is { Fate.Value: Fate.Coil, CoilTo: { } to } ? record.Find<Frame>(to.Value)?.Id : null;
