@@ -10,7 +10,7 @@ namespace Archive.LabelSheets;
 /// <param name="Name">What they are called.</param>
 /// <param name="Folder">Their folder.</param>
 /// <param name="Labels">How many labels.</param>
-/// <param name="Missing">What the record lacks for more of them, in sentences.</param>
+/// <param name="Missing">What is missing in the record for more of them, in sentences.</param>
 /// <param name="Sets">Their sheets, a form and paper each.</param>
 public sealed record PreparedSubject(string Name, string Folder, int Labels, ImmutableArray<string> Missing, ImmutableArray<PreparedSheets> Sets);
 

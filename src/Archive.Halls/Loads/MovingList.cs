@@ -131,7 +131,7 @@ public sealed class MovingList
     /// <summary>What all loads and the loose cables weigh together, as far as it is known.</summary>
     public Mass Weight => Mass.FromKilograms(Loads.Sum(load => load.Weight.Kilograms) + Loose.Weight.Kilograms);
 
-    /// <summary>Whether something that goes has no recorded weight, so that all of it weighs at least <see cref="Weight"/>.</summary>
+    /// <summary>Whether something that leaves has no recorded weight, so that all of it weighs at least <see cref="Weight"/>.</summary>
     public bool IsHeavier => Loads.Any(load => load.IsHeavier) || Loose.Unweighed > 0;
 
     // Where a frame goes through no opening by its measures, the nearest of all still says from which side to begin.

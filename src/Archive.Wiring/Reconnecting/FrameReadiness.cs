@@ -20,7 +20,7 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
         return all.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length } : null;
     }
 
-    /// <summary>What a frame lacks to be worked at: its place, then its anchors.</summary>
+    /// <summary>What a frame still needs before work on it: its place, then its anchors.</summary>
     /// <param name="frame">Its id.</param>
     /// <param name="isAnchored">Whether it has to be level and anchored.</param>
     public IEnumerable<Precondition> Standing(string frame, bool isAnchored = true)
