@@ -20,7 +20,7 @@ public sealed partial class DevelopersPageTests
         var files = Repository.Sources.Concat(Directory.GetFiles(Repository.Root)).Select(file => Path.GetFileName(file)).ToHashSet(StringComparer.Ordinal);
         var names = Names().Matches(page).Select(name => name.Groups[1].Value).Distinct(StringComparer.Ordinal).ToList();
         Assert.True(names.Count > 50);
-        Assert.Empty(names.Except(Forms).Where(name => !Exists(name)));
+        Assert.DoesNotContain(names.Except(Forms), name => !Exists(name));
 
         bool Exists(string name) =>
             name.Contains('/', StringComparison.Ordinal)

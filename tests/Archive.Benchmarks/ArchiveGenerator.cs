@@ -39,7 +39,7 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
     /// <param name="folder">The folder, made where it does not exist.</param>
     public void Write(string folder)
     {
-        if (cables > 80L * frames) throw new ArgumentException("at most 80 cables a frame");
+        if (cables > 80L * frames) throw new InvalidOperationException("at most 80 cables a frame");
         File("archive.yaml", Statement());
         File("kinds/kinds.yaml", string.Concat(Kinds.Select((kind, i) => Text($"- {{id: {kind}, name: Kind {i + 1}, family: {Family(kind)}, diameter: {5 + i}.5 mm, mass: {40 + 30 * i} g/m, bend: 8}}\n"))));
         File("halls/halls.yaml", Hall("origin", "as_found: true", Rows) + Hall("store", "ceiling: 4 m", Math.Max(1, Rows / 2)));

@@ -1,4 +1,5 @@
 /// <summary>What the runtime calls before the tool starts, where <see cref="Archive.Cli.Tests.StartUpTests"/> asks for it: it must have this name and no namespace.</summary>
+#pragma warning disable MA0047 // The runtime looks for it in no namespace.
 internal static class StartupHook
 {
     internal const string ListName = "ASFOUND_TEST_LIST_OF_ASSEMBLIES";

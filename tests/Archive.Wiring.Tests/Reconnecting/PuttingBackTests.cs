@@ -137,7 +137,7 @@ public sealed class PuttingBackTests
 
     private static Cable Cable(string id, string? kind, params IEnumerable<string> ends) => Made.Cable(id) with { Kind = kind is null ? null : Made.Said(kind), Ends = [.. ends.Select(End)] };
 
-    private static CableEnd End(string at) => Made.End("") with { At = Made.Said(Address.TryParse(at, out var address) ? address : throw new ArgumentException(at)) };
+    private static CableEnd End(string at) => Made.End("") with { At = Made.Said(Address.TryParse(at, out var address) ? address : throw new ArgumentException("no address", nameof(at))) };
 
     private static ArchiveModel Record((int Kind, int[] Ends, bool Coil)[] cables) => Made.Record(
     [
