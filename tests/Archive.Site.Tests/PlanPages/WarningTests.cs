@@ -248,8 +248,16 @@ public sealed partial class WarningTests
 
     private static readonly Dictionary<string, string> Words = new()
     {
-        ["Make safe"] = "make_safe", ["Disconnect"] = "disconnect", ["Pull"] = "pull", ["Disconnect and pull"] = "take_out",
-        ["Level and anchor"] = "fix", ["Lay and connect"] = "lay_and_connect", ["Test the earth of"] = "test_earth", ["Lay"] = "lay", ["Connect"] = "connect", ["Before power, check"] = "check",
+        ["Make safe"] = "make_safe",
+        ["Disconnect"] = "disconnect",
+        ["Pull"] = "pull",
+        ["Disconnect and pull"] = "take_out",
+        ["Level and anchor"] = "fix",
+        ["Lay and connect"] = "lay_and_connect",
+        ["Test the earth of"] = "test_earth",
+        ["Lay"] = "lay",
+        ["Connect"] = "connect",
+        ["Before power, check"] = "check",
     };
 
     // What is done where the list has several things to do, and to what.
