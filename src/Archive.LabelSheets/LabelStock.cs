@@ -45,7 +45,7 @@ public sealed record LabelStock(PaperSize Paper, double Width, double Height)
     /// <summary>How the label is put on.</summary>
     public LabelForm Form { get; init; }
 
-    /// <summary>What is not printed, in millimetres: of a flag the width at its middle that goes around the cable, of a wrap the height of its tail.</summary>
+    /// <summary>What is not printed, in millimetres: of a flag the width at its middle around the cable, of a wrap the height of its tail.</summary>
     public double Around { get; init; }
 
     /// <summary>What is printed on: all of a tag, one half of a flag, the head of a wrap.</summary>

@@ -5,7 +5,7 @@ using Archive.Records.Terms;
 namespace Archive.Wiring.Labels;
 
 /// <summary>What is known of a cable's ends: what was seen, what its print says, and what comes of both.</summary>
-/// <param name="Verdict">What the print is worth.</param>
+/// <param name="Verdict">How reliable the label is.</param>
 /// <param name="Why">What the verdict rests on, in one plain sentence: lower case, no full stop.</param>
 public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
 {
