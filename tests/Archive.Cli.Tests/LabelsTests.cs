@@ -102,7 +102,7 @@ public sealed partial class LabelsTests : IDisposable
         WriteCables();
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         Assert.Equal(codes, (await Read($"site/labels/{sheets}.html", points, form, around)).Length);
-        Assert.Contains($"href=\"{sheets}.html\"", File.ReadAllText(_archive["site/labels/index.html"]), StringComparison.Ordinal);
+        Assert.Contains($"href=\"../labels/{sheets}.html\"", File.ReadAllText(_archive["site/labels/index.html"]), StringComparison.Ordinal);
     }
 
     // C-3 has no label, so it is on the hand-tag list; of its other end nobody knows.
@@ -116,9 +116,9 @@ public sealed partial class LabelsTests : IDisposable
               means: ["R1-{a}/S1/{p}", "R1-{b}/S1/{q}"]
             """);
         _archive.Write("content/cables/c.yaml", """
-            - {id: C-1, label: 01/J1 02/J1, ends: [{at: R1-01/S1/J1}, {at: R1-02/S1/J1}], fate: coil, coil_to: R1-01}
-            - {id: C-2, label: 03/J1 04/J1, ends: [{at: R1-03/S1/J1}, {at: R1-04/S1/J1}], fate: remove, length: 12 m}
-            - {id: C-3, ends: [{at: R1-02/S1/J2}]}
+            - {id: C-1, kind: coax-75, label: 01/J1 02/J1, ends: [{at: R1-01/S1/J1}, {at: R1-02/S1/J1}], fate: coil, coil_to: R1-01}
+            - {id: C-2, kind: coax-75, label: 03/J1 04/J1, ends: [{at: R1-03/S1/J1}, {at: R1-04/S1/J1}], fate: remove, length: 12 m}
+            - {id: C-3, kind: coax-75, ends: [{at: R1-02/S1/J2}]}
             """);
     }
 
