@@ -24,7 +24,7 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         Assert.Equal("Page not found", await page.Locator("h1").TextContentAsync());
         Assert.Contains(asked, line => line == $"200 {Served.Base}assets/ledger.css");
-        Assert.Equal($"{Served.Base}frames/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
+        Assert.Equal($"{Served.Base}now/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
         await page.Locator("header nav a").First.ClickAsync();
         Assert.Contains("Frames", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
     }
