@@ -24,8 +24,9 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         Assert.Equal("Page not found", await page.Locator("h1").TextContentAsync());
         Assert.Contains(asked, line => line == $"200 {Served.Base}assets/ledger.css");
-        Assert.Equal($"{Served.Base}now/index.html", await page.Locator("header nav a").First.EvaluateAsync<string>("a => a.href"));
-        await page.Locator("header nav a").First.ClickAsync();
+        var frames = page.Locator("header nav a", new() { HasText = "Frames" });
+        Assert.Equal($"{Served.Base}frames/index.html", await frames.EvaluateAsync<string>("a => a.href"));
+        await frames.ClickAsync();
         Assert.Contains("Frames", await page.Locator("h1").TextContentAsync() ?? "", StringComparison.Ordinal);
     }
 
