@@ -8,9 +8,17 @@ using Xunit;
 namespace Archive.Wiring.Tests;
 
 /// <summary>A small record written out, as a curator would.</summary>
+/// <remarks>Immutable: property tests share one between threads.</remarks>
 internal sealed class Written
 {
-    private InMemoryFolder _folder = InMemoryFolder.Empty.With("archive.yaml", "title: Trial\n");
+    private readonly InMemoryFolder _folder;
+
+    public Written()
+        : this(InMemoryFolder.Empty.With("archive.yaml", "title: Trial\n"))
+    {
+    }
+
+    private Written(InMemoryFolder folder) => _folder = folder;
 
     /// <summary>Two receiver frames with declared ports, a control frame with undeclared ones, a bare frame, and a frame that was renamed.</summary>
     public const string Frames = """
@@ -50,11 +58,7 @@ internal sealed class Written
 
     public static Written Record => new Written().With("frames/all.yaml", Frames).With("kinds/all.yaml", "- {id: coax, name: coax, family: coax}\n");
 
-    public Written With(string path, string text)
-    {
-        _folder = _folder.With(path, text);
-        return this;
-    }
+    public Written With(string path, string text) => new(_folder.With(path, text));
 
     public Written Cables(params string[] cables) => With("cables/all.yaml", string.Concat(cables.Select(cable => $"- {{{cable}}}\n")));
 

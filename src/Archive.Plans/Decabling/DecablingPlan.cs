@@ -63,19 +63,17 @@ public sealed class DecablingPlan : Plan
             .. steps.Any(step => step.Role == CableRole.Outside) ? [StandardCautions.OutsideFirst] : Array.Empty<Caution>(),
             .. isPower || steps.Any(step => step.Role == CableRole.Unknown) ? [StandardCautions.FeedersFirst] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Role == CableRole.Earth) ? [StandardCautions.Earth] : Array.Empty<Caution>(),
-            .. HazardCautions.For(HazardsOf(steps).Where(hazard => hazard.Value != Hazard.OutsideLine)),
+            .. HazardCautions.For(HazardsOf(steps)),
             .. steps.Any(step => step.Family == CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Cable?.LiesIn.Length > 0) ? [StandardCautions.Overhead] : Array.Empty<Caution>(),
             .. steps.Any(step => step.Released.Length > 0) ? [StandardCautions.Tall] : Array.Empty<Caution>(),
         ];
     }
 
-    // Of the hall, and of all that the steps have to do with.
-    private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) =>
-    [
-        .. _basis.Record.AsFoundHall?.Hazards ?? [],
-        .. steps.Select(step => step.Frame).OfType<Frame>().Concat(steps.SelectMany(step => step.Reading?.Ends ?? []).Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(_basis.Record.Find<Frame>).OfType<Frame>()).Distinct().SelectMany(frame => frame.Hazards),
-        .. steps.Select(step => step.Cable).OfType<Cable>().Select(cable => CableRoles.KindOf(_basis.Record, cable)).OfType<CableKind>().Distinct().SelectMany(kind => kind.Hazards),
-        .. steps.SelectMany(step => step.Cable?.LiesIn ?? []).Select(tray => tray.Value).Distinct(StringComparer.Ordinal).Select(_basis.Record.Find<Tray>).OfType<Tray>().SelectMany(tray => tray.Hazards),
-    ];
+    private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) => RecordedHazards.Of(
+        _basis.Record,
+        _basis.Record.AsFoundHall is { } hall ? [hall] : [],
+        steps.SelectMany(step => (step.Reading?.Ends ?? []).Select(end => end.At.Frame)).Concat(steps.Select(step => step.Frame?.Id).OfType<string>()),
+        steps.Select(step => step.Cable).OfType<Cable>(),
+        steps.SelectMany(step => step.Cable?.LiesIn ?? []).Select(tray => tray.Value));
 }

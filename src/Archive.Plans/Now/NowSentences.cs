@@ -41,7 +41,7 @@ public static class NowSentences
             (frames.Count(situation => situation is Situation.AsFound or Situation.Disconnected), "where they were found"),
             (frames.Count(situation => situation is Situation.Removed or Situation.Arrived), "waiting to be moved or set up"),
             (frames.Count(situation => situation is Situation.OnTheRoad), "in transit"),
-            (frames.Count(situation => situation is Situation.Stood or Situation.Fixed or Situation.Connected), "in their new places"),
+            (frames.Count(situation => situation?.IsInPlace() == true), "in their new places"),
             (frames.Count(situation => situation is Situation.Missing), "missing"),
         ];
         var phase = plan.CablesIn > 0 && plan.AnyConnected ? "Taking out and putting back go on side by side" : plan.CablesIn > 0 ? "Taking out" : plan.AnyConnected || places[3].Count > 0 ? "Putting back" : "Moving";

@@ -29,6 +29,6 @@ public sealed record Standing(ArchiveRecord Of, int Frames, int InPlace, int Cab
 
     private static Standing Count(PlanContext context, ArchiveRecord of, ImmutableArray<string> frames, ImmutableArray<string> cables, HashSet<string> tooShort) => new(
         of, frames.Length,
-        frames.Count(frame => context.Progress.JourneyOf(frame) is { Situation: Situation.Stood or Situation.Fixed or Situation.Connected } journey && (of is not Hall || journey.Hall == of.Id)),
+        frames.Count(frame => context.Progress.JourneyOf(frame) is { } journey && journey.Situation.IsInPlace() && (of is not Hall || journey.Hall == of.Id)),
         cables.Length, cables.Count(cable => context.Progress.ConnectedBy(cable) is not null), cables.Count(tooShort.Contains));
 }

@@ -52,18 +52,27 @@ public sealed class RecordStatus
     {
         if (frame.Owner is { } owner) return [.. Where(frame.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         var cables = _connecting.At(frame.Id);
+        if (_progress.JourneyOf(frame.Id)?.Situation.IsInPlace() == true) return [.. Where(frame.Id), .. PutBack(frame, cables)];
         var next = _progress.JourneyOf(frame.Id)?.Situation switch
         {
             Situation.AsFound or Situation.Disconnected when cables.IsEmpty => "",
             Situation.AsFound or Situation.Disconnected => $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
-            Situation.Stood or Situation.Fixed or Situation.Connected when cables.IsEmpty => "",
-            Situation.Stood or Situation.Fixed or Situation.Connected => $" Next: connect its cables. {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.",
             Situation.OnTheRoad => " Next: unload it.",
             Situation.Arrived => " Next: set it in place.",
             Situation.Removed => " Next: load it.",
             _ => "",
         };
         return [.. Where(frame.Id), next];
+    }
+
+    // The first step of its list that is not done, so that page and list cannot disagree.
+    private IEnumerable<TextPart> PutBack(Frame frame, ImmutableArray<RefittedCable> cables)
+    {
+        var connected = cables.IsEmpty ? "" : $" {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.";
+        if (_connecting.ListOf(frame).Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) is not { } next) return [" Nothing is left to do.", connected];
+        return next.Laid is { } laid
+            ? [$" Next: {ActionText.Describe(next.Action)} ", new TextPart(laid.Cable.Id, Record: laid.Cable.Id), ".", connected]
+            : [$" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}.", connected];
     }
 
     private static string Words(StepAction action) => action switch

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Plans.Progress;
@@ -68,6 +69,7 @@ public sealed class ReconnectionPlan : Plan
         ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
 
     private readonly PlanContext _basis;
+    private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<RefittedCable> _cables;
     private readonly Lazy<ImmutableArray<string>> _summary;
@@ -105,10 +107,14 @@ public sealed class ReconnectionPlan : Plan
     public ImmutableArray<RefittedCable> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
     /// <summary>What is done at a frame, step by step.</summary>
-    public PuttingBackList ListOf(Frame frame) => Order.PutBack([frame], Order.At(frame.Id), frame.Id);
+    public PuttingBackList ListOf(Frame frame) => Order.ListOf(frame);
 
     /// <summary>What is done for a display, step by step.</summary>
-    public PuttingBackList ListOf(WorkingSet set) => Order.PutBack([.. Walking.Where(frame => set.Frames.Any(each => each.Id == frame.Id))], Within(set), null);
+    public PuttingBackList ListOf(WorkingSet set) => _lists.GetOrAdd(set.Display.Id, _ =>
+    {
+        var frames = set.Frames.Select(frame => frame.Id).ToHashSet(StringComparer.Ordinal);
+        return Order.PutBack([.. Walking.Where(frame => frames.Contains(frame.Id))], Within(set), null);
+    });
 
     public override ImmutableArray<string> Summary => _summary.Value;
 
@@ -154,11 +160,16 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
-        var families = cables.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
+        var all = cables.ToList();
+        var families = all.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
+        var runs = _basis.Runs.InOtherHalls;
+        var hazards = RecordedHazards.Of(
+            _basis.Record, _basis.Runs.Reaches.Select(reach => reach.Layout.Hall), all.SelectMany(laid => laid.Frames), all.Select(laid => laid.Cable), all.SelectMany(laid => runs?.Invoke(laid.Cable.Id)?.Trays ?? []));
         return
         [
             StandardCautions.EarthFirst, StandardCautions.FeedersLast, StandardCautions.OutsideLast,
             .. families.Contains(CableFamily.Power) ? [StandardCautions.DirectCurrent] : Array.Empty<Caution>(),
+            .. HazardCautions.For(hazards),
             .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             StandardCautions.Overhead,
         ];

@@ -9,7 +9,7 @@ public static class HazardCautions
     /// <summary>The caution of a hazard.</summary>
     public static Caution For(Hazard hazard) => hazard switch
     {
-        Hazard.OutsideLine => new("Outside line: live although the hall is dead",
+        Hazard.OutsideLine => new("Outside line: it can be live when the hall is dead",
             "An antenna, an exchange line or a remote feed brings voltage in from outside, and lightning with it. Before anyone touches it, the owner or a licensed person disconnects and earths it, and proves it dead."),
         Hazard.LeadAcidBattery => new("Lead-acid battery: it cannot be switched off",
             "A battery is never dead. Only licensed people with insulated tools work on it, with eye protection and an eyewash at hand. Acid burns; hydrogen explodes: air the room, and keep flames and sparks away."),

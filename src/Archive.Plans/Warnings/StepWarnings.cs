@@ -90,7 +90,7 @@ public sealed class StepWarnings(PlanContext basis)
                 yield return new StepWarning(WarningKind.Earth, "Earth", [earth]);
                 break;
             case CableRole.Outside:
-                yield return new StepWarning(WarningKind.OutsideLine, "Outside line", ["live although the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
+                yield return new StepWarning(WarningKind.OutsideLine, "Outside line", ["it can be live when the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
                 break;
             case CableRole.Unknown:
                 yield return new StepWarning(WarningKind.KindUnknown, "Kind not recorded", ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);

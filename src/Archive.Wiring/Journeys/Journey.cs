@@ -42,6 +42,13 @@ public enum Situation
     Missing,
 }
 
+/// <summary>What situations have in common.</summary>
+public static class Situations
+{
+    /// <summary>Whether a thing of this situation is in its new place.</summary>
+    public static bool IsInPlace(this Situation situation) => situation is Situation.Stood or Situation.Fixed or Situation.Connected;
+}
+
 /// <summary>What has happened to a frame, cable or tray since the machine was found, and where it is now.</summary>
 /// <param name="Events">What happened to it, in order of date, then as the record lists it.</param>
 public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Events)

@@ -94,9 +94,9 @@ public sealed class WorkProgress
     /// <summary>Whether a frame is in the place where cables are connected to it again.</summary>
     public bool IsInPlace(string frame) => JourneyOf(frame)?.Situation switch
     {
-        Situation.Stood or Situation.Fixed or Situation.Connected => true,
         Situation.AsFound => !_moves,
-        _ => false,
+        { } situation => situation.IsInPlace(),
+        null => false,
     };
 
     /// <summary>Whether a frame has left the place where it was found.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
@@ -23,6 +24,7 @@ public sealed class ReconnectionOrder
     private readonly FrameReadiness _frames;
     private readonly WorkProgress _progress;
     private readonly Func<string, LaidRun?>? _runs;
+    private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
 
     private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos, Func<string, LaidRun?>? runs)
     {
@@ -94,6 +96,9 @@ public sealed class ReconnectionOrder
             return all.IsEmpty || missing > 0 ? new EarthBefore(frame, [.. all.Where(earth => !earths.Contains(earth)).Take(EarthBefore.MostNamed)], missing) : null;
         }
     }
+
+    /// <summary>What is done to put one frame back, step by step; computed once.</summary>
+    public PuttingBackList ListOf(Frame frame) => _lists.GetOrAdd(frame.Id, _ => PutBack([frame], At(frame.Id), frame.Id));
 
     /// <summary>What is done to put frames back together, step by step.</summary>
     /// <param name="frames">The frames, in walking order.</param>

@@ -17,7 +17,7 @@ public enum CableRole
     /// <summary>A power feeder or one of its returns.</summary>
     Feeder,
 
-    /// <summary>An antenna, an exchange line, a remote feed: live although the hall is dead.</summary>
+    /// <summary>An antenna, an exchange line, a remote feed: it can be live when the hall is dead.</summary>
     Outside,
 }
 

@@ -56,7 +56,7 @@ public static class OrderRules
     };
 
     /// <summary>Outside lines before anything else.</summary>
-    public static OrderRule OutsideFirst { get; } = new("Outside lines come off first", "disconnect antennas, exchange lines and remote feeds before anything else: they are live although the hall is dead")
+    public static OrderRule OutsideFirst { get; } = new("Outside lines come off first", "disconnect antennas, exchange lines and remote feeds before anything else: they can be live even when the hall is dead")
     {
         Roles = [CableRole.Outside],
         ComesFirst = true,
@@ -64,7 +64,7 @@ public static class OrderRules
     };
 
     /// <summary>Feeders before anything but outside lines, and with them whatever may be a feeder.</summary>
-    public static OrderRule FeedersFirst { get; } = new("Feeders come off next", "disconnect nothing else before the last feeder, and treat any cable whose kind is not recorded as a feeder")
+    public static OrderRule FeedersFirst { get; } = new("Feeders come off next", "disconnect nothing but outside lines before the last feeder, and treat any cable whose kind is not recorded as a feeder")
     {
         Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
         ComesFirst = true,
@@ -72,7 +72,7 @@ public static class OrderRules
     };
 
     /// <summary>The earths of a frame after everything else there.</summary>
-    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave the earth of a frame connected until everything else there is disconnected, and so are the frames that are earthed through it; a coil that stays on the frame is free at its other end by then")
+    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave the earth of a frame connected until everything else at the frame is disconnected, including the earths of frames that are earthed through it; a coil may stay on the frame once its other end is free")
     {
         Roles = [CableRole.Earth],
         ComesFirst = false,

@@ -33,7 +33,6 @@
       link.textContent = 'Continue at step ' + next.value;
       tally.append(link);
     }
-    tally.hidden = false;
   }
 
   document.addEventListener('change', function (event) {
