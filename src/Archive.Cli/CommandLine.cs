@@ -12,11 +12,13 @@ namespace Archive.Cli;
 /// <summary>The commands and what each takes. Help shows these descriptions between the words of <c>Help/</c>.</summary>
 internal static class CommandLine
 {
-    private static readonly Option<string> Content = new("--content") { HelpName = "DIR", Description = "the archive's folder, which holds archive.yaml (content)" };
+    private static readonly Option<string> Content =
+        new("--content") { HelpName = "DIR", Description = "the archive's folder, which holds archive.yaml (content)" };
     private static readonly Option<string> Site = new("--site")
     {
         HelpName = "DIR",
-        Description = "the folder that the site replaces (site-output): new, empty, or a site published before whose files still match its checksums. Any other is refused; names in it that begin with a dot are kept",
+        Description =
+            "the folder that the site replaces (site-output): new, empty, or a site published before whose files still match its checksums. Any other is refused; names in it that begin with a dot are kept",
     };
 
     private static readonly Option<string> Cache = new("--cache")
@@ -45,21 +47,27 @@ internal static class CommandLine
 
     private static readonly Option<bool> Survey = new("--survey")
     {
-        Description = "also list what is still to be recorded, frame by frame in walking order, while the machine is still there: missing views, photos to take again "
-            + "(too dark, burnt out, or less than a quarter as sharp as half of that camera's photos), photos that look the same, missing ends, lengths and weights. Decodes each photo once",
+        Description =
+            "also list what is still to be recorded, frame by frame in walking order, while the machine is still there: missing views, photos to take again "
+                + "(too dark, burnt out, or less than a quarter as sharp as half of that camera's photos), photos that look the same, missing ends, lengths and weights. Decodes each photo once",
     };
 
     private static readonly Option<string> Against = new("--against")
     {
         HelpName = "REVISION",
-        Description = "also compare with an earlier git revision, a bag or a folder: changing or removing a fact of the as-found state without a note is an error "
-            + "(see asfound explain AF1401; guarded.txt lists such facts)",
+        Description =
+            "also compare with an earlier git revision, a bag or a folder: changing or removing a fact of the as-found state without a note is an error "
+                + "(see asfound explain AF1401; guarded.txt lists such facts)",
     };
 
-    private static readonly Option<bool> Replace = new("--replace") { Description = "replace the site although its files were changed by hand" };
-    private static readonly Option<bool> PublishWithErrors = new("--with-errors") { Description = "publish although the record has errors; every page says so" };
-    private static readonly Option<bool> PlanWithErrors = new("--with-errors") { Description = "calculate the plan although the record has errors" };
-    private static readonly Option<int?> Port = new("--port") { HelpName = "NUMBER", Description = "the port to serve on, or 0 for any free one (the first free one from 8400)" };
+    private static readonly Option<bool> Replace =
+        new("--replace") { Description = "replace the site although its files were changed by hand" };
+    private static readonly Option<bool> PublishWithErrors =
+        new("--with-errors") { Description = "publish although the record has errors; every page says so" };
+    private static readonly Option<bool> PlanWithErrors =
+        new("--with-errors") { Description = "calculate the plan although the record has errors" };
+    private static readonly Option<int?> Port =
+        new("--port") { HelpName = "NUMBER", Description = "the port to serve on, or 0 for any free one (the first free one from 8400)" };
     private static readonly Option<string> PlanFormat = new Option<string>("--format")
     {
         HelpName = "FORMAT",
@@ -71,12 +79,17 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(PlanCommand.Formats);
 
-    private static readonly Option<string> Hall = new("--hall") { HelpName = "ID", Description = "for plans of a hall: only this one (all of them)" };
-    private static readonly Option<string> Display = new("--display") { HelpName = "ID", Description = "for plans of a display: only this one (all of them)" };
-    private static readonly Argument<string> PlanName = new("NAME") { Arity = ArgumentArity.ZeroOrOne, Description = "which plan; without it, the plans are listed" };
+    private static readonly Option<string> Hall =
+        new("--hall") { HelpName = "ID", Description = "for plans of a hall: only this one (all of them)" };
+    private static readonly Option<string> Display =
+        new("--display") { HelpName = "ID", Description = "for plans of a display: only this one (all of them)" };
+    private static readonly Argument<string> PlanName =
+        new("NAME") { Arity = ArgumentArity.ZeroOrOne, Description = "which plan; without it, the plans are listed" };
     private static readonly Option<string> To = new("--to") { HelpName = "DIR", Description = "the bag's folder; it must not exist yet" };
-    private static readonly Option<bool> WriteAddresses = new("--write") { Description = "add the new addresses to addresses.txt; no line is ever removed" };
-    private static readonly Option<bool> WriteSidecars = new("--write") { Description = "write the records; without it, nothing is written" };
+    private static readonly Option<bool> WriteAddresses =
+        new("--write") { Description = "add the new addresses to addresses.txt; no line is ever removed" };
+    private static readonly Option<bool> WriteSidecars =
+        new("--write") { Description = "write the records; without it, nothing is written" };
     private static readonly Option<bool> Zip = new("--zip") { Description = "pack the bag into one uncompressed file, DIR.zip" };
     private static readonly Option<string> Withheld = new Option<string>("--withheld")
     {
@@ -89,9 +102,21 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(SealCommand.Withholdings);
 
-    private static readonly Option<string> PaperName = new Option<string>("--paper") { HelpName = "PAPER", Description = "A4 or letter (A4)" }.AcceptOnlyFromAmong(LabelsCommand.Papers);
-    private static readonly Option<string> Size = new("--size") { HelpName = "WxH", Description = "width and height of a label in millimetres (tag 63.5x38.1, flag 96x25, wrap 45x50)" };
-    private static readonly Option<double?> Distance = new("--distance") { HelpName = "MM", Description = "how far away codes are read from, in millimetres (tag 250, flag and wrap 100)" };
+    private static readonly Option<string> PaperName = new Option<string>("--paper")
+    {
+        HelpName = "PAPER",
+        Description = "A4 or letter (A4)"
+    }.AcceptOnlyFromAmong(LabelsCommand.Papers);
+    private static readonly Option<string> Size = new("--size")
+    {
+        HelpName = "WxH",
+        Description = "width and height of a label in millimetres (tag 63.5x38.1, flag 96x25, wrap 45x50)"
+    };
+    private static readonly Option<double?> Distance = new("--distance")
+    {
+        HelpName = "MM",
+        Description = "how far away codes are read from, in millimetres (tag 250, flag and wrap 100)"
+    };
     private static readonly Option<string> By = new Option<string>("--by")
     {
         HelpName = "HOW",
@@ -103,7 +128,11 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(LabelsCommand.Batches);
 
-    private static readonly Option<string> Of = new("--of") { HelpName = "ID", Description = "only this row, module or display; of coils only this frame, of trays only this hall" };
+    private static readonly Option<string> Of = new("--of")
+    {
+        HelpName = "ID",
+        Description = "only this row, module or display; of coils only this frame, of trays only this hall"
+    };
     private static readonly Option<string> For = new Option<string>("--for")
     {
         HelpName = "WHAT",
@@ -118,7 +147,8 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(LabelsCommand.Subjects);
 
-    private static readonly Option<string> Ids = new("--ids") { HelpName = "ID,ID", Description = "only these records, in this order; of a cable both ends" };
+    private static readonly Option<string> Ids =
+        new("--ids") { HelpName = "ID,ID", Description = "only these records, in this order; of a cable both ends" };
     private static readonly Option<string> Form = new Option<string>("--form")
     {
         HelpName = "FORM",
@@ -130,9 +160,18 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(LabelsCommand.Forms);
 
-    private static readonly Option<double?> Around = new("--around") { HelpName = "MM", Description = "width left blank, in millimetres: the middle of a flag (12), the tail of a wrap (25)" };
-    private static readonly Option<string> Svg = new("--svg") { HelpName = "DIR", Description = "write each label to a file of its own, DIR/ID.svg" };
-    private static readonly Option<int?> Skip = new("--skip") { HelpName = "NUMBER", Description = "leave this many places free at the top of the first sheet, for a sheet that is partly used" };
+    private static readonly Option<double?> Around = new("--around")
+    {
+        HelpName = "MM",
+        Description = "width left blank, in millimetres: the middle of a flag (12), the tail of a wrap (25)"
+    };
+    private static readonly Option<string> Svg =
+        new("--svg") { HelpName = "DIR", Description = "write each label to a file of its own, DIR/ID.svg" };
+    private static readonly Option<int?> Skip = new("--skip")
+    {
+        HelpName = "NUMBER",
+        Description = "leave this many places free at the top of the first sheet, for a sheet that is partly used"
+    };
     private static readonly Option<string> ChangeFormat = new Option<string>("--format")
     {
         HelpName = "FORMAT",
@@ -144,13 +183,20 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(CompareCommand.Formats);
 
-    private static readonly Argument<string> From = new("A") { Arity = ArgumentArity.ExactlyOne, Description = "the earlier state: a git revision, a bag, or an archive's folder" };
-    private static readonly Argument<string> Until = new("B") { Arity = ArgumentArity.ZeroOrOne, Description = "the later state (the archive as it is now)" };
-    private static readonly Argument<string> Path = new("PATH") { Arity = ArgumentArity.ExactlyOne, Description = "a bag's folder, a packed bag, a published site, or an archive's folder" };
+    private static readonly Argument<string> From =
+        new("A") { Arity = ArgumentArity.ExactlyOne, Description = "the earlier state: a git revision, a bag, or an archive's folder" };
+    private static readonly Argument<string> Until =
+        new("B") { Arity = ArgumentArity.ZeroOrOne, Description = "the later state (the archive as it is now)" };
+    private static readonly Argument<string> Path = new("PATH")
+    {
+        Arity = ArgumentArity.ExactlyOne,
+        Description = "a bag's folder, a packed bag, a published site, or an archive's folder"
+    };
     private static readonly Argument<string[]> Sought = new("WORDS")
     {
         Arity = ArgumentArity.OneOrMore,
-        Description = "what to look for; \"in quotes\" for words that belong together, -word for words that must be absent (put it all in single quotes, or the shell removes them)",
+        Description =
+            "what to look for; \"in quotes\" for words that belong together, -word for words that must be absent (put it all in single quotes, or the shell removes them)",
     };
 
     private static readonly Option<string> Kind = new Option<string>("--kind")
@@ -159,11 +205,14 @@ internal static class CommandLine
         Description = "only this kind of record: frame, cable, \"cable kind\", tray, hall, scheme, display, photo, event or story",
     }.AcceptOnlyFromAmong(FindCommand.Kinds);
 
-    private static readonly Option<string> Module = new("--module") { HelpName = "NAME", Description = "only frames of this module, and what ends at them or shows them" };
-    private static readonly Option<string> Row = new("--row") { HelpName = "ID", Description = "only frames of this row, and what ends at them or shows them" };
+    private static readonly Option<string> Module =
+        new("--module") { HelpName = "NAME", Description = "only frames of this module, and what ends at them or shows them" };
+    private static readonly Option<string> Row =
+        new("--row") { HelpName = "ID", Description = "only frames of this row, and what ends at them or shows them" };
     private static readonly Option<string> CableKind = new("--cable-kind") { HelpName = "NAME", Description = "only cables of this kind" };
     private static readonly Option<string> Date = new("--date") { HelpName = "MONTH", Description = "only this month, such as 2026-05" };
-    private static readonly Option<string> Person = new("--person") { HelpName = "NAME", Description = "only what this person recorded, photographed or did" };
+    private static readonly Option<string> Person =
+        new("--person") { HelpName = "NAME", Description = "only what this person recorded, photographed or did" };
     private static readonly Option<int?> Most = new("--most") { HelpName = "NUMBER", Description = "how many to show (20)" };
     private static readonly Option<string> FindFormat = new Option<string>("--format")
     {
@@ -175,36 +224,91 @@ internal static class CommandLine
             """,
     }.AcceptOnlyFromAmong(FindCommand.Formats);
 
-    private static readonly Option<int?> Gap = new("--gap") { HelpName = "MINUTES", Description = "a longer pause starts a new group (10)" };
-    private static readonly Argument<string> What = new("photos") { Arity = ArgumentArity.ExactlyOne, Description = "the word photos: nothing else can be taken in yet" };
+    private static readonly Option<int?> Gap =
+        new("--gap") { HelpName = "MINUTES", Description = "a longer pause starts a new group (10)" };
+    private static readonly Argument<string> What =
+        new("photos") { Arity = ArgumentArity.ExactlyOne, Description = "the word photos: nothing else can be taken in yet" };
     private static readonly Argument<string> Folder = new("FOLDER")
     {
         Arity = ArgumentArity.ExactlyOne,
-        Description = "in the archive's photos folder: records are written beside the pictures. Anywhere else, such as a camera's card: the pictures are first copied to a folder of that name in photos",
+        Description =
+            "in the archive's photos folder: records are written beside the pictures. Anywhere else, such as a camera's card: the pictures are first copied to a folder of that name in photos",
     };
 
-    private static readonly Argument<string> Code = new("CODE") { Arity = ArgumentArity.ZeroOrOne, Description = "which code; without it, all codes are listed" };
+    private static readonly Argument<string> Code =
+        new("CODE") { Arity = ArgumentArity.ZeroOrOne, Description = "which code; without it, all codes are listed" };
 
     /// <summary>All commands, speaking to a terminal.</summary>
     internal static RootCommand Make(Terminal terminal)
     {
         var root = new RootCommand("check, plan, publish and preserve the record of a machine");
         root.Add(Command("check", "report every error in the record", CheckCommand.Run, Content, Survey, Against, Format, Cache, Themes));
-        root.Add(Command("publish", "check the record and publish its site", PublishCommand.Run, Content, Site, Replace, PublishWithErrors, Format, Cache, Themes));
+        root.Add(Command(
+            "publish",
+            "check the record and publish its site",
+            PublishCommand.Run,
+            Content,
+            Site,
+            Replace,
+            PublishWithErrors,
+            Format,
+            Cache,
+            Themes));
         root.Add(Command("preview", "see the site while you edit the record", PreviewCommand.Run, Content, Port, Cache, Themes));
-        var plan = Command("plan", "calculate what the crew needs", PlanCommand.Run, Content, Hall, Display, PlanWithErrors, PlanFormat, Cache, Themes);
+        var plan = Command(
+            "plan", "calculate what the crew needs", PlanCommand.Run, Content, Hall, Display, PlanWithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
-        var find = Command("find", "find records by words or codes, with file and line", FindCommand.Run, Content, Kind, Module, Row, CableKind, Date, Person, Most, FindFormat, Cache, Themes);
+        var find = Command(
+            "find",
+            "find records by words or codes, with file and line",
+            FindCommand.Run,
+            Content,
+            Kind,
+            Module,
+            Row,
+            CableKind,
+            Date,
+            Person,
+            Most,
+            FindFormat,
+            Cache,
+            Themes);
         find.Add(Sought);
         root.Add(find);
-        root.Add(Command("addresses", "keep the list of addresses that must always work", AddressesCommand.Run, Content, WriteAddresses, Format));
+        root.Add(Command(
+            "addresses", "keep the list of addresses that must always work", AddressesCommand.Run, Content, WriteAddresses, Format));
         var intake = Command("intake", "take new photos into the record", IntakeCommand.Run, Content, WriteSidecars, Gap, Cache);
         intake.Add(What);
         intake.Add(Folder);
         root.Add(intake);
-        root.Add(Command("seal", "put the record into a bag that can be verified in thirty years", SealCommand.Run, Content, To, Zip, Withheld, Format, Cache, Themes));
-        root.Add(Command("labels", "QR labels and cable flags, on sheets that print to size", LabelsCommand.Run, Content, For, Ids, By, Of, Form, Around, Size, PaperName, Distance, Skip, Svg));
+        root.Add(Command(
+            "seal",
+            "put the record into a bag that can be verified in thirty years",
+            SealCommand.Run,
+            Content,
+            To,
+            Zip,
+            Withheld,
+            Format,
+            Cache,
+            Themes));
+        root.Add(Command(
+            "labels",
+            "QR labels and cable flags, on sheets that print to size",
+            LabelsCommand.Run,
+            Content,
+            For,
+            Ids,
+            By,
+            Of,
+            Form,
+            Around,
+            Size,
+            PaperName,
+            Distance,
+            Skip,
+            Svg));
         var compare = Command("compare", "what was added, changed and withdrawn, fact by fact", CompareCommand.Run, Content, ChangeFormat);
         compare.Add(From);
         compare.Add(Until);
@@ -220,16 +324,20 @@ internal static class CommandLine
         foreach (var version in root.Options.OfType<VersionOption>()) version.Action = new ShowVersion(terminal);
         return root;
 
-        Command Command(string name, string description, Func<Arguments, Terminal, CancellationToken, ExitCode> run, params Option[] options)
+        Command Command(
+            string name, string description, Func<Arguments, Terminal, CancellationToken, ExitCode> run, params Option[] options)
         {
             var command = new Command(name, description);
             foreach (var option in options) command.Add(option);
-            command.SetAction((parsed, cancellation) => Task.Run(() => (int)run(Typed(parsed), terminal, cancellation), CancellationToken.None));
+            command.SetAction((parsed, cancellation) =>
+                Task.Run(() => (int)run(Typed(parsed), terminal, cancellation), CancellationToken.None));
             return command;
         }
     }
 
-    /// <summary>How a command line is read: a word that begins with @ is a revision (<c>@{upstream}</c>), never a file of more words.</summary>
+    /// <summary>
+    /// How a command line is read: a word that begins with @ is a revision (<c>@{upstream}</c>), never a file of more words.
+    /// </summary>
     internal static ParserConfiguration Reading { get; } = new() { ResponseFileTokenReplacer = null };
 
     /// <summary>How commands are run: errors come out as exceptions; signals are the business of <see cref="Interruption"/>.</summary>
@@ -253,7 +361,9 @@ internal static class CommandLine
             return new WrongCommandLineException(Said(first), $"see {page}");
         }
 
-        var known = command.Options.Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options).Select(option => option.Name)
+        var known = command.Options
+            .Concat(command is RootCommand ? [] : parsed.RootCommandResult.Command.Options)
+            .Select(option => option.Name)
             .Concat(command.Subcommands.Select(sub => sub.Name));
         var help = command.Options.Contains(Content) && Directory.Exists(unknown) ? $"the archive's folder is given as --content {unknown}"
             : NearestName.Find(unknown, known) is { } near ? $"did you mean {near}"
@@ -265,7 +375,8 @@ internal static class CommandLine
     // The library sets what may be written on lines of their own.
     private static string Said(ParseError error)
     {
-        if (error.SymbolResult is OptionResult { Option.Name: var name, Tokens: [] } && !error.Message.Contains('\n', StringComparison.Ordinal)) return $"{name} needs a value";
+        if (error.SymbolResult is OptionResult { Option.Name: var name, Tokens: [] }
+            && !error.Message.Contains('\n', StringComparison.Ordinal)) return $"{name} needs a value";
         var words = string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
         return char.ToLowerInvariant(words[0]) + words[1..].Replace("' '", "', '", StringComparison.Ordinal);
     }
@@ -322,7 +433,8 @@ internal static class CommandLine
             Withheld = Value(Withheld),
         };
 
-        string? Word(Argument<string> argument) => parsed.CommandResult.Command.Arguments.Contains(argument) ? parsed.GetValue(argument) : null;
+        string? Word(Argument<string> argument) =>
+            parsed.CommandResult.Command.Arguments.Contains(argument) ? parsed.GetValue(argument) : null;
 
         // An option that the command does not take was not typed.
         T? Value<T>(Option<T> option) => parsed.GetResult(option) is null ? default : parsed.GetValue(option);

@@ -4,7 +4,10 @@ using Archive.Storage;
 
 namespace Archive.Cli;
 
-/// <summary>The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 or 143 ended by a signal.</summary>
+/// <summary>
+/// The way in. Exit codes: 0 well; 1 the record has errors; 2 the command line is wrong; 3 something outside failed; 130 or 143 ended by a
+/// signal.
+/// </summary>
 internal static class Program
 {
     private const string Interrupted = "asfound: interrupted\n  help: site, bag and record are unharmed; run the same command again\n";
@@ -47,11 +50,15 @@ internal static class Program
         }
         catch (Exception trouble) when (DiskErrors.Is(trouble))
         {
-            return terminal.Complain(ExitCode.OutsideFailed, DiskErrors.Describe(trouble), "check the disk and its permissions, then try again");
+            return terminal.Complain(
+                ExitCode.OutsideFailed, DiskErrors.Describe(trouble), "check the disk and its permissions, then try again");
         }
         catch (Exception fault) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
         {
-            return terminal.Complain(ExitCode.OutsideFailed, $"an error in asfound itself: {fault.Message}", "run it again with ASFOUND_TRACE=1 to see where, and report it with that output");
+            return terminal.Complain(
+                ExitCode.OutsideFailed,
+                $"an error in asfound itself: {fault.Message}",
+                "run it again with ASFOUND_TRACE=1 to see where, and report it with that output");
         }
     }
 }

@@ -19,10 +19,16 @@ public sealed record ArchiveComparison(string From, string To, ImmutableArray<Re
         var (now, unreadNow) = RawRecord.All(after.Folder, cancellation);
         var (oldWithBytes, nowWithBytes) = OriginalBytes.Add(before, old, after, now, cancellation);
         var changes = RecordComparison.Compare(oldWithBytes, nowWithBytes);
-        return new ArchiveComparison(before.Name, after.Name, AuthorLookup.Find(before, after, changes)) { UnreadBefore = unreadBefore, Unread = unreadNow };
+        return new ArchiveComparison(before.Name, after.Name, AuthorLookup.Find(before, after, changes))
+        {
+            UnreadBefore = unreadBefore,
+            Unread = unreadNow
+        };
     }
 
-    /// <summary>Files of the earlier state that could not be read whole, by what is wrong first: what they say may be missing from the comparison.</summary>
+    /// <summary>
+    /// Files of the earlier state that could not be read whole, by what is wrong first: what they say may be missing from the comparison.
+    /// </summary>
     public ImmutableArray<Diagnostic> UnreadBefore { get; init; } = [];
 
     /// <summary>The same of the later state.</summary>
@@ -33,5 +39,6 @@ public sealed record ArchiveComparison(string From, string To, ImmutableArray<Re
     public int Count(ChangeKind what) => Changes.Count(change => change.What == what);
 
     /// <summary>The whole in a sentence: <c>1 added, 2 changed, none withdrawn, none gone</c>.</summary>
-    public string Summary => string.Join(", ", Enum.GetValues<ChangeKind>().Select(what => $"{(Count(what) is 0 ? "none" : FormattableString.Invariant($"{Count(what):N0}"))} {what.ToString().ToLowerInvariant()}"));
+    public string Summary => string.Join(", ", Enum.GetValues<ChangeKind>().Select(what =>
+        $"{(Count(what) is 0 ? "none" : FormattableString.Invariant($"{Count(what):N0}"))} {what.ToString().ToLowerInvariant()}"));
 }

@@ -22,7 +22,9 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
     // Where git names the content of files.
     internal FrozenDictionary<string, OriginalFile>? Blobs { get; init; }
 
-    /// <summary>Why the state cannot be read whole from the history; null where it can. A comparison with a part of it would pass over facts.</summary>
+    /// <summary>
+    /// Why the state cannot be read whole from the history; null where it can. A comparison with a part of it would pass over facts.
+    /// </summary>
     public Diagnostic? Unreadable { get; init; }
 
     /// <summary>Finds what a name means.</summary>
@@ -43,7 +45,8 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
         }
 
         if (Directory.Exists(full) && File.Exists(Path.Combine(full, Statement))) return Lying(name, full, cancellation);
-        if (File.Exists(full) && name.EndsWith(".zip", StringComparison.OrdinalIgnoreCase)) return ZippedRecord.Read(full, out why) is { } packed ? new ArchiveVersion(name, packed) : null;
+        if (File.Exists(full) && name.EndsWith(".zip", StringComparison.OrdinalIgnoreCase))
+            return ZippedRecord.Read(full, out why) is { } packed ? new ArchiveVersion(name, packed) : null;
         return OfRevision(name, content, Directory.Exists(full), cancellation, out why);
     }
 
@@ -59,10 +62,15 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
         if (repository.Commit(name, out var missing) is { } commit) return new RevisionReader(repository, name).Read(commit, out why);
         if (!isFolder && missing is not null)
         {
-            return new ArchiveVersion(name, InMemoryFolder.Empty) { Repository = repository, Unreadable = HistoryDiagnostics.Missing(name, "a commit", missing) };
+            return new ArchiveVersion(name, InMemoryFolder.Empty)
+            {
+                Repository = repository,
+                Unreadable = HistoryDiagnostics.Missing(name, "a commit", missing)
+            };
         }
 
-        if (!isFolder) why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", which is a shallow clone: `git fetch --unshallow` gets the rest" : "")}";
+        if (!isFolder)
+            why = $"{name} is neither a folder nor a revision in the archive's history{(repository.IsShallow ? ", which is a shallow clone: `git fetch --unshallow` gets the rest" : "")}";
         repository.Dispose();
         return null;
     }
@@ -71,7 +79,8 @@ public sealed record ArchiveVersion(string Name, IArchiveFolder Folder) : IDispo
     /// <param name="name">What it is called.</param>
     /// <param name="content">Full path of the archive's folder.</param>
     /// <param name="cancellation">Gives up each question to its history.</param>
-    public static ArchiveVersion Lying(string name, string content, CancellationToken cancellation) => new(name, new ArchiveFolder(content)) { Repository = GitRepository.Open(content, cancellation, out _) };
+    public static ArchiveVersion Lying(string name, string content, CancellationToken cancellation) =>
+        new(name, new ArchiveFolder(content)) { Repository = GitRepository.Open(content, cancellation, out _) };
 
     public void Dispose() => Repository?.Dispose();
 }

@@ -14,10 +14,16 @@ public static class ChangePage
     public static string Write(ArchiveComparison comparison, string title)
     {
         var style = "\n" + Style();
-        var page = new StringBuilder("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n").Append(ContentSecurityPolicy.MetaForStyle(style)).Append("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
-            .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title)).Append("</title>\n<style>").Append(style).Append("</style>\n</head>\n<body>\n<main>\n")
-            .Append("<p class=\"of\">").Append(Text(title)).Append("</p>\n<h1>Changes to this record</h1>\n")
-            .Append("<p>From <b>").Append(Text(comparison.From)).Append("</b> to <b>").Append(Text(comparison.To)).Append("</b>: ").Append(Text(comparison.Summary)).Append(".</p>\n");
+        var page = new StringBuilder("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+            .Append(ContentSecurityPolicy.MetaForStyle(style))
+            .Append("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+            .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>Changes to this record · ").Append(Text(title))
+            .Append("</title>\n<style>").Append(style).Append("</style>\n</head>\n<body>\n<main>\n")
+            .Append("<p class=\"of\">")
+            .Append(Text(title)).Append("</p>\n<h1>Changes to this record</h1>\n")
+            .Append("<p>From <b>")
+            .Append(Text(comparison.From)).Append("</b> to <b>").Append(Text(comparison.To)).Append("</b>: ")
+            .Append(Text(comparison.Summary)).Append(".</p>\n");
         if (comparison.Changes.IsEmpty) page.Append("<p>No differences in the record.</p>\n");
         foreach (var group in comparison.Changes.GroupBy(change => change.Kind))
         {
@@ -30,15 +36,19 @@ public static class ChangePage
 
     private static void Write(StringBuilder page, RecordChange change)
     {
-        page.Append("<section>\n<h3><span class=\"id\">").Append(Text(change.Id)).Append("</span> ").Append(Text(ChangeReport.What(change))).Append("</h3>\n");
+        page.Append("<section>\n<h3><span class=\"id\">").Append(Text(change.Id)).Append("</span> ").Append(Text(ChangeReport.What(change)))
+            .Append("</h3>\n");
         if (!change.Facts.IsEmpty)
         {
-            page.Append("<table>\n<thead><tr><th scope=\"col\">Fact</th><th scope=\"col\">Before</th><th scope=\"col\">Now</th><th scope=\"col\">Who and when</th></tr></thead>\n<tbody>\n");
+            page.Append(
+                "<table>\n<thead><tr><th scope=\"col\">Fact</th><th scope=\"col\">Before</th><th scope=\"col\">Now</th><th scope=\"col\">Who and when</th></tr></thead>\n<tbody>\n");
             foreach (var fact in change.Facts)
             {
                 var (before, after) = ChangeReport.Sides(fact);
-                page.Append("<tr><th scope=\"row\">").Append(Text(fact.Name)).Append("</th><td>").Append(Side(before, "del")).Append("</td><td>").Append(Side(after, "ins"))
-                    .Append("</td><td>").Append(fact.By is { } by ? Text(ChangeReport.By(by)) : "<i>not known</i>").Append("</td></tr>\n");
+                page.Append("<tr><th scope=\"row\">").Append(Text(fact.Name)).Append("</th><td>").Append(Side(before, "del"))
+                    .Append("</td><td>").Append(Side(after, "ins"))
+                        .Append("</td><td>")
+                    .Append(fact.By is { } by ? Text(ChangeReport.By(by)) : "<i>not known</i>").Append("</td></tr>\n");
             }
 
             page.Append("</tbody>\n</table>\n");
@@ -47,7 +57,8 @@ public static class ChangePage
         page.Append("</section>\n");
     }
 
-    private static string Side(string? said, string element) => said is not null ? $"<{element}>{Text(said)}</{element}>" : "<i>nothing</i>";
+    private static string Side(string? said, string element) =>
+        said is not null ? $"<{element}>{Text(said)}</{element}>" : "<i>nothing</i>";
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 

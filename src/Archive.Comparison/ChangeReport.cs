@@ -94,7 +94,8 @@ public static class ChangeReport
 
     /// <summary>Who wrote something and when, on a line.</summary>
     /// <param name="by">Who and when.</param>
-    internal static string By(Authorship by) => by.Commit.Length == 0 ? by.Who : $"{by.Who}, {by.When}, {by.Commit[..Math.Min(9, by.Commit.Length)]}: {Short(by.Says)}";
+    internal static string By(Authorship by) =>
+        by.Commit.Length == 0 ? by.Who : $"{by.Who}, {by.When}, {by.Commit[..Math.Min(9, by.Commit.Length)]}: {Short(by.Says)}";
 
     /// <summary>A text on one line, cut where it is long.</summary>
     internal static string Short(string text) => Cut(OnOneLine(text));
@@ -102,7 +103,8 @@ public static class ChangeReport
     /// <summary>Both sides of a change on a line each; of long ones that begin alike, what stands from a little before they part.</summary>
     internal static (string? Before, string? After) Sides(FactChange fact)
     {
-        if ((fact.Before, fact.After) is not ({ } before, { } after)) return (fact.Before is { } gone ? Short(gone.Text) : null, fact.After is { } added ? Short(added.Text) : null);
+        if ((fact.Before, fact.After) is not ({ } before, { } after))
+            return (fact.Before is { } gone ? Short(gone.Text) : null, fact.After is { } added ? Short(added.Text) : null);
         var (old, now) = (OnOneLine(before.Text), OnOneLine(after.Text));
         var alike = old.AsSpan().CommonPrefixLength(now);
         if (Math.Max(old.Length, now.Length) <= Longest || alike <= LedIn) return (Cut(old), Cut(now));
@@ -113,7 +115,8 @@ public static class ChangeReport
 
     private static string OnOneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
-    private static string Cut(string line) => line.Length <= Longest ? line : line[..(char.IsHighSurrogate(line[Longest - 1]) ? Longest - 1 : Longest)] + "…";
+    private static string Cut(string line) =>
+        line.Length <= Longest ? line : line[..(char.IsHighSurrogate(line[Longest - 1]) ? Longest - 1 : Longest)] + "…";
 
     private static string Said(FactChange fact) => Sides(fact) switch
     {

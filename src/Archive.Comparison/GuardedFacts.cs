@@ -10,8 +10,8 @@ using Archive.Records.Reading;
 namespace Archive.Comparison;
 
 /// <summary>
-/// Facts of the state as found that may not be changed or taken away without a note: they are evidence. <c>guarded.txt</c> beside <c>archive.yaml</c> lists
-/// them, a kind of record a line with the names of its facts; without the file the usual ones are guarded.
+/// Facts of the state as found that may not be changed or taken away without a note: they are evidence. <c>guarded.txt</c> beside
+/// <c>archive.yaml</c> lists them, a kind of record a line with the names of its facts; without the file the usual ones are guarded.
 /// </summary>
 /// <param name="ByKind">Names of facts by kind.</param>
 /// <param name="Diagnostics">Lines of the file that cannot be read.</param>
@@ -21,7 +21,8 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
     public const string FileName = GuardedFactsFile.Name;
 
     // What a survey sees and can never see again once the machine was taken apart.
-    private const string Usual = "frames size weight positions found condition\ncables kind label ends length lies_in lies_over condition\ntrays path height size\nphotos file sha256 taken by\n";
+    private const string Usual =
+        "frames size weight positions found condition\ncables kind label ends length lies_in lies_over condition\ntrays path height size\nphotos file sha256 taken by\n";
 
     /// <summary>Reads the list of an archive.</summary>
     /// <param name="folder">The archive's folder.</param>
@@ -35,14 +36,21 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         {
             var words = span.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
             if (words.Length == 0 || words[0].StartsWith('#')) continue;
-            if (RecordFolders.All.IndexOf(words[0]) is >= 0 and var kind && words.Length > 1) facts[(RecordKind)kind] = [.. facts.GetValueOrDefault((RecordKind)kind, []), .. words.Skip(1)];
-            else faults.Add(DiagnosticDescriptors.GuardLine.At(span, "this line does not name a type of record and its facts", $"write a folder of records and names of facts, such as `cables label ends length`; the folders are {string.Join(", ", RecordFolders.All)}"));
+            if (RecordFolders.All.IndexOf(words[0]) is >= 0 and var kind && words.Length > 1)
+                facts[(RecordKind)kind] = [.. facts.GetValueOrDefault((RecordKind)kind, []), .. words.Skip(1)];
+            else faults.Add(DiagnosticDescriptors.GuardLine.At(
+                span,
+                "this line does not name a type of record and its facts",
+                $"write a folder of records and names of facts, such as `cables label ends length`; the folders are {string.Join(", ", RecordFolders.All)}"));
         }
 
         return new GuardedFacts(facts.ToFrozenDictionary(), faults.DrainToImmutable());
     }
 
-    /// <summary>The list to judge changes by: what the earlier state guarded stays guarded, so that no change loosens the guard and uses that at once.</summary>
+    /// <summary>
+    /// The list to judge changes by: what the earlier state guarded stays guarded, so that no change loosens the guard and uses that at
+    /// once.
+    /// </summary>
     /// <param name="before">The earlier state's list; what it holds that cannot be read is not reported.</param>
     /// <param name="from">What the earlier state is called.</param>
     /// <returns>Both lists as one, with a warning for each kind of record of which facts are guarded no more.</returns>
@@ -57,7 +65,8 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             if (gone.Count == 0) continue;
             both[kind] = [.. now, .. gone];
             loosened.Add(DiagnosticDescriptors.GuardLoosened.At(
-                new SourceText(FileName, "").Whole, $"{Short(string.Join(", ", gone))} of {RecordFolders.All[(int)kind]} {(gone.Count == 1 ? "was" : "were")} guarded in {from} and no longer {(gone.Count == 1 ? "is" : "are")}",
+                new SourceText(FileName, "").Whole,
+                $"{Short(string.Join(", ", gone))} of {RecordFolders.All[(int)kind]} {(gone.Count == 1 ? "was" : "were")} guarded in {from} and no longer {(gone.Count == 1 ? "is" : "are")}",
                 "this comparison still guards them; if the list should be shorter, commit that alone, and compare later changes with that commit"));
         }
 
@@ -65,10 +74,16 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
     }
 
     /// <summary>Reports changes to guarded facts that have no note. A fact that was not known before may be added freely.</summary>
-    public ImmutableArray<Diagnostic> Check(ArchiveComparison comparison) => [.. Diagnostics, .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)), .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)];
+    public ImmutableArray<Diagnostic> Check(ArchiveComparison comparison) =>
+        [
+            .. Diagnostics,
+            .. comparison.UnreadBefore.Select(unread => NotCompared(unread, comparison.From)),
+            .. comparison.Changes.SelectMany(change => Check(change, comparison.From, !comparison.Unread.IsEmpty)).Order(Diagnostic.Order)
+        ];
 
     private static Diagnostic NotCompared(Diagnostic unread, string from) => DiagnosticDescriptors.EarlierStateUnread.At(
-        new SourceText(unread.Span.Path, "").Whole, $"{unread.Span} in {from} cannot be read: {unread.Message}; facts in this file may have changed unnoticed",
+        new SourceText(unread.Span.Path, "").Whole,
+        $"{unread.Span} in {from} cannot be read: {unread.Message}; facts in this file may have changed unnoticed",
         "compare with an earlier state in which the file can be read");
 
     private IEnumerable<Diagnostic> Check(RecordChange change, string from, bool isUnread)
@@ -79,7 +94,9 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             // What cannot be read is not gone: that it cannot is reported by itself.
             if (isUnread) yield break;
             yield return DiagnosticDescriptors.GuardedGone.At(
-                gone.Span.Slice(0, 0), $"{change.Noun} {change.Id} was in {from} and is gone", "restore it; if it never existed, keep it with `withdrawn: why`; if it has another id now, add `was` to that record");
+                gone.Span.Slice(0, 0),
+                $"{change.Noun} {change.Id} was in {from} and is gone",
+                "restore it; if it never existed, keep it with `withdrawn: why`; if it has another id now, add `was` to that record");
             yield break;
         }
 
@@ -91,14 +108,17 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
             var place = fact.After?.Span ?? change.After!.Span.Slice(0, 0);
             var now = fact.After is { } after ? $"now says `{Short(after.Text)}`" : "is no longer there";
             yield return DiagnosticDescriptors.GuardedChanged.At(
-                place, $"`{fact.Name}` of {change.Noun} {change.Id} said `{Short(fact.Before!.Value.Text)}` in {from}, {now}, without a note",
+                place,
+                $"`{fact.Name}` of {change.Noun} {change.Id} said `{Short(fact.Before!.Value.Text)}` in {from}, {now}, without a note",
                 $"say why: `note: …` on the record, or `{name}: {{is: …, note: …}}` on the fact");
         }
     }
 
     // How a fact is known may be said better at any time; only the fact itself is evidence.
     private static bool IsEvidence(string name, RecordChange change) =>
-        name.LastIndexOf('.') is > 0 and var dot && name[(dot + 1)..] is "from" or "by" or "on" or "note" && (change.After ?? change.Before)!.Fact(name[..name.LastIndexOf('.')]) is not null;
+        name.LastIndexOf('.') is > 0 and var dot
+            && name[(dot + 1)..] is "from" or "by" or "on" or "note"
+            && (change.After ?? change.Before)!.Fact(name[..name.LastIndexOf('.')]) is not null;
 
     private static bool Covers(string guarded, string fact) => fact == guarded || fact.StartsWith(guarded + ".", StringComparison.Ordinal);
 

@@ -19,5 +19,7 @@ internal static class HistoryDiagnostics
     /// <param name="revision">The state that needs it, exactly as typed.</param>
     /// <param name="error">What git says.</param>
     internal static Diagnostic Unreadable(string revision, string error) => DiagnosticDescriptors.HistoryUnreadable.At(
-        new SourceText(Statement, "").Whole, $"{revision} cannot be read: {error}", "`git fsck` shows what is damaged; clone again, or name a bag or a folder instead of a revision");
+        new SourceText(Statement, "").Whole,
+        $"{revision} cannot be read: {error}",
+        "`git fsck` shows what is damaged; clone again, or name a bag or a folder instead of a revision");
 }

@@ -54,7 +54,10 @@ public sealed record RecordChange(ChangeKind What, RecordKind? Kind, string Id, 
     public string Noun => Kind?.Noun() ?? "archive";
 }
 
-/// <summary>Two states of a record compared with each other, fact by fact. Where a thing is written, in which file, order and style, does not matter.</summary>
+/// <summary>
+/// Two states of a record compared with each other, fact by fact. Where a thing is written, in which file, order and style, does not
+/// matter.
+/// </summary>
 public static class RecordComparison
 {
     /// <param name="before">The earlier state.</param>
@@ -69,13 +72,18 @@ public static class RecordComparison
         foreach (var record in after)
         {
             // A record that was renamed says so itself.
-            var was = old.ContainsKey(record.Id) ? record.Id : FormerIds(record).FirstOrDefault(id => old.ContainsKey(id) && !now.Contains(id));
+            var was = old.ContainsKey(record.Id)
+                ? record.Id
+                : FormerIds(record).FirstOrDefault(id => old.ContainsKey(id) && !now.Contains(id));
             if (was is not null) met.Add(was);
             if (Difference(was is null ? null : old[was], record) is { } change) changes.Add(change);
         }
 
         changes.AddRange(before.Where(record => !met.Contains(record.Id)).Select(record =>
-            new RecordChange(ChangeKind.Gone, record.Kind, record.Id, null, [.. record.Facts.Select(fact => new FactChange(fact.Name, fact, null))]) { Before = record }));
+            new RecordChange(ChangeKind.Gone, record.Kind, record.Id, null, [
+                .. record.Facts.Select(fact => new FactChange(fact.Name, fact, null))
+            ])
+            { Before = record }));
         return [.. changes.OrderBy(change => change.Kind is { } kind ? (int)kind : -1).ThenBy(change => change.Id, StringComparer.Ordinal)];
     }
 
@@ -88,11 +96,17 @@ public static class RecordComparison
         ImmutableArray<FactChange> facts =
         [
             .. old.Select(group => group.Key).Union(now.Select(group => group.Key)).Order(StringComparer.Ordinal)
-                .Select(name => new FactChange(name, First(old[name]), First(now[name]))).Where(change => !(change is { Before: { } said, After: { } says } && FactComparison.AreEqual(after.Kind, change.Name, said.Text, says.Text))),
+                .Select(name => new FactChange(name, First(old[name]), First(now[name])))
+                .Where(change => !(change is { Before: { } said, After: { } says }
+                    && FactComparison.AreEqual(after.Kind, change.Name, said.Text, says.Text))),
         ];
         var isRenamed = before is not null && before.Id != after.Id;
         if (before is not null && facts.IsEmpty && !isRenamed) return null;
-        var what = after.Fact("withdrawn") is not null && before?.Fact("withdrawn") is null ? ChangeKind.Withdrawn : before is null ? ChangeKind.Added : ChangeKind.Changed;
+        var what = after.Fact("withdrawn") is not null && before?.Fact("withdrawn") is null
+            ? ChangeKind.Withdrawn
+            : before is null
+            ? ChangeKind.Added
+            : ChangeKind.Changed;
         return new RecordChange(what, after.Kind, after.Id, isRenamed ? before!.Id : null, facts) { Before = before, After = after };
     }
 

@@ -6,7 +6,9 @@ using Archive.Records.Reading;
 
 namespace Archive.Comparison;
 
-/// <summary>Reads an archive's folder as a commit holds it. Only files that hold records are read; of others it is known that they are there.</summary>
+/// <summary>
+/// Reads an archive's folder as a commit holds it. Only files that hold records are read; of others it is known that they are there.
+/// </summary>
 /// <param name="name">What the commit is called, exactly as typed.</param>
 internal sealed class RevisionReader(GitRepository repository, string name)
 {
@@ -15,7 +17,8 @@ internal sealed class RevisionReader(GitRepository repository, string name)
     private const long MostBytes = 1L << 30;
 
     /// <summary>Whether a file holds records or what is said of them, by its name.</summary>
-    internal static bool HoldsText(string path) => Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
+    internal static bool HoldsText(string path) =>
+        Path.GetExtension(path).ToLowerInvariant() is ".yaml" or ".yml" or ".csv" or ".md" or ".txt";
 
     /// <param name="commit">Full name of the commit.</param>
     /// <param name="why">Why it is no state of the archive.</param>
@@ -24,7 +27,8 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         why = "";
         var (files, error) = List(commit);
         if (error is not null) return Unreadable(error);
-        if (files.CountBy(file => file.Path).FirstOrDefault(file => file.Value > 1).Key is { } twice) return Unreadable($"one of its folders has two files with the same name, {twice}");
+        if (files.CountBy(file => file.Path).FirstOrDefault(file => file.Value > 1).Key is { } twice)
+            return Unreadable($"one of its folders has two files with the same name, {twice}");
         var texts = files.Where(file => HoldsText(file.Path)).ToList();
         if (texts.Count == 0)
         {
@@ -41,17 +45,28 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         (var contents, error) = Contents(texts);
         if (error is not null) return Unreadable(error);
         var folder = InMemoryFolder.Empty;
-        foreach (var file in files) folder = folder.With(file.Path, contents.GetValueOrDefault(file.Blob) is { } bytes && HoldsText(file.Path) ? bytes : []);
-        var blobs = files.ToFrozenDictionary(file => file.Path, file => new OriginalFile(sizes.TryGetValue(file.Blob, out var size) ? size : null, file.Blob, null), StringComparer.Ordinal);
+        foreach (var file in files)
+            folder = folder.With(file.Path, contents.GetValueOrDefault(file.Blob) is { } bytes && HoldsText(file.Path) ? bytes : []);
+        var blobs = files.ToFrozenDictionary(
+            file => file.Path,
+            file => new OriginalFile(sizes.TryGetValue(file.Blob, out var size) ? size : null, file.Blob, null),
+            StringComparer.Ordinal);
         return new ArchiveVersion(name, folder) { Repository = repository, Commit = commit, Blobs = blobs };
     }
 
-    private ArchiveVersion Unreadable(string error) => new(name, InMemoryFolder.Empty) { Repository = repository, Unreadable = HistoryDiagnostics.Unreadable(name, error) };
+    private ArchiveVersion Unreadable(string error) =>
+        new(name, InMemoryFolder.Empty) { Repository = repository, Unreadable = HistoryDiagnostics.Unreadable(name, error) };
 
     private ArchiveVersion Missing(List<GitFile> missing)
     {
-        var what = missing.Count == 1 ? missing[0].Path : FormattableString.Invariant($"the content of {missing.Count:N0} files, the first of them {missing[0].Path},");
-        return new ArchiveVersion(name, InMemoryFolder.Empty) { Repository = repository, Unreadable = HistoryDiagnostics.Missing(name, what, missing[0].Blob) };
+        var what = missing.Count == 1
+            ? missing[0].Path
+            : FormattableString.Invariant($"the content of {missing.Count:N0} files, the first of them {missing[0].Path},");
+        return new ArchiveVersion(name, InMemoryFolder.Empty)
+        {
+            Repository = repository,
+            Unreadable = HistoryDiagnostics.Missing(name, what, missing[0].Blob)
+        };
     }
 
     private (List<GitFile> Files, string? Error) List(string commit)
@@ -121,16 +136,20 @@ internal sealed class RevisionReader(GitRepository repository, string name)
         if (head.Length > 0) GitProcess.End(git.Process); // it would wait for what it says to be read
         asking.GetAwaiter().GetResult();
         if (git.Ended() is { } error) return (contents, error);
-        return (contents, files.FirstOrDefault(file => !contents.ContainsKey(file.Blob)).Path is { } path ? $"git does not return {path}" : null);
+        return (
+            contents,
+            files.FirstOrDefault(file => !contents.ContainsKey(file.Blob)).Path is { } path ? $"git does not return {path}" : null);
     }
 
     private static Task Name(GitTalk git, List<GitFile> files) =>
-        Task.Run(() => GitProcess.Give(git.Process, string.Concat(files.Select(file => file.Blob).Distinct(StringComparer.Ordinal).Select(blob => blob + "\n"))));
+        Task.Run(() => GitProcess.Give(
+            git.Process, string.Concat(files.Select(file => file.Blob).Distinct(StringComparer.Ordinal).Select(blob => blob + "\n"))));
 
     private static string Line(Stream stream)
     {
         var line = new StringBuilder();
-        for (var letter = stream.ReadByte(); letter is not ('\n' or -1) && line.Length < 200; letter = stream.ReadByte()) line.Append((char)letter);
+        for (var letter = stream.ReadByte(); letter is not ('\n' or -1) && line.Length < 200; letter = stream.ReadByte())
+            line.Append((char)letter);
         return line.ToString();
     }
 }
@@ -140,7 +159,9 @@ internal sealed class RevisionReader(GitRepository repository, string name)
 /// <param name="Blob">Name of its content.</param>
 internal readonly record struct GitFile(string Path, string Blob)
 {
-    /// <summary>Reads what <c>ls-tree</c> says: MODE blob HASH, a tab, PATH. A link (120000) or a repository within it (160000) is no file.</summary>
+    /// <summary>
+    /// Reads what <c>ls-tree</c> says: MODE blob HASH, a tab, PATH. A link (120000) or a repository within it (160000) is no file.
+    /// </summary>
     /// <param name="entry">What it says of one.</param>
     internal static GitFile? Parse(string entry)
     {

@@ -4,7 +4,9 @@ using Archive.Records.Reading;
 
 namespace Archive.Comparison;
 
-/// <summary>The record in a packed bag, read where it lies. Only files that hold records are read; of others it is known that they are there.</summary>
+/// <summary>
+/// The record in a packed bag, read where it lies. Only files that hold records are read; of others it is known that they are there.
+/// </summary>
 internal static class ZippedRecord
 {
     /// <param name="zip">Full path of the file.</param>
@@ -22,9 +24,11 @@ internal static class ZippedRecord
             }
 
             var bag = ZippedBag.In(list, list.Root());
-            var paths = bag.Files.Where(path => path.StartsWith(Sealer.Record, StringComparison.Ordinal) && BagPath.Danger(path) is null).ToList();
+            var paths =
+                bag.Files.Where(path => path.StartsWith(Sealer.Record, StringComparison.Ordinal) && BagPath.Danger(path) is null).ToList();
             var folder = InMemoryFolder.Empty;
-            foreach (var path in paths) folder = folder.With(path[Sealer.Record.Length..], RevisionReader.HoldsText(path) ? bag.Bytes(path) : []);
+            foreach (var path in paths)
+                folder = folder.With(path[Sealer.Record.Length..], RevisionReader.HoldsText(path) ? bag.Bytes(path) : []);
             return paths.Count == 0 ? null : folder;
         }
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException or PackedDataException)

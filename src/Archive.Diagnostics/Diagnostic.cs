@@ -7,7 +7,8 @@ namespace Archive.Diagnostics;
 /// <param name="Message">What is wrong, in one sentence: lower case, no full stop.</param>
 /// <param name="Help">What to do, in one sentence.</param>
 /// <param name="Related">The other halves: where it was first said, what it contradicts.</param>
-public sealed record Diagnostic(DiagnosticDescriptor Descriptor, SourceSpan Span, string Message, string Help, ImmutableArray<Related> Related)
+public sealed record Diagnostic(
+    DiagnosticDescriptor Descriptor, SourceSpan Span, string Message, string Help, ImmutableArray<Related> Related)
 {
     /// <summary>The code of its kind.</summary>
     public string Code => Descriptor.Code;

@@ -10,7 +10,9 @@ public static class NearestName
     /// <param name="name">The unknown name.</param>
     /// <param name="known">The known names; ties go to the ordinally first.</param>
     /// <returns>The name, or null where none is within a third of the longer name's length (at least one edit).</returns>
-    /// <remarks>Optimal string alignment distance, letter case ignored but counted as a tie-break. Cost: letters of name x letters of all known.</remarks>
+    /// <remarks>
+    /// Optimal string alignment distance, letter case ignored but counted as a tie-break. Cost: letters of name x letters of all known.
+    /// </remarks>
     public static string? Find(string name, IEnumerable<string> known)
     {
         string? best = null;

@@ -15,7 +15,8 @@ public readonly record struct SourceSpan(SourceText Source, int Start, int Lengt
     public LinePosition From => Source.PositionOf(Start);
 
     /// <summary>The text of the span, exactly as written.</summary>
-    public string Text => Source.Text.Substring(Math.Min(Start, Source.Text.Length), Math.Max(0, Math.Min(Length, Source.Text.Length - Start)));
+    public string Text =>
+        Source.Text.Substring(Math.Min(Start, Source.Text.Length), Math.Max(0, Math.Min(Length, Source.Text.Length - Start)));
 
     /// <summary>A part of this span.</summary>
     /// <param name="start">Offset within the span, from 0.</param>

@@ -5,30 +5,39 @@ using System.Text;
 namespace Archive.Git;
 
 /// <summary>
-/// The only place that starts git. Nothing of the environment reaches it but what a program needs to run at all, so no <c>GIT_…</c>, pager, editor or ssh
-/// variable does. What else could make git run a program, and what shuts it, is listed in <c>programs-git-can-run.tsv</c>; a test tries each line.
+/// The only place that starts git. Nothing of the environment reaches it but what a program needs to run at all, so no <c>GIT_…</c>, pager,
+/// editor or ssh variable does. What else could make git run a program, and what shuts it, is listed in <c>programs-git-can-run.tsv</c>; a
+/// test tries each line.
 /// </summary>
 public static class GitProcess
 {
     private static readonly string[] Inherited = ["SystemRoot", "SystemDrive", "windir", "TEMP", "TMP", "TMPDIR"];
 
-    private static readonly string[] UserFolders = ["HOME", "XDG_CONFIG_HOME", "USERPROFILE", "HOMEDRIVE", "HOMEPATH", "ProgramData", "ALLUSERSPROFILE"];
+    private static readonly string[] UserFolders =
+    [
+        "HOME", "XDG_CONFIG_HOME", "USERPROFILE", "HOMEDRIVE", "HOMEPATH", "ProgramData", "ALLUSERSPROFILE"
+    ];
 
     // Older versions of git ignore what they do not know of these.
     private static readonly (string Name, string Value)[] Always =
     [
-        ("GIT_ALLOW_PROTOCOL", "none"), ("GIT_PROTOCOL_FROM_USER", "0"), ("GIT_NO_LAZY_FETCH", "1"), ("GIT_NO_REPLACE_OBJECTS", "1"), ("GIT_OPTIONAL_LOCKS", "0"),
-        ("GIT_TERMINAL_PROMPT", "0"), ("GIT_LITERAL_PATHSPECS", "1"), ("GIT_ATTR_NOSYSTEM", "1"), ("GIT_PAGER", "cat"), ("GIT_EDITOR", ":"), ("LC_ALL", "C"),
-    ];
+        ("GIT_ALLOW_PROTOCOL", "none"), ("GIT_PROTOCOL_FROM_USER", "0"), ("GIT_NO_LAZY_FETCH", "1"), ("GIT_NO_REPLACE_OBJECTS", "1"),
+            ("GIT_OPTIONAL_LOCKS", "0"),
+            ("GIT_TERMINAL_PROMPT", "0"), ("GIT_LITERAL_PATHSPECS", "1"), ("GIT_ATTR_NOSYSTEM", "1"),
+            ("GIT_PAGER", "cat"), ("GIT_EDITOR", ":"), ("LC_ALL", "C"),
+        ];
 
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     /// <summary>Full path of git; null where it is not installed.</summary>
     internal static string? Program { get; } = Find(Environment.GetEnvironmentVariable("PATH"));
 
-    /// <summary>Finds git as a shell does, but never in a folder named relative to where one stands: that folder may be a stranger's archive.</summary>
+    /// <summary>
+    /// Finds git as a shell does, but never in a folder named relative to where one stands: that folder may be a stranger's archive.
+    /// </summary>
     /// <param name="path">The folders to look in.</param>
-    internal static string? Find(string? path) => Folders(path).Select(folder => Path.Combine(folder, OperatingSystem.IsWindows() ? "git.exe" : "git")).FirstOrDefault(IsProgram);
+    internal static string? Find(string? path) =>
+        Folders(path).Select(folder => Path.Combine(folder, OperatingSystem.IsWindows() ? "git.exe" : "git")).FirstOrDefault(IsProgram);
 
     /// <summary>Starts git in a folder that is its repository; null where it is not installed.</summary>
     /// <param name="repository">The private git folder that it works in.</param>
@@ -37,7 +46,14 @@ public static class GitProcess
     internal static Process? Start(PrivateGitFolder repository, bool isOfFiles, ReadOnlySpan<string> arguments)
     {
         var start = Order(repository.Standing(isOfFiles), repository.Environment(isOfFiles), arguments);
-        foreach (var (name, value) in new[] { ("GIT_CONFIG_NOSYSTEM", "1"), ("GIT_CONFIG_SYSTEM", repository.NoFile), ("GIT_CONFIG_GLOBAL", repository.NoFile), ("HOME", repository.Root), ("XDG_CONFIG_HOME", repository.Root) })
+        foreach (var (name, value) in new[]
+        {
+            ("GIT_CONFIG_NOSYSTEM", "1"),
+            ("GIT_CONFIG_SYSTEM", repository.NoFile),
+            ("GIT_CONFIG_GLOBAL", repository.NoFile),
+            ("HOME", repository.Root),
+            ("XDG_CONFIG_HOME", repository.Root)
+        })
         {
             start.Environment[name] = value;
         }
@@ -45,7 +61,9 @@ public static class GitProcess
         return Run(start);
     }
 
-    /// <summary>Starts <c>git config</c> so that it sees the user's and the machine's own settings; null where git is not installed.</summary>
+    /// <summary>
+    /// Starts <c>git config</c> so that it sees the user's and the machine's own settings; null where git is not installed.
+    /// </summary>
     /// <param name="repository">The private git folder that it works in.</param>
     /// <param name="arguments">What it is asked.</param>
     internal static Process? StartForUserSettings(PrivateGitFolder repository, ReadOnlySpan<string> arguments)
@@ -107,7 +125,8 @@ public static class GitProcess
         }
     }
 
-    private static ProcessStartInfo Order(string folder, IEnumerable<(string Name, string Value)> environment, ReadOnlySpan<string> arguments)
+    private static ProcessStartInfo Order(
+        string folder, IEnumerable<(string Name, string Value)> environment, ReadOnlySpan<string> arguments)
     {
         var start = new ProcessStartInfo(Program ?? "")
         {
@@ -151,5 +170,6 @@ public static class GitProcess
     private static IEnumerable<string> Folders(string? path) => (path ?? "").Split(Path.PathSeparator).Where(Path.IsPathFullyQualified);
 
     private static bool IsProgram(string file) =>
-        File.Exists(file) && (OperatingSystem.IsWindows() || (File.GetUnixFileMode(file) & (UnixFileMode.UserExecute | UnixFileMode.GroupExecute | UnixFileMode.OtherExecute)) != 0);
+        File.Exists(file) && (OperatingSystem.IsWindows()
+            || (File.GetUnixFileMode(file) & (UnixFileMode.UserExecute | UnixFileMode.GroupExecute | UnixFileMode.OtherExecute)) != 0);
 }

@@ -4,7 +4,10 @@ using Archive.Records.Reading;
 
 namespace Archive.Git;
 
-/// <summary>The git repository that a folder lies in, asked through the git program. Nothing in it is changed, none of its settings is in force, and nothing is fetched.</summary>
+/// <summary>
+/// The git repository that a folder lies in, asked through the git program. Nothing in it is changed, none of its settings is in force, and
+/// nothing is fetched.
+/// </summary>
 public sealed partial class GitRepository : IDisposable
 {
     private readonly GitPlace _place;
@@ -12,7 +15,8 @@ public sealed partial class GitRepository : IDisposable
 
     private readonly CancellationToken _cancellation;
 
-    private GitRepository(GitPlace place, PrivateGitFolder git, CancellationToken cancellation) => (_place, _git, _cancellation) = (place, git, cancellation);
+    private GitRepository(GitPlace place, PrivateGitFolder git, CancellationToken cancellation) =>
+        (_place, _git, _cancellation) = (place, git, cancellation);
 
     /// <summary>The repository of a folder, and why there is none.</summary>
     /// <param name="folder">Full path of the folder.</param>
@@ -48,7 +52,8 @@ public sealed partial class GitRepository : IDisposable
         if (Ask(out var error, "rev-parse", "--verify", revision + "^{commit}") is { } commit) return commit.Trim();
 
         // A revision may name a commit that is not there, or lead past one.
-        if (Ask(out _, "rev-parse", "--verify", "--quiet", revision)?.Trim() is { } name) missing = Ask(out _, "cat-file", "-e", name) is null ? name : null;
+        if (Ask(out _, "rev-parse", "--verify", "--quiet", revision)?.Trim() is { } name)
+            missing = Ask(out _, "cat-file", "-e", name) is null ? name : null;
         else if (Unread().Match(error) is { Success: true } unread) missing = unread.Groups[1].Value;
         return null;
     }
@@ -65,10 +70,15 @@ public sealed partial class GitRepository : IDisposable
         if (HasSpecialAttributes() || !ForgetFilesOutside()) return WorkTreeState.Unknown;
         AskOfFiles("update-index", "-q", "--really-refresh");
         if (AskOfFiles("diff-index", "--name-only", "--ignore-submodules=all", "-z", commit, "--", ".") is not { } changed
-            || AskOfFiles("ls-files", "-z", "--others", "--", ".") is not { } others || AskOfFiles("ls-files", "-z", "-t", "--stage", "--", ".") is not { } known) return WorkTreeState.Unknown;
+            || AskOfFiles("ls-files", "-z", "--others", "--", ".") is not { } others
+            || AskOfFiles("ls-files", "-z", "-t", "--stage", "--", ".") is not { } known) return WorkTreeState.Unknown;
         var entries = known.Split('\0', StringSplitOptions.RemoveEmptyEntries);
-        if (changed.Length > 0 || others.Split('\0', StringSplitOptions.RemoveEmptyEntries).Any(IsOfRecord) || entries.Any(entry => entry[0] is 'S' or 's')) return WorkTreeState.Changed;
-        return entries.Any(entry => entry.Contains(" 160000 ", StringComparison.Ordinal)) ? WorkTreeState.WithSubmodules : WorkTreeState.Same;
+        if (changed.Length > 0
+            || others.Split('\0', StringSplitOptions.RemoveEmptyEntries).Any(IsOfRecord)
+            || entries.Any(entry => entry[0] is 'S' or 's')) return WorkTreeState.Changed;
+        return entries.Any(entry => entry.Contains(" 160000 ", StringComparison.Ordinal))
+            ? WorkTreeState.WithSubmodules
+            : WorkTreeState.Same;
     }
 
     /// <summary>What git says; null where it ends in an error.</summary>
@@ -98,7 +108,9 @@ public sealed partial class GitRepository : IDisposable
     internal static string? FirstLine(string error)
     {
         var line = error.Split('\n').Select(line => line.Trim()).FirstOrDefault(line => line.Length > 0);
-        return line is null or "git failed" ? null : line[(line.IndexOf(": ", StringComparison.Ordinal) is >= 0 and < 8 and var colon ? colon + 2 : 0)..];
+        return line is null or "git failed"
+            ? null
+            : line[(line.IndexOf(": ", StringComparison.Ordinal) is >= 0 and < 8 and var colon ? colon + 2 : 0)..];
     }
 
     public void Dispose() => _git.Dispose();
@@ -115,11 +127,14 @@ public sealed partial class GitRepository : IDisposable
         if (_place.Prefix.Length == 0) return true;
         var inside = _place.Prefix.Replace(Path.DirectorySeparatorChar, '/') + "/";
         if (Ask(out _, "-C", _git.WorkTree, "ls-files", "-z") is not { } all) return false;
-        var outside = all.Split('\0', StringSplitOptions.RemoveEmptyEntries).Where(path => !path.StartsWith(inside, StringComparison.Ordinal));
-        using var process = GitProcess.Start(_git, isOfFiles: false, ["-C", _git.WorkTree, "update-index", "-z", "--force-remove", "--stdin"]);
+        var outside = all.Split('\0', StringSplitOptions.RemoveEmptyEntries)
+            .Where(path => !path.StartsWith(inside, StringComparison.Ordinal));
+        using var process = GitProcess.Start(
+            _git, isOfFiles: false, ["-C", _git.WorkTree, "update-index", "-z", "--force-remove", "--stdin"]);
         if (GitProcess.Read(process, _cancellation, out _, string.Concat(outside.Select(path => path + "\0"))) is null) return false;
 
-        // Git takes a file for unchanged that is older than the index and as long as before; what it has just written would hide a change of the same moment.
+        // Git takes a file for unchanged that is older than the index and as long as before; what it has just written would hide a change
+        // of the same moment.
         _git.DateIndex();
         return true;
     }
@@ -128,8 +143,10 @@ public sealed partial class GitRepository : IDisposable
     private bool HasSpecialAttributes()
     {
         const string Name = ".gitattributes";
-        var inner = Directory.EnumerateFiles(_place.Folder, Name, new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint });
-        for (var folder = _place.Folder; folder != _place.WorkTree; folder = Path.GetDirectoryName(folder)!) inner = inner.Append(Path.Combine(folder, Name));
+        var inner = Directory.EnumerateFiles(
+            _place.Folder, Name, new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint });
+        for (var folder = _place.Folder; folder != _place.WorkTree; folder = Path.GetDirectoryName(folder)!)
+            inner = inner.Append(Path.Combine(folder, Name));
         return inner.Append(Path.Combine(_place.WorkTree, Name)).Any(file => SpecialFile.KindOf(file) is not null);
     }
 

@@ -4,8 +4,8 @@ using System.Text.RegularExpressions;
 namespace Archive.Git;
 
 /// <summary>
-/// The few settings of a repository that git is given: how files are written in the work tree, how objects are named, which branch another follows. Each can only have
-/// values that are data. All others are as if they were not there, those too that later versions of git bring.
+/// The few settings of a repository that git is given: how files are written in the work tree, how objects are named, which branch another
+/// follows. Each can only have values that are data. All others are as if they were not there, those too that later versions of git bring.
 /// </summary>
 internal static partial class GitSettings
 {
@@ -14,14 +14,19 @@ internal static partial class GitSettings
 
     /// <summary>Asks <c>git config</c> for the repository's.</summary>
     internal static readonly string[] Query =
-        ["--null", "--get-regexp", @"^(core\.(autocrlf|eol|filemode|symlinks|ignorecase|precomposeunicode)|extensions\.(objectformat|refstorage)|branch\..*\.(remote|merge)|remote\..*\.fetch)$"];
+        [
+            "--null",
+            "--get-regexp",
+            @"^(core\.(autocrlf|eol|filemode|symlinks|ignorecase|precomposeunicode)|extensions\.(objectformat|refstorage)|branch\..*\.(remote|merge)|remote\..*\.fetch)$"
+        ];
 
     /// <summary>Asks for the user's: only how files are written, which on some systems is set for all repositories.</summary>
     internal static readonly string[] UsersQuery = ["--null", "--get-regexp", @"^core\.(autocrlf|eol)$"];
 
     /// <summary>Reads what <c>git config --null</c> says.</summary>
     /// <param name="said">A setting's name, a line feed, its value, a zero; null for none.</param>
-    internal static ImmutableArray<GitSetting> Parse(string? said) => [.. (said ?? "").Split('\0', StringSplitOptions.RemoveEmptyEntries).Select(Read).OfType<GitSetting>()];
+    internal static ImmutableArray<GitSetting> Parse(string? said) =>
+        [.. (said ?? "").Split('\0', StringSplitOptions.RemoveEmptyEntries).Select(Read).OfType<GitSetting>()];
 
     private static GitSetting? Read(string said)
     {
@@ -35,7 +40,8 @@ internal static partial class GitSettings
             { Section: "core" } => Switch().IsMatch(value),
             { Section: "extensions", Name: "objectformat" } => value is "sha1" or "sha256",
             { Section: "extensions", Name: "refstorage" } => value is "files" or "reftable",
-            { Section: "branch" or "remote", Part: not null } => !value.AsSpan().ContainsAny('\n', '\r', '\0') && !setting.Part.AsSpan().ContainsAny('\n', '\r', '\0'),
+            { Section: "branch" or "remote", Part: not null } =>
+                !value.AsSpan().ContainsAny('\n', '\r', '\0') && !setting.Part.AsSpan().ContainsAny('\n', '\r', '\0'),
             _ => false,
         } ? setting : null;
     }
@@ -53,5 +59,6 @@ internal sealed record GitSetting(string Section, string? Part, string Name, str
     /// <summary>As a file of settings has it.</summary>
     internal string Written => $"[{Section}{(Part is null ? "" : $" \"{Quoted(Part)}\"")}]\n\t{Name} = \"{Quoted(Value)}\"\n";
 
-    private static string Quoted(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal);
+    private static string Quoted(string text) =>
+        text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal);
 }

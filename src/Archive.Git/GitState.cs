@@ -11,7 +11,8 @@ public sealed record GitState(string? Commit, string Says)
     {
         using var repository = GitRepository.Open(folder, cancellation, out var why);
         if (repository is null) return new GitState(null, $"none: {why}");
-        if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(null, missing is null ? "none: there are no commits" : $"none: the object {missing} is missing from the repository");
+        if (repository.Commit("HEAD", out var missing) is not { } commit) return new GitState(
+            null, missing is null ? "none: there are no commits" : $"none: the object {missing} is missing from the repository");
         return new GitState(commit, commit + repository.StateAgainst(commit) switch
         {
             WorkTreeState.Changed => ", with changes that were not committed",

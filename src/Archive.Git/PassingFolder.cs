@@ -3,7 +3,8 @@ using Archive.Storage;
 namespace Archive.Git;
 
 /// <summary>
-/// A folder for one run, in a folder of the user's own among the temporary ones. A run that is killed leaves it there; the next run deletes what no run holds any more.
+/// A folder for one run, in a folder of the user's own among the temporary ones. A run that is killed leaves it there; the next run deletes
+/// what no run holds any more.
 /// </summary>
 internal sealed class PassingFolder : IDisposable
 {
@@ -32,7 +33,8 @@ internal sealed class PassingFolder : IDisposable
 
             foreach (var left in Directory.EnumerateFiles(shared, "*" + LockEnding)) DeleteIfLeft(left);
             var path = System.IO.Path.Combine(shared, Guid.NewGuid().ToString("N"));
-            var held = new FileStream(path + LockEnding, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
+            var held = new FileStream(
+                path + LockEnding, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
             Directory.CreateDirectory(path);
             return new PassingFolder(path, held);
         }

@@ -3,8 +3,8 @@ using System.Text;
 namespace Archive.Git;
 
 /// <summary>
-/// A git folder of our own, in which git works in place of the repository's. It takes over the branches, HEAD and index as copies, reads the objects where they are, and has
-/// settings of its own: git never reads the repository's, so none can do anything. Deleted when done.
+/// A git folder of our own, in which git works in place of the repository's. It takes over the branches, HEAD and index as copies, reads
+/// the objects where they are, and has settings of its own: git never reads the repository's, so none can do anything. Deleted when done.
 /// </summary>
 internal sealed class PrivateGitFolder : IDisposable
 {
@@ -49,7 +49,12 @@ internal sealed class PrivateGitFolder : IDisposable
     /// <summary>What tells git to work in it.</summary>
     /// <param name="isOfFiles">Whether it sees the archive's files as they are; else it sees an empty work tree.</param>
     internal IEnumerable<(string Name, string Value)> Environment(bool isOfFiles) =>
-        [("GIT_DIR", Own), ("GIT_COMMON_DIR", Common), ("GIT_WORK_TREE", isOfFiles ? _place.WorkTree : WorkTree), ("GIT_OBJECT_DIRECTORY", _place.Objects)];
+        [
+                ("GIT_DIR", Own),
+                ("GIT_COMMON_DIR", Common),
+                ("GIT_WORK_TREE", isOfFiles ? _place.WorkTree : WorkTree),
+                ("GIT_OBJECT_DIRECTORY", _place.Objects)
+            ];
 
     /// <summary>Where git stands: in the archive's folder, or in its place in the empty work tree.</summary>
     /// <param name="isOfFiles">Whether it sees the archive's files.</param>
@@ -79,7 +84,8 @@ internal sealed class PrivateGitFolder : IDisposable
             if (GitPlace.IsFile(file, GitSettings.LargestFile))
             {
                 // Taken as a file of data: what it includes is not read.
-                using var repository = GitProcess.Start(folder, isOfFiles: false, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
+                using var repository = GitProcess.Start(
+                    folder, isOfFiles: false, ["config", "--file", file, "--no-includes", .. GitSettings.Query]);
                 settings = [.. settings, .. GitSettings.Parse(GitProcess.Read(repository, cancellation, out _))];
             }
 
@@ -99,7 +105,8 @@ internal sealed class PrivateGitFolder : IDisposable
     {
         if (_hasIndex) return;
         _hasIndex = true;
-        foreach (var name in Directory.EnumerateFiles(_place.Own, "sharedindex.*").Select(Path.GetFileName).Prepend("index")) CopyFile(_place.Own, Own, name!, long.MaxValue);
+        foreach (var name in Directory.EnumerateFiles(_place.Own, "sharedindex.*").Select(Path.GetFileName).Prepend("index"))
+            CopyFile(_place.Own, Own, name!, long.MaxValue);
     }
 
     /// <summary>Gives the index that was taken over the time of the repository's own.</summary>
@@ -115,7 +122,8 @@ internal sealed class PrivateGitFolder : IDisposable
     {
         var copy = Path.GetFullPath(Path.Combine(Standing(isOfFiles: false), path));
         var file = Path.Combine(_place.Folder, path);
-        if (!copy.StartsWith(Standing(isOfFiles: false) + Path.DirectorySeparatorChar, StringComparison.Ordinal) || !GitPlace.IsFile(file, long.MaxValue)) return false;
+        if (!copy.StartsWith(Standing(isOfFiles: false) + Path.DirectorySeparatorChar, StringComparison.Ordinal)
+            || !GitPlace.IsFile(file, long.MaxValue)) return false;
         Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
         File.Copy(file, copy, overwrite: true);
         return true;
@@ -142,7 +150,9 @@ internal sealed class PrivateGitFolder : IDisposable
     }
 
     // Old repositories hold a link to the branch in place of its name.
-    private static string? Head(string file) => new FileInfo(file).LinkTarget is { } target ? target.StartsWith("refs/", StringComparison.Ordinal) ? $"ref: {target}" : null : GitPlace.Note(file);
+    private static string? Head(string file) => new FileInfo(file).LinkTarget is { } target
+        ? target.StartsWith("refs/", StringComparison.Ordinal) ? $"ref: {target}" : null
+        : GitPlace.Note(file);
 
     private static void Copy(string from, string to, long most)
     {

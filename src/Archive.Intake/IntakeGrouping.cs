@@ -5,8 +5,8 @@ using Archive.Records.Wording;
 namespace Archive.Intake;
 
 /// <summary>
-/// Sorts photos as they were taken and guesses what each shows. In this order: the label photographed in it; an id in its file's name; the label
-/// photographed last before it in its group; an id in its folder's name. A crew photographs a frame's label first, then the frame.
+/// Sorts photos as they were taken and guesses what each shows. In this order: the label photographed in it; an id in its file's name; the
+/// label photographed last before it in its group; an id in its folder's name. A crew photographs a frame's label first, then the frame.
 /// </summary>
 /// <param name="names">Finds records in names and codes.</param>
 /// <param name="ids">Gives new ids.</param>
@@ -22,12 +22,17 @@ internal sealed class IntakeGrouping(SubjectNames names, NewPhotoIds ids, TimeSp
     // One camera's clock is one order; two cameras' clocks differ. Photos without a time follow their names, folder by folder.
     private IEnumerable<List<IncomingPhoto>> Groups(IEnumerable<IncomingPhoto> photos)
     {
-        var streams = photos.GroupBy(photo => (Camera: CameraOf(photo), IsTimed: photo.Reading.Taken is not null, Folder: photo.Reading.Taken is null ? photo.Folder : ""))
-            .OrderBy(stream => !stream.Key.IsTimed).ThenBy(stream => stream.Key.Camera, StringComparer.Ordinal).ThenBy(stream => stream.Key.Folder, StringComparer.Ordinal);
+        var streams = photos.GroupBy(photo =>
+            (Camera: CameraOf(photo), IsTimed: photo.Reading.Taken is not null, Folder: photo.Reading.Taken is null ? photo.Folder : ""))
+            .OrderBy(stream => !stream.Key.IsTimed)
+            .ThenBy(stream => stream.Key.Camera, StringComparer.Ordinal)
+            .ThenBy(stream => stream.Key.Folder, StringComparer.Ordinal);
         foreach (var stream in streams)
         {
             var group = new List<IncomingPhoto>();
-            foreach (var photo in stream.OrderBy(photo => photo.Reading.Taken ?? DateTime.MinValue).ThenBy(photo => new NaturalSortKey(photo.Path)).ThenBy(photo => photo.Path, StringComparer.Ordinal))
+            foreach (var photo in stream.OrderBy(photo => photo.Reading.Taken ?? DateTime.MinValue)
+                .ThenBy(photo => new NaturalSortKey(photo.Path))
+                .ThenBy(photo => photo.Path, StringComparer.Ordinal))
             {
                 if (group.Count > 0 && photo.Reading.Taken - group[^1].Reading.Taken > gap)
                 {

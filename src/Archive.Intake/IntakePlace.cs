@@ -11,12 +11,18 @@ internal sealed record IntakePlace(string Content, string From, string Target, b
 {
     // What cameras write and the record takes; and what they write that is to be reported.
     private static readonly string[] Taken = [".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp"];
-    private static readonly string[] Told = [".heic", ".heif", ".avif", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2", ".gif", ".bmp"];
+    private static readonly string[] Told =
+    [
+        ".heic", ".heif", ".avif", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2", ".gif", ".bmp"
+    ];
 
-    /// <summary>The pictures below the folder, ordinal, separated by <c>/</c>; names that begin with a dot, and links, are passed over.</summary>
+    /// <summary>
+    /// The pictures below the folder, ordinal, separated by <c>/</c>; names that begin with a dot, and links, are passed over.
+    /// </summary>
     public ImmutableArray<string> Files =>
     [
-        .. Directory.EnumerateFiles(From, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
+        .. Directory.EnumerateFiles(
+            From, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
             .Where(path => Taken.Concat(Told).Contains(System.IO.Path.GetExtension(path), StringComparer.OrdinalIgnoreCase))
             .Select(path => System.IO.Path.GetRelativePath(From, path).Replace('\\', '/'))
             .Where(path => !path.Split('/').Any(part => part.StartsWith('.')))

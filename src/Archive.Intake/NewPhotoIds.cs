@@ -4,8 +4,8 @@ using Archive.Records.Model;
 
 namespace Archive.Intake;
 
-/// <summary>Gives ids to new photos: the number of the file where it is free (<c>IMG_2231.jpg</c> becomes <c>P-2231</c>), else the next number after the
-/// highest. An id that was ever used, by a withdrawn record too, is never given again.</summary>
+/// <summary>Gives ids to new photos: the number of the file where it is free (<c>IMG_2231.jpg</c> becomes <c>P-2231</c>), else the next
+/// number after the highest. An id that was ever used, by a withdrawn record too, is never given again.</summary>
 internal sealed partial class NewPhotoIds
 {
     private readonly HashSet<string> _taken;
@@ -15,7 +15,11 @@ internal sealed partial class NewPhotoIds
     public NewPhotoIds(ArchiveModel record)
     {
         _taken = record.ById.Keys.Concat(record.Former.Keys).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        _last = _taken.Select(id => Numbered().Match(id)).Where(match => match.Success).Select(match => long.Parse(match.Groups[1].Value, CultureInfo.InvariantCulture)).DefaultIfEmpty(0).Max();
+        _last = _taken.Select(id => Numbered().Match(id))
+            .Where(match => match.Success)
+            .Select(match => long.Parse(match.Groups[1].Value, CultureInfo.InvariantCulture))
+            .DefaultIfEmpty(0)
+            .Max();
     }
 
     /// <summary>A new id; each is given once.</summary>

@@ -16,10 +16,15 @@ namespace Archive.Intake;
 /// <param name="Target">Where the photos and their sidecars stand: a folder of the archive, separated by <c>/</c>.</param>
 /// <param name="IsCopied">Whether the photos come from outside the archive and are copied there.</param>
 /// <param name="Faults">Why nothing can be taken in: errors of the sidecars that stand.</param>
-public sealed record IntakeOutcome(ImmutableArray<IntakeGroup> Groups, ImmutableArray<SkippedPhoto> Left, string Target, bool IsCopied, ImmutableArray<RenderedDiagnostic> Faults);
+public sealed record IntakeOutcome(
+    ImmutableArray<IntakeGroup> Groups,
+    ImmutableArray<SkippedPhoto> Left,
+    string Target,
+    bool IsCopied,
+    ImmutableArray<RenderedDiagnostic> Faults);
 
-/// <summary>Takes new photos into an archive: finds what the record does not know, guesses what it shows, writes a sidecar for each. Never writes to a
-/// file that stands.</summary>
+/// <summary>Takes new photos into an archive: finds what the record does not know, guesses what it shows, writes a sidecar for each. Never
+/// writes to a file that stands.</summary>
 public static class PhotoIntake
 {
     private const string Unnameable = "has a name that a record cannot hold: give it a simpler one";
@@ -37,22 +42,29 @@ public static class PhotoIntake
     /// <exception cref="ArgumentException">The folder is no place for photos.</exception>
     /// <exception cref="IOException">A folder cannot be read or written.</exception>
     /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>
-    public static IntakeOutcome Take(BuildOptions order, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static IntakeOutcome Take(
+        BuildOptions order, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(order.Content);
         var draft = RecordReader.Read(folder, cancellation);
-        var place = IntakePlace.Find(order.Content, from) ?? throw new ArgumentException("an archive's photos belong in its photos folder", nameof(from));
+        var place = IntakePlace.Find(order.Content, from)
+            ?? throw new ArgumentException("an archive's photos belong in its photos folder", nameof(from));
 
         // What cannot be read may be the record of one of these photos: it would be recorded twice.
-        var faults = draft.Diagnostics.Where(fault => fault.Severity == Severity.Error && fault.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
-        if (faults.Count > 0) return new IntakeOutcome([], [], place.Target, place.IsCopied, RenderedDiagnostic.FromAll(faults, order.PrefixFor));
+        var faults = draft.Diagnostics
+            .Where(fault => fault.Severity == Severity.Error && fault.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal))
+            .ToList();
+        if (faults.Count > 0)
+            return new IntakeOutcome([], [], place.Target, place.IsCopied, RenderedDiagnostic.FromAll(faults, order.PrefixFor));
 
-        var record = ArchiveModel.From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+        var record = ArchiveModel.From(
+            draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
         var left = new List<SkippedPhoto>();
         var photos = Find(order, place, record, left, progress, cancellation);
         var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), gap).Group(photos);
         var claimed = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
-        var taken = groups.Select(group => group with { Photos = [.. group.Photos.Select(photo => Placed(photo, place, claimed, left)).OfType<IntakePhoto>()] })
+        var taken = groups.Select(group =>
+            group with { Photos = [.. group.Photos.Select(photo => Placed(photo, place, claimed, left)).OfType<IntakePhoto>()] })
             .Where(group => group.Photos.Length > 0).ToImmutableArray();
         if (write)
         {
@@ -66,13 +78,20 @@ public static class PhotoIntake
         return new IntakeOutcome(taken, [.. left.OrderBy(file => file.Path, StringComparer.Ordinal)], place.Target, place.IsCopied, []);
     }
 
-    private static List<IncomingPhoto> Find(BuildOptions order, IntakePlace place, ArchiveModel record, List<SkippedPhoto> left, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    private static List<IncomingPhoto> Find(
+        BuildOptions order,
+        IntakePlace place,
+        ArchiveModel record,
+        List<SkippedPhoto> left,
+        IProgress<BuildProgress>? progress,
+        CancellationToken cancellation)
     {
         var recorded = record.Photos.Where(photo => photo.FilePath is not null).ToLookup(photo => photo.FilePath!, StringComparer.Ordinal);
         var sources = new List<PhotoSource>();
         foreach (var path in place.Files)
         {
-            if (recorded[$"{place.Target}/{path}"].FirstOrDefault() is { } known && !place.IsCopied) left.Add(new SkippedPhoto(path, $"is already recorded as {known.Id}"));
+            if (recorded[$"{place.Target}/{path}"].FirstOrDefault() is { } known && !place.IsCopied)
+                left.Add(new SkippedPhoto(path, $"is already recorded as {known.Id}"));
             else sources.Add(new PhotoSource(place.FullPath(path), path));
         }
 
@@ -83,10 +102,14 @@ public static class PhotoIntake
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var (source, outcome) in sources.Zip(outcomes))
         {
-            if (outcome is not ScannedPhoto photo) left.Add(new SkippedPhoto(source.Path, (outcome as UnusablePhoto)?.Reason ?? "cannot be used"));
-            else if (bySum[photo.Sha256].FirstOrDefault() is { } copy) left.Add(new SkippedPhoto(source.Path, $"is the same picture as {copy}, which is already recorded"));
-            else if (seen.TryAdd(photo.Sha256, incoming.Count)) incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
-            else if (seen[photo.Sha256] is var first && (Sidecar.CanName(incoming[first].FileName) || !Sidecar.CanName(Path.GetFileName(source.Path)))) left.Add(new SkippedPhoto(source.Path, $"is the same picture as {incoming[first].Path}"));
+            if (outcome is not ScannedPhoto photo)
+                left.Add(new SkippedPhoto(source.Path, (outcome as UnusablePhoto)?.Reason ?? "cannot be used"));
+            else if (bySum[photo.Sha256].FirstOrDefault() is { } copy)
+                left.Add(new SkippedPhoto(source.Path, $"is the same picture as {copy}, which is already recorded"));
+            else if (seen.TryAdd(photo.Sha256, incoming.Count))
+                incoming.Add(new IncomingPhoto(source.Path, photo.Sha256, photo.Reading, photo.Codes));
+            else if (seen[photo.Sha256] is var first && (Sidecar.CanName(incoming[first].FileName) || !Sidecar.CanName(
+                Path.GetFileName(source.Path)))) left.Add(new SkippedPhoto(source.Path, $"is the same picture as {incoming[first].Path}"));
             else
             {
                 left.Add(new SkippedPhoto(incoming[first].Path, $"{Unnameable}; {source.Path} is the same picture"));
@@ -101,19 +124,27 @@ public static class PhotoIntake
     private static ILookup<string, string> Recorded(BuildOptions order, ArchiveModel record, PhotoProcessor darkroom)
     {
         var unstated = record.Photos.Where(photo => photo.Sha256 is null && photo.FilePath is not null).ToList();
-        var seen = darkroom.InspectAll([.. unstated.Select(photo => new PhotoSource(Path.Combine(order.Content, photo.FilePath!), photo.FilePath!))]);
+        var seen = darkroom.InspectAll(
+            [.. unstated.Select(photo => new PhotoSource(Path.Combine(order.Content, photo.FilePath!), photo.FilePath!))]);
         return record.Photos.Where(photo => photo.Sha256 is not null).Select(photo => (Sum: photo.Sha256!.Value.Value, photo.Id))
-            .Concat(unstated.Zip(seen).Where(pair => pair.Second is InspectedPhoto).Select(pair => (Sum: ((InspectedPhoto)pair.Second).Sha256, pair.First.Id)))
+            .Concat(unstated
+                .Zip(seen)
+                .Where(pair => pair.Second is InspectedPhoto)
+                .Select(pair => (Sum: ((InspectedPhoto)pair.Second).Sha256, pair.First.Id)))
             .ToLookup(pair => pair.Sum, pair => pair.Id, StringComparer.Ordinal);
     }
 
     private static IntakePhoto? Placed(IntakePhoto photo, IntakePlace place, HashSet<string> claimed, List<SkippedPhoto> left)
     {
         string[] names = [Path.ChangeExtension(photo.Path, ".yaml"), photo.Path + ".yaml"];
-        var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name)) && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml")) && claimed.Add(name));
+        var sidecar = Array.Find(names, name => !Path.Exists(place.TargetOf(name))
+            && !Path.Exists(Path.ChangeExtension(place.TargetOf(name), ".yml"))
+            && claimed.Add(name));
         var why = sidecar is null ? "has a file with its sidecar's name beside it, about something else; existing text is never overwritten"
-            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place) ? "has the same name as another file in the archive"
-            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName) ? Unnameable
+            : place.IsCopied && Path.Exists(place.TargetOf(photo.Path)) && !IntakeWriter.IsCopied(photo, place)
+            ? "has the same name as another file in the archive"
+            : !Sidecar.IsSound(Sidecar.Text(photo), photo.Photo.FileName)
+            ? Unnameable
             : null;
         if (why is null) return photo with { Sidecar = sidecar! };
         left.Add(new SkippedPhoto(photo.Path, why));

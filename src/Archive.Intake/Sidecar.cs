@@ -33,9 +33,13 @@ internal static class Sidecar
     /// <returns>Whether it says of that file what it should, without an error.</returns>
     public static bool IsSound(string text, string fileName)
     {
-        var folder = InMemoryFolder.Empty.With("archive.yaml", "title: trial\n").With("photos/trial.yaml", text).With("photos/" + fileName, [1]);
+        var folder = InMemoryFolder.Empty.With("archive.yaml", "title: trial\n")
+            .With("photos/trial.yaml", text)
+            .With("photos/" + fileName, [1]);
         var draft = RecordReader.Read(folder);
-        return draft.Diagnostics.All(diagnostic => diagnostic.Severity != Severity.Error) && draft.Records is [Photo { FilePath: { } path }] && path == "photos/" + fileName;
+        return draft.Diagnostics.All(diagnostic => diagnostic.Severity != Severity.Error)
+            && draft.Records is [Photo { FilePath: { } path }]
+            && path == "photos/" + fileName;
     }
 
     /// <summary>Whether a record can hold a picture's file name.</summary>
@@ -64,7 +68,9 @@ internal static class Sidecar
     // What looks like an id or a file name needs no quotes; a bare word could be one that YAML takes for something else.
     private static void Write(YamlWriter yaml, string text)
     {
-        var isPlain = text.Length > 0 && char.IsAsciiLetter(text[0]) && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_')
+        var isPlain = text.Length > 0
+            && char.IsAsciiLetter(text[0])
+            && text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_')
             && (text.Contains('.', StringComparison.Ordinal) || text.Any(char.IsAsciiDigit));
         if (isPlain) yaml.Scalar(text);
         else yaml.Quoted(text);
@@ -72,5 +78,8 @@ internal static class Sidecar
 
     // A comment ends with its line, and YAML has more ends of lines than one.
     private static string Plain(string? text) =>
-        string.Concat((text ?? "").Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFE' or '\uFFFF' || VisibleText.IsBidi(c) ? ' ' : c));
+        string.Concat((text ?? "").Select(c => char.IsControl(c)
+            || char.IsSurrogate(c)
+            || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFE' or '\uFFFF'
+            || VisibleText.IsBidi(c) ? ' ' : c));
 }

@@ -38,12 +38,16 @@ internal sealed partial class SubjectNames
         _record = record;
         _base = record.Statement.Base?.Value.AbsoluteUri.TrimEnd('/');
         _ids = record.ById.Values
-            .Where(known => !known.IsWithdrawn && known.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Hall)
+            .Where(known => !known.IsWithdrawn
+                && known.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Hall)
             .GroupBy(known => Plain(known.Id), StringComparer.Ordinal)
-            .ToFrozenDictionary(group => group.Key, group => group.Select(known => known.Id).Min(StringComparer.Ordinal)!, StringComparer.Ordinal);
+            .ToFrozenDictionary(
+                group => group.Key, group => group.Select(known => known.Id).Min(StringComparer.Ordinal)!, StringComparer.Ordinal);
     }
 
-    /// <summary>The ids that stand in a name, in the order in which they stand: <c>R2-05_rear</c>, <c>r2 05</c>, <c>IMG_1 (C-0417)</c>.</summary>
+    /// <summary>
+    /// The ids that stand in a name, in the order in which they stand: <c>R2-05_rear</c>, <c>r2 05</c>, <c>IMG_1 (C-0417)</c>.
+    /// </summary>
     /// <param name="name">A file's or folder's name.</param>
     public ImmutableArray<string> IdsIn(string name)
     {
@@ -79,7 +83,8 @@ internal sealed partial class SubjectNames
     public string? IdOf(string code)
     {
         var text = code.Trim();
-        if (_base is not null && text.StartsWith(_base + "/", StringComparison.OrdinalIgnoreCase)) return Known(PageOf().Match(text[_base.Length..]).Groups[1].Value);
+        if (_base is not null && text.StartsWith(_base + "/", StringComparison.OrdinalIgnoreCase))
+            return Known(PageOf().Match(text[_base.Length..]).Groups[1].Value);
 
         // A label printed before the archive had its base, or under another host: the end of its address is the same.
         return Known(text) ?? (PageAtEnd().Match(text) is { Success: true } page ? Known(page.Groups[1].Value) : null);
@@ -105,6 +110,7 @@ internal sealed partial class SubjectNames
     [GeneratedRegex("^/(?:frames|cables|trays|halls)/([^/?#]+)(?:/|/index[.]html)?(?:[?#].*)?$", RegexOptions.CultureInvariant)]
     private static partial Regex PageOf();
 
-    [GeneratedRegex("^https?://[^?#]*/(?:frames|cables|trays|halls)/([^/?#]+)(?:/|/index[.]html)?(?:[?#].*)?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        "^https?://[^?#]*/(?:frames|cables|trays|halls)/([^/?#]+)(?:/|/index[.]html)?(?:[?#].*)?$", RegexOptions.CultureInvariant)]
     private static partial Regex PageAtEnd();
 }

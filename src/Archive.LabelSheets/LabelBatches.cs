@@ -30,10 +30,20 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
         IEnumerable<LabelBatch> batches = by switch
         {
             BatchBy.Row => (record.AsFoundHall?.Rows ?? []).Select(row =>
-                new LabelBatch(row.Id.Value, Phrase.NameOf(row), [.. row.Places.Select(place => place.Frame?.Value).OfType<string>().Select(record.Find<Frame>).OfType<Frame>().Where(frame => !frame.IsWithdrawn)])),
-            BatchBy.Module => standing.Where(frame => frame.Module is not null).GroupBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal).OrderBy(group => group.Key, StringComparer.Ordinal)
+                new LabelBatch(row.Id.Value, Phrase.NameOf(row), [.. row.Places
+                    .Select(place => place.Frame?.Value)
+                    .OfType<string>()
+                    .Select(record.Find<Frame>)
+                    .OfType<Frame>()
+                    .Where(frame => !frame.IsWithdrawn)])),
+            BatchBy.Module => standing
+                .Where(frame => frame.Module is not null)
+                .GroupBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal)
+                .OrderBy(group => group.Key, StringComparer.Ordinal)
                 .Select(group => new LabelBatch(group.Key, $"Module {group.Key}", [.. group])),
-            _ => record.Displays.Where(display => !display.IsWithdrawn).Select(display => new LabelBatch(display.Id, display.Title, [.. standing.Where(Needed(record, display.Needs).Contains)])),
+            _ => record.Displays
+                .Where(display => !display.IsWithdrawn)
+                .Select(display => new LabelBatch(display.Id, display.Title, [.. standing.Where(Needed(record, display.Needs).Contains)])),
         };
         var all = batches.Where(batch => batch.Frames.Length > 0).ToList();
         var met = all.SelectMany(batch => batch.Frames).ToHashSet();
@@ -54,7 +64,8 @@ public sealed record LabelBatch(string Id, string Name, ImmutableArray<Frame> Fr
                     foreach (var further in frame.Needs) waiting.Push(further);
                     break;
                 case AnyNeed { Module: { } module }:
-                    foreach (var frame in record.Frames.Where(frame => frame.Module?.Value == module.Value)) waiting.Push(new FrameNeed(new Stated<string>(frame.Id, frame.IdSpan)));
+                    foreach (var frame in record.Frames.Where(frame => frame.Module?.Value == module.Value))
+                        waiting.Push(new FrameNeed(new Stated<string>(frame.Id, frame.IdSpan)));
                     break;
                 case AnyNeed any:
                     foreach (var one in any.Of) waiting.Push(one);
@@ -74,10 +85,12 @@ public sealed record BatchLabels(string Id, string Name, ImmutableArray<LabelTex
 {
     /// <summary>Words a batch.</summary>
     /// <param name="words">What a frame's label says.</param>
-    internal static BatchLabels Create(LabelBatch batch, Func<Frame, LabelText> words) => new(batch.Id, batch.Name, [.. batch.Frames.Select(words)]);
+    internal static BatchLabels Create(LabelBatch batch, Func<Frame, LabelText> words) =>
+        new(batch.Id, batch.Name, [.. batch.Frames.Select(words)]);
 
     /// <summary>Words batches of frames.</summary>
-    public static ImmutableArray<BatchLabels> Create(ArchiveModel record, IEnumerable<LabelBatch> batches) => [.. batches.Select(batch => Create(batch, frame => LabelText.From(record, frame)))];
+    public static ImmutableArray<BatchLabels> Create(ArchiveModel record, IEnumerable<LabelBatch> batches) =>
+        [.. batches.Select(batch => Create(batch, frame => LabelText.From(record, frame)))];
 
     /// <summary>The longest address of all labels, which decides how codes are set; empty without labels.</summary>
     internal static string LongestAddress(IEnumerable<BatchLabels> batches) =>

@@ -9,14 +9,19 @@ namespace Archive.LabelSheets;
 public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int Side)
 {
     /// <summary>
-    /// A 150th of an inch in millimetres: two dots of a printer of 300 dpi, four of one of 600. A module is so many of it, so that all modules come out of one width.
+    /// A 150th of an inch in millimetres: two dots of a printer of 300 dpi, four of one of 600. A module is so many of it, so that all
+    /// modules come out of one width.
     /// </summary>
     public const double Dot = 25.4 / 150;
 
-    /// <summary>The least side of a module in millimetres: three dots. Print needs a third to half a millimetre or more (common practice, no source).</summary>
+    /// <summary>
+    /// The least side of a module in millimetres: three dots. Print needs a third to half a millimetre or more (common practice, no
+    /// source).
+    /// </summary>
     public const double LeastModule = 3 * Dot;
 
-    // The highest level costs the finest modules: it is taken where they are still coarse (measured: with finer ones a reader missed one code of 32 on a full sheet at 150 dpi).
+    // The highest level costs the finest modules: it is taken where they are still coarse (measured: with finer ones a reader missed one
+    // code of 32 on a full sheet at 150 dpi).
     private const double LeastModuleOfH = 6 * Dot;
 
     // A code is read from about ten times its width: common practice, no source.
@@ -35,14 +40,20 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     public double Distance => Width * Reach;
 
     /// <summary>
-    /// Sets a code on a label: as large as the label is high, at the highest level whose modules are not too small and that is still read from the distance.
+    /// Sets a code on a label: as large as the label is high, at the highest level whose modules are not too small and that is still read
+    /// from the distance.
     /// </summary>
     /// <param name="address">The address that it carries.</param>
     /// <param name="distance">From how far it is to be read, in millimetres.</param>
     /// <returns>Null where no level will do: the label is too small.</returns>
     public static LabelDesign? For(string address, LabelStock stock, double distance)
     {
-        foreach (var level in (ReadOnlySpan<ErrorCorrectionLevel>)[ErrorCorrectionLevel.H, ErrorCorrectionLevel.Q, ErrorCorrectionLevel.M, ErrorCorrectionLevel.L])
+        foreach (var level in (ReadOnlySpan<ErrorCorrectionLevel>)[
+            ErrorCorrectionLevel.H,
+            ErrorCorrectionLevel.Q,
+            ErrorCorrectionLevel.M,
+            ErrorCorrectionLevel.L
+        ])
         {
             if (QrMatrix.Encode(address, level) is { } code && At(level, code.Side, stock, distance) is { } design) return design;
         }
@@ -68,7 +79,8 @@ public sealed record LabelDesign(ErrorCorrectionLevel Level, double Module, int 
     public static double HeightFor(string address, double distance)
     {
         var side = QrMatrix.Encode(address, ErrorCorrectionLevel.L)?.Side ?? 177;
-        return Math.Ceiling((Math.Max(LeastModule, Dot * Math.Ceiling(distance / Reach / side / Dot)) * (side + (2 * QrDrawing.QuietZone))) + (2 * Edge));
+        return Math.Ceiling(
+            (Math.Max(LeastModule, Dot * Math.Ceiling(distance / Reach / side / Dot)) * (side + (2 * QrDrawing.QuietZone))) + (2 * Edge));
     }
 
     /// <summary>The place next to a length that lies on a dot, so that the edges of modules do.</summary>

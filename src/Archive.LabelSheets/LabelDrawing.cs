@@ -22,7 +22,8 @@ public sealed record LabelText(string Id, string Title, string Foot, string Addr
     public ImmutableArray<string> Lines { get; init; } = [];
 
     /// <summary>The address of a record's page.</summary>
-    internal static string AddressOf(ArchiveModel record, ArchiveRecord of) => $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{of.RecordKind.Folder()}/{of.Id}/";
+    internal static string AddressOf(ArchiveModel record, ArchiveRecord of) =>
+        $"{record.Statement.Base!.Value.Value.AbsoluteUri.TrimEnd('/')}/{of.RecordKind.Folder()}/{of.Id}/";
 
     /// <summary>What a frame's label says.</summary>
     /// <param name="record">The record, which says where it is published.</param>
@@ -51,7 +52,9 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     internal string Alone(LabelText text, QrMatrix code)
     {
         var (left, top, side) = BoxOf(code);
-        return Label(text, string.Create(CultureInfo.InvariantCulture, $"<view id=\"code\" viewBox=\"{left:0.######} {top:0.######} {side:0.######} {side:0.######}\"/>{Path(code)}"));
+        return Label(text, string.Create(
+            CultureInfo.InvariantCulture,
+            $"<view id=\"code\" viewBox=\"{left:0.######} {top:0.######} {side:0.######} {side:0.######}\"/>{Path(code)}"));
     }
 
     /// <summary>The label as an SVG within a page, to size.</summary>
@@ -63,11 +66,13 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     {
         var (left, top, side) = BoxOf(code);
         return Label(text, string.Create(
-            CultureInfo.InvariantCulture, $"<image x=\"{left:0.######}\" y=\"{top:0.######}\" width=\"{side:0.######}\" height=\"{side:0.######}\" href=\"{HtmlEscaping.Html(alone)}#code\"/>"));
+            CultureInfo.InvariantCulture,
+            $"<image x=\"{left:0.######}\" y=\"{top:0.######}\" width=\"{side:0.######}\" height=\"{side:0.######}\" href=\"{HtmlEscaping.Html(alone)}#code\"/>"));
     }
 
-    private string Label(LabelText text, string code) => $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
-        + $"<title>{HtmlEscaping.Html($"{text.Id} {string.Join(' ', text.Lines.Append(text.Title))}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Panels(text, code)}</svg>";
+    private string Label(LabelText text, string code) =>
+        $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
+            + $"<title>{HtmlEscaping.Html($"{text.Id} {string.Join(' ', text.Lines.Append(text.Title))}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Panels(text, code)}</svg>";
 
     private string Panels(LabelText text, string code)
     {
@@ -77,7 +82,9 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             case LabelForm.Flag:
                 // The second half begins on a dot of the printer, as the first does.
                 var second = LabelDesign.OnDot(_panel.Width + stock.Around);
-                return string.Create(CultureInfo.InvariantCulture, $"<g id=\"{HtmlEscaping.Html(text.Key)}\">{panel}</g><use href=\"#{HtmlEscaping.Html(text.Key)}\" x=\"{second:0.######}\"/>{Dotted(_panel.Width, 0, _panel.Width, stock.Height)}{Dotted(_panel.Width + stock.Around, 0, _panel.Width + stock.Around, stock.Height)}");
+                return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"<g id=\"{HtmlEscaping.Html(text.Key)}\">{panel}</g><use href=\"#{HtmlEscaping.Html(text.Key)}\" x=\"{second:0.######}\"/>{Dotted(_panel.Width, 0, _panel.Width, stock.Height)}{Dotted(_panel.Width + stock.Around, 0, _panel.Width + stock.Around, stock.Height)}");
             case LabelForm.Wrap:
                 return panel + Dotted(0, _panel.Height, stock.Width, _panel.Height);
             default:
@@ -86,7 +93,8 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     }
 
     private static string Dotted(double x1, double y1, double x2, double y2) => string.Create(
-        CultureInfo.InvariantCulture, $"<path d=\"M{x1:0.###} {y1:0.###}L{x2:0.###} {y2:0.###}\" stroke=\"#888\" stroke-width=\".15\" stroke-dasharray=\".5 1\"/>");
+        CultureInfo.InvariantCulture,
+        $"<path d=\"M{x1:0.###} {y1:0.###}L{x2:0.###} {y2:0.###}\" stroke=\"#888\" stroke-width=\".15\" stroke-dasharray=\".5 1\"/>");
 
     // One path for all modules, so that no printer leaves a hair between two of them.
     private string Path(QrMatrix code)
@@ -94,7 +102,9 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         var path = new StringBuilder();
         foreach (var (row, from, length) in code.Runs()) path.Append(CultureInfo.InvariantCulture, $"M{from} {row}h{length}v1h-{length}z");
         var (left, top, _) = BoxOf(code);
-        return string.Create(CultureInfo.InvariantCulture, $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"<path transform=\"translate({left:0.######} {top:0.######}) scale({design.Module:0.########})\" fill=\"#000\" d=\"{path}\"/>");
     }
 
     // Where the code lies, without its quiet zone.
@@ -102,7 +112,10 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
     {
         var room = (code.Side + (2 * QrDrawing.QuietZone)) * design.Module;
         var quiet = QrDrawing.QuietZone * design.Module;
-        return (LabelDesign.OnDot(LabelDesign.Edge + quiet), LabelDesign.OnDot(((_panel.Height - room) / 2) + quiet), code.Side * design.Module);
+        return (
+            LabelDesign.OnDot(LabelDesign.Edge + quiet),
+            LabelDesign.OnDot(((_panel.Height - room) / 2) + quiet),
+            code.Side * design.Module);
     }
 
     private string Words(LabelText text)
@@ -121,27 +134,36 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
         }
 
         // Where an end goes is never cut short for the title.
-        foreach (var line in LabelLines.First([.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, joint: '/'))], (int)((bottom - y) / (small * 1.25)), small, width / Bold))
+        foreach (var line in LabelLines.First(
+            [.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, joint: '/'))],
+            (int)((bottom - y) / (small * 1.25)),
+            small,
+            width / Bold))
         {
             y += small * 1.25;
             Line(line, small, "bold");
         }
 
-        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Title, small, width), (int)((bottom - y) / (small * 1.25)), small, width))
+        foreach (var line in LabelLines.First(
+            LabelLines.Wrap(text.Title, small, width), (int)((bottom - y) / (small * 1.25)), small, width))
         {
             y += small * 1.25;
             Line(line, small, "normal");
         }
 
         y = _panel.Height - 1.2;
-        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Foot, LeastType, width), 1, LeastType, width)) Line(line, LeastType, "normal");
+        foreach (var line in LabelLines.First(LabelLines.Wrap(text.Foot, LeastType, width), 1, LeastType, width))
+            Line(line, LeastType, "normal");
         return words.Append("</g>").ToString();
 
         void Line(string line, double type, string weight) =>
-            words.Append(CultureInfo.InvariantCulture, $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{HtmlEscaping.Html(line)}</text>");
+            words.Append(
+                CultureInfo.InvariantCulture,
+                $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{HtmlEscaping.Html(line)}</text>");
     }
 
-    // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the title.
+    // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the
+    // title.
     private (double Size, List<string> Lines) IdOf(string id, double width, double bottom)
     {
         var size = Math.Min(Math.Min(LargestId, _panel.Height / 4), width / Math.Max(0.1, TextMetrics.Width(id, 1) * Bold));

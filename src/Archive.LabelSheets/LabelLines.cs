@@ -10,7 +10,10 @@ internal static class LabelLines
     private const double Slack = 1.08;
     private const string Ellipsis = "…";
 
-    /// <summary>Whole words as far as they go, and parts of words that a hyphen joins; what is wider than a line is broken where the line ends, as is writing without blanks.</summary>
+    /// <summary>
+    /// Whole words as far as they go, and parts of words that a hyphen joins; what is wider than a line is broken where the line ends, as
+    /// is writing without blanks.
+    /// </summary>
     /// <param name="size">Size of the type, in millimetres.</param>
     /// <param name="width">Width of a line, in millimetres.</param>
     /// <param name="joint">Behind what a word may be broken: a hyphen, or the stroke of an address.</param>
@@ -18,7 +21,8 @@ internal static class LabelLines
     {
         var lines = new List<string>();
         var line = "";
-        foreach (var word in text.Replace($"{joint}", $"{joint} ", StringComparison.Ordinal).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in text.Replace($"{joint}", $"{joint} ", StringComparison.Ordinal)
+            .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
         {
             var longer = line.Length == 0 ? word : line[^1] == joint ? line + word : $"{line} {word}";
             if (Fits(longer, size, width))
@@ -70,8 +74,10 @@ internal static class LabelLines
         if (lines.Count <= most || most <= 0) return lines.Take(Math.Max(0, most));
         var letters = StringInfo.ParseCombiningCharacters(lines[most - 1]);
         var kept = letters.Length;
-        while (kept > 1 && !Fits(lines[most - 1][..(kept < letters.Length ? letters[kept] : lines[most - 1].Length)].TrimEnd() + Ellipsis, size, width)) kept--;
-        return lines.Take(most - 1).Append(lines[most - 1][..(kept < letters.Length ? letters[kept] : lines[most - 1].Length)].TrimEnd() + Ellipsis);
+        while (kept > 1 && !Fits(
+            lines[most - 1][..(kept < letters.Length ? letters[kept] : lines[most - 1].Length)].TrimEnd() + Ellipsis, size, width)) kept--;
+        return lines.Take(most - 1)
+            .Append(lines[most - 1][..(kept < letters.Length ? letters[kept] : lines[most - 1].Length)].TrimEnd() + Ellipsis);
     }
 
     private static bool Fits(string line, double size, double width) => TextMetrics.Width(line, size) * Slack <= width;

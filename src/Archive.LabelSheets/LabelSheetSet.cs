@@ -58,7 +58,8 @@ public sealed class LabelSheetSet
     public int Skip { get; init; }
 
     /// <summary>All labels, each once, by what they are called.</summary>
-    public IEnumerable<LabelText> Labels => _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Key).OrderBy(label => label.Key, StringComparer.Ordinal);
+    public IEnumerable<LabelText> Labels =>
+        _batches.SelectMany(batch => batch.Labels).DistinctBy(label => label.Key).OrderBy(label => label.Key, StringComparer.Ordinal);
 
     /// <summary>Number of sheets.</summary>
     public int Count => Enumerable.Range(0, _batches.Length).Sum(SheetsOf);
@@ -68,7 +69,8 @@ public sealed class LabelSheetSet
     /// <param name="stock">The label's size and the paper.</param>
     /// <param name="distance">From how far codes are to be read, in millimetres.</param>
     /// <param name="skip">Places of the first sheet that are left free.</param>
-    public static LabelResult Create(ArchiveModel record, ImmutableArray<BatchLabels> worded, LabelStock stock, double distance, int skip = 0)
+    public static LabelResult Create(
+        ArchiveModel record, ImmutableArray<BatchLabels> worded, LabelStock stock, double distance, int skip = 0)
     {
         if (record.Statement.Base is null) return new LabelResult.NoAddress();
         var longest = BatchLabels.LongestAddress(worded);
@@ -85,7 +87,8 @@ public sealed class LabelSheetSet
     {
         var style = "\n" + Style(_stock);
         Begin(to, $"Labels · {_title}", $"{ContentSecurityPolicy.MetaForStyle(style)}\n<style>{style}</style>");
-        for (var batch = 0; batch < _batches.Length; batch++) Sheets(to, batch, 0, SheetsOf(batch), label => _drawing.Inline(label, Code(label)));
+        for (var batch = 0; batch < _batches.Length; batch++)
+            Sheets(to, batch, 0, SheetsOf(batch), label => _drawing.Inline(label, Code(label)));
         End(to);
     }
 
@@ -97,7 +100,10 @@ public sealed class LabelSheetSet
     /// <param name="head">HTML over the sheets, which is not printed.</param>
     internal void Write(TextWriter to, int batch, (int First, int Count) part, string style, string head)
     {
-        Begin(to, $"Labels · {_batches[batch].Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
+        Begin(
+            to,
+            $"Labels · {_batches[batch].Name} · {_title}",
+            $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
         to.Write(head);
         Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label => _drawing.Inline(label, Code(label)));
         End(to);
@@ -116,9 +122,18 @@ public sealed class LabelSheetSet
     /// <param name="style">Where its style sheet is, the text of which is <see cref="Style"/>.</param>
     /// <param name="head">HTML over the sheets, which is not printed.</param>
     /// <param name="alone">The code of a label, and where its SVG is.</param>
-    internal void Write(TextWriter to, int batch, (int First, int Count) part, string style, string head, Func<LabelText, (QrMatrix Code, string Href)> alone)
+    internal void Write(
+        TextWriter to,
+        int batch,
+        (int First, int Count) part,
+        string style,
+        string head,
+        Func<LabelText, (QrMatrix Code, string Href)> alone)
     {
-        Begin(to, $"Labels · {_batches[batch].Name} · {_title}", $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
+        Begin(
+            to,
+            $"Labels · {_batches[batch].Name} · {_title}",
+            $"{ContentSecurityPolicy.MetaForPages}\n<link rel=\"stylesheet\" href=\"{HtmlEscaping.Html(style)}\">");
         to.Write(head);
         Sheets(to, batch, part.First, Math.Min(part.Count, SheetsOf(batch) - part.First), label =>
         {
@@ -147,7 +162,9 @@ public sealed class LabelSheetSet
         var (_, name, labels) = _batches[batch];
         for (var sheet = first; sheet < first + count; sheet++)
         {
-            to.Write(string.Create(CultureInfo.InvariantCulture, $"<section>\n<h2>{HtmlEscaping.Html(name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print at 100 %, without scaling; cut along the lines.{Folding}</h2>\n"));
+            to.Write(string.Create(
+                CultureInfo.InvariantCulture,
+                $"<section>\n<h2>{HtmlEscaping.Html(name)}, sheet {sheet + 1} of {SheetsOf(batch)}. Print at 100 %, without scaling; cut along the lines.{Folding}</h2>\n"));
             var from = (sheet * _stock.PerSheet) - SkipOf(batch);
             for (var i = Math.Max(0, from); i < Math.Min(labels.Length, from + _stock.PerSheet); i++)
             {
@@ -158,7 +175,8 @@ public sealed class LabelSheetSet
         }
     }
 
-    // On a screen narrower than the paper a sheet is seen small rather than scrolled sideways; paper has its true size, whatever the screen.
+    // On a screen narrower than the paper a sheet is seen small rather than scrolled sideways; paper has its true size, whatever the
+    // screen.
     private static string Shrinking(LabelStock stock)
     {
         const double pixelsInMillimetre = 96 / 25.4;
@@ -166,7 +184,9 @@ public sealed class LabelSheetSet
         var style = new StringBuilder();
         foreach (var (zoom, of) in Zooms)
         {
-            style.Append(CultureInfo.InvariantCulture, $"@media screen and (max-width: {(stock.Paper.Width * pixelsInMillimetre * of) + beside:0}px) {{ section {{ zoom: {zoom:0.##}; }} }}\n");
+            style.Append(
+                CultureInfo.InvariantCulture,
+                $"@media screen and (max-width: {(stock.Paper.Width * pixelsInMillimetre * of) + beside:0}px) {{ section {{ zoom: {zoom:0.##}; }} }}\n");
         }
 
         return style.ToString();
@@ -178,12 +198,19 @@ public sealed class LabelSheetSet
     internal static string Style(LabelStock stock) => new StringBuilder()
         .Append(CultureInfo.InvariantCulture, $"@page {{ size: {stock.Paper.Width}mm {stock.Paper.Height}mm; margin: 0; }}\n")
         .Append("* { margin: 0; padding: 0; }\nbody { background: #fff; color: #000; -webkit-print-color-adjust: exact; print-color-adjust: exact; }\n")
-        .Append(CultureInfo.InvariantCulture, $"section {{ position: relative; width: {stock.Paper.Width}mm; height: {stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
-        .Append(CultureInfo.InvariantCulture, $"h2 {{ position: absolute; left: {stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
-        .Append(CultureInfo.InvariantCulture, $"div {{ position: absolute; width: {stock.Width}mm; height: {stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
+        .Append(
+            CultureInfo.InvariantCulture,
+            $"section {{ position: relative; width: {stock.Paper.Width}mm; height: {stock.Paper.Height - 0.1:0.###}mm; overflow: hidden; break-after: page; }}\nsection:last-child {{ break-after: auto; }}\n")
+        .Append(
+            CultureInfo.InvariantCulture,
+            $"h2 {{ position: absolute; left: {stock.Left:0.###}mm; top: 3mm; font: 2.8mm/1 system-ui, sans-serif; color: #555; white-space: nowrap; }}\n")
+        .Append(
+            CultureInfo.InvariantCulture,
+            $"div {{ position: absolute; width: {stock.Width}mm; height: {stock.Height}mm; outline: .1mm dashed #aaa; }}\nsvg {{ display: block; }}\n")
         .Append(Places(stock))
         .Append(Shrinking(stock))
-        .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\nh1 { font-size: 1.25rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n").ToString();
+        .Append("nav { font: 1rem/1.5 system-ui, sans-serif; padding: 1rem; }\nh1 { font-size: 1.25rem; }\n@media screen { section { margin: 5mm; outline: 1px solid #999; } }\n@media print { nav { display: none; } }\n")
+        .ToString();
 
     // Where each label of a sheet lies, from the first: no policy lets an element of a page bring a style of its own.
     private static string Places(LabelStock stock)
@@ -192,7 +219,9 @@ public sealed class LabelSheetSet
         for (var place = 0; place < stock.PerSheet; place++)
         {
             var (row, column) = (place / stock.Columns, place % stock.Columns);
-            style.Append(CultureInfo.InvariantCulture, $".at-{place} {{ left: {LabelDesign.OnDot(stock.Left + (column * stock.Width)):0.######}mm; top: {LabelDesign.OnDot(stock.Top + (row * stock.Height)):0.######}mm; }}\n");
+            style.Append(
+                CultureInfo.InvariantCulture,
+                $".at-{place} {{ left: {LabelDesign.OnDot(stock.Left + (column * stock.Width)):0.######}mm; top: {LabelDesign.OnDot(stock.Top + (row * stock.Height)):0.######}mm; }}\n");
         }
 
         return style.ToString();

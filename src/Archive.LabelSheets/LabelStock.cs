@@ -24,7 +24,9 @@ public enum LabelForm
     /// <summary>It is hung up or stuck on as it is.</summary>
     Tag,
 
-    /// <summary>It is folded around a cable in its middle, so that both halves stick to each other and stand off like a flag: both say the same.</summary>
+    /// <summary>
+    /// It is folded around a cable in its middle, so that both halves stick to each other and stand off like a flag: both say the same.
+    /// </summary>
     Flag,
 
     /// <summary>It is wound around a cable: what is printed first, a clear or blank tail over it.</summary>
@@ -45,7 +47,9 @@ public sealed record LabelStock(PaperSize Paper, double Width, double Height)
     /// <summary>How the label is put on.</summary>
     public LabelForm Form { get; init; }
 
-    /// <summary>What is not printed, in millimetres: of a flag the width at its middle around the cable, of a wrap the height of its tail.</summary>
+    /// <summary>
+    /// What is not printed, in millimetres: of a flag the width at its middle around the cable, of a wrap the height of its tail.
+    /// </summary>
     public double Around { get; init; }
 
     /// <summary>What is printed on: all of a tag, one half of a flag, the head of a wrap.</summary>
@@ -88,8 +92,13 @@ public sealed record LabelStock(PaperSize Paper, double Width, double Height)
     public static LabelStock? Find(string text, PaperSize paper, LabelForm form = LabelForm.Tag, double around = 0)
     {
         if (text.Split('x') is not [var w, var h] || !Number(w, out var width) || !Number(h, out var height)) return null;
-        return new LabelStock(paper, width, height) { Form = form, Around = around } is { PerSheet: > 0, Panel: { Width: >= LeastSide, Height: >= LeastSide } } stock ? stock : null;
+        return new LabelStock(paper, width, height)
+        {
+            Form = form,
+            Around = around
+        } is { PerSheet: > 0, Panel: { Width: >= LeastSide, Height: >= LeastSide } } stock ? stock : null;
 
-        static bool Number(string text, out double value) => double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value is >= LeastSide and <= 300;
+        static bool Number(string text, out double value) => double.TryParse(
+            text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out value) && value is >= LeastSide and <= 300;
     }
 }

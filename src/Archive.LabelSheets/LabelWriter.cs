@@ -47,7 +47,10 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     /// <summary>The labels of a subject.</summary>
     public WrittenLabels Write(LabelSubject subject) => subject switch
     {
-        LabelSubject.Cables => Cables([new("hand-tags", "Hand-tag list", [.. tags.SelectMany(Ends)]), new("others", "Other cables", [.. readings.Cables.Where(reading => reading.IsRebuildable).SelectMany(reading => Ends(reading, reading.Ends))])]),
+        LabelSubject.Cables => Cables([new("hand-tags", "Hand-tag list", [.. tags.SelectMany(Ends)]), new(
+            "others",
+            "Other cables",
+            [.. readings.Cables.Where(reading => reading.IsRebuildable).SelectMany(reading => Ends(reading, reading.Ends))])]),
         LabelSubject.HandTags => Cables([new("hand-tags", "Hand-tag list", [.. tags.SelectMany(Ends)])]),
         LabelSubject.Coils => Coils(),
         LabelSubject.Trays => Trays(),
@@ -70,7 +73,9 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     private WrittenLabels Cables(ImmutableArray<BatchLabels> batches)
     {
         var open = readings.Cables.Count(reading => reading.Ends.Length < 2);
-        return new WrittenLabels([.. batches.Where(batch => batch.Labels.Length > 0)], open == 0 ? [] : [$"{Phrase.Count(open, "cable has", "cables have")} an end that is not recorded; the flag says so and leaves room to write it."]);
+        return new WrittenLabels([.. batches.Where(batch => batch.Labels.Length > 0)], open == 0
+            ? []
+            : [$"{Phrase.Count(open, "cable has", "cables have")} an end that is not recorded; the flag says so and leaves room to write it."]);
     }
 
     private IEnumerable<LabelText> Ends(HandTag tag) => Ends(tag.Reading, tag.Reading.Ends.OrderByDescending(end => end.At == tag.At));
@@ -94,7 +99,9 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
 
     // A harness of many ends has no room for all of them; its page has.
     private static IEnumerable<string> Others(List<string?> others) =>
-        others.Count > MostOthers ? [$"to {Phrase.Count(others.Count)} other ends"] : others.Select(other => $"to {other ?? "............"}");
+        others.Count > MostOthers
+            ? [$"to {Phrase.Count(others.Count)} other ends"]
+            : others.Select(other => $"to {other ?? "............"}");
 
     private static string Printed(Cable cable) => cable.Label?.Value is { } label ? $"label: {label}" : "";
 
@@ -102,22 +109,38 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     {
         var coils = record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove }).ToList();
         var unknown = record.Cables.Count(cable => cable is { IsWithdrawn: false, Fate: null });
-        var lashed = coils.ToLookup(cable => cable.Fate!.Value.Value == Fate.Coil && cable.CoilTo is { } to ? record.Find(to.Value)?.Id ?? to.Value : "", StringComparer.Ordinal);
+        var lashed = coils.ToLookup(
+            cable => cable.Fate!.Value.Value == Fate.Coil && cable.CoilTo is { } to ? record.Find(to.Value)?.Id ?? to.Value : "",
+            StringComparer.Ordinal);
         return new WrittenLabels(
             [.. lashed.OrderBy(group => group.Key.Length == 0).ThenBy(group => group.Key, StringComparer.Ordinal)
-                .Select(group => new BatchLabels(group.Key, group.Key.Length == 0 ? "Coils that travel by themselves" : $"Coils lashed to {group.Key}", [.. group.Select(cable => Coil(cable, group.Key))]))],
-            unknown == 0 ? [] : [$"For {Phrase.Count(unknown, "cable")} the record does not say what happens to {(unknown == 1 ? "it" : "them")} (fate): no coil tag is made."]);
+                .Select(group => new BatchLabels(
+                    group.Key,
+                    group.Key.Length == 0 ? "Coils that travel by themselves" : $"Coils lashed to {group.Key}",
+                    [.. group.Select(cable => Coil(cable, group.Key))]))],
+            unknown == 0
+                ? []
+                : [$"For {Phrase.Count(unknown, "cable")} the record does not say what happens to {(unknown == 1 ? "it" : "them")} (fate): no coil tag is made."]);
     }
 
     private LabelText Coil(Cable cable, string frame) => new(cable.Id, Printed(cable), "", LabelText.AddressOf(record, cable))
     {
         Key = $"{cable.Id}-coil",
-        Lines = [frame.Length == 0 ? "coil by itself" : $"lashed to {frame}", cable.Length is { } length ? _text.Format(length.Value) : "length unknown"],
+        Lines = [frame.Length == 0
+            ? "coil by itself"
+            : $"lashed to {frame}", cable.Length is { } length ? _text.Format(length.Value) : "length unknown"],
     };
 
     private WrittenLabels Trays() => new(
-        [.. record.Trays.Where(tray => !tray.IsWithdrawn).GroupBy(tray => tray.Hall?.Value ?? "", StringComparer.Ordinal).OrderBy(group => group.Key, StringComparer.Ordinal)
-            .Select(group => new BatchLabels(group.Key, group.Key.Length == 0 ? "Trays in no hall" : $"Trays of {record.Find<Hall>(group.Key)?.Title ?? group.Key}", [.. group.Select(tray => new LabelText(tray.Id, tray.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, tray)))]))],
+        [.. record.Trays
+            .Where(tray => !tray.IsWithdrawn)
+            .GroupBy(tray => tray.Hall?.Value ?? "", StringComparer.Ordinal)
+            .OrderBy(group => group.Key, StringComparer.Ordinal)
+            .Select(group => new BatchLabels(
+                group.Key,
+                group.Key.Length == 0 ? "Trays in no hall" : $"Trays of {record.Find<Hall>(group.Key)?.Title ?? group.Key}",
+                [.. group.Select(tray =>
+                    new LabelText(tray.Id, tray.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, tray)))]))],
         []);
 
     private WrittenLabels Doors()
@@ -125,8 +148,11 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
         var frames = LabelBatch.Create(record, BatchBy.Row);
         List<string> unknown = [.. frames.SelectMany(batch => batch.Frames).Where(frame => frame.Doors is null).Select(frame => frame.Id)];
         return new WrittenLabels(
-            [.. frames.Select(batch => new BatchLabels(batch.Id, $"Doors and covers: {batch.Name}", [.. batch.Frames.SelectMany(Doors)])).Where(batch => batch.Labels.Length > 0)],
-            unknown.Count == 0 ? [] : [$"Doors and covers are not recorded for {Phrase.Count(unknown.Count, "frame")} ({string.Join(", ", unknown.Take(MostNamed))}{(unknown.Count > MostNamed ? " and others" : "")}): count them, and tag them with the frame’s id by hand."]);
+            [.. frames.Select(batch => new BatchLabels(batch.Id, $"Doors and covers: {batch.Name}", [.. batch.Frames.SelectMany(Doors)]))
+                .Where(batch => batch.Labels.Length > 0)],
+            unknown.Count == 0
+                ? []
+                : [$"Doors and covers are not recorded for {Phrase.Count(unknown.Count, "frame")} ({string.Join(", ", unknown.Take(MostNamed))}{(unknown.Count > MostNamed ? " and others" : "")}): count them, and tag them with the frame’s id by hand."]);
     }
 
     private IEnumerable<LabelText> Doors(Frame frame) =>

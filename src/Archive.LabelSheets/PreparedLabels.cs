@@ -16,13 +16,20 @@ namespace Archive.LabelSheets;
 public sealed record PreparedSize(ImmutableArray<LabelStock> Stocks, LabelDesign Design);
 
 /// <summary>
-/// The labels that a site holds ready to be printed: each frame's by itself, and sheets by row, module and display. A code is encoded once: it is the same on a
-/// frame's page, on its label, and on all sheets, which show it out of that.
+/// The labels that a site holds ready to be printed: each frame's by itself, and sheets by row, module and display. A code is encoded once:
+/// it is the same on a frame's page, on its label, and on all sheets, which show it out of that.
 /// </summary>
 public sealed class PreparedLabels
 {
-    // The first is the size of labels that stand by themselves; the others are left out in a great record. Labels of sheets that are common in offices; the distances are ours.
-    private static readonly ImmutableArray<(string Size, double Distance)> Sizes = [("63.5x38.1", 250), ("52x34", 200), ("97x57", 350), ("140x70", 500)];
+    // The first is the size of labels that stand by themselves; the others are left out in a great record. Labels of sheets that are common
+    // in offices; the distances are ours.
+    private static readonly ImmutableArray<(string Size, double Distance)> Sizes =
+    [
+        ("63.5x38.1", 250),
+        ("52x34", 200),
+        ("97x57", 350),
+        ("140x70", 500)
+    ];
     private static readonly ImmutableArray<PaperSize> Papers = [PaperSize.A4, PaperSize.Letter];
 
     // Beyond so many labels on sheets only the first size is ready, and beyond so many frames nothing is: sheets are then made on request.
@@ -43,23 +50,31 @@ public sealed class PreparedLabels
         _errors = errors;
         Level = ErrorCorrectionLevel.Q;
         if (record.Statement.Base is null) return;
-        var standing = record.Frames.Where(frame => !frame.IsWithdrawn).ToDictionary(frame => frame, frame => LabelText.From(record, frame));
+        var standing = record.Frames
+            .Where(frame => !frame.IsWithdrawn)
+            .ToDictionary(frame => frame, frame => LabelText.From(record, frame));
         IsTooLarge = standing.Count > MostFrames;
         if (standing.Count == 0 || IsTooLarge) return;
 
-        Batches = [.. Enum.GetValues<BatchBy>().Select(by => BatchesOf(by).Select(batch => BatchLabels.Create(batch, frame => standing[frame])).ToImmutableArray())];
+        Batches = [.. Enum.GetValues<BatchBy>()
+            .Select(by => BatchesOf(by).Select(batch => BatchLabels.Create(batch, frame => standing[frame])).ToImmutableArray())];
         var longest = BatchLabels.LongestAddress(Batches[0]);
-        var ready = Sizes.Select(size => (size.Size, size.Distance, Design: LabelDesign.For(longest, LabelStock.Find(size.Size, PaperSize.A4)!, size.Distance))).Where(size => size.Design is not null).ToList();
+        var ready = Sizes.Select(size => (size.Size, size.Distance, Design: LabelDesign.For(
+            longest, LabelStock.Find(size.Size, PaperSize.A4)!, size.Distance))).Where(size => size.Design is not null).ToList();
         if (ready.Count == 0) return;
         Level = ready[0].Design!.Level;
         var side = QrMatrix.Encode(longest, Level)!.Side;
         IsOfOneSize = Batches.Sum(batches => batches.Sum(batch => batch.Labels.Length)) * Papers.Length * Sizes.Length > MostOnSheets;
         Ready = [.. ready.Take(IsOfOneSize ? 1 : Sizes.Length)
-            .Select(size => (Stocks: Papers.Select(paper => LabelStock.Find(size.Size, paper)).OfType<LabelStock>().ToImmutableArray(), Design: LabelDesign.At(Level, side, LabelStock.Find(size.Size, PaperSize.A4)!, size.Distance)))
+            .Select(size => (
+                Stocks: Papers.Select(paper => LabelStock.Find(size.Size, paper)).OfType<LabelStock>().ToImmutableArray(),
+                Design: LabelDesign.At(Level, side, LabelStock.Find(size.Size, PaperSize.A4)!, size.Distance)))
             .Where(size => size.Design is not null).Select(size => new PreparedSize(size.Stocks, size.Design!))];
     }
 
-    /// <summary>The size that labels of a form have unless another is asked for, and what of it goes around a cable, in millimetres.</summary>
+    /// <summary>
+    /// The size that labels of a form have unless another is asked for, and what of it goes around a cable, in millimetres.
+    /// </summary>
     public static (string Size, double Around) Usual(LabelForm form) => form switch
     {
         LabelForm.Flag => ("96x25", 12),
@@ -96,7 +111,8 @@ public sealed class PreparedLabels
     {
         var name = $"{folder}/{stock.Paper.Name}-{stock.Size}";
         var pages = (sheets.SheetsOf(batch) + SheetsOnPage - 1) / SheetsOnPage;
-        for (var page = 1; page <= pages; page++) yield return page == 1 ? $"{name}.html" : FormattableString.Invariant($"{name}-{page}.html");
+        for (var page = 1; page <= pages; page++)
+            yield return page == 1 ? $"{name}.html" : FormattableString.Invariant($"{name}-{page}.html");
     }
 
     // All sheets of a stock share it.
@@ -115,13 +131,15 @@ public sealed class PreparedLabels
     }
 
     // Where no frame has a module, or none is needed by a display, all of them together are there by row already.
-    private ImmutableArray<LabelBatch> BatchesOf(BatchBy by) => LabelBatch.Create(_record, by) is var batches && by != BatchBy.Row && batches is [{ Id: "" }] ? [] : batches;
+    private ImmutableArray<LabelBatch> BatchesOf(BatchBy by) =>
+        LabelBatch.Create(_record, by) is var batches && by != BatchBy.Row && batches is [{ Id: "" }] ? [] : batches;
 
     /// <summary>The sheets of a kind.</summary>
     /// <param name="by">The kind.</param>
     /// <param name="size">The label's size.</param>
     /// <param name="stock">The label and the paper.</param>
-    public LabelSheetSet Sheets(BatchBy by, PreparedSize size, LabelStock stock) => new(Batches[(int)by], stock, size.Design, LabelText.FootOf(_record));
+    public LabelSheetSet Sheets(BatchBy by, PreparedSize size, LabelStock stock) =>
+        new(Batches[(int)by], stock, size.Design, LabelText.FootOf(_record));
 
     /// <summary>All files: labels by themselves, then sheets.</summary>
     public IEnumerable<OutputFile> Files()
@@ -130,12 +148,17 @@ public sealed class PreparedLabels
         var alone = new LabelDrawing(Ready[0].Stocks[0], Ready[0].Design);
         foreach (var words in Batches[0].SelectMany(batch => batch.Labels).DistinctBy(words => words.Id, StringComparer.Ordinal))
         {
-            if (Code(words.Address) is { } code) yield return Text($"labels/{words.Id}.svg", to => to.Write(alone.Alone(words, code) + "\n"));
+            if (Code(words.Address) is { } code)
+                yield return Text($"labels/{words.Id}.svg", to => to.Write(alone.Alone(words, code) + "\n"));
         }
 
-        foreach (var stock in Ready.SelectMany(size => size.Stocks)) yield return Text(StylePath(stock), to => to.Write(LabelSheetSet.Style(stock)));
+        foreach (var stock in Ready.SelectMany(size => size.Stocks))
+            yield return Text(StylePath(stock), to => to.Write(LabelSheetSet.Style(stock)));
 
-        foreach (var (by, size, stock) in from way in Enum.GetValues<BatchBy>() from size in Ready from stock in size.Stocks select (way, size, stock))
+        foreach (var (by, size, stock) in from way in Enum.GetValues<BatchBy>()
+                                          from size in Ready
+                                          from stock in size.Stocks
+                                          select (way, size, stock))
         {
             var (sheets, folders) = (Sheets(by, size, stock), Folders(by));
             for (var batch = 0; batch < folders.Length; batch++)
@@ -145,7 +168,13 @@ public sealed class PreparedLabels
                 {
                     var from = first;
                     first += SheetsOnPage;
-                    yield return Text(path, to => sheets.Write(to, which, (from, SheetsOnPage), "../../../" + StylePath(stock), Head(Batches[(int)by][which], stock, size.Design), words => (Code(words.Address)!, $"../../{words.Id}.svg")));
+                    yield return Text(path, to => sheets.Write(
+                        to,
+                        which,
+                        (from, SheetsOnPage),
+                        "../../../" + StylePath(stock),
+                        Head(Batches[(int)by][which], stock, size.Design),
+                        words => (Code(words.Address)!, $"../../{words.Id}.svg")));
                 }
             }
         }
@@ -153,9 +182,12 @@ public sealed class PreparedLabels
 
     /// <summary>How a code is set, in words.</summary>
     /// <param name="design">How it is set.</param>
-    internal static string Describe(LabelDesign design) => FormattableString.Invariant($"QR squares of {design.Module:0.00} mm, readable from up to {Math.Floor(design.Distance / 10):0} cm");
+    internal static string Describe(LabelDesign design) =>
+        FormattableString.Invariant($"QR squares of {design.Module:0.00} mm, readable from up to {Math.Floor(design.Distance / 10):0} cm");
 
-    internal static string ErrorsIn(int errors) => errors == 0 ? "" : $"<p><strong>Published with {Phrase.Count(errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>";
+    internal static string ErrorsIn(int errors) => errors == 0
+        ? ""
+        : $"<p><strong>Published with {Phrase.Count(errors, "error")} in the record.</strong> Some labels may be missing or wrong.</p>";
 
     private string Head(BatchLabels batch, LabelStock stock, LabelDesign design) =>
         $"<nav><h1>Labels: {HtmlEscaping.Html(batch.Name)}</h1>{ErrorsIn(_errors)}"

@@ -12,7 +12,8 @@ namespace Archive.LabelSheets;
 /// <param name="Labels">How many labels.</param>
 /// <param name="Missing">What is missing in the record for more of them, in sentences.</param>
 /// <param name="Sets">Their sheets, a form and paper each.</param>
-public sealed record PreparedSubject(string Name, string Folder, int Labels, ImmutableArray<string> Missing, ImmutableArray<PreparedSheets> Sets);
+public sealed record PreparedSubject(
+    string Name, string Folder, int Labels, ImmutableArray<string> Missing, ImmutableArray<PreparedSheets> Sets);
 
 /// <summary>Sheets of a subject.</summary>
 /// <param name="Stock">The label and the paper.</param>
@@ -32,8 +33,18 @@ public sealed class PreparedSubjects
     // Sheets of paper on a page.
     private const int SheetsOnPage = 12;
 
-    private static readonly ImmutableArray<(LabelForm Form, PaperSize Paper)> OnCables = [(LabelForm.Flag, PaperSize.A4), (LabelForm.Flag, PaperSize.Letter), (LabelForm.Wrap, PaperSize.A4), (LabelForm.Wrap, PaperSize.Letter)];
-    private static readonly ImmutableArray<(LabelForm Form, PaperSize Paper)> OnPaper = [(LabelForm.Tag, PaperSize.A4), (LabelForm.Tag, PaperSize.Letter)];
+    private static readonly ImmutableArray<(LabelForm Form, PaperSize Paper)> OnCables =
+    [
+        (LabelForm.Flag, PaperSize.A4),
+        (LabelForm.Flag, PaperSize.Letter),
+        (LabelForm.Wrap, PaperSize.A4),
+        (LabelForm.Wrap, PaperSize.Letter)
+    ];
+    private static readonly ImmutableArray<(LabelForm Form, PaperSize Paper)> OnPaper =
+    [
+        (LabelForm.Tag, PaperSize.A4),
+        (LabelForm.Tag, PaperSize.Letter)
+    ];
 
     private readonly int _errors;
 
@@ -46,9 +57,16 @@ public sealed class PreparedSubjects
         if (record.Statement.Base is null) return;
         var foot = LabelText.FootOf(record);
         var cables = writer.Write(LabelSubject.Cables);
-        (string Name, string Folder, ImmutableArray<BatchLabels> Batches, ImmutableArray<string> Missing, ImmutableArray<(LabelForm, PaperSize)> On)[] all =
+        (
+            string Name,
+            string Folder,
+            ImmutableArray<BatchLabels> Batches,
+            ImmutableArray<string> Missing,
+            ImmutableArray<(LabelForm, PaperSize)> On)[] all =
         [
-            ("Cables of the hand-tag list, in its order", "hand-tags", [.. cables.Batches.Where(batch => batch.Id == "hand-tags")], [], OnCables),
+            ("Cables of the hand-tag list, in its order", "hand-tags", [
+                .. cables.Batches.Where(batch => batch.Id == "hand-tags")
+            ], [], OnCables),
             ("All other cables", "cables", [.. cables.Batches.Where(batch => batch.Id != "hand-tags")], cables.Missing, [OnCables[0]]),
             Subject("Coils", "coils", LabelSubject.Coils),
             Subject("Trays", "trays", LabelSubject.Trays),
@@ -56,9 +74,15 @@ public sealed class PreparedSubjects
         ];
         IsTooLarge = all.Sum(each => each.Batches.Sum(batch => batch.Labels.Length)) > MostLabels;
         if (IsTooLarge) return;
-        All = [.. all.Select(each => new PreparedSubject(each.Name, $"labels/{each.Folder}", each.Batches.Sum(batch => batch.Labels.Length), each.Missing, [.. each.On.Select(on => Set(each.Folder, each.Name, each.Batches, on, foot)).OfType<PreparedSheets>()]))];
+        All = [.. all.Select(each => new PreparedSubject(
+            each.Name,
+            $"labels/{each.Folder}",
+            each.Batches.Sum(batch => batch.Labels.Length),
+            each.Missing,
+            [.. each.On.Select(on => Set(each.Folder, each.Name, each.Batches, on, foot)).OfType<PreparedSheets>()]))];
 
-        (string, string, ImmutableArray<BatchLabels>, ImmutableArray<string>, ImmutableArray<(LabelForm, PaperSize)>) Subject(string name, string folder, LabelSubject subject) =>
+        (string, string, ImmutableArray<BatchLabels>, ImmutableArray<string>, ImmutableArray<(LabelForm, PaperSize)>) Subject(
+            string name, string folder, LabelSubject subject) =>
             writer.Write(subject) is var written ? (name, folder, written.Batches, written.Missing, OnPaper) : default;
     }
 
@@ -74,28 +98,38 @@ public sealed class PreparedSubjects
         var styles = new HashSet<string>(StringComparer.Ordinal);
         foreach (var (subject, set) in All.SelectMany(subject => subject.Sets.Select(set => (subject, set))))
         {
-            if (set.Stock.Form != LabelForm.Tag && styles.Add(StylePath(set.Stock))) yield return PreparedLabels.Text(StylePath(set.Stock), to => to.Write(LabelSheetSet.Style(set.Stock)));
+            if (set.Stock.Form != LabelForm.Tag && styles.Add(StylePath(set.Stock)))
+                yield return PreparedLabels.Text(StylePath(set.Stock), to => to.Write(LabelSheetSet.Style(set.Stock)));
             for (var page = 0; page < set.Pages.Length; page++)
             {
                 var first = page * SheetsOnPage;
-                yield return PreparedLabels.Text(set.Pages[page], to => set.Sheets.Write(to, 0, (first, SheetsOnPage), "../" + StylePath(set.Stock)["labels/".Length..], Head(subject, set)));
+                yield return PreparedLabels.Text(set.Pages[page], to =>
+                    set.Sheets.Write(to, 0, (first, SheetsOnPage), "../" + StylePath(set.Stock)["labels/".Length..], Head(subject, set)));
             }
         }
     }
 
-    private static string StylePath(LabelStock stock) => stock.Form == LabelForm.Tag ? PreparedLabels.StylePath(stock) : $"labels/{NameOf(stock)}.css";
+    private static string StylePath(LabelStock stock) =>
+        stock.Form == LabelForm.Tag ? PreparedLabels.StylePath(stock) : $"labels/{NameOf(stock)}.css";
 
-    private static string NameOf(LabelStock stock) => stock.Form == LabelForm.Tag ? $"{stock.Paper.Name}-{stock.Size}" : $"{stock.Paper.Name}-{stock.Form.ToString().ToLowerInvariant()}-{stock.Size}";
+    private static string NameOf(LabelStock stock) => stock.Form == LabelForm.Tag
+        ? $"{stock.Paper.Name}-{stock.Size}"
+        : $"{stock.Paper.Name}-{stock.Form.ToString().ToLowerInvariant()}-{stock.Size}";
 
     // One sheet after the other: a batch of its own for each frame would waste most of its sheet.
-    private static PreparedSheets? Set(string folder, string name, ImmutableArray<BatchLabels> batches, (LabelForm Form, PaperSize Paper) on, string foot)
+    private static PreparedSheets? Set(
+        string folder, string name, ImmutableArray<BatchLabels> batches, (LabelForm Form, PaperSize Paper) on, string foot)
     {
         var (size, around) = PreparedLabels.Usual(on.Form);
         var longest = BatchLabels.LongestAddress(batches);
-        if (longest.Length == 0 || LabelStock.Find(size, on.Paper, on.Form, around) is not { } stock || LabelDesign.For(longest, stock.Panel, on.Form == LabelForm.Tag ? 250 : 100) is not { } design) return null;
+        if (longest.Length == 0
+            || LabelStock.Find(size, on.Paper, on.Form, around) is not { } stock
+            || LabelDesign.For(longest, stock.Panel, on.Form == LabelForm.Tag ? 250 : 100) is not { } design) return null;
         var sheets = new LabelSheetSet([new BatchLabels("", name, [.. batches.SelectMany(batch => batch.Labels)])], stock, design, foot);
         var pages = (sheets.SheetsOf(0) + SheetsOnPage - 1) / SheetsOnPage;
-        return new PreparedSheets(stock, [.. Enumerable.Range(1, pages).Select(page => $"labels/{folder}/{NameOf(stock)}{(page == 1 ? "" : "-" + Phrase.Count(page))}.html")]) { Sheets = sheets };
+        return new PreparedSheets(stock, [.. Enumerable.Range(1, pages)
+            .Select(page => $"labels/{folder}/{NameOf(stock)}{(page == 1 ? "" : "-" + Phrase.Count(page))}.html")])
+        { Sheets = sheets };
     }
 
     private string Head(PreparedSubject subject, PreparedSheets set) =>

@@ -16,7 +16,8 @@ public sealed class CableRuns
 
     private CableRuns(PlanContext basis)
     {
-        _networks = basis.HallLayouts.Layouts.ToFrozenDictionary(layout => layout.Hall.Id, layout => TrayNetwork.Create(layout.Trays), StringComparer.Ordinal);
+        _networks = basis.HallLayouts.Layouts.ToFrozenDictionary(
+            layout => layout.Hall.Id, layout => TrayNetwork.Create(layout.Trays), StringComparer.Ordinal);
         Cables = [.. basis.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
         var found = basis.HallLayouts.AsFound;
         Paths = AsFoundPaths.Compute(basis.Record, found, found is null ? null : NetworkOf(found), Cables);
@@ -45,7 +46,10 @@ public sealed class CableRuns
     /// <param name="basis">The record and its halls.</param>
     public static CableRuns Compute(PlanContext basis) => new(basis);
 
-    /// <summary>How a cable will lie in the first other hall where its frames are planned, by its id; null as a whole where no other hall has frames.</summary>
+    /// <summary>
+    /// How a cable will lie in the first other hall where its frames are planned, by its id; null as a whole where no other hall has
+    /// frames.
+    /// </summary>
     public Func<string, LaidRun?>? InOtherHalls => Reaches.IsEmpty ? null : cable => _laid.GetOrAdd(cable, Laid);
 
     private LaidRun? Laid(string cable)
@@ -53,7 +57,10 @@ public sealed class CableRuns
         foreach (var hall in Reaches)
         {
             if (!hall.ByCable.TryGetValue(cable, out var reach) || !reach.IsHere) continue;
-            return new LaidRun(reach.Path, reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin } ? -margin : null, [.. hall.TraysOf(reach).Select(tray => tray.Id)]);
+            return new LaidRun(
+                reach.Path,
+                reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin } ? -margin : null,
+                [.. hall.TraysOf(reach).Select(tray => tray.Id)]);
         }
 
         return null;

@@ -5,7 +5,8 @@ using Archive.Plans.Safety;
 namespace Archive.Plans;
 
 /// <summary>
-/// A plan: what is calculated from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as <c>data/plans/NAME.json</c> and
+/// A plan: what is calculated from the record for one job of the crew. It comes as a page at <c>plans/NAME/</c>, as
+/// <c>data/plans/NAME.json</c> and
 /// <c>.csv</c>, and as text in a terminal; all three say the same.
 /// </summary>
 public abstract class Plan(PlanKind kind)
@@ -24,7 +25,9 @@ public abstract class Plan(PlanKind kind)
     /// <summary>What can hurt in this work; a terminal shows it above the table, pages where it belongs.</summary>
     public virtual ImmutableArray<Caution> Cautions => [];
 
-    /// <summary>What a terminal shows under a row of the first table, line by line: the warnings of a step, then how far it has come.</summary>
+    /// <summary>
+    /// What a terminal shows under a row of the first table, line by line: the warnings of a step, then how far it has come.
+    /// </summary>
     /// <param name="row">The row, from 0.</param>
     internal virtual IEnumerable<string> LinesBeneath(int row) => [];
 

@@ -45,10 +45,12 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     public WorkingSets Sets => LazyInitializer.EnsureInitialized(ref _sets, ref _choosing, () => WorkingSets.Compute(Record, Readings));
 
     /// <summary>The order of taking the cables out, with the frames of all displays last.</summary>
-    public DecablingOrder TakingOut => LazyInitializer.EnsureInitialized(ref _takingOut, ref _takingOutGate, () => DecablingOrder.Compute(Record, Readings, Sets.Wanted, Progress));
+    public DecablingOrder TakingOut => LazyInitializer.EnsureInitialized(
+        ref _takingOut, ref _takingOutGate, () => DecablingOrder.Compute(Record, Readings, Sets.Wanted, Progress));
 
     /// <summary>The order of connecting them again.</summary>
-    public ReconnectionOrder Connecting => LazyInitializer.EnsureInitialized(ref _connecting, ref _connectingGate, () => ReconnectionOrder.Compute(Record, Readings, Progress, EndPhotos, Runs.InOtherHalls));
+    public ReconnectionOrder Connecting => LazyInitializer.EnsureInitialized(
+        ref _connecting, ref _connectingGate, () => ReconnectionOrder.Compute(Record, Readings, Progress, EndPhotos, Runs.InOtherHalls));
 
     /// <summary>What lies in each tray, by the tray's id.</summary>
     public FrozenDictionary<string, TrayContents> Trays => _trays.Value;

@@ -10,7 +10,10 @@ public static class PlanText
     private const string Between = "  ";
     private const string Indent = "      ";
 
-    /// <summary>For people: the result of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row under it; columns without any value are left out.</summary>
+    /// <summary>
+    /// For people: the result of it in sentences, what can hurt, then its table with aligned columns, the warnings of a row under it;
+    /// columns without any value are left out.
+    /// </summary>
     /// <param name="writer">Where.</param>
     public static void WriteText(TextWriter writer, Plan plan)
     {
@@ -52,7 +55,9 @@ public static class PlanText
     private static List<string[]> Rows(DataTable table, ImmutableArray<string> shown)
     {
         var names = table.Columns.Select(column => column.Name).ToList();
-        int[] picked = [.. shown.Select(name => names.IndexOf(name) is var at and >= 0 ? at : throw new InvalidOperationException($"{table.Path} has no column {name}"))];
+        int[] picked = [.. shown.Select(name => names.IndexOf(name) is var at and >= 0
+            ? at
+            : throw new InvalidOperationException($"{table.Path} has no column {name}"))];
         return [.. table.Rows().Select(row => picked.Select(at => VisibleText.From(row[at])).ToArray())];
     }
 }

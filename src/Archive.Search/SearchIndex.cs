@@ -12,8 +12,9 @@ using Lucene.Net.Store;
 namespace Archive.Search;
 
 /// <summary>
-/// The static index: what a small script reads, from a web host, a folder or a USB stick, by script tags alone. This is the search's one seam:
-/// documents go in, files come out. Lucene does the index; its terms, postings and lengths are written out in shards. FORMAT.md describes them.
+/// The static index: what a small script reads, from a web host, a folder or a USB stick, by script tags alone. This is the search's one
+/// seam: documents go in, files come out. Lucene does the index; its terms, postings and lengths are written out in shards. FORMAT.md
+/// describes them.
 /// </summary>
 public static class SearchIndex
 {
@@ -24,7 +25,8 @@ public static class SearchIndex
     /// <summary>The files of the index, all below <c>search/</c>.</summary>
     /// <param name="documents">What is to be found, in the order in which equals are shown: each kind of record in one run.</param>
     /// <param name="language">BCP 47 language of the prose; English where null.</param>
-    public static ImmutableArray<OutputFile> Create(IReadOnlyList<SearchDocument> documents, string? language = null) => Create(documents, language, ShardSizes.Usual);
+    public static ImmutableArray<OutputFile> Create(IReadOnlyList<SearchDocument> documents, string? language = null) =>
+        Create(documents, language, ShardSizes.Usual);
 
     /// <summary>The same in shards of other sizes.</summary>
     /// <param name="documents">What is to be found.</param>
@@ -36,7 +38,9 @@ public static class SearchIndex
         var patterns = LuceneIndex.Write(directory, documents, ProseWords.IsEnglish(language), withShown: false);
         var index = IndexTerms.Read(directory);
         var (codes, words) = (TermShards.OfCodes(index, sizes), TermShards.OfWords(index, sizes));
-        ImmutableArray<Block> ids = [.. documents.Chunk(IdsInShard).Select((part, i) => new Block($"ids-{i}", () => DocumentBlocks.Ids(part)))];
+        ImmutableArray<Block> ids = [.. documents
+            .Chunk(IdsInShard)
+            .Select((part, i) => new Block($"ids-{i}", () => DocumentBlocks.Ids(part)))];
         return
         [
             Script("index", () => Root(documents, language, index, codes, words, patterns, ids)),
@@ -65,14 +69,24 @@ public static class SearchIndex
     }
 
     // Where ids pack into little, as those do that were given in order, they come with the root.
-    private static string Root(IReadOnlyList<SearchDocument> documents, string? language, IndexTerms index, TermShards codes, TermShards words, ImmutableArray<string> patterns, ImmutableArray<Block> ids)
+    private static string Root(
+        IReadOnlyList<SearchDocument> documents,
+        string? language,
+        IndexTerms index,
+        TermShards codes,
+        TermShards words,
+        ImmutableArray<string> patterns,
+        ImmutableArray<Block> ids)
     {
         var start = JsonSerializer.Serialize(new
         {
             format = 1,
             documents = documents.Count,
             english = ProseWords.IsEnglish(language),
-            kinds = documents.Select((document, i) => (document.Kind, i)).GroupBy(pair => pair.Kind).Select(group => new object[] { group.Key.Noun(), group.Key.Folder(), group.First().i }),
+            kinds = documents
+                .Select((document, i) => (document.Kind, i))
+                .GroupBy(pair => pair.Kind)
+                .Select(group => new object[] { group.Key.Noun(), group.Key.Folder(), group.First().i }),
             weights = SearchFields.Weights.Select(weight => (double)weight),
             lengths = index.AverageLengths,
             begins = new[] { SearchFields.BeginsOwn, SearchFields.BeginsOther },
@@ -82,7 +96,8 @@ public static class SearchIndex
             codes = Dictionary(codes),
             words = Dictionary(words),
             patterns,
-            groups = Enum.GetValues<FacetKind>().Select(by => new object[] { GroupFile(by), Called(by), documents.Any(document => document.Facets.Any(facet => facet.By == by)) }),
+            groups = Enum.GetValues<FacetKind>().Select(by =>
+                new object[] { GroupFile(by), Called(by), documents.Any(document => document.Facets.Any(facet => facet.By == by)) }),
         });
         var script = $"asfoundSearch.start({start});\n";
         if (ids is not [var only]) return script;
@@ -90,7 +105,8 @@ public static class SearchIndex
         return packed.Length > LongestWithRoot ? script : packed + script;
     }
 
-    private static object Dictionary(TermShards shards) => new { cuts = shards.Cuts, heads = shards.Heads.Select(heads => heads.FirstLook) };
+    private static object Dictionary(TermShards shards) =>
+        new { cuts = shards.Cuts, heads = shards.Heads.Select(heads => heads.FirstLook) };
 
     private static string GroupFile(FacetKind by) => "by-" + by switch
     {
@@ -112,7 +128,8 @@ public static class SearchIndex
 
     private static RenderedFile Script(Block block) => Script(block.Name, block.Script);
 
-    private static RenderedFile Script(string name, Func<string> text) => new($"search/{name}.js", () => new RenderedContent(Encoding.UTF8.GetBytes(text()), []));
+    private static RenderedFile Script(string name, Func<string> text) =>
+        new($"search/{name}.js", () => new RenderedContent(Encoding.UTF8.GetBytes(text()), []));
 
     /// <summary>A part of the index by name, packed when its turn comes.</summary>
     private sealed record Block(string Name, Func<byte[]> Bytes)

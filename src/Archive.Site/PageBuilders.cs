@@ -52,9 +52,22 @@ internal sealed class PageBuilders
         var stepLists = new StepListPages(record, pages);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting, site.Basis.Connecting.List(site.Basis.Connecting.Cables));
+        var status = new RecordStatus(
+            site.Basis, site.Basis.TakingOut, site.Basis.Connecting, site.Basis.Connecting.List(site.Basis.Connecting.Cables));
         Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
-        Cables = new CablePages(site, references, pages, prose, formatter, rows, drawings, provenances, lacks, labelViews, new EndPhotoBuilder(site, references, rows), status);
+        Cables = new CablePages(
+            site,
+            references,
+            pages,
+            prose,
+            formatter,
+            rows,
+            drawings,
+            provenances,
+            lacks,
+            labelViews,
+            new EndPhotoBuilder(site, references, rows),
+            status);
         Photos = new PhotoPages(site, pages, prose, formatter, rows, provenances);
         Trays = new TrayPages(site, pages, prose, formatter, rows, Lists, drawings, provenances, lacks);
         Halls = new HallPages(site, pages, prose, formatter, rows, drawings, provenances);
@@ -66,7 +79,9 @@ internal sealed class PageBuilders
         Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
         RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
         Lacks = new GapsPages(site, pages, lacks, stepLists);
-        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, (site.Plans.OfType<HandTagsPlan>().FirstOrDefault() ?? (HandTagsPlan)HandTagsPlan.Kind.Compute(site.Basis, new PlanRequest())).Tags), site.Errors);
+        ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, (site.Plans
+            .OfType<HandTagsPlan>()
+            .FirstOrDefault() ?? (HandTagsPlan)HandTagsPlan.Kind.Compute(site.Basis, new PlanRequest())).Tags), site.Errors);
         Labels = new LabelPages(record, pages, ReadyLabels, ReadySubjects);
         Iiif = IiifFiles.Create(site, references, pages);
 
@@ -74,7 +89,8 @@ internal sealed class PageBuilders
         {
             NowPlan now => new NowPages(record, pages, rows, now).All(),
             HandTagsPlan tags => new HandTagPages(record, pages, prose, rows, labelViews, tags, stepLists).All(),
-            WorkingSetsPlan sets => new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
+            WorkingSetsPlan sets =>
+                new WorkingSetPages(site, pages, prose, formatter, rows, drawings, plan.Kind).All(sets.Sets, plan.Summary),
             DecablingPlan decabling => new CrewSheetPages(record, pages, formatter, rows, decabling, stepLists).All(),
             MovingPlan loads => new MovingPages(pages, formatter, drawings, loads, stepLists).All(),
             FloorLoadsPlan floor => new FloorPages(site, pages, formatter, plan.Kind, plan.Summary).All(floor.Halls, floor.Feeders),

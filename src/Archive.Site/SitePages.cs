@@ -6,7 +6,9 @@ using Archive.Storage.Output;
 
 namespace Archive.Site;
 
-/// <summary>All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what IIIF viewers read.</summary>
+/// <summary>
+/// All pages of the site, one after the other, each made when its turn comes; the theme's assets; and what IIIF viewers read.
+/// </summary>
 public static class SitePages
 {
     /// <param name="site">All that they are made from.</param>
@@ -27,7 +29,10 @@ public static class SitePages
             .Concat(Standing(record.Displays).Select(make.Displays.Create))
             .Concat(Standing(record.Kinds).Select(make.Kinds.Create))
             .Concat(Standing(record.Events).Select(make.Events.Create))
-            .Concat(record.ById.Values.Where(one => one.IsWithdrawn).OrderBy(one => one.Id, StringComparer.Ordinal).Select(make.Plain.Withdrawn))
+            .Concat(record.ById.Values
+                .Where(one => one.IsWithdrawn)
+                .OrderBy(one => one.Id, StringComparer.Ordinal)
+                .Select(make.Plain.Withdrawn))
             .Concat(make.Plain.Forwards())
             .Concat(make.Lists.Frames.Pages())
             .Concat(make.Lists.Cables.Pages())
@@ -47,7 +52,8 @@ public static class SitePages
         foreach (var asset in theme.Assets)
         {
             yield return new CopiedFile(asset.Path, asset.FullPath, null);
-            if (asset.Path == "assets/offline-worker.js") yield return new StreamedFile("service-worker.js", stream => stream.Write("importScripts('assets/offline-worker.js');\n"u8));
+            if (asset.Path == "assets/offline-worker.js") yield return new StreamedFile(
+                "service-worker.js", stream => stream.Write("importScripts('assets/offline-worker.js');\n"u8));
         }
     }
 

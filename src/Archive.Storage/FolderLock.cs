@@ -27,7 +27,8 @@ public sealed class FolderLock : IDisposable
         for (var attempt = 0; attempt < 10; attempt++)
         {
             Directory.CreateDirectory(folder);
-            if (new DirectoryInfo(folder) is { LinkTarget: not null } || new DirectoryInfo(folder).EnumerateFileSystemInfos().Any(entry => entry.LinkTarget is not null))
+            if (new DirectoryInfo(folder) is { LinkTarget: not null }
+                || new DirectoryInfo(folder).EnumerateFileSystemInfos().Any(entry => entry.LinkTarget is not null))
             {
                 throw new IOException($"{folder} is or contains a link that asfound did not create");
             }
@@ -44,7 +45,8 @@ public sealed class FolderLock : IDisposable
     {
         try
         {
-            // Deleted while it is still held, so that nobody can take a lock that is about to lose its name; Windows deletes only what is closed.
+            // Deleted while it is still held, so that nobody can take a lock that is about to lose its name; Windows deletes only what is
+            // closed.
             if (OperatingSystem.IsWindows()) _held.Dispose();
             File.Delete(_held.Name);
             Directory.Delete(_folder);

@@ -35,7 +35,8 @@ public static partial class NativeFolder
         var error = Marshal.GetLastPInvokeError();
         return NotSupported.Contains(error)
             ? false
-            : throw new IOException($"the new site cannot take the place of {other}: {Marshal.GetPInvokeErrorMessage(error)}", new Win32Exception(error));
+            : throw new IOException(
+                $"the new site cannot take the place of {other}: {Marshal.GetPInvokeErrorMessage(error)}", new Win32Exception(error));
     }
 
     /// <summary>Gives a file a second name.</summary>

@@ -4,9 +4,10 @@ using System.Text;
 namespace Archive.Storage;
 
 /// <summary>
-/// Folders that asfound makes for its own work where an archive may come from a stranger: beside a site, beside a bag, in a cache. Part of such a folder's name can be
-/// computed only with the user's key, from the folder's purpose and place. So nobody who wrote an archive elsewhere can have put anything into it: what is found there was
-/// left by this user's asfound. A folder of any other name is a stranger's. It is never looked into, followed, or deleted.
+/// Folders that asfound makes for its own work where an archive may come from a stranger: beside a site, beside a bag, in a cache. Part of
+/// such a folder's name can be computed only with the user's key, from the folder's purpose and place. So nobody who wrote an archive
+/// elsewhere can have put anything into it: what is found there was left by this user's asfound. A folder of any other name is a
+/// stranger's. It is never looked into, followed, or deleted.
 /// </summary>
 public static class PrivateFolder
 {
@@ -19,7 +20,8 @@ public static class PrivateFolder
     public static string Beside(string path, string purpose)
     {
         var real = RealPath.Resolve(path) ?? path;
-        return Path.Combine(Path.GetDirectoryName(real) ?? real, $".{Path.GetFileName(real)}.{purpose}-{Tag(UserKey.Value, purpose, real)}");
+        return Path.Combine(
+            Path.GetDirectoryName(real) ?? real, $".{Path.GetFileName(real)}.{purpose}-{Tag(UserKey.Value, purpose, real)}");
     }
 
     /// <summary>The folder that serves a purpose within another: <c>PURPOSE-0123456789abcdef</c>.</summary>
@@ -43,7 +45,8 @@ public static class PrivateFolder
         }
 
         // A site's second level is where nearly all of it is.
-        foreach (var part in Directory.GetDirectories(folder).Where(IsFolder)) Parallel.ForEach(Directory.GetDirectories(part).Where(IsFolder), below => Directory.Delete(below, recursive: true));
+        foreach (var part in Directory.GetDirectories(folder).Where(IsFolder))
+            Parallel.ForEach(Directory.GetDirectories(part).Where(IsFolder), below => Directory.Delete(below, recursive: true));
         Directory.Delete(folder, recursive: true);
     }
 

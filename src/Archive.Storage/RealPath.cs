@@ -32,7 +32,8 @@ public static class RealPath
 
             if (++links > MostLinks) return null;
             if (Path.IsPathRooted(target)) real = Path.GetPathRoot(target)!;
-            foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse()) rest.Push(step);
+            foreach (var step in target.Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries).Reverse())
+                rest.Push(step);
         }
 
         return real;

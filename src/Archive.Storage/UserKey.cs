@@ -32,12 +32,16 @@ internal static class UserKey
         return RandomNumberGenerator.GetBytes(Length);
     }
 
-    // https://specifications.freedesktop.org/basedir-spec/: what should outlive a run but is worth no backup. A service may have no home; it still has a folder for temporary files.
+    // https://specifications.freedesktop.org/basedir-spec/: what should outlive a run but is worth no backup. A service may have no home;
+    // it still has a folder for temporary files.
     private static IEnumerable<string> Places()
     {
-        if (Environment.GetEnvironmentVariable("XDG_STATE_HOME") is { Length: > 0 } state && Path.IsPathRooted(state)) yield return Path.Combine(state, "asfound");
+        if (Environment.GetEnvironmentVariable("XDG_STATE_HOME") is { Length: > 0 } state && Path.IsPathRooted(state))
+            yield return Path.Combine(state, "asfound");
         var home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile, Environment.SpecialFolderOption.DoNotVerify);
-        var local = OperatingSystem.IsWindows() ? Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify) : Path.Combine(home, ".local", "state");
+        var local = OperatingSystem.IsWindows()
+            ? Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify)
+            : Path.Combine(home, ".local", "state");
         if (Path.IsPathRooted(local)) yield return Path.Combine(local, "asfound");
         yield return Path.Combine(Path.GetTempPath(), $"asfound-{Environment.UserName}");
     }

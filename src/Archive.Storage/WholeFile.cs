@@ -3,7 +3,9 @@ namespace Archive.Storage;
 /// <summary>Writes a file whole or not at all.</summary>
 public static class WholeFile
 {
-    /// <summary>Puts a file in its place in one step. What has its name is replaced, a link too: what that leads to is left alone.</summary>
+    /// <summary>
+    /// Puts a file in its place in one step. What has its name is replaced, a link too: what that leads to is left alone.
+    /// </summary>
     /// <param name="path">Full path; folders above it are made.</param>
     /// <param name="write">Writes the bytes.</param>
     /// <param name="drafts">Folder on the same disk for the file while it is written; null for the folder it belongs in.</param>

@@ -11,7 +11,8 @@ public partial class DescriptorTests
     public static TheoryData<string> Codes => [.. DiagnosticDescriptors.All.Select(kind => kind.Code)];
 
     [Fact]
-    public void Codes_are_given_once() => Assert.Equal(DiagnosticDescriptors.All.Length, DiagnosticDescriptors.All.DistinctBy(kind => kind.Code).Count());
+    public void Codes_are_given_once() =>
+        Assert.Equal(DiagnosticDescriptors.All.Length, DiagnosticDescriptors.All.DistinctBy(kind => kind.Code).Count());
 
     [Theory]
     [MemberData(nameof(Codes))]
@@ -31,8 +32,10 @@ public partial class DescriptorTests
     public void A_file_of_faults_is_one_group_and_a_group_one_file()
     {
         var groups = Directory.GetFiles(Path.Combine(Repository.Root, "src/Archive.Diagnostics/Descriptors"))
-            .Where(file => file.Contains("DiagnosticDescriptors.", StringComparison.Ordinal) && !file.EndsWith("/DiagnosticDescriptors.cs", StringComparison.Ordinal))
-            .ToDictionary(file => Path.GetFileName(file), file => Code().Matches(File.ReadAllText(file)).Select(match => match.Value[..4]).Distinct().ToArray());
+            .Where(file => file.Contains("DiagnosticDescriptors.", StringComparison.Ordinal)
+                && !file.EndsWith("/DiagnosticDescriptors.cs", StringComparison.Ordinal))
+            .ToDictionary(file => Path.GetFileName(file), file =>
+                Code().Matches(File.ReadAllText(file)).Select(match => match.Value[..4]).Distinct().ToArray());
         Assert.All(groups, group => Assert.Single(group.Value));
         Assert.Equal(groups.Count, groups.Values.Select(group => group[0]).Distinct().Count());
     }
@@ -51,7 +54,8 @@ public partial class DescriptorTests
     [Fact]
     public void A_page_has_a_code()
     {
-        var pages = Directory.GetFiles(Path.Combine(Repository.Root, "src/Archive.Diagnostics/Pages"), "*.md").Select(file => Path.GetFileNameWithoutExtension(file)!);
+        var pages = Directory.GetFiles(Path.Combine(Repository.Root, "src/Archive.Diagnostics/Pages"), "*.md")
+            .Select(file => Path.GetFileNameWithoutExtension(file)!);
         Assert.Empty(pages.Except(DiagnosticDescriptors.All.Select(kind => kind.Code)));
     }
 
@@ -69,19 +73,29 @@ public partial class DescriptorTests
     [InlineData("[InlineData(1, \"AF0001\")]\npublic void A(int n, string code) => Assert.Equal(code, told.Code);", "AF0001")]
     public void What_counts_as_expected(string test, string codes) => Assert.Equal(codes, string.Join(' ', ExpectedInTest(test)));
 
-    // Golden files and planted errors are compared with what the product says; where such a file would be too large or needs a disk, a test asserts the code.
+    // Golden files and planted errors are compared with what the product says; where such a file would be too large or needs a disk, a test
+    // asserts the code.
     private static readonly HashSet<string> Expected =
     [
         .. FilesOfTests().SelectMany(file =>
-            file.EndsWith("/expected.txt", StringComparison.Ordinal) && file.Contains("/cases/", StringComparison.Ordinal) ? ToldAtAPlace().Matches(File.ReadAllText(file)).Select(match => match.Groups["code"].Value)
-            : file.EndsWith("Planted/faults.txt", StringComparison.Ordinal) ? File.ReadLines(file).Where(line => !line.StartsWith('#')).SelectMany(line => Code().Matches(line[(line.LastIndexOf('|') + 1)..])).Select(match => match.Value)
-            : file.EndsWith("Tests.cs", StringComparison.Ordinal) && !file.EndsWith("/FaultTests.cs", StringComparison.Ordinal) ? ExpectedInTest(File.ReadAllText(file))
-            : []),
+            file.EndsWith("/expected.txt", StringComparison.Ordinal) && file.Contains("/cases/", StringComparison.Ordinal)
+                ? ToldAtAPlace().Matches(File.ReadAllText(file)).Select(match => match.Groups["code"].Value)
+                : file.EndsWith("Planted/faults.txt", StringComparison.Ordinal)
+                ? File.ReadLines(file)
+                    .Where(line => !line.StartsWith('#'))
+                    .SelectMany(line => Code().Matches(line[(line.LastIndexOf('|') + 1)..]))
+                    .Select(match => match.Value)
+                : file.EndsWith("Tests.cs", StringComparison.Ordinal) && !file.EndsWith("/FaultTests.cs", StringComparison.Ordinal)
+                ? ExpectedInTest(File.ReadAllText(file))
+                : []),
     ];
 
-    private static IEnumerable<string> FilesOfTests() => Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*", SearchOption.AllDirectories)
-        .Select(file => file.Replace('\\', '/'))
-        .Where(file => !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/obj/", StringComparison.Ordinal) && !file.Contains("/node_modules/", StringComparison.Ordinal));
+    private static IEnumerable<string> FilesOfTests() =>
+        Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*", SearchOption.AllDirectories)
+            .Select(file => file.Replace('\\', '/'))
+            .Where(file => !file.Contains("/bin/", StringComparison.Ordinal)
+                && !file.Contains("/obj/", StringComparison.Ordinal)
+                && !file.Contains("/node_modules/", StringComparison.Ordinal));
 
     private static IEnumerable<string> ExpectedInTest(string test)
     {

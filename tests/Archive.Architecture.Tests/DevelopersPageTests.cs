@@ -15,9 +15,12 @@ public sealed partial class DevelopersPageTests
         var page = File.ReadAllText(Path.Combine(Repository.Root, "DEVELOPERS.md"));
         var words = Repository.Sources.SelectMany(file => Word().Matches(File.ReadAllText(file)).Select(word => word.Value))
             .Concat(Repository.Sources.Select(file => Path.GetFileNameWithoutExtension(file)))
-            .Concat(Directory.GetFiles(Repository.Root, "*.csproj", SearchOption.AllDirectories).SelectMany(file => Path.GetFileNameWithoutExtension(file).Split('.')))
+            .Concat(Directory.GetFiles(Repository.Root, "*.csproj", SearchOption.AllDirectories)
+                .SelectMany(file => Path.GetFileNameWithoutExtension(file).Split('.')))
             .ToHashSet(StringComparer.Ordinal);
-        var files = Repository.Sources.Concat(Directory.GetFiles(Repository.Root)).Select(file => Path.GetFileName(file)).ToHashSet(StringComparer.Ordinal);
+        var files = Repository.Sources.Concat(Directory.GetFiles(Repository.Root))
+            .Select(file => Path.GetFileName(file))
+            .ToHashSet(StringComparer.Ordinal);
         var names = Names().Matches(page).Select(name => name.Groups[1].Value).Distinct(StringComparer.Ordinal).ToList();
         Assert.True(names.Count > 50);
         Assert.DoesNotContain(names.Except(Forms), name => !Exists(name));

@@ -12,7 +12,8 @@ public partial class FolderTests
     [MemberData(nameof(Projects))]
     public void A_namespace_is_the_folder(string project)
     {
-        var wrong = Files(project).Where(file => Namespace().Match(file.Text) is not { Success: true } found || found.Groups[1].Value != file.Folder);
+        var wrong = Files(
+            project).Where(file => Namespace().Match(file.Text) is not { Success: true } found || found.Groups[1].Value != file.Folder);
         Assert.Empty(wrong.Select(file => file.Path));
     }
 
@@ -41,26 +42,35 @@ public partial class FolderTests
     // What a folder uses: the folders in its usings, and those above it of which it names a type (they need no using).
     private static Dictionary<string, HashSet<string>> UsesOf(SourceFile[] files)
     {
-        var uses = files.Select(file => file.Folder).Distinct(StringComparer.Ordinal).ToDictionary(folder => folder, _ => new HashSet<string>(StringComparer.Ordinal), StringComparer.Ordinal);
-        var declared = files.SelectMany(file => Declared().Matches(Code(file.Text)).Select(match => (file.Folder, Name: match.Groups[1].Value)))
-            .ToLookup(pair => pair.Folder, pair => pair.Name, StringComparer.Ordinal);
+        var uses = files.Select(file => file.Folder)
+            .Distinct(StringComparer.Ordinal)
+            .ToDictionary(folder => folder, _ => new HashSet<string>(StringComparer.Ordinal), StringComparer.Ordinal);
+        var declared =
+            files.SelectMany(file => Declared().Matches(Code(file.Text)).Select(match => (file.Folder, Name: match.Groups[1].Value)))
+                .ToLookup(pair => pair.Folder, pair => pair.Name, StringComparer.Ordinal);
         foreach (var file in files)
         {
             var of = uses[file.Folder];
-            of.UnionWith(Using().Matches(file.Text).Select(match => match.Groups[1].Value).Where(folder => folder != file.Folder && uses.ContainsKey(folder)));
+            of.UnionWith(Using()
+                .Matches(file.Text)
+                .Select(match => match.Groups[1].Value)
+                .Where(folder => folder != file.Folder && uses.ContainsKey(folder)));
             var words = Word().Matches(Code(file.Text)).Select(match => match.Value).ToHashSet(StringComparer.Ordinal);
             words.ExceptWith(declared[file.Folder]);
-            of.UnionWith(uses.Keys.Where(above => file.Folder.StartsWith(above + ".", StringComparison.Ordinal) && declared[above].Any(words.Contains)));
+            of.UnionWith(uses.Keys.Where(above => file.Folder.StartsWith(above + ".", StringComparison.Ordinal)
+                && declared[above].Any(words.Contains)));
         }
 
         return uses;
     }
 
-    // The folders of circles; none where there are none. What uses nothing that is left, or is used by nothing that is left, is taken away until nothing more can be.
+    // The folders of circles; none where there are none. What uses nothing that is left, or is used by nothing that is left, is taken away
+    // until nothing more can be.
     private static HashSet<string> Circle(Dictionary<string, HashSet<string>> uses)
     {
         var left = uses.Keys.ToHashSet(StringComparer.Ordinal);
-        while (left.RemoveWhere(folder => !left.Any(other => other != folder && uses[folder].Contains(other)) || !left.Any(other => other != folder && uses[other].Contains(folder))) > 0)
+        while (left.RemoveWhere(folder => !left.Any(other => other != folder && uses[folder].Contains(other))
+            || !left.Any(other => other != folder && uses[other].Contains(folder))) > 0)
         {
         }
 
@@ -72,8 +82,12 @@ public partial class FolderTests
         var root = Path.Combine(Repository.Root, "src", project);
         return Directory.GetFiles(root, "*.cs", SearchOption.AllDirectories)
             .Select(path => (path, below: Path.GetRelativePath(root, path)))
-            .Where(file => !file.below.StartsWith("obj", StringComparison.Ordinal) && !file.below.StartsWith("bin", StringComparison.Ordinal))
-            .Select(file => new SourceFile(file.below, string.Join('.', [project, .. file.below.Split(Path.DirectorySeparatorChar)[..^1]]), File.ReadAllText(file.path)));
+            .Where(file => !file.below.StartsWith("obj", StringComparison.Ordinal)
+                && !file.below.StartsWith("bin", StringComparison.Ordinal))
+            .Select(file => new SourceFile(
+                file.below,
+                string.Join('.', [project, .. file.below.Split(Path.DirectorySeparatorChar)[..^1]]),
+                File.ReadAllText(file.path)));
     }
 
     private static string Code(string text) => NotCode().Replace(text, " ");

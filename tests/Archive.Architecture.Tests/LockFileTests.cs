@@ -9,13 +9,19 @@ public class LockFileTests
     [Fact]
     public void Each_project_has_a_lock_file_with_a_checksum_for_every_package()
     {
-        var projects = Directory.GetFiles(Repository.Root, "*.csproj", SearchOption.AllDirectories).Select(project => Path.GetDirectoryName(project)!).ToList();
+        var projects = Directory.GetFiles(Repository.Root, "*.csproj", SearchOption.AllDirectories)
+            .Select(project => Path.GetDirectoryName(project)!)
+            .ToList();
         Assert.True(projects.Count > 30);
         foreach (var project in projects)
         {
             using var locked = JsonDocument.Parse(File.ReadAllText(Path.Combine(project, "packages.lock.json")));
-            var packages = locked.RootElement.GetProperty("dependencies").EnumerateObject().SelectMany(platform => platform.Value.EnumerateObject())
-                .Where(package => package.Value.GetProperty("type").GetString() != "Project").ToList();
+            var packages = locked.RootElement
+                .GetProperty("dependencies")
+                .EnumerateObject()
+                .SelectMany(platform => platform.Value.EnumerateObject())
+                .Where(package => package.Value.GetProperty("type").GetString() != "Project")
+                .ToList();
             Assert.All(packages, package => Assert.NotEmpty(package.Value.GetProperty("contentHash").GetString()!));
         }
     }

@@ -14,7 +14,8 @@ public class ModelTests
 {
     private const BindingFlags Public = BindingFlags.Public | BindingFlags.Instance;
 
-    public static TheoryData<Type> Model => [.. Reachable(typeof(ParseResult), typeof(ArchiveModel), typeof(Diagnostic), typeof(DiagnosticDescriptor))];
+    public static TheoryData<Type> Model =>
+        [.. Reachable(typeof(ParseResult), typeof(ArchiveModel), typeof(Diagnostic), typeof(DiagnosticDescriptor))];
 
     [Fact]
     public void The_model_holds_every_kind_of_record()
@@ -28,13 +29,15 @@ public class ModelTests
     public void No_property_can_be_set_later(Type type)
     {
         var settable = type.GetProperties(Public)
-            .Where(property => property.SetMethod is { IsPublic: true } set && !set.ReturnParameter.GetRequiredCustomModifiers().Contains(typeof(IsExternalInit)));
+            .Where(property => property.SetMethod is { IsPublic: true } set
+                && !set.ReturnParameter.GetRequiredCustomModifiers().Contains(typeof(IsExternalInit)));
         Assert.Empty(settable.Select(property => property.Name));
     }
 
     [Theory]
     [MemberData(nameof(Model))]
-    public void No_field_can_be_written(Type type) => Assert.Empty(type.GetFields(Public).Where(field => !field.IsInitOnly).Select(field => field.Name));
+    public void No_field_can_be_written(Type type) =>
+        Assert.Empty(type.GetFields(Public).Where(field => !field.IsInitOnly).Select(field => field.Name));
 
     [Theory]
     [MemberData(nameof(Model))]
@@ -46,7 +49,8 @@ public class ModelTests
 
     [Theory]
     [MemberData(nameof(Model))]
-    public void Classes_are_closed(Type type) => Assert.True(type.IsSealed || type.IsAbstract, $"{type.Name} is neither sealed nor abstract");
+    public void Classes_are_closed(Type type) =>
+        Assert.True(type.IsSealed || type.IsAbstract, $"{type.Name} is neither sealed nor abstract");
 
     private static HashSet<Type> Reachable(params Type[] from)
     {
@@ -55,7 +59,10 @@ public class ModelTests
         while (waiting.TryPop(out var type))
         {
             foreach (var argument in type.GetGenericArguments()) waiting.Push(argument);
-            if (type.Namespace?.StartsWith("Archive.", StringComparison.Ordinal) != true || type.IsEnum || type.IsGenericParameter || !seen.Add(type)) continue;
+            if (type.Namespace?.StartsWith("Archive.", StringComparison.Ordinal) != true
+                || type.IsEnum
+                || type.IsGenericParameter
+                || !seen.Add(type)) continue;
             foreach (var property in type.GetProperties(Public)) waiting.Push(property.PropertyType);
             foreach (var heir in type.Assembly.GetExportedTypes().Where(heir => heir.BaseType == type)) waiting.Push(heir);
         }
@@ -67,5 +74,8 @@ public class ModelTests
 
     // A sequence that is computed on demand (IEnumerable<T> itself) holds nothing that could be changed.
     private static bool IsFixed(Type type) => type.IsGenericType && type.GetGenericTypeDefinition() is { } open
-        && (open == typeof(ImmutableArray<>) || open == typeof(FrozenDictionary<,>) || open == typeof(FrozenSet<>) || open == typeof(IEnumerable<>));
+        && (open == typeof(ImmutableArray<>)
+            || open == typeof(FrozenDictionary<,>)
+            || open == typeof(FrozenSet<>)
+            || open == typeof(IEnumerable<>));
 }

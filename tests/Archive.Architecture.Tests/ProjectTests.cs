@@ -3,10 +3,13 @@ using Xunit;
 
 namespace Archive.Architecture.Tests;
 
-/// <summary>Dependencies between projects have one direction, libraries stay where they are wrapped, and each project says what it is for.</summary>
+/// <summary>
+/// Dependencies between projects have one direction, libraries stay where they are wrapped, and each project says what it is for.
+/// </summary>
 public class ProjectTests
 {
-    // What each project may use of this product, directly or not. Projects above each other only: a project is never listed before one that it uses.
+    // What each project may use of this product, directly or not. Projects above each other only: a project is never listed before one that
+    // it uses.
     private static readonly (string Project, string[] Uses)[] Order =
     [
         ("Diagnostics", []),
@@ -27,7 +30,10 @@ public class ProjectTests
         ("Intake", ["Diagnostics", "Photos", "Publishing", "Records", "Storage"]),
         ("Preservation", ["Diagnostics", "Git", "Photos", "Publishing", "Records", "Storage"]),
         ("Comparison", ["Diagnostics", "Git", "Markup", "Preservation", "Records", "Storage"]),
-        ("Cli", ["Comparison", "Diagnostics", "Drawings", "Git", "Intake", "LabelSheets", "Markup", "Plans", "Preservation", "Publishing", "Records", "Search", "Storage", "Wiring"]),
+        ("Cli", [
+            "Comparison", "Diagnostics", "Drawings", "Git", "Intake", "LabelSheets", "Markup", "Plans", "Preservation", "Publishing",
+            "Records", "Search", "Storage", "Wiring"
+        ]),
     ];
 
     // Libraries and the projects that wrap them, so that their types and exceptions stay there.
@@ -87,5 +93,6 @@ public class ProjectTests
 
     internal static Assembly AssemblyOf(string project) => Assembly.Load(project == "Archive.Cli" ? "asfound" : project);
 
-    private static IEnumerable<string> References(string project) => AssemblyOf(project).GetReferencedAssemblies().Select(reference => reference.Name!);
+    private static IEnumerable<string> References(string project) =>
+        AssemblyOf(project).GetReferencedAssemblies().Select(reference => reference.Name!);
 }

@@ -4,18 +4,26 @@ using Xunit;
 
 namespace Archive.Architecture.Tests;
 
-/// <summary>What each project promises never to do, checked in its compiled code: a type or a member that it does not name, it cannot use.</summary>
+/// <summary>
+/// What each project promises never to do, checked in its compiled code: a type or a member that it does not name, it cannot use.
+/// </summary>
 public class PromiseTests
 {
-    private static readonly string[] Network = ["System.Net.Http.", "System.Net.Sockets.", "System.Net.WebClient", "System.Net.WebRequest", "System.Net.HttpListener", "System.Net.WebSockets.", "Microsoft.AspNetCore."];
+    private static readonly string[] Network =
+    [
+        "System.Net.Http.", "System.Net.Sockets.", "System.Net.WebClient", "System.Net.WebRequest", "System.Net.HttpListener",
+        "System.Net.WebSockets.", "Microsoft.AspNetCore."
+    ];
 
     private static readonly string[] Terminal = ["System.Console."];
 
     private static readonly string[] Clock =
     [
-        "System.DateTime.get_Now", "System.DateTime.get_UtcNow", "System.DateTime.get_Today", "System.DateTimeOffset.get_Now", "System.DateTimeOffset.get_UtcNow",
-        "System.Diagnostics.Stopwatch.", "System.Environment.get_TickCount", "System.Threading.Thread.Sleep", "System.Threading.Tasks.Task.Delay",
-    ];
+        "System.DateTime.get_Now", "System.DateTime.get_UtcNow", "System.DateTime.get_Today", "System.DateTimeOffset.get_Now",
+            "System.DateTimeOffset.get_UtcNow",
+            "System.Diagnostics.Stopwatch.", "System.Environment.get_TickCount",
+            "System.Threading.Thread.Sleep", "System.Threading.Tasks.Task.Delay",
+        ];
 
     // What a clock that is given falls back on.
     private static readonly string[] UsualClock = ["System.TimeProvider.get_System"];
@@ -26,23 +34,40 @@ public class PromiseTests
     // Projects whose code may not name what src/BannedSymbols.txt lists: clock, culture, environment. The compiler checks that.
     private static readonly string[] Pure =
     [
-        "Archive.Data", "Archive.Diagnostics", "Archive.Drawings", "Archive.Halls", "Archive.LabelSheets", "Archive.Markup", "Archive.Plans", "Archive.Records", "Archive.Search", "Archive.Site",
-        "Archive.Wiring",
-    ];
+        "Archive.Data", "Archive.Diagnostics", "Archive.Drawings", "Archive.Halls", "Archive.LabelSheets", "Archive.Markup",
+            "Archive.Plans", "Archive.Records", "Archive.Search", "Archive.Site",
+            "Archive.Wiring",
+        ];
 
-    private static readonly string[] Chance = ["System.Random.get_Shared", "System.Guid.NewGuid", "System.Guid.CreateVersion7", "System.Security.Cryptography.RandomNumberGenerator."];
+    private static readonly string[] Chance =
+    [
+        "System.Random.get_Shared",
+        "System.Guid.NewGuid",
+        "System.Guid.CreateVersion7",
+        "System.Security.Cryptography.RandomNumberGenerator."
+    ];
 
     private static readonly string[] Processes = ["System.Diagnostics.Process.", "System.Diagnostics.ProcessStartInfo."];
 
-    private static readonly string[] Files = ["System.IO.File.", "System.IO.Directory.", "System.IO.FileInfo.", "System.IO.DirectoryInfo.", "System.IO.FileStream.", "System.IO.FileSystemInfo."];
+    private static readonly string[] Files =
+    [
+        "System.IO.File.", "System.IO.Directory.", "System.IO.FileInfo.", "System.IO.DirectoryInfo.", "System.IO.FileStream.",
+        "System.IO.FileSystemInfo."
+    ];
 
     private static readonly string[] Writing =
     [
-        "System.IO.File.Write", "System.IO.File.Append", "System.IO.File.Create", "System.IO.File.Delete", "System.IO.File.Move", "System.IO.File.Copy", "System.IO.File.Replace", "System.IO.File.Set",
-        "System.IO.Directory.Create", "System.IO.Directory.Delete", "System.IO.Directory.Move", "System.IO.FileInfo.Delete", "System.IO.FileInfo.MoveTo", "System.IO.FileInfo.CopyTo", "System.IO.StreamWriter.",
-    ];
+        "System.IO.File.Write", "System.IO.File.Append", "System.IO.File.Create", "System.IO.File.Delete", "System.IO.File.Move",
+            "System.IO.File.Copy", "System.IO.File.Replace", "System.IO.File.Set",
+            "System.IO.Directory.Create",
+            "System.IO.Directory.Delete", "System.IO.Directory.Move", "System.IO.FileInfo.Delete", "System.IO.FileInfo.MoveTo",
+            "System.IO.FileInfo.CopyTo", "System.IO.StreamWriter.",
+        ];
 
-    private static readonly string[] Html = ["Scriban.", "Markdig.", "AngleSharp.", "System.Net.WebUtility.", "System.Text.Encodings.Web.HtmlEncoder."];
+    private static readonly string[] Html =
+    [
+        "Scriban.", "Markdig.", "AngleSharp.", "System.Net.WebUtility.", "System.Text.Encodings.Web.HtmlEncoder."
+    ];
 
     // Projects that are pure functions over the record, and what the others may do of this.
     private static readonly Dictionary<string, string[][]> Never = new(StringComparer.Ordinal)
@@ -82,9 +107,11 @@ public class PromiseTests
     [Fact]
     public void The_compiler_refuses_clock_culture_and_environment_in_pure_projects()
     {
-        Assert.Equal(Pure, Repository.Projects.Where(project => Text(project).Contains("<AdditionalFiles Include=\"../BannedSymbols.txt\" />", StringComparison.Ordinal)));
+        Assert.Equal(Pure, Repository.Projects.Where(project =>
+            Text(project).Contains("<AdditionalFiles Include=\"../BannedSymbols.txt\" />", StringComparison.Ordinal)));
         Assert.All(Pure, project => Assert.Contains("Microsoft.CodeAnalysis.BannedApiAnalyzers", Text(project), StringComparison.Ordinal));
-        Assert.All(Pure, project => Assert.DoesNotContain(NamesIn(ProjectTests.AssemblyOf(project).Location), name => Banned.Any(start => name.StartsWith(start, StringComparison.Ordinal))));
+        Assert.All(Pure, project => Assert.DoesNotContain(NamesIn(ProjectTests.AssemblyOf(project).Location), name =>
+            Banned.Any(start => name.StartsWith(start, StringComparison.Ordinal))));
 
         static string Text(string project) => File.ReadAllText(Path.Combine(Repository.Root, "src", project, project + ".csproj"));
     }
@@ -94,7 +121,8 @@ public class PromiseTests
     public void What_is_used_is_seen()
     {
         var cli = NamesIn(ProjectTests.AssemblyOf("Archive.Cli").Location).ToList();
-        foreach (var used in (string[][])[Terminal, Clock]) Assert.Contains(cli, name => used.Any(start => name.StartsWith(start, StringComparison.Ordinal)));
+        foreach (var used in (string[][])[Terminal, Clock])
+            Assert.Contains(cli, name => used.Any(start => name.StartsWith(start, StringComparison.Ordinal)));
         var here = NamesIn(typeof(PromiseTests).Assembly.Location).ToList();
         Assert.Contains("System.IO.File.OpenRead", here);
     }
@@ -108,7 +136,8 @@ public class PromiseTests
         foreach (var handle in metadata.MemberReferences)
         {
             var member = metadata.GetMemberReference(handle);
-            if (member.Parent.Kind == HandleKind.TypeReference) yield return $"{NameOf(metadata, (TypeReferenceHandle)member.Parent)}.{metadata.GetString(member.Name)}";
+            if (member.Parent.Kind == HandleKind.TypeReference)
+                yield return $"{NameOf(metadata, (TypeReferenceHandle)member.Parent)}.{metadata.GetString(member.Name)}";
         }
     }
 

@@ -11,7 +11,9 @@ public sealed partial class SecurityPageTests
     [Fact]
     public void The_page_names_tests_that_exist()
     {
-        var tests = Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*Tests.cs", SearchOption.AllDirectories).Select(Path.GetFileNameWithoutExtension).ToHashSet(StringComparer.Ordinal);
+        var tests = Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*Tests.cs", SearchOption.AllDirectories)
+            .Select(Path.GetFileNameWithoutExtension)
+            .ToHashSet(StringComparer.Ordinal);
         var named = TestName().Matches(Page).Select(match => match.Groups[1].Value).ToList();
         Assert.NotEmpty(named);
         Assert.DoesNotContain(named, name => !tests.Contains(name));
@@ -19,7 +21,9 @@ public sealed partial class SecurityPageTests
 
     [Fact]
     public void Each_promise_has_a_test() =>
-        Assert.Equal(Enumerable.Range(1, 14).Select(i => i.ToString(System.Globalization.CultureInfo.InvariantCulture)), Promise().Matches(Page).Select(match => match.Groups[1].Value));
+        Assert.Equal(
+            Enumerable.Range(1, 14).Select(i => i.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            Promise().Matches(Page).Select(match => match.Groups[1].Value));
 
     [Fact]
     public void The_page_is_linked_and_names_no_address()

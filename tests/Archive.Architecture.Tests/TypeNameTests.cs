@@ -4,7 +4,9 @@ using Xunit;
 
 namespace Archive.Architecture.Tests;
 
-/// <summary>A name means one thing in all projects. A nested type is always read with the type around it, so it may be called like another.</summary>
+/// <summary>
+/// A name means one thing in all projects. A nested type is always read with the type around it, so it may be called like another.
+/// </summary>
 public class TypeNameTests
 {
     // Names that two projects may both declare, each with the reason.
@@ -13,7 +15,8 @@ public class TypeNameTests
     [Fact]
     public void No_two_projects_declare_a_type_of_the_same_name()
     {
-        var twice = Twice(Repository.Projects.Select(project => (project, ProjectTests.AssemblyOf(project).GetTypes().Where(IsDeclared).Select(PlainName))));
+        var twice = Twice(Repository.Projects.Select(project =>
+            (project, ProjectTests.AssemblyOf(project).GetTypes().Where(IsDeclared).Select(PlainName))));
         Assert.Equal(Exceptions.Keys.Order(StringComparer.Ordinal), twice.Select(found => found.Name).Order(StringComparer.Ordinal));
     }
 
@@ -32,7 +35,9 @@ public class TypeNameTests
 
     // What the compiler and its generators add lies in their own namespaces, or says that it is generated.
     private static bool IsDeclared(Type type) =>
-        !type.IsNested && type.Namespace?.StartsWith("Archive.", StringComparison.Ordinal) == true && type.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
+        !type.IsNested
+            && type.Namespace?.StartsWith("Archive.", StringComparison.Ordinal) == true
+            && type.GetCustomAttribute<CompilerGeneratedAttribute>() is null;
 
     private static string PlainName(Type type) => type.Name.Split('`')[0];
 }

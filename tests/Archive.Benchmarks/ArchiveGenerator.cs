@@ -5,7 +5,8 @@ namespace Archive.Benchmarks;
 
 /// <summary>
 /// Makes an archive of any size: rows of 40 frames under a tray each, a tray across them all, ten cables a frame. It is strictly by the
-/// format: no port is used twice, labels mean what was seen, trays connect, frames stand clear of each other. The same numbers give the same bytes.
+/// format: no port is used twice, labels mean what was seen, trays connect, frames stand clear of each other. The same numbers give the
+/// same bytes.
 /// </summary>
 /// <param name="frames">Number of frames.</param>
 /// <param name="cables">Number of cables; at most 80 a frame, so that ports suffice.</param>
@@ -41,17 +42,23 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
     {
         if (cables > 80L * frames) throw new InvalidOperationException("at most 80 cables a frame");
         File("archive.yaml", Statement());
-        File("kinds/kinds.yaml", string.Concat(Kinds.Select((kind, i) => Text($"- {{id: {kind}, name: Kind {i + 1}, family: {Family(kind)}, diameter: {5 + i}.5 mm, mass: {40 + 30 * i} g/m, bend: 8}}\n"))));
+        File("kinds/kinds.yaml", string.Concat(Kinds.Select((kind, i) => Text(
+            $"- {{id: {kind}, name: Kind {i + 1}, family: {Family(kind)}, diameter: {5 + i}.5 mm, mass: {40 + 30 * i} g/m, bend: 8}}\n"))));
         File("halls/halls.yaml", Hall("origin", "as_found: true", Rows) + Hall("store", "ceiling: 4 m", Math.Max(1, Rows / 2)));
         File("trays/trays.yaml", Trays());
         File("schemes/jacket.yaml", Scheme());
         File("displays/displays.yaml", Displays());
         for (var from = 0; from < frames; from += FramesInFile)
-            File(Text($"frames/{from / FramesInFile:D3}.yaml"), string.Concat(Enumerable.Range(from, Math.Min(FramesInFile, frames - from)).Select(FrameText)));
+            File(
+                Text($"frames/{from / FramesInFile:D3}.yaml"),
+                string.Concat(Enumerable.Range(from, Math.Min(FramesInFile, frames - from)).Select(FrameText)));
         var made = Enumerable.Range(0, cables).Select(Draw).ToList();
         var inTables = cables / 2;
         foreach (var table in made.Take(inTables).Chunk(RowsInTable))
-            File(Text($"cables/table-{table[0].Number / RowsInTable:D3}.csv"), "id,kind,label,a,b,length,length_from,lies_in,lies_over,fate,coil_to,reason,note\n" + string.Concat(table.Select(cable => cable.AsRow())));
+            File(
+                Text($"cables/table-{table[0].Number / RowsInTable:D3}.csv"),
+                "id,kind,label,a,b,length,length_from,lies_in,lies_over,fate,coil_to,reason,note\n"
+                    + string.Concat(table.Select(cable => cable.AsRow())));
         foreach (var file in made.Skip(inTables).Chunk(CablesInFile))
             File(Text($"cables/list-{file[0].Number / CablesInFile:D3}.yaml"), string.Concat(file.Select(cable => cable.AsYaml())));
         File("events/events.yaml", string.Concat(Enumerable.Range(0, Math.Max(1, cables / 100)).Select(EventText)));
@@ -90,11 +97,14 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
 
     private string Hall(string id, string more, int rows)
     {
-        var text = new StringBuilder(Text($"- id: {id}\n  name: Hall {id}\n  {more}\n  outline: [[0, 0], [{HallWidth}, 0], [{HallWidth}, {HallLength}], [0, {HallLength}]]\n  rows:\n"));
+        var text = new StringBuilder(
+            Text($"- id: {id}\n  name: Hall {id}\n  {more}\n  outline: [[0, 0], [{HallWidth}, 0], [{HallWidth}, {HallLength}], [0, {HallLength}]]\n  rows:\n"));
         for (var row = 0; row < rows; row++)
         {
             var inRow = Enumerable.Range(row * FramesInRow, Math.Min(FramesInRow, frames - row * FramesInRow)).Select(FrameId);
-            text.Append(CultureInfo.InvariantCulture, $"    - {{id: row-{row + 1}, at: [2000, {(row + 1) * RowPitch}], runs: east, faces: south, frames: [{string.Join(", ", inRow)}]}}\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"    - {{id: row-{row + 1}, at: [2000, {(row + 1) * RowPitch}], runs: east, faces: south, frames: [{string.Join(", ", inRow)}]}}\n");
         }
 
         return text.ToString();
@@ -102,11 +112,13 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
 
     private string Trays()
     {
-        var across = Text($"- {{id: T-X, hall: origin, path: [[1000, 500], [1000, {HallLength - 500}]], height: 2900 mm, size: 900 x 150 mm}}\n");
+        var across = Text(
+            $"- {{id: T-X, hall: origin, path: [[1000, 500], [1000, {HallLength - 500}]], height: 2900 mm, size: 900 x 150 mm}}\n");
         return across + string.Concat(Enumerable.Range(0, Rows).Select(row =>
         {
             var y = (row + 1) * RowPitch - Depth / 2;
-            return Text($"- {{id: {TrayId(row)}, hall: origin, path: [[1000, {y}], [{HallWidth - 1000}, {y}]], height: 2700 mm, size: 600 x 100 mm}}\n");
+            return Text(
+                $"- {{id: {TrayId(row)}, hall: origin, path: [[1000, {y}], [{HallWidth - 1000}, {y}]], height: 2700 mm, size: 600 x 100 mm}}\n");
         }));
     }
 
@@ -120,7 +132,8 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
 
         """;
 
-    private static string Displays() => string.Concat(Modules.Take(1).Select(module => $"- {{id: show-{module}, name: Two of the {module}, needs: [{{any: 2, of: {{module: {module}}}}}, R001-01]}}\n"));
+    private static string Displays() => string.Concat(Modules.Take(1)
+        .Select(module => $"- {{id: show-{module}, name: Two of the {module}, needs: [{{any: 2, of: {{module: {module}}}}}, R001-01]}}\n"));
 
     private string FrameText(int frame)
     {
@@ -137,8 +150,12 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
         if (frame % FramesInRow != 0) text.Append(CultureInfo.InvariantCulture, $"  needs: [{FrameId(frame - frame % FramesInRow)}]\n");
         text.Append("  positions:\n");
         for (var shelf = 1; shelf <= Shelves; shelf++)
-            text.Append(CultureInfo.InvariantCulture, $"    - {{id: S{shelf}, holds: Shelf {shelf}, from_floor: {80 + 230 * shelf} mm, height: 200 mm, ports: [J1..J{PortsOnShelf}]}}\n");
-        text.Append(CultureInfo.InvariantCulture, $"  about: |\n    Stands beside [[{FrameId(frame == 0 ? frames - 1 : frame - 1)}]]; dust on the *upper* shelves.\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"    - {{id: S{shelf}, holds: Shelf {shelf}, from_floor: {80 + 230 * shelf} mm, height: 200 mm, ports: [J1..J{PortsOnShelf}]}}\n");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"  about: |\n    Stands beside [[{FrameId(frame == 0 ? frames - 1 : frame - 1)}]]; dust on the *upper* shelves.\n");
         return text.ToString();
     }
 
@@ -149,16 +166,21 @@ internal sealed class ArchiveGenerator(int frames, int cables, int seed, int mis
         var b = FreeFrame(_lot.Next(10) < 7 ? a / FramesInRow * FramesInRow + _lot.Next(FramesInRow) : _lot.Next(frames));
         var second = TakePort(b);
         var (rowA, rowB) = (a / FramesInRow, b / FramesInRow);
-        var metres = 4 + (rowA == rowB ? Math.Abs(a - b) * Width : (a + b) % FramesInRow * Width + Math.Abs(rowA - rowB) * RowPitch + 4_000) / 1000;
+        var metres = 4
+            + (rowA == rowB ? Math.Abs(a - b) * Width : (a + b) % FramesInRow * Width + Math.Abs(rowA - rowB) * RowPitch + 4_000) / 1000;
         var luck = _lot.Next(100);
         return new GeneratedCable(number, Kinds[_lot.Next(Kinds.Length)])
         {
-            Label = luck < 90 ? Printed($"{RowOf(a)}{PlaceOf(a)}-{first.Shelf}J{first.Port} {RowOf(b)}{PlaceOf(b)}-{second.Shelf}J{second.Port}", number) : "",
+            Label = luck < 90
+                ? Printed($"{RowOf(a)}{PlaceOf(a)}-{first.Shelf}J{first.Port} {RowOf(b)}{PlaceOf(b)}-{second.Shelf}J{second.Port}", number)
+                : "",
             First = $"{FrameId(a)}/S{first.Shelf}/J{first.Port}",
             Second = luck < 10 ? "" : $"{FrameId(b)}/S{second.Shelf}/J{second.Port}",
             Metres = luck % 4 == 0 ? 0 : metres,
             Trays = rowA == rowB ? [TrayId(rowA)] : [TrayId(rowA), "T-X", TrayId(rowB)],
-            LiesOver = [.. new[] { number - 1 - _lot.Next(50), number - 51 - _lot.Next(50) }.Where(under => under >= 0 && _lot.Next(3) > 0).Select(GeneratedCable.IdOf)],
+            LiesOver = [.. new[] { number - 1 - _lot.Next(50), number - 51 - _lot.Next(50) }
+                .Where(under => under >= 0 && _lot.Next(3) > 0)
+                .Select(GeneratedCable.IdOf)],
             Fate = (luck % 20) switch { 0 => "leave", 1 => "sever", < 6 => "coil", _ => "remove" },
             CoilTo = FrameId(a),
         };

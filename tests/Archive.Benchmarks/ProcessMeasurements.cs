@@ -8,13 +8,18 @@ internal static class ProcessMeasurements
 {
     private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(10);
 
-    /// <summary>Measures generated archives of several sizes. Where cost is linear, the processor's time a cable falls towards one figure as start-up counts for less.</summary>
+    /// <summary>
+    /// Measures generated archives of several sizes. Where cost is linear, the processor's time a cable falls towards one figure as
+    /// start-up counts for less.
+    /// </summary>
     /// <param name="sizes">Numbers of cables.</param>
     /// <param name="checkOnly">Whether publishing is left out.</param>
     public static void Measure(int[] sizes, bool checkOnly)
     {
-        Console.WriteLine(FormattableString.Invariant($"{Environment.ProcessorCount} cores, {Environment.OSVersion}, .NET {Environment.Version}"));
-        Console.WriteLine("| cables | frames | run | seconds | of processor | ms a cable | peak MB | exit code |\n| ---: | ---: | --- | ---: | ---: | ---: | ---: | ---: |");
+        Console.WriteLine(
+            FormattableString.Invariant($"{Environment.ProcessorCount} cores, {Environment.OSVersion}, .NET {Environment.Version}"));
+        Console.WriteLine(
+            "| cables | frames | run | seconds | of processor | ms a cable | peak MB | exit code |\n| ---: | ---: | --- | ---: | ---: | ---: | ---: | ---: |");
         foreach (var cables in sizes) MeasureOne(cables, checkOnly);
     }
 
@@ -39,7 +44,11 @@ internal static class ProcessMeasurements
 
     private static void Run(int cables, string name, params string[] arguments)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "asfound.dll"), .. arguments])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        };
         var clock = Stopwatch.StartNew();
         using var process = Process.Start(start)!;
         var said = process.StandardOutput.ReadToEndAsync();
@@ -53,7 +62,8 @@ internal static class ProcessMeasurements
         }
         while (!process.WaitForExit(Glance));
         var seconds = clock.Elapsed.TotalSeconds;
-        Console.WriteLine(FormattableString.Invariant($"| {cables} | {Math.Max(2, cables / 10)} | {name} | {seconds:F2} | {worked.TotalSeconds:F2} | {worked.TotalMilliseconds / cables:F3} | {peak / 1024} | {process.ExitCode} |"));
+        Console.WriteLine(FormattableString.Invariant(
+            $"| {cables} | {Math.Max(2, cables / 10)} | {name} | {seconds:F2} | {worked.TotalSeconds:F2} | {worked.TotalMilliseconds / cables:F3} | {peak / 1024} | {process.ExitCode} |"));
         if (process.ExitCode != 0) Console.Error.WriteLine(said.Result + complained.Result);
     }
 
@@ -75,7 +85,8 @@ internal static class ProcessMeasurements
     {
         try
         {
-            var line = File.ReadLines($"/proc/{process}/status").FirstOrDefault(line => line.StartsWith("VmHWM:", StringComparison.Ordinal));
+            var line = File.ReadLines($"/proc/{process}/status")
+                .FirstOrDefault(line => line.StartsWith("VmHWM:", StringComparison.Ordinal));
             return line is null ? 0 : long.Parse(line.AsSpan(6).Trim(" \tkB"), CultureInfo.InvariantCulture);
         }
         catch (IOException)

@@ -6,8 +6,8 @@ using Xunit;
 namespace Archive.Browser.Tests;
 
 /// <summary>
-/// The drawings as they are seen: letters of a readable size that lie on nothing else and on the sheet; text at 4.5 to 1 and lines at 3 to 1 against
-/// their ground (WCAG 2.2, 1.4.3 and 1.4.11, level AA); a title, a description and a list that names the same.
+/// The drawings as they are seen: letters of a readable size that lie on nothing else and on the sheet; text at 4.5 to 1 and lines at 3 to
+/// 1 against their ground (WCAG 2.2, 1.4.3 and 1.4.11, level AA); a title, a description and a list that names the same.
 /// </summary>
 public sealed partial class DrawnThings(DemoSite demo, Chromium chromium)
 {
@@ -44,7 +44,9 @@ public sealed partial class DrawnThings(DemoSite demo, Chromium chromium)
                 {
                     await page.EmulateMediaAsync(new() { ColorScheme = light });
                     var seen = await page.EvaluateAsync<JsonElement>(Probe, new object[] { least, Listing().IsMatch(address) });
-                    faults.AddRange(seen.GetProperty("faults").EnumerateArray().Select(fault => $"{address}, {width} px, {light}: {fault.GetString()}"));
+                    faults.AddRange(seen.GetProperty("faults")
+                        .EnumerateArray()
+                        .Select(fault => $"{address}, {width} px, {light}: {fault.GetString()}"));
                     texts[width] += seen.GetProperty("texts").GetInt32();
                 }
             }
@@ -57,7 +59,10 @@ public sealed partial class DrawnThings(DemoSite demo, Chromium chromium)
     private IEnumerable<string> Pages()
     {
         var drawn = demo.Pages.Where(page => Drawing().IsMatch(File.ReadAllText(Path.Combine(demo.Site, page)))).ToList();
-        return [.. drawn.Where(page => Whole().IsMatch(page)), .. drawn.Where(page => !Whole().IsMatch(page)).Where((_, index) => index % OneIn == 0)];
+        return [
+            .. drawn.Where(page => Whole().IsMatch(page)),
+            .. drawn.Where(page => !Whole().IsMatch(page)).Where((_, index) => index % OneIn == 0)
+        ];
     }
 
     [GeneratedRegex("class=\"drawing (?!code)")]

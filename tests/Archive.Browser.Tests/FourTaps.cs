@@ -4,7 +4,10 @@ using Xunit;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>What a stranger with a phone is asked: where does the cable at R2-05, shelf 7, jack 14 go, and what does its other end look like? Only what is seen is touched; nothing is typed.</summary>
+/// <summary>
+/// What a stranger with a phone is asked: where does the cable at R2-05, shelf 7, jack 14 go, and what does its other end look like? Only
+/// what is seen is touched; nothing is typed.
+/// </summary>
 public sealed class FourTaps(DemoSite demo, Chromium chromium)
 {
     private const int Most = 4;
@@ -25,7 +28,10 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         Assert.True(hand.Taps <= Most, $"{hand.Taps} taps");
     }
 
-    /// <summary>The page of the cable answers both questions: the far end, and its picture, cut out. It takes three taps from the home page, two from a scanned label.</summary>
+    /// <summary>
+    /// The page of the cable answers both questions: the far end, and its picture, cut out. It takes three taps from the home page, two
+    /// from a scanned label.
+    /// </summary>
     [Theory]
     [InlineData("index.html", 3)]
     [InlineData("frames/R2-05/index.html", 2)]
@@ -43,7 +49,8 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         await Assertions.Expect(far).ToBeVisibleAsync();
         var cut = far.Locator("svg.crop");
         await Assertions.Expect(cut).ToBeVisibleAsync();
-        Assert.True(await cut.EvaluateAsync<bool>("async svg => { const made = new Image(); made.src = svg.querySelector('image').href.baseVal; await made.decode(); return made.naturalWidth > 0; }"));
+        Assert.True(await cut.EvaluateAsync<bool>(
+            "async svg => { const made = new Image(); made.src = svg.querySelector('image').href.baseVal; await made.decode(); return made.naturalWidth > 0; }"));
 
         // One more, and the photo is open at that end.
         await hand.Tap(".ends li:has-text('R3-09/S2/J2') .seen a >> nth=0");
@@ -52,7 +59,8 @@ public sealed class FourTaps(DemoSite demo, Chromium chromium)
         Assert.True(hand.Taps <= Most, $"{hand.Taps} taps");
     }
 
-    private Task<IBrowserContext> Phone() => chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, HasTouch = true, IsMobile = true });
+    private Task<IBrowserContext> Phone() =>
+        chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 780 }, HasTouch = true, IsMobile = true });
 
     // A hand that touches what it sees, and counts.
     private sealed class Hand(IPage page)

@@ -17,7 +17,8 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
 
         await page.GotoAsync(host.Base + "offline/");
         var keep = page.Locator("button[value=keep]");
-        await Assertions.Expect(keep).ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Save on this device \(\d+ files, [\d.]+\sMB\)$"));
+        await Assertions.Expect(keep)
+            .ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^Save on this device \(\d+ files, [\d.]+\sMB\)$"));
         await keep.ClickAsync();
         var says = page.Locator(".keeping [role=status]");
         await Assertions.Expect(says).ToContainTextAsync("This is the newest version");
@@ -30,12 +31,14 @@ public sealed class KeptOnADevice(DemoSite demo, Chromium chromium)
         await AllPicturesAreThere(page);
         await page.GotoAsync(host.Base + "cables/C-1454/");
         await AllPicturesAreThere(page);
-        Assert.True(await page.EvaluateAsync<bool>("(async () => { const cut = document.querySelector('svg.crop image'), made = new Image(); made.src = cut.href.baseVal; await made.decode(); return made.naturalWidth > 0; })()"));
+        Assert.True(await page.EvaluateAsync<bool>(
+            "(async () => { const cut = document.querySelector('svg.crop image'), made = new Image(); made.src = cut.href.baseVal; await made.decode(); return made.naturalWidth > 0; })()"));
         await page.GotoAsync(host.Base + "data/frames.json");
         Assert.Contains("not saved on this device", await page.ContentAsync(), StringComparison.Ordinal);
 
         await context.SetOfflineAsync(false);
-        var asked = await page.RunAndWaitForResponseAsync(() => page.GotoAsync(host.Base + "cables/"), answer => answer.Url.EndsWith("/offline/now.json", StringComparison.Ordinal));
+        var asked = await page.RunAndWaitForResponseAsync(
+            () => page.GotoAsync(host.Base + "cables/"), answer => answer.Url.EndsWith("/offline/now.json", StringComparison.Ordinal));
         Assert.Null(await asked.FinishedAsync());
         await Painting.HasHappened(page);
         Assert.Equal(0, await page.Locator(".kept").CountAsync());

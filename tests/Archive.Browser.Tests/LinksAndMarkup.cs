@@ -20,7 +20,9 @@ public sealed class LinksAndMarkup(DemoSite demo)
             using var document = parser.ParseDocument(File.ReadAllText(Path.Combine(demo.Site, page)));
             var ids = document.All.Select(e => e.GetAttribute("id")).OfType<string>().ToList();
             anchors[page] = [.. ids];
-            faults.AddRange(ids.GroupBy(id => id, StringComparer.Ordinal).Where(group => group.Count() > 1).Select(group => $"{page}: id {group.Key} stands twice"));
+            faults.AddRange(ids.GroupBy(id => id, StringComparer.Ordinal)
+                .Where(group => group.Count() > 1)
+                .Select(group => $"{page}: id {group.Key} stands twice"));
             foreach (var (link, loads) in document.All.Where(element => element.LocalName != "base").SelectMany(LinksOf))
             {
                 if (Outside(link))
@@ -30,15 +32,20 @@ public sealed class LinksAndMarkup(DemoSite demo)
                 }
 
                 var (path, anchor) = Split(link);
-                var target = path.Length == 0 ? page : Path.GetRelativePath(demo.Site, Path.GetFullPath(Path.Combine(demo.Site, Path.GetDirectoryName(page)!, path))).Replace('\\', '/');
+                var target = path.Length == 0 ? page : Path.GetRelativePath(
+                    demo.Site, Path.GetFullPath(Path.Combine(demo.Site, Path.GetDirectoryName(page)!, path))).Replace('\\', '/');
                 links.Add((page, target, anchor));
             }
         }
 
         foreach (var (page, target, anchor) in links)
         {
-            if (target.StartsWith("..", StringComparison.Ordinal) || !File.Exists(Path.Combine(demo.Site, target))) faults.Add($"{page}: no {target}");
-            else if (anchor.Length > 0 && !anchor.StartsWith("at=", StringComparison.Ordinal) && anchors.TryGetValue(target, out var ids) && !ids.Contains(anchor)) faults.Add($"{page}: no #{anchor} in {target}");
+            if (target.StartsWith("..", StringComparison.Ordinal) || !File.Exists(Path.Combine(demo.Site, target)))
+                faults.Add($"{page}: no {target}");
+            else if (anchor.Length > 0
+                && !anchor.StartsWith("at=", StringComparison.Ordinal)
+                && anchors.TryGetValue(target, out var ids)
+                && !ids.Contains(anchor)) faults.Add($"{page}: no #{anchor} in {target}");
         }
 
         Assert.Empty(faults.Distinct().Take(40));
@@ -64,13 +71,15 @@ public sealed class LinksAndMarkup(DemoSite demo)
     // What a page names, and whether the browser fetches it by itself.
     private static IEnumerable<(string Link, bool Loads)> LinksOf(IElement element)
     {
-        var loads = element.LocalName is not "a" and not "area" && !(element.LocalName == "link" && element.GetAttribute("rel") is "canonical" or "alternate" or "license");
+        var loads = element.LocalName is not "a" and not "area"
+            && !(element.LocalName == "link" && element.GetAttribute("rel") is "canonical" or "alternate" or "license");
         foreach (var name in new[] { "href", "src", "poster", "xlink:href" })
         {
             if (element.GetAttribute(name) is { Length: > 0 } value) yield return (value, loads);
         }
 
-        foreach (var candidate in (element.GetAttribute("srcset") ?? "").Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        foreach (var candidate in (element.GetAttribute("srcset")
+            ?? "").Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
         {
             yield return (candidate.Split(' ')[0], true);
         }
@@ -78,7 +87,8 @@ public sealed class LinksAndMarkup(DemoSite demo)
 
     private static bool Outside(string link) =>
         link.StartsWith("http:", StringComparison.OrdinalIgnoreCase) || link.StartsWith("https:", StringComparison.OrdinalIgnoreCase)
-        || link.StartsWith("mailto:", StringComparison.OrdinalIgnoreCase) || link.StartsWith("data:image/", StringComparison.OrdinalIgnoreCase)
+        || link.StartsWith("mailto:", StringComparison.OrdinalIgnoreCase)
+        || link.StartsWith("data:image/", StringComparison.OrdinalIgnoreCase)
         || link.StartsWith("//", StringComparison.Ordinal);
 
     private static (string Path, string Anchor) Split(string link)

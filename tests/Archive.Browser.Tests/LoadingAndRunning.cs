@@ -5,7 +5,9 @@ using Xunit;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>What pages may load and run: all that is theirs, from a folder and from a web host, and nothing that somebody put into them.</summary>
+/// <summary>
+/// What pages may load and run: all that is theirs, from a folder and from a web host, and nothing that somebody put into them.
+/// </summary>
 public sealed class LoadingAndRunning : IDisposable
 {
     private const string Outside = "https://outside.example/";
@@ -21,7 +23,10 @@ public sealed class LoadingAndRunning : IDisposable
 
     public void Dispose() => _host.Dispose();
 
-    /// <summary>Each way of bringing something of your own into a page; each sets <c>window.ran</c>, paints the page or asks another host where nothing forbids it.</summary>
+    /// <summary>
+    /// Each way of bringing something of your own into a page; each sets <c>window.ran</c>, paints the page or asks another host where
+    /// nothing forbids it.
+    /// </summary>
     public static TheoryData<string, string> Injections => new()
     {
         { "an inline script", "<script>window.ran = true</script>" },
@@ -38,12 +43,18 @@ public sealed class LoadingAndRunning : IDisposable
         { "a plug-in", $"<object data=\"{Outside}x.html\" type=\"text/html\"></object>" },
         { "an embedded thing", $"<embed src=\"{Outside}x.svg\">" },
         { "a drawing with a script", "<svg xmlns=\"http://www.w3.org/2000/svg\"><script>window.ran = true</script></svg>" },
-        { "a drawing that loads", $"<svg xmlns=\"http://www.w3.org/2000/svg\"><image href=\"{Outside}x.png\" width=\"9\" height=\"9\"/></svg>" },
+        {
+            "a drawing that loads",
+            $"<svg xmlns=\"http://www.w3.org/2000/svg\"><image href=\"{Outside}x.png\" width=\"9\" height=\"9\"/></svg>"
+        },
         { "a link that runs", "<a id=\"injected\" href=\"javascript:window.ran=true\">x</a>" },
         { "a base", $"<base href=\"{Outside}\"><img src=\"x.png\" alt=\"\">" },
         { "a form", $"<form action=\"{Outside}\" method=\"post\"><button id=\"injected\">x</button></form>" },
         { "sound", $"<audio src=\"{Outside}x.mp3\" autoplay></audio>" },
-        { "a font of another host", $"<style>@font-face {{ font-family: x; src: url({Outside}x.woff2) }}</style><p style=\"font-family: x\">x</p>" },
+        {
+            "a font of another host",
+            $"<style>@font-face {{ font-family: x; src: url({Outside}x.woff2) }}</style><p style=\"font-family: x\">x</p>"
+        },
     };
 
     [Theory]
@@ -54,7 +65,12 @@ public sealed class LoadingAndRunning : IDisposable
         await using var context = await _chromium.NewContext();
         var page = await context.NewPageAsync();
         var complaints = await Listen(page);
-        string[] pages = [.. PageTypes.All.Select(type => PageTypes.Of(_demo, type)), _demo.Pages.First(name => name.StartsWith("labels/row/", StringComparison.Ordinal)), "404.html"];
+        string[] pages =
+        [
+            .. PageTypes.All.Select(type => PageTypes.Of(_demo, type)),
+            _demo.Pages.First(name => name.StartsWith("labels/row/", StringComparison.Ordinal)),
+            "404.html"
+        ];
         foreach (var name in pages)
         {
             await page.GotoAsync(At(name, fromFolder));
@@ -65,13 +81,16 @@ public sealed class LoadingAndRunning : IDisposable
                   ...[...document.images].filter(image => image.complete && image.currentSrc && image.naturalWidth === 0).map(image => 'no picture ' + image.currentSrc),
                 ]
                 """));
-            if (name.StartsWith("labels/row/", StringComparison.Ordinal)) Assert.Equal("absolute", await page.EvaluateAsync<string>("getComputedStyle(document.querySelector('.at-1')).position"));
+            if (name.StartsWith("labels/row/", StringComparison.Ordinal))
+                Assert.Equal("absolute", await page.EvaluateAsync<string>("getComputedStyle(document.querySelector('.at-1')).position"));
         }
 
         Assert.Empty(complaints);
     }
 
-    /// <summary>All that scripts do: shards of the search, the viewer, the choice of paper, and, from a web host, the pages that a device keeps.</summary>
+    /// <summary>
+    /// All that scripts do: shards of the search, the viewer, the choice of paper, and, from a web host, the pages that a device keeps.
+    /// </summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -153,9 +172,14 @@ public sealed class LoadingAndRunning : IDisposable
             if (first?.GetAttribute("http-equiv") != "Content-Security-Policy") faults.Add($"{name} has no policy before all else");
             foreach (var element in page.All)
             {
-                if (element.LocalName == "style" || element.HasAttribute("style")) faults.Add($"{name}: inline style: {element.OuterHtml[..Math.Min(80, element.OuterHtml.Length)]}");
-                if (element.Attributes.Any(attribute => attribute.Name.StartsWith("on", StringComparison.OrdinalIgnoreCase))) faults.Add($"{name}: a handler on {element.LocalName}");
-                if (element.LocalName == "script" && !element.HasAttribute("src") && element.GetAttribute("type") != "application/ld+json" && name != "404.html") faults.Add($"{name}: an inline script");
+                if (element.LocalName == "style" || element.HasAttribute("style"))
+                    faults.Add($"{name}: inline style: {element.OuterHtml[..Math.Min(80, element.OuterHtml.Length)]}");
+                if (element.Attributes.Any(attribute => attribute.Name.StartsWith("on", StringComparison.OrdinalIgnoreCase)))
+                    faults.Add($"{name}: a handler on {element.LocalName}");
+                if (element.LocalName == "script"
+                    && !element.HasAttribute("src")
+                    && element.GetAttribute("type") != "application/ld+json"
+                    && name != "404.html") faults.Add($"{name}: an inline script");
                 if (element.LocalName == "base" && name != "404.html") faults.Add($"{name}: a base");
             }
         }
@@ -172,7 +196,8 @@ public sealed class LoadingAndRunning : IDisposable
         {
             var drawing = System.Xml.Linq.XDocument.Load(file);
             Assert.DoesNotContain(drawing.Descendants(), element => element.Name.LocalName is "script" or "style" or "foreignObject");
-            Assert.DoesNotContain(drawing.Descendants().SelectMany(element => element.Attributes()), attribute => attribute.Name.LocalName.StartsWith("on", StringComparison.Ordinal) || attribute.Name.LocalName == "style");
+            Assert.DoesNotContain(drawing.Descendants().SelectMany(element => element.Attributes()), attribute =>
+                attribute.Name.LocalName.StartsWith("on", StringComparison.Ordinal) || attribute.Name.LocalName == "style");
         });
     }
 
@@ -182,21 +207,32 @@ public sealed class LoadingAndRunning : IDisposable
     {
         var folder = Directory.CreateTempSubdirectory("asfound-previewed-").FullName;
         Directory.CreateDirectory(Path.Combine(folder, "content/frames"));
-        await File.WriteAllTextAsync(Path.Combine(folder, "content/archive.yaml"), "title: Small station\n", TestContext.Current.CancellationToken);
-        await File.WriteAllTextAsync(Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Receiver}\n", TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(
+            Path.Combine(folder, "content/archive.yaml"), "title: Small station\n", TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(
+            Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Receiver}\n", TestContext.Current.CancellationToken);
         var start = new ProcessStartInfo("dotnet")
         {
             WorkingDirectory = folder,
             RedirectStandardError = true,
-            ArgumentList = { Path.Combine(AppContext.BaseDirectory, "asfound.dll"), "preview", "--themes", Path.Combine(DemoSite.Repository, "themes") },
+            ArgumentList =
+            {
+                Path.Combine(AppContext.BaseDirectory, "asfound.dll"),
+                "preview",
+                "--themes",
+                Path.Combine(DemoSite.Repository, "themes")
+            },
         };
         using var process = Process.Start(start)!;
-        var (address, built) = (new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously), new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously));
+        var (address, built) = (
+            new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously),
+            new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously));
         process.ErrorDataReceived += (_, said) =>
         {
             // It takes the first port that is free, and says which; then it says how each build ended.
             if (said.Data is null) address.TrySetException(new InvalidOperationException("the preview ended"));
-            else if (said.Data.StartsWith("Preview at ", StringComparison.Ordinal)) address.TrySetResult(said.Data["Preview at ".Length..].Split(';')[0]);
+            else if (said.Data.StartsWith("Preview at ", StringComparison.Ordinal))
+                address.TrySetResult(said.Data["Preview at ".Length..].Split(';')[0]);
             else built.TrySetResult();
         };
         process.BeginErrorReadLine();
@@ -211,14 +247,18 @@ public sealed class LoadingAndRunning : IDisposable
             Assert.Contains("frame-ancestors 'none'", answer!.Headers["content-security-policy"], StringComparison.Ordinal);
             Assert.Equal(("nosniff", "no-referrer"), (answer.Headers["x-content-type-options"], answer.Headers["referrer-policy"]));
 
-            await File.WriteAllTextAsync(Path.Combine(folder, "content/frames/bad.yaml"), "- {id: R2-01, name: x, weight: 310}\n", TestContext.Current.CancellationToken);
+            await File.WriteAllTextAsync(
+                Path.Combine(folder, "content/frames/bad.yaml"),
+                "- {id: R2-01, name: x, weight: 310}\n",
+                TestContext.Current.CancellationToken);
             var panel = page.Locator("pre.error").First;
             await panel.WaitForAsync();
             await Assertions.Expect(panel).ToContainTextAsync("AF0204");
             Assert.Equal("4px", await panel.EvaluateAsync<string>("pre => getComputedStyle(pre).borderLeftWidth"));
 
             File.Delete(Path.Combine(folder, "content/frames/bad.yaml"));
-            await File.WriteAllTextAsync(Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);
+            await File.WriteAllTextAsync(
+                Path.Combine(folder, "content/frames/r.yaml"), "- {id: R1-01, name: Transmitter}\n", TestContext.Current.CancellationToken);
             await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Transmitter");
 
             await page.GotoAsync(host + "404.html");
@@ -255,11 +295,13 @@ public sealed class LoadingAndRunning : IDisposable
             """);
         page.Console += (_, message) =>
         {
-            if (message.Type == "error" && message.Text.Contains("Content Security Policy", StringComparison.Ordinal)) refused.TrySetResult();
+            if (message.Type == "error" && message.Text.Contains("Content Security Policy", StringComparison.Ordinal))
+                refused.TrySetResult();
         };
         await page.GotoAsync(address, new() { WaitUntil = WaitUntilState.DOMContentLoaded });
         await page.EvaluateAsync("() => { const made = document.getElementById('injected'); if (made) made.click(); }");
-        await Task.WhenAny(comes.Task, refused.Task).WaitAsync(TimeSpan.FromMilliseconds(Chromium.Patience), TestContext.Current.CancellationToken);
+        await Task.WhenAny(comes.Task, refused.Task)
+            .WaitAsync(TimeSpan.FromMilliseconds(Chromium.Patience), TestContext.Current.CancellationToken);
 
         // What is refused one way might come another: the page is loaded whole, and looked at again.
         if (!comes.Task.IsCompleted)
@@ -278,11 +320,13 @@ public sealed class LoadingAndRunning : IDisposable
     {
         var complaints = new List<string>();
         await page.ExposeFunctionAsync("complain", (string text) => complaints.Add(text));
-        await page.AddInitScriptAsync("document.addEventListener('securitypolicyviolation', event => complain('forbidden: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + location.href))");
+        await page.AddInitScriptAsync(
+            "document.addEventListener('securitypolicyviolation', event => complain('forbidden: ' + event.violatedDirective + ' ' + event.blockedURI + ' ' + location.href))");
         page.Console += (_, message) =>
         {
             // A browser asks a host for an icon where a page names none; the host is none of the site's.
-            if (message.Type == "error" && !message.Location.Contains("/favicon.ico", StringComparison.Ordinal)) complaints.Add($"console: {message.Text} {message.Location} at {page.Url}");
+            if (message.Type == "error" && !message.Location.Contains("/favicon.ico", StringComparison.Ordinal))
+                complaints.Add($"console: {message.Text} {message.Location} at {page.Url}");
         };
         page.PageError += (_, error) => complaints.Add($"script: {error} at {page.Url}");
         return complaints;

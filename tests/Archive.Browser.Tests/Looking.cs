@@ -18,7 +18,13 @@ public sealed class Looking(DemoSite demo, Chromium chromium)
             var name = type.Replace("/…", "-one", StringComparison.Ordinal).Replace(' ', '-');
             foreach (var (width, dark) in new[] { (360, false), (360, true), (768, false), (1440, false), (1440, true) })
             {
-                await Take(PageTypes.Of(demo, type), Path.Combine("pages", $"{name}-{width}{(dark ? "-dark" : "")}.png"), width, width == 360 ? 780 : 1000, dark, fullPage: true);
+                await Take(
+                    PageTypes.Of(demo, type),
+                    Path.Combine("pages", $"{name}-{width}{(dark ? "-dark" : "")}.png"),
+                    width,
+                    width == 360 ? 780 : 1000,
+                    dark,
+                    fullPage: true);
             }
 
             await using var context = await chromium.NewContext();
@@ -28,17 +34,22 @@ public sealed class Looking(DemoSite demo, Chromium chromium)
         }
     }
 
-    /// <summary>The pictures of README.md, as <c>artifacts/readme/</c>; with <c>ASFOUND_WRITE=1</c> those that it shows are taken again.</summary>
+    /// <summary>
+    /// The pictures of README.md, as <c>artifacts/readme/</c>; with <c>ASFOUND_WRITE=1</c> those that it shows are taken again.
+    /// </summary>
     [Fact]
     public async Task Pictures_of_the_readme()
     {
-        var folder = Environment.GetEnvironmentVariable("ASFOUND_WRITE") is "1" ? Path.Combine(DemoSite.Repository, "tests/Archive.Browser.Tests/pictures") : Path.Combine(Artefacts, "readme");
+        var folder = Environment.GetEnvironmentVariable("ASFOUND_WRITE") is "1"
+            ? Path.Combine(DemoSite.Repository, "tests/Archive.Browser.Tests/pictures")
+            : Path.Combine(Artefacts, "readme");
         await Take("index.html", Path.Combine(folder, "home.png"), 1200, 900, shows: "h1, .plan svg text");
         await Take("frames/R2-05/index.html", Path.Combine(folder, "frame.png"), 1200, 900, shows: "h1, .drawing svg text");
         await Take("frames/R2-05/index.html", Path.Combine(folder, "phone.png"), 390, 780, shows: "h1, main p");
     }
 
-    // Things whose box in the picture is of one colour, though the page has them in sight: they were not drawn. The picture itself is read, not the page.
+    // Things whose box in the picture is of one colour, though the page has them in sight: they were not drawn. The picture itself is read,
+    // not the page.
     private static async Task<string[]> NotShown(IPage page, byte[] png, string what) => await page.EvaluateAsync<string[]>("""
         async ([png, what]) => {
           const bytes = Uint8Array.from(atob(png), c => c.charCodeAt(0));
@@ -59,7 +70,8 @@ public sealed class Looking(DemoSite demo, Chromium chromium)
         }
         """, new object[] { Convert.ToBase64String(png), what });
 
-    private async Task Take(string address, string to, int width, int height, bool dark = false, bool fullPage = false, string? shows = null)
+    private async Task Take(
+        string address, string to, int width, int height, bool dark = false, bool fullPage = false, string? shows = null)
     {
         await using var context = await chromium.NewContext(new()
         {

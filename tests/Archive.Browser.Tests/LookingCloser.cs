@@ -40,7 +40,9 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
         Assert.Empty(faults);
     }
 
-    /// <summary>A region's link opens the picture there, its mark leads to the record, and what is shown is a tile, not the small picture enlarged.</summary>
+    /// <summary>
+    /// A region's link opens the picture there, its mark leads to the record, and what is shown is a tile, not the small picture enlarged.
+    /// </summary>
     [Fact]
     public async Task A_deep_link_opens_a_region_and_its_mark_leads_to_the_record()
     {
@@ -50,9 +52,15 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
         var (tab, faults) = await Open(context, Labelled + "#at=0.352,0.541,0.376,0.11");
         await Expect(tab, "dialog.closer[open] .closer-marks a");
         await RestsAt(tab, "at[0] <= 0.352 && at[0] + at[2] >= 0.728 && at[1] <= 0.541 && at[1] + at[3] >= 0.651");
-        Assert.EndsWith("cables/C-0408/index.html", await tab.Locator(".closer-marks a").First.EvaluateAsync<string>("a => a.href"), StringComparison.Ordinal);
-        Assert.Contains(asked, url => url.EndsWith("/0/default.jpg", StringComparison.Ordinal) && !url.Contains("/full/", StringComparison.Ordinal)); // those of the resting view were asked for as it was drawn
-        if (Environment.GetEnvironmentVariable("ASFOUND_PICTURES") is { Length: > 0 } folder) await tab.ScreenshotAsync(new() { Path = Path.Combine(folder, "closer.png") });
+        Assert.EndsWith(
+            "cables/C-0408/index.html",
+            await tab.Locator(".closer-marks a").First.EvaluateAsync<string>("a => a.href"),
+            StringComparison.Ordinal);
+        // those of the resting view were asked for as it was drawn
+        Assert.Contains(asked, url => url.EndsWith("/0/default.jpg", StringComparison.Ordinal)
+            && !url.Contains("/full/", StringComparison.Ordinal));
+        if (Environment.GetEnvironmentVariable("ASFOUND_PICTURES") is { Length: > 0 } folder)
+            await tab.ScreenshotAsync(new() { Path = Path.Combine(folder, "closer.png") });
 
         await tab.Locator(".closer-marks b").First.ClickAsync();
         await tab.WaitForURLAsync("**/cables/C-0408/index.html");
@@ -90,8 +98,8 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
         Assert.True(await tab.Locator("figcaption a").CountAsync() >= 1);
     }
 
-    /// <summary>Frames while a picture is zoomed in and out by the wheel, the processor slowed to a quarter as a phone's is. The figures are reported, not judged:
-    /// on a busy machine without a graphics card they say little. Run by name.</summary>
+    /// <summary>Frames while a picture is zoomed in and out by the wheel, the processor slowed to a quarter as a phone's is. The figures
+    /// are reported, not judged: on a busy machine without a graphics card they say little. Run by name.</summary>
     [Fact(Explicit = true)]
     public async Task Frames_while_zooming_are_measured()
     {
@@ -148,9 +156,11 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
     private static async Task Expect(IPage tab, string selector) => await tab.Locator(selector).First.WaitForAsync();
 
     // The page writes the view into its address when it has come to rest.
-    private static async Task Rests(IPage tab) => await tab.WaitForFunctionAsync("() => window.rests > 0 && location.hash.startsWith('#at=')");
+    private static async Task Rests(IPage tab) =>
+        await tab.WaitForFunctionAsync("() => window.rests > 0 && location.hash.startsWith('#at=')");
 
-    // What is seen, as fractions of the picture (left, top, width, height), once it has come to rest at what is expected: a condition of at.
+    // What is seen, as fractions of the picture (left, top, width, height), once it has come to rest at what is expected: a condition of
+    // at.
     private static async Task<double[]> RestsAt(IPage tab, string expected)
     {
         var hash = await (await tab.WaitForFunctionAsync($$"""
@@ -165,9 +175,12 @@ public sealed class LookingCloser(DemoSite demo, Chromium chromium)
 
     private static string Said(double number) => number.ToString(CultureInfo.InvariantCulture);
 
-    private static async Task<JsonElement?> Touch(ICDPSession cdp, string type, params (int X, int Y)[] fingers) => await cdp.SendAsync("Input.dispatchTouchEvent", new Dictionary<string, object>
-    {
-        ["type"] = type,
-        ["touchPoints"] = fingers.Select((finger, id) => new Dictionary<string, object> { ["x"] = finger.X, ["y"] = finger.Y, ["id"] = id }).ToArray(),
-    });
+    private static async Task<JsonElement?> Touch(ICDPSession cdp, string type, params (int X, int Y)[] fingers) =>
+        await cdp.SendAsync("Input.dispatchTouchEvent", new Dictionary<string, object>
+        {
+            ["type"] = type,
+            ["touchPoints"] = fingers
+                .Select((finger, id) => new Dictionary<string, object> { ["x"] = finger.X, ["y"] = finger.Y, ["id"] = id })
+                .ToArray(),
+        });
 }

@@ -5,7 +5,9 @@ using Xunit;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>The page that a host serves for an address without one, however deep: it finds its style and its links, with scripts and without.</summary>
+/// <summary>
+/// The page that a host serves for an address without one, however deep: it finds its style and its links, with scripts and without.
+/// </summary>
 public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
 {
     [Theory]
@@ -15,7 +17,8 @@ public sealed class NotFoundPage(DemoSite demo, Chromium chromium)
     [InlineData("404.html", true)]
     public async Task Is_whole_at_any_depth(string address, bool scripts)
     {
-        await using var context = await chromium.NewContext(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
+        await using var context =
+            await chromium.NewContext(new() { JavaScriptEnabled = scripts, ViewportSize = new() { Width = 360, Height = 800 } });
         await Served.From(context, demo);
         var page = await context.NewPageAsync();
         var asked = new ConcurrentQueue<string>();

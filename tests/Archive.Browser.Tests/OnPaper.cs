@@ -51,12 +51,15 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
         var steps = StepRow().Count(html);
         Assert.Equal(steps, Box().Count(html));
         Assert.DoesNotContain($"{folder}/steps/2/index.html", demo.Pages);
-        Assert.Matches($"href=\"(\\.\\./)*{Regex.Escape(folder)}/steps/index\\.html\"", File.ReadAllText(Path.Combine(demo.Site, folder, "index.html")));
+        Assert.Matches(
+            $"href=\"(\\.\\./)*{Regex.Escape(folder)}/steps/index\\.html\"",
+            File.ReadAllText(Path.Combine(demo.Site, folder, "index.html")));
 
         var sheets = await Printed(page);
         var rows = sheets.Select(sheet => sheet.Contains("Initials", StringComparison.Ordinal)).ToList();
         Assert.True(rows.Count(has => has) >= (steps + 59) / 60);
-        Assert.All(sheets.Where(sheet => sheet.Contains("Initials", StringComparison.Ordinal)), sheet => Assert.Matches(@"Done\s+[\w ]+\s+What to do\s+Initials\s+Date\s+Remarks", sheet));
+        Assert.All(sheets.Where(sheet => sheet.Contains("Initials", StringComparison.Ordinal)), sheet =>
+            Assert.Matches(@"Done\s+[\w ]+\s+What to do\s+Initials\s+Date\s+Remarks", sheet));
 
         // Twenty steps and more on a page, on average of those that are full of them.
         var onFull = sheets.Skip(1).SkipLast(2).Count();
@@ -76,7 +79,15 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
     {
         await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 740 } });
         var page = await context.NewPageAsync();
-        foreach (var (address, step) in new[] { ("plans/decabling/index.html", ".crew > li"), ("plans/decabling/steps/index.html", ".of-step"), ("plans/reconnection/displays/first-light/index.html", ".relaid tbody tr"), ("plans/reconnection/frames/R2-05/steps/index.html", ".of-step"), ("plans/loads/index.html", ".loading tbody tr"), ("plans/hand-tags/index.html", ".tagged tbody tr") })
+        foreach (var (address, step) in new[]
+        {
+            ("plans/decabling/index.html", ".crew > li"),
+            ("plans/decabling/steps/index.html", ".of-step"),
+            ("plans/reconnection/displays/first-light/index.html", ".relaid tbody tr"),
+            ("plans/reconnection/frames/R2-05/steps/index.html", ".of-step"),
+            ("plans/loads/index.html", ".loading tbody tr"),
+            ("plans/hand-tags/index.html", ".tagged tbody tr")
+        })
         {
             await page.GotoAsync(demo.Url(address));
             await Painting.HasHappened(page);
@@ -94,7 +105,8 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
     [Fact]
     public async Task One_step_fills_a_phone_and_what_is_ticked_stays_on_it()
     {
-        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 740 }, AcceptDownloads = true });
+        await using var context =
+            await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 740 }, AcceptDownloads = true });
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("plans/reconnection/displays/first-light/steps/index.html"));
         await page.GetByText("One step at a time").ClickAsync();
@@ -108,7 +120,10 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
         await page.GetByText("Save the problem").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Done", Exact = true }).ClickAsync();
         Assert.NotEqual(first, await page.Locator(".of-step.now").GetAttributeAsync("id"));
-        Assert.Contains("The record changes only when someone adds an event", await page.Locator(".one-more [role=status]").TextContentAsync() ?? "", StringComparison.Ordinal);
+        Assert.Contains(
+            "The record changes only when someone adds an event",
+            await page.Locator(".one-more [role=status]").TextContentAsync() ?? "",
+            StringComparison.Ordinal);
         await page.GetByText("Previous").ClickAsync();
         Assert.Equal(first, await page.Locator(".of-step.now").GetAttributeAsync("id"));
 
@@ -118,13 +133,15 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
         var download = await page.RunAndWaitForDownloadAsync(() => page.GetByText("Save it as a text file").ClickAsync());
         await download.SaveAsAsync(Path.Combine(_folder, "ticked.txt"));
         var text = await File.ReadAllTextAsync(Path.Combine(_folder, "ticked.txt"), TestContext.Current.CancellationToken);
-        Assert.Matches($@"{first!["step-".Length..]}\t[\w:/-]+\tdone \d{{4}}-\d\d-\d\d \d\d:\d\d UTC\tproblem: The plug is bent\. Ask\.", text);
+        Assert.Matches(
+            $@"{first!["step-".Length..]}\t[\w:/-]+\tdone \d{{4}}-\d\d-\d\d \d\d:\d\d UTC\tproblem: The plug is bent\. Ask\.", text);
     }
 
     [Fact]
     public async Task Without_scripts_it_is_a_plain_list_with_anchors()
     {
-        await using var context = await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 740 }, JavaScriptEnabled = false });
+        await using var context =
+            await chromium.NewContext(new() { ViewportSize = new() { Width = 360, Height = 740 }, JavaScriptEnabled = false });
         var page = await context.NewPageAsync();
         await page.GotoAsync(demo.Url("plans/reconnection/frames/R2-05/steps/index.html"));
         var steps = page.Locator(".of-step");

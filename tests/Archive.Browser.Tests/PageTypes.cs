@@ -11,15 +11,36 @@ public static class PageTypes
         ("cables", "cables/index.html"), ("cables by label", "indexes/cables-by-label/index.html"),
         ("cables by pair", "indexes/cables-by-pair/index.html"), ("cables by kind", "indexes/cables-by-kind/index.html"),
         ("photos", "photos/index.html"), ("trays", "trays/index.html"), ("halls", "halls/index.html"), ("schemes", "schemes/index.html"),
-        ("displays", "displays/index.html"), ("stories", "stories/index.html"), ("events", "events/index.html"), ("kinds", "kinds/index.html"),
-        ("now", "now/index.html"), ("lacks", "lacks/index.html"), ("plans", "plans/index.html"), ("hand tags", "plans/hand-tags/index.html"), ("search", "search/index.html"), ("labels", "labels/index.html"), ("offline", "offline/index.html"),
-        ("withdrawn", "frames/R3-06/index.html"),
-        ("crew sheet", "plans/decabling/index.html"), ("whereabouts", "plans/whereabouts/index.html"), ("working sets", "plans/working-sets/index.html"), ("cables of a set", "plans/working-sets/first-light/index.html"),
-        ("movers", "plans/loads/index.html"), ("all steps", "plans/reconnection/displays/first-light/steps/index.html"), ("all loads", "plans/loads/steps/index.html"), ("floors", "plans/floor/index.html"), ("feeders", "plans/floor/feeders/index.html"), ("reach", "plans/reach/index.html"),
-        ("reach in a hall", "plans/reach/boathouse/index.html"), ("reach by frame", "plans/reach/boathouse/frames/index.html"),
-        ("reconnection", "plans/reconnection/index.html"), ("reconnection of a frame", "plans/reconnection/frames/R3-01/index.html"),
-        ("wiring", "plans/wiring/index.html"), ("wiring by pair", "plans/wiring/pairs/index.html"), ("wiring by frame", "plans/wiring/frames/index.html"),
-    ];
+        ("displays", "displays/index.html"),
+            ("stories", "stories/index.html"),
+            ("events", "events/index.html"),
+            ("kinds", "kinds/index.html"),
+            ("now", "now/index.html"),
+            ("lacks", "lacks/index.html"),
+            ("plans", "plans/index.html"),
+            ("hand tags", "plans/hand-tags/index.html"),
+            ("search", "search/index.html"),
+            ("labels", "labels/index.html"),
+            ("offline", "offline/index.html"),
+            ("withdrawn", "frames/R3-06/index.html"),
+            ("crew sheet", "plans/decabling/index.html"),
+            ("whereabouts", "plans/whereabouts/index.html"),
+            ("working sets", "plans/working-sets/index.html"),
+            ("cables of a set", "plans/working-sets/first-light/index.html"),
+            ("movers", "plans/loads/index.html"),
+            ("all steps", "plans/reconnection/displays/first-light/steps/index.html"),
+            ("all loads", "plans/loads/steps/index.html"),
+            ("floors", "plans/floor/index.html"),
+            ("feeders", "plans/floor/feeders/index.html"),
+            ("reach", "plans/reach/index.html"),
+            ("reach in a hall", "plans/reach/boathouse/index.html"),
+            ("reach by frame", "plans/reach/boathouse/frames/index.html"),
+            ("reconnection", "plans/reconnection/index.html"),
+            ("reconnection of a frame", "plans/reconnection/frames/R3-01/index.html"),
+            ("wiring", "plans/wiring/index.html"),
+            ("wiring by pair", "plans/wiring/pairs/index.html"),
+            ("wiring by frame", "plans/wiring/frames/index.html"),
+        ];
 
     public static string[] RecordFolders { get; } =
         ["frames", "cables", "kinds", "trays", "halls", "schemes", "displays", "photos", "events", "stories"];
@@ -38,6 +59,7 @@ public static class PageTypes
 
         var folder = type[..^1];
         return demo.Pages.Where(page => page.StartsWith(folder, StringComparison.Ordinal) && page.Count(c => c == '/') == 2)
-            .MaxBy(page => new FileInfo(Path.Combine(demo.Site, page)).Length) ?? throw new InvalidOperationException($"the demo has no page below {folder}");
+            .MaxBy(page => new FileInfo(Path.Combine(demo.Site, page)).Length)
+                ?? throw new InvalidOperationException($"the demo has no page below {folder}");
     }
 }

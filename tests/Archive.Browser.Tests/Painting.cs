@@ -6,8 +6,8 @@ namespace Archive.Browser.Tests;
 internal static class Painting
 {
     /// <summary>
-    /// Until the page shows itself (it waits a moment for its fonts, and what is not shown has neither contrast nor boxes to judge), has its fonts,
-    /// and has drawn two more frames: observers have then seen what came before.
+    /// Until the page shows itself (it waits a moment for its fonts, and what is not shown has neither contrast nor boxes to judge), has
+    /// its fonts, and has drawn two more frames: observers have then seen what came before.
     /// </summary>
     internal static Task HasHappened(IPage page) => page.EvaluateAsync("""
         async () => {

@@ -5,18 +5,26 @@ using Xunit;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>The pages of the demo as readers meet them, without its stories and what else its people wrote: none of the phrases of phrases.tsv is left.</summary>
+/// <summary>
+/// The pages of the demo as readers meet them, without its stories and what else its people wrote: none of the phrases of phrases.tsv is
+/// left.
+/// </summary>
 public sealed partial class PlainEnglishOnPages(DemoSite demo)
 {
     [Fact]
     public void No_listed_phrase_is_on_a_page()
     {
-        var phrases = Phrase.Read(File.ReadLines(Path.Combine(DemoSite.Repository, "tests/Archive.Architecture.Tests/PlainEnglish/phrases.tsv")));
-        var record = Plain(string.Join(' ', Directory.EnumerateFiles(Path.Combine(DemoSite.Repository, "content"), "*", SearchOption.AllDirectories)
-            .Where(file => Path.GetExtension(file) is ".yaml" or ".md" or ".csv").Select(File.ReadAllText)));
+        var phrases = Phrase.Read(
+            File.ReadLines(Path.Combine(DemoSite.Repository, "tests/Archive.Architecture.Tests/PlainEnglish/phrases.tsv")));
+        var record = Plain(
+            string.Join(' ', Directory.EnumerateFiles(Path.Combine(DemoSite.Repository, "content"), "*", SearchOption.AllDirectories)
+                .Where(file => Path.GetExtension(file) is ".yaml" or ".md" or ".csv").Select(File.ReadAllText)));
         var left = from page in demo.Pages
                    where !page.StartsWith("stories/", StringComparison.Ordinal)
-                   from text in ReaderText.Visible(File.ReadAllText(Path.Combine(demo.Site, page))).Split(" | ").Select(Plain).Distinct(StringComparer.Ordinal)
+                   from text in ReaderText.Visible(File.ReadAllText(Path.Combine(demo.Site, page)))
+                       .Split(" | ")
+                       .Select(Plain)
+                       .Distinct(StringComparer.Ordinal)
                    where text.Length > 0 && !record.Contains(text, StringComparison.Ordinal)
                    from phrase in phrases
                    from match in phrase.In(text)
@@ -34,7 +42,8 @@ public sealed partial class PlainEnglishOnPages(DemoSite demo)
     }
 
     // Text without marks of Markdown and YAML, and without addresses, on one line.
-    private static string Plain(string text) => Blanks().Replace(Marks().Replace(Addresses().Replace(WebUtility.HtmlDecode(text), " "), " "), " ").Trim();
+    private static string Plain(string text) =>
+        Blanks().Replace(Marks().Replace(Addresses().Replace(WebUtility.HtmlDecode(text), " "), " "), " ").Trim();
 
     [GeneratedRegex(@"https?://\S+")]
     private static partial Regex Addresses();

@@ -14,12 +14,19 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
     private static readonly AxeRunOptions All = new() { ResultTypes = [ResultType.Violations] };
 
     // What axe judges by colour: all other rules see the same in light and in dark.
-    private static readonly AxeRunOptions OfColour = new() { ResultTypes = [ResultType.Violations], RunOnly = new() { Type = "rule", Values = ["color-contrast", "link-in-text-block"] } };
+    private static readonly AxeRunOptions OfColour = new()
+    {
+        ResultTypes = [ResultType.Violations],
+        RunOnly = new() { Type = "rule", Values = ["color-contrast", "link-in-text-block"] }
+    };
 
     // A phone, between phone and desk (tables stand as tables there, with the least room), and a desk.
     private static readonly int[] Widths = [360, 768, 960, 1024, 1120, 1440];
 
-    /// <summary>One load of each type of page is printed, and looked at in every width and light: loading a page again for each takes longer than looking.</summary>
+    /// <summary>
+    /// One load of each type of page is printed, and looked at in every width and light: loading a page again for each takes longer than
+    /// looking.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Types))]
     public async Task Is_whole_in_every_width_light_and_on_paper(string type)
@@ -36,7 +43,8 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
         await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
         await Painting.HasHappened(page);
         var shift = await page.EvaluateAsync<double>("window.__shift");
-        Assert.True(shift < 0.02, $"layout shifts by {shift:0.###}: {string.Join("; ", await page.EvaluateAsync<string[]>("window.__moved"))}");
+        Assert.True(
+            shift < 0.02, $"layout shifts by {shift:0.###}: {string.Join("; ", await page.EvaluateAsync<string[]>("window.__moved"))}");
 
         await page.EmulateMediaAsync(new() { Media = Media.Print });
         foreach (var nav in await page.Locator("nav").AllAsync()) Assert.False(await nav.IsVisibleAsync(), "navigation is printed");
@@ -70,7 +78,8 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
         Assert.True(violations.Count == 0, string.Join('\n', violations));
     }
 
-    // Sums what moves once it has been seen, and names it. A slow machine has all the time it needs for its fonts: what a page does without them is not judged here.
+    // Sums what moves once it has been seen, and names it. A slow machine has all the time it needs for its fonts: what a page does without
+    // them is not judged here.
     private const string Shifts = """
         const timer = window.setTimeout;
         window.setTimeout = (what, wait, ...more) => timer(what, wait > 300 ? 1e8 : wait, ...more);
@@ -103,18 +112,22 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
     }
 
     private static List<string> Told(AxeResult axe, int width, bool dark) =>
-        [.. axe.Violations.Select(v => $"{width} px, {(dark ? "dark" : "light")}: {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html))}")];
+        [.. axe.Violations.Select(v =>
+            $"{width} px, {(dark ? "dark" : "light")}: {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html))}")];
 
     [Fact]
     public async Task Reads_with_scripts_off()
     {
-        await using var context = await chromium.NewContext(new() { JavaScriptEnabled = false, ViewportSize = new() { Width = 360, Height = 800 } });
+        await using var context =
+            await chromium.NewContext(new() { JavaScriptEnabled = false, ViewportSize = new() { Width = 360, Height = 800 } });
         var page = await context.NewPageAsync();
         var complaints = Listen(page);
         foreach (var type in PageTypes.All)
         {
             await page.GotoAsync(demo.Url(PageTypes.Of(demo, type)));
-            Assert.True(await page.Locator("h1").CountAsync() == 1 && await page.Locator("h1").IsVisibleAsync(), $"{type} shows no heading without scripts");
+            Assert.True(
+                await page.Locator("h1").CountAsync() == 1 && await page.Locator("h1").IsVisibleAsync(),
+                $"{type} shows no heading without scripts");
             Assert.True((await page.Locator("main").InnerTextAsync()).Length > 40, $"{type} says nothing without scripts");
             Assert.True(complaints.Count == 0, $"{type}: {string.Join('\n', complaints)}");
         }
@@ -135,7 +148,8 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
         };
         page.Request += (_, request) =>
         {
-            if (!request.Url.StartsWith("file:", StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal)) complaints.Add("asks: " + request.Url);
+            if (!request.Url.StartsWith("file:", StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
+                complaints.Add("asks: " + request.Url);
         };
         return complaints;
     }

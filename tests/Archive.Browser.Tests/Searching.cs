@@ -35,14 +35,16 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
     [InlineData(false)]
     public async Task Finds_what_is_looked_for(bool fromFolder)
     {
-        await using var context = await chromium.NewContext(new() { ViewportSize = fromFolder ? new() { Width = 360, Height = 740 } : new() { Width = 1280, Height = 720 } });
+        await using var context = await chromium.NewContext(
+            new() { ViewportSize = fromFolder ? new() { Width = 360, Height = 740 } : new() { Width = 1280, Height = 720 } });
         var tab = await context.NewPageAsync();
         var lost = new List<string>();
         foreach (var (words, page) in Looked)
         {
             await Ask(tab, fromFolder ? demo.Url("search/index.html") : _host.Base + "search/index.html", words);
             var links = await Links(tab);
-            if (!links.Any(link => link.EndsWith(page, StringComparison.Ordinal))) lost.Add($"{words} does not find {page}, but {string.Join(' ', links)}");
+            if (!links.Any(link => link.EndsWith(page, StringComparison.Ordinal)))
+                lost.Add($"{words} does not find {page}, but {string.Join(' ', links)}");
         }
 
         Assert.Empty(lost);
@@ -124,7 +126,8 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
             document.addEventListener('DOMContentLoaded', () => new MutationObserver(() => { window.stood = Math.min(window.stood, performance.now()); }).observe(document.getElementById('search-results'), { childList: true }));
             """);
         await tab.GotoAsync(_host.Base + "search/index.html?q=antenna");
-        await tab.WaitForFunctionAsync("() => { const lines = [...document.querySelectorAll('#search-results .line')]; return lines.length > 0 && lines.every(line => line.textContent !== ''); }");
+        await tab.WaitForFunctionAsync(
+            "() => { const lines = [...document.querySelectorAll('#search-results .line')]; return lines.length > 0 && lines.every(line => line.textContent !== ''); }");
         await Painting.HasHappened(tab);
 
         // 0.1 is what Web Vitals call good.
@@ -140,8 +143,12 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
         var tab = await Asked(context, demo.Url("search/index.html"), "receiver O202-01J03");
         await tab.Locator("#search-narrow summary").ClickAsync();
         await tab.Locator("#search-groups button").First.WaitForAsync();
-        var result = await tab.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] } });
-        Assert.Empty(result.Violations.Select(violation => $"{violation.Id}: {string.Join("; ", violation.Nodes.Select(node => node.Html))}"));
+        var result = await tab.RunAxe(new AxeRunOptions
+        {
+            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }
+        });
+        Assert.Empty(
+            result.Violations.Select(violation => $"{violation.Id}: {string.Join("; ", violation.Nodes.Select(node => node.Html))}"));
     }
 
     [Fact]
@@ -177,5 +184,6 @@ public sealed class Searching(DemoSite demo, Chromium chromium) : IDisposable
         await Assertions.Expect(tab.Locator("#search-results .line").First).Not.ToBeEmptyAsync();
     }
 
-    private static Task<string[]> Links(IPage tab) => tab.Locator("#search-results a").EvaluateAllAsync<string[]>("links => links.slice(0, 10).map(a => a.getAttribute('href'))");
+    private static Task<string[]> Links(IPage tab) =>
+        tab.Locator("#search-results a").EvaluateAllAsync<string[]>("links => links.slice(0, 10).map(a => a.getAttribute('href'))");
 }

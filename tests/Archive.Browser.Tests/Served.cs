@@ -2,7 +2,10 @@ using Microsoft.Playwright;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>The demo as a web host would serve it at its base, <c>404.html</c> for what is not there; no server runs, the browser's requests are answered from the folder.</summary>
+/// <summary>
+/// The demo as a web host would serve it at its base, <c>404.html</c> for what is not there; no server runs, the browser's requests are
+/// answered from the folder.
+/// </summary>
 internal static class Served
 {
     /// <summary>Where the demo says it will be published.</summary>

@@ -6,7 +6,10 @@ using System.Text;
 
 namespace Archive.Browser.Tests;
 
-/// <summary>A plain web host on this machine that serves a folder below <c>/marrow-point/</c>: what service workers ask for, and what a published site stands on.</summary>
+/// <summary>
+/// A plain web host on this machine that serves a folder below <c>/marrow-point/</c>: what service workers ask for, and what a published
+/// site stands on.
+/// </summary>
 /// <remarks>The system chooses the port as it is bound, so nothing else can have taken it.</remarks>
 internal sealed class StaticHost : IDisposable
 {
@@ -80,9 +83,12 @@ internal sealed class StaticHost : IDisposable
         if (path.Length == 0 || path.EndsWith('/')) path += "index.html";
         var file = Path.GetFullPath(Path.Combine(_folder, path));
         var body = Instead.TryGetValue(path, out var text) ? Encoding.UTF8.GetBytes(text)
-            : file.StartsWith(_folder + Path.DirectorySeparatorChar, StringComparison.Ordinal) && File.Exists(file) ? await File.ReadAllBytesAsync(file)
+            : file.StartsWith(_folder + Path.DirectorySeparatorChar, StringComparison.Ordinal) && File.Exists(file)
+            ? await File.ReadAllBytesAsync(file)
             : null;
-        var head = string.Create(CultureInfo.InvariantCulture, $"HTTP/1.1 {(body is null ? "404 Not Found" : "200 OK")}\r\nContent-Type: {TypeOf(path)}\r\nContent-Length: {body?.Length ?? 0}\r\n\r\n");
+        var head = string.Create(
+            CultureInfo.InvariantCulture,
+            $"HTTP/1.1 {(body is null ? "404 Not Found" : "200 OK")}\r\nContent-Type: {TypeOf(path)}\r\nContent-Length: {body?.Length ?? 0}\r\n\r\n");
         return [.. Encoding.ASCII.GetBytes(head), .. body ?? []];
     }
 

@@ -11,11 +11,14 @@ public sealed class AddressesTests : IDisposable
     [Fact]
     public async Task The_ledger_is_written_and_an_address_in_it_cannot_vanish()
     {
-        Assert.Equal((0, "cables/C-1/\nframes/R1-01/\nframes/R1-02/\nkinds/coax-75/\n", "No address in addresses.txt, 4 to be added.\n"), await Addresses());
+        Assert.Equal(
+            (0, "cables/C-1/\nframes/R1-01/\nframes/R1-02/\nkinds/coax-75/\n", "No address in addresses.txt, 4 to be added.\n"),
+            await Addresses());
         Assert.Equal((0, "", "addresses.txt: 4 added, 4 in all. Commit it with the record.\n"), await Addresses("--write"));
         Assert.Equal((0, "", "4 addresses in addresses.txt, none to be added.\n"), await Addresses());
         Assert.Equal(0, (await _archive.Run("publish")).Code);
-        foreach (var line in File.ReadAllLines(_archive["content/addresses.txt"]).Where(line => !line.StartsWith('#'))) Assert.True(File.Exists(_archive[$"site/{line}index.html"]), line);
+        foreach (var line in File.ReadAllLines(_archive["content/addresses.txt"]).Where(line => !line.StartsWith('#')))
+            Assert.True(File.Exists(_archive[$"site/{line}index.html"]), line);
 
         _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one}\n- {id: R1-2, name: Receiver two}\n");
         _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R1-01}, {at: R1-2}]}\n");
@@ -51,5 +54,6 @@ public sealed class AddressesTests : IDisposable
         Assert.StartsWith("<svg", File.ReadAllText(_archive["labels/R1-01.svg"]), StringComparison.Ordinal);
     }
 
-    private async Task<(int, string, string)> Addresses(params string[] more) => await _archive.Run("addresses", more) is var run ? (run.Code, run.Out, run.Error) : default;
+    private async Task<(int, string, string)> Addresses(params string[] more) =>
+        await _archive.Run("addresses", more) is var run ? (run.Code, run.Out, run.Error) : default;
 }

@@ -25,7 +25,10 @@ public sealed class AuditTests : IDisposable
 
     [Fact]
     public async Task An_archive_is_audited_by_its_photos() =>
-        Assert.StartsWith("Archive: every file matches its recorded checksum. No photos (0.0 kB)", (await Asfound.Typed("audit", _archive["content"])).Error, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Archive: every file matches its recorded checksum. No photos (0.0 kB)",
+            (await Asfound.Typed("audit", _archive["content"])).Error,
+            StringComparison.Ordinal);
 
     [Fact]
     public async Task A_packed_bag_is_audited_where_it_lies()
@@ -48,7 +51,8 @@ public sealed class AuditTests : IDisposable
         Assert.Equal(0, (await _archive.Run("seal", "--to", _archive["bag"])).Code);
         foreach (var name in (string[])["pipe", "pipe.zip"])
         {
-            using (var make = System.Diagnostics.Process.Start("mkfifo", _archive[name])) await make.WaitForExitAsync(TestContext.Current.CancellationToken);
+            using (var make = System.Diagnostics.Process.Start("mkfifo", _archive[name]))
+                await make.WaitForExitAsync(TestContext.Current.CancellationToken);
             await Says($"{_archive[name]} is a named pipe", _archive[name]);
         }
 
@@ -60,7 +64,8 @@ public sealed class AuditTests : IDisposable
         await Says("is a link to nowhere", _archive["link.zip"]);
 
         // Within a bag a pipe counted as an empty file.
-        using (var make = System.Diagnostics.Process.Start("mkfifo", _archive["bag/note"])) await make.WaitForExitAsync(TestContext.Current.CancellationToken);
+        using (var make = System.Diagnostics.Process.Start("mkfifo", _archive["bag/note"]))
+            await make.WaitForExitAsync(TestContext.Current.CancellationToken);
         var run = await Asfound.Typed("audit", _archive["bag"]);
         Assert.Equal(1, run.Code);
         Assert.Contains("AF1246: note is a named pipe", run.Out, StringComparison.Ordinal);

@@ -23,7 +23,10 @@ public sealed class CheckTests : IDisposable
         var run = await _archive.Run("check");
         Assert.Equal(1, run.Code);
         Assert.Contains("content/frames/r2.yaml:1:39: error AF0204: ", run.Out, StringComparison.Ordinal);
-        Assert.Contains("  1 | - {id: R2-01, name: Receiver, weight: 310}\n    |                                       ^^^\n  help: ", run.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "  1 | - {id: R2-01, name: Receiver, weight: 310}\n    |                                       ^^^\n  help: ",
+            run.Out,
+            StringComparison.Ordinal);
         Assert.Equal("3 frames, 1 cable, no photos: 1 error, no warnings.\n", run.Error);
     }
 
@@ -46,8 +49,13 @@ public sealed class CheckTests : IDisposable
     [Fact]
     public async Task Every_format_of_a_clean_record_is_well_formed()
     {
-        Assert.Equal(0, JsonDocument.Parse((await _archive.Run("check", "--format", "json")).Out).RootElement.GetProperty("faults").GetArrayLength());
-        Assert.Equal(0, JsonDocument.Parse((await _archive.Run("check", "--format", "sarif")).Out).RootElement.GetProperty("runs")[0].GetProperty("results").GetArrayLength());
+        Assert.Equal(
+            0,
+            JsonDocument.Parse((await _archive.Run("check", "--format", "json")).Out).RootElement.GetProperty("faults").GetArrayLength());
+        Assert.Equal(0, JsonDocument.Parse((await _archive.Run("check", "--format", "sarif")).Out).RootElement
+            .GetProperty("runs")[0]
+            .GetProperty("results")
+            .GetArrayLength());
         Assert.Equal("", (await _archive.Run("check", "--format", "github")).Out);
     }
 }

@@ -13,7 +13,11 @@ public sealed class CommandLineTests
     [InlineData("asfound: unknown argument: ..\n  help: the archive's folder is given as --content ..\n", "check", "..")]
     [InlineData("asfound: there is no folder nowhere\n  help: name the folder that holds archive.yaml\n", "check", "--content", "nowhere")]
     [InlineData("asfound: unknown code: AF040\n  help: did you mean AF0401; asfound explain lists all of them\n", "explain", "AF040")]
-    [InlineData("asfound: argument 'yaml' not recognized. Must be one of: 'text', 'json', 'sarif', 'github'\n  help: see asfound check --help\n", "check", "--format", "yaml")]
+    [InlineData(
+        "asfound: argument 'yaml' not recognized. Must be one of: 'text', 'json', 'sarif', 'github'\n  help: see asfound check --help\n",
+        "check",
+        "--format",
+        "yaml")]
     [InlineData("asfound: --content needs a value\n  help: see asfound check --help\n", "check", "--content")]
     public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)
     {
@@ -37,7 +41,8 @@ public sealed class CommandLineTests
     public void Work_done_side_by_side_is_interrupted_like_any_other()
     {
         Assert.True(Interruption.IsBehind(new OperationCanceledException()));
-        Assert.True(Interruption.IsBehind(new AggregateException(new AggregateException(new TaskCanceledException()), new OperationCanceledException())));
+        Assert.True(Interruption.IsBehind(
+            new AggregateException(new AggregateException(new TaskCanceledException()), new OperationCanceledException())));
         Assert.False(Interruption.IsBehind(new AggregateException(new OperationCanceledException(), new IOException())));
         Assert.False(Interruption.IsBehind(new IOException()));
     }
@@ -73,15 +78,21 @@ public sealed class CommandLineTests
     public void Help_names_every_command_and_option_and_no_other()
     {
         var root = CommandLine.Make(Silent);
-        Assert.All(root.Subcommands, command => Assert.Contains($"\n  asfound {command.Name} ", HelpPage.Read(root), StringComparison.Ordinal));
+        Assert.All(
+            root.Subcommands, command => Assert.Contains($"\n  asfound {command.Name} ", HelpPage.Read(root), StringComparison.Ordinal));
         foreach (var command in root.Subcommands)
         {
             var page = HelpPage.Read(command);
             Assert.StartsWith($"asfound {command.Name} - ", page, StringComparison.Ordinal);
-            var named = System.Text.RegularExpressions.Regex.Matches(page, @"(?<=\s|\[)--[a-z-]+").Select(match => match.Value).Except(["--help", "--quiet"]).Order().Distinct();
-            Assert.Equal(command.Options.Where(option => option is not System.CommandLine.Help.HelpOption).Select(option => option.Name).Order(), named);
+            var named = System.Text.RegularExpressions.Regex.Matches(
+                page, @"(?<=\s|\[)--[a-z-]+").Select(match => match.Value).Except(["--help", "--quiet"]).Order().Distinct();
+            Assert.Equal(command.Options
+                .Where(option => option is not System.CommandLine.Help.HelpOption)
+                .Select(option => option.Name)
+                .Order(), named);
             Assert.All(page.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
-            Assert.DoesNotContain("{", page.Replace("'.faults[] | select(.severity == \"error\")'", "", StringComparison.Ordinal), StringComparison.Ordinal);
+            Assert.DoesNotContain(
+                "{", page.Replace("'.faults[] | select(.severity == \"error\")'", "", StringComparison.Ordinal), StringComparison.Ordinal);
         }
     }
 

@@ -11,7 +11,9 @@ public sealed class CompareTests : IDisposable
     public CompareTests()
     {
         Git("init", "-q", "-b", "main");
-        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
+        _archive.Write(
+            "content/cables/c.yaml",
+            "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
         Commit("A. First", "2026-05-12", "As found");
         Git("tag", "v1");
     }
@@ -23,13 +25,19 @@ public sealed class CompareTests : IDisposable
     {
         // Other file, other order, other style: nothing of this is a change.
         File.Delete(_archive["content/cables/c.yaml"]);
-        _archive.Write("content/cables/all/one.yaml", "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-3, kind: coax-75}\n");
+        _archive.Write(
+            "content/cables/all/one.yaml",
+            "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-3, kind: coax-75}\n");
         Commit("B. Second", "2026-05-13", "Tidied");
         Assert.Equal((0, "", "From v1 to HEAD: none added, none changed, none withdrawn, none gone.\n"), await Compare("v1", "HEAD"));
 
-        _archive.Write("content/cables/all/one.yaml", "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n    - at: R1-02\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-3, kind: coax-75, withdrawn: counted twice}\n");
+        _archive.Write(
+            "content/cables/all/one.yaml",
+            "- id: C-2\n  kind: coax-75\n  ends:\n    - at: R1-01\n    - at: R1-02\n- {kind: coax-75, id: C-1, label: \"A1\",\n   ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-3, kind: coax-75, withdrawn: counted twice}\n");
         Commit("C. Third", "2026-05-14", "Measured again");
-        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, weight: 310 kg}\n- {id: R1-2, name: Receiver two, was: [R1-02]}\n");
+        _archive.Write(
+            "content/frames/r1.yaml",
+            "- {id: R1-01, name: Receiver one, weight: 310 kg}\n- {id: R1-2, name: Receiver two, was: [R1-02]}\n");
         var (code, told, closing) = await Compare("v1");
         Assert.Equal((0, $"From v1 to {_archive["content"]}: none added, 3 changed, 1 withdrawn, none gone.\n"), (code, closing));
         var third = Git("rev-parse", "HEAD")[..9];
@@ -59,7 +67,9 @@ public sealed class CompareTests : IDisposable
     [Fact]
     public async Task What_is_gone_is_told_with_who_took_it_away()
     {
-        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n");
+        _archive.Write(
+            "content/cables/c.yaml",
+            "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n");
         Commit("B. Second", "2026-05-13", "Lost in a merge");
         _archive.Write("content/kinds/kinds.yaml", "- {id: coax-75, name: 75 ohm coaxial, family: coax, bend: 10}\n");
         Commit("C. Third", "2026-05-14", "Bend");
@@ -71,12 +81,19 @@ public sealed class CompareTests : IDisposable
     [Fact]
     public async Task The_same_as_data_and_as_a_page()
     {
-        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: 'Receiver <b>one</b>', weight: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
+        _archive.Write(
+            "content/frames/r1.yaml", "- {id: R1-01, name: 'Receiver <b>one</b>', weight: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
         using var json = JsonDocument.Parse((await Compare("v1", "--format", "json")).Out);
         var change = Assert.Single(json.RootElement.GetProperty("changes").EnumerateArray());
         var fact = Assert.Single(change.GetProperty("facts").EnumerateArray());
-        Assert.Equal(("changed", "frame", "R1-01"), (change.GetProperty("change").GetString(), change.GetProperty("kind").GetString(), change.GetProperty("id").GetString()));
-        Assert.Equal(("name", "Receiver one", "Receiver <b>one</b>", "frames/r1.yaml:1"), (fact.GetProperty("fact").GetString(), fact.GetProperty("before").GetString(), fact.GetProperty("after").GetString(), fact.GetProperty("after_in").GetString()));
+        Assert.Equal(
+            ("changed", "frame", "R1-01"),
+            (change.GetProperty("change").GetString(), change.GetProperty("kind").GetString(), change.GetProperty("id").GetString()));
+        Assert.Equal(("name", "Receiver one", "Receiver <b>one</b>", "frames/r1.yaml:1"), (
+            fact.GetProperty("fact").GetString(),
+            fact.GetProperty("before").GetString(),
+            fact.GetProperty("after").GetString(),
+            fact.GetProperty("after_in").GetString()));
         var page = (await Compare("v1", "--format", "page")).Out;
         Assert.Contains("<h1>Changes to this record</h1>", page, StringComparison.Ordinal);
         Assert.Contains("Receiver &lt;b&gt;one&lt;/b&gt;", page, StringComparison.Ordinal);
@@ -117,7 +134,9 @@ public sealed class CompareTests : IDisposable
     [Fact]
     public async Task A_quantity_in_another_unit_is_no_change()
     {
-        _archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 1830 cm}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
+        _archive.Write(
+            "content/cables/c.yaml",
+            "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 1830 cm}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n");
         Assert.Equal("", (await Compare("v1")).Out);
         Assert.Equal(0, (await _archive.Run("check", "--against", "v1")).Code);
     }
@@ -126,12 +145,15 @@ public sealed class CompareTests : IDisposable
     public async Task An_original_that_was_changed_is_told_also_where_no_checksum_is_recorded()
     {
         Directory.CreateDirectory(_archive["content/photos"]);
-        var photo = File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
+        var photo = File.ReadAllBytes(
+            Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
         File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
         _archive.Write("content/photos/a.yaml", "{id: P-1, file: a.jpg}\n");
         Commit("A. First", "2026-05-12", "A photo");
         await _archive.Run("seal", "--to", _archive["bag"]);
-        Assert.Equal(("", "", ""), ((await Compare("HEAD")).Out, (await Compare(_archive["bag"])).Out, (await Compare("HEAD", _archive["bag"])).Out));
+        Assert.Equal(
+            ("", "", ""),
+            ((await Compare("HEAD")).Out, (await Compare(_archive["bag"])).Out, (await Compare("HEAD", _archive["bag"])).Out));
 
         photo[^1] ^= 1;
         File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
@@ -150,7 +172,8 @@ public sealed class CompareTests : IDisposable
     public async Task An_original_whose_content_is_missing_from_the_history_is_compared_by_its_name()
     {
         Directory.CreateDirectory(_archive["content/photos"]);
-        var photo = File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
+        var photo = File.ReadAllBytes(
+            Path.Combine(AppContext.BaseDirectory, "../../../../Archive.Photos.Tests/samples/orientation/orientation_1.jpg"));
         File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
         _archive.Write("content/photos/a.yaml", "{id: P-1, file: a.jpg}\n");
         Commit("A. First", "2026-05-12", "A photo");
@@ -159,7 +182,10 @@ public sealed class CompareTests : IDisposable
         Assert.Equal((0, ""), ((await Compare("HEAD")).Code, (await Compare("HEAD")).Out));
         photo[^1] ^= 1;
         File.WriteAllBytes(_archive["content/photos/a.jpg"], photo);
-        Assert.StartsWith($"photo P-1: changed\n  file.bytes: {blob[..12]} -> {photo.Length} bytes, ", (await Compare("HEAD")).Out, StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"photo P-1: changed\n  file.bytes: {blob[..12]} -> {photo.Length} bytes, ",
+            (await Compare("HEAD")).Out,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -205,14 +231,20 @@ public sealed class CompareTests : IDisposable
         Assert.Equal(2, run.Code);
         Assert.Contains("git fetch --unshallow", run.Error, StringComparison.Ordinal);
         _archive.Write("old/archive.yaml", File.ReadAllText(_archive["content/archive.yaml"]));
-        Assert.DoesNotContain("B. Second", (await Asfound.Typed("compare", _archive["old"], "HEAD", "--content", _archive["shallow/content"])).Out, StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "B. Second",
+            (await Asfound.Typed("compare", _archive["old"], "HEAD", "--content", _archive["shallow/content"])).Out,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_word_that_begins_with_an_at_sign_is_a_revision_and_no_file_of_words()
     {
         _archive.Write("words", "v1");
-        Assert.Contains("@words is neither a folder nor a revision", (await Compare("@" + _archive["words"])).Error.Replace(_archive["words"], "words"), StringComparison.Ordinal);
+        Assert.Contains(
+            "@words is neither a folder nor a revision",
+            (await Compare("@" + _archive["words"])).Error.Replace(_archive["words"], "words"),
+            StringComparison.Ordinal);
         Assert.Equal((0, ""), ((await Compare("@")).Code, (await Compare("@")).Out));
     }
 
@@ -240,15 +272,26 @@ public sealed class CompareTests : IDisposable
         const string Before = "- {id: C-1, kind: coax-75, label: A1, ends: [{at: R1-01}, {at: R1-02}], length: 18.3 m}\n";
         const string Others = "- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
         Assert.Equal((0, ""), await Against(Before + Others));
-        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in v1, now says `18.6 m`, without a note", (await Against(Before.Replace("18.3", "18.6") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains(
+            "AF1401: `length` of cable C-1 said `18.3 m` in v1, now says `18.6 m`, without a note",
+            (await Against(Before.Replace("18.3", "18.6") + Others)).Told,
+            StringComparison.Ordinal);
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.6 m, note: wrong cable}") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "18.6 m, note: wrong cable") + Others));
         Assert.Equal((0, ""), await Against(Before.Replace("18.3 m", "{is: 18.3 m, from: printed}") + Others));
-        Assert.Contains("is no longer there", (await Against(Before.Replace(", length: 18.3 m", "") + Others)).Told, StringComparison.Ordinal);
-        Assert.Contains("`ends.2.at` of cable C-1", (await Against(Before.Replace("{at: R1-02}", "{at: R1-01/S1}") + Others)).Told, StringComparison.Ordinal);
-        Assert.Contains("AF1402: cable C-3 was in v1 and is gone", (await Against(Before + Others.Split('\n')[0] + "\n")).Told, StringComparison.Ordinal);
+        Assert.Contains(
+            "is no longer there", (await Against(Before.Replace(", length: 18.3 m", "") + Others)).Told, StringComparison.Ordinal);
+        Assert.Contains(
+            "`ends.2.at` of cable C-1",
+            (await Against(Before.Replace("{at: R1-02}", "{at: R1-01/S1}") + Others)).Told,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "AF1402: cable C-3 was in v1 and is gone",
+            (await Against(Before + Others.Split('\n')[0] + "\n")).Told,
+            StringComparison.Ordinal);
         Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-3,", "id: C-3, withdrawn: counted twice,")));
-        Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-2,", "id: C-2, length: 7 m,"))); // what was not known may be added
+        // what was not known may be added
+        Assert.Equal((0, ""), await Against(Before + Others.Replace("id: C-2,", "id: C-2, length: 7 m,")));
 
         _archive.Write("content/guarded.txt", "# ours\ncables label\n");
         Git("add", "content/guarded.txt");
@@ -264,7 +307,8 @@ public sealed class CompareTests : IDisposable
     [Fact]
     public async Task A_change_that_loosens_the_guard_cannot_use_that_at_once()
     {
-        const string Changed = "- {id: C-1, kind: coax-75, label: A7, ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
+        const string Changed =
+            "- {id: C-1, kind: coax-75, label: A7, ends: [{at: R1-01}, {at: R1-02}], length: 18.6 m}\n- {id: C-2, kind: coax-75, ends: [{at: R1-01}]}\n- {id: C-3, kind: coax-75}\n";
         _archive.Write("content/guarded.txt", "cables label length\n");
         Commit("B. Second", "2026-05-13", "What is guarded");
         Git("tag", "-f", "v1");
@@ -297,7 +341,8 @@ public sealed class CompareTests : IDisposable
         return (run.Code, run.Out);
     }
 
-    private async Task<(int Code, string Out, string Error)> Compare(params string[] words) => await _archive.Run("compare", words) is var run ? (run.Code, run.Out, run.Error) : default;
+    private async Task<(int Code, string Out, string Error)> Compare(params string[] words) =>
+        await _archive.Run("compare", words) is var run ? (run.Code, run.Out, run.Error) : default;
 
     private void Commit(string who, string day, string says)
     {
@@ -307,7 +352,8 @@ public sealed class CompareTests : IDisposable
 
     private string Git(params string[] arguments)
     {
-        using var git = Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _archive[""], RedirectStandardOutput = true })!;
+        using var git =
+            Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _archive[""], RedirectStandardOutput = true })!;
         var said = git.StandardOutput.ReadToEnd();
         git.WaitForExit();
         Assert.Equal(0, git.ExitCode);

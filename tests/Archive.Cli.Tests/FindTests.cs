@@ -22,7 +22,10 @@ public sealed class FindTests
         archive.Write("content/cables/d.yaml", "- {id: C-0417, kind: coax-75, label: 0205-07J14 0103-02J03, ends: [{at: R1-02}]}\n");
         foreach (var typed in new[] { "0205-07", "07J14", "0103-02J03", "O205-O7", "c-417", "C-O4I7" })
         {
-            Assert.Contains("d.yaml:1: C-0417 (cable): “0205-07J14 0103-02J03” · R1-02 · 75 ohm coaxial\n", (await archive.Run("find", typed)).Out, StringComparison.Ordinal);
+            Assert.Contains(
+                "d.yaml:1: C-0417 (cable): “0205-07J14 0103-02J03” · R1-02 · 75 ohm coaxial\n",
+                (await archive.Run("find", typed)).Out,
+                StringComparison.Ordinal);
         }
     }
 
@@ -41,9 +44,13 @@ public sealed class FindTests
     public async Task What_was_read_otherwise_or_not_found_is_said()
     {
         using var archive = new Asfound();
-        Assert.Equal("No exact match for “R1-O2”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.\n2 records.\n", (await archive.Run("find", "R1-O2")).Error);
+        Assert.Equal(
+            "No exact match for “R1-O2”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.\n2 records.\n",
+            (await archive.Run("find", "R1-O2")).Error);
         Assert.Equal("No match for “zzzz”.\nNo results.\n", (await archive.Run("find", "zzzz")).Error);
-        Assert.Equal("No match for “zzzz”.\nNo record has all of these words; 2 records have some of them.\n", (await archive.Run("find", "zzzz receiver")).Error);
+        Assert.Equal(
+            "No match for “zzzz”.\nNo record has all of these words; 2 records have some of them.\n",
+            (await archive.Run("find", "zzzz receiver")).Error);
     }
 
     [Fact]
@@ -61,7 +68,8 @@ public sealed class FindTests
     {
         using var archive = new Asfound();
         var before = await archive.Run("find", "receiver");
-        foreach (var file in Directory.GetFiles(Path.Combine(archive.Cache, "find"), "segments*", SearchOption.AllDirectories)) await File.WriteAllTextAsync(file, "spoilt", TestContext.Current.CancellationToken);
+        foreach (var file in Directory.GetFiles(Path.Combine(archive.Cache, "find"), "segments*", SearchOption.AllDirectories))
+            await File.WriteAllTextAsync(file, "spoilt", TestContext.Current.CancellationToken);
         Assert.Equal(before.Out, (await archive.Run("find", "receiver")).Out);
     }
 }

@@ -4,7 +4,10 @@ using Xunit;
 
 namespace Archive.Cli.Tests;
 
-/// <summary>The variables of programs-git-can-run.tsv, each inherited by a process of the tool; hooks, which set some of them; and all settings at once under every command that asks git.</summary>
+/// <summary>
+/// The variables of programs-git-can-run.tsv, each inherited by a process of the tool; hooks, which set some of them; and all settings at
+/// once under every command that asks git.
+/// </summary>
 public sealed class GitVariablesTests : IDisposable
 {
     // What makes plain git run the program of a variable or write its file; one that is not here cannot be tried with plain git.
@@ -46,11 +49,17 @@ public sealed class GitVariablesTests : IDisposable
     [MemberData(nameof(Variables))]
     public void A_variable_makes_git_run_nothing_and_changes_no_answer(string name)
     {
-        var value = name == "PATH" ? $".{Path.PathSeparator}{Environment.GetEnvironmentVariable("PATH")}" : _archive.Value(GitProgram.All.Single(line => line.Name == name).Value);
+        var value = name == "PATH"
+            ? $".{Path.PathSeparator}{Environment.GetEnvironmentVariable("PATH")}"
+            : _archive.Value(GitProgram.All.Single(line => line.Name == name).Value);
         if (name == "PATH") _archive.Take(new GitProgram("file", "git", "RUN", "", "", ""));
-        const string Expected = "cable C-1: changed\n  length: 18.3 m -> 18.6 m\n    not committed yet\n\ncable kind K-1: added\n  name: Coaxial\n    A, 2023-11-14, ";
+        const string Expected =
+            "cable C-1: changed\n  length: 18.3 m -> 18.6 m\n    not committed yet\n\ncable kind K-1: added\n  name: Coaxial\n    A, 2023-11-14, ";
         _archive.Unmark();
-        Assert.StartsWith(Expected, Compare((name, value), ("GIT_CONFIG_KEY_0", "core.fsmonitor"), ("GIT_CONFIG_VALUE_0", _archive["run"])), StringComparison.Ordinal);
+        Assert.StartsWith(
+            Expected,
+            Compare((name, value), ("GIT_CONFIG_KEY_0", "core.fsmonitor"), ("GIT_CONFIG_VALUE_0", _archive["run"])),
+            StringComparison.Ordinal);
         Assert.False(_archive.IsMarked, $"{name} ran a program or wrote a file");
 
         if (!Plain.TryGetValue(name, out var command)) return;
@@ -66,7 +75,8 @@ public sealed class GitVariablesTests : IDisposable
         File.Copy(_archive["repository/git"], _archive["repository/content/git"]);
         _archive.Unmark();
         Assert.StartsWith("cable C-1: changed\n", Compare(), StringComparison.Ordinal);
-        Assert.StartsWith("cable C-1: changed\n", Shell($"{Tool} compare HEAD --content .", "repository/content").Out, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "cable C-1: changed\n", Shell($"{Tool} compare HEAD --content .", "repository/content").Out, StringComparison.Ordinal);
         Assert.False(_archive.IsMarked, "it was run");
     }
 
@@ -79,9 +89,11 @@ public sealed class GitVariablesTests : IDisposable
         _archive.Shell($"git worktree add -q {how} ../linked v2 && git -C ../linked submodule -q deinit --all -f", mayFail: false);
         _archive.Write("linked/content/cables/c.yaml", "- {id: C-1, length: 18.6 m}\n- {id: C-2, length: 7 m}\n");
         _archive.Write("repository/.git/hooks/pre-commit", $"#!/bin/sh\nexec {Tool} check --against HEAD\n");
-        if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(_archive["repository/.git/hooks/pre-commit"], UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        if (!OperatingSystem.IsWindows())
+            File.SetUnixFileMode(_archive["repository/.git/hooks/pre-commit"], UnixFileMode.UserRead | UnixFileMode.UserExecute);
         var (code, said, _) = Shell("git -c user.name=A -c user.email=a@archive.example commit -aqm Changed 2>&1", "linked");
-        Assert.Contains("AF1401: `length` of cable C-1 said `18.3 m` in HEAD, now says `18.6 m`, without a note", said, StringComparison.Ordinal);
+        Assert.Contains(
+            "AF1401: `length` of cable C-1 said `18.3 m` in HEAD, now says `18.6 m`, without a note", said, StringComparison.Ordinal);
         Assert.Equal(1, code);
     }
 
@@ -90,7 +102,10 @@ public sealed class GitVariablesTests : IDisposable
     {
         var compare = await Asfound.Typed("compare", "broken", "--content", _archive.Content);
         Assert.Equal((1, ""), (compare.Code, compare.Out));
-        Assert.Contains("error AF1404: broken cannot be read: frames/lost.yaml is missing from the history (git object ", compare.Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "error AF1404: broken cannot be read: frames/lost.yaml is missing from the history (git object ",
+            compare.Error,
+            StringComparison.Ordinal);
         var check = await Asfound.Typed("check", "--against", "broken", "--content", _archive.Content);
         Assert.Equal(1, check.Code);
         Assert.Contains("AF1404", check.Out, StringComparison.Ordinal);
@@ -99,11 +114,17 @@ public sealed class GitVariablesTests : IDisposable
         var commit = _archive.Shell("git rev-parse v2").Trim();
         var tree = _archive.Shell("git rev-parse v2:content").Trim();
         File.Delete(_archive[$"repository/.git/objects/{tree[..2]}/{tree[2..]}"]);
-        Assert.Contains("error AF1405: v2 cannot be read: ", (await Asfound.Typed("compare", "v2", "--content", _archive.Content)).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "error AF1405: v2 cannot be read: ",
+            (await Asfound.Typed("compare", "v2", "--content", _archive.Content)).Error,
+            StringComparison.Ordinal);
         File.Delete(_archive[$"repository/.git/objects/{commit[..2]}/{commit[2..]}"]);
         foreach (var name in new[] { "v2", commit, "HEAD~1" })
         {
-            Assert.Contains($"error AF1404: {name} cannot be read: a commit is missing from the history (git object {commit})", (await Asfound.Typed("compare", name, "--content", _archive.Content)).Error, StringComparison.Ordinal);
+            Assert.Contains(
+                $"error AF1404: {name} cannot be read: a commit is missing from the history (git object {commit})",
+                (await Asfound.Typed("compare", name, "--content", _archive.Content)).Error,
+                StringComparison.Ordinal);
         }
     }
 
@@ -114,7 +135,8 @@ public sealed class GitVariablesTests : IDisposable
         var file = _archive[$"repository/.git/objects/{blob[..2]}/{blob[2..]}"];
         if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(file, UnixFileMode.UserRead | UnixFileMode.UserWrite);
         File.WriteAllText(file, "no object");
-        Assert.Contains("error AF140", (await Asfound.Typed("compare", "HEAD", "--content", _archive.Content)).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "error AF140", (await Asfound.Typed("compare", "HEAD", "--content", _archive.Content)).Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -132,7 +154,12 @@ public sealed class GitVariablesTests : IDisposable
         _archive.Write("repository/content/cables/c.yaml", "- {id: C-1, length: [18.3 m\n");
         _archive.Shell("git commit -qam Broken", mayFail: false);
         _archive.Write("repository/content/cables/c.yaml", "- {id: C-1, length: 18.6 m}\n");
-        Assert.Contains("content/cables/c.yaml: warning AF1406: cables/c.yaml:", (await Asfound.Typed("check", "--against", "HEAD", "--content", _archive.Content)).Out.Replace(_archive.Content, "content", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("content/cables/c.yaml: warning AF1406: cables/c.yaml:", (await Asfound.Typed(
+            "check",
+            "--against",
+            "HEAD",
+            "--content",
+            _archive.Content)).Out.Replace(_archive.Content, "content", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
     // Git waits for ever at a pipe, and reads a device without end.
@@ -158,7 +185,8 @@ public sealed class GitVariablesTests : IDisposable
 
         // What it takes to seal: a record without errors.
         foreach (var part in new[] { "cables", "sub" }) Directory.Delete(_archive[$"repository/content/{part}"], recursive: true);
-        var sealing = await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]), cancellation).WaitAsync(cancellation);
+        var sealing = await Task.Run(() => Asfound.Typed("seal", "--content", _archive.Content, "--to", _archive["bag"]), cancellation)
+            .WaitAsync(cancellation);
         Assert.True(sealing.Code == 0, sealing.Out + sealing.Error);
         Assert.Matches("Record at git commit (none|[0-9a-f]{40}, with )", File.ReadAllText(_archive["bag/bag-info.txt"]));
     }
@@ -184,7 +212,9 @@ public sealed class GitVariablesTests : IDisposable
     [Fact(Timeout = 120_000)]
     public async Task Objects_borrowed_from_one_folder_again_and_again_are_looked_at_once()
     {
-        _archive.Write("repository/.git/objects/info/alternates", string.Concat(Enumerable.Range(0, 1000).Select(i => $"{(i % 2 == 0 ? "../objects" : ".")}\n")));
+        _archive.Write(
+            "repository/.git/objects/info/alternates",
+            string.Concat(Enumerable.Range(0, 1000).Select(i => $"{(i % 2 == 0 ? "../objects" : ".")}\n")));
         var cancellation = TestContext.Current.CancellationToken;
         var run = await Task.Run(() => Asfound.Typed("compare", "v2", "--content", _archive.Content), cancellation).WaitAsync(cancellation);
         Assert.StartsWith("cable C-1: changed", run.Out, StringComparison.Ordinal);
@@ -217,25 +247,37 @@ public sealed class GitVariablesTests : IDisposable
     {
         var record = _archive.Shell("git rev-parse HEAD:content/archive.yaml").Trim();
         var twice = Commit($"100644 blob {record}\tarchive.yaml\n100644 blob {record}\tarchive.yaml\n");
-        Assert.Contains("error AF1405: " + twice + " cannot be read: one of its folders has two files with the same name, archive.yaml", (await Asfound.Typed("compare", twice, "--content", _archive.Content)).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "error AF1405: " + twice + " cannot be read: one of its folders has two files with the same name, archive.yaml",
+            (await Asfound.Typed("compare", twice, "--content", _archive.Content)).Error,
+            StringComparison.Ordinal);
 
         // Ten million files in eight objects.
         var inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"100644 blob {record}\tf{i}.yaml\n")));
-        for (var level = 0; level < 6; level++) inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"040000 tree {inner}\td{i}\n")));
+        for (var level = 0; level < 6; level++)
+            inner = Tree(string.Concat(Enumerable.Range(0, 10).Select(i => $"040000 tree {inner}\td{i}\n")));
         var bomb = Commit($"100644 blob {record}\tarchive.yaml\n040000 tree {inner}\tframes\n");
-        Assert.Contains("cannot be read: it has more than 250,000 files", (await Asfound.Typed("compare", bomb, "--content", _archive.Content)).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "cannot be read: it has more than 250,000 files",
+            (await Asfound.Typed("compare", bomb, "--content", _archive.Content)).Error,
+            StringComparison.Ordinal);
 
         string Tree(string entries) => _archive.Shell($"printf '{entries}' | git mktree", mayFail: false).Trim();
-        string Commit(string content) => _archive.Shell($"git commit-tree -m x $(printf '040000 tree {Tree(content)}\tcontent\n' | git mktree)", mayFail: false).Trim();
+        string Commit(string content) =>
+            _archive.Shell($"git commit-tree -m x $(printf '040000 tree {Tree(content)}\tcontent\n' | git mktree)", mayFail: false).Trim();
     }
 
     // All settings, attributes and files at once, under each command that asks git, from the folders in which one may stand.
     [Fact]
     public async Task All_at_once_run_nothing()
     {
-        foreach (var line in GitProgram.All.Where(line => line.Kind != "variable" && line.Name is not ("core.bare" or "core.worktree" or "content/HEAD"))) _archive.Take(line);
+        foreach (var line in GitProgram.All.Where(line => line.Kind != "variable"
+            && line.Name is not ("core.bare" or "core.worktree" or "content/HEAD"))) _archive.Take(line);
         _archive.Unmark();
-        foreach (var revision in new[] { "HEAD", "HEAD~1", "v2", "broken", "@{upstream}", "HEAD@{0}", ":/Two", "HEAD:content", "ext::sh -c true" })
+        foreach (var revision in new[]
+        {
+            "HEAD", "HEAD~1", "v2", "broken", "@{upstream}", "HEAD@{0}", ":/Two", "HEAD:content", "ext::sh -c true"
+        })
         {
             await Asfound.Typed("compare", revision, "--content", _archive.Content);
             await Asfound.Typed("check", "--against", revision, "--content", _archive.Content);
@@ -243,7 +285,14 @@ public sealed class GitVariablesTests : IDisposable
 
         foreach (var command in new[] { "seal", "publish", "plan", "find", "addresses", "labels", "intake" })
         {
-            string[] more = command switch { "seal" => ["--to", _archive["bag"]], "publish" => ["--site", _archive["site"]], "find" => ["C-1"], "intake" => ["photos", _archive.Content], _ => [] };
+            string[] more = command switch
+            {
+                "seal" => ["--to", _archive["bag"]],
+                "publish" => ["--site", _archive["site"]],
+                "find" => ["C-1"],
+                "intake" => ["photos", _archive.Content],
+                _ => []
+            };
             await Asfound.Typed([command, "--content", _archive.Content, .. more]);
         }
 
@@ -262,7 +311,12 @@ public sealed class GitVariablesTests : IDisposable
 
     private (int Code, string Out, string Error) Shell(string line, string folder, params (string Name, string Value)[] environment)
     {
-        var start = new ProcessStartInfo("/bin/sh", ["-c", line]) { WorkingDirectory = _archive[folder], RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("/bin/sh", ["-c", line])
+        {
+            WorkingDirectory = _archive[folder],
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        };
         foreach (var (name, value) in environment) start.Environment[name] = value;
         using var process = Process.Start(start)!;
         var error = process.StandardError.ReadToEndAsync();

@@ -19,8 +19,12 @@ public sealed class HiddenCopyTests : IDisposable
 
     [Theory]
     [InlineData("- id: P-1\n  file: a.png\n  " + Hidden + "\n- id: P-2\n  file: copy.png\n", "`P-2` shows what `P-1` hides")]
-    [InlineData("- id: P-1\n  file: a.png\n  " + Hidden + "\n- id: P-2\n  file: copy.png\n  redact: [{box: [0, 0, 0.1, 0.1]}]\n", "`P-2` shows some of what `P-1` hides")]
-    [InlineData("- id: P-1\n  withdrawn: shows names\n  file: a.png\n  " + Hidden + "\n- id: P-2\n  file: copy.png\n  publish_original: true\n", "`P-2` shows what `P-1` hides")]
+    [InlineData(
+        "- id: P-1\n  file: a.png\n  " + Hidden + "\n- id: P-2\n  file: copy.png\n  redact: [{box: [0, 0, 0.1, 0.1]}]\n",
+        "`P-2` shows some of what `P-1` hides")]
+    [InlineData(
+        "- id: P-1\n  withdrawn: shows names\n  file: a.png\n  " + Hidden + "\n- id: P-2\n  file: copy.png\n  publish_original: true\n",
+        "`P-2` shows what `P-1` hides")]
     public async Task The_same_bytes_under_another_name_are_an_error_at_both_records(string records, string says)
     {
         _archive.Write("content/photos/p.yaml", records);
@@ -42,11 +46,13 @@ public sealed class HiddenCopyTests : IDisposable
     [Fact]
     public async Task With_errors_nothing_of_the_copy_shows_what_is_hidden()
     {
-        _archive.Write("content/photos/p.yaml", "- {id: P-1, file: a.png, " + Hidden + "}\n- {id: P-2, file: copy.png, publish_original: true}\n");
+        _archive.Write(
+            "content/photos/p.yaml", "- {id: P-1, file: a.png, " + Hidden + "}\n- {id: P-2, file: copy.png, publish_original: true}\n");
         await Publish("--with-errors");
 
         var original = await File.ReadAllBytesAsync(_archive["content/photos/a.png"], TestContext.Current.CancellationToken);
-        Assert.All(Directory.EnumerateFiles(_archive["site"], "*", SearchOption.AllDirectories), file => Assert.False(File.ReadAllBytes(file).AsSpan().SequenceEqual(original), file));
+        Assert.All(Directory.EnumerateFiles(_archive["site"], "*", SearchOption.AllDirectories), file =>
+            Assert.False(File.ReadAllBytes(file).AsSpan().SequenceEqual(original), file));
         var pictures = Directory.GetFiles(_archive["site/images"], "default.*", SearchOption.AllDirectories);
         Assert.Contains(pictures, file => file.Contains("0,0,1024,900", StringComparison.Ordinal));
         Assert.All(pictures, file =>
@@ -57,7 +63,8 @@ public sealed class HiddenCopyTests : IDisposable
             var region = Path.GetRelativePath(_archive["site/images"], file).Split('/')[2];
             double[] part = region == "full" ? [0, 0, 1200, 900] : [.. region.Split(',').Select(double.Parse)];
             var (x, y) = ((Math.Max(part[0], 600) - part[0] + 100) / part[2], (450 - part[1]) / part[3]);
-            if (x is > 0 and < 1 && part[0] < 900) Assert.True(image.Getpoint((int)(x * image.Width), (int)(y * image.Height)).All(band => band < 30), file);
+            if (x is > 0 and < 1 && part[0] < 900)
+                Assert.True(image.Getpoint((int)(x * image.Width), (int)(y * image.Height)).All(band => band < 30), file);
         });
     }
 
@@ -65,7 +72,8 @@ public sealed class HiddenCopyTests : IDisposable
     [Fact]
     public async Task A_copy_of_a_photo_whose_lines_hold_an_error_is_not_shown()
     {
-        _archive.Write("content/photos/p.yaml", "- {id: P-1, file: a.png, redact: [{box: [0.5, 0.5, 0.9, 0.1]}]}\n- {id: P-2, file: copy.png}\n");
+        _archive.Write(
+            "content/photos/p.yaml", "- {id: P-1, file: a.png, redact: [{box: [0.5, 0.5, 0.9, 0.1]}]}\n- {id: P-2, file: copy.png}\n");
         await Publish("--with-errors");
         Assert.False(Directory.Exists(_archive["site/images"]));
     }
@@ -88,7 +96,9 @@ public sealed class HiddenCopyTests : IDisposable
         }
 
         using (var other = Wall(2)) other.WriteToFile(_archive["content/photos/other.jpg"]);
-        _archive.Write("content/photos/p.yaml", "- {id: P-1, file: a.png, " + Hidden + withdrawn + "}\n- id: P-3\n  file: small.jpg\n- {id: P-4, file: other.jpg}\n");
+        _archive.Write(
+            "content/photos/p.yaml",
+            "- {id: P-1, file: a.png, " + Hidden + withdrawn + "}\n- id: P-3\n  file: small.jpg\n- {id: P-4, file: other.jpg}\n");
         foreach (var run in new[] { await Publish(), await Publish(), await _archive.Run("check", "--survey") })
         {
             Assert.Equal(0, run.Code);
@@ -105,16 +115,21 @@ public sealed class HiddenCopyTests : IDisposable
 
     public void Dispose() => _archive.Dispose();
 
-    private Task<Run> Publish(params string[] more) => _archive.Run("publish", ["--themes", Path.Combine(Asfound.Repository, "themes"), .. more]);
+    private Task<Run> Publish(params string[] more) =>
+        _archive.Run("publish", ["--themes", Path.Combine(Asfound.Repository, "themes"), .. more]);
 
     private static Image Wall(int seed)
     {
         var random = new Random(seed);
-        var image = Image.Black(1200, 900, bands: 3).Linear([1.0, 1, 1], [200.0, 200, 200]).Cast(Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
+        var image = Image.Black(1200, 900, bands: 3)
+            .Linear([1.0, 1, 1], [200.0, 200, 200])
+            .Cast(Enums.BandFormat.Uchar)
+            .Copy(interpretation: Enums.Interpretation.Srgb);
         for (var i = 0; i < 60; i++)
         {
             var (left, top, shade) = (random.Next(1100), random.Next(800), (double)random.Next(60, 240));
-            image = image.Mutate(picture => picture.DrawRect([shade, shade, shade], left, top, 40 + (i * 3 % 200), 40 + (i * 7 % 150), fill: true));
+            image = image.Mutate(picture =>
+                picture.DrawRect([shade, shade, shade], left, top, 40 + (i * 3 % 200), 40 + (i * 7 % 150), fill: true));
         }
 
         return image;

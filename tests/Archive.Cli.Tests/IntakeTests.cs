@@ -27,7 +27,9 @@ public sealed class IntakeTests : IDisposable
         var before = Files();
 
         var dry = await Intake(_archive["content/photos/row"]);
-        Assert.Equal((0, "3 new photos in 2 groups, 3 files left alone.\nNothing was written. --write writes the sidecars to photos/row.\n"), (dry.Code, dry.Error));
+        Assert.Equal(
+            (0, "3 new photos in 2 groups, 3 files left alone.\nNothing was written. --write writes the sidecars to photos/row.\n"),
+            (dry.Code, dry.Error));
         Assert.Equal(
             """
             2026-05-12 10:00 to 10:02, Kodiak K-100
@@ -47,7 +49,8 @@ public sealed class IntakeTests : IDisposable
 
         var written = await Intake(_archive["content/photos/row"], "--write");
         Assert.Equal(dry.Out, written.Out);
-        Assert.Equal(before.Concat(["photos/row/IMG_0001.yaml", "photos/row/IMG_0002_rear.yaml", "photos/row/IMG_0003.yaml"]).Order(StringComparer.Ordinal), Files());
+        Assert.Equal(before.Concat(["photos/row/IMG_0001.yaml", "photos/row/IMG_0002_rear.yaml", "photos/row/IMG_0003.yaml"])
+            .Order(StringComparer.Ordinal), Files());
         Assert.Equal(
             $"id: P-0002\nfile: IMG_0002_rear.jpg\nsha256: {Sum("content/photos/row/IMG_0002_rear.jpg")}\ntaken: 2026-05-12T10:02:00\n"
             + "view: rear # guessed from the file's name\nshows: [R1-02] # guessed from the label in IMG_0001.jpg\n",
@@ -58,7 +61,9 @@ public sealed class IntakeTests : IDisposable
         _archive.Write("content/photos/row/IMG_0003.yaml", "id: P-0003\nfile: IMG_0003.jpg\nview: detail\n");
         var again = await Intake(_archive["content/photos/row"], "--write");
         Assert.StartsWith("no new photos in no groups, 6 files left alone.\n", again.Error, StringComparison.Ordinal);
-        Assert.Equal("id: P-0003\nfile: IMG_0003.jpg\nview: detail\n", await File.ReadAllTextAsync(_archive["content/photos/row/IMG_0003.yaml"], TestContext.Current.CancellationToken));
+        Assert.Equal(
+            "id: P-0003\nfile: IMG_0003.jpg\nview: detail\n",
+            await File.ReadAllTextAsync(_archive["content/photos/row/IMG_0003.yaml"], TestContext.Current.CancellationToken));
     }
 
     [Fact]
@@ -68,16 +73,21 @@ public sealed class IntakeTests : IDisposable
         Photograph("card/.trash/R1-01_rear.jpg", 1);
         _archive.Write("card/R1-02.HEIC", "\0\0\0\u0018ftypheic\0\0\0\0");
         var run = await Intake(_archive["card"], "--write");
-        Assert.Equal("1 new photo in 1 group, 1 file left alone.\nSidecars are written, the photos copied, to photos/card: check the guesses.\n", run.Error);
+        Assert.Equal(
+            "1 new photo in 1 group, 1 file left alone.\nSidecars are written, the photos copied, to photos/card: check the guesses.\n",
+            run.Error);
         Assert.Contains("R1-02.HEIC is a HEIC picture", run.Out, StringComparison.Ordinal);
-        Assert.Equal(["photos/card/100SURV/R1-01_front.jpg", "photos/card/100SURV/R1-01_front.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
+        Assert.Equal(
+            ["photos/card/100SURV/R1-01_front.jpg", "photos/card/100SURV/R1-01_front.yaml"],
+            Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
         Assert.Equal(Sum("card/100SURV/R1-01_front.jpg"), Sum("content/photos/card/100SURV/R1-01_front.jpg"));
         Assert.Equal((0, ""), await Checked());
 
         // The card again, and the same name with another picture in it.
         Assert.StartsWith("no new photos", (await Intake(_archive["card"], "--write")).Error, StringComparison.Ordinal);
         Photograph("card/100SURV/R1-01_front.jpg", 9);
-        Assert.Contains("has the same name as another file in the archive", (await Intake(_archive["card"], "--write")).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "has the same name as another file in the archive", (await Intake(_archive["card"], "--write")).Out, StringComparison.Ordinal);
     }
 
     /// <summary>A YAML file that stands is a curator's, whatever it holds: the sidecar takes another name, or none.</summary>
@@ -88,7 +98,8 @@ public sealed class IntakeTests : IDisposable
         Photograph("content/photos/a.png", 1);
         _archive.Write("content/photos/a.yaml", "# notes to come\n[]\n");
         await Intake(_archive["content/photos"], "--write");
-        Assert.Equal("# notes to come\n[]\n", await File.ReadAllTextAsync(_archive["content/photos/a.yaml"], TestContext.Current.CancellationToken));
+        Assert.Equal(
+            "# notes to come\n[]\n", await File.ReadAllTextAsync(_archive["content/photos/a.yaml"], TestContext.Current.CancellationToken));
         Assert.True(File.Exists(_archive["content/photos/a.jpg.yaml"]));
         Assert.True(File.Exists(_archive["content/photos/a.png.yaml"]));
     }
@@ -135,9 +146,11 @@ public sealed class IntakeTests : IDisposable
         File.Copy(_archive["card/a.jpg"], _archive["card/z.jpg"]);
         var run = await Intake(_archive["card"], "--write");
         Assert.StartsWith("1 new photo in 1 group, 2 files left alone.\n", run.Error, StringComparison.Ordinal);
-        Assert.Contains("has a name that a record cannot hold: give it a simpler one; a.jpg is the same picture\n", run.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "has a name that a record cannot hold: give it a simpler one; a.jpg is the same picture\n", run.Out, StringComparison.Ordinal);
         Assert.Contains("  z.jpg is the same picture as a.jpg\n", run.Out, StringComparison.Ordinal);
-        Assert.Equal(["photos/card/a.jpg", "photos/card/a.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
+        Assert.Equal(
+            ["photos/card/a.jpg", "photos/card/a.yaml"], Files().Where(path => path.StartsWith("photos/", StringComparison.Ordinal)));
         Assert.Equal((0, ""), await Checked());
     }
 
@@ -159,7 +172,8 @@ public sealed class IntakeTests : IDisposable
         Assert.Empty(Directory.GetFileSystemEntries(_archive["letters"]));
     }
 
-    private Task<Run> Intake(string folder, params string[] more) => Asfound.Typed(["intake", "photos", folder, "--content", _archive["content"], .. more]);
+    private Task<Run> Intake(string folder, params string[] more) =>
+        Asfound.Typed(["intake", "photos", folder, "--content", _archive["content"], .. more]);
 
     private async Task<(int Code, string Out)> Checked()
     {
@@ -170,7 +184,8 @@ public sealed class IntakeTests : IDisposable
     private string[] Files() => [.. Directory.EnumerateFiles(_archive["content"], "*", SearchOption.AllDirectories)
         .Select(path => Path.GetRelativePath(_archive["content"], path).Replace('\\', '/')).Order(StringComparer.Ordinal)];
 
-    private string Sum(string path) => Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(_archive[path])));
+    private string Sum(string path) =>
+        Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(_archive[path])));
 
     private void Photograph(string path, int minute, string? code = null)
     {
@@ -184,7 +199,9 @@ public sealed class IntakeTests : IDisposable
         {
             picture.Set(GValue.GStrType, "exif-ifd0-Make", "Kodiak");
             picture.Set(GValue.GStrType, "exif-ifd0-Model", "K-100");
-            picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", new DateTime(2026, 5, 12, 10, 0, 0).AddMinutes(minute).ToString("yyyy:MM:dd HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture));
+            picture.Set(GValue.GStrType, "exif-ifd2-DateTimeOriginal", new DateTime(2026, 5, 12, 10, 0, 0)
+                .AddMinutes(minute)
+                .ToString("yyyy:MM:dd HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture));
         });
         noted.WriteToFile(_archive[path]);
     }

@@ -42,7 +42,9 @@ public sealed class KillTests : IDisposable
         Assert.NotNull(await Publish(null));
         Assert.Equal(Kills, Edition());
         Assert.Equal("ref", File.ReadAllText(_archive["site/.git/HEAD"]));
-        Assert.Equal([".asfound", "content", "site"], Directory.GetFileSystemEntries(_archive[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            [".asfound", "content", "site"],
+            Directory.GetFileSystemEntries(_archive[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         TestContext.Current.TestOutputHelper?.WriteLine($"{killed} killed, of all {replaced} had the new site in place");
     }
 
@@ -51,13 +53,16 @@ public sealed class KillTests : IDisposable
     {
         _archive.Write("content/archive.yaml", $"title: Edition {edition}.\n");
         if (edition > 0) return;
-        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 200).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 200)
+            .Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
     }
 
     private int Edition()
     {
         var editions = Directory.GetFiles(_archive["site"], "index.html", SearchOption.AllDirectories)
-            .Select(page => System.Text.RegularExpressions.Regex.Match(File.ReadAllText(page), @"Edition (\d+)\.").Groups[1].Value).Distinct().ToList();
+            .Select(page => System.Text.RegularExpressions.Regex.Match(File.ReadAllText(page), @"Edition (\d+)\.").Groups[1].Value)
+            .Distinct()
+            .ToList();
         return int.Parse(Assert.Single(editions), System.Globalization.CultureInfo.InvariantCulture);
     }
 
@@ -85,5 +90,6 @@ public sealed class KillTests : IDisposable
         }
     }
 
-    private Task<string?> Publish(Func<bool>? kill) => KilledProcess.Run(kill, "publish", "--content", _archive["content"], "--site", _archive["site"]);
+    private Task<string?> Publish(Func<bool>? kill) =>
+        KilledProcess.Run(kill, "publish", "--content", _archive["content"], "--site", _archive["site"]);
 }

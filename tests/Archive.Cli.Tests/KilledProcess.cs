@@ -3,7 +3,10 @@ using Xunit;
 
 namespace Archive.Cli.Tests;
 
-/// <summary>A process of the tool that is killed when something is seen to have come to pass on the disk: on a busy machine that says more than a clock.</summary>
+/// <summary>
+/// A process of the tool that is killed when something is seen to have come to pass on the disk: on a busy machine that says more than a
+/// clock.
+/// </summary>
 internal static class KilledProcess
 {
     /// <summary>Runs the tool.</summary>
@@ -40,7 +43,10 @@ internal static class KilledProcess
         return await said;
     }
 
-    /// <summary>Runs the tool and signals it. Nobody reads its standard output, so a command that says more there than a pipe holds does not end by itself.</summary>
+    /// <summary>
+    /// Runs the tool and signals it. Nobody reads its standard output, so a command that says more there than a pipe holds does not end by
+    /// itself.
+    /// </summary>
     /// <param name="signal">The signal's name, such as <c>TERM</c>.</param>
     /// <param name="moment">Whether the moment has come.</param>
     /// <param name="arguments">The command line.</param>
@@ -56,12 +62,15 @@ internal static class KilledProcess
             Thread.Sleep(1);
         }
 
-        using (var kill = Process.Start("sh", ["-c", $"kill -{signal} {process.Id} 2>&-"])) await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
+        using (var kill = Process.Start("sh", ["-c", $"kill -{signal} {process.Id} 2>&-"]))
+            await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
 
         // Meant are two seconds; how long a busy machine takes is not tested here. Before there was one way to end, it took a minute.
         try
         {
-            await process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(40), TestContext.Current.CancellationToken);
+            await process
+                .WaitForExitAsync(TestContext.Current.CancellationToken)
+                .WaitAsync(TimeSpan.FromSeconds(40), TestContext.Current.CancellationToken);
         }
         catch (TimeoutException)
         {
@@ -90,7 +99,8 @@ internal static class KilledProcess
     {
         try
         {
-            var files = new DirectoryInfo(folder).EnumerateFiles("*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 });
+            var files = new DirectoryInfo(
+                folder).EnumerateFiles("*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 });
             return files.Aggregate((Bytes: 0L, Files: 0), (sum, file) => (sum.Bytes + (file.Exists ? file.Length : 0), sum.Files + 1));
         }
         catch (IOException)

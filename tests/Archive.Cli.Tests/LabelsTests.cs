@@ -15,9 +15,12 @@ public sealed partial class LabelsTests : IDisposable
     public LabelsTests()
     {
         _archive.Write("content/archive.yaml", "title: Small station\nbase: https://archive.example/small-station/\n");
-        _archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 30).Select(i => $"- {{id: R1-{i:00}, name: Receiver number {i} of the row, module: {(i < 20 ? "receivers" : "power")}}}\n")));
+        _archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 30)
+            .Select(i => $"- {{id: R1-{i:00}, name: Receiver number {i} of the row, module: {(i < 20 ? "receivers" : "power")}}}\n")));
         _archive.Write("content/displays/d.yaml", "- {id: first, name: First light, needs: [R1-01, {any: 1, of: [R1-20, R1-21]}]}\n");
-        _archive.Write("content/halls/h.yaml", "- id: origin\n  as_found: true\n  outline: [[0, 0], [9000, 0], [9000, 9000], [0, 9000]]\n  rows: [{id: row-1, at: [500, 500], runs: east, faces: south, frames: [R1-02, {gap: 600 mm}, R1-01]}]\n");
+        _archive.Write(
+            "content/halls/h.yaml",
+            "- id: origin\n  as_found: true\n  outline: [[0, 0], [9000, 0], [9000, 9000], [0, 9000]]\n  rows: [{id: row-1, at: [500, 500], runs: east, faces: south, frames: [R1-02, {gap: 600 mm}, R1-01]}]\n");
     }
 
     public void Dispose() => _archive.Dispose();
@@ -56,7 +59,18 @@ public sealed partial class LabelsTests : IDisposable
     public async Task Every_label_on_a_cable_is_read(string paper, string form, string size, int around, string points)
     {
         WriteCables();
-        var run = await _archive.Run("labels", "--for", "cables", "--paper", paper, "--form", form, "--size", size, "--around", around.ToString(CultureInfo.InvariantCulture));
+        var run = await _archive.Run(
+            "labels",
+            "--for",
+            "cables",
+            "--paper",
+            paper,
+            "--form",
+            form,
+            "--size",
+            size,
+            "--around",
+            around.ToString(CultureInfo.InvariantCulture));
         Assert.Equal(0, run.Code);
         _archive.Write("labels.html", run.Out);
         var read = await Read("labels.html", points, form, around);
@@ -102,14 +116,18 @@ public sealed partial class LabelsTests : IDisposable
         WriteCables();
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         Assert.Equal(codes, (await Read($"site/labels/{sheets}.html", points, form, around)).Length);
-        Assert.Contains($"href=\"../labels/{sheets}.html\"", File.ReadAllText(_archive["site/labels/index.html"]), StringComparison.Ordinal);
+        Assert.Contains(
+            $"href=\"../labels/{sheets}.html\"", File.ReadAllText(_archive["site/labels/index.html"]), StringComparison.Ordinal);
     }
 
     // C-3 has no label, so it is on the hand-tag list; of its other end nobody knows.
     private void WriteCables()
     {
-        _archive.Write("content/frames/r1.yaml", File.ReadAllText(_archive["content/frames/r1.yaml"]).Replace("id: R1-01,", "id: R1-01, doors: 2,", StringComparison.Ordinal));
-        _archive.Write("content/trays/t.yaml", "- {id: T-1, hall: origin, path: [[0, 800], [9000, 800]], height: 2700 mm, size: 100 x 60 mm}\n");
+        _archive.Write(
+            "content/frames/r1.yaml",
+            File.ReadAllText(_archive["content/frames/r1.yaml"]).Replace("id: R1-01,", "id: R1-01, doors: 2,", StringComparison.Ordinal));
+        _archive.Write(
+            "content/trays/t.yaml", "- {id: T-1, hall: origin, path: [[0, 800], [9000, 800]], height: 2700 mm, size: 100 x 60 mm}\n");
         _archive.Write("content/schemes/s.yaml", """
             - id: plain
               reads: '(?<a>\d\d)/(?<p>J\d) (?<b>\d\d)/(?<q>J\d)'
@@ -123,7 +141,9 @@ public sealed partial class LabelsTests : IDisposable
     }
 
     private static List<List<string>> Words(string html) =>
-        [.. html.Split("<div class=\"at-")[1..].Select(label => Lettered().Matches(label).Select(text => System.Net.WebUtility.HtmlDecode(text.Groups[4].Value)).ToList()).Select(Joined)];
+        [.. html.Split("<div class=\"at-")[1..]
+            .Select(label => Lettered().Matches(label).Select(text => System.Net.WebUtility.HtmlDecode(text.Groups[4].Value)).ToList())
+            .Select(Joined)];
 
     // Lines that were wrapped, put together again; of a flag its first half.
     private static List<string> Joined(List<string> lines)
@@ -132,7 +152,8 @@ public sealed partial class LabelsTests : IDisposable
         foreach (var line in lines)
         {
             if (joined.Count > 0 && line == joined[0]) break;
-            if (joined.Count > 0 && joined[^1] is var last && (last is "here" or "to" || last.EndsWith('/'))) joined[^1] = last.EndsWith('/') ? last + line : $"{last} {line}";
+            if (joined.Count > 0 && joined[^1] is var last && (last is "here" or "to" || last.EndsWith('/')))
+                joined[^1] = last.EndsWith('/') ? last + line : $"{last} {line}";
             else joined.Add(line);
         }
 
@@ -143,13 +164,27 @@ public sealed partial class LabelsTests : IDisposable
     private async Task<string[]> Read(string page, string points, string form = "tag", double around = 0)
     {
         var html = File.ReadAllText(_archive[page]);
-        await Tool("chromium", "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--no-pdf-header-footer", "--print-to-pdf=labels.pdf", $"file://{_archive[page]}");
+        await Tool(
+            "chromium",
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--no-pdf-header-footer",
+            "--print-to-pdf=labels.pdf",
+            $"file://{_archive[page]}");
         var size = PageSize().Match(await Tool("pdfinfo", "labels.pdf"));
-        Assert.Equal(points, string.Create(CultureInfo.InvariantCulture, $"{Math.Round(Number(size.Groups[1]))} x {Math.Round(Number(size.Groups[2]))}"));
+        Assert.Equal(
+            points,
+            string.Create(CultureInfo.InvariantCulture, $"{Math.Round(Number(size.Groups[1]))} x {Math.Round(Number(size.Groups[2]))}"));
         await Tool("pdftoppm", "-r", "150", "-gray", "labels.pdf", "sheet");
 
         var sheets = Directory.GetFiles(_archive[""], "sheet-*.pgm").Order(StringComparer.Ordinal).ToList();
-        var places = StyleSheet().Match(html) is { Success: true } linked ? File.ReadAllText(Path.GetFullPath(linked.Groups[1].Value, Path.GetDirectoryName(_archive[page])!)) : html;
+        var places = StyleSheet().Match(html) is { Success: true } linked
+            ? File.ReadAllText(Path.GetFullPath(linked.Groups[1].Value, Path.GetDirectoryName(_archive[page])!))
+            : html;
         var wanted = new List<string>();
         var cut = new List<string>();
         var sections = html.Split("<section>")[1..];
@@ -172,7 +207,11 @@ public sealed partial class LabelsTests : IDisposable
     // What is printed on: both halves of a flag, the head of a wrap.
     private static PlacedLabel[] Printed(PlacedLabel label, string form, double around) => form switch
     {
-        "flag" => [label with { Width = (label.Width - around) / 2 }, label with { Left = label.Left + ((label.Width + around) / 2), Width = (label.Width - around) / 2 }],
+        "flag" =>
+            [
+                label with { Width = (label.Width - around) / 2 },
+                label with { Left = label.Left + ((label.Width + around) / 2), Width = (label.Width - around) / 2 }
+            ],
         "wrap" => [label with { Height = label.Height - around }],
         _ => [label],
     };
@@ -202,18 +241,31 @@ public sealed partial class LabelsTests : IDisposable
         Assert.Equal(2, (await _archive.Run("labels", "--skip", "21")).Code);
         Assert.Equal(2, (await _archive.Run("labels", "--skip", "-1")).Code);
 
-        static (string At, string Address)[] Places(string html) => [.. Placed(html, html).Select(label => ($"{label.Left} {label.Top}", label.Address))];
+        static (string At, string Address)[] Places(string html) =>
+            [.. Placed(html, html).Select(label => ($"{label.Left} {label.Top}", label.Address))];
     }
 
-    // The longest ids, titles in other writings or without a blank: every code is read, and nothing is printed too small or cut without a sign.
+    // The longest ids, titles in other writings or without a blank: every code is read, and nothing is printed too small or cut without a
+    // sign.
     [Theory]
     [InlineData("63.5x38.1", 6)]
     [InlineData("40x30", 1)]
     public async Task Hard_words_are_set_so_that_they_can_be_read(string size, int frames)
     {
-        string[] names = ["A very long title that goes on and on without ever coming to an end that anybody could wait for", "שולחן קליטה בתדר גבוה מספר חמש", "高周波受信機五号機と呼ばれるとても長い名前の架", "مستقبل الترددات العالية", "∑ 𝔘 ☎ é & <b>", "Donaudampfschifffahrtselektrizitätenhauptbetriebswerkbauunterbeamtengesellschaft"];
-        var ids = names.Take(frames).Select((_, i) => (i % 2 == 0 ? $"{i}X" : $"{i}.") + new string((char)('A' + i), i % 2 == 0 ? 62 : 4)).ToArray();
-        _archive.Write("content/frames/r1.yaml", string.Concat(names.Take(frames).Select((name, i) => $"- {{id: {ids[i]}, name: \"{name}\"}}\n")));
+        string[] names =
+        [
+            "A very long title that goes on and on without ever coming to an end that anybody could wait for",
+            "שולחן קליטה בתדר גבוה מספר חמש",
+            "高周波受信機五号機と呼ばれるとても長い名前の架",
+            "مستقبل الترددات العالية",
+            "∑ 𝔘 ☎ é & <b>",
+            "Donaudampfschifffahrtselektrizitätenhauptbetriebswerkbauunterbeamtengesellschaft"
+        ];
+        var ids = names.Take(frames)
+            .Select((_, i) => (i % 2 == 0 ? $"{i}X" : $"{i}.") + new string((char)('A' + i), i % 2 == 0 ? 62 : 4))
+            .ToArray();
+        _archive.Write(
+            "content/frames/r1.yaml", string.Concat(names.Take(frames).Select((name, i) => $"- {{id: {ids[i]}, name: \"{name}\"}}\n")));
         Directory.Delete(_archive["content/halls"], recursive: true);
         Directory.Delete(_archive["content/displays"], recursive: true);
         Directory.Delete(_archive["content/cables"], recursive: true);
@@ -224,16 +276,20 @@ public sealed partial class LabelsTests : IDisposable
 
         var height = double.Parse(size.Split('x')[1], CultureInfo.InvariantCulture);
         var labels = run.Out.Split("<svg ")[1..];
-        Assert.Equal(ids, labels.Select(label => string.Concat(Lettered().Matches(label).Where(text => text.Groups[3].Value == "bold").Select(text => text.Groups[4].Value))));
-        Assert.All(labels.SelectMany(label => Lettered().Matches(label)), text => Assert.True(Number(text.Groups[2]) >= 2.1 && Number(text.Groups[1]) < height, text.Value));
-        var first = Lettered().Matches(labels[0]).Where(text => text.Groups[3].Value == "normal").Select(text => text.Groups[4].Value).ToList();
+        Assert.Equal(ids, labels.Select(label =>
+            string.Concat(Lettered().Matches(label).Where(text => text.Groups[3].Value == "bold").Select(text => text.Groups[4].Value))));
+        Assert.All(labels.SelectMany(label => Lettered().Matches(label)), text =>
+            Assert.True(Number(text.Groups[2]) >= 2.1 && Number(text.Groups[1]) < height, text.Value));
+        var first =
+            Lettered().Matches(labels[0]).Where(text => text.Groups[3].Value == "normal").Select(text => text.Groups[4].Value).ToList();
         Assert.Contains(first, line => line.EndsWith('…'));
     }
 
     [Fact]
     public async Task What_cannot_be_set_is_said()
     {
-        Assert.Contains("a label of 30x20 mm is too small to read ", (await _archive.Run("labels", "--size", "30x20")).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "a label of 30x20 mm is too small to read ", (await _archive.Run("labels", "--size", "30x20")).Error, StringComparison.Ordinal);
         Assert.Equal(2, (await _archive.Run("labels", "--of", "row-9")).Code);
         Assert.Equal(2, (await _archive.Run("labels", "--size", "large")).Code);
         _archive.Write("content/archive.yaml", "title: Small station\n");
@@ -245,9 +301,11 @@ public sealed partial class LabelsTests : IDisposable
     {
         var bytes = File.ReadAllBytes(sheet);
         var head = Encoding.ASCII.GetString(bytes, 0, 40).Split('\n');
-        var (w, h) = (int.Parse(head[1].Split(' ')[0], CultureInfo.InvariantCulture), int.Parse(head[1].Split(' ')[1], CultureInfo.InvariantCulture));
+        var (w, h) = (
+            int.Parse(head[1].Split(' ')[0], CultureInfo.InvariantCulture), int.Parse(head[1].Split(' ')[1], CultureInfo.InvariantCulture));
         var first = bytes.Length - (w * h);
-        int x = (int)(label.Left * DotsPerMm), y = (int)(label.Top * DotsPerMm), across = (int)(label.Width * DotsPerMm), down = (int)(label.Height * DotsPerMm);
+        int x = (int)(label.Left * DotsPerMm), y =
+            (int)(label.Top * DotsPerMm), across = (int)(label.Width * DotsPerMm), down = (int)(label.Height * DotsPerMm);
         using var file = File.Create(to);
         file.Write(Encoding.ASCII.GetBytes($"P5\n{across} {down}\n255\n"));
         for (var row = y; row < y + down; row++) file.Write(bytes, first + (row * w) + x, across);
@@ -255,7 +313,12 @@ public sealed partial class LabelsTests : IDisposable
 
     private async Task<string> Tool(string program, params string[] arguments)
     {
-        using var process = Process.Start(new ProcessStartInfo(program, arguments) { WorkingDirectory = _archive[""], RedirectStandardOutput = true, RedirectStandardError = true })!;
+        using var process = Process.Start(new ProcessStartInfo(program, arguments)
+        {
+            WorkingDirectory = _archive[""],
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        })!;
         var said = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         var told = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         await process.WaitForExitAsync(TestContext.Current.CancellationToken);
@@ -268,7 +331,8 @@ public sealed partial class LabelsTests : IDisposable
     // Labels of a sheet, each where the style puts it, in millimetres.
     private static IEnumerable<PlacedLabel> Placed(string sheet, string style)
     {
-        var places = Place().Matches(style).ToDictionary(place => place.Groups[1].Value, place => (Number(place.Groups[2]), Number(place.Groups[3])), StringComparer.Ordinal);
+        var places = Place().Matches(style).ToDictionary(
+            place => place.Groups[1].Value, place => (Number(place.Groups[2]), Number(place.Groups[3])), StringComparer.Ordinal);
         foreach (Match label in Label().Matches(sheet))
         {
             var (left, top) = places[label.Groups[1].Value];

@@ -38,7 +38,8 @@ public sealed class OddPictureTests : IDisposable
             Assert.Equal(0, run.Code);
             Assert.Contains("photos/p.yaml:2:9: note", run.Out + run.Error, StringComparison.Ordinal);
             Assert.Contains("AF0713", run.Out + run.Error, StringComparison.Ordinal);
-            Assert.Contains("photo `photos/lists.tif` holds 3 pictures, and only the first is shown", run.Out + run.Error, StringComparison.Ordinal);
+            Assert.Contains(
+                "photo `photos/lists.tif` holds 3 pictures, and only the first is shown", run.Out + run.Error, StringComparison.Ordinal);
         }
     }
 

@@ -3,7 +3,9 @@ using Xunit;
 
 namespace Archive.Cli.Tests;
 
-/// <summary>What a user without special rights may not do: run as another user where the tests are run by the superuser, who may do anything.</summary>
+/// <summary>
+/// What a user without special rights may not do: run as another user where the tests are run by the superuser, who may do anything.
+/// </summary>
 public sealed class PermissionTests : IDisposable
 {
     private const string Nobody = "65534";
@@ -11,7 +13,8 @@ public sealed class PermissionTests : IDisposable
 
     public void Dispose()
     {
-        if (!OperatingSystem.IsWindows() && Directory.Exists(_archive["content/frames/shut"])) File.SetUnixFileMode(_archive["content/frames/shut"], (UnixFileMode)0b111_111_111);
+        if (!OperatingSystem.IsWindows() && Directory.Exists(_archive["content/frames/shut"]))
+            File.SetUnixFileMode(_archive["content/frames/shut"], (UnixFileMode)0b111_111_111);
         _archive.Dispose();
     }
 
@@ -25,14 +28,17 @@ public sealed class PermissionTests : IDisposable
         File.SetUnixFileMode(_archive["content/frames/shut"], 0);
         var run = await AsNobody("check", "--content", _archive["content"], "--cache", _archive["cache"]);
         Assert.Equal(1, run.Code);
-        Assert.Contains("content/frames/shut: error AF0010: this folder cannot be listed: access is denied", run.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "content/frames/shut: error AF0010: this folder cannot be listed: access is denied", run.Out, StringComparison.Ordinal);
         Assert.Contains("content/frames/r3.yaml:1:36: error AF0204", run.Out, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_port_that_needs_a_permission_is_not_called_taken()
     {
-        if (!OperatingSystem.IsLinux() || !int.TryParse(File.ReadAllText("/proc/sys/net/ipv4/ip_unprivileged_port_start"), out var free) || free <= 81) return;
+        if (!OperatingSystem.IsLinux()
+            || !int.TryParse(File.ReadAllText("/proc/sys/net/ipv4/ip_unprivileged_port_start"), out var free)
+            || free <= 81) return;
         Open();
         var run = await AsNobody("preview", "--content", _archive["content"], "--cache", _archive["cache"], "--port", "81");
         Assert.Equal(3, run.Code);
@@ -45,7 +51,8 @@ public sealed class PermissionTests : IDisposable
     {
         Directory.CreateDirectory(_archive["cache"]);
         Directory.CreateDirectory(_archive["home"]);
-        foreach (var folder in Directory.GetDirectories(_archive[""], "*", SearchOption.AllDirectories).Append(_archive[""])) File.SetUnixFileMode(folder, (UnixFileMode)0b111_111_111);
+        foreach (var folder in Directory.GetDirectories(_archive[""], "*", SearchOption.AllDirectories).Append(_archive[""]))
+            File.SetUnixFileMode(folder, (UnixFileMode)0b111_111_111);
     }
 
     private async Task<Run> AsNobody(params string[] arguments)

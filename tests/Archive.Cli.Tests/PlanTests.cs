@@ -26,7 +26,9 @@ public sealed class PlanTests
         Assert.StartsWith(PlanCatalog.Find(name)!.Title + "\n", text.Out, StringComparison.Ordinal);
 
         await archive.Run("publish", "--themes", Path.Combine(Repository.Root, "themes"));
-        Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.csv"], TestContext.Current.CancellationToken), (await archive.Run("plan", name, "--format", "csv")).Out);
+        Assert.Equal(
+            await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.csv"], TestContext.Current.CancellationToken),
+            (await archive.Run("plan", name, "--format", "csv")).Out);
         var json = (await archive.Run("plan", name, "--format", "json")).Out;
         Assert.Equal(await File.ReadAllTextAsync(archive[$"site/data/plans/{name}.json"], TestContext.Current.CancellationToken), json);
         Assert.Equal(JsonValueKind.Array, JsonDocument.Parse(json).RootElement.ValueKind);
@@ -50,24 +52,34 @@ public sealed class PlanTests
     public async Task A_proposal_of_stands_is_a_record_that_checks_and_reaches()
     {
         using var archive = new Asfound();
-        archive.Write("content/frames/r1.yaml", string.Concat(Enumerable.Range(1, 4).Select(i => $"- {{id: R1-0{i}, name: Frame {i}, size: 600 x 600 x 2000 mm}}\n")));
+        archive.Write(
+            "content/frames/r1.yaml",
+            string.Concat(Enumerable.Range(1, 4).Select(i => $"- {{id: R1-0{i}, name: Frame {i}, size: 600 x 600 x 2000 mm}}\n")));
         archive.Write("content/halls/old.yaml", "{id: old, as_found: true, outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]]}\n");
-        archive.Write("content/halls/new.yaml", "{id: new, name: 'New: \"hall\"', outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]], ceiling: {is: 9 ft, from: told, note: \"by: the # owner\"}, rows: [{id: one, at: [1000, 2000], runs: east, faces: south, frames: [R1-01, R1-02, {gap: 600 mm}, R1-03, R1-04]}], note: 'two\n\n  lines'}\n");
-        archive.Write("content/trays/t.yaml", "- {id: T-1, hall: new, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n- {id: T-0, hall: old, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n");
-        archive.Write("content/cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R1-01}, {at: R1-04}], length: 1.3 m, lies_in: [T-0]}\n");
+        archive.Write(
+            "content/halls/new.yaml",
+            "{id: new, name: 'New: \"hall\"', outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]], ceiling: {is: 9 ft, from: told, note: \"by: the # owner\"}, rows: [{id: one, at: [1000, 2000], runs: east, faces: south, frames: [R1-01, R1-02, {gap: 600 mm}, R1-03, R1-04]}], note: 'two\n\n  lines'}\n");
+        archive.Write(
+            "content/trays/t.yaml",
+            "- {id: T-1, hall: new, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n- {id: T-0, hall: old, path: [[500, 1700], [8000, 1700]], height: 2300 mm}\n");
+        archive.Write(
+            "content/cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R1-01}, {at: R1-04}], length: 1.3 m, lies_in: [T-0]}\n");
         Assert.Contains("short", (await archive.Run("plan", "reach", "--hall", "new")).Out, StringComparison.Ordinal);
 
         var proposed = await archive.Run("plan", "stands", "--hall", "new");
         Assert.Equal((0, ""), (proposed.Code, proposed.Error));
-        Assert.StartsWith("# Proposal for New: \"hall\" with all frames that leave: every cable reaches, ", proposed.Out, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "# Proposal for New: \"hall\" with all frames that leave: every cable reaches, ", proposed.Out, StringComparison.Ordinal);
         archive.Write("content/halls/new.yaml", proposed.Out);
         var check = await archive.Run("check");
         Assert.Equal((0, ""), (check.Code, check.Out));
         Assert.DoesNotContain("short", (await archive.Run("plan", "reach", "--hall", "new")).Out.Split('\n')[^2], StringComparison.Ordinal);
         Assert.StartsWith("# Proposal for New: ", (await archive.Run("plan", "stands", "--hall", "new")).Out, StringComparison.Ordinal);
 
-        Assert.StartsWith("# Name a hall with --hall", (await archive.Run("plan", "stands", "--hall", "old")).Out, StringComparison.Ordinal);
-        Assert.Contains("R1-04,one,", (await archive.Run("plan", "stands", "--hall", "new", "--format", "csv")).Out, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "# Name a hall with --hall", (await archive.Run("plan", "stands", "--hall", "old")).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "R1-04,one,", (await archive.Run("plan", "stands", "--hall", "new", "--format", "csv")).Out, StringComparison.Ordinal);
     }
 
     [Theory]

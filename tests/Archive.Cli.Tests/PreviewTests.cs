@@ -77,9 +77,12 @@ public sealed class PreviewTests : IAsyncLifetime
         Assert.StartsWith("HTTP/1.1 200 ", head, StringComparison.Ordinal);
         Assert.EndsWith("\r\n\r\n", head, StringComparison.Ordinal);
         Assert.Equal(Headers(page), Headers(head));
-        Assert.Contains($"Content-Length: {Encoding.UTF8.GetByteCount(page[(page.IndexOf("\r\n\r\n", StringComparison.Ordinal) + 4)..])}", Headers(head));
+        Assert.Contains(
+            $"Content-Length: {Encoding.UTF8.GetByteCount(page[(page.IndexOf("\r\n\r\n", StringComparison.Ordinal) + 4)..])}",
+            Headers(head));
 
-        static string[] Headers(string answer) => [.. answer.Split("\r\n\r\n")[0].Split("\r\n").Where(line => !line.StartsWith("Date: ", StringComparison.Ordinal))];
+        static string[] Headers(string answer) =>
+            [.. answer.Split("\r\n\r\n")[0].Split("\r\n").Where(line => !line.StartsWith("Date: ", StringComparison.Ordinal))];
     }
 
     [Theory]
@@ -94,9 +97,12 @@ public sealed class PreviewTests : IAsyncLifetime
         var answer = await _browser.GetAsync(path, Patience);
         foreach (var (name, value) in ((string, string)[])
         [
-            ("Content-Security-Policy", ContentSecurityPolicy.OfPages + "; frame-ancestors 'none'"), ("Cache-Control", "no-store"), ("X-Content-Type-Options", "nosniff"),
-            ("Cross-Origin-Resource-Policy", "same-origin"), ("Referrer-Policy", "no-referrer"),
-        ])
+            ("Content-Security-Policy", ContentSecurityPolicy.OfPages + "; frame-ancestors 'none'"),
+                ("Cache-Control", "no-store"),
+                ("X-Content-Type-Options", "nosniff"),
+                ("Cross-Origin-Resource-Policy", "same-origin"),
+                ("Referrer-Policy", "no-referrer"),
+            ])
         {
             Assert.Equal(value, Assert.Single(answer.Headers.GetValues(name)));
         }
@@ -106,7 +112,10 @@ public sealed class PreviewTests : IAsyncLifetime
 
     [Fact]
     public async Task A_redirection_leads_to_no_other_host() =>
-        Assert.StartsWith("HTTP/1.1 404 ", await Raw($"GET //frames/R1-01 HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n"), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "HTTP/1.1 404 ",
+            await Raw($"GET //frames/R1-01 HTTP/1.1\r\nHost: 127.0.0.1:{_port}\r\nConnection: close\r\n\r\n"),
+            StringComparison.Ordinal);
 
     [Fact]
     public async Task A_port_in_use_is_named()

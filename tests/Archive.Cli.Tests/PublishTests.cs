@@ -18,7 +18,9 @@ public sealed class PublishTests : IDisposable
     {
         var run = await _archive.Run("publish");
         Assert.Equal((0, ""), (run.Code, run.Out));
-        Assert.Matches(@"\A2 frames, 1 cable, no photos: no errors, no warnings\.\nPublished to .*site: \d+ files, \d+ written, 0 removed\. \(\d+\.\d s\)\n\z", run.Error);
+        Assert.Matches(
+            @"\A2 frames, 1 cable, no photos: no errors, no warnings\.\nPublished to .*site: \d+ files, \d+ written, 0 removed\. \(\d+\.\d s\)\n\z",
+            run.Error);
         Assert.Contains("Small station", File.ReadAllText(_archive["site/index.html"]), StringComparison.Ordinal);
         Assert.Contains("Receiver one", File.ReadAllText(_archive["site/frames/R1-01/index.html"]), StringComparison.Ordinal);
         Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
@@ -52,13 +54,22 @@ public sealed class PublishTests : IDisposable
         Assert.Equal(["../a/content/displays/d.yaml:1:34", "../a/content/frames/r2.yaml:1:36"], Places(second));
 
         BuildResult Publish(string prefix) => SiteBuild.Publish(
-            new BuildOptions(_archive["content"], prefix, CacheFolder.Open(null, _archive["content"]), [Path.Combine(AppContext.BaseDirectory, "themes")]),
+            new BuildOptions(
+                _archive["content"],
+                prefix,
+                CacheFolder.Open(null, _archive["content"]),
+                [Path.Combine(AppContext.BaseDirectory, "themes")]),
             _archive["site"], "site", null, TestContext.Current.CancellationToken);
 
-        static IEnumerable<string> Places(BuildResult outcome) => outcome.Faults.SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place)).Select(place => place.ToString());
+        static IEnumerable<string> Places(BuildResult outcome) => outcome.Faults
+            .SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place))
+            .Select(place => place.ToString());
     }
 
-    /// <summary>Pages name a record's file and id but no line, so that a comment does not write every page of the file again; <c>find</c> gives the line.</summary>
+    /// <summary>
+    /// Pages name a record's file and id but no line, so that a comment does not write every page of the file again; <c>find</c> gives the
+    /// line.
+    /// </summary>
     [Fact]
     public async Task A_comment_in_a_record_changes_no_page_and_find_gives_the_new_line()
     {
@@ -69,13 +80,16 @@ public sealed class PublishTests : IDisposable
         Assert.Contains("<code>displays/d.yaml</code>", before["plans/working-sets/index.html"], StringComparison.Ordinal);
         Assert.Contains("frames/r1.yaml:2: R1-02", (await _archive.Run("find", "R1-02")).Out, StringComparison.Ordinal);
 
-        foreach (var file in Directory.GetFiles(_archive["content"], "*.yaml", SearchOption.AllDirectories)) File.WriteAllText(file, "# a comment\n" + File.ReadAllText(file));
+        foreach (var file in Directory.GetFiles(_archive["content"], "*.yaml", SearchOption.AllDirectories))
+            File.WriteAllText(file, "# a comment\n" + File.ReadAllText(file));
         await _archive.Run("publish", "--with-errors");
         Assert.Equal(before, Pages());
         Assert.Contains("frames/r1.yaml:3: R1-02", (await _archive.Run("find", "R1-02")).Out, StringComparison.Ordinal);
 
-        Dictionary<string, string> Pages() => Directory.GetFiles(_archive["site"], "*.html", SearchOption.AllDirectories).Order(StringComparer.Ordinal)
-            .ToDictionary(file => Path.GetRelativePath(_archive["site"], file).Replace('\\', '/'), File.ReadAllText, StringComparer.Ordinal);
+        Dictionary<string, string> Pages() =>
+            Directory.GetFiles(_archive["site"], "*.html", SearchOption.AllDirectories).Order(StringComparer.Ordinal)
+                .ToDictionary(
+                    file => Path.GetRelativePath(_archive["site"], file).Replace('\\', '/'), File.ReadAllText, StringComparer.Ordinal);
     }
 
     [Fact]
@@ -83,10 +97,13 @@ public sealed class PublishTests : IDisposable
     {
         await _archive.Run("publish");
         var before = SiteVerdict.Marks(_archive["site"]);
-        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, weight: 310 kg, about: Painted grey.}\n- {id: R1-02, name: Receiver two}\n");
+        _archive.Write(
+            "content/frames/r1.yaml",
+            "- {id: R1-01, name: Receiver one, weight: 310 kg, about: Painted grey.}\n- {id: R1-02, name: Receiver two}\n");
         await _archive.Run("publish");
         var after = SiteVerdict.Marks(_archive["site"]);
-        var written = after.Where(file => !before.TryGetValue(file.Key, out var mark) || mark != file.Value).Select(file => file.Key).ToList();
+        var written =
+            after.Where(file => !before.TryGetValue(file.Key, out var mark) || mark != file.Value).Select(file => file.Key).ToList();
         Assert.Contains("frames/R1-01/index.html", written);
         Assert.DoesNotContain("cables/C-1/index.html", written);
         Assert.DoesNotContain("frames/R1-02/index.html", written);
@@ -98,7 +115,9 @@ public sealed class PublishTests : IDisposable
     public async Task An_incremental_site_equals_one_built_from_nothing()
     {
         await _archive.Run("publish");
-        _archive.Write("content/frames/r1.yaml", "- {id: R1-02, name: Receiver second}\n- {id: R1-01, name: Receiver one}\n- {id: R1-03, name: Three}\n");
+        _archive.Write(
+            "content/frames/r1.yaml",
+            "- {id: R1-02, name: Receiver second}\n- {id: R1-01, name: Receiver one}\n- {id: R1-03, name: Three}\n");
         await _archive.Run("publish");
         await Asfound.Typed("publish", "--content", _archive["content"], "--site", _archive["fresh"], "--cache", _archive["fresh-cache"]);
         Assert.Equal(File.ReadAllText(_archive["fresh/site.sha256"]), File.ReadAllText(_archive["site/site.sha256"]));
@@ -108,7 +127,8 @@ public sealed class PublishTests : IDisposable
     public async Task Two_checkouts_give_the_same_bytes()
     {
         using var other = new Asfound();
-        foreach (var file in Directory.GetFiles(other["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(1999, 1, 1, 0, 0, 0, DateTimeKind.Utc));
+        foreach (var file in Directory.GetFiles(other["content"], "*", SearchOption.AllDirectories))
+            File.SetLastWriteTimeUtc(file, new DateTime(1999, 1, 1, 0, 0, 0, DateTimeKind.Utc));
         await _archive.Run("publish");
         await other.Run("publish");
         Assert.Equal(File.ReadAllText(_archive["site/site.sha256"]), File.ReadAllText(other["site/site.sha256"]));
@@ -188,7 +208,8 @@ public sealed class PublishTests : IDisposable
         var before = SiteVerdict.Marks(_archive["site"]);
         Directory.Delete(_archive[".asfound"], recursive: true);
         Assert.Contains(", 0 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
-        foreach (var file in Directory.GetFiles(_archive[".asfound"], "*", SearchOption.AllDirectories)) File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40).Reverse()]);
+        foreach (var file in Directory.GetFiles(_archive[".asfound"], "*", SearchOption.AllDirectories))
+            File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40).Reverse()]);
         Assert.Contains(", 0 written", (await _archive.Run("publish")).Error, StringComparison.Ordinal);
         Assert.Equal(before, SiteVerdict.Marks(_archive["site"]));
     }
@@ -227,7 +248,13 @@ public sealed class PublishTests : IDisposable
             await RequireRefused(told, "publish", "--content", _archive["content"], "--site", site);
         }
 
-        foreach (var (cache, told) in ((string, string)[])[(_archive["content"], "would be inside the archive"), (_archive["content/x"], "would be inside the archive"), (_archive["way/x"], "would be inside the archive"), ("", "--cache is empty"), (_archive["site/x"], "would be inside the site")])
+        foreach (var (cache, told) in ((string, string)[])[
+            (_archive["content"], "would be inside the archive"),
+            (_archive["content/x"], "would be inside the archive"),
+            (_archive["way/x"], "would be inside the archive"),
+            ("", "--cache is empty"),
+            (_archive["site/x"], "would be inside the site")
+        ])
         {
             await RequireRefused(told, "publish", "--content", _archive["content"], "--site", _archive["site"], "--cache", cache);
         }
@@ -266,7 +293,9 @@ public sealed class PublishTests : IDisposable
         Assert.Equal(2, (await Asfound.Typed("labels", "--content", _archive["content"], "--svg", _archive["led/labels"])).Code);
         Assert.Equal(0, (await Asfound.Typed("check", "--content", _archive["content"])).Code);
         Assert.Equal(before, SiteVerdict.Marks(mine["site"]));
-        Assert.Equal([".asfound", "content", "site"], Directory.GetFileSystemEntries(mine[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            [".asfound", "content", "site"],
+            Directory.GetFileSystemEntries(mine[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Theory]

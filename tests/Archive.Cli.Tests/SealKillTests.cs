@@ -15,7 +15,8 @@ public sealed class SealKillTests : IDisposable
     [Fact]
     public async Task A_killed_sealing_leaves_no_bag_or_a_whole_one()
     {
-        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 150).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 150)
+            .Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
         Directory.CreateDirectory(_archive["content/photos"]);
         var random = new Random(7);
         for (var i = 0; i < 40; i++)
@@ -25,7 +26,8 @@ public sealed class SealKillTests : IDisposable
             File.WriteAllBytes(_archive[$"content/photos/{i}.raw"], bytes);
         }
 
-        foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
+        foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories))
+            File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
         Assert.NotNull(await Seal(null));
         var whole = KilledProcess.Below(_archive["vault/bag"]).Bytes;
         Assert.True(Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
@@ -53,7 +55,8 @@ public sealed class SealKillTests : IDisposable
         TestContext.Current.TestOutputHelper?.WriteLine($"{killed} killed, {bags} bags, {resumed} of them gone on with");
     }
 
-    // While the site is made, while files are copied, and while the papers are written, read back and put in place. Every third or so goes on to its end: there is something to go on from.
+    // While the site is made, while files are copied, and while the papers are written, read back and put in place. Every third or so goes
+    // on to its end: there is something to go on from.
     private Func<bool> Moment(Random moments, long whole)
     {
         var left = KilledProcess.Below(_archive["vault"]).Bytes;
@@ -61,10 +64,12 @@ public sealed class SealKillTests : IDisposable
         return moments.Next(6) switch
         {
             0 or 1 => () => false,
-            2 => () => File.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), "bag/bagit.txt")) || Directory.Exists(_archive["vault/bag"]),
+            2 => () => File.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), "bag/bagit.txt"))
+                || Directory.Exists(_archive["vault/bag"]),
             _ => () => KilledProcess.Below(_archive["vault"]).Bytes > bytes,
         };
     }
 
-    private Task<string?> Seal(Func<bool>? kill) => KilledProcess.Run(kill, "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
+    private Task<string?> Seal(Func<bool>? kill) =>
+        KilledProcess.Run(kill, "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
 }

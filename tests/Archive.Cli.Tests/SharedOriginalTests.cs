@@ -36,7 +36,8 @@ public sealed class SharedOriginalTests : IDisposable
     public async Task A_stripped_copy_is_published_without_a_word()
     {
         Record("stripped");
-        foreach (var run in new[] { await _archive.Run("check"), await Publish() }) Assert.DoesNotContain("AF07", run.Out + run.Error, StringComparison.Ordinal);
+        foreach (var run in new[] { await _archive.Run("check"), await Publish() })
+            Assert.DoesNotContain("AF07", run.Out + run.Error, StringComparison.Ordinal);
         Assert.Contains("Original picture, without camera metadata", Page, StringComparison.Ordinal);
         Assert.All(Directory.EnumerateFiles(_archive["site"], "*", SearchOption.AllDirectories), file =>
             Assert.True(File.ReadAllBytes(file).AsSpan().IndexOf("SERIAL-0815"u8) < 0, file));
@@ -77,7 +78,10 @@ public sealed class SharedOriginalTests : IDisposable
         {
             Assert.Equal(1, run.Code);
             Assert.Contains("photos/p.yaml:3:21: error", run.Out + run.Error, StringComparison.Ordinal);
-            Assert.Contains("photo `photos/a.jpg` cannot be copied without its metadata: its first frame is only part of the picture", run.Out + run.Error, StringComparison.Ordinal);
+            Assert.Contains(
+                "photo `photos/a.jpg` cannot be copied without its metadata: its first frame is only part of the picture",
+                run.Out + run.Error,
+                StringComparison.Ordinal);
         }
     }
 
@@ -95,7 +99,8 @@ public sealed class SharedOriginalTests : IDisposable
     private string Page => File.ReadAllText(_archive["site/photos/P-1/index.html"]);
 
     private bool IsPublished(byte[] bytes) =>
-        Directory.EnumerateFiles(_archive["site"], "*", SearchOption.AllDirectories).Any(file => File.ReadAllBytes(file).AsSpan().SequenceEqual(bytes));
+        Directory.EnumerateFiles(_archive["site"], "*", SearchOption.AllDirectories)
+            .Any(file => File.ReadAllBytes(file).AsSpan().SequenceEqual(bytes));
 
     private void Record(string says) => _archive.Write("content/photos/p.yaml", $"- id: P-1\n  file: a.jpg\n  publish_original: {says}\n");
 

@@ -8,7 +8,8 @@ using Xunit;
 namespace Archive.Cli.Tests;
 
 /// <summary>
-/// Ctrl-C and SIGTERM end every command, with 130 and 143, whatever it is doing, and leave nothing that blocks the next run. How long it takes is measured elsewhere: a busy machine would fail a test of it.
+/// Ctrl-C and SIGTERM end every command, with 130 and 143, whatever it is doing, and leave nothing that blocks the next run. How long it
+/// takes is measured elsewhere: a busy machine would fail a test of it.
 /// </summary>
 public sealed class SignalTests : IDisposable
 {
@@ -17,7 +18,8 @@ public sealed class SignalTests : IDisposable
 
     public void Dispose() => _archive.Dispose();
 
-    // Each says more on standard output than a pipe holds, and nobody reads it: it ends by the signal or not at all, be it still at work or stuck in writing.
+    // Each says more on standard output than a pipe holds, and nobody reads it: it ends by the signal or not at all, be it still at work or
+    // stuck in writing.
     [Theory]
     [InlineData("TERM", 143, "check", "--format", "json")]
     [InlineData("INT", 130, "check", "--survey")]
@@ -47,7 +49,8 @@ public sealed class SignalTests : IDisposable
 
         var wait = new Random(command.Length * code).Next(100, 2000);
         var started = Stopwatch.StartNew();
-        var (ended, error) = await KilledProcess.Signal(signal, () => started.ElapsedMilliseconds > wait, [.. line, .. more.SkipWhile(word => !word.StartsWith('-'))]);
+        var (ended, error) = await KilledProcess.Signal(
+            signal, () => started.ElapsedMilliseconds > wait, [.. line, .. more.SkipWhile(word => !word.StartsWith('-'))]);
         Assert.True(ended == code, $"{ended}: {error}");
         Assert.DoesNotContain("asfound itself", error, StringComparison.Ordinal);
     }
@@ -76,10 +79,16 @@ public sealed class SignalTests : IDisposable
     public async Task A_signal_ends_a_preview(string signal, int code)
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "signals are a matter of Unix");
-        var (ended, error) = await KilledProcess.Signal(signal, () => File.Exists(Path.Combine(PrivateFolder.Within(_archive[".asfound"], "cache"), "preview/site/index.html")), "preview", "--content", _archive["content"]);
+        var (ended, error) = await KilledProcess.Signal(
+            signal,
+            () => File.Exists(Path.Combine(PrivateFolder.Within(_archive[".asfound"], "cache"), "preview/site/index.html")),
+            "preview",
+            "--content",
+            _archive["content"]);
         Assert.True(ended == code, $"{ended}: {error}");
         var wait = Stopwatch.StartNew();
-        (ended, error) = await KilledProcess.Signal(signal, () => wait.ElapsedMilliseconds > 3000, "preview", "--content", _archive["content"]);
+        (ended, error) = await KilledProcess.Signal(
+            signal, () => wait.ElapsedMilliseconds > 3000, "preview", "--content", _archive["content"]);
         Assert.True(ended == code, $"{ended}: {error}");
     }
 
@@ -87,7 +96,8 @@ public sealed class SignalTests : IDisposable
     public async Task An_ended_publication_leaves_a_whole_site_and_the_next_run_goes_on()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "signals are a matter of Unix");
-        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400).Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
+        _archive.Write("content/cables/many.yaml", string.Concat(Enumerable.Range(10, 400)
+            .Select(i => $"- {{id: C-{i}, kind: coax-75, ends: [{{at: R1-01}}, {{at: R1-02}}]}}\n")));
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         var whole = KilledProcess.Below(_archive["site"]).Files;
         var (codes, work) = (new List<int>(), Path.Combine(PrivateFolder.Beside(_archive["site"], "publishing"), "next"));
@@ -95,17 +105,28 @@ public sealed class SignalTests : IDisposable
         {
             _archive.Write("content/archive.yaml", string.Create(CultureInfo.InvariantCulture, $"title: Edition {i}\n"));
             var files = whole * (i - 1) / 7;
-            var (code, error) = await KilledProcess.Signal("TERM", () => KilledProcess.Below(work).Files > files, "publish", "--content", _archive["content"], "--site", _archive["site"]);
+            var (code, error) = await KilledProcess.Signal(
+                "TERM",
+                () => KilledProcess.Below(work).Files > files,
+                "publish",
+                "--content",
+                _archive["content"],
+                "--site",
+                _archive["site"]);
             codes.Add(code);
             Assert.DoesNotContain("asfound itself", error, StringComparison.Ordinal);
-            Assert.True(SiteVerdict.Of(_archive["site"]) is { IsWhole: true } || SiteVerdict.Of(_archive["site"]).Why is "", SiteVerdict.Of(_archive["site"]).Why);
+            Assert.True(
+                SiteVerdict.Of(_archive["site"]) is { IsWhole: true } || SiteVerdict.Of(_archive["site"]).Why is "",
+                SiteVerdict.Of(_archive["site"]).Why);
         }
 
         Assert.Contains(143, codes);
         Assert.All(codes, code => Assert.True(code is 0 or 143, $"ended with {code}"));
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         Assert.True(SiteVerdict.Of(_archive["site"]).IsWhole);
-        Assert.Equal([".asfound", "content", "site"], Directory.GetFileSystemEntries(_archive[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            [".asfound", "content", "site"],
+            Directory.GetFileSystemEntries(_archive[""]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -124,7 +145,14 @@ public sealed class SignalTests : IDisposable
         var codes = new List<int>();
         foreach (var (signal, name) in new[] { ("TERM", "journal"), ("INT", "bag/data/record"), ("TERM", "bag/bagit.txt") })
         {
-            var (code, error) = await KilledProcess.Signal(signal, () => Path.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), name)), "seal", "--content", _archive["content"], "--to", _archive["vault/bag"]);
+            var (code, error) = await KilledProcess.Signal(
+                signal,
+                () => Path.Exists(Path.Combine(PrivateFolder.Beside(_archive["vault/bag"], "sealing"), name)),
+                "seal",
+                "--content",
+                _archive["content"],
+                "--to",
+                _archive["vault/bag"]);
             codes.Add(code);
             Assert.True(code is 0 or 130 or 143, $"{code}: {error}");
             if (!Directory.Exists(_archive["vault/bag"])) continue;
@@ -159,16 +187,21 @@ public sealed class SignalTests : IDisposable
     private void WriteLarge()
     {
         _archive.Write("content/archive.yaml", "title: Large station\nbase: https://archive.example/large/\n");
-        _archive.Write("content/frames/many.yaml", string.Concat(Enumerable.Range(0, Frames).Select(i => $"- {{id: M-{i:0000}, name: Receiver {i}, was: [W-{i:0000}]}}\n")));
+        _archive.Write(
+            "content/frames/many.yaml",
+            string.Concat(Enumerable.Range(0, Frames).Select(i => $"- {{id: M-{i:0000}, name: Receiver {i}, was: [W-{i:0000}]}}\n")));
 
         // Former ids are warned of, once each.
-        _archive.Write("content/displays/d.yaml", string.Concat(Enumerable.Range(0, Frames).Select(i => $"- {{id: show-{i}, name: Show, needs: [W-{i:0000}]}}\n")));
+        _archive.Write(
+            "content/displays/d.yaml",
+            string.Concat(Enumerable.Range(0, Frames).Select(i => $"- {{id: show-{i}, name: Show, needs: [W-{i:0000}]}}\n")));
     }
 
     private string LostBag()
     {
         _archive.Write("lost/bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n");
-        _archive.Write("lost/manifest-sha256.txt", string.Concat(Enumerable.Range(0, 3000).Select(i => $"{new string('0', 64)}  data/{i}\n")));
+        _archive.Write(
+            "lost/manifest-sha256.txt", string.Concat(Enumerable.Range(0, 3000).Select(i => $"{new string('0', 64)}  data/{i}\n")));
         return _archive["lost"];
     }
 
@@ -180,7 +213,8 @@ public sealed class SignalTests : IDisposable
 
     private string ManyNoPhotos()
     {
-        for (var i = 0; i < 1500; i++) _archive.Write(string.Create(CultureInfo.InvariantCulture, $"card/{new string('n', 40)}{i}.jpg"), "no photo");
+        for (var i = 0; i < 1500; i++)
+            _archive.Write(string.Create(CultureInfo.InvariantCulture, $"card/{new string('n', 40)}{i}.jpg"), "no photo");
         return _archive["card"];
     }
 }

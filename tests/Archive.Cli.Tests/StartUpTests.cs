@@ -7,7 +7,10 @@ namespace Archive.Cli.Tests;
 public sealed class StartUpTests
 {
     private static readonly string[] Heavy =
-        ["Microsoft.AspNetCore", "Microsoft.Extensions.Hosting", "Lucene.Net", "NetVips", "Scriban", "Markdig", "NetTopologySuite", "UnitsNet", "QRCoder", "zxing", "Spectre.Console", "YamlDotNet"];
+        [
+            "Microsoft.AspNetCore", "Microsoft.Extensions.Hosting", "Lucene.Net", "NetVips", "Scriban", "Markdig", "NetTopologySuite",
+            "UnitsNet", "QRCoder", "zxing", "Spectre.Console", "YamlDotNet"
+        ];
 
     [Fact]
     public async Task A_version_loads_no_library_but_that_of_the_command_line()

@@ -1,4 +1,7 @@
-/// <summary>What the runtime calls before the tool starts, where <see cref="Archive.Cli.Tests.StartUpTests"/> asks for it: it must have this name and no namespace.</summary>
+/// <summary>
+/// What the runtime calls before the tool starts, where <see cref="Archive.Cli.Tests.StartUpTests"/> asks for it: it must have this name
+/// and no namespace.
+/// </summary>
 #pragma warning disable MA0047 // The runtime looks for it in no namespace.
 internal static class StartupHook
 {
@@ -7,6 +10,7 @@ internal static class StartupHook
     public static void Initialize()
     {
         if (Environment.GetEnvironmentVariable(ListName) is not { } list) return;
-        AppDomain.CurrentDomain.ProcessExit += (_, _) => File.WriteAllLines(list, AppDomain.CurrentDomain.GetAssemblies().Select(assembly => assembly.GetName().Name!));
+        AppDomain.CurrentDomain.ProcessExit += (_, _) =>
+            File.WriteAllLines(list, AppDomain.CurrentDomain.GetAssemblies().Select(assembly => assembly.GetName().Name!));
     }
 }

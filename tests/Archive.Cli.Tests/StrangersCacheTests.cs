@@ -5,7 +5,10 @@ using Xunit;
 
 namespace Archive.Cli.Tests;
 
-/// <summary>An archive can come with a cache, by git or in a zip file. What lies in it was not put there by this user, so none of it counts and none of it is touched.</summary>
+/// <summary>
+/// An archive can come with a cache, by git or in a zip file. What lies in it was not put there by this user, so none of it counts and none
+/// of it is touched.
+/// </summary>
 public sealed class StrangersCacheTests : IDisposable
 {
     private readonly Asfound _archive = new();
@@ -15,7 +18,8 @@ public sealed class StrangersCacheTests : IDisposable
         _archive.Write("content/photos/p.yaml", "- {id: P-1, file: a.jpg, shows: [R1-01]}\n");
         var samples = Path.GetFullPath(Path.Combine(Tests, "../Archive.Photos.Tests/samples/orientation"));
         File.Copy(Path.Combine(samples, "orientation_1.jpg"), _archive["content/photos/a.jpg"]);
-        foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories)) File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
+        foreach (var file in Directory.GetFiles(_archive["content"], "*", SearchOption.AllDirectories))
+            File.SetLastWriteTimeUtc(file, new DateTime(2026, 5, 13));
     }
 
     public void Dispose() => _archive.Dispose();
@@ -24,9 +28,11 @@ public sealed class StrangersCacheTests : IDisposable
     [Fact]
     public async Task Forged_pictures_and_forged_lists_of_inputs_are_not_published()
     {
-        Assert.NotNull(await KilledProcess.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(await KilledProcess.Run(
+            null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         Assert.True(Forge() > 0);
-        foreach (var file in Directory.GetFiles(_archive[".asfound"], "*.bin", SearchOption.AllDirectories)) File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40)]);
+        foreach (var file in Directory.GetFiles(_archive[".asfound"], "*.bin", SearchOption.AllDirectories))
+            File.WriteAllBytes(file, [.. File.ReadAllBytes(file).Take(40)]);
         Directory.Delete(_archive["site"], recursive: true);
 
         Assert.Equal(0, (await _archive.Run("publish")).Code);
@@ -34,11 +40,13 @@ public sealed class StrangersCacheTests : IDisposable
         Assert.Equal(File.ReadAllText(_archive["fresh/site.sha256"]), File.ReadAllText(_archive["site/site.sha256"]));
     }
 
-    // What the stranger's run said of the record is not said again: this record has an error, and its list of inputs says that nothing changed.
+    // What the stranger's run said of the record is not said again: this record has an error, and its list of inputs says that nothing
+    // changed.
     [Fact]
     public async Task A_forged_publication_does_not_hide_errors()
     {
-        Assert.NotNull(await KilledProcess.Run(null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(await KilledProcess.Run(
+            null, _archive["strangers-home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         var frames = _archive["content/frames/r1.yaml"];
         var (text, time) = (File.ReadAllText(frames), File.GetLastWriteTimeUtc(frames));
         File.WriteAllText(frames, text.Replace("310 kg", "310   ", StringComparison.Ordinal));
@@ -64,7 +72,10 @@ public sealed class StrangersCacheTests : IDisposable
         File.CreateSymbolicLink(_archive[".asfound/inputs.bin"], _archive["letters/dear.txt"]);
         Assert.Equal(0, (await _archive.Run("publish")).Code);
         Assert.Equal(0, (await _archive.Run("find", "receiver")).Code);
-        Assert.Equal(["dear.txt", "deep", "deep/dear.txt"], Directory.GetFileSystemEntries(_archive["letters"], "*", SearchOption.AllDirectories).Select(path => Path.GetRelativePath(_archive["letters"], path)).Order(StringComparer.Ordinal));
+        Assert.Equal(["dear.txt", "deep", "deep/dear.txt"], Directory.GetFileSystemEntries(
+            _archive["letters"],
+            "*",
+            SearchOption.AllDirectories).Select(path => Path.GetRelativePath(_archive["letters"], path)).Order(StringComparer.Ordinal));
         Assert.Equal("dear", File.ReadAllText(_archive["letters/dear.txt"]));
     }
 
@@ -73,7 +84,8 @@ public sealed class StrangersCacheTests : IDisposable
     {
         Directory.CreateDirectory(_archive["letters"]);
         Directory.CreateSymbolicLink(_archive[".asfound"], _archive["letters"]);
-        Assert.NotNull(await KilledProcess.Run(null, _archive["home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
+        Assert.NotNull(
+            await KilledProcess.Run(null, _archive["home"], ["publish", "--content", _archive["content"], "--site", _archive["site"]]));
         Assert.Empty(Directory.GetFileSystemEntries(_archive["letters"]));
     }
 
@@ -83,7 +95,9 @@ public sealed class StrangersCacheTests : IDisposable
         _archive.Write(".asfound/own.txt", "mine");
         await _archive.Run("publish");
         Assert.Equal("*\n", File.ReadAllText(Path.Combine(_archive.Cache, ".gitignore")));
-        Assert.Equal([Path.GetFileName(_archive.Cache), "own.txt"], Directory.GetFileSystemEntries(_archive[".asfound"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            [Path.GetFileName(_archive.Cache), "own.txt"],
+            Directory.GetFileSystemEntries(_archive[".asfound"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     private static string Tests { get; } = FindTests();
@@ -114,7 +128,8 @@ public sealed class StrangersCacheTests : IDisposable
             }
 
             var text = Encoding.UTF8.GetBytes(list.ToJsonString());
-            File.WriteAllBytes(path, [.. Encoding.ASCII.GetBytes(Convert.ToHexStringLower(SHA256.HashData(text))), (byte)'\n', .. text, .. bytes[end..]]);
+            File.WriteAllBytes(
+                path, [.. Encoding.ASCII.GetBytes(Convert.ToHexStringLower(SHA256.HashData(text))), (byte)'\n', .. text, .. bytes[end..]]);
             File.SetLastWriteTimeUtc(path, new DateTime(2000, 1, 1, 0, 0, 0, DateTimeKind.Utc));
         }
 

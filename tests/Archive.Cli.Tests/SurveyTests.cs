@@ -20,7 +20,9 @@ public sealed class SurveyTests : IDisposable
             "- {id: R1-01, name: Receiver one, weight: 310 kg, size: 600 x 600 x 2000 mm}\n- {id: R1-02, name: Receiver two, size: 600 x 600 x 2000 mm}\n");
         for (var i = 0; i < 7; i++) Photograph($"p{i}.jpg", seed: i, blurred: i == 3, taken: i != 5);
         Photograph("p7.jpg", seed: 0, blurred: false, taken: true);
-        _archive.Write("content/photos/p.yaml", string.Concat(Enumerable.Range(0, 8).Select(i => $"- {{id: P-{i}, file: p{i}.jpg, view: front, shows: [R1-02]}}\n")));
+        _archive.Write(
+            "content/photos/p.yaml",
+            string.Concat(Enumerable.Range(0, 8).Select(i => $"- {{id: P-{i}, file: p{i}.jpg, view: front, shows: [R1-02]}}\n")));
 
         var run = await _archive.Run("check", "--survey");
         Assert.Equal((0, ""), (run.Code, run.Error.Split('\n')[2]));
@@ -49,24 +51,35 @@ public sealed class SurveyTests : IDisposable
         // The page says the same.
         await _archive.Run("publish", "--themes", Path.Combine(Asfound.Repository, "themes"));
         var page = await File.ReadAllTextAsync(_archive["site/lacks/index.html"], TestContext.Current.CancellationToken);
-        Assert.All(new[] { "Photos to take again", "Photos that look the same", "Photos without a date" }, heading => Assert.Contains(heading, page, StringComparison.Ordinal));
+        Assert.All(new[] { "Photos to take again", "Photos that look the same", "Photos without a date" }, heading =>
+            Assert.Contains(heading, page, StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task A_survey_is_written_as_text_only()
     {
         var run = await _archive.Run("check", "--survey", "--format", "json");
-        Assert.Equal((2, "asfound: --survey is always text for people\n  help: leave out --format, or leave out --survey\n"), (run.Code, run.Error));
+        Assert.Equal(
+            (2, "asfound: --survey is always text for people\n  help: leave out --format, or leave out --survey\n"), (run.Code, run.Error));
     }
 
-    /// <summary>Whatever lies where a photo should is reported at the line that names it; the survey tells also what only decoding shows.</summary>
+    /// <summary>
+    /// Whatever lies where a photo should is reported at the line that names it; the survey tells also what only decoding shows.
+    /// </summary>
     [Fact]
     public async Task Hostile_files_are_told_at_their_lines()
     {
         Photograph("whole.jpg", seed: 1, blurred: false, taken: true);
         var whole = await File.ReadAllBytesAsync(_archive["content/photos/whole.jpg"], TestContext.Current.CancellationToken);
-        (string Name, byte[] Bytes)[] files = [("text.jpg", "<script>alert(1)</script>"u8.ToArray()), ("empty.jpg", []), ("cut.jpg", whole[..(whole.Length / 2)]), ("film.jpg", "GIF89a..........."u8.ToArray())];
-        foreach (var (name, bytes) in files) await File.WriteAllBytesAsync(_archive["content/photos/" + name], bytes, TestContext.Current.CancellationToken);
+        (string Name, byte[] Bytes)[] files =
+        [
+            ("text.jpg", "<script>alert(1)</script>"u8.ToArray()),
+            ("empty.jpg", []),
+            ("cut.jpg", whole[..(whole.Length / 2)]),
+            ("film.jpg", "GIF89a..........."u8.ToArray())
+        ];
+        foreach (var (name, bytes) in files)
+            await File.WriteAllBytesAsync(_archive["content/photos/" + name], bytes, TestContext.Current.CancellationToken);
         _archive.Write("content/photos/p.yaml", string.Concat(files.Select((file, i) => $"- {{id: P-{i}, file: {file.Name}}}\n")));
 
         var quick = await _archive.Run("check");
@@ -77,7 +90,9 @@ public sealed class SurveyTests : IDisposable
     }
 
     private static IEnumerable<int> Lines(string told) =>
-        System.Text.RegularExpressions.Regex.Matches(told, "photos/p[.]yaml:([0-9]+):19: error.*AF0702").Select(match => int.Parse(match.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture));
+        System.Text.RegularExpressions.Regex
+            .Matches(told, "photos/p[.]yaml:([0-9]+):19: error.*AF0702")
+            .Select(match => int.Parse(match.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture));
 
     public void Dispose() => _archive.Dispose();
 
@@ -86,7 +101,8 @@ public sealed class SurveyTests : IDisposable
         var random = new Random(seed);
         var shades = Enumerable.Range(0, 6 * 4).Select(_ => random.Next(40, 220)).ToArray();
         var pixels = new byte[600 * 400 * 3];
-        for (var i = 0; i < 600 * 400; i++) Array.Fill(pixels, (byte)(shades[(i / 600 / 100 * 6) + (i % 600 / 100)] + (i % 600 % 15 < 2 ? -30 : 0)), 3 * i, 3);
+        for (var i = 0; i < 600 * 400; i++)
+            Array.Fill(pixels, (byte)(shades[(i / 600 / 100 * 6) + (i % 600 / 100)] + (i % 600 % 15 < 2 ? -30 : 0)), 3 * i, 3);
         using var raw = Image.NewFromMemory(pixels, 600, 400, 3, Enums.BandFormat.Uchar);
         using var drawn = raw.Copy(interpretation: Enums.Interpretation.Srgb);
         using var soft = blurred ? drawn.Gaussblur(5).Cast(Enums.BandFormat.Uchar) : drawn.Copy();

@@ -2,7 +2,10 @@ using System.Collections.Frozen;
 
 namespace Archive.DemoPictures;
 
-/// <summary>The stretch of one cable that lies in one tray: where it comes in, where it goes out, in which lane it lies and how high above the rungs.</summary>
+/// <summary>
+/// The stretch of one cable that lies in one tray: where it comes in, where it goes out, in which lane it lies and how high above the
+/// rungs.
+/// </summary>
 internal sealed record Stretch(Run Run, Ladder Tray, double From, double To, double Lane, double Rise, double Diameter)
 {
     public double Low => Math.Min(From, To);
@@ -24,7 +27,8 @@ internal sealed class CableLayout
     public CableLayout(DemoArchive demo)
     {
         _demo = demo;
-        _rears = demo.Stands.Values.ToFrozenDictionary(s => s.Rack, s => RearRun.All(demo, Face.Of(s.Box, s.Faces * -1), demo.Racks[s.Rack]));
+        _rears =
+            demo.Stands.Values.ToFrozenDictionary(s => s.Rack, s => RearRun.All(demo, Face.Of(s.Box, s.Faces * -1), demo.Racks[s.Rack]));
         var raw = demo.Runs.SelectMany(Spans).ToLookup(span => span.Tray.Id);
         foreach (var tray in demo.Ladders.Values)
         {
@@ -120,7 +124,8 @@ internal sealed class CableLayout
     }
 
     /// <summary>Longest first; a cable that lies over another is laid beside it.</summary>
-    private static List<(Run Run, Ladder Tray, double From, double To)> Ordered(IEnumerable<(Run Run, Ladder Tray, double From, double To)> spans)
+    private static List<(Run Run, Ladder Tray, double From, double To)> Ordered(
+        IEnumerable<(Run Run, Ladder Tray, double From, double To)> spans)
     {
         var laid = new List<(Run Run, Ladder Tray, double From, double To)>();
         foreach (var span in spans.OrderByDescending(s => Math.Abs(s.To - s.From)).ThenBy(s => s.Run.Id, StringComparer.Ordinal))
@@ -145,8 +150,11 @@ internal sealed class CableLayout
                 var half = Math.Clamp(Math.Abs(upper.Lane - lower.Lane) * 1.4, 110, 260);
                 if (high - low < 2 * half) continue;
                 // The first free place from about a fifth outwards, so that crossings run into neither each other nor a joint.
-                var places = Enumerable.Range(0, 60).Select(i => (low + ((high - low) * 0.2)) + ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2) * 90.0)).Where(at => at - half > low && at + half < high);
-                var free = places.FirstOrDefault(at => taken.TrueForAll(c => Math.Abs(c.At - at) > c.Half + half || (c.Upper != upper && c.Lower != upper && c.Upper != lower)), (low + high) / 2);
+                var places = Enumerable.Range(0, 60)
+                    .Select(i => (low + ((high - low) * 0.2)) + ((i % 2 == 0 ? 1 : -1) * ((i + 1) / 2) * 90.0))
+                    .Where(at => at - half > low && at + half < high);
+                var free = places.FirstOrDefault(at => taken.TrueForAll(c => Math.Abs(c.At - at) > c.Half + half
+                    || (c.Upper != upper && c.Lower != upper && c.Upper != lower)), (low + high) / 2);
                 var crossing = new Crossing(upper, lower, free, half);
                 taken.Add(crossing);
                 yield return crossing;

@@ -5,13 +5,19 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
 {
     private const double Step = 60;
     private const double Bend = 110;
-    private readonly Dictionary<Stretch, Crossing[]> _over = demo.Ladders.Values.SelectMany(looms.CrossingsIn).GroupBy(c => c.Upper).ToDictionary(g => g.Key, g => g.ToArray());
+    private readonly Dictionary<Stretch, Crossing[]> _over = demo.Ladders.Values
+        .SelectMany(looms.CrossingsIn)
+        .GroupBy(c => c.Upper)
+        .ToDictionary(g => g.Key, g => g.ToArray());
 
     /// <summary>Points along a cable and each of its tails; nothing where it has no end in this hall.</summary>
     /// <param name="shown">Trays that are shown: in others it is left away.</param>
     public IEnumerable<List<Point3>> Of(Run run, Func<Ladder, bool> shown)
     {
-        var rears = run.Ends.Where(e => demo.Stands.ContainsKey(e.Rack)).Select(e => looms.At(demo.Stands[e.Rack]).First(r => r.Run == run && r.End == e)).ToList();
+        var rears = run.Ends
+            .Where(e => demo.Stands.ContainsKey(e.Rack))
+            .Select(e => looms.At(demo.Stands[e.Rack]).First(r => r.Run == run && r.End == e))
+            .ToList();
         if (rears.Count == 0) yield break;
         var stretches = run.LiesIn.Select(id => looms.In(demo.Ladders[id]).First(s => s.Run == run)).ToList();
         if (stretches.Count == 0)
@@ -35,12 +41,14 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
             if (i > 0 && !shown(stretches[i - 1].Tray)) way.AddRange(Joint(stretches[i - 1], stretch));
             if (i == 0) way.AddRange([.. Rise(rears[0]), .. Climb(Rise(rears[0])[^1], stretch, stretch.From, stretch.To)]);
             way.AddRange(Lie(stretch, isLast && rears.Count < 2));
-            if (isLast && rears.Count > 1) way.AddRange(Enumerable.Reverse([.. Rise(rears[^1]), .. Climb(Rise(rears[^1])[^1], stretch, stretch.To, stretch.From)]));
+            if (isLast && rears.Count > 1)
+                way.AddRange(Enumerable.Reverse([.. Rise(rears[^1]), .. Climb(Rise(rears[^1])[^1], stretch, stretch.To, stretch.From)]));
             else if (!isLast) way.AddRange(Joint(stretch, stretches[i + 1]));
         }
 
         yield return way;
-        foreach (var tail in rears.Skip(1).SkipLast(1)) yield return Tail(tail, stretches.MinBy(s => CableLayout.Nearest(s.Tray, tail.Head).Off)!);
+        foreach (var tail in rears.Skip(1).SkipLast(1))
+            yield return Tail(tail, stretches.MinBy(s => CableLayout.Nearest(s.Tray, tail.Head).Off)!);
     }
 
     /// <summary>The tail of a harness: up to where the cable lies nearest.</summary>
@@ -58,7 +66,9 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
         return [within - (Point3.Up * 60), within];
     }
 
-    /// <summary>Where a cable lies at a place of a tray: in its lane, swaying a little, and over another where the record says so.</summary>
+    /// <summary>
+    /// Where a cable lies at a place of a tray: in its lane, swaying a little, and over another where the record says so.
+    /// </summary>
     public Point3 Point(Stretch stretch, double along)
     {
         var (point, across) = CableLayout.At(stretch.Tray, along);
@@ -92,7 +102,12 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
             return way;
         }
 
-        way.AddRange(Curve.Rounded([head, head + (Point3.Up * 50), head + (Point3.Up * 50) - (rears[0].Face.W * 130), head - (rears[0].Face.W * 130) - (Point3.Up * 40)], 40));
+        way.AddRange(Curve.Rounded([
+            head,
+            head + (Point3.Up * 50),
+            head + (Point3.Up * 50) - (rears[0].Face.W * 130),
+            head - (rears[0].Face.W * 130) - (Point3.Up * 40)
+        ], 40));
         return way;
     }
 
@@ -114,7 +129,8 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
         var length = Math.Abs(stretch.To - stretch.From);
         var (from, to) = (Math.Min(Bend, length / 2), toTheEnd ? length : Math.Max(length - Bend, length / 2));
         var points = new List<Point3>();
-        for (var s = from; s < to; s += _over.ContainsKey(stretch) ? Step / 2.5 : Step) points.Add(Point(stretch, stretch.From + (sign * s)));
+        for (var s = from; s < to; s += _over.ContainsKey(stretch) ? Step / 2.5 : Step)
+            points.Add(Point(stretch, stretch.From + (sign * s)));
         points.Add(Point(stretch, stretch.From + (sign * to)));
         return points;
     }
@@ -123,6 +139,11 @@ internal sealed class CablePaths(CableLayout looms, DemoArchive demo)
     {
         var (end, start) = (Lie(a, false)[^1], Lie(b, false)[0]);
         var (corner, next) = (Point(a, a.To), Point(b, b.From));
-        return Curve.Rounded([end, corner with { X = (corner.X + next.X) / 2, Y = (corner.Y + next.Y) / 2 }, next with { X = (corner.X + next.X) / 2, Y = (corner.Y + next.Y) / 2 }, start], 90);
+        return Curve.Rounded([
+            end,
+            corner with { X = (corner.X + next.X) / 2, Y = (corner.Y + next.Y) / 2 },
+            next with { X = (corner.X + next.X) / 2, Y = (corner.Y + next.Y) / 2 },
+            start
+        ], 90);
     }
 }

@@ -27,7 +27,9 @@ internal static class CameraFile
         return Convert.ToHexStringLower(SHA256.HashData(bytes));
     }
 
-    /// <summary>EXIF orientation: upright pictures were taken with the camera turned, those over a tray at arm's length upside down.</summary>
+    /// <summary>
+    /// EXIF orientation: upright pictures were taken with the camera turned, those over a tray at arm's length upside down.
+    /// </summary>
     private static int Held(Image print, Shot shot)
     {
         if (print.Height > print.Width) return shot.By == "dm" ? 6 : 8;
@@ -41,7 +43,8 @@ internal static class CameraFile
         var text = $"{shot.Id} rendering";
         var left = width - StrokeFont.Width(text, capital) - (capital * 1.6);
         var strokes = new StringBuilder();
-        foreach (var stroke in StrokeFont.Line(text, capital)) strokes.Append('M').AppendJoin('L', stroke.Select(p => string.Create(CultureInfo.InvariantCulture, $"{left + p.X:0.#} {height - (capital * 1.6) - p.Y:0.#}")));
+        foreach (var stroke in StrokeFont.Line(text, capital)) strokes.Append('M').AppendJoin(
+            'L', stroke.Select(p => string.Create(CultureInfo.InvariantCulture, $"{left + p.X:0.#} {height - (capital * 1.6) - p.Y:0.#}")));
         return string.Create(CultureInfo.InvariantCulture, $"""
             <svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" fill="none" stroke-linejoin="round" stroke-linecap="round">
             <path d="{strokes}" stroke="#1a1008" stroke-opacity="0.5" stroke-width="{capital * 0.26:0.##}"/><path d="{strokes}" stroke="#f0a64e" stroke-width="{capital * 0.13:0.##}"/></svg>

@@ -37,7 +37,12 @@ internal static class CameraSimulation
         using var glare = Glare(linear);
         using var focused = Focused(glare, scene, shot, paint);
         var seen = focused.WriteToMemory<float>();
-        return Image.NewFromMemory(Developed(seen, paint.Width, paint.Height, exposure, shot), paint.Width, paint.Height, 3, Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
+        return Image.NewFromMemory(
+            Developed(seen, paint.Width, paint.Height, exposure, shot),
+            paint.Width,
+            paint.Height,
+            3,
+            Enums.BandFormat.Uchar).Copy(interpretation: Enums.Interpretation.Srgb);
     }
 
     private static float[][] Sum(Layers layers, string direct, string indirect) =>
@@ -62,13 +67,17 @@ internal static class CameraSimulation
                 // Ink does not shine as what it is printed on does.
                 var shine = paint.Stuffs[i] == Material.Print ? 0.25f : 1;
                 if (paint.Glow[i] < 1) Weathering.Lay(colour, paint.Stuffs[i], at, (float)level);
-                for (var c = 0; c < 3; c++) picture[(i * 3) + c] = (paint.Glow[i] * Brightness * colour[c]) + ((1 - paint.Glow[i]) * ((colour[c] * sums[c]) + (sums[3 + c] * shine)));
+                for (var c = 0; c < 3; c++) picture[(i * 3) + c] = (paint.Glow[i] * Brightness * colour[c])
+                    + ((1 - paint.Glow[i]) * ((colour[c] * sums[c]) + (sums[3 + c] * shine)));
             }
         });
         return picture;
     }
 
-    /// <summary>What the camera's meter makes of it: the mean logarithm, the middle counting most, without what glows; but nothing much is to burn out.</summary>
+    /// <summary>
+    /// What the camera's meter makes of it: the mean logarithm, the middle counting most, without what glows; but nothing much is to burn
+    /// out.
+    /// </summary>
     private static double Exposure(float[] picture, Rasterizer paint)
     {
         var (w, h) = (paint.Width, paint.Height);
@@ -144,7 +153,9 @@ internal static class CameraSimulation
             {
                 var (dx, dy) = ((x - (w / 2.0)) / w, (y - (h / 2.0)) / w);
                 var falling = exposure / Math.Pow(1 + (0.55 * ((dx * dx) + (dy * dy))), 2);
-                var mean = (float)(((0.2126 * seen[((y * w) + x) * 3]) + (0.7152 * seen[(((y * w) + x) * 3) + 1]) + (0.0722 * seen[(((y * w) + x) * 3) + 2])) * Greyness);
+                var mean = (float)(((0.2126 * seen[((y * w) + x) * 3])
+                    + (0.7152 * seen[(((y * w) + x) * 3) + 1])
+                    + (0.0722 * seen[(((y * w) + x) * 3) + 2])) * Greyness);
                 var common = grain.Between(-1, 1) + grain.Between(-1, 1);
                 for (var c = 0; c < 3; c++)
                 {
@@ -158,7 +169,9 @@ internal static class CameraSimulation
         return bytes;
     }
 
-    /// <summary>A film's curve (the rational fit of Narkowicz 2015 to the ACES reference), then the transfer function of IEC 61966-2-1.</summary>
+    /// <summary>
+    /// A film's curve (the rational fit of Narkowicz 2015 to the ACES reference), then the transfer function of IEC 61966-2-1.
+    /// </summary>
     private static double Tone(double light)
     {
         var x = Math.Max(0, light) * 0.9;

@@ -1,8 +1,8 @@
 namespace Archive.DemoPictures;
 
 /// <summary>
-/// What a survey leaves lying about: tools, coils, cartons, clipboards, the ladder. None of it is recorded, so it is where nothing recorded is
-/// hidden: low and before the subject, or beside it.
+/// What a survey leaves lying about: tools, coils, cartons, clipboards, the ladder. None of it is recorded, so it is where nothing recorded
+/// is hidden: low and before the subject, or beside it.
 /// </summary>
 internal sealed class Clutter(Model model)
 {
@@ -39,7 +39,8 @@ internal sealed class Clutter(Model model)
             var angle = (Math.Tau * i / 5) + 0.3;
             Point3 foot = face.At(300 * Math.Cos(angle), 60, 300 * Math.Sin(angle));
             model.Tube([face.At(0, 95), foot], 30, steel);
-            model.Turn(foot - (Point3.Up * 60), Point3.Up, new ColouredMaterial(Material.Plastic, "#1a1b1d"), (20, 0), (25, 12), (25, 40), (14, 50));
+            model.Turn(foot
+                - (Point3.Up * 60), Point3.Up, new ColouredMaterial(Material.Plastic, "#1a1b1d"), (20, 0), (25, 12), (25, 40), (14, 50));
         }
 
         model.Turn(face.At(0, 80), Point3.Up, steel, (26, 0), (26, 180), (15, 182), (15, 350));
@@ -88,19 +89,36 @@ internal sealed class Clutter(Model model)
         var red = new ColouredMaterial(Material.Paint, "#7e2a1f");
         model.Block(face, (-230, 230), (0, 185), (-105, 105), red, 5);
         model.Block(face, (-226, 226), (187, 214), (-101, 101), red, 8);
-        model.Tube(Curve.Rounded([face.At(-90, 212), face.At(-90, 262), face.At(90, 262), face.At(90, 212)], 25), 16, new ColouredMaterial(Material.Plastic, "#1a1b1d"));
-        foreach (var u in new[] { -150, 150 }) model.Block(face, (u - 16, u + 16), (150, 205), (105, 111), new ColouredMaterial(Material.Steel, "#b9bcba"), 2);
+        model.Tube(
+            Curve.Rounded([face.At(-90, 212), face.At(-90, 262), face.At(90, 262), face.At(90, 212)], 25),
+            16,
+            new ColouredMaterial(Material.Plastic, "#1a1b1d"));
+        foreach (var u in new[] { -150, 150 })
+            model.Block(face, (u - 16, u + 16), (150, 205), (105, 111), new ColouredMaterial(Material.Steel, "#b9bcba"), 2);
     }
 
     private void Carton(Face face)
     {
         var board = new ColouredMaterial(Material.Paper, "#96764a");
-        foreach (var (u, w) in new[] { ((-200.0, 200.0), (-160.0, -155.0)), ((-200, 200), (155, 160)), ((-200, -195), (-155, 155)), ((195, 200), (-155, 155)) }) model.Block(face, u, (0, 280), w, board);
-        model.Facet([face.At(-198, 60, -158), face.At(198, 60, -158), face.At(198, 60, 158), face.At(-198, 60, 158)], new ColouredMaterial(Material.Plastic, "#2b2c2e"));
+        foreach (var (u, w) in new[]
+        {
+            ((-200.0, 200.0), (-160.0, -155.0)),
+            ((-200, 200), (155, 160)),
+            ((-200, -195), (-155, 155)),
+            ((195, 200), (-155, 155))
+        }) model.Block(face, u, (0, 280), w, board);
+        model.Facet(
+            [face.At(-198, 60, -158), face.At(198, 60, -158), face.At(198, 60, 158), face.At(-198, 60, 158)],
+            new ColouredMaterial(Material.Plastic, "#2b2c2e"));
         model.Facet([face.At(-200, 280, 160), face.At(200, 280, 160), face.At(188, 236, 300), face.At(-206, 240, 300)], board);
         model.Facet([face.At(-200, 280, -160), face.At(200, 280, -160), face.At(190, 330, -290), face.At(-195, 322, -290)], board);
         model.Facet([face.At(-200, 280, -155), face.At(-200, 280, 155), face.At(-330, 310, 150), face.At(-326, 316, -150)], board);
-        for (var i = 0; i < 7; i++) model.Tube(Curve.Rounded([face.At(-150 + (i * 44), 70, -120), face.At(-140 + (i * 44), 210 + (i % 3 * 40), -40), face.At(-120 + (i * 40), 200, 60), face.At(-150 + (i * 44), 70, 120)], 60), 9, new ColouredMaterial(Material.Sheath, i % 2 == 0 ? "#1d1e20" : "#c9c4b4"));
+        for (var i = 0; i < 7; i++) model.Tube(Curve.Rounded([
+            face.At(-150 + (i * 44), 70, -120),
+            face.At(-140 + (i * 44), 210 + (i % 3 * 40), -40),
+            face.At(-120 + (i * 40), 200, 60),
+            face.At(-150 + (i * 44), 70, 120)
+        ], 60), 9, new ColouredMaterial(Material.Sheath, i % 2 == 0 ? "#1d1e20" : "#c9c4b4"));
         model.WriteCentred("SLEEVES", face.At(0, 180, 160.4), face.U, Point3.Up, 34, "#3c2e1b");
     }
 
@@ -109,8 +127,10 @@ internal sealed class Clutter(Model model)
         var wood = new ColouredMaterial(Material.Wood, "#a58a5e");
         for (var i = 0; i < 4; i++)
         {
-            foreach (var w in new[] { (-190.0, -172.0), (172.0, 190.0) }) model.Block(face, (-300, 300), (20 + (i * 78), 88 + (i * 78)), w, wood, 2);
-            foreach (var u in new[] { (-318.0, -300.0), (300.0, 318.0) }) model.Block(face, u, (20 + (i * 78), 88 + (i * 78)), (-190, 190), wood, 2);
+            foreach (var w in new[] { (-190.0, -172.0), (172.0, 190.0) })
+                model.Block(face, (-300, 300), (20 + (i * 78), 88 + (i * 78)), w, wood, 2);
+            foreach (var u in new[] { (-318.0, -300.0), (300.0, 318.0) })
+                model.Block(face, u, (20 + (i * 78), 88 + (i * 78)), (-190, 190), wood, 2);
         }
 
         model.Block(face, (-300, 300), (8, 20), (-190, 190), wood);
@@ -124,18 +144,25 @@ internal sealed class Clutter(Model model)
         {
             var (radius, lift) = (chance.Between(185, 240), 9 + (turn * 7.5));
             var (du, dw) = (chance.Between(-14, 14), chance.Between(-14, 14));
-            model.Tube([.. Enumerable.Range(0, 49).Select(i => Math.Tau * i / 48).Select(a => face.At(du + (radius * Math.Cos(a)), lift + (4 * Math.Sin(a * 2)), dw + (radius * Math.Sin(a))))], 15, new ColouredMaterial(Material.Sheath, "#1d1e20"));
+            model.Tube([.. Enumerable.Range(0, 49).Select(i => Math.Tau * i / 48).Select(a => face.At(
+                du + (radius * Math.Cos(a)),
+                lift + (4 * Math.Sin(a * 2)),
+                dw + (radius * Math.Sin(a))))], 15, new ColouredMaterial(Material.Sheath, "#1d1e20"));
         }
 
         foreach (var a in new[] { 0.4, 2.5, 4.4 })
         {
-            model.Tube(Curve.Rounded([Rim(172, 6), Rim(172, 98), Rim(255, 98), Rim(255, 6)], 20), 6, new ColouredMaterial(Material.Plastic, "#d2cdbb"));
+            model.Tube(
+                Curve.Rounded([Rim(172, 6), Rim(172, 98), Rim(255, 98), Rim(255, 6)], 20),
+                6,
+                new ColouredMaterial(Material.Plastic, "#d2cdbb"));
             Point3 Rim(double r, double v) => face.At(r * Math.Cos(a), v, r * Math.Sin(a));
         }
     }
 
     /// <summary>A roll of tape with its end loose.</summary>
-    private void Reel(Face face) => model.Turn(face.At(0, 0), Point3.Up, new ColouredMaterial(Material.Plastic, "#c4962a"), (38, 0), (62, 0), (62, 48), (38, 48), (38, 2));
+    private void Reel(Face face) => model.Turn(
+        face.At(0, 0), Point3.Up, new ColouredMaterial(Material.Plastic, "#c4962a"), (38, 0), (62, 0), (62, 48), (38, 48), (38, 2));
 
     /// <summary>A clipboard with the sheet of the day, and a pencil.</summary>
     private void Board(Face face)
@@ -144,7 +171,8 @@ internal sealed class Clutter(Model model)
         Point3 On(double x, double y) => face.At(x, 5.6, -y);
         model.Facet([On(-105, -150), On(105, -150), On(105, 140), On(-105, 140)], new ColouredMaterial(Material.Paper, "#e6e1d2"));
         var chance = SeededRandom.For($"board {face.Origin.X:0}");
-        for (var y = 120.0; y > -130; y -= 15) model.Write(new string('N', (int)chance.Between(6, 24)), On(-92, y), face.U, face.W * -1, 5, "#3d4661");
+        for (var y = 120.0; y > -130; y -= 15)
+            model.Write(new string('N', (int)chance.Between(6, 24)), On(-92, y), face.U, face.W * -1, 5, "#3d4661");
         model.Block(face, (-46, 46), (5, 16), (-168, -140), new ColouredMaterial(Material.Steel, "#b9bcba"), 4);
         model.Tube([face.At(20, 10, 120), face.At(104, 10, -10)], 7.5, new ColouredMaterial(Material.Wood, "#b78a2c"));
     }

@@ -15,7 +15,8 @@ internal sealed record Rack(string Id, string Name, double Width, double Depth, 
 /// <summary>Where a cable ends: frame, position and port, leading zeros dropped.</summary>
 internal sealed record Place(string Rack, string Panel, string Port, string? Tag);
 
-internal sealed record Run(string Id, string Kind, string? Label, IReadOnlyList<Place> Ends, IReadOnlyList<string> LiesIn, IReadOnlyList<string> LiesOver);
+internal sealed record Run(
+    string Id, string Kind, string? Label, IReadOnlyList<Place> Ends, IReadOnlyList<string> LiesIn, IReadOnlyList<string> LiesOver);
 
 internal sealed record Ladder(string Id, string Hall, IReadOnlyList<Point3> Path, double Width, double Depth);
 
@@ -39,7 +40,10 @@ internal sealed partial class DemoArchive
     {
         Racks = Records.Read(content, "frames").Where(r => r.Has("size")).Select(ToRack).ToFrozenDictionary(r => r.Id);
         _diameters = Records.Read(content, "kinds").ToFrozenDictionary(r => r.Text("id"), r => r.Millimetres("diameter"));
-        Runs = [.. Records.Read(content, "cables").Where(r => r.Has("ends")).Select(ToRun).Concat(Records.Csv(content, "cables").Select(ToRun))
+        Runs = [.. Records.Read(content, "cables")
+            .Where(r => r.Has("ends"))
+            .Select(ToRun)
+            .Concat(Records.Csv(content, "cables").Select(ToRun))
             .OrderBy(r => r.Id, StringComparer.Ordinal)];
         Ladders = Records.Read(content, "trays").Select(ToLadder).Where(t => t.Hall == Origin).ToFrozenDictionary(t => t.Id);
         Shots = [.. Records.Read(content, "photos").Select(ToShot).OrderBy(s => s.Id, StringComparer.Ordinal)];
@@ -77,7 +81,12 @@ internal sealed partial class DemoArchive
     {
         var size = r.Size("size");
         return new Rack(r.Text("id"), r.Text("name"), size[0], size[1], size[2], [.. r.Items("positions").Select(p =>
-            new Panel(p.Text("id"), p.Text("holds"), p.Millimetres("from_floor"), p.Millimetres("height"), [.. p.Texts("ports").SelectMany(Ports)]))]);
+            new Panel(
+                p.Text("id"),
+                p.Text("holds"),
+                p.Millimetres("from_floor"),
+                p.Millimetres("height"),
+                [.. p.Texts("ports").SelectMany(Ports)]))]);
     }
 
     private static IEnumerable<string> Ports(string range)
@@ -90,12 +99,15 @@ internal sealed partial class DemoArchive
 
     private static Run ToRun(Record r) => new(
         r.Text("id"), r.Text("kind"), r.Has("label") ? Stamped(r.Text("label")) : null,
-        [.. r.Items("ends").Where(e => e.Has("at")).Select(e => ToPlace(e.Text("at"), e.Has("label") ? e.Text("label") : null))], r.Texts("lies_in"), r.Texts("lies_over"));
+        [.. r.Items("ends").Where(e => e.Has("at")).Select(e => ToPlace(e.Text("at"), e.Has("label") ? e.Text("label") : null))],
+            r.Texts("lies_in"),
+            r.Texts("lies_over"));
 
     private static Run ToRun(Dictionary<string, string> row) => new(
         row["id"], row["kind"], row["label"].Length > 0 ? Stamped(row["label"]) : null,
         [.. new[] { row["a"], row["b"] }.Where(at => at.Length > 0).Select(at => ToPlace(at, null))],
-        row["lies_in"].Split(' ', StringSplitOptions.RemoveEmptyEntries), row["lies_over"].Split(' ', StringSplitOptions.RemoveEmptyEntries));
+        row["lies_in"].Split(' ', StringSplitOptions.RemoveEmptyEntries),
+            row["lies_over"].Split(' ', StringSplitOptions.RemoveEmptyEntries));
 
     /// <summary>A label as it was stamped: all characters are capitals but a small l, which is a stroke.</summary>
     private static string Stamped(string label) => label.Replace('l', '|');
@@ -112,7 +124,10 @@ internal sealed partial class DemoArchive
     {
         if (run.Ends.Count != 1 || run.Label is null || Sleeve().Match(run.Label) is not { Success: true } match) return run;
         var places = new[] { 1, 5 }.Select(g => new Place(
-            $"{Rows[match.Groups[g].Value]}-{match.Groups[g + 1].Value}", $"S{Records.Whole(match.Groups[g + 2].Value)}", $"J{Records.Whole(match.Groups[g + 3].Value)}", null));
+            $"{Rows[match.Groups[g].Value]}-{match.Groups[g + 1].Value}",
+            $"S{Records.Whole(match.Groups[g + 2].Value)}",
+            $"J{Records.Whole(match.Groups[g + 3].Value)}",
+            null));
         var seen = run.Ends[0];
         var far = places.First(place => place != seen with { Tag = null });
         // The frame that a sleeve names may be gone.

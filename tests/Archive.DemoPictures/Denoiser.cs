@@ -35,17 +35,27 @@ internal sealed class Denoiser
                 {
                     var i = (y * w) + x;
                     var depth = Math.Min(z[i], 100);
-                    var (right, down) = ((((x + 0.5) * k) - camera.Centre.X) / camera.Focal * depth, (((y + 0.5) * k) - camera.Centre.Y) / camera.Focal * depth);
+                    var (right, down) = (
+                        (((x + 0.5) * k) - camera.Centre.X) / camera.Focal * depth,
+                        (((y + 0.5) * k) - camera.Centre.Y) / camera.Focal * depth);
                     // The renderer's y goes north.
                     var n = new Point3(nx[i], -ny[i], nz[i]);
                     var length = Math.Max(1e-6, n.Length);
-                    places[i] = new Surface((float)right, (float)down, depth, (float)(n.Dot(camera.Right) / length), (float)(-n.Dot(camera.Above) / length), (float)(n.Dot(camera.Ahead) / length));
+                    places[i] = new Surface(
+                        (float)right,
+                        (float)down,
+                        depth,
+                        (float)(n.Dot(camera.Right) / length),
+                        (float)(-n.Dot(camera.Above) / length),
+                        (float)(n.Dot(camera.Ahead) / length));
                 }
             });
             return places;
         }
 
-        /// <summary>How alike two places are lit, though they are not of one plane: by where they look and how near each other they are.</summary>
+        /// <summary>
+        /// How alike two places are lit, though they are not of one plane: by where they look and how near each other they are.
+        /// </summary>
         public float Resembles(in Surface other, float reach)
         {
             var cos = (Nx * other.Nx) + (Ny * other.Ny) + (Nz * other.Nz);

@@ -30,7 +30,8 @@ internal sealed class FrontFace(Model model)
         foreach (var u in new[] { 18.0, w - Upright })
         {
             model.Block(face, (u, u + Upright - 18), (40, h - 20), (-30, 0), new ColouredMaterial(Material.Steel, "#8d9290"), 1);
-            for (var v = 90.0; v < h - 60 && model.Camera.Detail(face.At(u, v)) > 0.35; v += 44) model.Turn(face.At(u + 8, v), face.W, new ColouredMaterial(Material.Plastic, "#141516"), (3.2, 0), (3.2, 0.4));
+            for (var v = 90.0; v < h - 60 && model.Camera.Detail(face.At(u, v)) > 0.35; v += 44)
+                model.Turn(face.At(u + 8, v), face.W, new ColouredMaterial(Material.Plastic, "#141516"), (3.2, 0), (3.2, 0.4));
         }
 
         foreach (var (v0, v1) in Gaps(rack, 44, h - PlateHeight(rack) - 4)) Blank(face, v0, v1, Palette.Darker(tone, 0.1));
@@ -59,7 +60,13 @@ internal sealed class FrontFace(Model model)
     {
         if (panel.Id == "EB")
         {
-            model.Block(face, (60, face.Width - 60), (panel.FromFloor + 12, panel.Top - 12), (-4, 4), new ColouredMaterial(Material.Brass, Palette.Copper), 1);
+            model.Block(
+                face,
+                (60, face.Width - 60),
+                (panel.FromFloor + 12, panel.Top - 12),
+                (-4, 4),
+                new ColouredMaterial(Material.Brass, Palette.Copper),
+                1);
             for (var u = 90.0; u < face.Width - 80; u += 60) Furniture.Bolt(model, face.At(u, panel.Middle, 4), face.W, 7);
             return;
         }
@@ -96,15 +103,31 @@ internal sealed class FrontFace(Model model)
     {
         for (var v = v0; v < v1; v += 17)
         {
-            model.Facet([face.At(u0, v - 1, Proud + 0.3), face.At(u1, v - 1, Proud + 0.3), face.At(u1, v + 4, Proud + 0.3), face.At(u0, v + 4, Proud + 0.3)], new ColouredMaterial(Material.Plastic, "#17181a"));
-            model.Facet([face.At(u0, v + 11, Proud + 0.2), face.At(u1, v + 11, Proud + 0.2), face.At(u1, v + 3, Proud + 6), face.At(u0, v + 3, Proud + 6)], new ColouredMaterial(Material.Paint, tone));
+            model.Facet([
+                face.At(u0, v - 1, Proud + 0.3),
+                face.At(u1, v - 1, Proud + 0.3),
+                face.At(u1, v + 4, Proud + 0.3),
+                face.At(u0, v + 4, Proud + 0.3)
+            ], new ColouredMaterial(Material.Plastic, "#17181a"));
+            model.Facet([
+                face.At(u0, v + 11, Proud + 0.2),
+                face.At(u1, v + 11, Proud + 0.2),
+                face.At(u1, v + 3, Proud + 6),
+                face.At(u0, v + 3, Proud + 6)
+            ], new ColouredMaterial(Material.Paint, tone));
         }
     }
 
     private void Label(Bay bay, Panel panel)
     {
         var face = bay.Face;
-        model.Block(face, (bay.Left, bay.Left + 40), (bay.Top - 25, bay.Top - 8), (Proud, Proud + 1.5), new ColouredMaterial(Material.Plastic, "#25282b"), 0.6);
+        model.Block(
+            face,
+            (bay.Left, bay.Left + 40),
+            (bay.Top - 25, bay.Top - 8),
+            (Proud, Proud + 1.5),
+            new ColouredMaterial(Material.Plastic, "#25282b"),
+            0.6);
         model.WriteCentred(panel.Id, face.At(bay.Left + 20, bay.Top - 16.5, Proud + 1.5), face.U, Point3.Up, 9, "#f2efe6");
         model.Write(Instruments.Short(panel.Holds), face.At(bay.Left + 48, bay.Top - 21, Proud), face.U, Point3.Up, 8.5, "#26282c");
     }

@@ -23,7 +23,9 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
         Wall(Face.Of(new Footprint(0, -300, w, 0), new Point3(0, 1, 0)), []);
         Wall(Face.Of(new Footprint(-300, 0, 0, d), new Point3(1, 0, 0)), [new(d - 4400, d - 2600, 0, 2300, Door: true)]);
         Wall(Face.Of(new Footprint(w, 0, w + 300, d), new Point3(-1, 0, 0)), [new(6900, 7800, 0, 2040, Door: true)]);
-        Wall(Face.Of(new Footprint(0, d, w, d + 300), new Point3(0, -1, 0)), [.. Windows.Select(t => new Opening(t * w, (t + WindowWide) * w, 1100, 2500, Door: false))]);
+        Wall(
+            Face.Of(new Footprint(0, d, w, d + 300), new Point3(0, -1, 0)),
+            [.. Windows.Select(t => new Opening(t * w, (t + WindowWide) * w, 1100, 2500, Door: false))]);
         Ceiling(w, d, h);
         foreach (var box in demo.Walls.Obstacles.Where(b => shown(b.Centre))) Column(box, h);
     }
@@ -37,7 +39,9 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
 
     private void Floor(double w, double d)
     {
-        model.Facet([new(-9000, -9000, -3), new(w + 9000, -9000, -3), new(w + 9000, d + 9000, -3), new(-9000, d + 9000, -3)], new ColouredMaterial(Material.Tile, "#6a655a"));
+        model.Facet(
+            [new(-9000, -9000, -3), new(w + 9000, -9000, -3), new(w + 9000, d + 9000, -3), new(-9000, d + 9000, -3)],
+            new ColouredMaterial(Material.Tile, "#6a655a"));
         var chance = SeededRandom.For("floor");
         for (var x = 0.0; x < w; x += Tile)
         {
@@ -45,7 +49,9 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
             {
                 var t = chance.Between(0, 1);
                 var tile = new ColouredMaterial(Material.Tile, t > 0.8 ? "#a39b89" : t > 0.4 ? "#999180" : "#8f8878");
-                model.Facet([new(x + 1, y + 1, 0), new(x + Tile - 1, y + 1, 0), new(x + Tile - 1, y + Tile - 1, 0), new(x + 1, y + Tile - 1, 0)], tile);
+                model.Facet(
+                    [new(x + 1, y + 1, 0), new(x + Tile - 1, y + 1, 0), new(x + Tile - 1, y + Tile - 1, 0), new(x + 1, y + Tile - 1, 0)],
+                    tile);
             }
         }
 
@@ -61,7 +67,8 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
         for (var i = 0; i < n; i++)
         {
             var (p, q) = (Point3.Between(a, b, (double)i / n) + lift, Point3.Between(a, b, (i + 1.0) / n) + lift);
-            model.Facet([p - half, q - half, q + half, p + half], new ColouredMaterial(Material.Plastic, i % 2 == 0 ? "#c4962a" : "#232220"));
+            model.Facet(
+                [p - half, q - half, q + half, p + half], new ColouredMaterial(Material.Plastic, i % 2 == 0 ? "#c4962a" : "#232220"));
         }
     }
 
@@ -121,8 +128,12 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
         {
             var (u0, u1) = (o.From + (i * wide) + 3, o.From + ((i + 1) * wide) - 3);
             model.Block(face, (u0, u1), (8, o.High - 4), (-Deep, -Deep + 44), paint, 3);
-            foreach (var (v0, v1) in new[] { (180.0, o.High * 0.45), ((o.High * 0.45) + 110, o.High - 180) }) model.Block(face, (u0 + 110, u1 - 110), (v0, v1), (-Deep + 44, -Deep + 52), paint, 8);
-            model.Tube([face.At(i == 0 ? u1 - 60 : u0 + 60, 980, -Deep + 90), face.At(i == 0 ? u1 - 60 : u0 + 60, 1160, -Deep + 90)], 22, new ColouredMaterial(Material.Steel, "#9a9d9a"));
+            foreach (var (v0, v1) in new[] { (180.0, o.High * 0.45), ((o.High * 0.45) + 110, o.High - 180) })
+                model.Block(face, (u0 + 110, u1 - 110), (v0, v1), (-Deep + 44, -Deep + 52), paint, 8);
+            model.Tube(
+                [face.At(i == 0 ? u1 - 60 : u0 + 60, 980, -Deep + 90), face.At(i == 0 ? u1 - 60 : u0 + 60, 1160, -Deep + 90)],
+                22,
+                new ColouredMaterial(Material.Steel, "#9a9d9a"));
         }
     }
 
@@ -130,12 +141,23 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
     private void Window(Face face, Opening o)
     {
         var white = new ColouredMaterial(Material.Paint, "#e3e0d6");
-        foreach (var u in new[] { o.From + 22, (o.From + o.To) / 2, o.To - 22 }) model.Block(face, (u - 22, u + 22), (o.Low, o.High), (-Deep, -Deep + 46), white, 4);
-        foreach (var v in new[] { o.Low + 22, 2050.0, o.High - 22 }) model.Block(face, (o.From, o.To), (v - 22, v + 22), (-Deep, -Deep + 46), white, 4);
+        foreach (var u in new[] { o.From + 22, (o.From + o.To) / 2, o.To - 22 })
+            model.Block(face, (u - 22, u + 22), (o.Low, o.High), (-Deep, -Deep + 46), white, 4);
+        foreach (var v in new[] { o.Low + 22, 2050.0, o.High - 22 })
+            model.Block(face, (o.From, o.To), (v - 22, v + 22), (-Deep, -Deep + 46), white, 4);
         var far = -2600.0;
-        foreach (var (low, high, colour) in new[] { (-600.0, 1000.0, "#3d4033"), (1000.0, 1180.0, "#4b4f3e"), (1180.0, 1520.0, "#8ea3ad"), (1520.0, 2400.0, "#dfe6ea"), (2400.0, 4600.0, "#d3dde4") })
+        foreach (var (low, high, colour) in new[]
         {
-            model.Facet([face.At(o.From - 1900, low, far), face.At(o.To + 1900, low, far), face.At(o.To + 1900, high, far), face.At(o.From - 1900, high, far)], new ColouredMaterial(Material.Glow, colour));
+            (-600.0, 1000.0, "#3d4033"), (1000.0, 1180.0, "#4b4f3e"), (1180.0, 1520.0, "#8ea3ad"), (1520.0, 2400.0, "#dfe6ea"),
+            (2400.0, 4600.0, "#d3dde4")
+        })
+        {
+            model.Facet([
+                face.At(o.From - 1900, low, far),
+                face.At(o.To + 1900, low, far),
+                face.At(o.To + 1900, high, far),
+                face.At(o.From - 1900, high, far)
+            ], new ColouredMaterial(Material.Glow, colour));
         }
     }
 
@@ -149,7 +171,8 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
         {
             var u = face.Width * t;
             model.Tube([face.At(u, 1500, 16), face.At(u, 2950, 16)], 22, grey);
-            foreach (var (low, high) in new[] { (1380.0, 1520.0), (2900.0, 3040.0) }) model.Block(face, (u - 75, u + 75), (low, high), (0, 60), new ColouredMaterial(Material.Paint, "#b9b6aa"), 4);
+            foreach (var (low, high) in new[] { (1380.0, 1520.0), (2900.0, 3040.0) })
+                model.Block(face, (u - 75, u + 75), (low, high), (0, 60), new ColouredMaterial(Material.Paint, "#b9b6aa"), 4);
         }
     }
 
@@ -172,6 +195,9 @@ internal sealed class HallModel(Model model, DemoArchive demo, Func<Point3, bool
     {
         var face = new Face(lamp.At + new Point3(-770, 0, 0) with { Z = 0 }, new Point3(1, 0, 0), new Point3(0, -1, 0), 1540);
         model.Block(face, (0, 1540), (h - 60, h), (-90, 90), new ColouredMaterial(Material.Paint, "#d9d6ca"), 4);
-        foreach (var w in new[] { -38, 38 }) model.Tube([face.At(30, h - 78, w), face.At(1510, h - 78, w)], 26, lamp.Watts > 0 ? new ColouredMaterial(Material.Glow, "#fff6e6") : new ColouredMaterial(Material.Paper, "#d8d5cb"));
+        foreach (var w in new[] { -38, 38 }) model.Tube(
+            [face.At(30, h - 78, w), face.At(1510, h - 78, w)],
+            26,
+            lamp.Watts > 0 ? new ColouredMaterial(Material.Glow, "#fff6e6") : new ColouredMaterial(Material.Paper, "#d8d5cb"));
     }
 }

@@ -17,19 +17,28 @@ internal sealed record Lamp(Point3 At, Point3 Toward, double Wide, double High, 
         {
             for (var x = 1500.0; x < demo.Walls.Width; x += 3000)
             {
-                var (strength, make, at) = (chance.Between(0.65, 1.1), chance.Between(0, 1), new Point3(x + 750, y, demo.Walls.Ceiling - 100));
+                var (strength, make, at) =
+                    (chance.Between(0.65, 1.1), chance.Between(0, 1), new Point3(x + 750, y, demo.Walls.Ceiling - 100));
                 // The second in the third line, and one in the corner, are out.
                 var isOut = (y, x) is (4800, 1500) or (8600, 10500) or (1000, 7500);
-                yield return new Lamp(at, Point3.Up * -1, 1480, 120, isOut ? 0 : 55 * strength, make > 0.6 ? "#fff1d6" : make > 0.2 ? "#f6fbe9" : "#e9f4ff");
+                yield return new Lamp(
+                    at, Point3.Up * -1, 1480, 120, isOut ? 0 : 55 * strength, make > 0.6 ? "#fff1d6" : make > 0.2 ? "#f6fbe9" : "#e9f4ff");
             }
         }
     }
 
     /// <summary>The sky in each window of the south wall.</summary>
     public static IEnumerable<Lamp> Skies(DemoArchive demo) => HallModel.Windows.Select(t => new Lamp(
-        new Point3(demo.Walls.Width * (1 - t - (HallModel.WindowWide / 2)), demo.Walls.Depth + 120, 1850), new Point3(0, -1, -0.25), demo.Walls.Width * HallModel.WindowWide * 0.9, 1250, 150, "#dbe8ff"));
+        new Point3(demo.Walls.Width * (1 - t - (HallModel.WindowWide / 2)), demo.Walls.Depth + 120, 1850),
+        new Point3(0, -1, -0.25),
+        demo.Walls.Width * HallModel.WindowWide * 0.9,
+        1250,
+        150,
+        "#dbe8ff"));
 
     /// <summary>The camera's own flash, up and to the left of the lens.</summary>
     public static Lamp Flash(Camera camera, double distance) => new(
-        camera.Eye + (camera.Above * (distance * 0.2)) - (camera.Right * (distance * 0.16)), camera.Ahead - (camera.Above * 0.2) + (camera.Right * 0.16), 60 + (distance * 0.1), 50 + (distance * 0.1), 55 * distance * distance / 1e6, "#fffaf2");
+        camera.Eye + (camera.Above * (distance * 0.2)) - (camera.Right * (distance * 0.16)), camera.Ahead
+            - (camera.Above * 0.2)
+            + (camera.Right * 0.16), 60 + (distance * 0.1), 50 + (distance * 0.1), 55 * distance * distance / 1e6, "#fffaf2");
 }

@@ -34,7 +34,8 @@ internal sealed class Layers
             foreach (var (name, type) in channels)
             {
                 var row = layers._planes[Short(name)].AsSpan(y * layers.Width, layers.Width);
-                for (var x = 0; x < row.Length; x++) row[x] = type == 1 ? (float)BitConverter.ToHalf(bytes[(x * 2)..]) : BitConverter.ToSingle(bytes[(x * 4)..]);
+                for (var x = 0; x < row.Length; x++)
+                    row[x] = type == 1 ? (float)BitConverter.ToHalf(bytes[(x * 2)..]) : BitConverter.ToSingle(bytes[(x * 4)..]);
                 bytes = bytes[(row.Length * (type == 1 ? 2 : 4))..];
             }
         }

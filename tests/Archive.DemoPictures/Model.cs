@@ -67,12 +67,23 @@ internal sealed class Model(Camera camera)
     }
 
     /// <summary>A block in the directions of a face, its outer edges broken by a chamfer.</summary>
-    public void Block(Face face, (double From, double To) u, (double From, double To) v, (double From, double To) w, ColouredMaterial matter, double chamfer = 0)
+    public void Block(
+        Face face,
+        (double From, double To) u,
+        (double From, double To) v,
+        (double From, double To) w,
+        ColouredMaterial matter,
+        double chamfer = 0)
     {
         var c = Math.Min(chamfer, Math.Min(u.To - u.From, v.To - v.From) / 2);
         if (c * Camera.Detail(face.At(u.From, v.From, w.To)) < 0.15) c = 0;
         Point3[] Ring(double inset, double at) =>
-            [face.At(u.From + inset, v.From + inset, at), face.At(u.To - inset, v.From + inset, at), face.At(u.To - inset, v.To - inset, at), face.At(u.From + inset, v.To - inset, at)];
+            [
+                    face.At(u.From + inset, v.From + inset, at),
+                    face.At(u.To - inset, v.From + inset, at),
+                    face.At(u.To - inset, v.To - inset, at),
+                    face.At(u.From + inset, v.To - inset, at)
+                ];
         var (back, edge, front) = (Ring(0, w.From), Ring(0, w.To - c), Ring(c, w.To));
         for (var i = 0; i < 4; i++)
         {

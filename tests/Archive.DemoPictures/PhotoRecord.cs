@@ -7,14 +7,16 @@ namespace Archive.DemoPictures;
 internal static class PhotoRecord
 {
     /// <param name="checksum">SHA-256 of its file.</param>
-    /// <param name="boxes">Left, top, width and height as fractions, of what a region shows; of what is redacted where that is null.</param>
+    /// <param name="boxes">Left, top, width and height as fractions, of what a region shows; of what is redacted where that is
+    /// null.</param>
     public static void Update(Shot shot, string checksum, IEnumerable<(string? Shows, double[] Box)> boxes)
     {
         var record = Regex.Replace(File.ReadAllText(shot.File), "(?m)^sha256: .*$", $"sha256: {checksum}");
         foreach (var (shows, box) in boxes)
         {
             var numbers = string.Join(", ", box.Select(side => side.ToString("0.000", CultureInfo.InvariantCulture)));
-            record = Regex.Replace(record, shows is null ? @"box: \[[^\]]*\](?=, why:)" : $@"box: \[[^\]]*\](?=, shows: {shows}\b)", $"box: [{numbers}]");
+            record = Regex.Replace(
+                record, shows is null ? @"box: \[[^\]]*\](?=, why:)" : $@"box: \[[^\]]*\](?=, shows: {shows}\b)", $"box: [{numbers}]");
         }
 
         File.WriteAllText(shot.File, record);

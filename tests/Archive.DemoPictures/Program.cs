@@ -1,5 +1,6 @@
 // Renders the pictures of the demo archive: one for each record in content/photos, beside it, and writes its checksum and the boxes of its
-// regions into the record. It needs Blender 3.4 (Debian's package `blender`) on the PATH, about half a minute a picture on two cores, and 3 GB;
+// regions into the record. It needs Blender 3.4 (Debian's package `blender`) on the PATH, about half a minute a picture on two cores, and 3
+// GB;
 // neither CI nor `publish` needs either. Run from the repository's root:
 //     dotnet run -c Release --project tests/Archive.DemoPictures [content] [ids…]
 using Archive.DemoPictures;
@@ -20,7 +21,8 @@ foreach (var shot in demo.Shots.Where(shot => args.Length < 2 || args.Skip(1).Co
         var picture = Path.Combine(Path.GetDirectoryName(shot.File)!, shot.Picture);
         var checksum = CameraFile.Develop(print, shot, picture);
         PhotoRecord.Update(shot, checksum, shot.Redacted ? [(null, WrittenSheet.Names(scene.Camera))] : studio.Labels(shot, scene.Camera));
-        Console.WriteLine($"{shot.Id}  {new FileInfo(picture).Length / 1024,4} kB  {clock.Elapsed.TotalSeconds,4:0} s  {Path.GetRelativePath(content, picture)}");
+        Console.WriteLine(
+            $"{shot.Id}  {new FileInfo(picture).Length / 1024,4} kB  {clock.Elapsed.TotalSeconds,4:0} s  {Path.GetRelativePath(content, picture)}");
     }
     finally
     {

@@ -10,7 +10,11 @@ internal sealed class RackModel(Model model, DemoArchive demo)
     public void Build(Stand stand)
     {
         var rack = demo.Racks[stand.Rack];
-        var tone = rack.Id.StartsWith("OP", StringComparison.Ordinal) ? "#848a82" : rack.Id.StartsWith("PW", StringComparison.Ordinal) ? "#7d8287" : "#8c968e";
+        var tone = rack.Id.StartsWith("OP", StringComparison.Ordinal)
+            ? "#848a82"
+            : rack.Id.StartsWith("PW", StringComparison.Ordinal)
+            ? "#7d8287"
+            : "#8c968e";
         var (front, rear) = (Face.Of(stand.Box, stand.Faces), Face.Of(stand.Box, stand.Faces * -1));
         if (!IsSeen(front, rack) && !IsSeen(rear, rack))
         {
@@ -40,10 +44,16 @@ internal sealed class RackModel(Model model, DemoArchive demo)
         model.Block(face, (Wall, w - Wall), (36, 44), (-d, 0), paint, 2);
         Cheeks(face, rack, paint);
         // What is inside: a chassis behind each panel, and the dark between them.
-        model.Facet([face.At(Wall, 44, -d * 0.5), face.At(w - Wall, 44, -d * 0.5), face.At(w - Wall, h - Wall, -d * 0.5), face.At(Wall, h - Wall, -d * 0.5)], new ColouredMaterial(Material.Plastic, "#1b1c1e"));
+        model.Facet([
+            face.At(Wall, 44, -d * 0.5),
+            face.At(w - Wall, 44, -d * 0.5),
+            face.At(w - Wall, h - Wall, -d * 0.5),
+            face.At(Wall, h - Wall, -d * 0.5)
+        ], new ColouredMaterial(Material.Plastic, "#1b1c1e"));
         foreach (var panel in rack.Panels.Where(p => p.Id != "EB"))
         {
-            model.Block(face, (62, w - 62), (panel.FromFloor + 6, panel.Top - 6), (-d + 12, -3), new ColouredMaterial(Material.Steel, "#7b7f7d"));
+            model.Block(
+                face, (62, w - 62), (panel.FromFloor + 6, panel.Top - 6), (-d + 12, -3), new ColouredMaterial(Material.Steel, "#7b7f7d"));
         }
     }
 
@@ -77,13 +87,22 @@ internal sealed class RackModel(Model model, DemoArchive demo)
         {
             for (var v = foot; v < foot + 190 && v < h - 60; v += 19)
             {
-                model.Facet([face.At(w * 0.2, v, 22.3), face.At(w * 0.8, v, 22.3), face.At(w * 0.8, v + 4, 22.3), face.At(w * 0.2, v + 4, 22.3)], new ColouredMaterial(Material.Plastic, "#17181a"));
-                model.Facet([face.At(w * 0.2, v + 12, 22.1), face.At(w * 0.8, v + 12, 22.1), face.At(w * 0.8, v + 4, 29), face.At(w * 0.2, v + 4, 29)], paint);
+                model.Facet(
+                    [face.At(w * 0.2, v, 22.3), face.At(w * 0.8, v, 22.3), face.At(w * 0.8, v + 4, 22.3), face.At(w * 0.2, v + 4, 22.3)],
+                    new ColouredMaterial(Material.Plastic, "#17181a"));
+                model.Facet([
+                    face.At(w * 0.2, v + 12, 22.1),
+                    face.At(w * 0.8, v + 12, 22.1),
+                    face.At(w * 0.8, v + 4, 29),
+                    face.At(w * 0.2, v + 4, 29)
+                ], paint);
             }
         }
 
-        model.Turn(face.At(w - 48, h * 0.5, 22), face.W, new ColouredMaterial(Material.Steel, "#9a9d9a"), (16, 0), (16, 6), (10, 8), (10, 26));
+        model.Turn(
+            face.At(w - 48, h * 0.5, 22), face.W, new ColouredMaterial(Material.Steel, "#9a9d9a"), (16, 0), (16, 6), (10, 8), (10, 26));
         model.Block(face, (w - 56, w - 40), ((h * 0.5) - 70, (h * 0.5) + 14), (44, 54), new ColouredMaterial(Material.Steel, "#9a9d9a"), 3);
-        foreach (var v in new[] { h * 0.16, h * 0.84 }) model.Turn(face.At(10, v - 40, 24), Point3.Up, new ColouredMaterial(Material.Steel, "#9a9d9a"), (7, 0), (7, 80));
+        foreach (var v in new[] { h * 0.16, h * 0.84 })
+            model.Turn(face.At(10, v - 40, 24), Point3.Up, new ColouredMaterial(Material.Steel, "#9a9d9a"), (7, 0), (7, 80));
     }
 }

@@ -73,7 +73,8 @@ internal sealed class Rasterizer
         (Colour[0][i], Colour[1][i], Colour[2][i], Glow[i], Stuffs[i]) = (r / all, g / all, b / all, glow / all, samples.Stuffs[m]);
         var z = samples.Nearness[m] == 0 ? 100 : 1 / samples.Nearness[m] / 1000;
         var (right, down) = ((x + 0.5 - _camera.Centre.X) / _camera.Focal * z, (line + 0.5 - _camera.Centre.Y) / _camera.Focal * z);
-        Places[i] = new Denoiser.Surface((float)right, (float)down, z, samples.Normals[m * 3], samples.Normals[(m * 3) + 1], samples.Normals[(m * 3) + 2]);
+        Places[i] = new Denoiser.Surface(
+            (float)right, (float)down, z, samples.Normals[m * 3], samples.Normals[(m * 3) + 1], samples.Normals[(m * 3) + 2]);
     }
 
     /// <summary>A strip of the picture, finer than its pixels.</summary>
@@ -116,7 +117,8 @@ internal sealed class Rasterizer
             Parallel.For(0, n, i =>
             {
                 var d = new Point3(mesh.Points[i * 3], mesh.Points[(i * 3) + 1], mesh.Points[(i * 3) + 2]) - camera.Eye;
-                (_seen[i * 3], _seen[(i * 3) + 1], _seen[(i * 3) + 2]) = ((float)d.Dot(camera.Right), (float)-d.Dot(camera.Above), (float)d.Dot(camera.Ahead));
+                (_seen[i * 3], _seen[(i * 3) + 1], _seen[(i * 3) + 2]) =
+                    ((float)d.Dot(camera.Right), (float)-d.Dot(camera.Above), (float)d.Dot(camera.Ahead));
             });
             for (var f = 0; f < mesh.Starts.Count; f++)
             {
@@ -126,7 +128,8 @@ internal sealed class Rasterizer
                 for (var k = a; k < b; k++)
                 {
                     var p = mesh.Corners[k] * 3;
-                    (_normals[p], _normals[p + 1], _normals[p + 2]) = (_normals[p] + normal.X, _normals[p + 1] + normal.Y, _normals[p + 2] + normal.Z);
+                    (_normals[p], _normals[p + 1], _normals[p + 2]) =
+                        (_normals[p] + normal.X, _normals[p + 1] + normal.Y, _normals[p + 2] + normal.Z);
                 }
             }
         }
@@ -175,7 +178,8 @@ internal sealed class Rasterizer
                 if (_seen[p + 2] > Near) corners[n++] = At(_seen[p], _seen[p + 1], _seen[p + 2], p, flat);
                 if (whole || (_seen[p + 2] > Near) == (_seen[q + 2] > Near)) continue;
                 var t = (Near - _seen[p + 2]) / (_seen[q + 2] - _seen[p + 2]);
-                corners[n++] = At(_seen[p] + ((_seen[q] - _seen[p]) * t), _seen[p + 1] + ((_seen[q + 1] - _seen[p + 1]) * t), Near, p, flat);
+                corners[n++] = At(
+                    _seen[p] + ((_seen[q] - _seen[p]) * t), _seen[p + 1] + ((_seen[q + 1] - _seen[p + 1]) * t), Near, p, flat);
             }
 
             return n;
@@ -188,7 +192,13 @@ internal sealed class Rasterizer
             // Whatever is seen turns its face to the eye.
             if ((nx * x) + (ny * y) + (nz * z) > 0) length = -length;
             var focal = (float)_camera.Focal;
-            return new Corner(((x / z * focal) + (float)_camera.Centre.X) * Fine, ((y / z * focal) + (float)_camera.Centre.Y) * Fine, 1 / z, nx / length, ny / length, nz / length);
+            return new Corner(
+                ((x / z * focal) + (float)_camera.Centre.X) * Fine,
+                ((y / z * focal) + (float)_camera.Centre.Y) * Fine,
+                1 / z,
+                nx / length,
+                ny / length,
+                nz / length);
         }
 
         private void Fill(Samples s, in Corner a, in Corner b, in Corner c, int tint)

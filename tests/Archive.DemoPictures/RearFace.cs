@@ -9,7 +9,13 @@ internal sealed class RearFace(Model model, DemoArchive demo)
     {
         foreach (var u in new[] { 12.0, face.Width - 12 }) Ladder(face, u, rack.Height);
         foreach (var panel in rack.Panels) Plate(face, panel, tone);
-        model.Block(face, (40, face.Width - 40), (rack.Height - 56, rack.Height - 14), (-4, 0), new ColouredMaterial(Material.Paint, "#cfcab9"), 1.5);
+        model.Block(
+            face,
+            (40, face.Width - 40),
+            (rack.Height - 56, rack.Height - 14),
+            (-4, 0),
+            new ColouredMaterial(Material.Paint, "#cfcab9"),
+            1.5);
         model.WriteCentred(rack.Id, face.At(face.Width / 2, rack.Height - 35), face.U, Point3.Up, 26, Palette.Ink);
         foreach (var rear in RearRun.All(demo, face, rack))
         {
@@ -29,7 +35,13 @@ internal sealed class RearFace(Model model, DemoArchive demo)
     {
         if (panel.Id == "EB")
         {
-            model.Block(face, (70, face.Width - 70), (panel.FromFloor + 14, panel.Top - 14), (-2, 4), new ColouredMaterial(Material.Brass, Palette.Copper), 1);
+            model.Block(
+                face,
+                (70, face.Width - 70),
+                (panel.FromFloor + 14, panel.Top - 14),
+                (-2, 4),
+                new ColouredMaterial(Material.Brass, Palette.Copper),
+                1);
             for (var u = 95.0; u < face.Width - 90; u += 48) Furniture.Bolt(model, face.At(u, panel.Middle, 4), face.W, 6);
             return;
         }
@@ -55,11 +67,13 @@ internal sealed class RearFace(Model model, DemoArchive demo)
         var (low, right) = (panel.FromFloor + 12, face.Width - 80);
         model.Block(face, (right - 64, right), (low, low + 26), (0, 0.8), new ColouredMaterial(Material.Brass, "#b9ad8a"), 0.3);
         var chance = SeededRandom.For(panel.Holds + panel.Id);
-        foreach (var (row, text) in new[] { "SERIAL", $"{chance.Between(1000, 9999):0}", "24 V" }.Index()) model.Write(text, face.At(right - 60, low + 18 - (row * 7.5), 0.8), face.U, Point3.Up, 4, "#4a4436");
+        foreach (var (row, text) in new[] { "SERIAL", $"{chance.Between(1000, 9999):0}", "24 V" }.Index())
+            model.Write(text, face.At(right - 60, low + 18 - (row * 7.5), 0.8), face.U, Point3.Up, 4, "#4a4436");
         if (panel.Ports.Count > 8 || model.Camera.Detail(face.At(face.Width / 2, low)) < 0.3) return;
         for (var u = 96.0; u < right - 90; u += 11)
         {
-            for (var v = low; v < panel.FromFloor + (panel.Height * 0.32); v += 10) model.Turn(face.At(u, v), face.W, new ColouredMaterial(Material.Plastic, "#0c0d0e"), (2.5, 0), (2.5, 0.2));
+            for (var v = low; v < panel.FromFloor + (panel.Height * 0.32); v += 10)
+                model.Turn(face.At(u, v), face.W, new ColouredMaterial(Material.Plastic, "#0c0d0e"), (2.5, 0), (2.5, 0.2));
         }
     }
 
@@ -69,18 +83,22 @@ internal sealed class RearFace(Model model, DemoArchive demo)
         if (port[0] is 'T' or 'B' or 'L')
         {
             model.Block(face, (u - 16, u + 16), (v - 12, v + 12), (0, 9), Dark, 1.5);
-            foreach (var du in new[] { -7, 7 }) model.Turn(face.At(u + du, v, 9), face.W, new ColouredMaterial(Material.Brass, Palette.Brass), (5, 0), (5, 2), (4, 3));
+            foreach (var du in new[] { -7, 7 })
+                model.Turn(face.At(u + du, v, 9), face.W, new ColouredMaterial(Material.Brass, Palette.Brass), (5, 0), (5, 2), (4, 3));
         }
         else
         {
-            model.Turn(face.At(u, v), face.W, new ColouredMaterial(Material.Steel, "#b4b7b3"), (8, 0), (8, 2.4), (7.4, 3), (5.6, 3), (5.6, 9), (4.2, 9), (4, 5), (3.2, 4.6));
+            model.Turn(face.At(u, v), face.W, new ColouredMaterial(
+                Material.Steel, "#b4b7b3"), (8, 0), (8, 2.4), (7.4, 3), (5.6, 3), (5.6, 9), (4.2, 9), (4, 5), (3.2, 4.6));
             model.Turn(face.At(u, v), face.W, Dark, (3.2, 7.6), (3.1, 8));
         }
 
         model.WriteCentred(port, face.At(u, v + 15), face.U, Point3.Up, 5, "#1f2125");
     }
 
-    /// <summary>A barrel on the jack, a knurled ring round it, and the strain relief behind; on a terminal, a lug under its screw.</summary>
+    /// <summary>
+    /// A barrel on the jack, a knurled ring round it, and the strain relief behind; on a terminal, a lug under its screw.
+    /// </summary>
     private void Plug(RearRun rear)
     {
         var (d, w) = (demo.Diameter(rear.Run), rear.Face.W);
@@ -98,19 +116,23 @@ internal sealed class RearFace(Model model, DemoArchive demo)
         var (u, v) = ((b - a).Unit, Point3.Up);
         var d = demo.Diameter(run);
         var thick = Math.Max(7.4, d + 1.2);
-        if (rear.End.Tag is { Length: > 0 } tag) Tag(rear, tag, a + (rear.Face.W * ((d * 0.5) + 3)) - (v * (run.Label is null ? 9 : 13 + (thick / 2))), u);
+        if (rear.End.Tag is { Length: > 0 } tag)
+            Tag(rear, tag, a + (rear.Face.W * ((d * 0.5) + 3)) - (v * (run.Label is null ? 9 : 13 + (thick / 2))), u);
         if (run.Label is { } label) Sleeve.Build(model, [a, b], v, rear.Face.W, thick, label);
     }
 
     private void Tag(RearRun rear, string text, Point3 foot, Point3 u)
     {
         var width = Math.Max(26, StrokeFont.Width(text, 4.4) + 11);
-        var matter = rear.Run.Kind is "feeder-twin" or "earth-bond" or "earth-main" ? new ColouredMaterial(Material.Brass, "#c29a52") : new ColouredMaterial(Material.Paper, "#e6dfcc");
+        var matter = rear.Run.Kind is "feeder-twin" or "earth-bond" or "earth-main"
+            ? new ColouredMaterial(Material.Brass, "#c29a52")
+            : new ColouredMaterial(Material.Paper, "#e6dfcc");
         var plane = new Face(foot, u, rear.Face.W, width);
         model.Block(plane, (0, width), (0, 10.5), (0, 1), matter, 0.4);
         model.Turn(plane.At(3.2, 5.2, 1), rear.Face.W, Dark, (1.3, 0), (1.3, 0.2));
         // Tied on with waxed thread.
-        model.Tube([plane.At(3.2, 5.2, 1.5), plane.At(2, 12, 2), plane.At(1, 16, -6)], 0.9, new ColouredMaterial(Material.Sheath, "#b9a06a"));
+        model.Tube(
+            [plane.At(3.2, 5.2, 1.5), plane.At(2, 12, 2), plane.At(1, 16, -6)], 0.9, new ColouredMaterial(Material.Sheath, "#b9a06a"));
         model.Write(text, plane.At(7.5, 3, 1), u, Point3.Up, 4.4, "#22180f");
     }
 }

@@ -18,7 +18,15 @@ internal sealed class RearRun
         var run = v + Level(end.Panel, end.End.Port, demo.Diameter(end.Run));
         Line = Curve.Rounded(
             // What comes later lies over what is in the bundle already.
-            [face.At(u, v, 8), face.At(u, v - 1, Out), face.At(u, run, Out), face.At(railU - (toward * 28), run, Out), face.At(railU, run + 12, Math.Max(Out, outward)), face.At(railU, run + 120, outward), face.At(railU, rack.Height, outward)], 22);
+            [
+                face.At(u, v, 8),
+                face.At(u, v - 1, Out),
+                face.At(u, run, Out),
+                face.At(railU - (toward * 28), run, Out),
+                face.At(railU, run + 12, Math.Max(Out, outward)),
+                face.At(railU, run + 120, outward),
+                face.At(railU, rack.Height, outward)
+            ], 22);
         var length = Math.Clamp(Math.Abs(railU - u) - 52, 44, 92);
         var near = u + (toward * 20);
         var (from, to) = left ? (near - length, near) : (near, near + length);
@@ -61,11 +69,15 @@ internal sealed class RearRun
         var span = face.Width - 190;
         // Seen from the rear, the count runs from right to left.
         var u = face.Width - 95 - (across == 1 ? span / 2 : span * (index % across) / (across - 1));
-        var v = rows == 1 ? panel.FromFloor + (panel.Height * 0.55) : panel.Top - (panel.Height * (0.3 + (0.46 * (index / across) / (rows - 1))));
+        var v = rows == 1
+            ? panel.FromFloor + (panel.Height * 0.55)
+            : panel.Top - (panel.Height * (0.3 + (0.46 * (index / across) / (rows - 1))));
         return (u, v);
     }
 
-    /// <summary>How far from its jack a cable runs sideways, so that neighbours lie one under the other; earths, near the floor, go up.</summary>
+    /// <summary>
+    /// How far from its jack a cable runs sideways, so that neighbours lie one under the other; earths, near the floor, go up.
+    /// </summary>
     private static double Level(Panel panel, string port, double diameter)
     {
         var index = Math.Max(0, panel.Ports.ToList().IndexOf(port)) % Across;

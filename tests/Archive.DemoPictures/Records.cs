@@ -20,7 +20,8 @@ internal sealed record Record(YamlNode Node, string File)
 
     public IReadOnlyList<string> Texts(string key) => [.. Items(key).Select(item => item.Value)];
 
-    public IReadOnlyList<Record> Items(string key) => Has(key) && Get(key) is YamlSequenceNode list ? [.. list.Children.Select(n => new Record(n, File))] : [];
+    public IReadOnlyList<Record> Items(string key) =>
+        Has(key) && Get(key) is YamlSequenceNode list ? [.. list.Children.Select(n => new Record(n, File))] : [];
 
     public IReadOnlyList<Point3> Points(string key) => [.. Items(key).Select(pair => ToPoint(pair.Node))];
 
@@ -29,7 +30,8 @@ internal sealed record Record(YamlNode Node, string File)
     public double Millimetres(string key)
     {
         var text = Text(key).Split(' ');
-        return Records.Number(text[0]) * text[1] switch { "mm" => 1, "m" => 1000, "in" => 25.4, _ => throw new FormatException($"{File}: {key}: {text[1]}") };
+        return Records.Number(
+            text[0]) * text[1] switch { "mm" => 1, "m" => 1000, "in" => 25.4, _ => throw new FormatException($"{File}: {key}: {text[1]}") };
     }
 
     /// <summary>The numbers of a size in millimetres: <c>660 x 560 x 2134 mm</c>.</summary>

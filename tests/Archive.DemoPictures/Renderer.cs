@@ -11,7 +11,11 @@ internal static class Renderer
     public static Layers Trace(Scene scene, int seed, string script, string folder)
     {
         Write(scene, seed, folder);
-        var start = new ProcessStartInfo("blender", ["-b", "--factory-startup", "-noaudio", "-P", script, "--", folder]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("blender", ["-b", "--factory-startup", "-noaudio", "-P", script, "--", folder])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        };
         using var blender = Process.Start(start) ?? throw new InvalidOperationException("blender did not start");
         var errors = blender.StandardError.ReadToEndAsync();
         var says = blender.StandardOutput.ReadToEnd();
@@ -36,7 +40,15 @@ internal static class Renderer
                 stream.Write(MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(mesh.Corners)));
                 stream.Write(MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(mesh.Starts)));
                 stream.Write(CollectionsMarshal.AsSpan(mesh.Round));
-                meshes.Add(new { file, stuff = stuff.ToString(), seen, points = mesh.Points.Count / 3, corners = mesh.Corners.Count, faces = mesh.Starts.Count });
+                meshes.Add(new
+                {
+                    file,
+                    stuff = stuff.ToString(),
+                    seen,
+                    points = mesh.Points.Count / 3,
+                    corners = mesh.Corners.Count,
+                    faces = mesh.Starts.Count
+                });
             }
         }
 
@@ -50,8 +62,25 @@ internal static class Renderer
             seen = new[] { (int)(w / smaller), (int)(h / smaller) },
             seed,
             air = scene.Air,
-            camera = new { eye = Three(camera.Eye), right = Three(camera.Right), above = Three(camera.Above), ahead = Three(camera.Ahead), focal = camera.Focal, x = camera.Centre.X, y = camera.Centre.Y },
-            lamps = scene.Lamps.Select(l => new { at = Three(l.At), toward = Three(l.Toward), wide = l.Wide, high = l.High, watts = l.Watts, colour = Model.Linear(l.Colour) }),
+            camera = new
+            {
+                eye = Three(camera.Eye),
+                right = Three(camera.Right),
+                above = Three(camera.Above),
+                ahead = Three(camera.Ahead),
+                focal = camera.Focal,
+                x = camera.Centre.X,
+                y = camera.Centre.Y
+            },
+            lamps = scene.Lamps.Select(l => new
+            {
+                at = Three(l.At),
+                toward = Three(l.Toward),
+                wide = l.Wide,
+                high = l.High,
+                watts = l.Watts,
+                colour = Model.Linear(l.Colour)
+            }),
             meshes,
         };
         File.WriteAllText(Path.Combine(folder, "scene.json"), JsonSerializer.Serialize(told));

@@ -128,7 +128,13 @@ internal sealed record Face(Point3 Origin, Point3 U, Point3 W, double Width)
     public static Face Of(Footprint box, Point3 outward)
     {
         var u = Point3.Up.Cross(outward * -1);
-        Point3[] corners = [new(box.Left, box.Top, 0), new(box.Right, box.Top, 0), new(box.Right, box.Bottom, 0), new(box.Left, box.Bottom, 0)];
+        Point3[] corners =
+        [
+            new(box.Left, box.Top, 0),
+            new(box.Right, box.Top, 0),
+            new(box.Right, box.Bottom, 0),
+            new(box.Left, box.Bottom, 0)
+        ];
         var on = corners.OrderByDescending(corner => corner.Dot(outward)).Take(2).OrderBy(corner => corner.Dot(u)).ToArray();
         return new Face(on[0], u, outward, (on[1] - on[0]).Length);
     }

@@ -6,7 +6,10 @@ internal sealed class Studio(DemoArchive demo)
     private static readonly Frame Landscape = new(2000, 1500);
     private static readonly Frame Portrait = new(1500, 2000);
 
-    /// <summary>How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is needed.</summary>
+    /// <summary>
+    /// How much larger a picture of a frame's rear is taken than others, so that its sleeves can be read; and the few whose every letter is
+    /// needed.
+    /// </summary>
     private const double Rear = 1.7;
     private const double Largest = 2.4;
     private readonly CableLayout _looms = new(demo);
@@ -20,7 +23,9 @@ internal sealed class Studio(DemoArchive demo)
         _ => Elevation(shot),
     };
 
-    /// <summary>Where the labels of the cables that a close picture shows have come to lie: left, top, width and height as fractions.</summary>
+    /// <summary>
+    /// Where the labels of the cables that a close picture shows have come to lie: left, top, width and height as fractions.
+    /// </summary>
     public IEnumerable<(string? Shows, double[] Box)> Labels(Shot shot, Camera camera) =>
         from stand in Subjects(shot)
         where shot.View is "label" or "detail" or "rear"
@@ -53,7 +58,9 @@ internal sealed class Studio(DemoArchive demo)
         var frame = portrait ? Portrait : Landscape;
         if (shot.View == "rear") frame = Enlarged(frame, shot.Shows.Any(demo.Closest.Contains) && portrait ? Largest : Rear);
         var target = (across * ((low + high) / 2)) + (outward * plane) + (Point3.Up * ((portrait ? tall : Math.Max(tall, 2100)) * 0.53));
-        var fit = Math.Max((high - low) / (frame.Width * (portrait ? 0.62 : 0.86)), (portrait ? tall : Math.Max(tall, 1850) + 560) / (frame.Height * (portrait ? 0.80 : 0.9)));
+        var fit = Math.Max(
+            (high - low) / (frame.Width * (portrait ? 0.62 : 0.86)),
+            (portrait ? tall : Math.Max(tall, 1850) + 560) / (frame.Height * (portrait ? 0.80 : 0.9)));
         var distance = portrait ? 3000.0 : Math.Max(4200, (high - low) * 0.95);
         var eye = target + (outward * distance) + (across * (portrait ? -620 : -0.16 * (high - low))) + (Point3.Up * (1560 - target.Z));
         var camera = Camera.Upright(eye, target, distance / fit, frame);
@@ -61,7 +68,8 @@ internal sealed class Studio(DemoArchive demo)
         var (left, right) = ((across * low) + (outward * plane), (across * high) + (outward * plane));
         var clutter = new Clutter(model);
         clutter.Strew(left, right, outward, shot.Id);
-        if (stands.Count > 1 && stands[0].Rack.StartsWith("OP", StringComparison.Ordinal) && shot.View == "front") clutter.Chair(Point3.Between(left, right, 0.62) + (outward * 820), across, outward);
+        if (stands.Count > 1 && stands[0].Rack.StartsWith("OP", StringComparison.Ordinal) && shot.View == "front")
+            clutter.Chair(Point3.Between(left, right, 0.62) + (outward * 820), across, outward);
         return shot.View == "rear" && shot.By == "it" ? ByFlash(model, distance) : ByRoom(model, target);
     }
 
@@ -70,7 +78,9 @@ internal sealed class Studio(DemoArchive demo)
     /// <summary>The hall from one of the two corners by the windows.</summary>
     private Scene Overall(Shot shot)
     {
-        var (eye, target) = shot.By == "dm" ? (new Point3(260, 8720, 2280), new Point3(5200, 3700, 1500)) : (new Point3(11760, 8760, 2280), new Point3(5700, 3900, 1450));
+        var (eye, target) = shot.By == "dm"
+            ? (new Point3(260, 8720, 2280), new Point3(5200, 3700, 1500))
+            : (new Point3(11760, 8760, 2280), new Point3(5700, 3900, 1450));
         var camera = Camera.Upright(eye, target, 1240, Landscape);
         return ByRoom(Everything(camera, _ => true, _ => true), target) with { LightPixels = 0.6e6 };
     }
@@ -79,7 +89,9 @@ internal sealed class Studio(DemoArchive demo)
     private Scene Above(Shot shot)
     {
         var tray = demo.Ladders[shot.Shows.First(demo.Ladders.ContainsKey)];
-        var run = shot.Shows.Select(id => _looms.CrossingsIn(tray).FirstOrDefault(c => c.Upper.Run.Id == id)).FirstOrDefault(c => c is not null);
+        var run = shot.Shows
+            .Select(id => _looms.CrossingsIn(tray).FirstOrDefault(c => c.Upper.Run.Id == id))
+            .FirstOrDefault(c => c is not null);
         var at = run?.At ?? CableLayout.Length(tray) * 0.28;
         var (point, across) = CableLayout.At(tray, at);
         var along = (CableLayout.At(tray, at + 10).Point - point).Unit;
@@ -91,7 +103,11 @@ internal sealed class Studio(DemoArchive demo)
         var camera = Camera.Tilted(eye, target, 1420, Landscape);
         // Higher trays would lie between the eye and the subject.
         var model = Everything(camera, _ => true, t => t.Path[0].Z <= tray.Path[0].Z + 150 || shot.Shows.Contains(t.Id));
-        return ByRoom(model, target) with { Lamps = [Lamp.Flash(camera, 1250 * close) with { Watts = 14 }, .. Around(target, 6)], LightPixels = 0.5e6 };
+        return ByRoom(model, target) with
+        {
+            Lamps = [Lamp.Flash(camera, 1250 * close) with { Watts = 14 }, .. Around(target, 6)],
+            LightPixels = 0.5e6
+        };
     }
 
     /// <summary>A label from a hand's breadth, its neighbours about it.</summary>
@@ -127,7 +143,10 @@ internal sealed class Studio(DemoArchive demo)
 
     /// <summary>Lit from the camera, and a little by the tubes nearby.</summary>
     private Scene ByFlash(Model model, double distance, double room = 0.8) =>
-        new(model, [Lamp.Flash(model.Camera, distance), .. Around(model.Camera.Eye, 3).Select(l => l with { Watts = l.Watts * room })], 0.45);
+        new(
+            model,
+            [Lamp.Flash(model.Camera, distance), .. Around(model.Camera.Eye, 3).Select(l => l with { Watts = l.Watts * room })],
+            0.45);
 
     /// <summary>The lamps that matter most to a place: the renderer is the faster for each that it need not ask.</summary>
     private IReadOnlyList<Lamp> Around(Point3 place, int most) =>
@@ -142,7 +161,8 @@ internal sealed class Studio(DemoArchive demo)
         var model = new Model(camera);
         new HallModel(model, demo, shown).Build();
         var racks = new RackModel(model, demo);
-        foreach (var stand in demo.Stands.Values.Where(s => shown(s.Box.Centre)).OrderBy(s => s.Rack, StringComparer.Ordinal)) racks.Build(stand);
+        foreach (var stand in demo.Stands.Values.Where(s => shown(s.Box.Centre)).OrderBy(s => s.Rack, StringComparer.Ordinal))
+            racks.Build(stand);
         new TrayModel(model, demo, _looms, shown, trayShown).Build();
         return model;
     }

@@ -29,7 +29,8 @@ internal sealed class TrayModel(Model model, DemoArchive demo, CableLayout looms
         foreach (var run in demo.Runs)
         {
             var (d, matter) = (demo.Diameter(run), new ColouredMaterial(Material.Sheath, Palette.Sheath(run.Kind)));
-            foreach (var part in _ways.Of(run, trayShown).SelectMany(Visible)) Cable(part, d, matter, run.Kind.StartsWith("earth", StringComparison.Ordinal));
+            foreach (var part in _ways.Of(run, trayShown).SelectMany(Visible))
+                Cable(part, d, matter, run.Kind.StartsWith("earth", StringComparison.Ordinal));
         }
     }
 

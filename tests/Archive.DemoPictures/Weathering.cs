@@ -30,7 +30,9 @@ internal static class Weathering
         var (dirt, dust, metal) = Of(stuff);
         if (dirt == 0) return;
         var (x, y, z) = ((float)at.X, (float)at.Y, (float)at.Z);
-        var broad = (Noise(x / 410, y / 410, z / 410) * 0.55f) + (Noise(x / 130, y / 130, z / 130) * 0.3f) + (Noise(x / 47, y / 47, z / 47) * 0.15f);
+        var broad = (Noise(x / 410, y / 410, z / 410) * 0.55f)
+            + (Noise(x / 130, y / 130, z / 130) * 0.3f)
+            + (Noise(x / 47, y / 47, z / 47) * 0.15f);
         var fine = (Noise(x / 9, y / 9, z / 9) * 0.6f) + (Noise(x / 3.1f, y / 3.1f, z / 3.1f) * 0.4f);
         var streaks = level > 0.5f ? 0.5f : 0.2f + (0.6f * Noise(x / 38, y / 38, z / 800));
         var share = Math.Clamp(((broad * streaks) + (0.22f * fine) - 0.24f) * 2.8f, 0, 1) * dirt;

@@ -1,6 +1,9 @@
 namespace Archive.DemoPictures;
 
-/// <summary>Written sheets with names that the record covers: the circuits inside the door of the landline frame, the roster on the supervisor's desk.</summary>
+/// <summary>
+/// Written sheets with names that the record covers: the circuits inside the door of the landline frame, the roster on the supervisor's
+/// desk.
+/// </summary>
 internal static class WrittenSheet
 {
     private static readonly (string Circuit, string Line, string Name)[] Circuits =
@@ -22,7 +25,8 @@ internal static class WrittenSheet
     /// <summary>Left, top, width and height of the names, as fractions of the picture.</summary>
     public static double[] Names(Camera camera)
     {
-        Pixel[] corners = [.. new[] { (0.0, 680.0), (240, 680), (0, 240), (240, 240) }.Select(at => camera.Project(On(at.Item1, at.Item2)))];
+        Pixel[] corners =
+            [.. new[] { (0.0, 680.0), (240, 680), (0, 240), (240, 240) }.Select(at => camera.Project(On(at.Item1, at.Item2)))];
         var (left, top) = (corners.Min(p => p.X), corners.Min(p => p.Y));
         var (w, h) = (camera.Frame.Width, camera.Frame.Height);
         return [left / w, top / h, (corners.Max(p => p.X) - left) / w, (corners.Max(p => p.Y) - top) / h];
@@ -42,7 +46,8 @@ internal static class WrittenSheet
         {
             var z = 658 - (i * 35.5);
             var (circuit, line, name) = entries[i];
-            foreach (var (text, x, colour) in new[] { (circuit, -230.0, Palette.Ink), (line, -180, "#2f3b56"), (name, 8, "#2f3b56") }) model.Write(text, On(x, z), new Point3(1, 0, 0), Point3.Up, 12, colour);
+            foreach (var (text, x, colour) in new[] { (circuit, -230.0, Palette.Ink), (line, -180, "#2f3b56"), (name, 8, "#2f3b56") })
+                model.Write(text, On(x, z), new Point3(1, 0, 0), Point3.Up, 12, colour);
             Rule(model, (-235, z - 10), (235, z - 10), 0.7, "#a89b7d");
         }
 
@@ -58,17 +63,28 @@ internal static class WrittenSheet
     private static void Ground(Model model, bool isDesk)
     {
         var plane = new Face(default, new Point3(1, 0, 0), new Point3(0, 1, 0), 0);
-        model.Block(plane, (-1400, 1400), (-900, 1900), (-30, 0), isDesk ? new ColouredMaterial(Material.Wood, "#7d6040") : new ColouredMaterial(Material.Paint, "#838b82"));
+        model.Block(
+            plane,
+            (-1400, 1400),
+            (-900, 1900),
+            (-30, 0),
+            isDesk ? new ColouredMaterial(Material.Wood, "#7d6040") : new ColouredMaterial(Material.Paint, "#838b82"));
         if (isDesk)
         {
             model.Tube([new Point3(330, 14, 250), new Point3(372, 14, 420)], 8, new ColouredMaterial(Material.Wood, "#b78a2c"));
-            model.Turn(new Point3(-420, 0, 640), plane.W, new ColouredMaterial(Material.Paint, "#d9d6cb"), (34, 0), (41, 10), (41, 92), (37, 94), (36, 20), (0.1, 20));
+            model.Turn(new Point3(-420, 0, 640), plane.W, new ColouredMaterial(
+                Material.Paint, "#d9d6cb"), (34, 0), (41, 10), (41, 92), (37, 94), (36, 20), (0.1, 20));
             return;
         }
 
-        foreach (var u in new[] { -360, 330 }) model.Block(plane, (u, u + 30), (-900, 1900), (0, 22), new ColouredMaterial(Material.Paint, "#7a8279"), 3);
-        model.Tube(Curve.Rounded([new Point3(-330, 16, 1200), new Point3(-318, 16, 500), new Point3(-322, 16, -300)], 300), 9, new ColouredMaterial(Material.Sheath, "#9c968a"));
-        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) }) model.Turn(On(x, z), plane.W, new ColouredMaterial(Material.Brass, Palette.Brass), (7, 0), (7, 1.5), (5, 3));
+        foreach (var u in new[] { -360, 330 })
+            model.Block(plane, (u, u + 30), (-900, 1900), (0, 22), new ColouredMaterial(Material.Paint, "#7a8279"), 3);
+        model.Tube(
+            Curve.Rounded([new Point3(-330, 16, 1200), new Point3(-318, 16, 500), new Point3(-322, 16, -300)], 300),
+            9,
+            new ColouredMaterial(Material.Sheath, "#9c968a"));
+        foreach (var (x, z) in new[] { (-258.0, 748.0), (258.0, 748.0), (-258.0, 237.0), (258.0, 237.0) })
+            model.Turn(On(x, z), plane.W, new ColouredMaterial(Material.Brass, Palette.Brass), (7, 0), (7, 1.5), (5, 3));
     }
 
     /// <summary>A sheet whose lower edge curls, with an old fold across it.</summary>
@@ -80,7 +96,12 @@ internal static class WrittenSheet
         for (var k = 0; k < 6; k++)
         {
             var (a, b) = (k / 6.0, (k + 1) / 6.0);
-            model.Facet([At(-270, 240 - (a * 26), 6.6 + (a * a * 14)), At(270, 240 - (a * 30), 6.6 + (a * a * 22)), At(270, 240 - (b * 30), 6.6 + (b * b * 22)), At(-270, 240 - (b * 26), 6.6 + (b * b * 14))], paper);
+            model.Facet([
+                At(-270, 240 - (a * 26), 6.6 + (a * a * 14)),
+                At(270, 240 - (a * 30), 6.6 + (a * a * 22)),
+                At(270, 240 - (b * 30), 6.6 + (b * b * 22)),
+                At(-270, 240 - (b * 26), 6.6 + (b * b * 14))
+            ], paper);
         }
     }
 

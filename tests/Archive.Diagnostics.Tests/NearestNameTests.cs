@@ -7,10 +7,13 @@ public class NearestNameTests
 {
     [Theory]
     [InlineData("", "", 0)]
-    [InlineData("ca", "abc", 3)] // Optimal string alignment, not unrestricted Damerau-Levenshtein (2): Boytsov 2011, "Indexing methods for approximate dictionary searching", section 2.
+    // Optimal string alignment, not unrestricted Damerau-Levenshtein (2): Boytsov 2011, "Indexing methods for approximate dictionary
+    // searching", section 2.
+    [InlineData("ca", "abc", 3)]
     [InlineData("kitten", "sitting", 3)] // The textbook pair.
     [InlineData("saturday", "sunday", 3)] // Likewise.
-    [InlineData("intention", "execution", 5)] // Jurafsky and Martin, "Speech and Language Processing", minimum edit distance: 5 at a cost of 1 each. From memory.
+    // Jurafsky and Martin, "Speech and Language Processing", minimum edit distance: 5 at a cost of 1 each. From memory.
+    [InlineData("intention", "execution", 5)]
     [InlineData("abcd", "acbd", 1)] // One exchange, where Levenshtein counts 2.
     [InlineData("CF-101", "CF-110", 1)]
     [InlineData("5A12", "SA12", 1)]
@@ -46,7 +49,9 @@ public class NearestNameTests
 
     private static string? ByAllDistances(string name, string[] known) => known
         .Where(candidate => NearestName.Distance(name, candidate) <= Math.Max(1, Math.Max(name.Length, candidate.Length) / 3))
-        .OrderBy(candidate => NearestName.Distance(name, candidate) is 0 && candidate != name ? 1 : 2 * NearestName.Distance(name, candidate))
+        .OrderBy(candidate => NearestName.Distance(name, candidate) is 0 && candidate != name
+            ? 1
+            : 2 * NearestName.Distance(name, candidate))
         .ThenBy(candidate => candidate, StringComparer.Ordinal)
         .FirstOrDefault();
 

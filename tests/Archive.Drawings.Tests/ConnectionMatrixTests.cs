@@ -39,7 +39,9 @@ public sealed class ConnectionMatrixTests
     public void Three_hundred_are_drawn_with_their_groups_named_and_more_than_that_are_not()
     {
         var drawn = Draw(300, new MatrixCell(0, 299, 2, "pair"));
-        Assert.Equal(Enumerable.Range(0, 30).Select(n => $"row-{n}").Order(), drawn.Texts().Where(text => text.Anchor == TextAnchor.End).Select(text => text.Text).Order());
+        Assert.Equal(
+            Enumerable.Range(0, 30).Select(n => $"row-{n}").Order(),
+            drawn.Texts().Where(text => text.Anchor == TextAnchor.End).Select(text => text.Text).Order());
         Assert.Equal(["pair"], drawn.Links);
         Assert.Equal("", Markup(ConnectionMatrix.Most + 1).Html);
         Assert.Equal("", Markup(0).Html);
@@ -48,7 +50,8 @@ public sealed class ConnectionMatrixTests
     [Fact]
     public void Names_are_no_markup() => Assert.Equal(
         "A chart of 1 row and as many columns, from <b> to <b>; 1 square has cables. Most: within <b>: 3. The table has the same figures.",
-        new Drawn(ConnectionMatrix.Draw([new MatrixItem("<b>", "<i>", "x", "\"")], [new MatrixCell(0, 0, 3, null)], "<script>")).Description);
+        new Drawn(
+            ConnectionMatrix.Draw([new MatrixItem("<b>", "<i>", "x", "\"")], [new MatrixCell(0, 0, 3, null)], "<script>")).Description);
 
     private static Drawn Draw(int items, params ImmutableArray<MatrixCell> cells) => new(Markup(items, cells));
 

@@ -23,7 +23,8 @@ internal sealed class Drawn(HtmlFragment markup)
     public IEnumerable<PlacedText> Texts(string lettering = "") => Texts(All("text"), lettering);
 
     /// <summary>Those of them that stand in links.</summary>
-    public IEnumerable<PlacedText> LinkTexts(string lettering) => Texts(All("a").SelectMany(link => link.Elements()).Where(one => one.Name.LocalName == "text"), lettering);
+    public IEnumerable<PlacedText> LinkTexts(string lettering) =>
+        Texts(All("a").SelectMany(link => link.Elements()).Where(one => one.Name.LocalName == "text"), lettering);
 
     private static IEnumerable<PlacedText> Texts(IEnumerable<XElement> texts, string lettering) => texts
         .Where(text => Letterings(text) is var own && (own.Length == 0 || own.Contains(lettering)))
@@ -31,18 +32,23 @@ internal sealed class Drawn(HtmlFragment markup)
 
     public static string Href(ArchiveRecord record) => $"{record.RecordKind.Folder()}/{record.Id}/";
 
-    public static double Number(XElement element, string name) => double.Parse((string)element.Attribute(name)!, CultureInfo.InvariantCulture);
+    public static double Number(XElement element, string name) =>
+        double.Parse((string)element.Attribute(name)!, CultureInfo.InvariantCulture);
 
     public static PaperBox Box(XElement rectangle) =>
         new(Number(rectangle, "x"), Number(rectangle, "y"), Number(rectangle, "width"), Number(rectangle, "height"));
 
     private static string[] Letterings(XElement text) =>
-        [.. text.AncestorsAndSelf().SelectMany(one => ((string?)one.Attribute("class") ?? string.Empty).Split(' ')).Where(name => name is "wide" or "narrow")];
+        [.. text.AncestorsAndSelf()
+            .SelectMany(one => ((string?)one.Attribute("class") ?? string.Empty).Split(' '))
+            .Where(name => name is "wide" or "narrow")];
 
     private static PlacedText Read(XElement text)
     {
-        var anchor = (string?)text.Attribute("text-anchor") switch { "middle" => TextAnchor.Middle, "end" => TextAnchor.End, _ => TextAnchor.Start };
-        if (text.Attribute("transform") is not { } turned) return new(text.Value, new(Number(text, "x"), Number(text, "y")), Number(text, "font-size"), anchor);
+        var anchor =
+            (string?)text.Attribute("text-anchor") switch { "middle" => TextAnchor.Middle, "end" => TextAnchor.End, _ => TextAnchor.Start };
+        if (text.Attribute("transform") is not { } turned)
+            return new(text.Value, new(Number(text, "x"), Number(text, "y")), Number(text, "font-size"), anchor);
         var at = turned.Value.Split('(', ')')[1].Split(' ').Select(number => double.Parse(number, CultureInfo.InvariantCulture)).ToArray();
         return new(text.Value, new(at[0], at[1]), Number(text, "font-size"), anchor, IsUpright: false);
     }

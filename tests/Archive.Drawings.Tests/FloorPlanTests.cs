@@ -16,15 +16,23 @@ public class FloorPlanTests
 
     // Rows that keep clear of each other, ids short and long, wide frames and narrow, trays along and across.
     private static readonly Gen<HallLayout> Halls =
-        from rows in Gen.Select(Gen.Int[0, 4000], Gen.Int[1, 9], Gen.Int[200, 1500], Gen.Bool, Gen.Char.AlphaNumeric.Array[1, 12]).Array[1, 4]
+        from rows in Gen.Select(
+            Gen.Int[0, 4000], Gen.Int[1, 9], Gen.Int[200, 1500], Gen.Bool, Gen.Char.AlphaNumeric.Array[1, 12]).Array[1, 4]
         from trays in Gen.Select(Gen.Int[0, 12000], Gen.Int[0, 8000], Gen.Int[0, 12000], Gen.Int[0, 8000], Gen.Bool).Array[0, 8]
         select Layout(
             [
                 .. rows.Select((row, r) => (
-                    Row($"row-{r}", new(row.Item1, 1500 + (1800 * r)), Compass.East, row.Item4 ? Compass.South : Compass.North, [.. Enumerable.Range(0, row.Item2).Select(i => (object)Id(row.Item5, r, i))]),
+                    Row(
+                        $"row-{r}",
+                        new(row.Item1, 1500 + (1800 * r)),
+                        Compass.East,
+                        row.Item4 ? Compass.South : Compass.North,
+                        [.. Enumerable.Range(0, row.Item2).Select(i => (object)Id(row.Item5, r, i))]),
                     Enumerable.Range(0, row.Item2).Select(i => Frame(Id(row.Item5, r, i), row.Item3, 700)))),
             ],
-            [.. trays.Select((tray, t) => tray.Item5 ? Tray($"T-{t:00}", "origin", new(tray.Item1, tray.Item2), new(tray.Item3, tray.Item2)) : Tray($"T-{t:00}", "origin", new(tray.Item1, tray.Item2), new(tray.Item1, tray.Item4)))]);
+            [.. trays.Select((tray, t) => tray.Item5
+                ? Tray($"T-{t:00}", "origin", new(tray.Item1, tray.Item2), new(tray.Item3, tray.Item2))
+                : Tray($"T-{t:00}", "origin", new(tray.Item1, tray.Item2), new(tray.Item1, tray.Item4)))]);
 
     [Theory]
     [InlineData("wide")]
@@ -46,7 +54,8 @@ public class FloorPlanTests
     public void Letters_of_a_small_plan_are_nine_pixels_on_a_phone() => Halls.Sample(layout =>
     {
         // Within a page of 360 px, its margins and the board's, 314 px are left for 340 units.
-        Assert.All(new Drawn(FloorPlan.Draw(layout, Options with { IsInset = true })).Texts(), text => Assert.InRange(text.Size * 314 / 340, 9, 12));
+        Assert.All(new Drawn(FloorPlan.Draw(layout, Options with { IsInset = true })).Texts(), text =>
+            Assert.InRange(text.Size * 314 / 340, 9, 12));
     });
 
     [Fact]
@@ -55,7 +64,10 @@ public class FloorPlanTests
         var drawn = new Drawn(FloorPlan.Draw(layout, Options));
         foreach (var lettering in (string[])["wide", "narrow"])
         {
-            var boxes = drawn.All("rect").Where(box => ((string)box.Attribute("class")!).StartsWith("box", StringComparison.Ordinal)).Select(Drawn.Box).ToList();
+            var boxes = drawn.All("rect")
+                .Where(box => ((string)box.Attribute("class")!).StartsWith("box", StringComparison.Ordinal))
+                .Select(Drawn.Box)
+                .ToList();
             Assert.All(drawn.LinkTexts(lettering), text => Assert.Contains(boxes, box => box.Grown(0.05).Holds(text.Box)));
         }
     });
@@ -64,18 +76,21 @@ public class FloorPlanTests
     public void Every_frame_and_tray_is_a_link_that_says_its_id() => Halls.Sample(layout =>
     {
         var drawn = new Drawn(FloorPlan.Draw(layout, Options));
-        var expected = layout.PlacedFrames.Select(standing => Drawn.Href(standing.Frame)).Concat(layout.Trays.Select(Drawn.Href)).ToHashSet();
+        var expected =
+            layout.PlacedFrames.Select(standing => Drawn.Href(standing.Frame)).Concat(layout.Trays.Select(Drawn.Href)).ToHashSet();
         Assert.Equal(expected, drawn.Links.ToHashSet());
-        Assert.All(drawn.All("a").Where(link => link.Attribute("aria-label") is not null), link => Assert.Contains(((string)link.Attribute("href")!).Split('/')[1], (string)link.Attribute("aria-label")!, StringComparison.Ordinal));
+        Assert.All(drawn.All("a").Where(link => link.Attribute("aria-label") is not null), link => Assert.Contains(
+            ((string)link.Attribute("href")!).Split('/')[1], (string)link.Attribute("aria-label")!, StringComparison.Ordinal));
     });
 
     [Fact]
     public void Frames_are_drawn_to_scale()
     {
-        // 12 m lie between margins of 44 and 30 of 720 units: 646 / 12000 units a millimetre. The frame begins 1500 mm from the west wall and is
-        // 660 mm wide and 610 deep; its back lies 1790 mm from the north wall, which is drawn 46 units from the top.
+        // 12 m lie between margins of 44 and 30 of 720 units: 646 / 12000 units a millimetre. The frame begins 1500 mm from the west wall
+        // and is 660 mm wide and 610 deep; its back lies 1790 mm from the north wall, which is drawn 46 units from the top.
         var scale = 646.0 / 12000;
-        var drawn = new Drawn(FloorPlan.Draw(Layout([(Row("r", new(1500, 2400), Compass.East, Compass.South, "A"), [Frame("A")])], []), Options));
+        var drawn = new Drawn(
+            FloorPlan.Draw(Layout([(Row("r", new(1500, 2400), Compass.East, Compass.South, "A"), [Frame("A")])], []), Options));
         var box = Drawn.Box(drawn.All("a").Single().Elements().Single(one => one.Name.LocalName == "rect"));
 
         Assert.Equal(44 + (1500 * scale), box.X, 0.01);
@@ -91,7 +106,8 @@ public class FloorPlanTests
     public void A_phone_gets_the_ends_of_ids_and_their_head_before_the_row()
     {
         var ids = Enumerable.Range(1, 6).Select(i => $"R2-{i:00}").ToList();
-        var drawn = new Drawn(FloorPlan.Draw(Layout([(Row("row-2", new(3000, 2400), Compass.East, Compass.South, [.. ids]), ids.Select(id => Frame(id)))], []), Options));
+        var drawn = new Drawn(FloorPlan.Draw(
+            Layout([(Row("row-2", new(3000, 2400), Compass.East, Compass.South, [.. ids]), ids.Select(id => Frame(id)))], []), Options));
 
         Assert.Superset(ids.ToHashSet(), drawn.Texts("wide").Select(text => text.Text).ToHashSet());
         Assert.Superset(new HashSet<string> { "R2-", "01", "06" }, drawn.Texts("narrow").Select(text => text.Text).ToHashSet());
@@ -101,7 +117,9 @@ public class FloorPlanTests
     public void Where_not_even_ends_fit_a_key_says_the_ids()
     {
         var ids = Enumerable.Range(0, 6).Select(i => $"{(char)('A' + i)}-RECEIVER").ToList();
-        var markup = FloorPlan.Draw(Layout([(Row("row-2", new(3000, 2400), Compass.East, Compass.South, [.. ids]), ids.Select(id => Frame(id, width: 350, depth: 350)))], []), Options);
+        var markup = FloorPlan.Draw(Layout(
+            [(Row("row-2", new(3000, 2400), Compass.East, Compass.South, [.. ids]), ids.Select(id => Frame(id, width: 350, depth: 350)))],
+            []), Options);
         var drawn = new Drawn(markup);
 
         Assert.Contains("6", drawn.Texts("wide").Select(text => text.Text));
@@ -112,7 +130,12 @@ public class FloorPlanTests
     public void A_hall_of_ten_thousand_frames_is_one_link_a_row()
     {
         var rows = Enumerable.Range(0, 100).Select(r => (
-            Row($"row-{r}", new(2000, 2000 + (2000 * r)), Compass.East, Compass.South, [.. Enumerable.Range(0, 100).Select(i => $"R{r}-{i}")]),
+            Row(
+                $"row-{r}",
+                new(2000, 2000 + (2000 * r)),
+                Compass.East,
+                Compass.South,
+                [.. Enumerable.Range(0, 100).Select(i => $"R{r}-{i}")]),
             Enumerable.Range(0, 100).Select(i => Frame($"R{r}-{i}"))));
         var markup = FloorPlan.Draw(Layout([.. rows], []), Options with { RowHref = row => $"#{row.Id.Value}" });
 
@@ -148,7 +171,9 @@ public class FloorPlanTests
     {
         var layout = Layout([], []);
         Assert.Contains("12 m", new Drawn(FloorPlan.Draw(layout, Options)).Texts("wide").Select(text => text.Text));
-        Assert.Contains("39.4 ft", new Drawn(FloorPlan.Draw(layout, Options with { Units = DisplayUnits.InchPound })).Texts("wide").Select(text => text.Text));
+        Assert.Contains(
+            "39.4 ft",
+            new Drawn(FloorPlan.Draw(layout, Options with { Units = DisplayUnits.InchPound })).Texts("wide").Select(text => text.Text));
     }
 
     private static string Id(char[] head, int row, int i) => $"{new string(head)}{row}-{i:00}";

@@ -16,8 +16,8 @@ public class FrameElevationTests
     [Fact]
     public void Positions_stand_at_their_heights()
     {
-        // A face of 660 x 2134 mm is drawn at 600 / 2134 units a millimetre from 14 units below the top. A shelf of 266 mm that begins 1200 mm
-        // above the floor ends at 1466 mm: 2134 - 1466 = 668 mm below the frame's top.
+        // A face of 660 x 2134 mm is drawn at 600 / 2134 units a millimetre from 14 units below the top. A shelf of 266 mm that begins 1200
+        // mm above the floor ends at 1466 mm: 2134 - 1466 = 668 mm below the frame's top.
         var scale = 600.0 / 2134;
         var box = Boxes(Frame("A") with { Positions = [At("S7", 1200, 266)] })["S7"];
 
@@ -56,7 +56,9 @@ public class FrameElevationTests
 
         Assert.Superset(new HashSet<string> { "J1", "J4" }, drawn.Texts().Select(text => text.Text).ToHashSet());
         Assert.DoesNotContain("J24", drawn.Texts().Select(text => text.Text));
-        var ticks = drawn.All("a").Select(link => link.ElementsAfterSelf().First(one => one.Name.LocalName == "path")).Select(path => ((string)path.Attribute("d")!).Count(c => c == 'M'));
+        var ticks = drawn.All("a")
+            .Select(link => link.ElementsAfterSelf().First(one => one.Name.LocalName == "path"))
+            .Select(path => ((string)path.Attribute("d")!).Count(c => c == 'M'));
         Assert.Equal([4, 24], ticks);
     }
 
@@ -72,13 +74,18 @@ public class FrameElevationTests
     {
         Assert.Equal(HtmlFragment.None, FrameElevation.Draw(Unsized("A"), Options));
         Assert.NotEqual(HtmlFragment.None, FrameElevation.Draw(Unsized("A") with { Positions = [At("S1", 100, 100)] }, Options));
-        Assert.Contains("size not recorded", new Drawn(FrameElevation.Draw(Unsized("A") with { Positions = [At("S1", 100, 100)] }, Options)).Texts().Select(text => text.Text));
+        Assert.Contains("size not recorded", new Drawn(FrameElevation.Draw(Unsized("A") with { Positions = [At("S1", 100, 100)] }, Options))
+            .Texts()
+            .Select(text => text.Text));
     }
 
     [Fact]
     public void Words_stay_within_their_box()
     {
-        var frame = Frame("A") with { Positions = [At("S1", 100, 60, new string('W', 400)), At(new string('X', 64), 300, 200, "a thing"), At("S3", 600, 20, "thin")] };
+        var frame = Frame("A") with
+        {
+            Positions = [At("S1", 100, 60, new string('W', 400)), At(new string('X', 64), 300, 200, "a thing"), At("S3", 600, 20, "thin")]
+        };
         var drawn = new Drawn(FrameElevation.Draw(frame, Options));
         var sheet = new PaperBox(0, 0, 340, 640);
         Assert.All(drawn.Texts(), text => Assert.True(sheet.Holds(text.Box), text.Text));
@@ -87,7 +94,14 @@ public class FrameElevationTests
     [Fact]
     public void A_long_name_takes_two_lines_where_there_is_room()
     {
-        var frame = Frame("A") with { Positions = [At("S6", 1000, 200, "Serial concentrator 2, one line a receiver (1986)"), At("S1", 100, 50, "Serial concentrator 2, one line a receiver (1986)")] };
+        var frame = Frame("A") with
+        {
+            Positions =
+        [
+            At("S6", 1000, 200, "Serial concentrator 2, one line a receiver (1986)"),
+            At("S1", 100, 50, "Serial concentrator 2, one line a receiver (1986)")
+        ]
+        };
         var texts = new Drawn(FrameElevation.Draw(frame, Options)).Texts().Select(text => text.Text).ToList();
         Assert.Equal(["S6", "Serial concentrator 2, one", "line a receiver (1986)"], texts.SkipWhile(text => text != "S6").Take(3));
         Assert.Equal(["S1", "Serial concentrator 2…"], texts.SkipWhile(text => text != "S1").Take(2));
@@ -103,9 +117,13 @@ public class FrameElevationTests
             {
                 var shelf = At("S2", 100, height, "Receiver, working channel A of the coast") with { Ports = [Range("J", 1, ports)] };
                 var drawn = new Drawn(FrameElevation.Draw(Frame("A") with { Positions = [shelf] }, Options));
-                if (drawn.All("a").Single().ElementsAfterSelf().FirstOrDefault(one => one.Name.LocalName == "path" && ((string)one.Attribute("d")!).Contains('h', StringComparison.Ordinal)) is not { } row) continue;
-                var top = double.Parse(((string)row.Attribute("d")!)[1..].Split(' ', ',', 'h', 'H', 'v', 'V')[1], System.Globalization.CultureInfo.InvariantCulture);
-                Assert.All(drawn.LinkTexts(""), text => Assert.True(text.Box.Bottom <= top + 0.5, $"{height} mm, {ports} ports: {text.Text} at {text.Box}, ports at {top}"));
+                if (drawn.All("a").Single().ElementsAfterSelf().FirstOrDefault(one => one.Name.LocalName == "path"
+                    && ((string)one.Attribute("d")!).Contains('h', StringComparison.Ordinal)) is not { } row) continue;
+                var top = double.Parse(
+                    ((string)row.Attribute("d")!)[1..].Split(' ', ',', 'h', 'H', 'v', 'V')[1],
+                    System.Globalization.CultureInfo.InvariantCulture);
+                Assert.All(drawn.LinkTexts(""), text =>
+                    Assert.True(text.Box.Bottom <= top + 0.5, $"{height} mm, {ports} ports: {text.Text} at {text.Box}, ports at {top}"));
             }
         }
     }
@@ -131,5 +149,6 @@ public class FrameElevationTests
     private static PortRange Range(string prefix, int first, int last) => new(prefix, first, last, Say(0).Span);
 
     private static Dictionary<string, PaperBox> Boxes(Frame frame) => new Drawn(FrameElevation.Draw(frame, Options)).All("a")
-        .ToDictionary(link => ((string)link.Attribute("href")!)[1..], link => Drawn.Box(link.Elements().First(one => one.Name.LocalName == "rect")));
+        .ToDictionary(
+            link => ((string)link.Attribute("href")!)[1..], link => Drawn.Box(link.Elements().First(one => one.Name.LocalName == "rect")));
 }

@@ -25,7 +25,8 @@ public partial class PartDrawingTests
         Gen.Select(Gen.Select(Gen.Int[3, 40], Gen.Int[0, 3]).Array[1, 60], Gen.Int[50, 600]).Sample((cables, width) =>
         {
             var lying = cables.OrderBy(cable => cable.Item2)
-                .Select((cable, i) => new LyingCable(Cable($"C{i}", "k", []), Kind("k", cable.Item1, 1, 1), cable.Item2)).ToImmutableArray();
+                .Select((cable, i) => new LyingCable(Cable($"C{i}", "k", []), Kind("k", cable.Item1, 1, 1), cable.Item2))
+                .ToImmutableArray();
             var heap = CableHeap.Compute(lying, width);
 
             Assert.Equal(lying, heap.Select(circle => circle.Lying));
@@ -33,7 +34,9 @@ public partial class PartDrawingTests
             {
                 var circle = heap[i];
                 Assert.InRange(circle.X, circle.Radius - 1e-6, width - circle.Radius + 1e-6);
-                var gaps = heap.Where((_, j) => j != i).Select(other => double.Hypot(circle.X - other.X, circle.Y - other.Y) - circle.Radius - other.Radius).ToList();
+                var gaps = heap.Where((_, j) => j != i)
+                    .Select(other => double.Hypot(circle.X - other.X, circle.Y - other.Y) - circle.Radius - other.Radius)
+                    .ToList();
                 Assert.All(gaps, gap => Assert.True(gap > -1e-4));
                 Assert.True(circle.Y - circle.Radius < 1e-6 || gaps.Min() < 1e-4);
             }
@@ -43,15 +46,23 @@ public partial class PartDrawingTests
     public void Thin_layers_do_not_peak_in_the_middle()
     {
         // Six layers of five cables of 10 mm in a tray of 300 mm: 30 lie side by side on its bottom.
-        var lying = Enumerable.Range(0, 30).Select(i => new LyingCable(Cable($"C{i:00}", "k", []), Kind("k", 10, 1, 1), i / 5)).ToImmutableArray();
+        var lying = Enumerable.Range(0, 30)
+            .Select(i => new LyingCable(Cable($"C{i:00}", "k", []), Kind("k", 10, 1, 1), i / 5))
+            .ToImmutableArray();
         Assert.All(CableHeap.Compute(lying, 300), circle => Assert.Equal(5, circle.Y, 6));
     }
 
     [Fact]
     public void A_section_says_how_full_the_tray_is()
     {
-        var contents = TrayContents.Compute(RecordOf([Tray("T", "origin", new(0, 0), new(1, 0)), Kind("pairs", 12.4, 190, 8), .. Enumerable.Range(0, 20).Select(i => Cable($"C{i:00}", "pairs", ["T"])), Cable("X", null, ["T"])]))["T"];
-        var drawn = new Drawn(TraySection.Draw(contents, new TraySectionOptions { Href = Drawn.Href, Limit = UnitsNet.Ratio.FromPercent(50) }));
+        var contents = TrayContents.Compute(RecordOf([
+            Tray("T", "origin", new(0, 0), new(1, 0)),
+            Kind("pairs", 12.4, 190, 8),
+            .. Enumerable.Range(0, 20).Select(i => Cable($"C{i:00}", "pairs", ["T"])),
+            Cable("X", null, ["T"])
+        ]))["T"];
+        var drawn = new Drawn(
+            TraySection.Draw(contents, new TraySectionOptions { Href = Drawn.Href, Limit = UnitsNet.Ratio.FromPercent(50) }));
 
         // 20 x 120.763 mm2 of 45,000 are 5.367 %.
         Assert.Contains("at least 5.4 % filled, limit 50 %", drawn.Description, StringComparison.Ordinal);
@@ -78,11 +89,14 @@ public partial class PartDrawingTests
     [InlineData(Compass.South, Compass.West, "A, B, C")]
     public void A_strip_shows_a_row_as_it_is_seen(Compass runs, Compass faces, string seen)
     {
-        var standings = HallLayouts.Create(RecordOf(HallOf("origin", Row("r", new(3000, 3000), runs, faces, "A", "B", "C")), Frame("A"), Frame("B"), Frame("C", width: 1200)));
+        var standings = HallLayouts.Create(RecordOf(
+            HallOf("origin", Row("r", new(3000, 3000), runs, faces, "A", "B", "C")), Frame("A"), Frame("B"), Frame("C", width: 1200)));
         var drawn = new Drawn(RowStrip.Draw(standings.PlacementsOf("B")[0], Drawn.Href));
 
         Assert.EndsWith(seen + ".", drawn.Description, StringComparison.Ordinal);
-        var byPlace = drawn.All("a").OrderBy(link => Drawn.Number(link.Elements().First(one => one.Name.LocalName == "rect"), "x")).Select(link => (string)link.Attribute("aria-label")!);
+        var byPlace = drawn.All("a")
+            .OrderBy(link => Drawn.Number(link.Elements().First(one => one.Name.LocalName == "rect"), "x"))
+            .Select(link => (string)link.Attribute("aria-label")!);
         Assert.Equal(seen, string.Join(", ", byPlace));
         Assert.Equal("B", drawn.All("a").Single(link => (string?)link.Attribute("class") == "marked").Attribute("aria-label")!.Value);
     }
@@ -112,10 +126,12 @@ public partial class PartDrawingTests
             for (var row = y; row < y + height; row++) light.AsSpan((row * side) + x, width).Clear();
         }
 
-        var read = new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(light, side, side, RGBLuminanceSource.BitmapFormat.Gray8))));
+        var read = new QRCodeReader().decode(
+            new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(light, side, side, RGBLuminanceSource.BitmapFormat.Gray8))));
         Assert.Equal(text, read?.Text);
         var quiet = QrDrawing.QuietZone * 4;
-        Assert.All(Enumerable.Range(0, side * side).Where(i => light[i] == 0), i => Assert.True(i % side >= quiet && i % side < side - quiet && i / side >= quiet && i / side < side - quiet));
+        Assert.All(Enumerable.Range(0, side * side).Where(i => light[i] == 0), i =>
+            Assert.True(i % side >= quiet && i % side < side - quiet && i / side >= quiet && i / side < side - quiet));
     }
 
     [Fact]

@@ -20,7 +20,8 @@ public class SvgWriterTests
         Assert.Equal(Plain(text), drawn.Name);
         Assert.Equal(Plain(text), drawn.All("text").Single().Value);
         Assert.Equal(Plain(text), drawn.Links.Single());
-        Assert.All(drawn.All("svg").Single().Descendants(), one => Assert.Contains(one.Name.LocalName, (string[])["title", "desc", "a", "text"]));
+        Assert.All(
+            drawn.All("svg").Single().Descendants(), one => Assert.Contains(one.Name.LocalName, (string[])["title", "desc", "a", "text"]));
     });
 
     [Theory]
@@ -50,7 +51,8 @@ public class SvgWriterTests
     [InlineData(12.007, "12.01")]
     [InlineData(double.NaN, "0")]
     [InlineData(double.PositiveInfinity, "0")]
-    public void Numbers_are_written_short(double value, string text) => Assert.Equal(text, new StringBuilder().Coordinate(value).ToString());
+    public void Numbers_are_written_short(double value, string text) =>
+        Assert.Equal(text, new StringBuilder().Coordinate(value).ToString());
 
     // What is to be read: one line, in the visible form.
     private static string Plain(string text) => VisibleText.Text(text).Replace('\t', ' ').Replace('\n', ' ').Replace('\r', ' ');

@@ -8,15 +8,16 @@ using Xunit;
 namespace Archive.Halls.Tests;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are reported, with the
-/// text under the caret and the related places. To add a case, add a folder; to write what is reported now, run with
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its halls and trays are reported, with
+/// the text under the caret and the related places. To add a case, add a folder; to write what is reported now, run with
 /// <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public class CaseTests
 {
     private static readonly string Cases = Path.Combine(Folder.OfProject, "cases");
 
-    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Names =>
+        [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -47,7 +48,8 @@ public class CaseTests
         foreach (var fault in faults)
         {
             yield return $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}";
-            foreach (var related in fault.Related) yield return $"    {related.Span} `{related.Span.Text.ReplaceLineEndings(" ")}` {related.Says}";
+            foreach (var related in fault.Related)
+                yield return $"    {related.Span} `{related.Span.Text.ReplaceLineEndings(" ")}` {related.Says}";
         }
     }
 }

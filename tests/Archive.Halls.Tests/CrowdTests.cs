@@ -14,7 +14,8 @@ namespace Archive.Halls.Tests;
 public sealed class CrowdTests
 {
     private static readonly Gen<Footprint[]> Footprints =
-        Gen.Select(Gen.Int[0, 30], Gen.Int[0, 30], Gen.Int[1, 12], Gen.Int[1, 12], (x, y, width, depth) => new Footprint(x, y, x + width, y + depth)).Array[0, 40];
+        Gen.Select(Gen.Int[0, 30], Gen.Int[0, 30], Gen.Int[1, 12], Gen.Int[1, 12], (x, y, width, depth) =>
+            new Footprint(x, y, x + width, y + depth)).Array[0, 40];
 
     [Fact]
     public void The_tree_finds_what_going_through_all_finds_in_the_same_order() => Footprints.Sample(
@@ -44,9 +45,12 @@ public sealed class CrowdTests
     public void A_thousand_frames_at_one_place_are_each_told()
     {
         var sketch = new StringBuilder();
-        var rows = string.Join(", ", Enumerable.Range(0, 1_000).Select(i => $"{{id: r{i}, at: [0, 0], runs: east, faces: south, frames: [F-{i}]}}"));
-        for (var i = 0; i < 1_000; i++) sketch.Append(CultureInfo.InvariantCulture, $"- {{id: F-{i}, name: F, size: 600 x 600 x 2000 mm}}\n");
-        var told = HallSpaceChecks.Check(Read(("frames/f.yaml", sketch.ToString()), ("halls/h.yaml", $"- {{id: h, name: H, as_found: true, rows: [{rows}]}}\n")));
+        var rows = string.Join(
+            ", ", Enumerable.Range(0, 1_000).Select(i => $"{{id: r{i}, at: [0, 0], runs: east, faces: south, frames: [F-{i}]}}"));
+        for (var i = 0; i < 1_000; i++)
+            sketch.Append(CultureInfo.InvariantCulture, $"- {{id: F-{i}, name: F, size: 600 x 600 x 2000 mm}}\n");
+        var told = HallSpaceChecks.Check(
+            Read(("frames/f.yaml", sketch.ToString()), ("halls/h.yaml", $"- {{id: h, name: H, as_found: true, rows: [{rows}]}}\n")));
         Assert.Equal(999, told.Length);
         Assert.Equal("frame F-1 overlaps frame F-0 by 600 mm", told[0].Message);
         Assert.Equal("frame F-999 overlaps frame F-0 by 600 mm, and at least 10 more", told[^1].Message);
@@ -58,7 +62,9 @@ public sealed class CrowdTests
         var frames = string.Concat(Enumerable.Range(0, 500).Select(i => $"- {{id: F-{i}, name: F, size: 10 x 10 x 2000 mm}}\n"));
         var row = $"{{id: r, at: [4000, 100], runs: east, faces: south, frames: [{string.Join(", ", Enumerable.Range(0, 500).Select(i => $"F-{i}"))}]}}";
         var obstacles = string.Join(", ", Enumerable.Range(0, 500).Select(i => $"{{outline: [[0, 0], [0, 9000], [9000, {9000 + i}]]}}"));
-        var told = HallSpaceChecks.Check(Read(("frames/f.yaml", frames), ("halls/h.yaml", $"- {{id: h, name: H, as_found: true, rows: [{row}], obstacles: [{obstacles}]}}\n")));
+        var told = HallSpaceChecks.Check(Read(
+            ("frames/f.yaml", frames),
+            ("halls/h.yaml", $"- {{id: h, name: H, as_found: true, rows: [{row}], obstacles: [{obstacles}]}}\n")));
         Assert.Equal("AF0220", Assert.Single(told).Code);
     }
 
@@ -67,14 +73,16 @@ public sealed class CrowdTests
     [InlineData(1_000, 1)]
     public void Trays_that_all_come_near_each_other_are_too_many_at_some_point(int count, int told)
     {
-        var trays = string.Concat(Enumerable.Range(0, count).Select(i => $"- {{id: T-{i}, hall: h, path: [[0, {i % 9}], [9000, {i % 9}]], height: 2700 mm}}\n"));
+        var trays = string.Concat(Enumerable.Range(0, count)
+            .Select(i => $"- {{id: T-{i}, hall: h, path: [[0, {i % 9}], [9000, {i % 9}]], height: 2700 mm}}\n"));
         var record = Read(("halls/h.yaml", "- {id: h, name: H, as_found: true}\n"), ("trays/t.yaml", trays));
         Assert.Equal(told, HallSpaceChecks.Check(record).Count(each => each.Code == "AF0220"));
         Assert.Equal(told == 0, TrayNetwork.Create(record.Trays).AreAllJoined);
     }
 
     private static ArchiveModel Read(params (string Path, string Text)[] files) => ArchiveModel.From(RecordReader.Read(
-        files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: T\n"), (folder, file) => folder.With(file.Path, file.Text)), TestContext.Current.CancellationToken));
+        files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: T\n"), (folder, file) => folder.With(file.Path, file.Text)),
+        TestContext.Current.CancellationToken));
 
     // Each asks for as many as are reported.
     private static long Visited(string how, int count)

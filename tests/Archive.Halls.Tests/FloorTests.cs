@@ -12,9 +12,13 @@ public class FloorTests
     [Fact]
     public void Aisles_are_measured_straight_ahead_to_the_nearest_thing()
     {
-        // The hall covers x 0..12000, y 0..8000. A stands at x 1000..1660, y 1390..2000 facing south; B at x 1500..2160, y 3390..4000: 1390 before A,
-        // whose last 160 it overlaps. Behind A the wall is 1390 away. Before B a column 200 square begins at y = 5000; behind it stands A again.
-        var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A"), Row("b", new(1500, 4000), Compass.East, Compass.South, "B")) with
+        // The hall covers x 0..12000, y 0..8000. A stands at x 1000..1660, y 1390..2000 facing south; B at x 1500..2160, y 3390..4000: 1390
+        // before A, whose last 160 it overlaps. Behind A the wall is 1390 away. Before B a column 200 square begins at y = 5000; behind it
+        // stands A again.
+        var hall = HallOf(
+            "origin",
+            Row("a", new(1000, 2000), Compass.East, Compass.South, "A"),
+            Row("b", new(1500, 4000), Compass.East, Compass.South, "B")) with
         {
             Obstacles = [Obstacle("column", Box(1900, 5000, 2100, 5200))],
         };
@@ -41,7 +45,8 @@ public class FloorTests
     [Fact]
     public void What_stands_beside_a_frame_is_not_ahead_of_it_and_slanting_walls_count_by_their_nearest_part()
     {
-        // Before A, x 1000..1660, the wall slants from (0, 4000) to (4000, 8000): y = 4000 + x, so 5001 at A's nearer corner less a touch. B is beside A.
+        // Before A, x 1000..1660, the wall slants from (0, 4000) to (4000, 8000): y = 4000 + x, so 5001 at A's nearer corner less a touch.
+        // B is beside A.
         var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A", "B")) with
         {
             Outline = Outline(new(0, 0), new(12000, 0), new(12000, 8000), new(4000, 8000), new(0, 4000)),
@@ -62,7 +67,10 @@ public class FloorTests
     [InlineData(650, false)]
     public void A_door_as_wide_as_its_frame_needs_its_width_before_it(double clear, bool opens)
     {
-        var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A"), Row("b", new(1000, 2610 + clear), Compass.East, Compass.South, "B"));
+        var hall = HallOf(
+            "origin",
+            Row("a", new(1000, 2000), Compass.East, Compass.South, "A"),
+            Row("b", new(1000, 2610 + clear), Compass.East, Compass.South, "B"));
         var aisles = Aisles.Measure(HallLayout.Create(RecordOf(hall, Frame("A") with { Doors = Say(1) }, Frame("B")), hall));
         Assert.Equal(opens, aisles[0].LetsAnyDoorOpen);
         Assert.Null(aisles[1].LetsAnyDoorOpen);
@@ -71,15 +79,20 @@ public class FloorTests
     [Fact]
     public void A_frame_loads_its_footprint_and_half_of_its_aisles()
     {
-        // 310 kg x 9.80665 = 3040.0615 N. Footprint 0.660 x 0.610 = 0.4026 m2: 7551.07 Pa. B stands 1200 before it, the wall 1390 behind: half of both is
-        // 1295, so 0.660 x (0.610 + 1.295) = 1.2573 m2: 2417.93 Pa. The floor carries 4.8 kPa.
-        var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A"), Row("b", new(1000, 3810), Compass.East, Compass.South, "B")) with
+        // 310 kg x 9.80665 = 3040.0615 N. Footprint 0.660 x 0.610 = 0.4026 m2: 7551.07 Pa. B stands 1200 before it, the wall 1390 behind:
+        // half of both is 1295, so 0.660 x (0.610 + 1.295) = 1.2573 m2: 2417.93 Pa. The floor carries 4.8 kPa.
+        var hall = HallOf(
+            "origin",
+            Row("a", new(1000, 2000), Compass.East, Compass.South, "A"),
+            Row("b", new(1000, 3810), Compass.East, Compass.South, "B")) with
         {
             FloorRating = Say(Pressure.FromKilopascals(4.8)),
         };
-        var loads = FloorLoad.Compute(HallLayout.Create(RecordOf(hall, Frame("A") with { Weight = Say(Mass.FromKilograms(310)) }, Frame("B")), hall));
+        var loads = FloorLoad.Compute(
+            HallLayout.Create(RecordOf(hall, Frame("A") with { Weight = Say(Mass.FromKilograms(310)) }, Frame("B")), hall));
 
-        Assert.Equal((7551.07, 2417.93), (Math.Round(loads[0].OnFootprint!.Value.Pascals, 2), Math.Round(loads[0].OnSpread!.Value.Pascals, 2)));
+        Assert.Equal(
+            (7551.07, 2417.93), (Math.Round(loads[0].OnFootprint!.Value.Pascals, 2), Math.Round(loads[0].OnSpread!.Value.Pascals, 2)));
         Assert.Equal((LimitStatus.Above, LimitStatus.Within), (loads[0].FootprintAgainst, loads[0].SpreadAgainst));
         Assert.Equal((null, LimitStatus.Unknown), (loads[1].OnFootprint, loads[1].FootprintAgainst));
     }
@@ -94,7 +107,10 @@ public class FloorTests
         // A frame of so many pounds on one square foot, 304.8 x 304.8 mm.
         var hall = HallOf("origin", Row("a", new(1000, 2000), Compass.East, Compass.South, "A"));
         var frame = Frame("A", 304.8, 304.8) with { Weight = Say(Mass.FromPounds(psf)) };
-        Assert.Equal(kilopascals, Assert.Single(FloorLoad.Compute(HallLayout.Create(RecordOf(hall, frame), hall))).OnFootprint!.Value.Kilopascals, 3);
+        Assert.Equal(
+            kilopascals,
+            Assert.Single(FloorLoad.Compute(HallLayout.Create(RecordOf(hall, frame), hall))).OnFootprint!.Value.Kilopascals,
+            3);
     }
 
     [Theory] // A frame 800 x 610 x 2134 against openings so wide and high. Upright 610 must go through the width and 2134 under the lintel;
@@ -109,7 +125,8 @@ public class FloorTests
     [InlineData(600, null, Fit.Stays, Fit.Stays)]
     public void A_frame_goes_through_an_opening_upright_or_on_its_side(double wide, double? high, Fit upright, Fit onItsSide)
     {
-        var opening = Opening(new(0, 3000), new(0, 3000 + wide)) with { Height = high is { } lintel ? Say(Length.FromMillimeters(lintel)) : null };
+        var opening =
+            Opening(new(0, 3000), new(0, 3000 + wide)) with { Height = high is { } lintel ? Say(Length.FromMillimeters(lintel)) : null };
         Assert.Equal(new Passage(opening, upright, onItsSide), Passage.Check(Frame("A", 800, 610, 2134).Size!.Value.Value, opening));
     }
 
@@ -119,7 +136,8 @@ public class FloorTests
     [InlineData(2247, Fit.Goes, Fit.Stays)]
     [InlineData(2248, Fit.Goes, Fit.Goes)]
     public void A_frame_stands_and_is_laid_down_under_a_ceiling(double ceiling, Fit stands, Fit canBeLaid) =>
-        Assert.Equal(new Headroom(stands, canBeLaid), Headroom.Check(Frame("A", 900, 800, 2100).Size!.Value.Value, Length.FromMillimeters(ceiling)));
+        Assert.Equal(
+            new Headroom(stands, canBeLaid), Headroom.Check(Frame("A", 900, 800, 2100).Size!.Value.Value, Length.FromMillimeters(ceiling)));
 
     private static (double, string) Said(Clearance clearance) => (Math.Round(clearance.Distance!.Value.Millimeters, 6), clearance.To);
 }

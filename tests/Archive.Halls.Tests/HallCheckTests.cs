@@ -18,7 +18,10 @@ public class HallCheckTests
     {
         var codes = Codes(
             Frame("A"), Frame("B"),
-            HallOf("origin", Row("b", new(1000, 3000), Compass.East, Compass.South, "B"), Row("a", new(1300, front), Compass.East, Compass.South, "A")));
+            HallOf(
+                "origin",
+                Row("b", new(1000, 3000), Compass.East, Compass.South, "B"),
+                Row("a", new(1300, front), Compass.East, Compass.South, "A")));
 
         Assert.Equal(overlaps ? ["AF0603"] : [], codes);
     }
@@ -29,7 +32,10 @@ public class HallCheckTests
         // A covers x 1000..1660, B 1600..2260: they share 60 mm by the whole depth of 610.
         var fault = Assert.Single(HallSpaceChecks.Check(RecordOf(
             Frame("A"), Frame("B"),
-            HallOf("origin", Row("a", new(1000, 3000), Compass.East, Compass.South, "A"), Row("b", new(1600, 3000), Compass.East, Compass.South, "B")))));
+            HallOf(
+                "origin",
+                Row("a", new(1000, 3000), Compass.East, Compass.South, "A"),
+                Row("b", new(1600, 3000), Compass.East, Compass.South, "B")))));
 
         Assert.Equal("frame B overlaps frame A by 60 mm", fault.Message);
     }
@@ -38,7 +44,10 @@ public class HallCheckTests
     public void Frames_whose_place_is_a_guess_are_not_judged() =>
         Assert.Equal(["AF0607"], Codes(
             Unsized("A"), Frame("B"), Frame("C"),
-            HallOf("origin", Row("a", new(0, 700), Compass.East, Compass.South, "A", "B"), Row("c", new(300, 700), Compass.East, Compass.South, "C"))));
+            HallOf(
+                "origin",
+                Row("a", new(0, 700), Compass.East, Compass.South, "A", "B"),
+                Row("c", new(300, 700), Compass.East, Compass.South, "C"))));
 
     [Fact]
     public void A_frame_without_a_size_is_told_once_for_all_halls() =>
@@ -75,7 +84,8 @@ public class HallCheckTests
     [InlineData(13000, "stands outside the outline")]
     public void Frames_stand_within_the_outline(double x, string says)
     {
-        var faults = HallSpaceChecks.Check(RecordOf(Frame("A"), HallOf("origin", Row("a", new(x, 1000), Compass.East, Compass.South, "A"))));
+        var faults = HallSpaceChecks.Check(
+            RecordOf(Frame("A"), HallOf("origin", Row("a", new(x, 1000), Compass.East, Compass.South, "A"))));
         if (says.Length == 0) Assert.Empty(faults);
         else Assert.Contains(says, Assert.Single(faults).Message, StringComparison.Ordinal);
     }
@@ -130,19 +140,32 @@ public class HallCheckTests
     public void Figures_that_are_none_do_no_harm()
     {
         var bowTie = Outline(new(0, 0), new(12000, 8000), new(12000, 0), new(0, 8000));
-        var hall = HallOf("origin", Row("a", new(double.NaN, 700), Compass.East, Compass.South, "A"), Row("b", new(1e300, 1e300), Compass.West, Compass.North, "B")) with
+        var hall = HallOf(
+            "origin",
+            Row("a", new(double.NaN, 700), Compass.East, Compass.South, "A"),
+            Row("b", new(1e300, 1e300), Compass.West, Compass.North, "B")) with
         {
             Outline = bowTie,
             Take = Outline(new(0, 0), new(0, 0), new(0, 0)),
-            Obstacles = [Obstacle("line", Outline(new(0, 0), new(5000, 0), new(2000, 0))), Obstacle("none", Outline(new PlanPoint(double.NaN, 0)))],
+            Obstacles =
+            [
+                Obstacle("line", Outline(new(0, 0), new(5000, 0), new(2000, 0))),
+                Obstacle("none", Outline(new PlanPoint(double.NaN, 0)))
+            ],
             Openings = [Opening(new(0, 0), new(0, 0)), Opening(new(double.PositiveInfinity, 0), new(0, 0))],
         };
-        var archive = RecordOf(hall, Frame("A"), Frame("B"), Tray("T", "origin", new PlanPoint(double.NaN, 0), new PlanPoint(0, 0)), Cable("C", null, ["T", "T"]));
+        var archive = RecordOf(
+            hall,
+            Frame("A"),
+            Frame("B"),
+            Tray("T", "origin", new PlanPoint(double.NaN, 0), new PlanPoint(0, 0)),
+            Cable("C", null, ["T", "T"]));
 
         Assert.False(HallSpaceChecks.Check(archive).IsDefault);
         Assert.Single(TapedLine.Classify(HallLayout.Create(archive, hall)));
         Assert.NotEmpty(Walls.Compute(hall, 200));
     }
 
-    private static IEnumerable<string> Codes(params ArchiveRecord[] records) => HallSpaceChecks.Check(RecordOf(records)).Select(fault => fault.Code);
+    private static IEnumerable<string> Codes(params ArchiveRecord[] records) =>
+        HallSpaceChecks.Check(RecordOf(records)).Select(fault => fault.Code);
 }

@@ -23,7 +23,8 @@ public class LawTests
     [Fact]
     public void Mirroring_a_hall_changes_no_verdict() => Floors.Sample(floor =>
     {
-        var mirrored = floor.Moved(point => new(12000 - point.X, point.Y), side => side switch { Compass.East => Compass.West, Compass.West => Compass.East, _ => side });
+        var mirrored = floor.Moved(point => new(12000 - point.X, point.Y), side =>
+            side switch { Compass.East => Compass.West, Compass.West => Compass.East, _ => side });
         Assert.Equal(Verdicts(floor), Verdicts(mirrored));
     });
 
@@ -35,23 +36,32 @@ public class LawTests
     });
 
     [Fact]
-    public void Moving_everything_changes_nothing() => Gen.Select(Floors, Gen.Int[-50000, 50000], Gen.Int[-50000, 50000]).Sample((floor, east, south) =>
-    {
-        var moved = floor.Moved(point => new(point.X + east, point.Y + south), side => side);
-        Assert.Equal(Verdicts(floor), Verdicts(moved));
-    });
+    public void Moving_everything_changes_nothing() =>
+        Gen.Select(Floors, Gen.Int[-50000, 50000], Gen.Int[-50000, 50000]).Sample((floor, east, south) =>
+        {
+            var moved = floor.Moved(point => new(point.X + east, point.Y + south), side => side);
+            Assert.Equal(Verdicts(floor), Verdicts(moved));
+        });
 
     [Fact]
     public void Frames_overlap_where_the_shared_area_of_their_rectangles_says_so() => Floors.Sample(floor =>
     {
         var hall = floor.Hall();
         var layout = HallLayout.Create(RecordOf([hall, .. floor.Frames()]), hall);
-        var expected = Pairs(layout).Where(pair => Shared(pair.One.Footprint, pair.Other.Footprint)).Select(pair => pair.Other.Frame.Id).Distinct().Order(StringComparer.Ordinal);
-        var told = HallSpaceChecks.Check(RecordOf([hall, .. floor.Frames()])).Where(fault => fault.Code == "AF0603").Select(fault => fault.Message.Split(' ')[1]).Order(StringComparer.Ordinal);
+        var expected = Pairs(layout)
+            .Where(pair => Shared(pair.One.Footprint, pair.Other.Footprint))
+            .Select(pair => pair.Other.Frame.Id)
+            .Distinct()
+            .Order(StringComparer.Ordinal);
+        var told = HallSpaceChecks.Check(RecordOf([hall, .. floor.Frames()]))
+            .Where(fault => fault.Code == "AF0603")
+            .Select(fault => fault.Message.Split(' ')[1])
+            .Order(StringComparer.Ordinal);
         Assert.Equal(expected, told);
     });
 
-    // Everything that is judged of a hall: errors by code and message (none names a coordinate or a direction), and sides of the taped line.
+    // Everything that is judged of a hall: errors by code and message (none names a coordinate or a direction), and sides of the taped
+    // line.
     private static IEnumerable<string> Verdicts(Floor floor)
     {
         var hall = floor.Hall();
@@ -94,11 +104,13 @@ public class LawTests
 
         private Outline Take { get; init; } = Box(TakeLine.West, TakeLine.North, TakeLine.East, TakeLine.South);
 
-        public Frame[] Frames() => [.. Rows.SelectMany((row, r) => Enumerable.Range(0, row.Frames).Select(i => Frame($"F{r}{i}", width: 400 + (100 * i), depth: 600)))];
+        public Frame[] Frames() => [.. Rows.SelectMany((row, r) =>
+            Enumerable.Range(0, row.Frames).Select(i => Frame($"F{r}{i}", width: 400 + (100 * i), depth: 600)))];
 
         public Archive.Records.Model.Hall Hall() => HallOf(
             "origin",
-            [.. Rows.Select((row, r) => Row($"row{r}", row.At, row.Runs, row.Faces, [.. Enumerable.Range(0, row.Frames).Select(i => (object)$"F{r}{i}")]))]) with
+            [.. Rows.Select((row, r) =>
+                Row($"row{r}", row.At, row.Runs, row.Faces, [.. Enumerable.Range(0, row.Frames).Select(i => (object)$"F{r}{i}")]))]) with
         {
             Outline = Walls,
             Take = Take,
@@ -113,6 +125,7 @@ public class LawTests
             Obstacles = [.. Obstacles.Select(outline => Moved(outline, point))],
         };
 
-        private static Outline Moved(Outline outline, Func<PlanPoint, PlanPoint> point) => outline with { Points = [.. outline.Points.Select(point)] };
+        private static Outline Moved(Outline outline, Func<PlanPoint, PlanPoint> point) =>
+            outline with { Points = [.. outline.Points.Select(point)] };
     }
 }

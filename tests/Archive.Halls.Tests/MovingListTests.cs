@@ -36,21 +36,26 @@ public class MovingListTests
 
     [Fact]
     public void A_coil_weighs_length_times_mass() =>
-        Assert.Equal(1006.5, CoilWeights.WeightOf(WithLength(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9); // 18.3 m x 55 g/m
+        // 18.3 m x 55 g/m
+        Assert.Equal(1006.5, CoilWeights.WeightOf(WithLength(Cable("C", "k", []), 18_300), Kind("k", 6.1, 55, 10))!.Value.Grams, 9);
 
     [Fact]
     public void What_is_inside_the_line_goes_row_by_row_the_nearest_to_a_door_first()
     {
-        Assert.Equal([("r2", "C"), ("r1", "A B")], List.Loads.Select(load => (load.Row.Row.Id.Value, string.Join(' ', load.Frames.Select(frame => frame.Frame.Id)))));
+        Assert.Equal(
+            [("r2", "C"), ("r1", "A B")],
+            List.Loads.Select(load => (load.Row.Row.Id.Value, string.Join(' ', load.Frames.Select(frame => frame.Frame.Id)))));
         Assert.Equal([TakeSide.Inside, TakeSide.Inside, TakeSide.Inside, TakeSide.Outside], List.Frames.Select(frame => frame.Side));
     }
 
     [Fact]
     public void Loads_are_summed_with_the_coils_lashed_to_their_frames()
     {
-        // A: 310 kg and coils of 20 + 30 m x 55 g/m = 2.75 kg; a third has no length. With B's 200 kg: 512.75. C is not weighed. Loose: 40 m, 2.2 kg.
+        // A: 310 kg and coils of 20 + 30 m x 55 g/m = 2.75 kg; a third has no length. With B's 200 kg: 512.75. C is not weighed. Loose: 40
+        // m, 2.2 kg.
         Assert.Equal(new CoilWeights(3, Mass.FromKilograms(2.75), 1), List.Frames[0].Lashed);
-        Assert.Equal([(0, 1, 0), (512.75, 0, 2)], List.Loads.Select(load => (Math.Round(load.Weight.Kilograms, 9), load.Unweighed, load.Doors)));
+        Assert.Equal(
+            [(0, 1, 0), (512.75, 0, 2)], List.Loads.Select(load => (Math.Round(load.Weight.Kilograms, 9), load.Unweighed, load.Doors)));
         Assert.Equal((1, 2.2), (List.Loose.Count, Math.Round(List.Loose.Weight.Kilograms, 9)));
         Assert.Equal(514.95, List.Weight.Kilograms, 9);
     }
@@ -74,23 +79,36 @@ public class MovingListTests
     [Fact]
     public void A_frame_is_laid_down_only_where_the_record_says_that_it_may()
     {
-        MovingFrame With(bool? may) => List.Frames[0] with { Standing = List.Frames[0].Standing with { Frame = List.Frames[0].Frame with { MayLieDown = may is { } said ? Say(said) : null } } };
-        Assert.Equal([Fit.Goes, Fit.Stays, Fit.Unknown], new bool?[] { true, false, null }.Select(may => With(may).OnItsSide(List.Frames[0].Passages[0])));
+        MovingFrame With(bool? may) => List.Frames[0] with
+        {
+            Standing =
+            List.Frames[0].Standing with { Frame = List.Frames[0].Frame with { MayLieDown = may is { } said ? Say(said) : null } }
+        };
+        Assert.Equal(
+            [Fit.Goes, Fit.Stays, Fit.Unknown],
+            new bool?[] { true, false, null }.Select(may => With(may).OnItsSide(List.Frames[0].Passages[0])));
         Assert.Equal([Fit.Goes, Fit.Stays, Fit.Unknown], new bool?[] { true, false, null }.Select(may => With(may).CanBeLaid));
     }
 
-    // The door is in the west wall, 3000 to 4000 from the north: (0, 3500). Middles: A about (1330, 1695), C about (1330, 4695), B farther east than A.
+    // The door is in the west wall, 3000 to 4000 from the north: (0, 3500). Middles: A about (1330, 1695), C about (1330, 4695), B farther
+    // east than A.
     [Fact]
     public void Loading_goes_from_the_doors_inward()
     {
         var hall = Archive.Find<Hall>("origin")!;
-        var east = MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [Opening(new(12000, 4000), new(12000, 5000)) with { Height = Say(Length.FromMillimeters(2400)) }] }));
-        Assert.Equal(["C", "B A"], east.Loads.Select(load => string.Join(' ', load.Frames.Select(frame => frame.Frame.Id))).OrderBy(ids => ids.Length));
+        var east = MovingList.Compute(Archive, HallLayout.Create(
+            Archive,
+            hall with { Openings = [Opening(new(12000, 4000), new(12000, 5000)) with { Height = Say(Length.FromMillimeters(2400)) }] }));
+        Assert.Equal(
+            ["C", "B A"],
+            east.Loads.Select(load => string.Join(' ', load.Frames.Select(frame => frame.Frame.Id))).OrderBy(ids => ids.Length));
         Assert.Equal("B", east.Loads.Single(load => load.Frames.Length == 2).Frames[0].Frame.Id);
         Assert.True(List.Loads[1].Frames[0].FromDoor < List.Loads[1].Frames[1].FromDoor);
         Assert.True(List.Loads[0].Frames[0].FromDoor < List.Loads[1].Frames[0].FromDoor);
-        Assert.Equal(Math.Sqrt(Math.Pow(List.Frames[0].Standing.Footprint.Centre.X, 2) + Math.Pow(List.Frames[0].Standing.Footprint.Centre.Y - 3500, 2)), List.Frames[0].FromDoor!.Value, 6);
-        Assert.All(MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [] })).Frames, frame => Assert.Null(frame.FromDoor));
+        Assert.Equal(Math.Sqrt(Math.Pow(List.Frames[0].Standing.Footprint.Centre.X, 2)
+            + Math.Pow(List.Frames[0].Standing.Footprint.Centre.Y - 3500, 2)), List.Frames[0].FromDoor!.Value, 6);
+        Assert.All(MovingList.Compute(Archive, HallLayout.Create(Archive, hall with { Openings = [] })).Frames, frame =>
+            Assert.Null(frame.FromDoor));
     }
 
     [Fact]

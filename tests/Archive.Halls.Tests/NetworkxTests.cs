@@ -7,7 +7,10 @@ using static Archive.Testing.RecordSketch;
 
 namespace Archive.Halls.Tests;
 
-/// <summary>Ways against networkx 3.6.1, which found them on a lattice of points 50 mm apart: <c>Fixtures/routes.py</c> wrote <c>Fixtures/routes.json</c>.</summary>
+/// <summary>
+/// Ways against networkx 3.6.1, which found them on a lattice of points 50 mm apart: <c>Fixtures/routes.py</c> wrote
+/// <c>Fixtures/routes.json</c>.
+/// </summary>
 public class NetworkxTests
 {
     [Fact]
@@ -17,11 +20,16 @@ public class NetworkxTests
         var compared = 0;
         foreach (var hall in halls.RootElement.EnumerateArray())
         {
-            var network = TrayNetwork.Create(hall.GetProperty("trays").EnumerateArray().Select((tray, i) => Tray($"T{i:00}", "h", [.. tray.GetProperty("path").EnumerateArray().Select(Point)]) with
-            {
-                Height = Say(Length.FromMillimeters(tray.GetProperty("height").GetDouble())),
-            }));
-            var drops = hall.GetProperty("frames").EnumerateArray().Select(frame => network.Drops(Point(frame.GetProperty("middle")), frame.GetProperty("top").GetDouble())).ToList();
+            var network = TrayNetwork.Create(hall.GetProperty("trays")
+                .EnumerateArray()
+                .Select((tray, i) => Tray($"T{i:00}", "h", [.. tray.GetProperty("path").EnumerateArray().Select(Point)]) with
+                {
+                    Height = Say(Length.FromMillimeters(tray.GetProperty("height").GetDouble())),
+                }));
+            var drops = hall.GetProperty("frames")
+                .EnumerateArray()
+                .Select(frame => network.Drops(Point(frame.GetProperty("middle")), frame.GetProperty("top").GetDouble()))
+                .ToList();
             foreach (var way in hall.GetProperty("ways").EnumerateArray())
             {
                 var (one, other) = (drops[way[0].GetInt32()], drops[way[1].GetInt32()]);

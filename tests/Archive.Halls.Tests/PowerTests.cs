@@ -12,8 +12,10 @@ namespace Archive.Halls.Tests;
 
 public class PowerTests
 {
-    [Theory] // Ohms per kilometre and per 1000 ft of solid copper at 20 C, from the formula of ASTM B258 and 1.7241e-8 ohm m (IACS). Those per 1000 ft from
-             // 12 to 30 AWG also stand in a cable-tester maker's published table.
+    // Ohms per kilometre and per 1000 ft of solid copper at 20 C, from the formula of ASTM B258 and 1.7241e-8 ohm m (IACS). Those per 1000
+    // ft from
+    [Theory]
+    // 12 to 30 AWG also stand in a cable-tester maker's published table.
     [InlineData("4/0 AWG", 0.1608, 0.0490)]
     [InlineData("2/0 AWG", 0.2557, 0.0779)]
     [InlineData("1/0 AWG", 0.3224, 0.0983)]
@@ -40,7 +42,8 @@ public class PowerTests
     [Fact]
     public void Loss_is_there_and_back()
     {
-        // 20 A over 15 m one way of 16 mm2 at 20 C: 2 x 15 x 0.017241 / 16 x 20 = 0.6465 V. 30 A over 100 ft of 12 AWG at 1.588 ohm per 1000 ft: 9.528 V.
+        // 20 A over 15 m one way of 16 mm2 at 20 C: 2 x 15 x 0.017241 / 16 x 20 = 0.6465 V. 30 A over 100 ft of 12 AWG at 1.588 ohm per
+        // 1000 ft: 9.528 V.
         Assert.Equal(0.6465, Copper.Drop(Length.FromMeters(15), Gauge("16 mm2").Section, ElectricCurrent.FromAmperes(20)).Volts, 4);
         Assert.InRange(Copper.Drop(Length.FromFeet(100), Gauge("12 AWG").Section, ElectricCurrent.FromAmperes(30)).Volts, 9.519, 9.538);
     }
@@ -59,13 +62,18 @@ public class PowerTests
 
     [Fact]
     public void What_frames_draw_is_summed_voltage_by_voltage() =>
-        Assert.Equal([(-48, 20, 2), (-24, 14, 1)], PowerAtVoltage.By([Drawing("A", -48, 5), Drawing("B", -24, 14), Drawing("C", -48, 15), Frame("D")]).Select(at => ((int)at.Volts.Volts, (int)at.Amps.Amperes, at.Frames)));
+        Assert.Equal([(-48, 20, 2), (-24, 14, 1)], PowerAtVoltage.By([
+            Drawing("A", -48, 5),
+            Drawing("B", -24, 14),
+            Drawing("C", -48, 15),
+            Frame("D")
+        ]).Select(at => ((int)at.Volts.Volts, (int)at.Amps.Amperes, at.Frames)));
 
     [Fact]
     public void A_feeder_carries_what_its_frame_draws_over_its_way_as_found()
     {
-        // P feeds A, which needs it. The way, in one tray 566 above and 505 from both tops, 2000 between the middles: 2 x (566 + 505) + 2000 = 4142.
-        // 14 A through 6 AWG: 2 x 4.142 x 0.001296 x 14 = 0.1503 V of 24 V: 0.626 %.
+        // P feeds A, which needs it. The way, in one tray 566 above and 505 from both tops, 2000 between the middles: 2 x (566 + 505) +
+        // 2000 = 4142. 14 A through 6 AWG: 2 x 4.142 x 0.001296 x 14 = 0.1503 V of 24 V: 0.626 %.
         var feeder = Assert.Single(Found([Needing(Drawing("A", -24, 14), "P"), Drawing("P", 230, 16)], Wired(Feed("C", ["T"]), "P", "A")));
         Assert.Equal(("P", "A", -24, 14), (feeder.From!.Id, feeder.Feeds!.Id, feeder.Volts!.Value.Volts, feeder.Amps!.Value.Amperes));
         Assert.Equal(4142, feeder.Route!.Value.Millimeters, 6);
@@ -87,22 +95,32 @@ public class PowerTests
 
     [Fact]
     public void Feeders_in_a_circle_do_no_harm() =>
-        Assert.Equal(3, Found([Needing(Frame("A"), "B"), Needing(Frame("B"), "P"), Needing(Frame("P"), "A")], Wired(Feed("C1"), "A", "B"), Wired(Feed("C2"), "B", "P"), Wired(Feed("C3"), "P", "A")).Count);
+        Assert.Equal(3, Found(
+            [Needing(Frame("A"), "B"), Needing(Frame("B"), "P"), Needing(Frame("P"), "A")],
+            Wired(Feed("C1"), "A", "B"),
+            Wired(Feed("C2"), "B", "P"),
+            Wired(Feed("C3"), "P", "A")).Count);
 
     [Fact]
     public void What_cannot_be_told_is_said()
     {
-        Assert.Equal("the frame it feeds is unknown", Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
-        Assert.Equal("the current of A is not recorded", Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
+        Assert.Equal(
+            "the frame it feeds is unknown",
+            Assert.Single(Found([Drawing("A", -24, 1), Drawing("B", -24, 1)], Wired(Feed("C"), "A", "B"))).Note);
+        Assert.Equal(
+            "the current of A is not recorded",
+            Assert.Single(Found([Needing(Frame("A"), "P"), Frame("P")], Wired(Feed("C"), "P", "A"))).Note);
         var both = Drawing("A", -24, 1) with { Draws = [.. Drawing("A", -24, 1).Draws, .. Drawing("A", 230, 2).Draws] };
-        Assert.StartsWith("A uses several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "A uses several voltages", Assert.Single(Found([both, Frame("P")], Wired(Feed("C"), "P", "A"))).Note, StringComparison.Ordinal);
     }
 
     private static List<Feeder> Found(Frame[] frames, params WiredCable[] cables)
     {
         var hall = HallOf("origin", Row("r", new(1000, 2800), Compass.East, Compass.South, "P", 1340, "A"));
         var kind = Kind("feeder", 13, 400, 8) with { Family = Say(CableFamily.Power), Gauge = Say(Gauge("6 AWG")) };
-        var archive = RecordOf([hall, kind, Tray("T", "origin", new(0, 3000), new(9000, 3000)), .. frames, .. cables.Select(wired => wired.Cable)]);
+        var archive =
+            RecordOf([hall, kind, Tray("T", "origin", new(0, 3000), new(9000, 3000)), .. frames, .. cables.Select(wired => wired.Cable)]);
         var layout = HallLayout.Create(archive, hall);
         return [.. FeederLoads.Compute(archive, cables, AsFoundPaths.Compute(archive, layout, TrayNetwork.Create(layout.Trays), cables))];
     }
@@ -114,5 +132,6 @@ public class PowerTests
 
     private static Frame Needing(Frame frame, string needed) => frame with { Needs = [new FrameNeed(Say(needed))] };
 
-    private static WireGauge Gauge(string text) => WireGauge.TryParse(text, out var gauge, out _) ? gauge : throw new ArgumentException("no gauge", nameof(text));
+    private static WireGauge Gauge(string text) =>
+        WireGauge.TryParse(text, out var gauge, out _) ? gauge : throw new ArgumentException("no gauge", nameof(text));
 }

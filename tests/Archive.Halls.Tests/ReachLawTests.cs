@@ -14,12 +14,15 @@ public class ReachLawTests
 {
     private const double Rounding = 1e-6;
 
-    private static readonly Gen<PlanPoint> Points = Gen.Select(Gen.Int[0, 120], Gen.Int[0, 80]).Select(at => new PlanPoint(at.Item1 * 100, at.Item2 * 100));
+    private static readonly Gen<PlanPoint> Points = Gen.Select(Gen.Int[0, 120], Gen.Int[0, 80])
+        .Select(at => new PlanPoint(at.Item1 * 100, at.Item2 * 100));
 
-    private static readonly Gen<Tray> Trays = Gen.Select(Points.Array[2, 4], Gen.Int[22, 30]).Select(tray => Hung("?", tray.Item2 * 100, tray.Item1));
+    private static readonly Gen<Tray> Trays = Gen.Select(Points.Array[2, 4], Gen.Int[22, 30])
+        .Select(tray => Hung("?", tray.Item2 * 100, tray.Item1));
 
     private static readonly Gen<(Tray[] Trays, PlanPoint[] Frames)> Halls =
-        Gen.Select(Trays.Array[1, 8], Points.Array[2, 4]).Select(hall => (hall.Item1.Select((tray, i) => tray with { Id = $"T{i}" }).ToArray(), hall.Item2));
+        Gen.Select(Trays.Array[1, 8], Points.Array[2, 4])
+            .Select(hall => (hall.Item1.Select((tray, i) => tray with { Id = $"T{i}" }).ToArray(), hall.Item2));
 
     [Fact]
     public void Adding_a_tray_never_lengthens_a_way() => Gen.Select(Halls, Trays).Sample((hall, more) =>
@@ -31,10 +34,18 @@ public class ReachLawTests
     [Fact]
     public void Mirroring_or_turning_a_hall_changes_no_way() => Halls.Sample(hall =>
     {
-        foreach (var turn in new Func<PlanPoint, PlanPoint>[] { at => new(12000 - at.X, at.Y), at => new(at.X, -at.Y), at => new(-at.Y, at.X) })
+        foreach (var turn in new Func<PlanPoint, PlanPoint>[]
         {
-            var (before, after) = (TrayNetwork.Create(hall.Trays), TrayNetwork.Create(hall.Trays.Select(tray => tray with { Path = [.. tray.Path.Select(turn)] })));
-            foreach (var (one, other) in Pairs(hall.Frames).Where(pair => HasOneNearestPoint(hall.Trays, pair.One) && HasOneNearestPoint(hall.Trays, pair.Other)))
+            at => new(12000 - at.X, at.Y),
+            at => new(at.X, -at.Y),
+            at => new(-at.Y, at.X)
+        })
+        {
+            var (before, after) = (
+                TrayNetwork.Create(hall.Trays),
+                TrayNetwork.Create(hall.Trays.Select(tray => tray with { Path = [.. tray.Path.Select(turn)] })));
+            foreach (var (one, other) in Pairs(
+                hall.Frames).Where(pair => HasOneNearestPoint(hall.Trays, pair.One) && HasOneNearestPoint(hall.Trays, pair.Other)))
             {
                 Assert.Equal(Between(before, one, other), Between(after, turn(one), turn(other)), 4);
             }
@@ -54,11 +65,16 @@ public class ReachLawTests
             var places = hall.Frames.Where(at => HasOneNearestPoint(hall.Trays, new PlanPoint(at.X + 330, at.Y - 305))).ToArray();
             var rows = places.Select((at, i) => Row($"r{i}", moved(at), runs, Compass.South, $"F{i}")).ToArray();
             var trays = hall.Trays.Select(tray => tray with { Hall = Say("new"), Path = [.. tray.Path.Select(moved)] });
-            var archive = RecordOf(Length.FromMillimeters(250), [HallOf("new", rows) with { AsFound = null }, .. places.Select((_, i) => Frame($"F{i}")), .. trays]);
+            var archive = RecordOf(
+                Length.FromMillimeters(250),
+                [HallOf("new", rows) with { AsFound = null }, .. places.Select((_, i) => Frame($"F{i}")), .. trays]);
             var layout = HallLayout.Create(archive, archive.Find<Hall>("new")!);
             var cables = Pairs(places).Select((_, i) => WithLength(Cable($"C{i}", null, []), length)).ToList();
-            var wired = Pairs([.. places.Select((_, i) => new PlanPoint(i, 0))]).Zip(cables, (pair, cable) => Wired(cable, $"F{pair.One.X}", $"F{pair.Other.X}"));
-            return [.. ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), wired, []).Cables.OrderBy(cable => cable.Cable.Id, StringComparer.Ordinal).Select(cable => cable.Margin?.Millimeters ?? double.NaN)];
+            var wired = Pairs([.. places.Select((_, i) => new PlanPoint(i, 0))]).Zip(
+                cables, (pair, cable) => Wired(cable, $"F{pair.One.X}", $"F{pair.Other.X}"));
+            return [.. ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), wired, []).Cables
+                .OrderBy(cable => cable.Cable.Id, StringComparer.Ordinal)
+                .Select(cable => cable.Margin?.Millimeters ?? double.NaN)];
         }
     });
 
@@ -71,14 +87,16 @@ public class ReachLawTests
             Assert.Equal(Between(network, one, other), Between(network, other, one), 4);
             if (network.Way(network.Drops(one, 2000), network.Drops(other, 2000)) is not { } way) continue;
             Assert.All(way.Legs, leg => Assert.Equal(leg.Length, leg.Line.Zip(leg.Line.Skip(1), (a, b) => a.DistanceTo(b)).Sum(), 4));
-            Assert.True(way.Length >= one.DistanceTo(other) - (TrayMeeting.Reach * way.Legs.Length) - Rounding); // only the gaps of joints are free
+            // only the gaps of joints are free
+            Assert.True(way.Length >= one.DistanceTo(other) - (TrayMeeting.Reach * way.Legs.Length) - Rounding);
         }
     });
 
     [Fact]
     public void The_order_of_trays_changes_no_way() => Halls.Sample(hall =>
     {
-        var (before, after) = (TrayNetwork.Create(hall.Trays), TrayNetwork.Create(hall.Trays.Select((tray, i) => tray with { Id = $"T{9 - i}" })));
+        var (before, after) =
+            (TrayNetwork.Create(hall.Trays), TrayNetwork.Create(hall.Trays.Select((tray, i) => tray with { Id = $"T{9 - i}" })));
         foreach (var (one, other) in Pairs(hall.Frames)) Assert.Equal(Between(before, one, other), Between(after, one, other), 4);
     });
 
@@ -98,21 +116,35 @@ public class ReachLawTests
 
     [Fact]
     public void Moving_two_frames_further_apart_along_a_tray_never_raises_a_margin() =>
-        Gen.Select(Gen.Int[0, 4000], Gen.Int[0, 4000], Gen.Int[0, 3000], Gen.Int[0, 800], Gen.Int[0, 20000]).Sample((first, apart, further, away, length) =>
-        {
-            // Two frames 600 wide under one tray, the second so far behind the first; then further.
-            var (near, far) = (Margin(apart), Margin(apart + further));
-            Assert.True(far <= near + Rounding);
-            Assert.Equal(near - further, far, 4);
-
-            double Margin(int gap)
+        Gen.Select(Gen.Int[0, 4000], Gen.Int[0, 4000], Gen.Int[0, 3000], Gen.Int[0, 800], Gen.Int[0, 20000])
+            .Sample((first, apart, further, away, length) =>
             {
-                var hall = HallOf("new", Row("r", new(first, 3000 + away), Compass.East, Compass.South, "A", gap, "B")) with { AsFound = null };
-                var archive = RecordOf(Length.FromMillimeters(250), hall, Frame("A", 600), Frame("B", 600), Tray("T", "new", new(0, 2700), new(15000, 2700)));
-                var layout = HallLayout.Create(archive, hall);
-                return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(WithLength(Cable("C", null, []), length), "A", "B")], []).Cables[0].Margin!.Value.Millimeters;
-            }
-        });
+                // Two frames 600 wide under one tray, the second so far behind the first; then further.
+                var (near, far) = (Margin(apart), Margin(apart + further));
+                Assert.True(far <= near + Rounding);
+                Assert.Equal(near - further, far, 4);
+
+                double Margin(int gap)
+                {
+                    var hall = HallOf("new", Row("r", new(first, 3000 + away), Compass.East, Compass.South, "A", gap, "B")) with
+                    {
+                        AsFound = null
+                    };
+                    var archive = RecordOf(
+                        Length.FromMillimeters(250),
+                        hall,
+                        Frame("A", 600),
+                        Frame("B", 600),
+                        Tray("T", "new", new(0, 2700), new(15000, 2700)));
+                    var layout = HallLayout.Create(archive, hall);
+                    return ReachEvaluator.Evaluate(
+                        archive,
+                        layout,
+                        TrayNetwork.Create(layout.Trays),
+                        [Wired(WithLength(Cable("C", null, []), length), "A", "B")],
+                        []).Cables[0].Margin!.Value.Millimeters;
+                }
+            });
 
     // Where two points of a tray are as near, the first along it counts; rounding may choose the other in a hall that is turned.
     private static bool HasOneNearestPoint(Tray[] trays, PlanPoint frame) => trays.All(tray =>
@@ -132,7 +164,9 @@ public class ReachLawTests
         from j in Enumerable.Range(i + 1, frames.Length - i - 1)
         select (frames[i], frames[j]);
 
-    private static double Between(TrayNetwork network, PlanPoint one, PlanPoint other) => network.Between(network.Drops(one, 2000), network.Drops(other, 2000));
+    private static double Between(TrayNetwork network, PlanPoint one, PlanPoint other) =>
+        network.Between(network.Drops(one, 2000), network.Drops(other, 2000));
 
-    private static Tray Hung(string id, double height, params PlanPoint[] path) => Tray(id, "origin", path) with { Height = Say(Length.FromMillimeters(height)) };
+    private static Tray Hung(string id, double height, params PlanPoint[] path) =>
+        Tray(id, "origin", path) with { Height = Say(Length.FromMillimeters(height)) };
 }

@@ -9,22 +9,22 @@ using static Archive.Testing.RecordSketch;
 namespace Archive.Halls.Tests;
 
 /// <summary>
-/// Margins worked by hand. In the new hall, frame A (660 x 610 x 2134) stands with its front corner at (1000, 2800), running east and facing south:
-/// x 1000..1660, y 2190..2800, middle (1330, 2495). B stands at (6400, 6000) likewise: x 6400..7060, y 5390..6000, middle (6730, 5695).
-/// T1 runs along y = 3000 at 2700, 505 from A's middle; T2 along x = 6000 at 2900, 730 from B's. They cross at (6000, 3000).
+/// Margins worked by hand. In the new hall, frame A (660 x 610 x 2134) stands with its front corner at (1000, 2800), running east and
+/// facing south: x 1000..1660, y 2190..2800, middle (1330, 2495). B stands at (6400, 6000) likewise: x 6400..7060, y 5390..6000, middle
+/// (6730, 5695). T1 runs along y = 3000 at 2700, 505 from A's middle; T2 along x = 6000 at 2900, 730 from B's. They cross at (6000, 3000).
 /// <code>
-///   A/S7, 1200 + 266 / 2 = 1333 up to A's top at 2134      801
-///   up to T1 at 2700                                       566
-///   across to T1's line                                    505
-///   along T1 from x = 1330 to 6000                        4670
-///   from T1 to T2: the difference in height                200
-///   along T2 from y = 3000 to 5695                        2695
-///   across to B                                            730
-///   down to B's top at 2134                                766
-///   B's port, whose position is not recorded: at the top     0
-///                                                        -----
-///   path                                                 10933
-///   needed with an allowance of 500 at each end          11933
+/// A/S7, 1200 + 266 / 2 = 1333 up to A's top at 2134      801
+/// up to T1 at 2700                                       566
+/// across to T1's line                                    505
+/// along T1 from x = 1330 to 6000                        4670
+/// from T1 to T2: the difference in height                200
+/// along T2 from y = 3000 to 5695                        2695
+/// across to B                                            730
+/// down to B's top at 2134                                766
+/// B's port, whose position is not recorded: at the top     0
+/// -----
+/// path                                                 10933
+/// needed with an allowance of 500 at each end          11933
 /// </code>
 /// </summary>
 public class ReachTests
@@ -32,7 +32,8 @@ public class ReachTests
     private static readonly Frame A = Frame("A") with { Positions = [Position("S7", 1200, 266), Position("S8", 1500, null)] };
     private static readonly Frame B = Frame("B");
     private static readonly Tray One = Tray("T1", "new", new(0, 3000), new(9000, 3000));
-    private static readonly Tray Two = Tray("T2", "new", new(6000, 2000), new(6000, 8000)) with { Height = Say(Length.FromMillimeters(2900)) };
+    private static readonly Tray Two =
+        Tray("T2", "new", new(6000, 2000), new(6000, 8000)) with { Height = Say(Length.FromMillimeters(2900)) };
 
     private static readonly Archive.Records.Model.Hall New = HallOf(
         "new",
@@ -49,10 +50,12 @@ public class ReachTests
     {
         var reach = Judge(Wired(WithLength(Cable("C", null, []), length), "A/S07/J1", "B/X/J1"));
 
-        Assert.Equal((verdict, 10933d, 11933d, margin), (reach.Verdict, reach.Path!.Value.Millimeters, reach.Needed!.Value.Millimeters, Math.Round(reach.Margin!.Value.Millimeters, 9)));
+        Assert.Equal((verdict, 10933d, 11933d, margin), (
+            reach.Verdict, reach.Path!.Value.Millimeters, reach.Needed!.Value.Millimeters, Math.Round(reach.Margin!.Value.Millimeters, 9)));
     }
 
-    [Theory] // A/S8 has no height of its own, so its middle is not known: the frame's top, as for the frame alone. The other way round is as long.
+    // A/S8 has no height of its own, so its middle is not known: the frame's top, as for the frame alone. The other way round is as long.
+    [Theory]
     [InlineData("A/S8/J1", "B", 10132)]
     [InlineData("A", "B", 10132)]
     [InlineData("B/X", "A/S7", 10933)]
@@ -62,9 +65,9 @@ public class ReachTests
     [Fact]
     public void Without_a_length_the_way_as_found_is_the_least_it_can_be()
     {
-        // As found, A and B stand side by side from x = 1000, 660 wide: middles 660 apart, T8 505 from both. In T8 the cable runs
-        // 801 + 566 + 505 + 660 + 505 + 566 + 0 = 3603: less than the 11933 needed, but it may be long enough all the same.
-        // In T9, which goes 6000 south, 660 east and 6000 back: 801 + 566 + 505 + 12660 + 505 + 566 = 15603, and so it has 3670 over at least.
+        // As found, A and B stand side by side from x = 1000, 660 wide: middles 660 apart, T8 505 from both. In T8 the cable runs 801 + 566
+        // + 505 + 660 + 505 + 566 + 0 = 3603: less than the 11933 needed, but it may be long enough all the same. In T9, which goes 6000
+        // south, 660 east and 6000 back: 801 + 566 + 505 + 12660 + 505 + 566 = 15603, and so it has 3670 over at least.
         var archive = RecordOf(
             Length.FromMillimeters(500), A, B, One, Two, New,
             HallOf("origin", Row("r1", new(1000, 2800), Compass.East, Compass.South, "A", "B")),
@@ -74,7 +77,9 @@ public class ReachTests
         var near = Reach(archive, Wired(Cable("C1", null, ["T8"]), "A/S7/J1", "B"));
         Assert.Equal((ReachVerdict.Unknown, 3603d, 11933d), (near.Verdict, near.Has!.Value.Millimeters, near.Needed!.Value.Millimeters));
         var far = Reach(archive, Wired(Cable("C2", null, ["T9"]), "A/S7/J1", "B"));
-        Assert.Equal((ReachVerdict.Reaches, 15603d, 3670d), (far.Verdict, far.Has!.Value.Millimeters, Math.Round(far.AtLeast!.Value.Millimeters, 9)));
+        Assert.Equal(
+            (ReachVerdict.Reaches, 15603d, 3670d),
+            (far.Verdict, far.Has!.Value.Millimeters, Math.Round(far.AtLeast!.Value.Millimeters, 9)));
         Assert.Null(far.Margin);
     }
 
@@ -85,7 +90,8 @@ public class ReachTests
         Assert.Equal((ReachVerdict.NoWay, "no tray comes within 900 mm of B"), Said(Reach(archive, Wired(Cable("C", null, []), "A", "B"))));
 
         archive = RecordOf(Length.Zero, A, B, One, Two with { Path = [new(6000, 4000), new(6000, 8000)] }, New);
-        Assert.Equal((ReachVerdict.NoWay, "no trays lead from one frame to the other"), Said(Reach(archive, Wired(Cable("C", null, []), "A", "B"))));
+        Assert.Equal(
+            (ReachVerdict.NoWay, "no trays lead from one frame to the other"), Said(Reach(archive, Wired(Cable("C", null, []), "A", "B"))));
     }
 
     [Fact]
@@ -109,7 +115,9 @@ public class ReachTests
 
     [Fact]
     public void What_never_leaves_its_frame_reaches_wherever_that_stands() =>
-        Assert.Equal((ReachVerdict.Reaches, "it stays within its frame"), Said(Judge(Wired(WithLength(Cable("C", null, []), 900), "A/S7/J1", "A/S8/J1"))));
+        Assert.Equal(
+            (ReachVerdict.Reaches, "it stays within its frame"),
+            Said(Judge(Wired(WithLength(Cable("C", null, []), 900), "A/S7/J1", "A/S8/J1"))));
 
     [Fact]
     public void A_harness_is_judged_by_its_longest_tail()
@@ -135,14 +143,19 @@ public class ReachTests
 
         Assert.Equal(["C2", "C3", "C4", "C5", "C1"], judged.Cables.Select(cable => cable.Cable.Id));
         Assert.Equal(966, judged.Shortage.Millimeters, 6);
-        Assert.Equal([(2, 1, 2), (2, 1, 2)], judged.Frames.Select(frame => (frame.Count(ReachVerdict.TooShort), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches))));
+        Assert.Equal([(2, 1, 2), (2, 1, 2)], judged.Frames.Select(frame =>
+            (frame.Count(ReachVerdict.TooShort), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches))));
     }
 
     [Fact]
     public void Slack_is_length_less_way_as_found()
     {
         var layout = HallLayout.Create(Record(), New);
-        var path = Assert.Single(AsFoundPaths.Compute(Record(), layout, TrayNetwork.Create(layout.Trays), [Wired(WithLength(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B")]));
+        var path = Assert.Single(AsFoundPaths.Compute(
+            Record(),
+            layout,
+            TrayNetwork.Create(layout.Trays),
+            [Wired(WithLength(Cable("C", null, ["T1", "T2"]), 12000), "A/S7/J1", "B")]));
         Assert.Equal((10933d, 1067d), (path.Length!.Value.Millimeters, Math.Round(path.Slack!.Value.Millimeters, 9)));
     }
 
@@ -154,12 +167,15 @@ public class ReachTests
     [InlineData(new[] { "T1", "T2" }, "a place for Z", "A/S7/J1", "Z")]
     public void A_way_as_found_that_is_not_known_says_what_is_missing(string[] trays, string lacks, params string[] ends)
     {
-        var archive = RecordOf(A, B, Frame("Z"), One, Two, Tray("T3", "new", new(0, 7000), new(5000, 7000)), Tray("T4", "new", new(0, 0), new(9000, 0)) with { Height = null }, New);
+        var archive = RecordOf(A, B, Frame("Z"), One, Two, Tray(
+            "T3", "new", new(0, 7000), new(5000, 7000)), Tray("T4", "new", new(0, 0), new(9000, 0)) with { Height = null }, New);
         var layout = HallLayout.Create(archive, New);
-        Assert.Equal(lacks, Assert.Single(AsFoundPaths.Compute(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(Cable("C", null, trays), ends)])).Lacks);
+        Assert.Equal(lacks, Assert.Single(
+            AsFoundPaths.Compute(archive, layout, TrayNetwork.Create(layout.Trays), [Wired(Cable("C", null, trays), ends)])).Lacks);
     }
 
-    private static ArchiveModel Record(params ArchiveRecord[] more) => RecordOf(Length.FromMillimeters(500), [A, B, One, Two, New, .. more]);
+    private static ArchiveModel Record(params ArchiveRecord[] more) =>
+        RecordOf(Length.FromMillimeters(500), [A, B, One, Two, New, .. more]);
 
     private static CableReach Judge(WiredCable cable, params ArchiveRecord[] more) => Reach(Record(more), cable);
 

@@ -22,7 +22,8 @@ public class RowTests
             [new(1500, 1790, 2160, 2400), new(2160, 1600, 3060, 2400), new(3660, 1790, 4320, 2400)],
             layout.PlacedFrames.Select(standing => standing.Footprint));
         Assert.Equal([0, 1, 2], layout.PlacedFrames.Select(standing => standing.Index));
-        Assert.Equal((new PlanPoint(1500, 2400), new PlanPoint(2160, 2400)), layout.PlacedFrames[0].Footprint.Edge(layout.PlacedFrames[0].Faces));
+        Assert.Equal(
+            (new PlanPoint(1500, 2400), new PlanPoint(2160, 2400)), layout.PlacedFrames[0].Footprint.Edge(layout.PlacedFrames[0].Faces));
     }
 
     [Theory] // A frame 660 wide and 610 deep at the corner (1000, 1000); the gap of 100 before the second shows which way the row goes.

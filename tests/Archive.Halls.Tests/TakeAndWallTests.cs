@@ -24,8 +24,10 @@ public class TakeAndWallTests
     [Fact]
     public void Without_a_size_the_side_is_unknown()
     {
-        var hall = HallOf("origin", Row("a", new(2000, 2000), Compass.East, Compass.South, "A", "B")) with { Take = Box(900, 900, 11000, 6100) };
-        Assert.All(TapedLine.Classify(HallLayout.Create(RecordOf(hall, Unsized("A"), Frame("B")), hall)), taken => Assert.Equal(TakeSide.Unknown, taken.Side));
+        var hall =
+            HallOf("origin", Row("a", new(2000, 2000), Compass.East, Compass.South, "A", "B")) with { Take = Box(900, 900, 11000, 6100) };
+        Assert.All(TapedLine.Classify(HallLayout.Create(RecordOf(hall, Unsized("A"), Frame("B")), hall)), taken =>
+            Assert.Equal(TakeSide.Unknown, taken.Side));
     }
 
     [Fact]
@@ -50,5 +52,6 @@ public class TakeAndWallTests
 
     // The shoelace formula; holes turn the other way.
     private static double Area(IEnumerable<ImmutableArray<PlanPoint>> rings) => Math.Abs(rings.Sum(ring =>
-        Enumerable.Range(0, ring.Length).Sum(i => (ring[i].X * ring[(i + 1) % ring.Length].Y) - (ring[(i + 1) % ring.Length].X * ring[i].Y)) / 2));
+        Enumerable.Range(0, ring.Length)
+            .Sum(i => (ring[i].X * ring[(i + 1) % ring.Length].Y) - (ring[(i + 1) % ring.Length].X * ring[i].Y)) / 2));
 }

@@ -12,9 +12,10 @@ public class TrayNetworkTests
     [Fact]
     public void Shortest_ways_are_those_of_the_textbook()
     {
-        // The graph of six nodes that encyclopaedias explain Dijkstra's algorithm with (from memory; distances recomputed with networkx 3.6.1):
-        // 1-2 7, 1-3 9, 1-6 14, 2-3 10, 2-4 15, 3-4 11, 3-6 2, 4-5 6, 5-6 9. From 1: 0, 7, 9, 20, 20, 11; to 5 by 1, 3, 6, 5.
-        var ways = new ShortestPaths(7, [(0, 1, 7), (0, 2, 9), (0, 5, 14), (1, 2, 10), (1, 3, 15), (2, 3, 11), (2, 5, 2), (3, 4, 6), (4, 5, 9)]);
+        // The graph of six nodes that encyclopaedias explain Dijkstra's algorithm with (from memory; distances recomputed with networkx
+        // 3.6.1): 1-2 7, 1-3 9, 1-6 14, 2-3 10, 2-4 15, 3-4 11, 3-6 2, 4-5 6, 5-6 9. From 1: 0, 7, 9, 20, 20, 11; to 5 by 1, 3, 6, 5.
+        var ways = new ShortestPaths(
+            7, [(0, 1, 7), (0, 2, 9), (0, 5, 14), (1, 2, 10), (1, 3, 15), (2, 3, 11), (2, 5, 2), (3, 4, 6), (4, 5, 9)]);
 
         Assert.Equal([0, 7, 9, 20, 20, 11], Enumerable.Range(0, 6).Select(node => ways.Between(0, node)));
         Assert.Equal([0, 2, 5, 4], ways.Way(0, 4));
@@ -38,7 +39,8 @@ public class TrayNetworkTests
         Assert.Equal(7600, Between(network, new(1000, 1000), new(5000, 3000)));
     }
 
-    [Theory] // T2 begins 90 east and 120 south of T1's end: 150 away, which joins. At 93 by 124, 155 away, it does not. The gap costs nothing.
+    // T2 begins 90 east and 120 south of T1's end: 150 away, which joins. At 93 by 124, 155 away, it does not. The gap costs nothing.
+    [Theory]
     [InlineData(5090, 1120, 500 + 4000 + 300 + 2910 + 800)]
     [InlineData(5093, 1124, double.PositiveInfinity)]
     public void Trays_join_within_150_millimetres(double x, double y, double expected)
@@ -64,8 +66,9 @@ public class TrayNetworkTests
     [Fact]
     public void Of_several_trays_that_serve_the_shortest_way_counts()
     {
-        // Both frames lie between T1 at y = 1000 and T2 at y = 2200. T1 is nearer (200 against 1000, of which only 900 would serve the other frame).
-        // By T1: 500 + 200 + 6000 + 900 + 500 = 8100. By T2: A (3000, 1300) is 900 from it, B (9000, 1900) 300: 500 + 900 + 6000 + 300 + 500 = 8200.
+        // Both frames lie between T1 at y = 1000 and T2 at y = 2200. T1 is nearer (200 against 1000, of which only 900 would serve the
+        // other frame). By T1: 500 + 200 + 6000 + 900 + 500 = 8100. By T2: A (3000, 1300) is 900 from it, B (9000, 1900) 300: 500 + 900 +
+        // 6000 + 300 + 500 = 8200.
         var network = Network(Hung("T1", 2500, new(0, 1000), new(9500, 1000)), Hung("T2", 2500, new(0, 2200), new(9500, 2200)));
         Assert.Equal(2, network.Drops(new(3000, 1300), 2000).Serving.Length);
         Assert.Equal(500 + 300 + 6000 + 900 + 500, Between(network, new(3000, 1300), new(9000, 1900)));
@@ -83,10 +86,11 @@ public class TrayNetworkTests
     [Fact]
     public void A_bend_is_no_short_cut()
     {
-        // T1 runs east to (5000, 1000) and then south. T2 comes from the north along x = 4950 and ends at y = 1040, having crossed T1 at (4950, 1000);
-        // its end is 50 from T1's southern stretch, but the trays join where they cross: from (4950, 0) to (5000, 4000)
-        // 500 + 1000 + 50 + 3000 + 500 = 5050.
-        var network = Network(Hung("T1", 2500, new(0, 1000), new(5000, 1000), new(5000, 6000)), Hung("T2", 2500, new(4950, -2000), new(4950, 1040)));
+        // T1 runs east to (5000, 1000) and then south. T2 comes from the north along x = 4950 and ends at y = 1040, having crossed T1 at
+        // (4950, 1000); its end is 50 from T1's southern stretch, but the trays join where they cross: from (4950, 0) to (5000, 4000) 500 +
+        // 1000 + 50 + 3000 + 500 = 5050.
+        var network = Network(
+            Hung("T1", 2500, new(0, 1000), new(5000, 1000), new(5000, 6000)), Hung("T2", 2500, new(4950, -2000), new(4950, 1040)));
         Assert.Equal(5050, Between(network, new(4950, 0), new(5000, 4000)), 6);
         Assert.Single(network.Joined);
     }
@@ -106,12 +110,14 @@ public class TrayNetworkTests
     [Fact]
     public void Trays_one_above_the_other_join_all_along()
     {
-        // T2 hangs 300 above T1 from x = 2000 to 8000; T3 leaves T2 at x = 7000, at its height. From above (3000, 0) to above (7000, 2000), where only T3
-        // serves: 500 + 4000 + 300 + 2000 + 800 = 7600 by T1, or straight up to T2: 800 + 4000 + 2000 + 800 = 7600.
+        // T2 hangs 300 above T1 from x = 2000 to 8000; T3 leaves T2 at x = 7000, at its height. From above (3000, 0) to above (7000, 2000),
+        // where only T3 serves: 500 + 4000 + 300 + 2000 + 800 = 7600 by T1, or straight up to T2: 800 + 4000 + 2000 + 800 = 7600.
         var trays = new[]
         {
-            Hung("T1", 2500, new(0, 0), new(9000, 0)), Hung("T2", 2800, new(8000, 0), new(2000, 0)), Hung("T3", 2800, new(7000, 0), new(7000, 4000)),
-        };
+            Hung("T1", 2500, new(0, 0), new(9000, 0)),
+                Hung("T2", 2800, new(8000, 0), new(2000, 0)),
+                Hung("T3", 2800, new(7000, 0), new(7000, 4000)),
+            };
         Assert.Equal(7600, Between(Network(trays), new(3000, 0), new(7000, 2000)));
         Assert.Equal(500 + 6000 + 300 + 2000 + 800, Between(Network(trays), new(1000, 0), new(7000, 2000)));
     }
@@ -158,7 +164,9 @@ public class TrayNetworkTests
     {
         // The short way from T1 to T3 would be straight over their crossing at (1000, 0); the list goes round by T2.
         var (one, two, three) = (
-            Hung("T1", 2500, new(0, 0), new(9000, 0)), Hung("T2", 2600, new(8000, -500), new(8000, 4000)), Hung("T3", 2500, new(1000, -500), new(1000, 3000), new(9000, 3000)));
+            Hung("T1", 2500, new(0, 0), new(9000, 0)),
+            Hung("T2", 2600, new(8000, -500), new(8000, 4000)),
+            Hung("T3", 2500, new(1000, -500), new(1000, 3000), new(9000, 3000)));
         var network = Network(one, two, three);
         var (from, to) = (new FrameTop(new(500, 0), 2000), new FrameTop(new(1000, 2000), 2000));
 
@@ -170,7 +178,9 @@ public class TrayNetworkTests
 
     private static TrayNetwork Network(params Tray[] trays) => TrayNetwork.Create(trays);
 
-    private static double Between(TrayNetwork network, PlanPoint one, PlanPoint other) => network.Between(network.Drops(one, 2000), network.Drops(other, 2000));
+    private static double Between(TrayNetwork network, PlanPoint one, PlanPoint other) =>
+        network.Between(network.Drops(one, 2000), network.Drops(other, 2000));
 
-    private static Tray Hung(string id, double height, params PlanPoint[] path) => Tray(id, "origin", path) with { Height = Say(Length.FromMillimeters(height)) };
+    private static Tray Hung(string id, double height, params PlanPoint[] path) =>
+        Tray(id, "origin", path) with { Height = Say(Length.FromMillimeters(height)) };
 }

@@ -16,7 +16,8 @@ public class TrayTests
     [InlineData(0, 1000, 5000, 1000, 2500, 1000, 2500, 4000, 0)] // one ends on the other
     [InlineData(0, 1000, 5000, 1000, 5090, 1120, 9000, 1120, 150)] // 90 by 120: a 3-4-5 triangle
     [InlineData(0, 1000, 5000, 1000, 5093, 1124, 9000, 1124, 155)] // 93 by 124
-    public void Trays_join_within_150_millimetres_in_plan(double ax, double ay, double bx, double by, double cx, double cy, double dx, double dy, double gap)
+    public void Trays_join_within_150_millimetres_in_plan(
+        double ax, double ay, double bx, double by, double cx, double cy, double dx, double dy, double gap)
     {
         var one = Tray("T1", "origin", new(ax, ay), new(bx, by));
         var two = Tray("T2", "origin", new(cx, cy), new(dx, dy));
@@ -76,9 +77,15 @@ public class TrayTests
         var archive = RecordOf(hall, Frame("A"), Frame("B"), Frame("D"), one, two, Cable("C", null, ["T1", "T2"]));
 
         var tails = CableRoute.OfTails(
-            HallLayout.Create(archive, hall), TrayNetwork.Create([one, two]), [one, two], [archive.Find<Frame>("A"), archive.Find<Frame>("D"), null, archive.Find<Frame>("B")]);
+            HallLayout.Create(archive, hall),
+            TrayNetwork.Create([one, two]),
+            [one, two],
+            [archive.Find<Frame>("A"), archive.Find<Frame>("D"), null, archive.Find<Frame>("B")]);
 
-        Assert.Equal([[new(1330, 1795), new(1330, 3000), new(6000, 3000), new(6000, 5695), new(7330, 5695)], [new(1330, 1795), new(1330, 3000), new(4330, 3000), new(4330, 3695)]],
+        Assert.Equal([
+            [new(1330, 1795), new(1330, 3000), new(6000, 3000), new(6000, 5695), new(7330, 5695)],
+            [new(1330, 1795), new(1330, 3000), new(4330, 3000), new(4330, 3695)]
+        ],
             tails.Select(tail => tail.Line.ToArray()));
     }
 
@@ -99,9 +106,14 @@ public class TrayTests
     public void A_knot_lies_on_top_together()
     {
         var contents = Contents(
-            Cable("a", "k", ["T"], "b"), Cable("b", "k", ["T"], "a", "low"), Cable("over", "k", ["T"], "a"), Cable("low", "k", ["T"]), Cable("self", "k", ["T"], "self"));
+            Cable("a", "k", ["T"], "b"),
+            Cable("b", "k", ["T"], "a", "low"),
+            Cable("over", "k", ["T"], "a"),
+            Cable("low", "k", ["T"]),
+            Cable("self", "k", ["T"], "self"));
 
-        Assert.Equal([("low", 0), ("a", 1), ("b", 1), ("over", 1), ("self", 1)], contents.Cables.Select(lying => (lying.Cable.Id, lying.Layer)));
+        Assert.Equal(
+            [("low", 0), ("a", 1), ("b", 1), ("over", 1), ("self", 1)], contents.Cables.Select(lying => (lying.Cable.Id, lying.Layer)));
     }
 
     [Fact]
@@ -126,24 +138,39 @@ public class TrayTests
     [Fact]
     public void Fill_is_that_of_the_trade_journals_example()
     {
-        // A code quiz of 2005 on a ladder 18 x 4 in and control cables of 0.5 in: half of 72 in2 is 36 in2, a cable has 0.19635 in2, so 183 may lie in it.
+        // A code quiz of 2005 on a ladder 18 x 4 in and control cables of 0.5 in: half of 72 in2 is 36 in2, a cable has 0.19635 in2, so 183
+        // may lie in it.
         var tray = Tray("T", "origin", new(0, 0), new(1, 0)) with { Size = Say(new TraySize(Length.FromInches(18), Length.FromInches(4))) };
-        Ratio FillOf(int cables) => TrayContents.Compute(RecordOf([tray, Kind("k", 12.7, 1, 1), .. Enumerable.Range(0, cables).Select(i => Cable($"C{i:000}", "k", ["T"]))]))["T"].Fill!.Value;
+        Ratio FillOf(int cables) => TrayContents.Compute(RecordOf([
+            tray,
+            Kind("k", 12.7, 1, 1),
+            .. Enumerable.Range(0, cables).Select(i => Cable($"C{i:000}", "k", ["T"]))
+        ]))["T"].Fill!.Value;
 
         Assert.True(FillOf(183).Percent <= 50);
         Assert.True(FillOf(184).Percent > 50);
     }
 
-    [Theory] // 4 x 0.25 in for four-pair cable (ANSI/TIA-568.0-D); 10 x 20 mm for multipair; 10 and 20 x 12 mm for fibre at rest and pulled.
+    // 4 x 0.25 in for four-pair cable (ANSI/TIA-568.0-D); 10 x 20 mm for multipair; 10 and 20 x 12 mm for fibre at rest and pulled.
+    [Theory]
     [InlineData(6.35, 4, 25.4)]
     [InlineData(20, 10, 200)]
     [InlineData(12, 10, 120)]
     [InlineData(12, 20, 240)]
     public void Bends_are_so_many_diameters(double diameter, double bend, double radius) => Assert.Equal(
         radius,
-        TrayContents.Compute(RecordOf(Tray("T", "origin", new(0, 0), new(1, 0)), Kind("k", diameter, 1, bend), Cable("C", "k", ["T"])))["T"].BendRadius!.Value.Millimeters,
+        TrayContents.Compute(RecordOf(
+            Tray("T", "origin", new(0, 0), new(1, 0)),
+            Kind("k", diameter, 1, bend),
+            Cable("C", "k", ["T"])))["T"].BendRadius!.Value.Millimeters,
         9);
 
     private static TrayContents Contents(params Cable[] cables) => TrayContents.Compute(RecordOf(
-        [Tray("T", "origin", new(0, 0), new(1, 0)), Kind("pairs", 12.4, 190, 8), Kind("coax", 6.1, 55, 10), Kind("k", 10, 1, 1), .. cables]))["T"];
+        [
+            Tray("T", "origin", new(0, 0), new(1, 0)),
+            Kind("pairs", 12.4, 190, 8),
+            Kind("coax", 6.1, 55, 10),
+            Kind("k", 10, 1, 1),
+            .. cables
+        ]))["T"];
 }

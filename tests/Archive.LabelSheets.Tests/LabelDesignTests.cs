@@ -68,14 +68,19 @@ public class LabelDesignTests
     {
         var stock = LabelStock.Find("63.5x38.1", PaperSize.A4)!;
         var design = LabelDesign.For(Address, stock, 250)!;
-        var svg = XDocument.Parse(new LabelDrawing(stock, design).Alone(new LabelText("R2-05", "Receiver <5> & a long name that goes over several lines", "Station", Address), QrMatrix.Encode(Address, design.Level)!));
-        Assert.Equal(("63.5mm", "38.1mm", "0 0 63.5 38.1"), (svg.Root!.Attribute("width")!.Value, svg.Root.Attribute("height")!.Value, svg.Root.Attribute("viewBox")!.Value));
+        var svg = XDocument.Parse(new LabelDrawing(stock, design).Alone(
+            new LabelText("R2-05", "Receiver <5> & a long name that goes over several lines", "Station", Address),
+            QrMatrix.Encode(Address, design.Level)!));
+        Assert.Equal(
+            ("63.5mm", "38.1mm", "0 0 63.5 38.1"),
+            (svg.Root!.Attribute("width")!.Value, svg.Root.Attribute("height")!.Value, svg.Root.Attribute("viewBox")!.Value));
         var texts = svg.Descendants().Where(element => element.Name.LocalName == "text").ToList();
         Assert.Equal("R2-05", texts[0].Value);
         Assert.Contains(texts, text => text.Value.Contains("<5>", StringComparison.Ordinal));
 
         // Nothing but the code stands within four modules of it.
-        Assert.All(texts, text => Assert.True(double.Parse(text.Attribute("x")!.Value, System.Globalization.CultureInfo.InvariantCulture) >= design.Box));
+        Assert.All(texts, text =>
+            Assert.True(double.Parse(text.Attribute("x")!.Value, System.Globalization.CultureInfo.InvariantCulture) >= design.Box));
         Assert.True(design.Box + (2 * 0.5) <= stock.Height + 1e-9);
     }
 }

@@ -34,7 +34,11 @@ public sealed partial class PreparedLabelsTests
     [Fact]
     public void A_sheet_is_seen_small_on_a_narrow_screen_and_printed_to_size()
     {
-        var files = Of(Base, Frames(3, _ => "receivers")).Files().OfType<RenderedFile>().Where(file => file.Path.Contains("A4-", StringComparison.Ordinal)).ToDictionary(file => file.Path, Written, StringComparer.Ordinal);
+        var files = Of(Base, Frames(3, _ => "receivers"))
+            .Files()
+            .OfType<RenderedFile>()
+            .Where(file => file.Path.Contains("A4-", StringComparison.Ordinal))
+            .ToDictionary(file => file.Path, Written, StringComparer.Ordinal);
         var styles = files.Where(file => file.Key.EndsWith(".css", StringComparison.Ordinal)).ToDictionary();
         Assert.NotEmpty(styles);
         Assert.All(styles.Values, style =>
@@ -44,7 +48,8 @@ public sealed partial class PreparedLabelsTests
             Assert.All(ZoomRule().Matches(style), rule => Assert.StartsWith("@media screen", rule.Value, StringComparison.Ordinal));
         });
         Assert.All(files.Where(file => file.Key.EndsWith(".html", StringComparison.Ordinal)), page => Assert.Contains(
-            styles.Keys, style => page.Value.Contains($"<link rel=\"stylesheet\" href=\"../../../{style}\">", StringComparison.Ordinal) && page.Key.EndsWith(Path.ChangeExtension(Path.GetFileName(style), ".html"), StringComparison.Ordinal)));
+            styles.Keys, style => page.Value.Contains($"<link rel=\"stylesheet\" href=\"../../../{style}\">", StringComparison.Ordinal)
+                && page.Key.EndsWith(Path.ChangeExtension(Path.GetFileName(style), ".html"), StringComparison.Ordinal)));
     }
 
     [GeneratedRegex("^.*zoom.*$", RegexOptions.Multiline)]
@@ -63,7 +68,9 @@ public sealed partial class PreparedLabelsTests
         var large = Of(Base, Frames(3_000, _ => "receivers"));
         Assert.True(large.IsOfOneSize);
         Assert.Single(large.Ready);
-        Assert.True(PreparedLabels.Pages(large.Sheets(BatchBy.Row, large.Ready[0], large.Ready[0].Stocks[0]), "x", 0, large.Ready[0].Stocks[0]).Count() > 10); // no giant page
+        // no giant page
+        Assert.True(PreparedLabels.Pages(
+            large.Sheets(BatchBy.Row, large.Ready[0], large.Ready[0].Stocks[0]), "x", 0, large.Ready[0].Stocks[0]).Count() > 10);
         var giant = Of(Base, Frames(20_001, _ => "receivers"));
         Assert.True(giant.IsTooLarge);
         Assert.Empty(giant.Files());
@@ -87,11 +94,15 @@ public sealed partial class PreparedLabelsTests
 
     [Fact]
     public void Sheets_of_a_record_with_errors_say_so() =>
-        Assert.Contains("Published with 2 errors", Written(Of(Base, Frames(1, _ => "receivers"), errors: 2).Files().OfType<RenderedFile>().Last()), StringComparison.Ordinal);
+        Assert.Contains(
+            "Published with 2 errors",
+            Written(Of(Base, Frames(1, _ => "receivers"), errors: 2).Files().OfType<RenderedFile>().Last()),
+            StringComparison.Ordinal);
 
     private static string Written(RenderedFile file) => Encoding.UTF8.GetString(file.Render().Bytes.Span);
 
-    private static string Frames(int count, Func<int, string> module) => string.Concat(Enumerable.Range(0, count).Select(i => $"- {{id: R{i:00000}, name: Frame {i}, module: \"{module(i)}\"}}\n"));
+    private static string Frames(int count, Func<int, string> module) =>
+        string.Concat(Enumerable.Range(0, count).Select(i => $"- {{id: R{i:00000}, name: Frame {i}, module: \"{module(i)}\"}}\n"));
 
     private static PreparedLabels Of(string archive, string frames, int errors = 0)
     {
@@ -101,7 +112,8 @@ public sealed partial class PreparedLabelsTests
             File.WriteAllText(Path.Combine(folder.FullName, "archive.yaml"), archive);
             Directory.CreateDirectory(Path.Combine(folder.FullName, "frames"));
             File.WriteAllText(Path.Combine(folder.FullName, "frames/f.yaml"), frames);
-            return new PreparedLabels(ArchiveModel.From(RecordReader.Read(new ArchiveFolder(folder.FullName), TestContext.Current.CancellationToken)), errors);
+            return new PreparedLabels(
+                ArchiveModel.From(RecordReader.Read(new ArchiveFolder(folder.FullName), TestContext.Current.CancellationToken)), errors);
         }
         finally
         {

@@ -12,9 +12,13 @@ namespace Archive.Photos.Tests;
 /// <summary>The laws above <c>Portfolios</c> and <c>OriginalCards</c>, one by one.</summary>
 public sealed class CacheTests : Studio
 {
-    private static readonly PhotoRecipe Recipe = new() { Widths = [200, 100], Watermark = "Marrow Point", Rights = new PhotoRights(Creator: "H. Kessock") };
+    private static readonly PhotoRecipe Recipe =
+        new() { Widths = [200, 100], Watermark = "Marrow Point", Rights = new PhotoRights(Creator: "H. Kessock") };
 
-    public static TheoryData<string> OtherRecipes => ["widths", "watermark", "redaction", "creator", "title", "no watermark", "regions", "licence's address"];
+    public static TheoryData<string> OtherRecipes =>
+        [
+            "widths", "watermark", "redaction", "creator", "title", "no watermark", "regions", "licence's address"
+        ];
 
     [Fact]
     public void A_second_run_decodes_nothing_and_gives_the_same()
@@ -33,7 +37,9 @@ public sealed class CacheTests : Studio
     {
         var photo = (DevelopedPhoto)Counted(Orders(1)).Outcomes[0];
         Assert.All(photo.All, derivative => Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(derivative.Read())), derivative.Sha256));
-        var list = string.Concat(photo.All.OrderBy(derivative => derivative.Path, StringComparer.Ordinal).Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
+        var list = string.Concat(photo.All
+            .OrderBy(derivative => derivative.Path, StringComparer.Ordinal)
+            .Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
         var digits = Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(list)))[..32];
         Assert.Equal($"{digits[..2]}/{digits}", photo.Folder);
         Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(PathOf("0.jpg")))), photo.Sha256);
@@ -108,7 +114,8 @@ public sealed class CacheTests : Studio
 
     /// <summary>A list is no order to read or write elsewhere: its paths are held to their shape, even under a right checksum.</summary>
     [Theory]
-    [InlineData("null"), InlineData("[]"), InlineData("{}"), InlineData("{\"Measures\":null,\"Pieces\":[]}"), InlineData("PIECES []"), InlineData("PIECES [null]"), InlineData("PIECES null")]
+    [InlineData("null"), InlineData("[]"), InlineData("{}"), InlineData(
+        "{\"Measures\":null,\"Pieces\":[]}"), InlineData("PIECES []"), InlineData("PIECES [null]"), InlineData("PIECES null")]
     [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"../../../0.jpg\",\"Sha256\":\"SUM\",\"Bytes\":5}]")]
     [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"full/max/0/default.jpg\",\"Sha256\":\"x\",\"Bytes\":5}]")]
     [InlineData("PIECES [{\"Kind\":0,\"Width\":1,\"Height\":1,\"Path\":\"full/max/0/default.jpg\",\"Sha256\":\"SUM\",\"Bytes\":-5}]")]
@@ -117,10 +124,13 @@ public sealed class CacheTests : Studio
     {
         var orders = Orders(1);
         Counted(orders);
-        const string measures = "{\"Measures\":{\"Sharpness\":1,\"Lightness\":1,\"Dark\":0,\"Burnt\":0,\"Likeness\":{\"Across\":0,\"Down\":0}},\"Pieces\":";
-        if (json.StartsWith("PIECES", StringComparison.Ordinal)) json = measures + json[6..].Replace("SUM", Convert.ToHexStringLower(SHA256.HashData("12345"u8)), StringComparison.Ordinal) + "}";
+        const string measures =
+            "{\"Measures\":{\"Sharpness\":1,\"Lightness\":1,\"Dark\":0,\"Burnt\":0,\"Likeness\":{\"Across\":0,\"Down\":0}},\"Pieces\":";
+        if (json.StartsWith("PIECES", StringComparison.Ordinal)) json =
+            measures + json[6..].Replace("SUM", Convert.ToHexStringLower(SHA256.HashData("12345"u8)), StringComparison.Ordinal) + "}";
         var kept = Kept.Single();
-        File.WriteAllText(kept, Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(json))) + "\n" + json + "\n12345");
+        File.WriteAllText(
+            kept, Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(json))) + "\n" + json + "\n12345");
 
         Assert.Equal(1, Counted(orders).Decoded);
     }
@@ -154,7 +164,8 @@ public sealed class CacheTests : Studio
     {
         var orders = Orders(12);
         var outcomes = new ImmutableArray<PhotoResult>[4];
-        Parallel.For(0, 4, new ParallelOptions { MaxDegreeOfParallelism = 4 }, run => outcomes[run] = Run(new PhotoProcessor(CacheFolder, workers: 2), orders));
+        Parallel.For(0, 4, new ParallelOptions { MaxDegreeOfParallelism = 4 }, run =>
+            outcomes[run] = Run(new PhotoProcessor(CacheFolder, workers: 2), orders));
 
         Assert.All(outcomes, outcome => Assert.Equal(outcomes[0], outcome));
         AssertNamedByContent(outcomes[0]);
@@ -173,8 +184,8 @@ public sealed class CacheTests : Studio
         Assert.Equal(Names(one).Distinct().Count(), Names(one).Length);
     }
 
-    /// <summary>A card spares the reading: a file that was changed behind its size and time is mistaken for the same. That is the law, not a
-    /// wish.</summary>
+    /// <summary>A card spares the reading: a file that was changed behind its size and time is mistaken for the same. That is the law, not
+    /// a wish.</summary>
     [Fact]
     public void An_original_that_looks_the_same_is_not_read_again()
     {
@@ -235,7 +246,8 @@ public sealed class CacheTests : Studio
     {
         Orders(1);
         Write("bad.jpg", "no photo"u8);
-        var outcomes = new PhotoProcessor(CacheFolder).InspectAll([Source("0.jpg"), Source("bad.jpg"), Source("none.jpg")], null, TestContext.Current.CancellationToken);
+        var outcomes = new PhotoProcessor(
+            CacheFolder).InspectAll([Source("0.jpg"), Source("bad.jpg"), Source("none.jpg")], null, TestContext.Current.CancellationToken);
 
         Assert.Equal((300, 200), (Assert.IsType<InspectedPhoto>(outcomes[0]).Reading.Width, ((InspectedPhoto)outcomes[0]).Reading.Height));
         Assert.Equal(PhotoError.Unreadable, Assert.IsType<UnusablePhoto>(outcomes[1]).Fault);
@@ -248,7 +260,8 @@ public sealed class CacheTests : Studio
     {
         var orders = Orders(8);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
-        Assert.ThrowsAny<OperationCanceledException>(() => new PhotoProcessor(CacheFolder, workers: 1).DevelopAll(orders, new Stopper(stop, after: 3), stop.Token));
+        Assert.ThrowsAny<OperationCanceledException>(() =>
+            new PhotoProcessor(CacheFolder, workers: 1).DevelopAll(orders, new Stopper(stop, after: 3), stop.Token));
 
         Assert.InRange(Counted(orders).Decoded, 1, 5);
     }
@@ -271,7 +284,9 @@ public sealed class CacheTests : Studio
         Assert.Empty(Directory.EnumerateFiles(drafts));
     }
 
-    /// <summary>Whatever time a file is to bear in its place, its draft looks as young as it is: other runs sweep while this one writes.</summary>
+    /// <summary>
+    /// Whatever time a file is to bear in its place, its draft looks as young as it is: other runs sweep while this one writes.
+    /// </summary>
     [Fact]
     public async Task Drafts_in_hand_are_not_swept()
     {
@@ -285,7 +300,9 @@ public sealed class CacheTests : Studio
     /// <summary>The library's version is part of every key: another may make other bytes.</summary>
     [Fact]
     public void The_process_names_the_library_it_is() => Assert.Contains(
-        string.Create(CultureInfo.InvariantCulture, $"libvips {NetVips.NetVips.Version(0)}.{NetVips.NetVips.Version(1)}.{NetVips.NetVips.Version(2)},"),
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"libvips {NetVips.NetVips.Version(0)}.{NetVips.NetVips.Version(1)}.{NetVips.NetVips.Version(2)},"),
         PhotoRecipe.Process, StringComparison.Ordinal);
 
     /// <summary>Recipes whose parts run together to the same letters are still different.</summary>
@@ -295,10 +312,18 @@ public sealed class CacheTests : Studio
         var sha256 = new string('a', 64);
         PhotoRecipe[] recipes =
         [
-            new(), new() { Watermark = "" }, new() { Watermark = "2:ab" }, new() { Watermark = "ab" }, new() { Rights = new PhotoRights("ab", "c") },
-            new() { Rights = new PhotoRights("a", "bc") }, new() { Rights = new PhotoRights(null, "abc") }, new() { Widths = [2400, 1280] },
-            new() { Redactions = [new FractionBox(0, 0, 1, 1)] }, new() { Regions = [new FractionBox(0, 0, 1, 1)] }, new() { Redactions = [new FractionBox(0, 0, 1, 1), new FractionBox(0, 0, 1, 1)] },
-        ];
+            new(),
+                new() { Watermark = "" },
+                new() { Watermark = "2:ab" },
+                new() { Watermark = "ab" },
+                new() { Rights = new PhotoRights("ab", "c") },
+                new() { Rights = new PhotoRights("a", "bc") },
+                new() { Rights = new PhotoRights(null, "abc") },
+                new() { Widths = [2400, 1280] },
+                new() { Redactions = [new FractionBox(0, 0, 1, 1)] },
+                new() { Regions = [new FractionBox(0, 0, 1, 1)] },
+                new() { Redactions = [new FractionBox(0, 0, 1, 1), new FractionBox(0, 0, 1, 1)] },
+            ];
         Assert.Equal(recipes.Length, recipes.Select(recipe => recipe.KeyFor(sha256)).Distinct().Count());
         Assert.Equal(new PhotoRecipe().KeyFor(sha256), new PhotoRecipe { Widths = [480, 1280, 2400, 480] }.KeyFor(sha256));
     }
@@ -325,8 +350,9 @@ public sealed class CacheTests : Studio
     private static string[] Names(ImmutableArray<PhotoResult> outcomes) =>
         [.. outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All).Select(derivative => derivative.Sha256)];
 
-    private static void AssertNamedByContent(ImmutableArray<PhotoResult> outcomes) => Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All),
-        derivative => Assert.Equal(derivative.Sha256, Convert.ToHexStringLower(SHA256.HashData(derivative.Read()))));
+    private static void AssertNamedByContent(ImmutableArray<PhotoResult> outcomes) =>
+        Assert.All(outcomes.Cast<DevelopedPhoto>().SelectMany(photo => photo.All),
+            derivative => Assert.Equal(derivative.Sha256, Convert.ToHexStringLower(SHA256.HashData(derivative.Read()))));
 
     private IEnumerable<string> Kept => Directory.EnumerateFiles(CacheFolder, "*.portfolio", SearchOption.AllDirectories);
 

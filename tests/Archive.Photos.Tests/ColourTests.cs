@@ -18,7 +18,8 @@ public sealed class ColourTests : Studio
     }
 
     /// <summary>IEC 61966-2-1: linear light to encoded 8 bit values; pairs from the standard's formula.</summary>
-    [Theory, InlineData(0.003035, 10), InlineData(0.051269, 64), InlineData(0.215861, 128), InlineData(0.502886, 188), InlineData(0.577580, 200)]
+    [Theory, InlineData(
+        0.003035, 10), InlineData(0.051269, 64), InlineData(0.215861, 128), InlineData(0.502886, 188), InlineData(0.577580, 200)]
     public void Linear_light_becomes_the_standard_s_values(double linear, int encoded)
     {
         using var image = Picture.Flat(64, 48, 0, 0, 0);
@@ -29,7 +30,8 @@ public sealed class ColourTests : Studio
     }
 
     /// <summary>Adobe RGB (1998) and IEC 61966-2-1, with the matrices of both documents; colours that both can show.</summary>
-    [Theory, InlineData(128, 128, 128), InlineData(150, 120, 100), InlineData(100, 140, 160), InlineData(220, 210, 190), InlineData(60, 70, 90)]
+    [Theory, InlineData(
+        128, 128, 128), InlineData(150, 120, 100), InlineData(100, 140, 160), InlineData(220, 210, 190), InlineData(60, 70, 90)]
     public void A_profile_is_converted_as_the_standards_say(int r, int g, int b)
     {
         using var image = Picture.Flat(64, 48, r, g, b);

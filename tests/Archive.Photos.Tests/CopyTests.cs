@@ -39,7 +39,8 @@ public sealed class CopyTests : Studio
     {
         using var image = Wall(seed);
         var (left, top) = ((int)(cuts[0] * image.Width), (int)(cuts[1] * image.Height));
-        using var cut = image.Crop(left, top, image.Width - left - (int)(cuts[2] * image.Width), image.Height - top - (int)(cuts[3] * image.Height));
+        using var cut = image.Crop(
+            left, top, image.Width - left - (int)(cuts[2] * image.Width), image.Height - top - (int)(cuts[3] * image.Height));
         AssertCopies(image, cut);
     }, iter: 40, threads: 1);
 
@@ -67,7 +68,8 @@ public sealed class CopyTests : Studio
         var plain = MiniatureOf(white, "white.png");
         Assert.False(new CopySearch(plain).Finds(plain));
         Assert.False(new CopySearch(plain).Finds(MiniatureOf(grey, "grey.png")));
-        Assert.All(new[] { "", "AAAA", "no base64!" }, text => Assert.False(new CopySearch(new Miniature(text)).Finds(new Miniature(text))));
+        Assert.All(
+            new[] { "", "AAAA", "no base64!" }, text => Assert.False(new CopySearch(new Miniature(text)).Finds(new Miniature(text))));
     }
 
     /// <summary>Only files of the size of one that is sought are read at all: what was read has a card in the cache.</summary>
@@ -76,9 +78,18 @@ public sealed class CopyTests : Studio
     {
         using var image = Wall(1);
         var bytes = image.WriteToBuffer(".jpg");
-        string[] names = [Write("a.jpg", bytes), Write("copy of a.jpg", bytes), Write("same size.jpg", Altered(bytes)), Write("b.jpg", [.. bytes, 0]), Write("c.jpg", [.. bytes, 0]), Write("d.jpg", [.. bytes, 0, 0])];
+        string[] names =
+        [
+            Write("a.jpg", bytes),
+            Write("copy of a.jpg", bytes),
+            Write("same size.jpg", Altered(bytes)),
+            Write("b.jpg", [.. bytes, 0]),
+            Write("c.jpg", [.. bytes, 0]),
+            Write("d.jpg", [.. bytes, 0, 0])
+        ];
         foreach (var name in names) File.SetLastWriteTimeUtc(PathOf(name), DateTime.UtcNow.AddHours(-1));
-        var found = new PhotoProcessor(CacheFolder).ChecksumsOfCopies([.. names.Select(Source), Source("none.jpg")], i => i is 0 or 5 or 6, TestContext.Current.CancellationToken);
+        var found = new PhotoProcessor(CacheFolder).ChecksumsOfCopies(
+            [.. names.Select(Source), Source("none.jpg")], i => i is 0 or 5 or 6, TestContext.Current.CancellationToken);
 
         Assert.Equal(found[0], found[1]);
         Assert.NotNull(found[0]);
@@ -104,7 +115,8 @@ public sealed class CopyTests : Studio
     private Miniature MiniatureOf(Image image, string name)
     {
         var options = name.EndsWith("jpg", StringComparison.Ordinal) ? "[Q=60]" : "";
-        var outcome = new PhotoProcessor(CacheFolder).MeasureAll([Source(Save(image, name, options))], null, TestContext.Current.CancellationToken)[0];
+        var outcome = new PhotoProcessor(
+            CacheFolder).MeasureAll([Source(Save(image, name, options))], null, TestContext.Current.CancellationToken)[0];
         return Assert.IsType<MeasuredPhoto>(outcome).Measures.Miniature;
     }
 

@@ -21,7 +21,8 @@ public static class ExifTool
 
     private static string Run(string[] arguments)
     {
-        using var process = Process.Start(new ProcessStartInfo("exiftool", arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        using var process =
+            Process.Start(new ProcessStartInfo("exiftool", arguments) { RedirectStandardOutput = true, RedirectStandardError = true })!;
         var said = process.StandardOutput.ReadToEnd();
         var complaint = process.StandardError.ReadToEnd();
         process.WaitForExit();

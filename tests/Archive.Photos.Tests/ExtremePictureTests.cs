@@ -9,7 +9,10 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>Pictures within the limits that are taken, but beyond what an encoder, a reader or a resize likes: each goes through everything that is ever done to a photo.</summary>
+/// <summary>
+/// Pictures within the limits that are taken, but beyond what an encoder, a reader or a resize likes: each goes through everything that is
+/// ever done to a photo.
+/// </summary>
 public sealed class ExtremePictureTests : Studio
 {
     // A credit line, a hidden part at the edge and a region: what touches every print, level and tile.
@@ -26,7 +29,11 @@ public sealed class ExtremePictureTests : Studio
         get
         {
             var shapes = new TheoryData<int, int, string>();
-            foreach (var (width, height) in new[] { (1, 1), (2, 3), (1, 65_500), (65_500, 1), (7, 65_500), (300, 16_384), (1300, 17_000), (17_000, 40), (480, 16_383), (480, 16_384) })
+            foreach (var (width, height) in new[]
+            {
+                (1, 1), (2, 3), (1, 65_500), (65_500, 1), (7, 65_500), (300, 16_384), (1300, 17_000), (17_000, 40), (480, 16_383),
+                (480, 16_384)
+            })
             {
                 foreach (var format in new[] { "jpg", "png", "tif", "webp" })
                 {
@@ -56,7 +63,10 @@ public sealed class ExtremePictureTests : Studio
         Assert.IsType<ScannedPhoto>(darkroom.ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
     }
 
-    /// <summary>WebP ends at 16,383 px a side (RFC 9649, 2.6: 14 bits). A browser that takes WebP takes the best of what is offered as WebP: all widths or none.</summary>
+    /// <summary>
+    /// WebP ends at 16,383 px a side (RFC 9649, 2.6: 14 bits). A browser that takes WebP takes the best of what is offered as WebP: all
+    /// widths or none.
+    /// </summary>
     [Theory]
     [InlineData(300, 16_384, 0), InlineData(300, 16_383, 1), InlineData(1300, 17_000, 0), InlineData(2600, 17_000, 2)]
     public void WebP_is_left_out_where_a_print_is_too_tall_for_it(int width, int height, int lightPrints)
@@ -65,11 +75,13 @@ public sealed class ExtremePictureTests : Studio
         Assert.Equal(lightPrints, Develop(Save(image, "a.png")).LightPrints.Length);
     }
 
-    [Theory, InlineData("film.tif", "", 3), InlineData("film.webp", "[lossless]", 3), InlineData("still.tif", "", 1), InlineData("still.webp", "", 1)]
+    [Theory, InlineData(
+        "film.tif", "", 3), InlineData("film.webp", "[lossless]", 3), InlineData("still.tif", "", 1), InlineData("still.webp", "", 1)]
     public void A_file_of_several_pictures_is_known_as_one(string name, string options, int pictures)
     {
         using var frame = Picture.Scene(60, 40);
-        using var strip = Image.Arrayjoin([.. Enumerable.Range(0, pictures).Select(i => frame.Linear([1.0], [i * 3.0]).Cast(Enums.BandFormat.Uchar))], across: 1);
+        using var strip = Image.Arrayjoin(
+            [.. Enumerable.Range(0, pictures).Select(i => frame.Linear([1.0], [i * 3.0]).Cast(Enums.BandFormat.Uchar))], across: 1);
         using var film = strip.Mutate(picture => picture.Set(GValue.GIntType, "page-height", 40));
         var reading = Develop(Save(film, name, options)).Reading;
 
@@ -103,18 +115,33 @@ public sealed class ExtremePictureTests : Studio
     {
         var record = new SourceText("photos/row2.yaml", "- id: P-1\n  file: a.jpg\n");
 #pragma warning disable MA0015 // A library need not name the argument.
-        Assert.All(new Exception[] { new VipsException("any"), new ArgumentException("any"), new FormatException(), new InvalidOperationException(), new OverflowException() }, thrown =>
+        Assert.All(new Exception[]
+        {
+            new VipsException("any"),
+            new ArgumentException("any"),
+            new FormatException(),
+            new InvalidOperationException(),
+            new OverflowException()
+        }, thrown =>
 #pragma warning restore MA0015
         {
             var outcome = PhotoProcessor.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown).Photo;
             var told = Assert.IsType<UnusablePhoto>(outcome).At(new SourceSpan(record, 18, 5));
             Assert.Equal(("AF0714", Severity.Error), (told.Code, told.Severity));
         });
-        Assert.All(new Exception[] { new IOException(), new UnauthorizedAccessException(), new OperationCanceledException(), new DllNotFoundException() }, thrown =>
-            Assert.Throws(thrown.GetType(), () => PhotoProcessor.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown)));
+        Assert.All(new Exception[]
+        {
+            new IOException(),
+            new UnauthorizedAccessException(),
+            new OperationCanceledException(),
+            new DllNotFoundException()
+        }, thrown =>
+            Assert.Throws(
+                thrown.GetType(), () => PhotoProcessor.Guarded(new PhotoSource("/nowhere/a.jpg", "photos/a.jpg"), () => throw thrown)));
     }
 
-    // Animation control and a frame that no decoder of the still picture looks at (PNG, third edition, 11.3.5), before the picture's own data.
+    // Animation control and a frame that no decoder of the still picture looks at (PNG, third edition, 11.3.5), before the picture's own
+    // data.
     private static byte[] Animated(byte[] png, int frames)
     {
         var at = png.AsSpan().IndexOf("IDAT"u8) - 4;

@@ -79,8 +79,10 @@ public sealed class HostileFileTests : Studio
         Assert.Equal((100, 80), (photo.Reading.Width, photo.Reading.Height));
     }
 
-    [Theory, InlineData("jpg", 0.02), InlineData("jpg", 0.5), InlineData("jpg", 0.98), InlineData("png", 0.02), InlineData("png", 0.5), InlineData("png", 0.9)]
-    [InlineData("webp", 0.02), InlineData("webp", 0.5), InlineData("webp", 0.9), InlineData("tif", 0.01), InlineData("tif", 0.5), InlineData("tif", 0.9)]
+    [Theory, InlineData("jpg", 0.02), InlineData(
+        "jpg", 0.5), InlineData("jpg", 0.98), InlineData("png", 0.02), InlineData("png", 0.5), InlineData("png", 0.9)]
+    [InlineData("webp", 0.02), InlineData(
+        "webp", 0.5), InlineData("webp", 0.9), InlineData("tif", 0.01), InlineData("tif", 0.5), InlineData("tif", 0.9)]
     [InlineData("jpg[interlace]", 0.5), InlineData("png[interlace]", 0.5)]
     public void A_file_cut_off_is_told(string format, double part)
     {
@@ -149,7 +151,8 @@ public sealed class HostileFileTests : Studio
         using var image = Picture.Scene(300, 200);
         Save(image, "good.jpg");
         Write("bad.jpg", "no photo"u8);
-        PhotoRequest[] orders = [.. Enumerable.Range(0, 40).Select(i => new PhotoRequest(Source(i % 3 == 0 ? "bad.jpg" : i % 3 == 1 ? "good.jpg" : "none.jpg"), Plain))];
+        PhotoRequest[] orders = [.. Enumerable.Range(0, 40)
+            .Select(i => new PhotoRequest(Source(i % 3 == 0 ? "bad.jpg" : i % 3 == 1 ? "good.jpg" : "none.jpg"), Plain))];
         var tally = new Tally();
         var outcomes = Run(new PhotoProcessor(CacheFolder, workers: 4), orders, tally);
 
@@ -162,7 +165,8 @@ public sealed class HostileFileTests : Studio
     }
 
     [Theory]
-    [InlineData(PhotoError.Missing, "AF0701"), InlineData(PhotoError.Unreadable, "AF0702"), InlineData(PhotoError.ChecksumMismatch, "AF0703")]
+    [InlineData(
+        PhotoError.Missing, "AF0701"), InlineData(PhotoError.Unreadable, "AF0702"), InlineData(PhotoError.ChecksumMismatch, "AF0703")]
     [InlineData(PhotoError.TooLarge, "AF0704"), InlineData(PhotoError.NotStripped, "AF0712")]
     public void A_fault_is_told_at_the_record_s_line(PhotoError fault, string code)
     {
@@ -188,7 +192,10 @@ public sealed class HostileFileTests : Studio
     private static byte[] TiffHeader(int width, int height)
     {
         (int Tag, int Type, int Value)[] entries =
-            [(256, 4, width), (257, 4, height), (258, 3, 8), (259, 3, 1), (262, 3, 1), (273, 4, 8), (277, 3, 1), (278, 4, height), (279, 4, 100)];
+            [
+                (256, 4, width), (257, 4, height), (258, 3, 8), (259, 3, 1), (262, 3, 1), (273, 4, 8), (277, 3, 1), (278, 4, height),
+                (279, 4, 100)
+            ];
         using var stream = new MemoryStream();
         using var writer = new BinaryWriter(stream);
         writer.Write("II*\0"u8);

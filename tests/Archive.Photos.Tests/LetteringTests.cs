@@ -23,7 +23,9 @@ public sealed class LetteringTests : Studio
             var letters = Math.Max(13, print.Width / 90);
             var ground = Luminance(pixels[print.Width - 2, print.Height - 2].R);
             var brightest = Corner(pixels, 10 * letters, letters).Max();
-            Assert.True((Luminance(brightest) + 0.05) / (ground + 0.05) > 4.5, $"{brightest} on {pixels[print.Width - 2, print.Height - 2]} at {print.Width} px");
+            Assert.True(
+                (Luminance(brightest) + 0.05) / (ground + 0.05) > 4.5,
+                $"{brightest} on {pixels[print.Width - 2, print.Height - 2]} at {print.Width} px");
         });
     }
 
@@ -77,8 +79,16 @@ public sealed class LetteringTests : Studio
         Assert.All(photo.Derivatives, print =>
         {
             var pixels = Picture.Read(print);
-            var (x, y) = (corner.StartsWith("left", StringComparison.Ordinal) ? 3 : pixels.Width - 4, corner.EndsWith("top", StringComparison.Ordinal) ? 3 : pixels.Height - 4);
-            var dark = new[] { (3, 3), (pixels.Width - 4, 3), (3, pixels.Height - 4), (pixels.Width - 4, pixels.Height - 4) }.Where(at => pixels[at.Item1, at.Item2].R < 150);
+            var (x, y) = (
+                corner.StartsWith("left", StringComparison.Ordinal) ? 3 : pixels.Width - 4,
+                corner.EndsWith("top", StringComparison.Ordinal) ? 3 : pixels.Height - 4);
+            var dark = new[]
+            {
+                (3, 3),
+                (pixels.Width - 4, 3),
+                (3, pixels.Height - 4),
+                (pixels.Width - 4, pixels.Height - 4)
+            }.Where(at => pixels[at.Item1, at.Item2].R < 150);
             Assert.Equal((x, y), Assert.Single(dark));
         });
     }
@@ -90,7 +100,8 @@ public sealed class LetteringTests : Studio
         using var plate = PixelBuffer.From(print);
         CreditLine.Stamp(plate, line, []);
         Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(plate.View.WriteToMemory<byte>()));
-        Assert.NotEqual(Width(line), Width(line.Replace("<", "", StringComparison.Ordinal).Replace("&", "", StringComparison.Ordinal) + "x"));
+        Assert.NotEqual(
+            Width(line), Width(line.Replace("<", "", StringComparison.Ordinal).Replace("&", "", StringComparison.Ordinal) + "x"));
     }
 
     /// <summary>A line that does not fit in one row is broken; a tiny picture carries none.</summary>
@@ -105,14 +116,16 @@ public sealed class LetteringTests : Studio
         Assert.True(pixels[240, 100].R < 100);
 
         using var tiny = Picture.Flat(40, 20, 90, 90, 90);
-        Assert.All(Picture.Read(Develop(Save(tiny, "tiny.png"), new PhotoRecipe { Watermark = Line }).Derivatives[0]).Bytes, shade => Assert.InRange(shade, 85, 95));
+        Assert.All(Picture.Read(Develop(Save(tiny, "tiny.png"), new PhotoRecipe { Watermark = Line }).Derivatives[0]).Bytes, shade =>
+            Assert.InRange(shade, 85, 95));
     }
 
     [Theory, InlineData("   "), InlineData(""), InlineData(null), InlineData("\u0001\n")]
     public void A_blank_line_is_none(string? line)
     {
         using var image = Picture.Flat(480, 320, 90, 90, 90);
-        Assert.All(Picture.Read(Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = line }).Derivatives[0]).Bytes, shade => Assert.InRange(shade, 85, 95));
+        Assert.All(Picture.Read(Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = line }).Derivatives[0]).Bytes, shade =>
+            Assert.InRange(shade, 85, 95));
     }
 
     [Theory]
@@ -121,10 +134,12 @@ public sealed class LetteringTests : Studio
 
     [Theory]
     [InlineData("記録", "U+8A18"), InlineData("ok \U0001F600", "U+1F600"), InlineData("\u0634", "U+0634")]
-    public void Letters_the_font_lacks_are_told(string line, string told) => Assert.Contains(told, CreditText.Unfit(line), StringComparison.Ordinal);
+    public void Letters_the_font_lacks_are_told(string line, string told) =>
+        Assert.Contains(told, CreditText.Unfit(line), StringComparison.Ordinal);
 
     [Fact]
-    public void A_line_too_long_to_read_is_told() => Assert.Contains("121 characters", CreditText.Unfit(new string('x', 121)), StringComparison.Ordinal);
+    public void A_line_too_long_to_read_is_told() =>
+        Assert.Contains("121 characters", CreditText.Unfit(new string('x', 121)), StringComparison.Ordinal);
 
     private static int Width(string line)
     {

@@ -6,7 +6,10 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>Pictures of every kind that is taken, with bytes changed, cut out and put in anywhere, through everything that is done to a photo: an outcome each time, never an exception.</summary>
+/// <summary>
+/// Pictures of every kind that is taken, with bytes changed, cut out and put in anywhere, through everything that is done to a photo: an
+/// outcome each time, never an exception.
+/// </summary>
 public sealed class MangledPictureTests : Studio
 {
     private static readonly PhotoRecipe Full = new()
@@ -20,12 +23,26 @@ public sealed class MangledPictureTests : Studio
     public static TheoryData<string, string> Kinds => new()
     {
         { "colour", ".jpg" }, { "colour", ".jpg[interlace]" }, { "grey", ".jpg" }, { "inks", ".jpg" }, { "turned", ".jpg" },
-        { "colour", ".png" }, { "colour", ".png[interlace]" }, { "grey", ".png" }, { "clear", ".png" }, { "deep", ".png" }, { "colour", ".png[palette]" },
-        { "colour", ".webp" }, { "clear", ".webp[lossless]" }, { "film", ".webp" },
-        { "colour", ".tif" }, { "film", ".tif" }, { "deep", ".tif[compression=deflate,predictor=horizontal]" }, { "clear", ".tif[compression=lzw]" },
-        { "colour", ".tif[tile,tile-width=16,tile-height=16,compression=jpeg]" }, { "colour", ".tif[bigtiff]" }, { "inks", ".tif" }, { "float", ".tif" },
-        { "colour", ".tif[tile,tile-width=32,tile-height=32,pyramid]" }, { "turned", ".tif" },
-    };
+        { "colour", ".png" },
+            { "colour", ".png[interlace]" },
+            { "grey", ".png" },
+            { "clear", ".png" },
+            { "deep", ".png" },
+            { "colour", ".png[palette]" },
+            { "colour", ".webp" },
+            { "clear", ".webp[lossless]" },
+            { "film", ".webp" },
+            { "colour", ".tif" },
+            { "film", ".tif" },
+            { "deep", ".tif[compression=deflate,predictor=horizontal]" },
+            { "clear", ".tif[compression=lzw]" },
+            { "colour", ".tif[tile,tile-width=16,tile-height=16,compression=jpeg]" },
+            { "colour", ".tif[bigtiff]" },
+            { "inks", ".tif" },
+            { "float", ".tif" },
+            { "colour", ".tif[tile,tile-width=32,tile-height=32,pyramid]" },
+            { "turned", ".tif" },
+        };
 
     [Theory, MemberData(nameof(Kinds))]
     public void Damage_anywhere_is_borne(string kind, string format)

@@ -10,8 +10,8 @@ using Xunit;
 namespace Archive.Photos.Tests;
 
 /// <summary>
-/// Cost of the darkroom beside bare libvips calls that write the same files, on 24 drawn photos of 24 megapixels, and its memory at 50. Run each in a process of
-/// its own:
+/// Cost of the darkroom beside bare libvips calls that write the same files, on 24 drawn photos of 24 megapixels, and its memory at 50. Run
+/// each in a process of its own:
 /// <c>dotnet run -c Release --project tests/Archive.Photos.Tests -- -explicit only -showliveoutput -method "*Measures.The_darkroom"</c> (or
 /// <c>Bare_libvips</c>).
 /// </summary>
@@ -23,7 +23,8 @@ public sealed class Measures : Studio
     {
         Watermark = "Marrow Point Radio Trust, CC BY 4.0",
         Redactions = [new FractionBox(0.7, 0.1, 0.2, 0.05)],
-        Rights = new PhotoRights("Rear of frame 5", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/"),
+        Rights = new PhotoRights(
+            "Rear of frame 5", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/"),
     };
 
     public static TheoryData<int> Workers => [1, 2];
@@ -48,7 +49,8 @@ public sealed class Measures : Studio
     [Fact(Explicit = true)]
     public void Memory_at_50_megapixels()
     {
-        var orders = Album(8660, 5773).Take(8).Select(path => new PhotoRequest(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
+        var orders =
+            Album(8660, 5773).Take(8).Select(path => new PhotoRequest(new PhotoSource(path, Path.GetFileName(path)), Recipe)).ToArray();
         var meter = Meter.Start();
         Assert.All(Run(new PhotoProcessor(CacheFolder, workers: 2), orders), outcome => Assert.IsType<DevelopedPhoto>(outcome));
         Tell("50 megapixels, 2 workers", meter, orders.Length);
@@ -61,7 +63,8 @@ public sealed class Measures : Studio
         Warm();
         var folder = Directory.CreateDirectory(PathOf("bare")).FullName;
         var meter = Meter.Start();
-        Parallel.For(0, album.Length, new ParallelOptions { MaxDegreeOfParallelism = workers }, i => Bare(album[i], Path.Combine(folder, $"{i}")));
+        Parallel.For(
+            0, album.Length, new ParallelOptions { MaxDegreeOfParallelism = workers }, i => Bare(album[i], Path.Combine(folder, $"{i}")));
         Tell($"bare libvips, {workers} workers", meter);
     }
 
@@ -93,9 +96,16 @@ public sealed class Measures : Studio
 
         foreach (var width in Recipe.Widths)
         {
-            var print = Marked(bench, width == widest!.Width ? widest : bench.Track(bench.Track(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
-            print.Jpegsave(Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "jpg")), q: 82, optimizeCoding: true, keep: Enums.ForeignKeep.Xmp);
-            if (width <= 1280) print.Webpsave(Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
+            var print = Marked(bench, width == widest!.Width
+                ? widest
+                : bench.Track(bench.Track(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
+            print.Jpegsave(
+                Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "jpg")),
+                q: 82,
+                optimizeCoding: true,
+                keep: Enums.ForeignKeep.Xmp);
+            if (width <= 1280) print.Webpsave(
+                Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "webp")), q: 80, effort: 2, keep: Enums.ForeignKeep.Xmp);
         }
     }
 
@@ -108,8 +118,10 @@ public sealed class Measures : Studio
         var (width, height) = (text.Width + letters, text.Height + letters);
         var ground = bench.Track(image.Crop(image.Width - width, image.Height - height, width, height));
         var dark = bench.Track(bench.Track(ground * 0.4).Cast(Enums.BandFormat.Uchar));
-        var strip = bench.Track(bench.Track(text.Embed(letters / 2, letters / 2, width, height)).Ifthenelse((double[])[255, 255, 255], dark, blend: true));
-        return bench.Track(bench.Track(image.Insert(strip, image.Width - width, image.Height - height)).Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
+        var strip = bench.Track(bench.Track(text.Embed(letters / 2, letters / 2, width, height))
+            .Ifthenelse((double[])[255, 255, 255], dark, blend: true));
+        return bench.Track(bench.Track(image.Insert(strip, image.Width - width, image.Height - height))
+            .Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
     }
 
     private void Warm()
@@ -121,7 +133,8 @@ public sealed class Measures : Studio
     private static string[] Album(int width = 6000, int height = 4000)
     {
         var folder = Directory.CreateDirectory(Path.Combine(Path.GetTempPath(), $"asfound-measures-{width}"));
-        return [.. Enumerable.Range(0, width > 6000 ? 8 : Photos).Select(i => Drawn(Path.Combine(folder.FullName, $"{i}.jpg"), i, width, height))];
+        return [.. Enumerable.Range(0, width > 6000 ? 8 : Photos)
+            .Select(i => Drawn(Path.Combine(folder.FullName, $"{i}.jpg"), i, width, height))];
     }
 
     // Shades, edges and a camera's grain: about 9 MB, as such photos are. Every fourth was taken upright.
@@ -139,7 +152,9 @@ public sealed class Measures : Studio
 
     private static void Tell(string what, Meter meter, int photos = Photos)
     {
-        var status = File.Exists("/proc/self/status") ? File.ReadLines("/proc/self/status").First(line => line.StartsWith("VmHWM", StringComparison.Ordinal)) : "";
+        var status = File.Exists("/proc/self/status")
+            ? File.ReadLines("/proc/self/status").First(line => line.StartsWith("VmHWM", StringComparison.Ordinal))
+            : "";
         TestContext.Current.TestOutputHelper!.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"{what}: {meter.Wall / photos:F4} s/photo, {meter.Processor / photos:F4} s of processor/photo, {status}, managed {GC.GetGCMemoryInfo().TotalCommittedBytes >> 20} MB"));
     }

@@ -11,7 +11,10 @@ namespace Archive.Photos.Tests;
 /// <summary>Sharpness, light and likeness of photos.</summary>
 public sealed class MeasuringTests : Studio
 {
-    /// <summary>By hand: a chessboard of 0 and 255 bends by ±1,020 at every place, so the variance is 1,020² but for the mean, which is 0 over an even field.</summary>
+    /// <summary>
+    /// By hand: a chessboard of 0 and 255 bends by ±1,020 at every place, so the variance is 1,020² but for the mean, which is 0 over an
+    /// even field.
+    /// </summary>
     [Fact]
     public void The_variance_of_a_chessboard()
     {
@@ -55,7 +58,9 @@ public sealed class MeasuringTests : Studio
     [Theory, InlineData(4, 0), InlineData(5, 1)]
     public void Four_photos_are_too_few_to_judge_by(int photos, int blurred)
     {
-        var shots = Enumerable.Range(0, photos).Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature("")))).ToList();
+        var shots = Enumerable.Range(0, photos)
+            .Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(i == 0 ? 24 : 100, 0.5, 0, 0, default, new Miniature(""))))
+            .ToList();
         Assert.Equal(blurred, Blur.Among(shots).Length);
         Assert.Empty(Blur.Among([.. shots.Skip(1), shots[0] with { Measures = shots[0].Measures with { Sharpness = 25 } }]));
     }
@@ -68,7 +73,9 @@ public sealed class MeasuringTests : Studio
         else Assert.StartsWith(told, fault, StringComparison.Ordinal);
     }
 
-    /// <summary>The same scene in another size, other light, other compression and orientation looks the same; another scene does not.</summary>
+    /// <summary>
+    /// The same scene in another size, other light, other compression and orientation looks the same; another scene does not.
+    /// </summary>
     [Fact]
     public void The_same_scene_looks_the_same()
     {
@@ -79,7 +86,8 @@ public sealed class MeasuringTests : Studio
         using var shifted = scene.Crop(9, 7, scene.Width - 12, scene.Height - 10);
         using var turned = scene.Rot270().Mutate(picture => picture.Set(GValue.GIntType, "orientation", 6));
 
-        foreach (var same in new[] { small, dim, shifted, turned }) Assert.InRange(one.DistanceTo(Measured("same.jpg", same.Copy()).Likeness), 0, SimilarPhotos.MostApart);
+        foreach (var same in new[] { small, dim, shifted, turned })
+            Assert.InRange(one.DistanceTo(Measured("same.jpg", same.Copy()).Likeness), 0, SimilarPhotos.MostApart);
         for (var i = 2; i < 8; i++) Assert.True(one.DistanceTo(Measured("other.jpg", Grained(i)).Likeness) > 3 * SimilarPhotos.MostApart);
     }
 
@@ -91,10 +99,14 @@ public sealed class MeasuringTests : Studio
         var shots = new List<PhotoSample>();
         for (var i = 0; i < count; i++)
         {
-            var likeness = i == 0 || random.Next(3) == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : shots[random.Next(i)].Measures.Likeness;
+            var likeness = i == 0 || random.Next(3) == 0
+                ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64())
+                : shots[random.Next(i)].Measures.Likeness;
             for (var flips = random.Next(12); flips > 0; flips--)
             {
-                likeness = random.Next(2) == 0 ? likeness with { Across = likeness.Across ^ (1UL << random.Next(64)) } : likeness with { Down = likeness.Down ^ (1UL << random.Next(64)) };
+                likeness = random.Next(2) == 0
+                    ? likeness with { Across = likeness.Across ^ (1UL << random.Next(64)) }
+                    : likeness with { Down = likeness.Down ^ (1UL << random.Next(64)) };
             }
 
             shots.Add(new PhotoSample($"{i}", "", new PhotoMeasures(1, 1, 0, 0, likeness, new Miniature(""))));
@@ -110,7 +122,8 @@ public sealed class MeasuringTests : Studio
                    let first = firsts.First(other => other.Measures.Likeness == shot.Measures.Likeness)
                    where first != shot
                    select (first.Id, shot.Id);
-        Assert.Equal(expected.Concat(same).ToHashSet(), SimilarPhotos.Among(shots).Select(pair => (pair.First.Id, pair.Second.Id)).ToHashSet());
+        Assert.Equal(
+            expected.Concat(same).ToHashSet(), SimilarPhotos.Among(shots).Select(pair => (pair.First.Id, pair.Second.Id)).ToHashSet());
     });
 
     /// <summary>Ten thousand photos: a quadratic search would compare fifty million.</summary>
@@ -119,7 +132,8 @@ public sealed class MeasuringTests : Studio
     {
         var random = new Random(3);
         var shots = Enumerable.Range(0, 10_000).Select(i => new PhotoSample($"{i}", "", new PhotoMeasures(1, 1, 0, 0,
-            i % 2 == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature("")))).ToList();
+            i % 2 == 0 ? new ImageFingerprint((ulong)random.NextInt64(), (ulong)random.NextInt64()) : default, new Miniature(""))))
+                .ToList();
         Assert.Equal(4_999, SimilarPhotos.Among(shots).Length);
     }
 
@@ -138,7 +152,8 @@ public sealed class MeasuringTests : Studio
         Assert.Equal((0, developed.Measures), (tally.Decoded, Assert.IsType<MeasuredPhoto>(measured[0]).Measures));
 
         Directory.Delete(CacheFolder, recursive: true);
-        measured = new PhotoProcessor(CacheFolder).MeasureAll([Source(name), Source(Write("bad.jpg", "no photo"u8))], tally, TestContext.Current.CancellationToken);
+        measured = new PhotoProcessor(
+            CacheFolder).MeasureAll([Source(name), Source(Write("bad.jpg", "no photo"u8))], tally, TestContext.Current.CancellationToken);
         Assert.Equal(1, tally.Decoded);
         Assert.Equal(developed.Measures, Assert.IsType<MeasuredPhoto>(measured[0]).Measures);
         Assert.IsType<UnusablePhoto>(measured[1]);

@@ -13,7 +13,8 @@ namespace Archive.Photos.Tests;
 /// <summary>What a camera notes stays with the original; a print says whose it is.</summary>
 public sealed class MetadataTests : Studio
 {
-    private static readonly PhotoRights Rights = new("Rear of frame R2-05", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/");
+    private static readonly PhotoRights Rights = new(
+        "Rear of frame R2-05", "H. Kessock", "Marrow Point Radio Trust", "CC-BY-4.0", "https://archive.example/photos/P-2231/");
 
     [Fact]
     public void A_print_carries_nothing_of_the_camera_s()
@@ -31,11 +32,14 @@ public sealed class MetadataTests : Studio
             Assert.DoesNotContain(left, directory => directory is ExifDirectoryBase or GpsDirectory or IccDirectory);
             Assert.Single(left.OfType<XmpDirectory>());
             var bytes = System.Text.Encoding.Latin1.GetString(print.Read());
-            Assert.All(new[] { "SERIAL-0815", "Exif", "ICC_PROFILE", "Nowhere", "51,28", "secret comment", "Kodiak" }, trace => Assert.DoesNotContain(trace, bytes));
+            Assert.All(new[] { "SERIAL-0815", "Exif", "ICC_PROFILE", "Nowhere", "51,28", "secret comment", "Kodiak" }, trace =>
+                Assert.DoesNotContain(trace, bytes));
         });
     }
 
-    /// <summary>Scripts where a viewer might show them: in EXIF, XMP, IPTC, the comment, the profile's place. No file of the photo holds them.</summary>
+    /// <summary>
+    /// Scripts where a viewer might show them: in EXIF, XMP, IPTC, the comment, the profile's place. No file of the photo holds them.
+    /// </summary>
     [Theory, InlineData("jpg"), InlineData("png"), InlineData("webp"), InlineData("tif")]
     public void Scripts_in_the_notes_go_nowhere(string format)
     {
@@ -46,7 +50,10 @@ public sealed class MetadataTests : Studio
             picture.Set(GValue.GStrType, "exif-ifd0-ImageDescription", script);
             picture.Set(GValue.GStrType, "exif-ifd0-Make", script);
             picture.Set(GValue.GStrType, "exif-ifd0-Model", script);
-            picture.Set(GValue.BlobType, "xmp-data", System.Text.Encoding.UTF8.GetBytes($"<x:xmpmeta xmlns:x='adobe:ns:meta/'>{script}</x:xmpmeta>"));
+            picture.Set(
+                GValue.BlobType,
+                "xmp-data",
+                System.Text.Encoding.UTF8.GetBytes($"<x:xmpmeta xmlns:x='adobe:ns:meta/'>{script}</x:xmpmeta>"));
             picture.Set(GValue.BlobType, "icc-profile-data", System.Text.Encoding.UTF8.GetBytes(script));
         });
         var photo = Develop(Save(noted, "noted." + format), new PhotoRecipe { Rights = Rights });
@@ -59,7 +66,8 @@ public sealed class MetadataTests : Studio
     public void A_print_without_rights_carries_nothing()
     {
         Noted("noted.jpg");
-        Assert.All(Develop("noted.jpg").Derivatives, print => Assert.Empty(ImageMetadataReader.ReadMetadata(LaidOut(print)).OfType<XmpDirectory>()));
+        Assert.All(Develop("noted.jpg").Derivatives, print =>
+            Assert.Empty(ImageMetadataReader.ReadMetadata(LaidOut(print)).OfType<XmpDirectory>()));
     }
 
     [Fact]
@@ -68,7 +76,9 @@ public sealed class MetadataTests : Studio
         Assert.SkipUnless(ExifTool.IsHere, "exiftool is not installed");
         Noted("noted.jpg");
         ExifTool.Write(PathOf("noted.jpg"), "-SerialNumber=SERIAL-0815", "-GPSLatitude=51.28", "-OwnerName=somebody", "-XMP:City=Nowhere");
-        var tags = ExifTool.Read(LaidOut(Develop("noted.jpg", new PhotoRecipe { Rights = Rights with { LicenceAddress = "https://creativecommons.org/licenses/by/4.0/" } }).Derivatives[0]));
+        var tags = ExifTool.Read(LaidOut(Develop(
+            "noted.jpg",
+            new PhotoRecipe { Rights = Rights with { LicenceAddress = "https://creativecommons.org/licenses/by/4.0/" } }).Derivatives[0]));
 
         Assert.Equal("H. Kessock", tags["XMP:Creator"].Trim('[', ']', '"'));
         Assert.Equal("Marrow Point Radio Trust", tags["XMP:Credit"]);
@@ -82,7 +92,9 @@ public sealed class MetadataTests : Studio
         Assert.Equal("Marrow Point Radio Trust", tags["IPTC:Credit"]);
         Assert.Equal("Marrow Point Radio Trust, CC-BY-4.0", tags["IPTC:CopyrightNotice"]);
         Assert.DoesNotContain("IPTC:Source", tags.Keys); // longer than the 32 bytes it may have
-        Assert.Equal(["ExifTool", "File", "IPTC", "XMP"], tags.Keys.Where(tag => tag.Contains(':')).Select(tag => tag.Split(':')[0]).Distinct().Order());
+        Assert.Equal(
+            ["ExifTool", "File", "IPTC", "XMP"],
+            tags.Keys.Where(tag => tag.Contains(':')).Select(tag => tag.Split(':')[0]).Distinct().Order());
         Assert.Equal(7, tags.Keys.Count(tag => tag.StartsWith("XMP:", StringComparison.Ordinal)));
     }
 
@@ -107,7 +119,9 @@ public sealed class MetadataTests : Studio
     {
         using var image = Picture.Scene(200, 150);
         var hostile = new string('&', 200_000) + "\0\u0001\uFFFE\uD800";
-        var photo = Develop(Save(image, "a.jpg"), new PhotoRecipe { Rights = new PhotoRights(hostile, hostile, "A\0\u0001B\uD800\uFFFF", hostile, hostile) });
+        var photo = Develop(
+            Save(image, "a.jpg"),
+            new PhotoRecipe { Rights = new PhotoRights(hostile, hostile, "A\0\u0001B\uD800\uFFFF", hostile, hostile) });
         var xmp = ImageMetadataReader.ReadMetadata(LaidOut(photo.Derivatives[0])).OfType<XmpDirectory>().Single().XmpMeta!;
 
         Assert.Equal("A\u2400\u2401B<U+D800><U+FFFF>", xmp.GetPropertyString("http://ns.adobe.com/photoshop/1.0/", "Credit"));
@@ -138,7 +152,8 @@ public sealed class MetadataTests : Studio
         Assert.Equal((Orientation.RightTop, 60, 80), (reading.Orientation, reading.Width, reading.Height));
     }
 
-    [Theory, InlineData("0000:00:00 00:00:00"), InlineData("yesterday"), InlineData("2026:13:45 99:00:00"), InlineData("    :  :     :  :  ")]
+    [Theory, InlineData(
+        "0000:00:00 00:00:00"), InlineData("yesterday"), InlineData("2026:13:45 99:00:00"), InlineData("    :  :     :  :  ")]
     public void A_time_that_is_none_is_no_fault(string time)
     {
         using var image = Picture.Scene(80, 60);
@@ -161,8 +176,14 @@ public sealed class MetadataTests : Studio
             picture.Set(GValue.GStrType, "exif-ifd3-GPSLatitude", "51/1 28/1 0/1");
             picture.Set(GValue.GStrType, "exif-ifd3-GPSLatitudeRef", "N");
             picture.Set(GValue.BlobType, "xmp-data", "<x:xmpmeta xmlns:x='adobe:ns:meta/'>secret comment</x:xmpmeta>"u8.ToArray());
-            picture.Set(GValue.BlobType, "iptc-data", (byte[])[.. "Photoshop 3.0\0"u8, .. "8BIM"u8, 4, 4, 0, 0, 0, 0, 0, 12, 0x1C, 2, 90, 0, 7, .. "Nowhere"u8]);
-            picture.Set(GValue.BlobType, "icc-profile-data", File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
+            picture.Set(
+                GValue.BlobType,
+                "iptc-data",
+                (byte[])[.. "Photoshop 3.0\0"u8, .. "8BIM"u8, 4, 4, 0, 0, 0, 0, 0, 12, 0x1C, 2, 90, 0, 7, .. "Nowhere"u8]);
+            picture.Set(
+                GValue.BlobType,
+                "icc-profile-data",
+                File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
         });
         Save(noted, name);
     }

@@ -22,7 +22,9 @@ public sealed class OrientationTests : Studio
         Assert.True(Picture.Read(photo.Derivatives[0]).DistanceTo(upright) < 3);
     }
 
-    /// <summary>Read strip by strip while it is turned: the same as turned in memory, and the tiles lie as the upright picture does.</summary>
+    /// <summary>
+    /// Read strip by strip while it is turned: the same as turned in memory, and the tiles lie as the upright picture does.
+    /// </summary>
     [Theory, MemberData(nameof(Eight))]
     public void Tiles_lie_as_the_upright_picture_does(int orientation)
     {
@@ -66,7 +68,8 @@ public sealed class OrientationTests : Studio
     public void The_first_row_and_column_lie_where_the_standard_says(int orientation, string row, string column)
     {
         using var bench = new ImageScope();
-        using var stored = Picture.OfPixels([1, 1, 0, 1, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], 3, 2); // red: first row; green: first column
+        // red: first row; green: first column
+        using var stored = Picture.OfPixels([1, 1, 0, 1, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], 3, 2);
         var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(bench, stored));
 
         Assert.Equal(row, SideWhere(upright, pixel => pixel.R == 1));
@@ -79,10 +82,13 @@ public sealed class OrientationTests : Studio
     {
         using var bench = new ImageScope();
         using var scene = Picture.Scene(6, 6);
-        var looks = Enumerable.Range(1, 8).ToDictionary(o => Convert.ToHexString(OrientationTransform.From((Orientation)o).Upright(bench, scene).WriteToMemory<byte>()));
+        var looks = Enumerable.Range(1, 8)
+            .ToDictionary(o => Convert.ToHexString(OrientationTransform.From((Orientation)o).Upright(bench, scene).WriteToMemory<byte>()));
         Assert.Equal(8, looks.Count);
         int Then(int a, int b) => looks[Convert.ToHexString(
-            OrientationTransform.From((Orientation)b).Upright(bench, bench.Track(OrientationTransform.From((Orientation)a).Upright(bench, scene).CopyMemory())).WriteToMemory<byte>())];
+            OrientationTransform.From((Orientation)b)
+                .Upright(bench, bench.Track(OrientationTransform.From((Orientation)a).Upright(bench, scene).CopyMemory()))
+                .WriteToMemory<byte>())];
 
         for (var a = 1; a <= 8; a++)
         {

@@ -6,7 +6,9 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>The layout of the IIIF Image API 3.0 at level 0 (sections 4 and 5 of its text, and the arithmetic of its implementation notes).</summary>
+/// <summary>
+/// The layout of the IIIF Image API 3.0 at level 0 (sections 4 and 5 of its text, and the arithmetic of its implementation notes).
+/// </summary>
 public sealed partial class PyramidTests : Studio
 {
     /// <summary>Worked by hand from the formula: 6000 x 4000 in tiles of 512.</summary>
@@ -22,7 +24,8 @@ public sealed partial class PyramidTests : Studio
         Assert.Equal("full/375,250/0/default.jpg", pyramid.TilesAt(16).Single().Path);
     }
 
-    [Theory, InlineData(6000, 4000, 33), InlineData(8660, 5773, 78), InlineData(2000, 1500, 5), InlineData(1025, 1, 3), InlineData(1024, 1024, 0), InlineData(1, 1, 0)]
+    [Theory, InlineData(6000, 4000, 33), InlineData(
+        8660, 5773, 78), InlineData(2000, 1500, 5), InlineData(1025, 1, 3), InlineData(1024, 1024, 0), InlineData(1, 1, 0)]
     public void So_many_tiles_has_a_picture(int width, int height, int tiles)
     {
         var pyramid = new TilePyramid(width, height);
@@ -31,22 +34,23 @@ public sealed partial class PyramidTests : Studio
 
     /// <summary>Of any picture: the tiles of a level cover it once, and what a tile is called says where it lies.</summary>
     [Fact]
-    public void Tiles_cover_a_picture_once() => Gen.Select(Gen.Int[1, 9000], Gen.Int[1, 9000], Gen.Int[1, 10]).Sample((width, height, size) =>
-    {
-        var pyramid = new TilePyramid(width, height, size * 100);
-        foreach (var scale in pyramid.ScaleFactors)
+    public void Tiles_cover_a_picture_once() =>
+        Gen.Select(Gen.Int[1, 9000], Gen.Int[1, 9000], Gen.Int[1, 10]).Sample((width, height, size) =>
         {
-            long covered = 0;
-            foreach (var tile in pyramid.TilesAt(scale))
+            var pyramid = new TilePyramid(width, height, size * 100);
+            foreach (var scale in pyramid.ScaleFactors)
             {
-                Assert.InRange(Math.Max(tile.Box.Width, tile.Box.Height), 1, size * 100);
-                Assert.Equal((tile.Box.Left % (size * 100), tile.Box.Top % (size * 100)), (0, 0));
-                covered += (long)tile.Box.Width * tile.Box.Height;
-            }
+                long covered = 0;
+                foreach (var tile in pyramid.TilesAt(scale))
+                {
+                    Assert.InRange(Math.Max(tile.Box.Width, tile.Box.Height), 1, size * 100);
+                    Assert.Equal((tile.Box.Left % (size * 100), tile.Box.Top % (size * 100)), (0, 0));
+                    covered += (long)tile.Box.Width * tile.Box.Height;
+                }
 
-            Assert.Equal((long)TilePyramid.Reduced(width, scale) * TilePyramid.Reduced(height, scale), covered);
-        }
-    });
+                Assert.Equal((long)TilePyramid.Reduced(width, scale) * TilePyramid.Reduced(height, scale), covered);
+            }
+        });
 
     [Fact]
     public void Every_file_is_what_its_name_says()
@@ -59,12 +63,15 @@ public sealed partial class PyramidTests : Studio
         {
             var pixels = Picture.Read(derivative);
             Assert.Equal((derivative.Width, derivative.Height), (pixels.Width, pixels.Height));
-            if (Size().Match(derivative.Path) is { Success: true } size) Assert.Equal($"{pixels.Width},{pixels.Height}", size.Groups[1].Value);
+            if (Size().Match(derivative.Path) is { Success: true } size)
+                Assert.Equal($"{pixels.Width},{pixels.Height}", size.Groups[1].Value);
             Assert.Equal(derivative.Path.EndsWith(".webp", StringComparison.Ordinal), derivative.Read().AsSpan(8).StartsWith("WEBP"u8));
         });
     }
 
-    /// <summary>A colour of its own for each of 100 squares, as the validator of the IIIF has them: each level must show each where it lies.</summary>
+    /// <summary>
+    /// A colour of its own for each of 100 squares, as the validator of the IIIF has them: each level must show each where it lies.
+    /// </summary>
     [Theory, InlineData(1500), InlineData(2100), InlineData(4400)]
     public void Each_square_is_where_it_lies_at_every_level(int side)
     {
@@ -83,7 +90,9 @@ public sealed partial class PyramidTests : Studio
             {
                 var (x, y) = (square % 10, square / 10);
                 var (r, g, b) = level[(int)((x + 0.5) * level.Width / 10), (int)((y + 0.5) * level.Height / 10)];
-                Assert.True(Math.Abs(r - (x * 25)) < 12 && Math.Abs(g - (y * 25)) < 12 && Math.Abs(b - ((x + y) * 12)) < 16, $"{(r, g, b)} in square {x}, {y} of {name}");
+                Assert.True(
+                    Math.Abs(r - (x * 25)) < 12 && Math.Abs(g - (y * 25)) < 12 && Math.Abs(b - ((x + y) * 12)) < 16,
+                    $"{(r, g, b)} in square {x}, {y} of {name}");
             }
         }
     }

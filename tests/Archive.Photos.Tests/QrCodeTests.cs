@@ -9,15 +9,21 @@ using ZXing.QrCode.Internal;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>QR codes in photos, beside zbar (Debian: zbar-tools), an independent reader: what it reads, we read alike; two of these are too grainy or too dim for it.</summary>
+/// <summary>
+/// QR codes in photos, beside zbar (Debian: zbar-tools), an independent reader: what it reads, we read alike; two of these are too grainy
+/// or too dim for it.
+/// </summary>
 public sealed class QrCodeTests : Studio
 {
     private const string Address = "https://archive.example/marrow-point/frames/R2-05/";
 
-    private static bool HasZbar { get; } = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(folder => File.Exists(Path.Combine(folder, "zbarimg")));
+    private static bool HasZbar { get; } = (Environment.GetEnvironmentVariable("PATH") ?? "")
+        .Split(Path.PathSeparator)
+        .Any(folder => File.Exists(Path.Combine(folder, "zbarimg")));
 
     [Theory]
-    [InlineData("straight", 0.3, 0, 0, 1.0), InlineData("small", 0.12, 0, 0, 1.0), InlineData("turned", 0.3, 17, 0, 1.0), InlineData("on its side", 0.3, 90, 0, 1.0)]
+    [InlineData("straight", 0.3, 0, 0, 1.0), InlineData(
+        "small", 0.12, 0, 0, 1.0), InlineData("turned", 0.3, 17, 0, 1.0), InlineData("on its side", 0.3, 90, 0, 1.0)]
     [InlineData("grainy", 0.3, 5, 14, 1.0), InlineData("dim", 0.25, -8, 6, 0.25), InlineData("upside down", 0.2, 180, 4, 0.8)]
     public void A_label_is_read_as_zbar_reads_it(string name, double part, double angle, double grain, double light)
     {
@@ -57,7 +63,8 @@ public sealed class QrCodeTests : Studio
         var bytes = File.ReadAllBytes(PathOf(file));
         Write("cut.jpg", bytes.AsSpan(0, bytes.Length / 2));
         var tally = new Tally();
-        var outcomes = new PhotoProcessor(CacheFolder).ScanAll([Source(file), Source("cut.jpg")], tally, TestContext.Current.CancellationToken);
+        var outcomes = new PhotoProcessor(
+            CacheFolder).ScanAll([Source(file), Source("cut.jpg")], tally, TestContext.Current.CancellationToken);
         Assert.IsType<ScannedPhoto>(outcomes[0]);
         Assert.Equal(PhotoError.Unreadable, Assert.IsType<UnusablePhoto>(outcomes[1]).Fault);
         var again = new Tally();
@@ -66,7 +73,8 @@ public sealed class QrCodeTests : Studio
     }
 
     private ScannedPhoto Scan(string name) =>
-        Assert.IsType<ScannedPhoto>(new PhotoProcessor(CacheFolder).ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
+        Assert.IsType<ScannedPhoto>(
+            new PhotoProcessor(CacheFolder).ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
 
     /// <summary>A label on a grey door, as large a part of the picture's height as said, turned, grainy, dim.</summary>
     private string Label(string name, double part, double angle, double grain, double light)
@@ -83,7 +91,11 @@ public sealed class QrCodeTests : Studio
 
     private static Image Code(string text, int module)
     {
-        var matrix = new ZXing.QrCode.QRCodeWriter().encode(text, BarcodeFormat.QR_CODE, 0, 0, new Dictionary<EncodeHintType, object> { [EncodeHintType.ERROR_CORRECTION] = ErrorCorrectionLevel.M, [EncodeHintType.MARGIN] = 4 });
+        var matrix = new ZXing.QrCode.QRCodeWriter().encode(text, BarcodeFormat.QR_CODE, 0, 0, new Dictionary<EncodeHintType, object>
+        {
+            [EncodeHintType.ERROR_CORRECTION] = ErrorCorrectionLevel.M,
+            [EncodeHintType.MARGIN] = 4
+        });
         var side = matrix.Width * module;
         var pixels = new byte[side * side * 3];
         for (var i = 0; i < side * side; i++) Array.Fill(pixels, (byte)(matrix[i % side / module, i / side / module] ? 20 : 245), 3 * i, 3);
@@ -92,7 +104,8 @@ public sealed class QrCodeTests : Studio
 
     private static string Zbar(string path)
     {
-        using var process = Process.Start(new ProcessStartInfo("zbarimg", ["-q", "--raw", "-Sdisable", "-Sqrcode.enable", path]) { RedirectStandardOutput = true })!;
+        using var process = Process.Start(
+            new ProcessStartInfo("zbarimg", ["-q", "--raw", "-Sdisable", "-Sqrcode.enable", path]) { RedirectStandardOutput = true })!;
         var said = process.StandardOutput.ReadToEnd().Trim();
         process.WaitForExit();
         return said;

@@ -29,7 +29,8 @@ public sealed class RedactionTests : Studio
     [Theory, MemberData(nameof(Turned))]
     public void Nothing_of_a_box_is_left_in_any_file_of_any_orientation(int orientation, int width)
     {
-        var boxes = new[] { new FractionBox(0.62, 0.08, 0.21, 0.13), new FractionBox(0, 0.9, 0.1, 0.1), new FractionBox(0.3, 0.5, 0.004, 0.2) };
+        var boxes =
+            new[] { new FractionBox(0.62, 0.08, 0.21, 0.13), new FractionBox(0, 0.9, 0.1, 0.1), new FractionBox(0.3, 0.5, 0.004, 0.2) };
         var name = Secret(width, width * 3 / 4, orientation, boxes, "jpg");
         var photo = Develop(name, new PhotoRecipe { Widths = [1300, 640, 240], Redactions = [.. boxes], Watermark = "Marrow Point" });
 
@@ -70,9 +71,15 @@ public sealed class RedactionTests : Studio
         var box = new FractionBox(0.3, 0.3, 0.4, 0.4);
         string[] names =
         [
-            Save(grey, "grey.png"), Save(clear, "clear.png"), Save(inks, "inks.jpg"), Save(inks, "inks.tif"), Save(wide, "wide.png"), Save(wide, "wide.tif"),
-            Save(lab, "lab.tif"), Save(light, "light.tif"),
-        ];
+            Save(grey, "grey.png"),
+                Save(clear, "clear.png"),
+                Save(inks, "inks.jpg"),
+                Save(inks, "inks.tif"),
+                Save(wide, "wide.png"),
+                Save(wide, "wide.tif"),
+                Save(lab, "lab.tif"),
+                Save(light, "light.tif"),
+            ];
 
         Assert.All(names, name =>
         {
@@ -107,7 +114,8 @@ public sealed class RedactionTests : Studio
             (place, width, height, orientation, print) =>
             {
                 var box = new FractionBox(place.Item1, place.Item2, place.Item3, place.Item4);
-                var photo = Develop(Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [print], Redactions = [box] });
+                var photo = Develop(
+                    Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [print], Redactions = [box] });
                 Assert.All(Picture.ReadAll(photo), picture => AssertHidden(picture.Pixels, [box], picture.Name));
             },
             iter: 150, threads: 1);
@@ -123,7 +131,8 @@ public sealed class RedactionTests : Studio
             (place, width, height, orientation) =>
             {
                 var box = new FractionBox(place.Item1, place.Item2, place.Item3, place.Item4);
-                var photo = Develop(Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [300], Redactions = [box] });
+                var photo = Develop(
+                    Secret(width, height, orientation, [box], "jpg"), new PhotoRecipe { Widths = [300], Redactions = [box] });
                 Assert.NotEmpty(photo.Tiles);
                 Assert.All(Picture.ReadAll(photo), picture => AssertHidden(picture.Pixels, [box], picture.Name));
             },
@@ -143,12 +152,14 @@ public sealed class RedactionTests : Studio
     public void Thousands_of_boxes_are_hidden()
     {
         var boxes = Enumerable.Range(0, 5000).Select(i => new FractionBox(i % 100 / 100.0, i / 100 / 50.0, 0.005, 0.01)).ToArray();
-        var print = Picture.Read(Develop(Secret(800, 600, 5, boxes, "png"), new PhotoRecipe { Widths = [400], Redactions = [.. boxes] }).Derivatives[0]);
+        var print = Picture.Read(
+            Develop(Secret(800, 600, 5, boxes, "png"), new PhotoRecipe { Widths = [400], Redactions = [.. boxes] }).Derivatives[0]);
         AssertHidden(print, boxes);
     }
 
     [Theory]
-    [InlineData(double.NaN, 0, 1, 1), InlineData(0, double.PositiveInfinity, 1, 1), InlineData(0, 0, 0, 1), InlineData(0, 0, 1, -0.1), InlineData(0, 0, double.NaN, 1)]
+    [InlineData(double.NaN, 0, 1, 1), InlineData(
+        0, double.PositiveInfinity, 1, 1), InlineData(0, 0, 0, 1), InlineData(0, 0, 1, -0.1), InlineData(0, 0, double.NaN, 1)]
     public void A_box_that_hides_nothing_is_refused(double left, double top, double width, double height) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new FractionBox(left, top, width, height));
 
@@ -183,7 +194,9 @@ public sealed class RedactionTests : Studio
 
         // The turn that undoes an orientation is itself, but for the two quarter turns.
         var undo = orientation switch { 6 => 8, 8 => 6, _ => orientation };
-        using var stored = OrientationTransform.From((Orientation)undo).Upright(bench, upright).Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
+        using var stored = OrientationTransform.From((Orientation)undo)
+            .Upright(bench, upright)
+            .Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
         return Save(stored, "secret." + format, format is "jpg" ? "[Q=92]" : "");
     }
 
@@ -195,14 +208,16 @@ public sealed class RedactionTests : Studio
         {
             for (var x = 0; x < print.Width; x++)
             {
-                if (Green(print[x, y]) > NoGreen) Assert.Fail($"{print[x, y]} leaks from {name} at {x}, {y} of {print.Width} x {print.Height}");
+                if (Green(print[x, y]) > NoGreen)
+                    Assert.Fail($"{print[x, y]} leaks from {name} at {x}, {y} of {print.Width} x {print.Height}");
             }
         }
 
         foreach (var box in boxes)
         {
             var (left, top) = ((int)Math.Max(0, box.Left * print.Width), (int)Math.Max(0, box.Top * print.Height));
-            var (right, bottom) = (Math.Min(print.Width, (box.Left + box.Width) * print.Width), Math.Min(print.Height, (box.Top + box.Height) * print.Height));
+            var (right, bottom) = (
+                Math.Min(print.Width, (box.Left + box.Width) * print.Width), Math.Min(print.Height, (box.Top + box.Height) * print.Height));
 
             // The credit line lies over the corner, and may lie over a box.
             for (var y = top; y < bottom && y < print.Height * 0.85; y++)
@@ -210,7 +225,8 @@ public sealed class RedactionTests : Studio
                 for (var x = left; x < right; x++)
                 {
                     var (r, g, b) = print[x, y];
-                    if (Math.Max(r, Math.Max(g, b)) > Black) Assert.Fail($"{(r, g, b)} is not hidden in {name} at {x}, {y} of {print.Width} x {print.Height}");
+                    if (Math.Max(r, Math.Max(g, b)) > Black)
+                        Assert.Fail($"{(r, g, b)} is not hidden in {name} at {x}, {y} of {print.Width} x {print.Height}");
                 }
             }
         }

@@ -6,7 +6,8 @@ namespace Archive.Photos.Tests;
 public static class Sample
 {
     /// <summary>A picture's bytes.</summary>
-    /// <param name="kind">Of what pixels: <c>colour</c>, <c>grey</c>, <c>inks</c>, <c>clear</c>, <c>deep</c>, <c>float</c>, or three of them, <c>film</c>.</param>
+    /// <param name="kind">Of what pixels: <c>colour</c>, <c>grey</c>, <c>inks</c>, <c>clear</c>, <c>deep</c>, <c>float</c>, or three of
+    /// them, <c>film</c>.</param>
     /// <param name="format">The format, with options, such as <c>.jpg[interlace]</c>.</param>
     /// <param name="orientation">How it lies, as EXIF numbers it.</param>
     public static byte[] Noted(string kind, string format, int orientation)
@@ -28,8 +29,14 @@ public static class Sample
             picture.Set(GValue.GStrType, "exif-ifd2-BodySerialNumber", "SERIAL-0815");
             picture.Set(GValue.GStrType, "exif-ifd3-GPSLatitude", "51/1 28/1 0/1");
             picture.Set(GValue.BlobType, "xmp-data", "<x:xmpmeta xmlns:x='adobe:ns:meta/'>secret comment</x:xmpmeta>"u8.ToArray());
-            picture.Set(GValue.BlobType, "iptc-data", (byte[])[.. "Photoshop 3.0\0"u8, .. "8BIM"u8, 4, 4, 0, 0, 0, 0, 0, 12, 0x1C, 2, 90, 0, 7, .. "Nowhere"u8]);
-            if (kind is "colour" or "deep") picture.Set(GValue.BlobType, "icc-profile-data", File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
+            picture.Set(
+                GValue.BlobType,
+                "iptc-data",
+                (byte[])[.. "Photoshop 3.0\0"u8, .. "8BIM"u8, 4, 4, 0, 0, 0, 0, 0, 12, 0x1C, 2, 90, 0, 7, .. "Nowhere"u8]);
+            if (kind is "colour" or "deep") picture.Set(
+                GValue.BlobType,
+                "icc-profile-data",
+                File.ReadAllBytes(Path.Combine(AppContext.BaseDirectory, "Profiles", "compatibleWithAdobeRGB1998.icc")));
             picture.Set(GValue.GIntType, "orientation", orientation);
             if (kind == "film") picture.Set(GValue.GIntType, "page-height", 30);
         });

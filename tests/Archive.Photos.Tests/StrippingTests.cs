@@ -14,25 +14,52 @@ using Xunit;
 
 namespace Archive.Photos.Tests;
 
-/// <summary>Stripped copies: the same pixels, the same colours, upright alike, and nothing that a camera or a program noted. The samples in <c>samples/notes</c> were noted by exiftool.</summary>
+/// <summary>
+/// Stripped copies: the same pixels, the same colours, upright alike, and nothing that a camera or a program noted. The samples in
+/// <c>samples/notes</c> were noted by exiftool.
+/// </summary>
 public sealed class StrippingTests : Studio
 {
     private static readonly PrivateNote[] AllOfExif =
-        [PrivateNote.Position, PrivateNote.SerialNumbers, PrivateNote.Names, PrivateNote.Thumbnail, PrivateNote.Comments, PrivateNote.ProgramNotes];
+        [
+            PrivateNote.Position, PrivateNote.SerialNumbers, PrivateNote.Names, PrivateNote.Thumbnail, PrivateNote.Comments,
+            PrivateNote.ProgramNotes
+        ];
 
     private static readonly string[] Traces = ["SERIAL-0815", "Nowhere", "somebody", "secret comment", "Kodiak", "xmpmeta", "8BIM", "GPS"];
 
-    public static TheoryData<string> Samples => [.. System.IO.Directory.GetFiles(SampleFolder).Select(Path.GetFileName).OfType<string>().Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Samples =>
+        [.. System.IO.Directory.GetFiles(SampleFolder).Select(Path.GetFileName).OfType<string>().Order(StringComparer.Ordinal)];
 
     public static TheoryData<string, string> Kinds => new()
     {
-        { "colour", ".jpg" }, { "colour", ".jpg[interlace]" }, { "grey", ".jpg" }, { "inks", ".jpg" }, { "colour", ".jpg[restart-interval=3]" },
-        { "colour", ".png" }, { "colour", ".png[interlace]" }, { "grey", ".png" }, { "clear", ".png" }, { "deep", ".png" }, { "colour", ".png[palette]" },
-        { "colour", ".webp" }, { "clear", ".webp[lossless]" }, { "clear", ".webp" }, { "film", ".webp[lossless]" },
-        { "colour", ".tif" }, { "film", ".tif" }, { "deep", ".tif[compression=deflate,predictor=horizontal]" }, { "clear", ".tif[compression=lzw]" },
-        { "colour", ".tif[tile,tile-width=16,tile-height=16,compression=jpeg]" }, { "colour", ".tif[compression=jpeg]" }, { "colour", ".tif[bigtiff]" }, { "inks", ".tif" },
-        { "float", ".tif" }, { "colour", ".tif[tile,tile-width=32,tile-height=32,pyramid]" }, { "colour", ".tif[compression=packbits]" },
-    };
+        { "colour", ".jpg" },
+            { "colour", ".jpg[interlace]" },
+            { "grey", ".jpg" },
+            { "inks", ".jpg" },
+            { "colour", ".jpg[restart-interval=3]" },
+            { "colour", ".png" },
+            { "colour", ".png[interlace]" },
+            { "grey", ".png" },
+            { "clear", ".png" },
+            { "deep", ".png" },
+            { "colour", ".png[palette]" },
+            { "colour", ".webp" },
+            { "clear", ".webp[lossless]" },
+            { "clear", ".webp" },
+            { "film", ".webp[lossless]" },
+            { "colour", ".tif" },
+            { "film", ".tif" },
+            { "deep", ".tif[compression=deflate,predictor=horizontal]" },
+            { "clear", ".tif[compression=lzw]" },
+            { "colour", ".tif[tile,tile-width=16,tile-height=16,compression=jpeg]" },
+            { "colour", ".tif[compression=jpeg]" },
+            { "colour", ".tif[bigtiff]" },
+            { "inks", ".tif" },
+            { "float", ".tif" },
+            { "colour", ".tif[tile,tile-width=32,tile-height=32,pyramid]" },
+            { "colour", ".tif[compression=packbits]" },
+        };
 
     private static string SampleFolder => Path.Combine(AppContext.BaseDirectory, "samples", "notes");
 
@@ -40,8 +67,11 @@ public sealed class StrippingTests : Studio
     [Theory, MemberData(nameof(Samples))]
     public void What_a_file_tells_is_found(string sample)
     {
-        var found = Assert.IsType<NotedPhoto>(new PhotoProcessor(CacheFolder).FindNotes([Taken(sample)], TestContext.Current.CancellationToken)[0]).Notes;
-        Assert.Subset(found.ToHashSet(), AllOfExif.Where(note => note != PrivateNote.Thumbnail || sample.EndsWith(".jpg", StringComparison.Ordinal)).ToHashSet());
+        var found = Assert.IsType<NotedPhoto>(
+            new PhotoProcessor(CacheFolder).FindNotes([Taken(sample)], TestContext.Current.CancellationToken)[0]).Notes;
+        Assert.Subset(
+            found.ToHashSet(),
+            AllOfExif.Where(note => note != PrivateNote.Thumbnail || sample.EndsWith(".jpg", StringComparison.Ordinal)).ToHashSet());
     }
 
     [Theory, MemberData(nameof(Samples))]
@@ -51,7 +81,9 @@ public sealed class StrippingTests : Studio
         AssertClean(stripped.Copy);
         AssertSamePixels(PathOf(sample), stripped.Copy);
         Assert.Empty(Notes(stripped.Copy));
-        Assert.Equal(stripped.Reading with { Taken = null, Make = null, Model = null }, PhotoHeader.Read(new PhotoSource(stripped.Copy, "copy"), out _));
+        Assert.Equal(
+            stripped.Reading with { Taken = null, Make = null, Model = null },
+            PhotoHeader.Read(new PhotoSource(stripped.Copy, "copy"), out _));
     }
 
     [Theory, MemberData(nameof(Samples))]
@@ -64,7 +96,12 @@ public sealed class StrippingTests : Studio
         Assert.Empty(tags.Keys.Select(tag => tag.Split(':')[0]).Intersect(["XMP", "IPTC", "Photoshop", "MakerNotes"]));
 
         // Of EXIF (and of a TIFF's own tags, which exiftool counts among them) only what shows the picture.
-        string[] shown = ["Orientation", "ImageWidth", "ImageHeight", "BitsPerSample", "Compression", "PhotometricInterpretation", "StripOffsets", "SamplesPerPixel", "RowsPerStrip", "StripByteCounts", "PlanarConfiguration", "XResolution", "YResolution", "ResolutionUnit", "SampleFormat", "Predictor"];
+        string[] shown =
+        [
+            "Orientation", "ImageWidth", "ImageHeight", "BitsPerSample", "Compression", "PhotometricInterpretation", "StripOffsets",
+            "SamplesPerPixel", "RowsPerStrip", "StripByteCounts", "PlanarConfiguration", "XResolution", "YResolution", "ResolutionUnit",
+            "SampleFormat", "Predictor"
+        ];
         Assert.Empty(tags.Keys.Where(tag => tag.StartsWith("EXIF:", StringComparison.Ordinal)).Select(tag => tag[5..]).Except(shown));
     }
 
@@ -138,14 +175,17 @@ public sealed class StrippingTests : Studio
         AssertSamePixels(PathOf(name), copy);
     }
 
-    /// <summary>A first frame that is only a part of the picture cannot be taken out of an animated WebP without encoding it again.</summary>
+    /// <summary>
+    /// A first frame that is only a part of the picture cannot be taken out of an animated WebP without encoding it again.
+    /// </summary>
     [Fact]
     public void A_part_of_an_animation_is_no_picture()
     {
         var film = Sample.Noted("film", ".webp[lossless]", 1);
         var frame = film.AsSpan().IndexOf("ANMF"u8);
         film[frame + 8] = 1; // two pixels to the right
-        var outcome = new PhotoProcessor(CacheFolder).StripAll([Source(Write("film.webp", film))], TestContext.Current.CancellationToken)[0];
+        var outcome = new PhotoProcessor(
+            CacheFolder).StripAll([Source(Write("film.webp", film))], TestContext.Current.CancellationToken)[0];
         Assert.NotNull((outcome as UnusablePhoto)?.Reason);
     }
 
@@ -155,7 +195,8 @@ public sealed class StrippingTests : Studio
         using var image = Picture.Scene(64, 64);
         var tiff = image.WriteToBuffer(".tif");
         SetCompression(tiff, (ushort)(packing == "webp" ? 50001 : 34712));
-        var spoiled = Assert.IsType<UnusablePhoto>(new PhotoProcessor(CacheFolder).StripAll([Source(Write("a.tif", tiff))], TestContext.Current.CancellationToken)[0]);
+        var spoiled = Assert.IsType<UnusablePhoto>(
+            new PhotoProcessor(CacheFolder).StripAll([Source(Write("a.tif", tiff))], TestContext.Current.CancellationToken)[0]);
         Assert.Equal(PhotoError.NotStripped, spoiled.Fault); // Reported as AF0712.
         Assert.Contains("compressed in a way that can contain metadata", spoiled.Reason, StringComparison.Ordinal);
     }
@@ -190,17 +231,21 @@ public sealed class StrippingTests : Studio
             if (tag is 33723 or 34675) BinaryPrimitives.WriteUInt16LittleEndian(tiff.AsSpan(entry), (ushort)(tag == 33723 ? 34665 : 34853));
         }
 
-        Assert.Equal([PrivateNote.Position, PrivateNote.ProgramNotes, PrivateNote.Unreadable], PrivateNotes.In(PathOf(Write("b.tif", tiff)), PhotoFormat.Tiff));
+        Assert.Equal(
+            [PrivateNote.Position, PrivateNote.ProgramNotes, PrivateNote.Unreadable],
+            PrivateNotes.In(PathOf(Write("b.tif", tiff)), PhotoFormat.Tiff));
     }
 
     /// <summary>A picture without notes has none.</summary>
-    [Theory, InlineData(".jpg", "keep=none"), InlineData(".png", "keep=none"), InlineData(".webp", "keep=none"), InlineData(".tif", "keep=none"), InlineData(".tif", "keep=none,bigtiff")]
+    [Theory, InlineData(".jpg", "keep=none"), InlineData(
+        ".png", "keep=none"), InlineData(".webp", "keep=none"), InlineData(".tif", "keep=none"), InlineData(".tif", "keep=none,bigtiff")]
     public void A_bare_picture_tells_nothing(string format, string options)
     {
         using var image = Picture.Scene(100, 80);
         using var bare = image.Mutate(picture =>
         {
-            foreach (var field in image.GetFields().Where(field => field.EndsWith("-data", StringComparison.Ordinal))) picture.Remove(field);
+            foreach (var field in image.GetFields().Where(field => field.EndsWith("-data", StringComparison.Ordinal)))
+                picture.Remove(field);
         });
         Assert.Empty(Notes(PathOf(Write("a.bin", bare.WriteToBuffer($"{format}[{options}]")))));
     }
@@ -230,7 +275,8 @@ public sealed class StrippingTests : Studio
     }
 
     private PrivateNote[] Notes(string path) =>
-        [.. Assert.IsType<NotedPhoto>(new PhotoProcessor(CacheFolder).FindNotes([new PhotoSource(path, "a")], TestContext.Current.CancellationToken)[0]).Notes];
+        [.. Assert.IsType<NotedPhoto>(
+            new PhotoProcessor(CacheFolder).FindNotes([new PhotoSource(path, "a")], TestContext.Current.CancellationToken)[0]).Notes];
 
     private DevelopedPhoto DevelopAt(string path) =>
         Assert.IsType<DevelopedPhoto>(Run(new PhotoProcessor(CacheFolder), [new PhotoRequest(new PhotoSource(path, "copy"), Plain)])[0]);
@@ -240,7 +286,8 @@ public sealed class StrippingTests : Studio
         // MetadataExtractor reads no BigTIFF.
         var isLarge = File.ReadAllBytes(copy).AsSpan().StartsWith("II+\0"u8);
         var left = isLarge ? [] : ImageMetadataReader.ReadMetadata(copy);
-        Assert.DoesNotContain(left, directory => directory is GpsDirectory or XmpDirectory or IptcDirectory or PhotoshopDirectory or ExifThumbnailDirectory or ExifSubIfdDirectory);
+        Assert.DoesNotContain(left, directory => directory is GpsDirectory or XmpDirectory or IptcDirectory or PhotoshopDirectory
+            or ExifThumbnailDirectory or ExifSubIfdDirectory);
         var bytes = System.Text.Encoding.Latin1.GetString(File.ReadAllBytes(copy));
         Assert.All(Traces, trace => Assert.DoesNotContain(trace, bytes, StringComparison.Ordinal));
     }

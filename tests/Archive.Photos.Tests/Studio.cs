@@ -41,7 +41,8 @@ public abstract class Studio : IDisposable
         return path;
     }
 
-    protected static ImmutableArray<PhotoResult> Run(PhotoProcessor darkroom, IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null) =>
+    protected static ImmutableArray<PhotoResult> Run(
+        PhotoProcessor darkroom, IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null) =>
         darkroom.DevelopAll(orders, progress, TestContext.Current.CancellationToken);
 
     protected PhotoResult Outcome(string name, PhotoRecipe? recipe = null) =>
@@ -137,7 +138,9 @@ public static class Picture
         return Pixels.Of(image);
     }
 
-    /// <summary>Every whole picture that is published of a photo: prints, WebP prints, and each level put together from its tiles.</summary>
+    /// <summary>
+    /// Every whole picture that is published of a photo: prints, WebP prints, and each level put together from its tiles.
+    /// </summary>
     public static IEnumerable<(string Name, Pixels Pixels)> ReadAll(DevelopedPhoto photo)
     {
         foreach (var print in photo.All.Where(derivative => derivative.Kind != DerivativeKind.Tile)) yield return (print.Path, Read(print));
@@ -158,7 +161,9 @@ public static class Picture
             Assert.Equal((tile.Box.Width, tile.Box.Height), (pixels.Width, pixels.Height));
             for (var y = 0; y < pixels.Height; y++)
             {
-                pixels.Bytes.AsSpan(y * pixels.Width * 3, pixels.Width * 3).CopyTo(level.AsSpan(3 * (((tile.Box.Top + y) * width) + tile.Box.Left)));
+                pixels.Bytes
+                    .AsSpan(y * pixels.Width * 3, pixels.Width * 3)
+                    .CopyTo(level.AsSpan(3 * (((tile.Box.Top + y) * width) + tile.Box.Left)));
             }
         }
 
@@ -178,7 +183,8 @@ public static class Picture
 /// <summary>Decoded pixels: three bands of 8 bit.</summary>
 public sealed record Pixels(int Width, int Height, byte[] Bytes)
 {
-    public (int R, int G, int B) this[int x, int y] => (Bytes[3 * ((y * Width) + x)], Bytes[(3 * ((y * Width) + x)) + 1], Bytes[(3 * ((y * Width) + x)) + 2]);
+    public (int R, int G, int B) this[int x, int y] =>
+        (Bytes[3 * ((y * Width) + x)], Bytes[(3 * ((y * Width) + x)) + 1], Bytes[(3 * ((y * Width) + x)) + 2]);
 
     public static Pixels Of(Image image)
     {

@@ -24,12 +24,15 @@ public sealed class BagRuleTests : IDisposable
     [Fact] // 2.1.3: only LF, CR and % are encoded; a reader decodes only these, and letter case does not matter
     public void Three_characters_are_percent_encoded_and_only_those()
     {
-        foreach (var name in (string[])["data/a\nb", "data/a\rb", "data/100%", "data/%7Etilde", "data/%2525", "data/grüße 7"]) _bag.Files[name] = SketchBag.Utf8(name);
+        foreach (var name in (string[])["data/a\nb", "data/a\rb", "data/100%", "data/%7Etilde", "data/%2525", "data/grüße 7"])
+            _bag.Files[name] = SketchBag.Utf8(name);
         var manifest = _bag.Manifest();
         Assert.Contains("data/a%0Ab\n", manifest, StringComparison.Ordinal);
         Assert.True(_bag.Audit().IsValid);
 
-        _bag.Text("manifest-sha512.txt", manifest.Replace("%0A", "%0a", StringComparison.Ordinal).Replace("%0D", "%0d", StringComparison.Ordinal));
+        _bag.Text(
+            "manifest-sha512.txt",
+            manifest.Replace("%0A", "%0a", StringComparison.Ordinal).Replace("%0D", "%0d", StringComparison.Ordinal));
         Assert.True(_bag.Audit().IsValid);
 
         // %7E is not decoded: a line that means ~ by it means a file that is not there.
@@ -45,7 +48,9 @@ public sealed class BagRuleTests : IDisposable
     [Fact] // 5.1: what is encoded is decoded before it is judged
     public void A_path_that_leaves_the_bag_is_refused_also_when_encoded()
     {
-        _bag.Text("manifest-sha512.txt", _bag.Manifest() + new string('0', 128) + "  data/..%0A/x\n" + new string('0', 128) + "  data/../../%25\n");
+        _bag.Text(
+            "manifest-sha512.txt",
+            _bag.Manifest() + new string('0', 128) + "  data/..%0A/x\n" + new string('0', 128) + "  data/../../%25\n");
         Assert.Equal(["AF1207", "AF1219", "AF1206"], _bag.Audit().Diagnostics.Select(diagnostic => diagnostic.Code));
     }
 
@@ -70,7 +75,9 @@ public sealed class BagRuleTests : IDisposable
         var hashOfOne = _bag.Files["manifest-sha512.txt"].AsSpan(0, 128);
         var hashOfTags = Convert.ToHexStringLower(System.Security.Cryptography.SHA512.HashData(_bag.Files["tagmanifest-sha512.txt"]));
         _bag.Text("tagmanifest-sha256.txt", "");
-        _bag.Text("tagmanifest-sha512.txt", whole + Encoding.UTF8.GetString(hashOfOne) + "  data/one\n" + hashOfTags + "  tagmanifest-sha512.txt\n");
+        _bag.Text(
+            "tagmanifest-sha512.txt",
+            whole + Encoding.UTF8.GetString(hashOfOne) + "  data/one\n" + hashOfTags + "  tagmanifest-sha512.txt\n");
         var told = _bag.Told().ToList();
         Assert.Contains("tagmanifest-sha512.txt:4:131 AF1215", told);
         Assert.Contains("tagmanifest-sha512.txt:5:131 AF1215", told);
@@ -94,7 +101,9 @@ public sealed class BagRuleTests : IDisposable
     public void Bag_info_is_read_as_the_standard_writes_it()
     {
         _bag.Manifest();
-        _bag.Text("bag-info.txt", "Source-Organization: Marrow Point\nContact-Name: One\nContact-Name: Two\nExternal-Description: a long\n\t description\n  of it\nPAYLOAD-OXUM: 8.2\nBagging-Date: 2026-05-12\nBag-Count: 1 of ?\nTime: 10:42:07\n");
+        _bag.Text(
+            "bag-info.txt",
+            "Source-Organization: Marrow Point\nContact-Name: One\nContact-Name: Two\nExternal-Description: a long\n\t description\n  of it\nPAYLOAD-OXUM: 8.2\nBagging-Date: 2026-05-12\nBag-Count: 1 of ?\nTime: 10:42:07\n");
         Assert.Empty(_bag.Told());
         var info = BagInfo.Read(BagFolder.List(_bag.Root), new BagDeclaration(BagVersion.One, true, Encoding.UTF8), []);
         Assert.Equal(["One", "Two"], info.Where(line => line.Is("contact-name")).Select(line => line.Value));
@@ -163,7 +172,8 @@ public sealed class BagRuleTests : IDisposable
     [Fact] // 2.1, 3
     public void A_bag_without_payload_or_manifest_is_none()
     {
-        foreach (var file in _bag.Files.Keys.Where(file => file.StartsWith("data/", StringComparison.Ordinal)).ToList()) _bag.Files.Remove(file);
+        foreach (var file in _bag.Files.Keys.Where(file => file.StartsWith("data/", StringComparison.Ordinal)).ToList())
+            _bag.Files.Remove(file);
         Assert.Equal(["data:1:1 AF1204", "manifest-sha512.txt:1:1 AF1204"], _bag.Told());
     }
 
@@ -225,7 +235,8 @@ public sealed class BagRuleTests : IDisposable
         if (!OperatingSystem.IsLinux()) return;
         _bag.Manifest();
         _bag.Audit();
-        if (!Shell("cd \"$0\" && : > \"$(printf 'data/x\\377')\" && : > \"$(printf 'data/x\\376')\"")) return; // a disk that takes no such names
+        // a disk that takes no such names
+        if (!Shell("cd \"$0\" && : > \"$(printf 'data/x\\377')\" && : > \"$(printf 'data/x\\376')\"")) return;
         Assert.Equal("AF1208", Assert.Single(_bag.Audit().Diagnostics).Code);
         Shell("rm \"$0\"/data/x*"); // the platform cannot delete what it cannot name
 

@@ -27,7 +27,8 @@ public sealed class DamageTests : IDisposable
         for (var i = 0; i < Times; i++)
         {
             // Every third time in a list, which is what is rarest and tells most.
-            var candidates = _files.Where(file => (i % 3 == 0) == !file.StartsWith("data/", StringComparison.Ordinal) && new FileInfo(Full(file)).Length > 0).ToArray();
+            var candidates = _files.Where(file => (i % 3 == 0) == !file.StartsWith("data/", StringComparison.Ordinal)
+                && new FileInfo(Full(file)).Length > 0).ToArray();
             var file = candidates[_random.Next(candidates.Length)];
             var bytes = File.ReadAllBytes(Full(file));
             var at = _random.Next(bytes.Length * 8);

@@ -33,7 +33,8 @@ public class FixityTests
             File.WriteAllBytes(folder["file"], bytes);
             using var file = FileDigester.Open(folder["file"]);
             using var copy = new MemoryStream();
-            var (digests, length) = FileDigester.Copy(file, size, copy, [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256], null, TestContext.Current.CancellationToken);
+            var (digests, length) = FileDigester.Copy(
+                file, size, copy, [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256], null, TestContext.Current.CancellationToken);
             Assert.Equal(size, length);
             Assert.Equal(System.Security.Cryptography.SHA512.HashData(bytes), digests[0]);
             Assert.Equal(System.Security.Cryptography.SHA256.HashData(bytes), digests[1]);
@@ -53,9 +54,11 @@ public class FixityTests
 
     [Fact]
     public void Taking_apart_twice_is_taking_apart_once() =>
-        Gen.String[Gen.Char['\u0020', '\uD7FF'], 0, 12].Sample(name => CanonicalLetters.Apart(CanonicalLetters.Apart(name)) == CanonicalLetters.Apart(name));
+        Gen.String[Gen.Char['\u0020', '\uD7FF'], 0, 12].Sample(name =>
+            CanonicalLetters.Apart(CanonicalLetters.Apart(name)) == CanonicalLetters.Apart(name));
 
     [Fact]
     public void A_name_written_and_read_is_the_name() =>
-        Gen.String[Gen.OneOf(Gen.Char, Gen.Int[0, 7].Select(i => "%\n\r0A25D"[i])), 0, 20].Sample(name => BagPath.Decode(BagPath.Encode(name), BagVersion.One) == name);
+        Gen.String[Gen.OneOf(Gen.Char, Gen.Int[0, 7].Select(i => "%\n\r0A25D"[i])), 0, 20].Sample(name =>
+            BagPath.Decode(BagPath.Encode(name), BagVersion.One) == name);
 }

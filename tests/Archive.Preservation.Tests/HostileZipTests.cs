@@ -10,8 +10,10 @@ using Xunit;
 namespace Archive.Preservation.Tests;
 
 /// <summary>
-/// Packed bags that unpackers disagree about. Each of these was unpacked with Info-ZIP's unzip 6.00, bsdtar of libarchive 3.6.2 (from the file, and from a pipe), 7-Zip 26.02 and Python's zipfile (3.12 and others), and
-/// came out otherwise than listed from at least one of them; what only Windows does is from Python's own source (<c>ZipFile._sanitize_windows_name</c>) and common knowledge. Every one was called valid when only the list was read.
+/// Packed bags that unpackers disagree about. Each of these was unpacked with Info-ZIP's unzip 6.00, bsdtar of libarchive 3.6.2 (from the
+/// file, and from a pipe), 7-Zip 26.02 and Python's zipfile (3.12 and others), and came out otherwise than listed from at least one of
+/// them; what only Windows does is from Python's own source (<c>ZipFile._sanitize_windows_name</c>) and common knowledge. Every one was
+/// called valid when only the list was read.
 /// </summary>
 public sealed class HostileZipTests : IDisposable
 {
@@ -115,7 +117,8 @@ public sealed class HostileZipTests : IDisposable
     [InlineData(0x11A4u << 16, 3)]
     [InlineData(0x21A4u << 16, 3)]
     [InlineData(0x400u, 11)]
-    public void A_link_a_pipe_or_a_device(uint attributes, int host) => Bends("AF1224", one => one with { Attributes = attributes, Host = host });
+    public void A_link_a_pipe_or_a_device(uint attributes, int host) =>
+        Bends("AF1224", one => one with { Attributes = attributes, Host = host });
 
     [Fact]
     public void A_kind_that_depends_on_the_unpacker()
@@ -126,7 +129,10 @@ public sealed class HostileZipTests : IDisposable
         Finds("AF1245", new SketchEntry("sketch/data/folder/", Evil));
 
         // libarchive's experimental field: version, attributes of Unix that make a link of it.
-        Bends("AF1240", one => one with { LocalExtra = SketchEntry.Field(0x6C78, [7, .. ZipSketch.U16(0x314), .. ZipSketch.U16(0), .. ZipSketch.U32(0xA1FFu << 16)]) });
+        Bends("AF1240", one => one with
+        {
+            LocalExtra = SketchEntry.Field(0x6C78, [7, .. ZipSketch.U16(0x314), .. ZipSketch.U16(0), .. ZipSketch.U32(0xA1FFu << 16)])
+        });
         Bends("AF1245", one => one with { Extra = SketchEntry.Field(0x6C78, 4, 0, 0, 0xFF, 0xA1) });
         Bends("AF1245", one => one with { Extra = [.. SketchEntry.Field(1, new byte[8]), .. SketchEntry.Field(1, new byte[8])] });
     }
@@ -150,9 +156,11 @@ public sealed class HostileZipTests : IDisposable
         Bends(null, one => one with { Flags = 8 });
         Bends(null, one => one with { Flags = 8, Method = 8 });
         Bends(null, one => one with { Flags = 8, Descriptor = ZipSketch.Descriptor(one)[4..] });
-        Bends(null, one => one with { Flags = 8, Descriptor = [.. ZipSketch.Descriptor(one)[..8], .. ZipSketch.U64(3), .. ZipSketch.U64(3)] });
+        Bends(null, one =>
+            one with { Flags = 8, Descriptor = [.. ZipSketch.Descriptor(one)[..8], .. ZipSketch.U64(3), .. ZipSketch.U64(3)] });
         Bends("AF1241", one => one with { Flags = 8, Descriptor = [] });
-        Bends("AF1241", one => one with { Flags = 8, Descriptor = [.. "PK\x07\x08"u8, .. ZipSketch.U32(1), .. ZipSketch.U32(2), .. ZipSketch.U32(3)] });
+        Bends("AF1241", one =>
+            one with { Flags = 8, Descriptor = [.. "PK\x07\x08"u8, .. ZipSketch.U32(1), .. ZipSketch.U32(2), .. ZipSketch.U32(3)] });
         Bends("AF1240", one => one with { Flags = 8, LocalSize = 7 });
     }
 
@@ -178,9 +186,16 @@ public sealed class HostileZipTests : IDisposable
     {
         byte[] both = [.. "one"u8, .. Evil];
         Bends("AF1244", one => one with { Method = 8, Packed = SketchEntry.Deflate(both) }, "more than the 3 bytes");
-        Bends("AF1244", one => one with { Method = 8, Packed = SketchEntry.Deflate(both), Crc = Crc32.HashToUInt32(both) }, "more than the 3 bytes");
-        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. Evil] }, "packed bytes after its end");
-        Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. new byte[200_000]] }, "packed bytes after its end");
+        Bends(
+            "AF1244",
+            one => one with { Method = 8, Packed = SketchEntry.Deflate(both), Crc = Crc32.HashToUInt32(both) },
+            "more than the 3 bytes");
+        Bends(
+            "AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. Evil] }, "packed bytes after its end");
+        Bends(
+            "AF1244",
+            one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), .. new byte[200_000]] },
+            "packed bytes after its end");
         Bends("AF1244", one => one with { Method = 8, Packed = [.. SketchEntry.Deflate(one.Bytes), 0] }, "packed bytes after its end");
         Bends("AF1244", one => one with { Packed = both }, "more than the 3 bytes");
         Bends("AF1244", one => one with { Size = 9 }, "its headers state 9");
@@ -307,7 +322,9 @@ public sealed class HostileZipTests : IDisposable
 
             // What is called valid unpacks to the bag: dates, versions and comments are all that may differ.
             using var zip = ZipFile.OpenRead(_folder["sketch.zip"]);
-            Assert.Equal(_bag.Files.Select(file => ("sketch/" + file.Key, Convert.ToHexString(file.Value))).Order(), zip.Entries.Select(entry => (entry.FullName, Text(entry))).Order());
+            Assert.Equal(
+                _bag.Files.Select(file => ("sketch/" + file.Key, Convert.ToHexString(file.Value))).Order(),
+                zip.Entries.Select(entry => (entry.FullName, Text(entry))).Order());
         }
 
         static string Text(ZipArchiveEntry entry)
@@ -342,7 +359,9 @@ public sealed class HostileZipTests : IDisposable
         var outcome = Audit();
         if (more is not null) _zip.Entries.Remove(more);
         Assert.False(outcome.IsValid);
-        Assert.True(outcome.Diagnostics.Any(wrong => (wrong.Code == code || wrong.Code == or) && wrong.Severity == Severity.Error), string.Join("; ", outcome.Diagnostics));
+        Assert.True(
+            outcome.Diagnostics.Any(wrong => (wrong.Code == code || wrong.Code == or) && wrong.Severity == Severity.Error),
+            string.Join("; ", outcome.Diagnostics));
     }
 
     // data/one, bent; null for a bend that is no error.
@@ -353,7 +372,9 @@ public sealed class HostileZipTests : IDisposable
         _zip.Entries[at] = bend(_zip.Entries[at]);
         var outcome = Audit();
         if (code is null) Assert.Empty(outcome.Diagnostics);
-        else Assert.True(outcome.Diagnostics.Any(wrong => wrong.Code == code && wrong.Severity == Severity.Error && wrong.Message.Contains(says, StringComparison.Ordinal)), string.Join("; ", outcome.Diagnostics));
+        else Assert.True(outcome.Diagnostics.Any(wrong => wrong.Code == code
+            && wrong.Severity == Severity.Error
+            && wrong.Message.Contains(says, StringComparison.Ordinal)), string.Join("; ", outcome.Diagnostics));
         Take();
     }
 }

@@ -7,7 +7,8 @@ using Xunit;
 namespace Archive.Preservation.Tests;
 
 /// <summary>
-/// Bags in ZIP files, ours and hostile ones. The rules of packing are those of draft-kunze-bagit-14, section 4; what a ZIP file can do to anyone who unpacks it is common knowledge.
+/// Bags in ZIP files, ours and hostile ones. The rules of packing are those of draft-kunze-bagit-14, section 4; what a ZIP file can do to
+/// anyone who unpacks it is common knowledge.
 /// </summary>
 public sealed class PackedBagTests : IDisposable
 {
@@ -76,7 +77,8 @@ public sealed class PackedBagTests : IDisposable
         var at = _entries.FindIndex(entry => entry.Name == "sketch/data/one");
         _entries[at] = ("sketch/data/one", "two"u8.ToArray(), FileMode);
         Assert.Contains(Told(), told => told.EndsWith("AF1209", StringComparison.Ordinal));
-        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, fault => fault.Message.StartsWith("data/one does not match its recorded sha512", StringComparison.Ordinal));
+        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, fault =>
+            fault.Message.StartsWith("data/one does not match its recorded sha512", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -97,7 +99,8 @@ public sealed class PackedBagTests : IDisposable
     {
         _entries.Add((name, "three"u8.ToArray(), FileMode));
         var faults = AuditOf(CompressionLevel.Optimal).Diagnostics;
-        Assert.Contains(faults, fault => fault.Code == code && fault.Severity == Severity.Error && fault.Message.Contains(name[(name.StartsWith("sketch/", StringComparison.Ordinal) && code == "AF1208" ? 7 : 0)..], StringComparison.Ordinal));
+        Assert.Contains(faults, fault => fault.Code == code && fault.Severity == Severity.Error && fault.Message.Contains(
+            name[(name.StartsWith("sketch/", StringComparison.Ordinal) && code == "AF1208" ? 7 : 0)..], StringComparison.Ordinal));
     }
 
     [Fact]
@@ -161,7 +164,8 @@ public sealed class PackedBagTests : IDisposable
         return Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None);
     }
 
-    private string[] Told(CompressionLevel level = CompressionLevel.Optimal) => [.. AuditOf(level).Diagnostics.Select(fault => $"{fault.Span} {fault.Code}")];
+    private string[] Told(CompressionLevel level = CompressionLevel.Optimal) =>
+        [.. AuditOf(level).Diagnostics.Select(fault => $"{fault.Span} {fault.Code}")];
 
     private void Pack(CompressionLevel level)
     {

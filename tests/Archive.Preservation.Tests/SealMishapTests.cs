@@ -44,7 +44,8 @@ public sealed class SealMishapTests : IDisposable
     {
         File.CreateSymbolicLink(_station["content/photos/again.jpg"], "b.jpg");
         _station.Seal();
-        Assert.Equal(File.ReadAllBytes(_station["content/photos/b.jpg"]), File.ReadAllBytes(_station["vault/small/data/record/photos/again.jpg"]));
+        Assert.Equal(
+            File.ReadAllBytes(_station["content/photos/b.jpg"]), File.ReadAllBytes(_station["vault/small/data/record/photos/again.jpg"]));
         Assert.Null(new FileInfo(_station["vault/small/data/record/photos/again.jpg"]).LinkTarget);
 
         foreach (var end in (string[])[TestFolder.Folder + "/House.cs", "../frames", "nowhere"])
@@ -72,8 +73,11 @@ public sealed class SealMishapTests : IDisposable
     {
         var photo = _station["content/photos/b.jpg"];
         var bytes = File.ReadAllBytes(photo);
-        _station.Write("content/photos/p.yaml", $"- {{id: P-2, file: b.jpg, sha256: {Convert.ToHexStringLower(SHA256.HashData(bytes))}}}\n- {{id: P-1, file: 100% a.jpg}}\n");
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(progress: new Once(BuildStep.Make, () => Rewrite(photo, [.. bytes[..^1], (byte)(bytes[^1] ^ 1)])))).Faults);
+        _station.Write(
+            "content/photos/p.yaml",
+            $"- {{id: P-2, file: b.jpg, sha256: {Convert.ToHexStringLower(SHA256.HashData(bytes))}}}\n- {{id: P-1, file: 100% a.jpg}}\n");
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(
+            _station.Seal(progress: new Once(BuildStep.Make, () => Rewrite(photo, [.. bytes[..^1], (byte)(bytes[^1] ^ 1)])))).Faults);
         Assert.Equal(("AF0703", "content/photos/p.yaml:1:34"), (fault.Code, fault.Place.ToString()));
         Assert.Empty(Directory.GetFileSystemEntries(_station["vault"]));
 
@@ -86,8 +90,14 @@ public sealed class SealMishapTests : IDisposable
     public void A_page_that_was_spoiled_since_it_was_made_is_found()
     {
         _station.Seal();
-        var page = new SealedFile("data/site/index.html", 1, "", Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(_station["vault/small/data/site/index.html"]))));
-        var others = File.ReadLines(_station["vault/small/data/site/site.sha256"]).Where(line => !line.EndsWith("  index.html", StringComparison.Ordinal)).ToList();
+        var page = new SealedFile(
+            "data/site/index.html",
+            1,
+            "",
+            Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(_station["vault/small/data/site/index.html"]))));
+        var others = File.ReadLines(_station["vault/small/data/site/site.sha256"])
+            .Where(line => !line.EndsWith("  index.html", StringComparison.Ordinal))
+            .ToList();
         File.WriteAllLines(_station["site.sha256"], File.ReadLines(_station["vault/small/data/site/site.sha256"]).Except(others));
         Assert.Null(RecordedChecksums.Site(_station[""], [page]));
         Assert.Equal("index.html", RecordedChecksums.Site(_station[""], [page with { Sha256 = new string('0', 64) }]));
@@ -104,7 +114,8 @@ public sealed class SealMishapTests : IDisposable
         {
             Directory.CreateDirectory(Path.Combine(work.Apart, "data"));
             Directory.CreateDirectory(work.Bag);
-            Assert.ThrowsAny<IOException>(() => work.Name([(work.Apart, station["vault/small-withheld"]), (work.Bag, station["no/such/place"])]));
+            Assert.ThrowsAny<IOException>(() =>
+                work.Name([(work.Apart, station["vault/small-withheld"]), (work.Bag, station["no/such/place"])]));
             Assert.True(Directory.Exists(station["vault/small-withheld/data"]));
         }
 
@@ -117,7 +128,9 @@ public sealed class SealMishapTests : IDisposable
         Assert.IsType<SealResult.Done>(station.Seal(withheld: Withholding.Apart));
         Assert.True(station.Audit().IsValid);
         Assert.True(station.Audit("vault/small-withheld").IsValid);
-        Assert.Equal(["small", "small-withheld"], Directory.GetFileSystemEntries(station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            ["small", "small-withheld"],
+            Directory.GetFileSystemEntries(station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -141,9 +154,12 @@ public sealed class SealMishapTests : IDisposable
             File.WriteAllText(work.Journal, "");
         }
 
-        Assert.Equal([Path.GetFileName(SealingFolder.PathFor(_station["vault/small"])), "other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            [Path.GetFileName(SealingFolder.PathFor(_station["vault/small"])), "other", "small"],
+            Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal("AF1228", Assert.IsType<SealResult.Refused>(_station.Seal()).Why.Code);
-        Assert.Equal(["other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            ["other", "small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -195,7 +211,8 @@ public sealed class SealMishapTests : IDisposable
 
         void Plant(string path)
         {
-            if (entry == "naming") File.WriteAllText(path, string.Join('\0', _station["vault/none"], _station["letter"], _station["letters"], _station["vault/small"]));
+            if (entry == "naming") File.WriteAllText(
+                path, string.Join('\0', _station["vault/none"], _station["letter"], _station["letters"], _station["vault/small"]));
             else if (entry is "journal" or "lock") File.CreateSymbolicLink(path, _station["letter"]);
             else Directory.CreateSymbolicLink(path, _station["letters"]);
         }
@@ -203,7 +220,9 @@ public sealed class SealMishapTests : IDisposable
         void RequireUntouched()
         {
             Assert.Equal("dear", File.ReadAllText(_station["letter"]));
-            Assert.Equal([_station["letters/data"], _station["letters/data/record"], _station["letters/data/record/dear.txt"]], Directory.GetFileSystemEntries(_station["letters"], "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal));
+            Assert.Equal(
+                [_station["letters/data"], _station["letters/data/record"], _station["letters/data/record/dear.txt"]],
+                Directory.GetFileSystemEntries(_station["letters"], "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal));
             Assert.Equal("dear", File.ReadAllText(_station["letters/data/record/dear.txt"]));
         }
     }
@@ -240,7 +259,10 @@ public sealed class SealMishapTests : IDisposable
         var original = new FileInfo(_station["content/photos/b.jpg"]);
         using (var journal = new SealJournal(path, () => throw new IOException("lost")))
         {
-            journal.Add(new SealedFile("data/record/photos/b.jpg", original.Length, new string('5', 128), new string('2', 64)), original, original.LastWriteTimeUtc.AddDays(1));
+            journal.Add(
+                new SealedFile("data/record/photos/b.jpg", original.Length, new string('5', 128), new string('2', 64)),
+                original,
+                original.LastWriteTimeUtc.AddDays(1));
         }
 
         Assert.Equal(0, new FileInfo(path).Length);

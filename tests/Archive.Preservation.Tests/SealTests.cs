@@ -26,12 +26,16 @@ public sealed class SealTests : IDisposable
         Assert.Equal(done.Files, files.Count(file => file.StartsWith("data/", StringComparison.Ordinal)));
         foreach (var file in Directory.GetFiles(_station["content"], "*", SearchOption.AllDirectories))
         {
-            Assert.Equal(File.ReadAllBytes(file), File.ReadAllBytes(Path.Combine(_station["vault/small/data/record"], Path.GetRelativePath(_station["content"], file))));
+            Assert.Equal(
+                File.ReadAllBytes(file),
+                File.ReadAllBytes(Path.Combine(_station["vault/small/data/record"], Path.GetRelativePath(_station["content"], file))));
         }
 
         Assert.Contains("data/site/frames/R1-01/index.html", files);
         Assert.True(Audit.Run(AuditSubject.Site, _station["vault/small/data/site"], null, TestContext.Current.CancellationToken).IsValid);
-        Assert.Equal(File.ReadAllText(Path.Combine(TestFolder.Folder, "../../src/Archive.Preservation/Format/record-format.md")), File.ReadAllText(_station["vault/small/data/format/record-format.md"]));
+        Assert.Equal(
+            File.ReadAllText(Path.Combine(TestFolder.Folder, "../../src/Archive.Preservation/Format/record-format.md")),
+            File.ReadAllText(_station["vault/small/data/format/record-format.md"]));
         Assert.Equal(["small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName));
 
         var info = File.ReadAllLines(_station["vault/small/bag-info.txt"]);
@@ -40,8 +44,13 @@ public sealed class SealTests : IDisposable
         Assert.Contains("Bagging-Date: 2023-11-14", info); // 1700000000, as the specification of SOURCE_DATE_EPOCH counts
         Assert.Contains("Internal-Sender-Description: Record at git commit none: not kept in git.", info);
         Assert.Contains("Rights: CC-BY-4.0", info);
-        var events = XDocument.Load(_station["vault/small/events.xml"]).Descendants().Where(element => element.Name.LocalName == "eventType").Select(element => element.Value);
-        Assert.Equal(["validation", "creation", "replication", "message digest calculation", "information package creation", "fixity check"], events);
+        var events = XDocument.Load(_station["vault/small/events.xml"])
+            .Descendants()
+            .Where(element => element.Name.LocalName == "eventType")
+            .Select(element => element.Value);
+        Assert.Equal(
+            ["validation", "creation", "replication", "message digest calculation", "information package creation", "fixity check"],
+            events);
     }
 
     [Fact]
@@ -51,10 +60,13 @@ public sealed class SealTests : IDisposable
         _station.Seal("elsewhere/small");
         _station.Seal("later/small", now: DateTimeOffset.FromUnixTimeSeconds(1_800_000_000));
         Assert.Equal(_station.Files(), _station.Files("elsewhere/small"));
-        Assert.All(_station.Files(), file => Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["elsewhere/small/" + file])));
+        Assert.All(_station.Files(), file =>
+            Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["elsewhere/small/" + file])));
         Assert.Equal(
             ["bag-info.txt", "events.xml", "tagmanifest-sha256.txt", "tagmanifest-sha512.txt"],
-            _station.Files().Where(file => !File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(File.ReadAllBytes(_station["later/small/" + file]))));
+            _station.Files().Where(file => !File.ReadAllBytes(_station["vault/small/" + file])
+                .AsSpan()
+                .SequenceEqual(File.ReadAllBytes(_station["later/small/" + file]))));
     }
 
     [Fact]
@@ -66,10 +78,12 @@ public sealed class SealTests : IDisposable
         Assert.Equal(File.ReadAllBytes(_station["packed/small.zip"]), File.ReadAllBytes(_station["again/small.zip"]));
         ZipFile.ExtractToDirectory(_station["packed/small.zip"], _station["unpacked"]);
         Assert.Equal(_station.Files(), _station.Files("unpacked/small"));
-        Assert.All(_station.Files(), file => Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["unpacked/small/" + file])));
+        Assert.All(_station.Files(), file =>
+            Assert.Equal(File.ReadAllBytes(_station["vault/small/" + file]), File.ReadAllBytes(_station["unpacked/small/" + file])));
         Assert.True(_station.Audit("unpacked/small").IsValid);
         using var zip = ZipFile.OpenRead(_station["packed/small.zip"]);
-        Assert.All(zip.Entries, entry => Assert.Equal((entry.Length, new DateTime(2023, 11, 14)), (entry.CompressedLength, entry.LastWriteTime.Date)));
+        Assert.All(zip.Entries, entry =>
+            Assert.Equal((entry.Length, new DateTime(2023, 11, 14)), (entry.CompressedLength, entry.LastWriteTime.Date)));
     }
 
     [Fact]
@@ -117,7 +131,10 @@ public sealed class SealTests : IDisposable
     {
         var bag = "vault/" + name;
         _station.Seal(bag);
-        var commands = File.ReadAllLines(_station[bag + "/how-to-check.txt"]).Where(line => line.StartsWith("    $ ", StringComparison.Ordinal)).Select(line => line[6..]).ToList();
+        var commands = File.ReadAllLines(_station[bag + "/how-to-check.txt"])
+            .Where(line => line.StartsWith("    $ ", StringComparison.Ordinal))
+            .Select(line => line[6..])
+            .ToList();
         Assert.Equal(3, commands.Count);
         Assert.Equal([true, true, true], await Verdicts());
 
@@ -140,7 +157,12 @@ public sealed class SealTests : IDisposable
             var verdicts = new List<bool>();
             foreach (var command in commands)
             {
-                using var shell = Process.Start(new ProcessStartInfo("bash", ["-c", command]) { WorkingDirectory = _station[bag], RedirectStandardError = true, RedirectStandardOutput = true })!;
+                using var shell = Process.Start(new ProcessStartInfo("bash", ["-c", command])
+                {
+                    WorkingDirectory = _station[bag],
+                    RedirectStandardError = true,
+                    RedirectStandardOutput = true
+                })!;
                 var said = shell.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
                 await shell.WaitForExitAsync(TestContext.Current.CancellationToken);
                 Assert.Equal(shell.ExitCode == 0, (await said).Length == 0 && shell.ExitCode == 0);
@@ -164,7 +186,9 @@ public sealed class SealTests : IDisposable
         Assert.Contains($"Internal-Sender-Description: Record at git commit {commit}.", info);
         _station.Write("content/frames/r3.yaml", "- {id: R1-03, name: Receiver three}\n");
         _station.Seal("vault/next");
-        Assert.Contains($"Internal-Sender-Description: Record at git commit {commit}, with changes that were not committed.", File.ReadAllLines(_station["vault/next/bag-info.txt"]));
+        Assert.Contains(
+            $"Internal-Sender-Description: Record at git commit {commit}, with changes that were not committed.",
+            File.ReadAllLines(_station["vault/next/bag-info.txt"]));
     }
 
     // Every key that the readers know stands in the description that travels in the bag.
@@ -173,14 +197,17 @@ public sealed class SealTests : IDisposable
     {
         var description = File.ReadAllText(Path.Combine(TestFolder.Folder, "../../src/Archive.Preservation/Format/record-format.md"));
         var keys = Directory.GetFiles(Path.Combine(TestFolder.Folder, "../../src/Archive.Records/Reading/Kinds"))
-            .SelectMany(file => System.Text.RegularExpressions.Regex.Matches(File.ReadAllText(file), """\.[A-Z][A-Za-z]*(?:<[^(]*>)?\("([a-z_]+)"[,)]""").Select(match => match.Groups[1].Value)).Distinct().Order(StringComparer.Ordinal).ToList();
+            .SelectMany(file => System.Text.RegularExpressions.Regex
+                .Matches(File.ReadAllText(file), """\.[A-Z][A-Za-z]*(?:<[^(]*>)?\("([a-z_]+)"[,)]""")
+                .Select(match => match.Groups[1].Value)).Distinct().Order(StringComparer.Ordinal).ToList();
         Assert.True(keys.Count > 60, $"only {keys.Count} keys were found in the readers");
         Assert.DoesNotContain(keys, key => !System.Text.RegularExpressions.Regex.IsMatch(description, $"`[^`]*\\b{key}\\b[^`]*`"));
     }
 
     private string Git(params string[] arguments)
     {
-        using var git = Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _station[""], RedirectStandardOutput = true })!;
+        using var git =
+            Process.Start(new ProcessStartInfo("git", arguments) { WorkingDirectory = _station[""], RedirectStandardOutput = true })!;
         var said = git.StandardOutput.ReadToEnd();
         git.WaitForExit();
         Assert.Equal(0, git.ExitCode);

@@ -23,10 +23,15 @@ public sealed class SiteAndPhotoAuditTests : IDisposable
         _folder.Write("index.html", "hame");
         _folder.Write("frames/R2/index.html", "new");
         File.Delete(_folder["frames/R1/index.html"]);
-        Assert.Equal((AuditSubject.Site, "frames/R2/index.html:1:1 AF1208, site.sha256:1:67 AF1207, site.sha256:2:1 AF1209", false), Audit());
+        Assert.Equal(
+            (AuditSubject.Site, "frames/R2/index.html:1:1 AF1208, site.sha256:1:67 AF1207, site.sha256:2:1 AF1209", false), Audit());
 
-        _folder.Write("site.sha256", $"{Sum("x")}  ../x\n{Sum("home")} index.html\n{Sum("new")}  frames/R2/index.html\n{Sum("new")}  frames/R2/index.html\n");
-        Assert.Equal((AuditSubject.Site, "index.html:1:1 AF1208, site.sha256:1:67 AF1206, site.sha256:2:1 AF1205, site.sha256:4:67 AF1210", false), Audit());
+        _folder.Write(
+            "site.sha256",
+            $"{Sum("x")}  ../x\n{Sum("home")} index.html\n{Sum("new")}  frames/R2/index.html\n{Sum("new")}  frames/R2/index.html\n");
+        Assert.Equal(
+            (AuditSubject.Site, "index.html:1:1 AF1208, site.sha256:1:67 AF1206, site.sha256:2:1 AF1205, site.sha256:4:67 AF1210", false),
+            Audit());
     }
 
     [Fact]
@@ -38,9 +43,15 @@ public sealed class SiteAndPhotoAuditTests : IDisposable
         _folder.Write("photos/row-1/p.yaml", $"- {{id: P-1, file: a.jpg, sha256: {Sum("picture")}}}\n");
         Assert.Equal((AuditSubject.Archive, "", true), Audit());
 
-        _folder.Write("photos/row-1/p.yaml", $"- {{id: P-1, file: a.jpg, sha256: {Sum("another")}}}\n- {{id: P-2, file: b.jpg}}\n- {{id: P-3, file: c.jpg}}\n");
-        Assert.Equal((AuditSubject.Archive, "photos/row-1/p.yaml:1:34 AF0703, photos/row-1/p.yaml:2:19 AF1221, photos/row-1/p.yaml:3:19 AF0701", false), Audit());
-        Assert.Contains(Sum("picture too"), Archive.Preservation.Audits.Audit.Run(AuditSubject.Archive, _folder.Root, null, TestContext.Current.CancellationToken).Diagnostics[1].Help, StringComparison.Ordinal);
+        _folder.Write(
+            "photos/row-1/p.yaml",
+            $"- {{id: P-1, file: a.jpg, sha256: {Sum("another")}}}\n- {{id: P-2, file: b.jpg}}\n- {{id: P-3, file: c.jpg}}\n");
+        Assert.Equal((
+            AuditSubject.Archive,
+            "photos/row-1/p.yaml:1:34 AF0703, photos/row-1/p.yaml:2:19 AF1221, photos/row-1/p.yaml:3:19 AF0701",
+            false), Audit());
+        Assert.Contains(Sum("picture too"), Archive.Preservation.Audits.Audit.Run(
+            AuditSubject.Archive, _folder.Root, null, TestContext.Current.CancellationToken).Diagnostics[1].Help, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -57,7 +68,8 @@ public sealed class SiteAndPhotoAuditTests : IDisposable
     {
         var subject = Archive.Preservation.Audits.Audit.SubjectOf(_folder.Root);
         var outcome = Archive.Preservation.Audits.Audit.Run(subject!.Value, _folder.Root, null, TestContext.Current.CancellationToken);
-        return (subject, string.Join(", ", outcome.Diagnostics.Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code}")), outcome.IsValid);
+        return (
+            subject, string.Join(", ", outcome.Diagnostics.Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code}")), outcome.IsValid);
     }
 
     private static string Sum(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));

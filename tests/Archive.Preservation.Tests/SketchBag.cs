@@ -4,7 +4,9 @@ using Archive.Preservation.Audits;
 
 namespace Archive.Preservation.Tests;
 
-/// <summary>A small bag of BagIt 1.0, made by these tests alone: lists are written from what is in <see cref="Files"/>, then bent as a test needs.</summary>
+/// <summary>
+/// A small bag of BagIt 1.0, made by these tests alone: lists are written from what is in <see cref="Files"/>, then bent as a test needs.
+/// </summary>
 internal sealed class SketchBag : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -27,10 +29,12 @@ internal sealed class SketchBag : IDisposable
     }
 
     /// <summary>A manifest of the payload as it is, names encoded by the three rules of the standard.</summary>
-    internal string Manifest(string algorithm = "sha512") => Text($"manifest-{algorithm}.txt", Lines(algorithm, file => file.StartsWith("data/", StringComparison.Ordinal)));
+    internal string Manifest(string algorithm = "sha512") =>
+        Text($"manifest-{algorithm}.txt", Lines(algorithm, file => file.StartsWith("data/", StringComparison.Ordinal)));
 
     /// <summary>A tag manifest of everything else.</summary>
-    internal string TagManifest(string algorithm = "sha512") => Text($"tagmanifest-{algorithm}.txt", Lines(algorithm, file => !file.StartsWith("data/", StringComparison.Ordinal) && !file.StartsWith("tagmanifest", StringComparison.Ordinal)));
+    internal string TagManifest(string algorithm = "sha512") => Text($"tagmanifest-{algorithm}.txt", Lines(algorithm, file =>
+        !file.StartsWith("data/", StringComparison.Ordinal) && !file.StartsWith("tagmanifest", StringComparison.Ordinal)));
 
     internal AuditOutcome Audit()
     {
@@ -50,5 +54,6 @@ internal sealed class SketchBag : IDisposable
     private string Lines(string algorithm, Func<string, bool> which) => string.Concat(Files.Where(file => which(file.Key)).Select(file =>
         $"{Convert.ToHexStringLower(Hash(algorithm, file.Value))}  {file.Key.Replace("%", "%25").Replace("\n", "%0A").Replace("\r", "%0D")}\n"));
 
-    private static byte[] Hash(string algorithm, byte[] bytes) => CryptographicOperations.HashData(new HashAlgorithmName(algorithm switch { "sha512" => "SHA512", "sha256" => "SHA256", "md5" => "MD5", _ => "SHA1" }), bytes);
+    private static byte[] Hash(string algorithm, byte[] bytes) => CryptographicOperations.HashData(
+        new HashAlgorithmName(algorithm switch { "sha512" => "SHA512", "sha256" => "SHA256", "md5" => "MD5", _ => "SHA1" }), bytes);
 }

@@ -39,10 +39,12 @@ public sealed class WithheldTests : IDisposable
         var list = File.ReadAllText(_station["vault/small/withheld.txt"]);
         Assert.Contains($"  {Hidden}\n", list, StringComparison.Ordinal);
         Assert.Contains("  data/record/photos/copy.jpg\n", list, StringComparison.Ordinal);
-        Assert.Contains("not in this bag: 2 files, left out.", File.ReadAllText(_station["vault/small/bag-info.txt"]), StringComparison.Ordinal);
+        Assert.Contains(
+            "not in this bag: 2 files, left out.", File.ReadAllText(_station["vault/small/bag-info.txt"]), StringComparison.Ordinal);
         Assert.Equal(["small"], Directory.GetFileSystemEntries(_station["vault"]).Select(Path.GetFileName));
         var original = File.ReadAllBytes(_station["content/photos/b.jpg"]);
-        Assert.DoesNotContain(_station.Files(), file => new FileInfo(_station["vault/small/" + file]).Length == original.Length && File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original));
+        Assert.DoesNotContain(_station.Files(), file => new FileInfo(_station["vault/small/" + file]).Length == original.Length
+            && File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original));
     }
 
     [Fact]
@@ -57,7 +59,10 @@ public sealed class WithheldTests : IDisposable
         Assert.Equal(File.ReadAllBytes(_station["content/photos/b.jpg"]), File.ReadAllBytes(_station["vault/small-withheld/" + Hidden]));
     }
 
-    /// <summary>A copy under another name, wherever it lies and whatever a second record says of it: neither its bytes nor a picture that shows what is hidden are in the bag.</summary>
+    /// <summary>
+    /// A copy under another name, wherever it lies and whatever a second record says of it: neither its bytes nor a picture that shows what
+    /// is hidden are in the bag.
+    /// </summary>
     [Theory, InlineData(Withholding.LeaveOut), InlineData(Withholding.Apart)]
     public void What_is_withheld_is_not_in_the_bag_s_site_either(Withholding withheld)
     {
@@ -83,15 +88,18 @@ public sealed class WithheldTests : IDisposable
         // Sealed with errors all the same.
         Assert.IsType<SealResult.Done>(_station.Seal(withheld: withheld, withErrors: true));
         Assert.True(_station.Audit().IsValid);
-        Assert.All(_station.Files(), file => Assert.False(File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original), file));
-        var pictures = _station.Files().Where(file => file.StartsWith("data/site/images/", StringComparison.Ordinal) && !file.EndsWith(".json", StringComparison.Ordinal)).ToList();
+        Assert.All(_station.Files(), file =>
+            Assert.False(File.ReadAllBytes(_station["vault/small/" + file]).AsSpan().SequenceEqual(original), file));
+        var pictures = _station.Files().Where(file => file.StartsWith("data/site/images/", StringComparison.Ordinal)
+            && !file.EndsWith(".json", StringComparison.Ordinal)).ToList();
         var whole = pictures.Where(file => file.StartsWith(FolderOf("P-1"), StringComparison.Ordinal)).ToList();
 
         // Of three photos there are pictures there: a.jpg is whole, b.jpg and its copy are not.
         Assert.NotEmpty(whole);
         Assert.All(whole, file => Assert.False(IsBlack(_station["vault/small/" + file]), file));
         Assert.All(pictures.Except(whole), file => Assert.True(IsBlack(_station["vault/small/" + file]), file));
-        Assert.All(new[] { "P-2", "P-3" }, photo => Assert.Contains(pictures, file => file.StartsWith(FolderOf(photo), StringComparison.Ordinal)));
+        Assert.All(
+            new[] { "P-2", "P-3" }, photo => Assert.Contains(pictures, file => file.StartsWith(FolderOf(photo), StringComparison.Ordinal)));
     }
 
     [Fact]
@@ -99,14 +107,21 @@ public sealed class WithheldTests : IDisposable
     {
         _station.CopyTheme();
         File.Copy(_station["content/photos/b.jpg"], _station["themes/ledger/assets/cover.jpg"]);
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told => told.Severity == Diagnostics.Severity.Error);
-        Assert.Equal(("AF0715", "content/photos/p.yaml:2:41", "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is withheld from the bag"), (fault.Code, fault.Place.ToString(), fault.Message));
+        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told =>
+            told.Severity == Diagnostics.Severity.Error);
+        Assert.Equal(
+            (
+                "AF0715",
+                "content/photos/p.yaml:2:41",
+                "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is withheld from the bag"),
+            (fault.Code, fault.Place.ToString(), fault.Message));
         Assert.False(Directory.Exists(_station["vault/small"]));
         Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Include));
     }
 
     private string FolderOf(string photo) =>
-        "data/site/" + System.Text.RegularExpressions.Regex.Match(File.ReadAllText(_station[$"vault/small/data/site/photos/{photo}/index.html"]), "images/../[0-9a-f]{32}").Value;
+        "data/site/" + System.Text.RegularExpressions.Regex.Match(
+            File.ReadAllText(_station[$"vault/small/data/site/photos/{photo}/index.html"]), "images/../[0-9a-f]{32}").Value;
 
     // The hidden box is [0.1, 0.1, 0.2, 0.2] of the upright picture.
     private static bool IsBlack(string file)

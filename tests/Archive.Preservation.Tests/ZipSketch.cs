@@ -5,7 +5,10 @@ using System.Text;
 
 namespace Archive.Preservation.Tests;
 
-/// <summary>One file of a ZIP file that is written byte by byte. What the header before the data says is what the list says, but where a test says otherwise.</summary>
+/// <summary>
+/// One file of a ZIP file that is written byte by byte. What the header before the data says is what the list says, but where a test says
+/// otherwise.
+/// </summary>
 internal sealed record SketchEntry(byte[] Name, byte[] Bytes)
 {
     internal SketchEntry(string name, byte[] bytes)
@@ -106,11 +109,32 @@ internal sealed class ZipSketch
         {
             var recordAt = zip.Position;
             var (count64, length, where) = said(count, list.Length, listAt);
-            zip.Write([.. "PK\x06\x06"u8, .. U64(44), .. U16(45), .. U16(45), .. U32(0), .. U32(0), .. U64(count64), .. U64(count64), .. U64(length), .. U64(where)]);
+            zip.Write([
+                .. "PK\x06\x06"u8,
+                .. U64(44),
+                .. U16(45),
+                .. U16(45),
+                .. U32(0),
+                .. U32(0),
+                .. U64(count64),
+                .. U64(count64),
+                .. U64(length),
+                .. U64(where)
+            ]);
             zip.Write([.. "PK\x06\x07"u8, .. U32(0), .. U64(recordAt), .. U32(1)]);
         }
 
-        zip.Write([.. "PK\x05\x06"u8, .. U32(0), .. U16(HasSentinels ? 0xFFFF : count), .. U16(HasSentinels ? 0xFFFF : count), .. U32(HasSentinels ? uint.MaxValue : (uint)list.Length), .. U32(HasSentinels ? uint.MaxValue : (uint)listAt), .. U16(Comment.Length), .. Comment, .. Behind]);
+        zip.Write([
+            .. "PK\x05\x06"u8,
+            .. U32(0),
+            .. U16(HasSentinels ? 0xFFFF : count),
+            .. U16(HasSentinels ? 0xFFFF : count),
+            .. U32(HasSentinels ? uint.MaxValue : (uint)list.Length),
+            .. U32(HasSentinels ? uint.MaxValue : (uint)listAt),
+            .. U16(Comment.Length),
+            .. Comment,
+            .. Behind
+        ]);
         return zip.ToArray();
     }
 
@@ -139,16 +163,53 @@ internal sealed class ZipSketch
     internal static void WriteLocal(Stream to, SketchEntry entry)
     {
         var (data, name, isOpen) = (entry.Data(), entry.LocalName ?? entry.Name, (entry.Flags & 8) != 0);
-        to.Write([.. "PK\x03\x04"u8, .. U16(20), .. U16(entry.LocalFlags ?? entry.Flags), .. U16(entry.LocalMethod ?? entry.Method), .. U16(0), .. U16(0x21)]);
-        to.Write([.. U32(entry.LocalCrc ?? (isOpen ? 0 : entry.TrueCrc)), .. U32(isOpen ? 0 : (uint)data.Length), .. U32((uint)(entry.LocalSize ?? (isOpen ? 0 : entry.TrueSize)))]);
+        to.Write([
+            .. "PK\x03\x04"u8,
+            .. U16(20),
+            .. U16(entry.LocalFlags ?? entry.Flags),
+            .. U16(entry.LocalMethod ?? entry.Method),
+            .. U16(0),
+            .. U16(0x21)
+        ]);
+        to.Write([
+            .. U32(entry.LocalCrc ?? (isOpen ? 0 : entry.TrueCrc)),
+            .. U32(isOpen ? 0 : (uint)data.Length),
+            .. U32((uint)(entry.LocalSize ?? (isOpen ? 0 : entry.TrueSize)))
+        ]);
         to.Write([.. U16(name.Length), .. U16(entry.LocalExtra.Length), .. name, .. entry.LocalExtra, .. data]);
         if (isOpen) to.Write(entry.Descriptor ?? Descriptor(entry));
         to.Write(entry.Behind);
     }
 
-    internal static byte[] Descriptor(SketchEntry entry) => [.. "PK\x07\x08"u8, .. U32(entry.TrueCrc), .. U32((uint)entry.Data().Length), .. U32((uint)entry.TrueSize)];
+    internal static byte[] Descriptor(SketchEntry entry) =>
+        [
+            .. "PK\x07\x08"u8,
+            .. U32(entry.TrueCrc),
+            .. U32((uint)entry.Data().Length),
+            .. U32((uint)entry.TrueSize)
+        ];
 
     private static void WriteListed(Stream to, SketchEntry entry, long at) => to.Write(
-        [.. "PK\x01\x02"u8, 20, (byte)entry.Host, .. U16(20), .. U16(entry.Flags), .. U16(entry.Method), .. U16(0), .. U16(0x21), .. U32(entry.TrueCrc), .. U32((uint)entry.Data().Length), .. U32((uint)entry.TrueSize),
-            .. U16(entry.Name.Length), .. U16(entry.Extra.Length), .. U16(0), .. U16(0), .. U16(0), .. U32(entry.Attributes), .. U32((uint)at), .. entry.Name, .. entry.Extra]);
+        [
+            .. "PK\x01\x02"u8,
+            20,
+            (byte)entry.Host,
+            .. U16(20),
+            .. U16(entry.Flags),
+            .. U16(entry.Method),
+            .. U16(0),
+            .. U16(0x21),
+            .. U32(entry.TrueCrc),
+            .. U32((uint)entry.Data().Length),
+            .. U32((uint)entry.TrueSize),
+            .. U16(entry.Name.Length),
+            .. U16(entry.Extra.Length),
+            .. U16(0),
+            .. U16(0),
+            .. U16(0),
+            .. U32(entry.Attributes),
+            .. U32((uint)at),
+            .. entry.Name,
+            .. entry.Extra
+        ]);
 }

@@ -15,7 +15,8 @@ public class CaseTests
 {
     internal static readonly string Cases = Path.Combine(ProjectFolder(), "cases");
 
-    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Names =>
+        [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -31,7 +32,10 @@ public class CaseTests
     private static IEnumerable<string> Told(IArchiveFolder folder)
     {
         var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        return draft.Diagnostics.Concat(RecordChecks.Check(draft, ArchiveModel.From(draft))).Order(Diagnostic.Order).Select(told => $"{told.Span} {told.Code} {told.Message}");
+        return draft.Diagnostics
+            .Concat(RecordChecks.Check(draft, ArchiveModel.From(draft)))
+            .Order(Diagnostic.Order)
+            .Select(told => $"{told.Span} {told.Code} {told.Message}");
     }
 
     private static string ProjectFolder()

@@ -10,9 +10,11 @@ public sealed class AnalysisTests
     private static readonly string[] Patterns = ["r9", "9999-99", "9999", "c-9"];
 
     private static readonly Lazy<(string[] Words, string[] Stems)> Vocabulary = new(() => (
-        File.ReadAllLines(Path.Combine(ScriptSide.Here, "snowball", "voc.txt")), File.ReadAllLines(Path.Combine(ScriptSide.Here, "snowball", "output.txt"))));
+        File.ReadAllLines(Path.Combine(ScriptSide.Here, "snowball", "voc.txt")),
+        File.ReadAllLines(Path.Combine(ScriptSide.Here, "snowball", "output.txt"))));
 
-    // Source: snowballstem/snowball-data, English; answers of libstemmer 2.2.0, the algorithm that Lucene.Net 4.8 has (snowball/SOURCE.txt).
+    // Source: snowballstem/snowball-data, English; answers of libstemmer 2.2.0, the algorithm that Lucene.Net 4.8 has
+    // (snowball/SOURCE.txt).
     [Fact]
     public void Stems_are_those_of_the_published_vocabulary()
     {
@@ -28,14 +30,21 @@ public sealed class AnalysisTests
 
     [Fact]
     public void The_script_knows_the_stop_words() =>
-        Assert.Equal(ProseWords.Stops.Order(StringComparer.Ordinal), ScriptSide.Ask<string[]>(new ScriptQuestion("stops", [.. Vocabulary.Value.Words, .. ProseWords.Stops])).Distinct().Order(StringComparer.Ordinal));
+        Assert.Equal(ProseWords.Stops.Order(StringComparer.Ordinal), ScriptSide.Ask<string[]>(
+            new ScriptQuestion("stops", [.. Vocabulary.Value.Words, .. ProseWords.Stops])).Distinct().Order(StringComparer.Ordinal));
 
     [Fact]
     public void Every_character_is_folded_alike()
     {
-        string[] letters = [.. Enumerable.Range(1, 0xFFFF).Where(code => code is < 0xD800 or > 0xDFFF && IsSettled((char)code)).Select(code => ((char)code).ToString())];
+        string[] letters = [.. Enumerable.Range(1, 0xFFFF)
+            .Where(code => code is < 0xD800 or > 0xDFFF && IsSettled((char)code))
+            .Select(code => ((char)code).ToString())];
         var script = ScriptSide.Ask<string[]>(new ScriptQuestion("fold", letters));
-        var differ = letters.Zip(script).Where(pair => TextFolding.Fold(pair.First) != pair.Second).Select(pair => $"U+{(int)pair.First[0]:X4} {TextFolding.Fold(pair.First)} {pair.Second}").ToList();
+        var differ = letters
+            .Zip(script)
+            .Where(pair => TextFolding.Fold(pair.First) != pair.Second)
+            .Select(pair => $"U+{(int)pair.First[0]:X4} {TextFolding.Fold(pair.First)} {pair.Second}")
+            .ToList();
         Assert.Empty(differ);
     }
 
@@ -55,7 +64,8 @@ public sealed class AnalysisTests
     [InlineData("PW-04", "pw4 4")]
     [InlineData("2026-05-12", "2026-5-12 5-12 12")]
     [InlineData("000", "0")]
-    public void A_code_is_found_whole_and_from_each_part_on(string code, string keys) => Assert.Equal(keys, string.Join(' ', CodeKeys.All(TextFolding.Fold(code))));
+    public void A_code_is_found_whole_and_from_each_part_on(string code, string keys) =>
+        Assert.Equal(keys, string.Join(' ', CodeKeys.All(TextFolding.Fold(code))));
 
     [Theory]
     [InlineData("0205-O7J14", "0205-07J14")]
@@ -82,7 +92,9 @@ public sealed class AnalysisTests
     public void Any_text_is_taken_apart_alike()
     {
         var texts = new List<string>();
-        Gen.Char["abosil019 -/.'’JößΣςİ\u00a0\u0085٣字\u0301☃"].Array[1, 14].Select(letters => new string(letters).Replace("☃", "😀", StringComparison.Ordinal)).Array[3000].Sample(some => texts.AddRange(some), iter: 1, seed: "0N0XIzNsQ0O2");
+        Gen.Char["abosil019 -/.'’JößΣςİ\u00a0\u0085٣字\u0301☃"].Array[1, 14]
+            .Select(letters => new string(letters).Replace("☃", "😀", StringComparison.Ordinal)).Array[3000]
+            .Sample(some => texts.AddRange(some), iter: 1, seed: "0N0XIzNsQ0O2");
         var script = ScriptSide.Ask<string[][]>(new ScriptQuestion("analyse", texts) { Patterns = Patterns });
         for (var i = 0; i < texts.Count; i++) Assert.Equal(Analysed(texts[i]), script[i]);
     }
@@ -91,7 +103,9 @@ public sealed class AnalysisTests
     public void One_slip_is_near_two_are_not()
     {
         var words = new List<string>();
-        Gen.Char["abc"].Array[0, 6].Select(letters => new string(letters)).Array[4000].Sample(some => words.AddRange(some), iter: 1, seed: "0N0XIzNsQ0O2");
+        Gen.Char["abc"].Array[0, 6]
+            .Select(letters => new string(letters)).Array[4000]
+            .Sample(some => words.AddRange(some), iter: 1, seed: "0N0XIzNsQ0O2");
         string[] pairs = [.. words.Chunk(2).Select(pair => $"{pair[0]} {pair[1]}")];
         var script = ScriptSide.Ask<bool[]>(new ScriptQuestion("near", pairs));
         for (var i = 0; i < pairs.Length; i++)
@@ -129,5 +143,6 @@ public sealed class AnalysisTests
     }
 
     // Letters that were given capitals or small letters lately are distinguished by newer Unicode tables only.
-    private static bool IsSettled(char letter) => char.GetUnicodeCategory(letter) is not System.Globalization.UnicodeCategory.OtherNotAssigned && letter is < '\uA7C0' or > '\uA7DF';
+    private static bool IsSettled(char letter) =>
+        char.GetUnicodeCategory(letter) is not System.Globalization.UnicodeCategory.OtherNotAssigned && letter is < '\uA7C0' or > '\uA7DF';
 }

@@ -16,9 +16,13 @@ internal static class Cables
         [
             .. frames.Select((id, i) => new SearchDocument(RecordKind.Frame, id)
             {
-                Title = $"{Things[i % 8]} frame", Own = [id, $"{id}/S1", $"{id}/S2"], Names = [$"{Things[i % 8]} frame"], Prose = $"Stands beside {frames[(i + 1) % frames.Length]}; its {Things[(i + 3) % 8]} shelves are dusty.",
-                Places = [new SearchPlace("S1 Upper", "at-S1"), new SearchPlace("S2 Lower", "at-S2")], Facets = [new SearchFacet(FacetKind.Module, Things[i % 3])],
-            }),
+                Title = $"{Things[i % 8]} frame",
+                    Own = [id, $"{id}/S1", $"{id}/S2"],
+                    Names = [$"{Things[i % 8]} frame"],
+                    Prose = $"Stands beside {frames[(i + 1) % frames.Length]}; its {Things[(i + 3) % 8]} shelves are dusty.",
+                    Places = [new SearchPlace("S1 Upper", "at-S1"), new SearchPlace("S2 Lower", "at-S2")],
+                    Facets = [new SearchFacet(FacetKind.Module, Things[i % 3])],
+                }),
             .. Enumerable.Range(1, count).Select(i => Cable(i, frames, lot)),
         ];
     }

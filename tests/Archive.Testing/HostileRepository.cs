@@ -3,15 +3,19 @@ using System.Diagnostics;
 namespace Archive.Testing;
 
 /// <summary>
-/// An archive in a git repository into which one line of programs-git-can-run.tsv is put. Beside it lie what the line may name: a program that leaves a mark,
-/// folders of such programs, files of settings, another repository.
+/// An archive in a git repository into which one line of programs-git-can-run.tsv is put. Beside it lie what the line may name: a program
+/// that leaves a mark, folders of such programs, files of settings, another repository.
 /// </summary>
 public sealed class HostileRepository : IDisposable
 {
-    private const string Before = "- {id: C-1, length: 18.3 m}\n- {id: C-2, length: 7 m}\n", After = "- {id: C-1, length: 18.6 m}\n- {id: C-2, length: 7 m}\n";
+    private const string Before =
+        "- {id: C-1, length: 18.3 m}\n- {id: C-2, length: 7 m}\n", After = "- {id: C-1, length: 18.6 m}\n- {id: C-2, length: 7 m}\n";
     private readonly string _root = Directory.CreateTempSubdirectory("git-").FullName;
 
-    /// <summary>Makes a repository of three commits: <c>broken</c>, of which the content of a file is missing, <c>v2</c>, and a signed one; then a change that is not committed, and a submodule.</summary>
+    /// <summary>
+    /// Makes a repository of three commits: <c>broken</c>, of which the content of a file is missing, <c>v2</c>, and a signed one; then a
+    /// change that is not committed, and a submodule.
+    /// </summary>
     public HostileRepository()
     {
         Directory.CreateDirectory(Repository);
@@ -42,7 +46,8 @@ public sealed class HostileRepository : IDisposable
 
     private HostileRepository(HostileRepository from)
     {
-        foreach (var file in Directory.EnumerateFiles(from._root, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }))
+        foreach (var file in Directory.EnumerateFiles(
+            from._root, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }))
         {
             var to = this[Path.GetRelativePath(from._root, file)];
             Directory.CreateDirectory(Path.GetDirectoryName(to)!);
@@ -50,11 +55,17 @@ public sealed class HostileRepository : IDisposable
             File.SetLastWriteTimeUtc(to, File.GetLastWriteTimeUtc(file));
         }
 
-        foreach (var file in new[] { "run", "config" }) Write(file, File.ReadAllText(this[file]).Replace(from._root, _root, StringComparison.Ordinal));
-        foreach (var file in Directory.EnumerateFiles(this["folder"], "*", SearchOption.AllDirectories)) Write(Path.GetRelativePath(_root, file), File.ReadAllText(this["run"]));
+        foreach (var file in new[] { "run", "config" })
+            Write(file, File.ReadAllText(this[file]).Replace(from._root, _root, StringComparison.Ordinal));
+        foreach (var file in Directory.EnumerateFiles(this["folder"], "*", SearchOption.AllDirectories))
+            Write(Path.GetRelativePath(_root, file), File.ReadAllText(this["run"]));
     }
 
-    private static string[] HookNames => ["pre-commit", "commit-msg", "post-checkout", "post-index-change", "reference-transaction", "fsmonitor-watchman", "pre-auto-gc", "proc-receive"];
+    private static string[] HookNames =>
+        [
+            "pre-commit", "commit-msg", "post-checkout", "post-index-change", "reference-transaction", "fsmonitor-watchman", "pre-auto-gc",
+            "proc-receive"
+        ];
 
     public string this[string below] => Path.Combine(_root, below);
 
@@ -88,13 +99,20 @@ public sealed class HostileRepository : IDisposable
                 // Those of a fetch on its own need each other.
                 if (IsOfFetch(line))
                 {
-                    foreach (var (name, value) in new[] { ("core.repositoryFormatVersion", "1"), ("extensions.partialClone", "trial"), ("remote.trial.promisor", "true"), ("remote.trial.url", "ext::RUN"), ("protocol.ext.allow", "always") }) Set(name, value);
+                    foreach (var (name, value) in new[]
+                    {
+                        ("core.repositoryFormatVersion", "1"), ("extensions.partialClone", "trial"), ("remote.trial.promisor", "true"),
+                        ("remote.trial.url", "ext::RUN"), ("protocol.ext.allow", "always")
+                    }) Set(name, value);
                 }
 
                 Set(line.Name, line.Value);
                 break;
             case "attribute":
-                foreach (var setting in new[] { "filter.trial.clean", "filter.trial.process", "diff.trial.command", "diff.trial.textconv", "merge.trial.driver" }) Set(setting, "RUN");
+                foreach (var setting in new[]
+                {
+                    "filter.trial.clean", "filter.trial.process", "diff.trial.command", "diff.trial.textconv", "merge.trial.driver"
+                }) Set(setting, "RUN");
                 break;
             case "file":
                 TakeFile(line);
@@ -103,17 +121,40 @@ public sealed class HostileRepository : IDisposable
     }
 
     /// <summary>The value of a line, with what lies here.</summary>
-    public string Value(string value) => value.Replace("RUN", this["run"], StringComparison.Ordinal).Replace("FOLDER", this["folder"], StringComparison.Ordinal)
-        .Replace("CONFIG", this["config"], StringComparison.Ordinal).Replace("ATTRIBUTES", this["attributes"], StringComparison.Ordinal).Replace("SHALLOW", this["shallow"], StringComparison.Ordinal)
-        .Replace("OUTPUT", this["output"], StringComparison.Ordinal).Replace("ELSEWHERE", this["elsewhere/.git"], StringComparison.Ordinal);
+    public string Value(string value) =>
+        value.Replace("RUN", this["run"], StringComparison.Ordinal).Replace("FOLDER", this["folder"], StringComparison.Ordinal)
+            .Replace("CONFIG", this["config"], StringComparison.Ordinal)
+            .Replace("ATTRIBUTES", this["attributes"], StringComparison.Ordinal)
+            .Replace("SHALLOW", this["shallow"], StringComparison.Ordinal)
+            .Replace("OUTPUT", this["output"], StringComparison.Ordinal)
+            .Replace("ELSEWHERE", this["elsewhere/.git"], StringComparison.Ordinal);
 
     /// <summary>Runs a shell's line in the repository.</summary>
     /// <returns>What it says; it may fail.</returns>
     public string Shell(string line, bool mayFail = true, params (string Name, string Value)[] environment)
     {
-        var start = new ProcessStartInfo("sh", ["-c", line]) { WorkingDirectory = Repository, RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (var name in start.Environment.Keys.Where(name => name.StartsWith("GIT_", StringComparison.Ordinal)).ToList()) start.Environment.Remove(name);
-        foreach (var (name, value) in new[] { ("HOME", _root), ("RUN", this["run"]), ("FOLDER", this["folder"]), ("GIT_AUTHOR_NAME", "A"), ("GIT_AUTHOR_EMAIL", "a@archive.example"), ("GIT_COMMITTER_NAME", "A"), ("GIT_COMMITTER_EMAIL", "a@archive.example"), ("GIT_AUTHOR_DATE", "1700000000 +0000"), ("GIT_COMMITTER_DATE", "1700000000 +0000"), ("TERM", "dumb") }.Concat(environment)) start.Environment[name] = value;
+        var start = new ProcessStartInfo("sh", ["-c", line])
+        {
+            WorkingDirectory = Repository,
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true
+        };
+        foreach (var name in start.Environment.Keys.Where(name => name.StartsWith("GIT_", StringComparison.Ordinal)).ToList())
+            start.Environment.Remove(name);
+        foreach (var (name, value) in new[]
+        {
+            ("HOME", _root),
+            ("RUN", this["run"]),
+            ("FOLDER", this["folder"]),
+            ("GIT_AUTHOR_NAME", "A"),
+            ("GIT_AUTHOR_EMAIL", "a@archive.example"),
+            ("GIT_COMMITTER_NAME", "A"),
+            ("GIT_COMMITTER_EMAIL", "a@archive.example"),
+            ("GIT_AUTHOR_DATE", "1700000000 +0000"),
+            ("GIT_COMMITTER_DATE", "1700000000 +0000"),
+            ("TERM", "dumb")
+        }.Concat(environment)) start.Environment[name] = value;
         using var shell = Process.Start(start)!;
         shell.StandardInput.Close();
         var error = shell.StandardError.ReadToEndAsync();
@@ -124,7 +165,8 @@ public sealed class HostileRepository : IDisposable
 
     public void Dispose() => Directory.Delete(_root, recursive: true);
 
-    private static bool IsOfFetch(GitProgram line) => line.Name.StartsWith("remote.trial.", StringComparison.Ordinal) || line.Name is "extensions.partialClone" or "protocol.ext.allow";
+    private static bool IsOfFetch(GitProgram line) =>
+        line.Name.StartsWith("remote.trial.", StringComparison.Ordinal) || line.Name is "extensions.partialClone" or "protocol.ext.allow";
 
     private void TakeFile(GitProgram line)
     {
@@ -141,7 +183,9 @@ public sealed class HostileRepository : IDisposable
             Write("repository/content/HEAD", "ref: refs/heads/main\n");
             Write("repository/content/refs/none", "");
             Write("repository/content/objects/none", "");
-            Write("repository/content/config", $"[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tworktree = .\n\tfsmonitor = {this["run"]}\n");
+            Write(
+                "repository/content/config",
+                $"[core]\n\trepositoryformatversion = 0\n\tbare = false\n\tworktree = .\n\tfsmonitor = {this["run"]}\n");
             return;
         }
 
@@ -150,14 +194,16 @@ public sealed class HostileRepository : IDisposable
         if (line.Name.EndsWith("attributes", StringComparison.Ordinal)) Set("filter.trial.clean", "RUN");
     }
 
-    private void Set(string name, string value) => Shell("git config --file .git/config \"$NAME\" \"$VALUE\"", mayFail: false, ("NAME", Value(name)), ("VALUE", Value(value)));
+    private void Set(string name, string value) =>
+        Shell("git config --file .git/config \"$NAME\" \"$VALUE\"", mayFail: false, ("NAME", Value(name)), ("VALUE", Value(value)));
 
     private string Git(string arguments) => Shell("git " + arguments, mayFail: false);
 
     private void WriteProgram(string path)
     {
         Write(path, $"#!/bin/sh\n: > {this["mark"]}\nexit 0\n");
-        if (!OperatingSystem.IsWindows()) File.SetUnixFileMode(this[path], UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        if (!OperatingSystem.IsWindows())
+            File.SetUnixFileMode(this[path], UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
     }
 }
 
@@ -170,7 +216,11 @@ public sealed record GitProgram(string Kind, string Name, string Value, string D
     private static GitProgram[] Read()
     {
         const string List = "src/Archive.Git/programs-git-can-run.tsv";
-        return [.. File.ReadAllLines(Path.Combine(Repository.Root, List)).Where(line => !line.StartsWith('#')).Skip(1).Select(line => line.Split('\t') is [var kind, var name, var value, var documented, var when, var shut]
-            ? new GitProgram(kind, name, value, documented, when, shut) : throw new InvalidOperationException($"not six columns: {line}"))];
+        return [.. File.ReadAllLines(Path.Combine(Repository.Root, List))
+            .Where(line => !line.StartsWith('#'))
+            .Skip(1)
+            .Select(line => line.Split('\t') is [var kind, var name, var value, var documented, var when, var shut]
+                ? new GitProgram(kind, name, value, documented, when, shut)
+                : throw new InvalidOperationException($"not six columns: {line}"))];
     }
 }

@@ -12,7 +12,10 @@ public static class RecordSketch
     private static readonly SourceSpan Nowhere = new(new SourceText("sketch.yaml", string.Empty), 0, 0);
 
     public static Frame Frame(string id, double width = 660, double depth = 610, double height = 2134) =>
-        Unsized(id) with { Size = Say(new FrameSize(Length.FromMillimeters(width), Length.FromMillimeters(depth), Length.FromMillimeters(height))) };
+        Unsized(id) with
+        {
+            Size = Say(new FrameSize(Length.FromMillimeters(width), Length.FromMillimeters(depth), Length.FromMillimeters(height)))
+        };
 
     public static Frame Unsized(string id) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere };
 
@@ -64,7 +67,8 @@ public static class RecordSketch
     };
 
     /// <summary>A cable with a length in millimetres, or none.</summary>
-    public static Cable WithLength(Cable cable, double? millimetres) => cable with { Length = millimetres is { } length ? Say(Length.FromMillimeters(length)) : null };
+    public static Cable WithLength(Cable cable, double? millimetres) =>
+        cable with { Length = millimetres is { } length ? Say(Length.FromMillimeters(length)) : null };
 
     /// <summary>A position that reaches from one height to another.</summary>
     public static Position Position(string id, double fromFloor, double? height) => new()
@@ -74,17 +78,21 @@ public static class RecordSketch
         Height = height is { } own ? Say(Length.FromMillimeters(own)) : null,
     };
 
-    public static Address At(string address) => Address.TryParse(address, out var at) ? at : throw new ArgumentException("no address", nameof(address));
+    public static Address At(string address) =>
+        Address.TryParse(address, out var at) ? at : throw new ArgumentException("no address", nameof(address));
 
     public static WiredCable Wired(Cable cable, params string[] ends) => new(cable, [.. ends.Select(At)]);
 
     public static ArchiveModel RecordOf(Length allowance, params ArchiveRecord[] records) =>
         ArchiveModel.From(new ArchiveStatement { Span = Nowhere, Allowance = Say(allowance) }, [.. records]);
 
-    public static ArchiveModel RecordOf(params ArchiveRecord[] records) => ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
+    public static ArchiveModel RecordOf(params ArchiveRecord[] records) =>
+        ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
 
     public static Stated<T> Say<T>(T value) => new(value, Nowhere);
 
     private static RowPlace Place(object place) =>
-        place is string frame ? new RowPlace(Say(frame), null) : new RowPlace(null, Say(Length.FromMillimeters(Convert.ToDouble(place, System.Globalization.CultureInfo.InvariantCulture))));
+        place is string frame
+            ? new RowPlace(Say(frame), null)
+            : new RowPlace(null, Say(Length.FromMillimeters(Convert.ToDouble(place, System.Globalization.CultureInfo.InvariantCulture))));
 }

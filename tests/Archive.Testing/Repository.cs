@@ -7,7 +7,9 @@ public static class Repository
 
     /// <summary>Names of the projects under <c>src/</c>, such as <c>Archive.Records</c>.</summary>
     public static string[] Projects { get; } =
-        [.. Directory.GetFiles(Path.Combine(Root, "src"), "*.csproj", SearchOption.AllDirectories).Select(project => Path.GetFileNameWithoutExtension(project)!).Order(StringComparer.Ordinal)];
+        [.. Directory.GetFiles(Path.Combine(Root, "src"), "*.csproj", SearchOption.AllDirectories)
+            .Select(project => Path.GetFileNameWithoutExtension(project)!)
+            .Order(StringComparer.Ordinal)];
 
     /// <summary>The C# files of all projects and tests, without what is generated.</summary>
     public static IEnumerable<string> Sources =>
@@ -20,7 +22,8 @@ public static class Repository
     private static string FindRoot()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder.FullName, "Archive.sln"))) folder = folder.Parent ?? throw new InvalidOperationException("no Archive.sln above the tests");
+        while (!File.Exists(Path.Combine(folder.FullName, "Archive.sln")))
+            folder = folder.Parent ?? throw new InvalidOperationException("no Archive.sln above the tests");
         return folder.FullName;
     }
 }

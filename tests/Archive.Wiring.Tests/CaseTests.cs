@@ -8,14 +8,15 @@ using Xunit;
 namespace Archive.Wiring.Tests;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are reported and what comes of each
-/// label. To add a case, add a folder; to write what is reported now, run with <c>ASFOUND_WRITE=1</c> and read the difference.
+/// Golden cases: <c>cases/NAME/archive/</c> is a tiny archive, <c>cases/NAME/expected.txt</c> what its schemes are reported and what comes
+/// of each label. To add a case, add a folder; to write what is reported now, run with <c>ASFOUND_WRITE=1</c> and read the difference.
 /// </summary>
 public sealed class CaseTests
 {
     private static readonly string Cases = Path.Combine(Project.Folder, "cases");
 
-    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Names =>
+        [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -40,13 +41,15 @@ public sealed class CaseTests
         return ArchiveModel.From(draft.Statement!, draft.Records);
     }
 
-    private static IEnumerable<Diagnostic> Told(ArchiveModel record) => SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(ClaimChecks.Check(record));
+    private static IEnumerable<Diagnostic> Told(ArchiveModel record) =>
+        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(ClaimChecks.Check(record));
 
     private static IEnumerable<string> Faults(ArchiveModel record) =>
         Told(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
 
     private static IEnumerable<string> Verdicts(ArchiveModel record) =>
-        LabelReadings.From(record).Cables.SelectMany(reading => reading.Candidates.Select(candidate => $"    {candidate.Reading.Label} ({candidate.Why})")
-            .Concat(reading.MoreCandidates > 0 ? [$"    and {reading.MoreCandidates} more"] : [])
-            .Prepend($"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]"));
+        LabelReadings.From(record).Cables
+            .SelectMany(reading => reading.Candidates.Select(candidate => $"    {candidate.Reading.Label} ({candidate.Why})")
+                .Concat(reading.MoreCandidates > 0 ? [$"    and {reading.MoreCandidates} more"] : [])
+                .Prepend($"{reading.Cable.Id} {reading.Verdict.Word()}: {reading.Why} [{string.Join(", ", reading.Ends.Select(end => end.IsDerived ? $"{end.At} from print" : end.At.ToString()))}]"));
 }

@@ -15,13 +15,16 @@ internal static class Made
     public static Cable Cable(string id, params IEnumerable<string> liesOver) =>
         new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Kind = Said("coax"), LiesOver = [.. liesOver.Select(Said)] };
 
-    public static CableKind Kind(string id, CableFamily family) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Family = Said(family) };
+    public static CableKind Kind(string id, CableFamily family) =>
+        new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Family = Said(family) };
 
-    public static Frame Frame(string id, params IEnumerable<Need> needs) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Needs = [.. needs] };
+    public static Frame Frame(string id, params IEnumerable<Need> needs) =>
+        new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Name = Said(id), Needs = [.. needs] };
 
     public static Stated<Mass> Kilograms(double kilograms) => Said(Mass.FromKilograms(kilograms));
 
-    public static Display Display(string id, params IEnumerable<Need> needs) => new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Needs = [.. needs] };
+    public static Display Display(string id, params IEnumerable<Need> needs) =>
+        new() { Id = id, IdSpan = Nowhere, Span = Nowhere, Needs = [.. needs] };
 
     public static Need Needs(string frame) => new FrameNeed(Said(frame));
 
@@ -31,5 +34,6 @@ internal static class Made
 
     public static CableEnd End(string frame) => new() { Span = Nowhere, At = Said(Address.Create(frame)) };
 
-    public static ArchiveModel Record(params IEnumerable<ArchiveRecord> records) => ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
+    public static ArchiveModel Record(params IEnumerable<ArchiveRecord> records) =>
+        ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. records]);
 }

@@ -20,7 +20,9 @@ internal sealed class Written
 
     private Written(InMemoryFolder folder) => _folder = folder;
 
-    /// <summary>Two receiver frames with declared ports, a control frame with undeclared ones, a bare frame, and a frame that was renamed.</summary>
+    /// <summary>
+    /// Two receiver frames with declared ports, a control frame with undeclared ones, a bare frame, and a frame that was renamed.
+    /// </summary>
     public const string Frames = """
         - id: R1-03
           name: one
@@ -56,7 +58,8 @@ internal sealed class Written
         tables: {port: {S2J3: S2/J3, S2J4: S2/J4, S7J14: S7/J14, S7J15: S7/J15, S9J1: S9/J1}}
         """;
 
-    public static Written Record => new Written().With("frames/all.yaml", Frames).With("kinds/all.yaml", "- {id: coax, name: coax, family: coax}\n");
+    public static Written Record =>
+        new Written().With("frames/all.yaml", Frames).With("kinds/all.yaml", "- {id: coax, name: coax, family: coax}\n");
 
     public Written With(string path, string text) => new(_folder.With(path, text));
 

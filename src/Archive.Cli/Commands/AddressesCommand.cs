@@ -23,12 +23,14 @@ internal static class AddressesCommand
         if (!arguments.Write)
         {
             foreach (var address in state.Added) terminal.Out.Write($"{VisibleText.From(address)}\n");
-            terminal.Error.Write($"{Addresses(state.Known)} in {AddressLedger.FileName}, {(state.Added.IsEmpty ? "none" : $"{state.Added.Length:N0}")} to be added.\n");
+            terminal.Error.Write(
+                $"{Addresses(state.Known)} in {AddressLedger.FileName}, {(state.Added.IsEmpty ? "none" : $"{state.Added.Length:N0}")} to be added.\n");
             return ExitCode.Success;
         }
 
         if (!state.Added.IsEmpty) AddressLedgerUpdate.Write(options.Order.Content, state.Added);
-        terminal.Error.Write($"{AddressLedger.FileName}: {(state.Added.IsEmpty ? "nothing to add" : $"{state.Added.Length:N0} added")}, {state.Known + state.Added.Length:N0} in all. Commit it with the record.\n");
+        terminal.Error.Write(
+            $"{AddressLedger.FileName}: {(state.Added.IsEmpty ? "nothing to add" : $"{state.Added.Length:N0} added")}, {state.Known + state.Added.Length:N0} in all. Commit it with the record.\n");
         return ExitCode.Success;
     }
 

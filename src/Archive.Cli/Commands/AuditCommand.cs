@@ -19,7 +19,8 @@ internal static class AuditCommand
         var outcome = IsPacked(folder)
             ? ProgressDisplay.Over(terminal, progress => Audit.OfPacked(folder, progress, cancellation))
             : ProgressDisplay.Over(terminal, progress => Audit.Run(Subject(folder, typed), folder, progress, cancellation));
-        ResultWriter.WriteDiagnostics(terminal, CommandOptions.FormatOf(arguments), RenderedDiagnostic.FromAll(outcome.Diagnostics, CommandOptions.Prefix(folder)));
+        ResultWriter.WriteDiagnostics(
+            terminal, CommandOptions.FormatOf(arguments), RenderedDiagnostic.FromAll(outcome.Diagnostics, CommandOptions.Prefix(folder)));
         terminal.Error.Write($"{VisibleText.From(Closing(outcome))} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
         return outcome.IsValid ? ExitCode.Success : ExitCode.RecordHasErrors;
     }
@@ -32,11 +33,14 @@ internal static class AuditCommand
     {
         if (new FileInfo(path).LinkTarget is { } target)
         {
-            return new WrongCommandLineException($"{typed} is a link to {target}", "name the target of the link instead, so that it is clear what is audited");
+            return new WrongCommandLineException(
+                $"{typed} is a link to {target}", "name the target of the link instead, so that it is clear what is audited");
         }
 
         return SpecialFile.KindOf(path) is { } kind
-            ? new WrongCommandLineException($"{typed} is {kind}, not a folder or a ZIP file", "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag")
+            ? new WrongCommandLineException(
+                $"{typed} is {kind}, not a folder or a ZIP file",
+                "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag")
             : null;
     }
 
@@ -45,11 +49,14 @@ internal static class AuditCommand
         if (!Directory.Exists(folder))
         {
             throw new WrongCommandLineException(
-                File.Exists(folder) ? $"{typed} is a file, not a folder" : $"there is no folder {typed}", "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag");
+                File.Exists(folder) ? $"{typed} is a file, not a folder" : $"there is no folder {typed}",
+                "name the folder of a bag, of a published site or of an archive, or the .zip of a packed bag");
         }
 
         return Audit.SubjectOf(folder)
-            ?? throw new WrongCommandLineException($"{typed} is not a bag, a published site or an archive", "one of these has bagit.txt, site.sha256 or archive.yaml at its top");
+            ?? throw new WrongCommandLineException(
+                $"{typed} is not a bag, a published site or an archive",
+                "one of these has bagit.txt, site.sha256 or archive.yaml at its top");
     }
 
     private static string Closing(AuditOutcome outcome)

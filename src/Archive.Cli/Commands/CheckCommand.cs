@@ -23,7 +23,8 @@ internal static class CheckCommand
 
     private static ExitCode Survey(CommandOptions options, Terminal terminal, CancellationToken cancellation)
     {
-        if (options.Format != ReportFormat.Text) throw new WrongCommandLineException("--survey is always text for people", "leave out --format, or leave out --survey");
+        if (options.Format != ReportFormat.Text)
+            throw new WrongCommandLineException("--survey is always text for people", "leave out --format, or leave out --survey");
         var (outcome, stops) = ProgressDisplay.Over(terminal, progress => SiteBuild.Survey(options.Order, progress, cancellation));
         ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Faults);
         if (outcome.Faults.Length > 0 && stops.Length > 0) terminal.Out.Write("\n");
@@ -35,7 +36,9 @@ internal static class CheckCommand
         }
 
         var lines = stops.Sum(stop => stop.ToDo.Length);
-        var left = lines == 0 ? "Nothing is still to be recorded, as far as the record shows." : $"Still to record: {ResultWriter.Number(lines, "item")} at {ResultWriter.Number(stops.Length, "place")}.";
+        var left = lines == 0
+            ? "Nothing is still to be recorded, as far as the record shows."
+            : $"Still to record: {ResultWriter.Number(lines, "item")} at {ResultWriter.Number(stops.Length, "place")}.";
         terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n{left}\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
@@ -45,10 +48,14 @@ internal static class CheckCommand
     {
         var content = options.Order.Content;
         using var before = CompareCommand.Named(revision, content, cancellation);
-        if (before.Unreadable is { } fault) return outcome with { Faults = [.. outcome.Faults, RenderedDiagnostic.From(fault, options.Order.Prefix)] };
+        if (before.Unreadable is { } fault)
+            return outcome with { Faults = [.. outcome.Faults, RenderedDiagnostic.From(fault, options.Order.Prefix)] };
         using var now = ArchiveVersion.Lying("the archive", content, cancellation);
         var comparison = ArchiveComparison.Compare(before, now, cancellation);
         var guarded = GuardedFacts.Read(now.Folder).With(GuardedFacts.Read(before.Folder), before.Name);
-        return outcome with { Faults = [.. outcome.Faults, .. RenderedDiagnostic.FromAll(guarded.Check(comparison), options.Order.Prefix)] };
+        return outcome with
+        {
+            Faults = [.. outcome.Faults, .. RenderedDiagnostic.FromAll(guarded.Check(comparison), options.Order.Prefix)]
+        };
     }
 }

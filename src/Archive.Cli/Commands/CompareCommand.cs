@@ -16,8 +16,12 @@ internal static class CompareCommand
         var content = arguments.Content ?? "content";
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
         using var before = Named(arguments.From!, full, cancellation);
-        using var after = arguments.Until is { } until ? Named(until, full, cancellation) : Directory.Exists(full) ? ArchiveVersion.Lying(content, full, cancellation)
-            : throw new WrongCommandLineException($"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
+        using var after = arguments.Until is { } until
+            ? Named(until, full, cancellation)
+            : Directory.Exists(full)
+            ? ArchiveVersion.Lying(content, full, cancellation)
+            : throw new WrongCommandLineException(
+                $"there is no folder {content}", "name the archive's folder with --content, or a second state to compare with");
         if ((before.Unreadable ?? after.Unreadable) is { } unreadable)
         {
             TextReport.Write(terminal.Error, [RenderedDiagnostic.From(unreadable, "")], terminal.ErrorStyle);
@@ -36,7 +40,8 @@ internal static class CompareCommand
 
                 break;
             case "page":
-                terminal.Out.Write(ChangePage.Write(comparison, RecordReader.Read(after.Folder, cancellation).Statement?.Title?.Value ?? "Untitled archive"));
+                terminal.Out.Write(ChangePage.Write(
+                    comparison, RecordReader.Read(after.Folder, cancellation).Statement?.Title?.Value ?? "Untitled archive"));
                 break;
             default:
                 ChangeReport.WriteText(terminal.Out, comparison);
@@ -44,10 +49,12 @@ internal static class CompareCommand
         }
 
         terminal.Error.Write($"From {comparison.From} to {comparison.To}: {comparison.Summary}.\n");
-        var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
+        var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(
+            comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
         foreach (var (state, fault) in unread)
         {
-            terminal.Error.Write($"{VisibleText.From(fault.Span.ToString())} in {VisibleText.From(state)} cannot be read: {VisibleText.From(fault.Message)}; its file is compared only in part.\n");
+            terminal.Error.Write(
+                $"{VisibleText.From(fault.Span.ToString())} in {VisibleText.From(state)} cannot be read: {VisibleText.From(fault.Message)}; its file is compared only in part.\n");
         }
 
         return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
@@ -57,6 +64,7 @@ internal static class CompareCommand
     /// <param name="name">A folder, a bag, or a revision.</param>
     /// <param name="content">Full path of the archive's folder.</param>
     /// <exception cref="WrongCommandLineException">It means none.</exception>
-    internal static ArchiveVersion Named(string name, string content, CancellationToken cancellation) => ArchiveVersion.Open(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
-        ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");
+    internal static ArchiveVersion Named(string name, string content, CancellationToken cancellation) =>
+        ArchiveVersion.Open(name, Directory.Exists(content) ? content : Environment.CurrentDirectory, cancellation, out var why)
+            ?? throw new WrongCommandLineException(why, "name a revision such as HEAD~1, a bag, or the folder of an archive");
 }

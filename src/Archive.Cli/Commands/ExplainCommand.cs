@@ -13,14 +13,17 @@ internal static class ExplainCommand
     {
         if (arguments.Code is not { } code)
         {
-            foreach (var kind in DiagnosticDescriptors.All) terminal.Out.Write($"{kind.Code}  {kind.Severity.ToString().ToLowerInvariant(),-8} {kind.Title}\n");
+            foreach (var kind in DiagnosticDescriptors.All)
+                terminal.Out.Write($"{kind.Code}  {kind.Severity.ToString().ToLowerInvariant(),-8} {kind.Title}\n");
             return ExitCode.Success;
         }
 
         if (DiagnosticDescriptors.Find(code) is not { } known)
         {
             var near = NearestName.Find(code.ToUpperInvariant(), DiagnosticDescriptors.All.Select(kind => kind.Code));
-            throw new WrongCommandLineException($"unknown code: {code}", near is null ? "asfound explain lists all of them" : $"did you mean {near}; asfound explain lists all of them");
+            throw new WrongCommandLineException(
+                $"unknown code: {code}",
+                near is null ? "asfound explain lists all of them" : $"did you mean {near}; asfound explain lists all of them");
         }
 
         terminal.Out.Write(DiagnosticPage.Read(known.Code) ?? $"# {known.Code}: {known.Title}\n");

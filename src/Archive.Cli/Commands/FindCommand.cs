@@ -26,7 +26,8 @@ internal static class FindCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Most is < 1) throw new WrongCommandLineException($"cannot show {arguments.Most} records", "use --most with a number from 1");
+        if (arguments.Most is < 1)
+            throw new WrongCommandLineException($"cannot show {arguments.Most} records", "use --most with a number from 1");
         var options = CommandOptions.From(arguments);
         using var finder = RecordFinder.Open(options.Order, cancellation);
         var found = finder.Find(string.Join(' ', arguments.Sought), arguments.Kind, Groups(arguments), arguments.Most ?? UsualMost);
@@ -37,8 +38,12 @@ internal static class FindCommand
 
     private static IEnumerable<SearchFacet> Groups(Arguments arguments) => new (FacetKind By, string? Value)[]
     {
-        (FacetKind.Module, arguments.Module), (FacetKind.Row, arguments.Row), (FacetKind.CableKind, arguments.CableKind), (FacetKind.Date, arguments.Date), (FacetKind.Person, arguments.Person),
-    }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
+        (FacetKind.Module, arguments.Module),
+            (FacetKind.Row, arguments.Row),
+            (FacetKind.CableKind, arguments.CableKind),
+            (FacetKind.Date, arguments.Date),
+            (FacetKind.Person, arguments.Person),
+        }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
 
     private static void WriteText(Terminal terminal, BuildOptions order, SearchResults found)
     {
@@ -46,7 +51,9 @@ internal static class FindCommand
         {
             var title = document.Title.Length > 0 ? $" {document.Title}" : "";
             var says = document.Says.Length > 0 ? $": {document.Says}" : "";
-            terminal.Out.Write(VisibleText.From(string.Create(CultureInfo.InvariantCulture, $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
+            terminal.Out.Write(VisibleText.From(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
         }
 
         terminal.Out.Flush();
@@ -56,15 +63,19 @@ internal static class FindCommand
 
     private static string Told(SearchHint told) => told.Kind switch
     {
-        SearchHintKind.Alike => $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
-        SearchHintKind.Near => $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
+        SearchHintKind.Alike =>
+            $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
+        SearchHintKind.Near =>
+            $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
         _ => $"No match for “{told.Typed}”.",
     };
 
     private static string Closing(SearchResults found)
     {
         if (found.Total == 0) return "No results.";
-        var some = found.IsPartial ? $"No record has all of these words; {ResultWriter.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them" : ResultWriter.Number(found.Total, "record");
+        var some = found.IsPartial
+            ? $"No record has all of these words; {ResultWriter.Number(found.Total, "record")} {(found.Total == 1 ? "has" : "have")} some of them"
+            : ResultWriter.Number(found.Total, "record");
         return found.Total > found.Best.Length ? $"{some}; showing the first {found.Best.Length}." : $"{some}.";
     }
 

@@ -14,7 +14,9 @@ using Archive.Storage;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound labels</c>: QR labels of frames, cables, coils, trays and doors, on sheets that print to size or one by one.</summary>
+/// <summary>
+/// <c>asfound labels</c>: QR labels of frames, cables, coils, trays and doors, on sheets that print to size or one by one.
+/// </summary>
 internal static class LabelsCommand
 {
     internal static readonly string[] Papers = ["A4", "letter"];
@@ -29,13 +31,18 @@ internal static class LabelsCommand
     {
         var options = CommandOptions.From(arguments);
         var subject = (LabelSubject)Array.IndexOf(Subjects, arguments.For ?? "frames");
-        if (arguments.Ids is not null && (arguments.For ?? arguments.By ?? arguments.Of) is not null) throw new WrongCommandLineException("--ids names the labels already", "leave out --for, --by and --of");
-        if (arguments.By is not null && subject != LabelSubject.Frames) throw new WrongCommandLineException($"--by is for frames, not for {arguments.For}", "leave it out; --of chooses a part of the labels");
+        if (arguments.Ids is not null && (arguments.For ?? arguments.By ?? arguments.Of) is not null)
+            throw new WrongCommandLineException("--ids names the labels already", "leave out --for, --by and --of");
+        if (arguments.By is not null && subject != LabelSubject.Frames) throw new WrongCommandLineException(
+            $"--by is for frames, not for {arguments.For}", "leave it out; --of chooses a part of the labels");
         var (stock, distance) = (StockOf(arguments, subject), arguments.Distance ?? (IsOnCables(FormOf(arguments, subject)) ? 100 : 250));
         if (arguments.Svg is "") throw new WrongCommandLineException("--svg is empty", "name a folder with --svg");
         if (arguments.Svg is { } labels) CommandOptions.RequireNoForeignLink("--svg", labels, options.Order.Content);
-        if (distance is not (> 0 and <= 5000) and var wrong) throw new WrongCommandLineException($"{wrong} is not a reading distance", "write it in millimetres, up to 5000");
-        if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException($"cannot leave {skip} places free on a sheet of {stock.PerSheet} labels", $"write how many are already used, up to {stock.PerSheet - 1}");
+        if (distance is not (> 0 and <= 5000) and var wrong)
+            throw new WrongCommandLineException($"{wrong} is not a reading distance", "write it in millimetres, up to 5000");
+        if ((arguments.Skip ?? 0) is var skip && (skip < 0 || skip >= stock.PerSheet)) throw new WrongCommandLineException(
+            $"cannot leave {skip} places free on a sheet of {stock.PerSheet} labels",
+            $"write how many are already used, up to {stock.PerSheet - 1}");
         var (record, written) = Labels(options, subject, arguments, terminal, cancellation);
         if (written is null) return terminal.Complain(ExitCode.RecordHasErrors, NoAddress, HowToSayAddress);
         var outcome = LabelSheetSet.Create(record, written.Batches, stock, distance, skip);
@@ -45,8 +52,12 @@ internal static class LabelsCommand
                 return terminal.Complain(ExitCode.RecordHasErrors, NoAddress, HowToSayAddress);
             case LabelResult.TooSmall small:
                 throw new WrongCommandLineException(
-                    string.Create(CultureInfo.InvariantCulture, $"{(stock.Form == LabelForm.Tag ? "a label" : "what is printed on a label")} of {stock.Panel.Width}x{stock.Panel.Height} mm is too small to read {small.Address} from {distance} mm"),
-                    string.Create(CultureInfo.InvariantCulture, $"use --size so that it is at least {small.Height:0} mm high and one and a half times that wide, or a shorter --distance"));
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"{(stock.Form == LabelForm.Tag ? "a label" : "what is printed on a label")} of {stock.Panel.Width}x{stock.Panel.Height} mm is too small to read {small.Address} from {distance} mm"),
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"use --size so that it is at least {small.Height:0} mm high and one and a half times that wide, or a shorter --distance"));
             default:
                 Write(((LabelResult.Done)outcome).Sheets, arguments, terminal);
                 foreach (var missing in written.Missing) terminal.Error.Write($"{missing}\n");
@@ -58,14 +69,16 @@ internal static class LabelsCommand
     {
         var design = sheets.Design;
         var set = string.Create(
-            CultureInfo.InvariantCulture, $"level {design.Level}, QR squares of {design.Module:0.00} mm, readable from up to {design.Distance:0} mm");
+            CultureInfo.InvariantCulture,
+            $"level {design.Level}, QR squares of {design.Module:0.00} mm, readable from up to {design.Distance:0} mm");
         if (arguments.Svg is { } folder)
         {
             Directory.CreateDirectory(folder);
             var count = 0;
             foreach (var label in sheets.Labels)
             {
-                WholeFile.Replace(Path.GetFullPath(Path.Combine(folder, $"{label.Key}.svg")), stream => stream.Write(Encoding.UTF8.GetBytes(sheets.Svg(label) + "\n")));
+                WholeFile.Replace(Path.GetFullPath(Path.Combine(folder, $"{label.Key}.svg")), stream =>
+                    stream.Write(Encoding.UTF8.GetBytes(sheets.Svg(label) + "\n")));
                 count++;
             }
 
@@ -74,7 +87,8 @@ internal static class LabelsCommand
         }
 
         sheets.Write(terminal.Out);
-        terminal.Error.Write($"{ResultWriter.Number(sheets.Labels.Count(), "label")} on {ResultWriter.Number(sheets.Count, "sheet")}: {set}. Print at 100 %, without scaling.\n");
+        terminal.Error.Write(
+            $"{ResultWriter.Number(sheets.Labels.Count(), "label")} on {ResultWriter.Number(sheets.Count, "sheet")}: {set}. Print at 100 %, without scaling.\n");
     }
 
     private const string NoAddress = "the archive does not say where it is published, so a code would open nothing";
@@ -91,20 +105,28 @@ internal static class LabelsCommand
     {
         var form = FormOf(arguments, subject);
         var (usual, room) = PreparedLabels.Usual(form);
-        if (arguments.Around is { } around && form == LabelForm.Tag) throw new WrongCommandLineException("--around is for flags and wraps", "add --form flag or --form wrap, or leave it out");
-        if (arguments.Around is { } wrong && wrong is not (>= 0 and <= 200)) throw new WrongCommandLineException(FormattableString.Invariant($"{wrong} mm cannot go around a cable"), "write a length in millimetres, up to 200");
-        return LabelStock.Find(arguments.Size ?? usual, arguments.Paper == "letter" ? PaperSize.Letter : PaperSize.A4, form, arguments.Around ?? room)
+        if (arguments.Around is { } around && form == LabelForm.Tag)
+            throw new WrongCommandLineException("--around is for flags and wraps", "add --form flag or --form wrap, or leave it out");
+        if (arguments.Around is { } wrong && wrong is not (>= 0 and <= 200)) throw new WrongCommandLineException(
+            FormattableString.Invariant($"{wrong} mm cannot go around a cable"), "write a length in millimetres, up to 200");
+        return LabelStock.Find(
+            arguments.Size ?? usual, arguments.Paper == "letter" ? PaperSize.Letter : PaperSize.A4, form, arguments.Around ?? room)
             ?? throw new WrongCommandLineException(
-                $"{arguments.Size ?? usual} is not a label size that fits this paper{(form == LabelForm.Tag ? "" : " and leaves 10 mm to print on")}", "write width and height in millimetres, at least 10, such as 63.5x38.1");
+                $"{arguments.Size ?? usual} is not a label size that fits this paper{(form == LabelForm.Tag ? "" : " and leaves 10 mm to print on")}",
+                "write width and height in millimetres, at least 10, such as 63.5x38.1");
     }
 
-    // Frames need nothing but the record; what says where cables end is calculated as for a plan. Null where the record does not say where it is published.
-    private static (ArchiveModel Record, WrittenLabels? Labels) Labels(CommandOptions options, LabelSubject subject, Arguments arguments, Terminal terminal, CancellationToken cancellation)
+    // Frames need nothing but the record; what says where cables end is calculated as for a plan. Null where the record does not say where
+    // it is published.
+    private static (ArchiveModel Record, WrittenLabels? Labels) Labels(
+        CommandOptions options, LabelSubject subject, Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
         if (subject == LabelSubject.Frames && arguments.Ids is null)
         {
             var frames = ArchiveModel.From(RecordReader.Read(new ArchiveFolder(options.Order.Content), cancellation));
-            return (frames, frames.Statement.Base is null ? null : new WrittenLabels(BatchLabels.Create(frames, Chosen(frames, arguments)), []));
+            return (
+                frames,
+                frames.Statement.Base is null ? null : new WrittenLabels(BatchLabels.Create(frames, Chosen(frames, arguments)), []));
         }
 
         PlanContext? basis = null;
@@ -127,14 +149,20 @@ internal static class LabelsCommand
         List<string> all = [.. ids.Split([',', ' ', '\t', '\r', '\n'], StringSplitOptions.RemoveEmptyEntries)];
         if (all.Count == 0) throw new WrongCommandLineException("--ids is empty", "write ids with commas between them");
         if (all.Find(id => record.Find(id) is not { IsWithdrawn: false }) is not { } unknown) return all;
-        throw new WrongCommandLineException($"there is no record {unknown}", NearestName.Find(unknown, record.ById.Keys) is { } near ? $"did you mean {near}?" : "ids are exactly as in the record");
+        throw new WrongCommandLineException(
+            $"there is no record {unknown}",
+            NearestName.Find(unknown, record.ById.Keys) is { } near ? $"did you mean {near}?" : "ids are exactly as in the record");
     }
 
     private static WrittenLabels Chosen(WrittenLabels written, Arguments arguments)
     {
         if (arguments.Of is not { } id) return written;
         ImmutableArray<BatchLabels> chosen = [.. written.Batches.Where(batch => batch.Id == id)];
-        return chosen.IsEmpty ? throw new WrongCommandLineException($"there are no {arguments.For} of {id}", $"there are {string.Join(", ", written.Batches.Select(batch => batch.Id).Where(each => each.Length > 0))}") : written with { Batches = chosen };
+        return chosen.IsEmpty
+            ? throw new WrongCommandLineException(
+                $"there are no {arguments.For} of {id}",
+                $"there are {string.Join(", ", written.Batches.Select(batch => batch.Id).Where(each => each.Length > 0))}")
+            : written with { Batches = chosen };
     }
 
     private static ImmutableArray<LabelBatch> Chosen(ArchiveModel record, Arguments arguments)
@@ -142,6 +170,8 @@ internal static class LabelsCommand
         var all = LabelBatch.Create(record, (BatchBy)Array.IndexOf(Batches, arguments.By ?? "row"));
         if (arguments.Of is not { } id) return all;
         ImmutableArray<LabelBatch> chosen = [.. all.Where(batch => batch.Id == id)];
-        return chosen.IsEmpty ? throw new WrongCommandLineException($"there is no {arguments.By ?? "row"} {id} with frames", $"there are {string.Join(", ", all.Select(batch => batch.Id).Where(each => each.Length > 0))}") : chosen;
+        return chosen.IsEmpty ? throw new WrongCommandLineException(
+            $"there is no {arguments.By ?? "row"} {id} with frames",
+            $"there are {string.Join(", ", all.Select(batch => batch.Id).Where(each => each.Length > 0))}") : chosen;
     }
 }

@@ -22,11 +22,13 @@ internal static class PlanCommand
         RefuseUnheeded(kind, "hall", arguments.Hall);
         RefuseUnheeded(kind, "display", arguments.Display);
         var options = CommandOptions.From(arguments);
-        var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(options.Order, basis => kind.Compute(basis, Ask(arguments, basis.Record)), progress, cancellation));
+        var (outcome, plan) = ProgressDisplay.Over(terminal, progress =>
+            SiteBuild.Plan(options.Order, basis => kind.Compute(basis, Ask(arguments, basis.Record)), progress, cancellation));
         if (plan is null)
         {
             TextReport.Write(terminal.Error, outcome.Faults, terminal.ErrorStyle);
-            terminal.Error.Write($"{ResultWriter.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
+            terminal.Error.Write(
+                $"{ResultWriter.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
             return ExitCode.RecordHasErrors;
         }
 
@@ -68,7 +70,9 @@ internal static class PlanCommand
         var ids = records.Select(record => record.Id).ToList();
         if (ids.Contains(id, StringComparer.Ordinal)) return id;
         var near = NearestName.Find(id, ids);
-        throw new WrongCommandLineException($"the record has no {noun} {id}", near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids)}");
+        throw new WrongCommandLineException(
+            $"the record has no {noun} {id}",
+            near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids)}");
     }
 
     private static void RefuseUnheeded(PlanKind kind, string option, string? typed)
@@ -80,6 +84,8 @@ internal static class PlanCommand
     private static WrongCommandLineException Unknown(string name)
     {
         var near = NearestName.Find(name, PlanCatalog.All.Select(kind => kind.Name));
-        return new WrongCommandLineException($"there is no plan {name}", near is null ? "asfound plan lists all of them" : $"did you mean {near}; asfound plan lists all of them");
+        return new WrongCommandLineException(
+            $"there is no plan {name}",
+            near is null ? "asfound plan lists all of them" : $"did you mean {near}; asfound plan lists all of them");
     }
 }

@@ -8,12 +8,15 @@ using Archive.Storage;
 
 namespace Archive.Cli.Commands;
 
-/// <summary><c>asfound preview</c>: serves the site on this machine, builds it again when the record or the theme changes, reloads the page.</summary>
+/// <summary>
+/// <c>asfound preview</c>: serves the site on this machine, builds it again when the record or the theme changes, reloads the page.
+/// </summary>
 internal static class PreviewCommand
 {
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.Port is < 0 or > 65535) throw new WrongCommandLineException($"{arguments.Port} is not a port number", "use a number from 1 to 65535, or 0 for any free port");
+        if (arguments.Port is < 0 or > 65535) throw new WrongCommandLineException(
+            $"{arguments.Port} is not a port number", "use a number from 1 to 65535, or 0 for any free port");
         var options = CommandOptions.From(arguments);
         var state = new PreviewState(options.Order.Cache.Preview);
         using var server = SiteServer.Start(state, arguments.Port);

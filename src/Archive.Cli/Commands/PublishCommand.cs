@@ -15,7 +15,8 @@ internal static class PublishCommand
         var options = CommandOptions.From(arguments);
         var site = CommandOptions.Site(arguments, options.Order.Content);
         var watch = Stopwatch.StartNew();
-        var outcome = ProgressDisplay.Over(terminal, progress => SiteBuild.Publish(options.Order with { Replace = arguments.Replace }, site.Path, site.ShownAs, progress, cancellation));
+        var outcome = ProgressDisplay.Over(terminal, progress =>
+            SiteBuild.Publish(options.Order with { Replace = arguments.Replace }, site.Path, site.ShownAs, progress, cancellation));
         ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Faults);
         if (outcome.Ending is BuildStatus.Refused refused)
         {
@@ -23,7 +24,8 @@ internal static class PublishCommand
             return ExitCode.OutsideFailed;
         }
 
-        terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n{Ending(outcome.Ending, options, site.ShownAs)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        terminal.Error.Write(
+            $"{ResultWriter.Closing(outcome)}\n{Ending(outcome.Ending, options, site.ShownAs)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 

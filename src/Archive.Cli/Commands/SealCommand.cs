@@ -15,7 +15,8 @@ internal static class SealCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException("--to is missing: where should the bag go?", "name a folder that does not exist yet with --to");
+        if (arguments.To is not { Length: > 0 } to) throw new WrongCommandLineException(
+            "--to is missing: where should the bag go?", "name a folder that does not exist yet with --to");
         var options = CommandOptions.From(arguments);
         var order = Order(arguments, options, to);
         var watch = Stopwatch.StartNew();
@@ -26,7 +27,8 @@ internal static class SealCommand
         }
         catch (Exception given) when (Interruption.IsBehind(given))
         {
-            return terminal.Complain(ExitCode.Interrupted, "interrupted; there is no bag yet", "run the same command again: it resumes from here");
+            return terminal.Complain(
+                ExitCode.Interrupted, "interrupted; there is no bag yet", "run the same command again: it resumes from here");
         }
 
         ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Faults);
@@ -49,10 +51,12 @@ internal static class SealCommand
 
     private static SealOptions Order(Arguments arguments, CommandOptions options, string to)
     {
-        var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
+        var full = Path.TrimEndingDirectorySeparator(
+            Path.GetFullPath(to.EndsWith(".zip", StringComparison.OrdinalIgnoreCase) && arguments.Zip ? to[..^4] : to));
         if ((full + Path.DirectorySeparatorChar).StartsWith(options.Order.Content + Path.DirectorySeparatorChar, StringComparison.Ordinal))
         {
-            throw new WrongCommandLineException($"the bag {to} would be inside the archive", "name a place outside the archive's folder with --to");
+            throw new WrongCommandLineException(
+                $"the bag {to} would be inside the archive", "name a place outside the archive's folder with --to");
         }
 
         CommandOptions.RequireNoForeignLink("--to", full, options.Order.Content);
@@ -65,7 +69,8 @@ internal static class SealCommand
     }
 
     // https://reproducible-builds.org/specs/source-date-epoch/: whole seconds since 1970, for anyone who needs the same bytes twice.
-    private static DateTimeOffset? Epoch() => long.TryParse(Environment.GetEnvironmentVariable("SOURCE_DATE_EPOCH"), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
+    private static DateTimeOffset? Epoch() => long.TryParse(
+        Environment.GetEnvironmentVariable("SOURCE_DATE_EPOCH"), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
         && seconds <= 253402300799 ? DateTimeOffset.FromUnixTimeSeconds(seconds) : null;
 
     private static string Shown(string target)

@@ -38,7 +38,12 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     {
         var content = arguments.Content ?? "content";
         var site = arguments.Site ?? UsualSite;
-        foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[("--content", content), ("--site", site), ("--cache", arguments.Cache), ("--themes", arguments.Themes)])
+        foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[
+            ("--content", content),
+            ("--site", site),
+            ("--cache", arguments.Cache),
+            ("--themes", arguments.Themes)
+        ])
         {
             if (value is "") throw new WrongCommandLineException($"{option} is empty", $"name a folder with {option}");
         }
@@ -48,18 +53,22 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         {
             throw new WrongCommandLineException(
                 File.Exists(contentPath) ? $"{content} is a file, not the folder of an archive" : $"there is no folder {content}",
-                arguments.Content is null ? "run asfound in the folder that contains the archive's folder, or name the archive with --content" : "name the folder that holds archive.yaml");
+                arguments.Content is null
+                    ? "run asfound in the folder that contains the archive's folder, or name the archive with --content"
+                    : "name the folder that holds archive.yaml");
         }
 
         if (arguments.Themes is { } named && !Directory.Exists(named))
         {
-            throw new WrongCommandLineException($"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
+            throw new WrongCommandLineException(
+                $"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
         }
 
         if (arguments.Cache is { } cache)
         {
             RequireApart("cache", "--cache", cache, contentPath);
-            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException($"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
+            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException(
+                $"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
         }
 
         ImmutableArray<string> themes = arguments.Themes is { } folder
@@ -82,8 +91,10 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     {
         var site = arguments.Site ?? UsualSite;
         var path = FullPath(site);
-        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException($"the site cannot be {site}, the top folder of a disk", "name a folder for the site with --site");
-        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException($"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
+        if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException(
+            $"the site cannot be {site}, the top folder of a disk", "name a folder for the site with --site");
+        if (!Path.Exists(Real(path)) && new FileInfo(path).LinkTarget is { } target) throw new WrongCommandLineException(
+            $"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
         RequireNoForeignLink("--site", site, contentPath);
         RequireApart("site", "--site", site, contentPath);
         return (path, site);
@@ -111,7 +122,8 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         var (around, place) = (Path.GetDirectoryName(contentPath) ?? contentPath, FullPath(typed));
         if (IsWithin(place, around) && !IsWithin(Real(place), Real(around)))
         {
-            throw new WrongCommandLineException($"{typed} is behind a link to {Real(place)}", $"if that is what you mean, name the folder itself with {option}");
+            throw new WrongCommandLineException(
+                $"{typed} is behind a link to {Real(place)}", $"if that is what you mean, name the folder itself with {option}");
         }
     }
 
@@ -120,7 +132,9 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         var (place, archive) = (Real(FullPath(typed)), Real(contentPath));
         if (IsWithin(place, archive) || (what == "site" && IsWithin(archive, place)))
         {
-            throw new WrongCommandLineException($"the {what} {typed} would {(IsWithin(place, archive) ? "be inside" : "contain")} the archive", $"name a separate folder for the {what} with {option}");
+            throw new WrongCommandLineException(
+                $"the {what} {typed} would {(IsWithin(place, archive) ? "be inside" : "contain")} the archive",
+                $"name a separate folder for the {what} with {option}");
         }
     }
 
@@ -128,7 +142,8 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
 
     private static string FullPath(string path) => Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
 
-    private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(Path.TrimEndingDirectorySeparator(outer) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+    private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(
+        Path.TrimEndingDirectorySeparator(outer) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
 }
 
 /// <summary>The command line means nothing that can be done.</summary>

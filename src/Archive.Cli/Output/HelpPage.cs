@@ -7,8 +7,9 @@ using Archive.Cli.Options;
 namespace Archive.Cli.Output;
 
 /// <summary>
-/// What <c>--help</c> shows. Title, usage and options come from the commands' own descriptions; what needs more words, the examples and the exit
-/// codes are texts in <c>Help/</c>, one for each command, in which a line <c>{options}</c> (or <c>{commands}</c>) says where the tables go.
+/// What <c>--help</c> shows. Title, usage and options come from the commands' own descriptions; what needs more words, the examples and the
+/// exit codes are texts in <c>Help/</c>, one for each command, in which a line <c>{options}</c> (or <c>{commands}</c>) says where the
+/// tables go.
 /// </summary>
 internal static class HelpPage
 {
@@ -17,7 +18,9 @@ internal static class HelpPage
 
     /// <summary>The tool's version.</summary>
     internal static string Version { get; } =
-        typeof(HelpPage).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0.0.0";
+        typeof(HelpPage).Assembly
+            .GetCustomAttribute<AssemblyInformationalVersionAttribute>()
+            ?.InformationalVersion.Split('+')[0] ?? "0.0.0";
 
     /// <summary>The page of a command; lines of at most 80 columns.</summary>
     /// <param name="command">The command; the root for all of them.</param>
@@ -29,7 +32,10 @@ internal static class HelpPage
         var title = command is RootCommand ? name : $"asfound {name}";
         return $"{title} - {command.Description}\n\n" + reader.ReadToEnd()
             .Replace("{options}\n", $"{Usage(command)}\n{Table(Rows(command))}\n", StringComparison.Ordinal)
-            .Replace("{commands}\n", Table(command.Subcommands.Select(sub => ($"asfound {sub.Name}", sub.Description!))) + "\n", StringComparison.Ordinal);
+            .Replace(
+                "{commands}\n",
+                Table(command.Subcommands.Select(sub => ($"asfound {sub.Name}", sub.Description!))) + "\n",
+                StringComparison.Ordinal);
     }
 
     /// <summary>Shows the page of the command that was typed.</summary>
@@ -46,7 +52,9 @@ internal static class HelpPage
         var start = $"{Indent}asfound {command.Name}";
         var line = start;
         var lines = new StringBuilder();
-        foreach (var part in command.Arguments.Select(Shown).Concat(Options(command).Select(option => option.Required ? Shown(option) : $"[{Shown(option)}]")))
+        foreach (var part in command.Arguments
+            .Select(Shown)
+            .Concat(Options(command).Select(option => option.Required ? Shown(option) : $"[{Shown(option)}]")))
         {
             if (line.Length + 1 + part.Length > Width)
             {
@@ -61,7 +69,9 @@ internal static class HelpPage
     }
 
     private static IEnumerable<(string Name, string Description)> Rows(Command command) =>
-        command.Arguments.Select(argument => (argument.Name, argument.Description!)).Concat(Options(command).Select(option => (Shown(option), option.Description!)));
+        command.Arguments
+            .Select(argument => (argument.Name, argument.Description!))
+            .Concat(Options(command).Select(option => (Shown(option), option.Description!)));
 
     private static IEnumerable<Option> Options(Command command) => command.Options.Where(option => option is not HelpOption);
 

@@ -4,12 +4,16 @@ using Archive.Cli.Options;
 namespace Archive.Cli.Output;
 
 /// <summary>
-/// Ends the process when Ctrl-C or SIGTERM asks for it. The first signal cancels <see cref="Token"/>, and the command puts its work away; a second one, or
-/// <see cref="Grace"/> without an end, stops the process where it is. Whatever is on disk then is safe: everything that is written gets its name in one step.
+/// Ends the process when Ctrl-C or SIGTERM asks for it. The first signal cancels <see cref="Token"/>, and the command puts its work away; a
+/// second one, or
+/// <see cref="Grace"/> without an end, stops the process where it is. Whatever is on disk then is safe: everything that is written gets its
+/// name in one step.
 /// </summary>
 internal sealed partial class Interruption : IDisposable
 {
-    /// <summary>How long a command may take to put its work away. With the end of the process it must stay below two seconds, on a busy machine too.</summary>
+    /// <summary>
+    /// How long a command may take to put its work away. With the end of the process it must stay below two seconds, on a busy machine too.
+    /// </summary>
     private static readonly TimeSpan Grace = TimeSpan.FromMilliseconds(500);
 
     // A terminal or pipe that nobody reads must not hold up the end.
@@ -77,5 +81,6 @@ internal sealed partial class Interruption : IDisposable
 
     /// <summary>Whether work was given up because someone asked for it; of work done side by side, all that was left of it.</summary>
     internal static bool IsBehind(Exception exception) =>
-        exception is OperationCanceledException || (exception is AggregateException many && many.Flatten().InnerExceptions.All(each => each is OperationCanceledException));
+        exception is OperationCanceledException
+            || (exception is AggregateException many && many.Flatten().InnerExceptions.All(each => each is OperationCanceledException));
 }

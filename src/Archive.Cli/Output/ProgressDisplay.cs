@@ -24,7 +24,11 @@ internal static class ProgressDisplay
     {
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Error) });
         console.Progress().AutoClear(true).HideCompleted(false)
-            .Columns(new TaskDescriptionColumn { Alignment = Justify.Left }, new ProgressBarColumn(), new PercentageColumn(), new SpinnerColumn(Spinner.Known.Line))
+            .Columns(
+                new TaskDescriptionColumn { Alignment = Justify.Left },
+                new ProgressBarColumn(),
+                new PercentageColumn(),
+                new SpinnerColumn(Spinner.Known.Line))
             .Start(context =>
             {
                 var tasks = new Dictionary<BuildStep, ProgressTask>();

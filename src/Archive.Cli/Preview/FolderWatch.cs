@@ -7,7 +7,8 @@ internal sealed class FolderWatch : IDisposable
 {
     private static readonly TimeSpan Burst = TimeSpan.FromMilliseconds(200);
     private readonly List<FileSystemWatcher> _watchers = [];
-    private readonly Channel<bool> _changes = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
+    private readonly Channel<bool> _changes =
+        Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
 
     /// <summary>Begins to watch.</summary>
     /// <param name="folders">Full paths; those that do not exist are passed over.</param>

@@ -6,7 +6,10 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Cli.Preview;
 
-/// <summary>What the preview adds to pages on their way to the browser: a script that reloads, and a panel of errors and warnings. None of it is ever published.</summary>
+/// <summary>
+/// What the preview adds to pages on their way to the browser: a script that reloads, and a panel of errors and warnings. None of it is
+/// ever published.
+/// </summary>
 internal static class PreviewPage
 {
     private static readonly byte[] Tag = Encoding.UTF8.GetBytes("<script src=\"/.preview/preview.js\" defer></script>");
@@ -41,7 +44,8 @@ internal static class PreviewPage
         if (diagnostics.IsEmpty) return "";
 
         var isOld = outcome.Ending is BuildStatus.Withheld or BuildStatus.Refused;
-        var panel = new StringBuilder($"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
+        var panel = new StringBuilder(
+            $"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
         if (isOld) panel.Append(" This page has not changed.");
         panel.Append("</summary>");
         foreach (var diagnostic in diagnostics.Take(100)) Add(panel, diagnostic);

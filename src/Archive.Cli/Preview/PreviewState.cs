@@ -23,7 +23,10 @@ internal sealed class PreviewState(string site)
     /// <summary>The result of the latest build; null before the first.</summary>
     internal BuildResult? Latest { get; private set; }
 
-    /// <summary>Takes the result of a build and sends every browser an event: <c>site</c> if the site is new, <c>diagnostics</c> if the old one stays.</summary>
+    /// <summary>
+    /// Takes the result of a build and sends every browser an event: <c>site</c> if the site is new, <c>diagnostics</c> if the old one
+    /// stays.
+    /// </summary>
     internal void Take(BuildResult outcome)
     {
         lock (_lock)
@@ -39,7 +42,8 @@ internal sealed class PreviewState(string site)
         }
     }
 
-    private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) => files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
+    private static FrozenSet<string> Paths(ImmutableArray<PublishedFile> files) =>
+        files.Select(file => file.Path).ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Sends one browser every change, as server-sent events.</summary>
     /// <param name="response">To the browser.</param>
@@ -52,7 +56,8 @@ internal sealed class PreviewState(string site)
         try
         {
             await Tell(": preview\n\n").ConfigureAwait(false);
-            await foreach (var name in changes.Reader.ReadAllAsync(cancellation).ConfigureAwait(false)) await Tell($"event: {name}\ndata: \n\n").ConfigureAwait(false);
+            await foreach (var name in changes.Reader.ReadAllAsync(cancellation).ConfigureAwait(false))
+                await Tell($"event: {name}\ndata: \n\n").ConfigureAwait(false);
         }
         finally
         {

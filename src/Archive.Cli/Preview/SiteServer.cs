@@ -15,8 +15,8 @@ namespace Archive.Cli.Preview;
 
 /// <summary>Serves a site's folder to browsers on this machine and notifies them when it changes.</summary>
 /// <remarks>
-/// It listens on the loopback address alone, answers only requests for that host (a page elsewhere can't read the site through a name that it points
-/// here), serves only the files that this run built, follows no link, and takes nothing but GET and HEAD.
+/// It listens on the loopback address alone, answers only requests for that host (a page elsewhere can't read the site through a name that
+/// it points here), serves only the files that this run built, follows no link, and takes nothing but GET and HEAD.
 /// </remarks>
 internal sealed class SiteServer : IDisposable
 {
@@ -31,7 +31,8 @@ internal sealed class SiteServer : IDisposable
     {
         _state = state;
 
-        // The empty builder reads no settings from files or the environment: nothing but what is written here decides what is served, and where.
+        // The empty builder reads no settings from files or the environment: nothing but what is written here decides what is served, and
+        // where.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { EnvironmentName = Environments.Production });
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
@@ -100,10 +101,13 @@ internal sealed class SiteServer : IDisposable
         var path = context.Request.Path.Value ?? "";
 
         // What pages say themselves, and what only a header can: nothing may show the preview in a frame.
-        headers.ContentSecurityPolicy = (path == "/404.html" ? ContentSecurityPolicy.OfNotFoundPage : ContentSecurityPolicy.OfPages) + "; frame-ancestors 'none'";
+        headers.ContentSecurityPolicy = (path == "/404.html"
+            ? ContentSecurityPolicy.OfNotFoundPage
+            : ContentSecurityPolicy.OfPages) + "; frame-ancestors 'none'";
         try
         {
-            if (context.Request.Host.Value != _host) await Text(context, StatusCodes.Status421MisdirectedRequest, "this server answers only for " + _host).ConfigureAwait(false);
+            if (context.Request.Host.Value != _host)
+                await Text(context, StatusCodes.Status421MisdirectedRequest, "this server answers only for " + _host).ConfigureAwait(false);
             else if (!HttpMethods.IsGet(context.Request.Method) && !HttpMethods.IsHead(context.Request.Method))
             {
                 await Text(context, StatusCodes.Status405MethodNotAllowed, "only GET and HEAD are answered").ConfigureAwait(false);
@@ -148,7 +152,9 @@ internal sealed class SiteServer : IDisposable
         {
             var bytes = await File.ReadAllBytesAsync(Path.Combine(_state.Site, found.Path), context.RequestAborted).ConfigureAwait(false);
             var type = UrlPaths.ContentType(found.Path);
-            await Send(context, type, type.StartsWith(MediaTypeNames.Text.Html, StringComparison.Ordinal) ? PreviewPage.WithScript(bytes) : bytes).ConfigureAwait(false);
+            await Send(context, type, type.StartsWith(MediaTypeNames.Text.Html, StringComparison.Ordinal)
+                ? PreviewPage.WithScript(bytes)
+                : bytes).ConfigureAwait(false);
         }
     }
 

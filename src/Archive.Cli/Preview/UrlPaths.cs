@@ -41,7 +41,8 @@ internal static class UrlPaths
     internal static bool IsReachedWithoutLink(string site, string path)
     {
         var full = site;
-        return new DirectoryInfo(site).LinkTarget is null && path.Split('/').All(part => new FileInfo(full = Path.Combine(full, part)).LinkTarget is null);
+        return new DirectoryInfo(site).LinkTarget is null
+            && path.Split('/').All(part => new FileInfo(full = Path.Combine(full, part)).LinkTarget is null);
     }
 
     /// <summary>The media type of a file, by the end of its name.</summary>
@@ -50,5 +51,6 @@ internal static class UrlPaths
 
 /// <summary>A file that an address names.</summary>
 /// <param name="Path">Its path below the site's folder.</param>
-/// <param name="IsFolderWithoutSlash">Whether the address is of its folder but without the slash by which the page's links are resolved.</param>
+/// <param name="IsFolderWithoutSlash">Whether the address is of its folder but without the slash by which the page's links are
+/// resolved.</param>
 internal readonly record struct FoundFile(string Path, bool IsFolderWithoutSlash);

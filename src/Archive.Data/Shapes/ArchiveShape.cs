@@ -23,15 +23,41 @@ public static class ArchiveShape
         .Fact("watermark", "line on published pictures", archive => archive.Watermark)
         .Fact("units", "units that pages show; these files are always in SI units", archive => archive.Units)
         .Fact("theme", "name of the theme", archive => archive.Theme)
-        .Form("wanted_views", "views to photograph of each record of a kind", archive => archive.WantedViews.Count > 0, WriteViews, _ => string.Empty)
-        .Quantity("allowance", "m", "extra cable needed at each end when the machine is put up again", archive => archive.Allowance, length => length.Meters)
-        .Fact("fill_limit", "number", "share of a tray's section that may be filled, 0 to 1", archive => archive.FillLimit, share => DataValue.From(share.DecimalFractions))
+        .Form(
+            "wanted_views",
+            "views to photograph of each record of a kind",
+            archive => archive.WantedViews.Count > 0,
+            WriteViews,
+            _ => string.Empty)
+        .Quantity(
+            "allowance",
+            "m",
+            "extra cable needed at each end when the machine is put up again",
+            archive => archive.Allowance,
+            length => length.Meters)
+        .Fact("fill_limit", "number", "share of a tray's section that may be filled, 0 to 1", archive => archive.FillLimit, share =>
+            DataValue.From(share.DecimalFractions))
         .Quantity("pace_each", "s", "time per cable when decabling", archive => archive.PaceEach, time => time.Seconds)
         .Quantity("pace_per_metre", "s", "additional time per metre", archive => archive.PacePerMetre, time => time.Seconds)
-        .Entries("people", "who made the record", People, archive => archive.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal), person => person.Key)
+        .Entries(
+            "people",
+            "who made the record",
+            People,
+            archive => archive.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal),
+            person => person.Key)
         .Fact("about", "description", archive => archive.About, "markdown")
-        .Form("counts", "number of records by kind, including withdrawn ones", _ => true, (json, _) => WriteCounts(json, record), _ => string.Empty)
-        .Form("labels", "number of cables by verdict, and how many can be rebuilt from their labels", _ => true, (json, _) => WriteVerdicts(json, readings), _ => string.Empty);
+        .Form(
+            "counts",
+            "number of records by kind, including withdrawn ones",
+            _ => true,
+            (json, _) => WriteCounts(json, record),
+            _ => string.Empty)
+        .Form(
+            "labels",
+            "number of cables by verdict, and how many can be rebuilt from their labels",
+            _ => true,
+            (json, _) => WriteVerdicts(json, readings),
+            _ => string.Empty);
 
     private static void WriteViews(Utf8JsonWriter json, ArchiveStatement archive)
     {
@@ -49,7 +75,8 @@ public static class ArchiveShape
     private static void WriteCounts(Utf8JsonWriter json, ArchiveModel record)
     {
         json.WriteStartObject();
-        foreach (var kind in record.ById.Values.CountBy(each => each.RecordKind).OrderBy(kind => kind.Key)) json.WriteNumber(kind.Key.Folder(), kind.Value);
+        foreach (var kind in record.ById.Values.CountBy(each => each.RecordKind).OrderBy(kind => kind.Key))
+            json.WriteNumber(kind.Key.Folder(), kind.Value);
         json.WriteEndObject();
     }
 

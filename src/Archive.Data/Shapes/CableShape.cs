@@ -18,7 +18,12 @@ public static class CableShape
         .Fact("kind", "id of its kind", cable => cable.Kind)
         .Fact("label", "what is printed or tagged on it, exactly as written", cable => cable.Label)
         .Text("verdict", "how its label compares with what was seen; see `plans/labels`", cable => readings.Find(cable.Id)?.Verdict.Word())
-        .Entries("ends", "its ends: first those recorded, in order, then those known only from a label", Ends, cable => Tails(cable, readings), tail => tail.IsDerived ? $"{tail.At} (from label)" : tail.At ?? "not seen")
+        .Entries(
+            "ends",
+            "its ends: first those recorded, in order, then those known only from a label",
+            Ends,
+            cable => Tails(cable, readings),
+            tail => tail.IsDerived ? $"{tail.At} (from label)" : tail.At ?? "not seen")
         .Quantity("length", "m", "its length", cable => cable.Length, length => length.Meters)
         .List("lies_in", "ids of the trays it lies in, in order from the first end", cable => cable.LiesIn.Select(tray => tray.Value))
         .List("lies_over", "ids of the cables under it", cable => cable.LiesOver.Select(other => other.Value))

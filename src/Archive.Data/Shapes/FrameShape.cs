@@ -17,7 +17,8 @@ public static class FrameShape
         .Fact("holds", "what it holds", position => position.Holds)
         .Quantity("from_floor", "m", "height of its lower edge above the floor", position => position.FromFloor, length => length.Meters)
         .Quantity("height", "m", "its own height", position => position.Height, length => length.Meters)
-        .List("ports", "its ports, single or as ranges `J1..J24`; absent if any port is accepted", position => position.Ports.Select(PortText))
+        .List("ports", "its ports, single or as ranges `J1..J24`; absent if any port is accepted", position =>
+            position.Ports.Select(PortText))
         .Fact("note", "remark", position => position.Note, "markdown");
 
     public static readonly DataShape<Frame> Shape = CommonShape.Head<Frame>()
@@ -32,8 +33,10 @@ public static class FrameShape
         .Entries("draws", "what it draws, one entry per voltage", Draws, frame => frame.Draws, InWords)
         .Fact("doors", "doors and covers removed before the move", frame => frame.Doors)
         .Fact("may_lie_down", "whether it may be laid down to be moved; absent if that is not recorded", frame => frame.MayLieDown)
-        .Form("needs", "everything that must run for it to run: ids, or `{any, of}`", frame => !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
-        .Entries("positions", "shelves, panels and blocks in it, as the record lists them", Positions, frame => frame.Positions, position => position.Id.Value)
+        .Form("needs", "everything that must run for it to run: ids, or `{any, of}`", frame =>
+            !frame.Needs.IsEmpty, (json, frame) => NeedForm.Write(json, frame.Needs), frame => NeedForm.InWords(frame.Needs), "list")
+        .Entries("positions", "shelves, panels and blocks in it, as the record lists them", Positions, frame => frame.Positions, position =>
+            position.Id.Value)
         .List("hazards", "what can hurt someone at it", frame => frame.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
         .Fact("owner", "who it belongs to, if it is not part of the machine", frame => frame.Owner)
         .Fact("found_on", "when it was recorded", frame => frame.Found?.On)
@@ -45,7 +48,11 @@ public static class FrameShape
     private static string InWords(PowerDraw draw)
     {
         var text = new UnitFormatter(DisplayUnits.Metric);
-        return string.Join(' ', new[] { draw.Volts is { } volts ? text.Format(volts.Value) : null, draw.Amps is { } amps ? text.Format(amps.Value) : null }.Where(part => part is not null));
+        return string.Join(' ', new[]
+        {
+            draw.Volts is { } volts ? text.Format(volts.Value) : null,
+            draw.Amps is { } amps ? text.Format(amps.Value) : null
+        }.Where(part => part is not null));
     }
 }
 

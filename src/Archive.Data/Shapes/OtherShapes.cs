@@ -13,7 +13,8 @@ public static class KindShape
         .Fact("bend", "number", "minimum bend radius, in outer diameters", kind => kind.Bend, bend => DataValue.From(bend))
         .Fact("pairs", "number of pairs", kind => kind.Pairs)
         .Quantity("gauge", "m2", "section of one conductor", kind => kind.Gauge, gauge => gauge.Section.SquareMeters)
-        .List("hazards", "what can hurt someone at cables of this kind", kind => kind.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
+        .List("hazards", "what can hurt someone at cables of this kind", kind =>
+            kind.Hazards.Select(hazard => DataValue.Word<Hazard>(hazard.Value)!))
         .Tail();
 }
 
@@ -24,12 +25,20 @@ public static class SchemeShape
         .List("means", "the addresses it means, in order", example => example.Means.Select(address => address.Value.ToString()));
 
     public static readonly DataShape<LabelScheme> Shape = CommonShape.Head<LabelScheme>()
-        .Text("on", "what it reads: the label of a whole `cable`, or the tag at one `end`", scheme => DataValue.Word<SchemeSubject>(scheme.On?.Value ?? SchemeSubject.Cable))
+        .Text("on", "what it reads: the label of a whole `cable`, or the tag at one `end`", scheme =>
+            DataValue.Word<SchemeSubject>(scheme.On?.Value ?? SchemeSubject.Cable))
         .Fact("reads", "regular expression that the label matches", scheme => scheme.Reads)
         .List("means", "one address per end, with captured groups in braces", scheme => scheme.Means.Select(means => means.Value))
-        .Form("tables", "what captured texts stand for, by the group's name without digits", scheme => scheme.Tables.Count > 0, WriteTables, TablesInWords)
-        .List("confusions", "characters that are easily mistaken for each other on these labels", scheme => scheme.Confusions.Select(glyphs => glyphs.Value))
-        .Entries("examples", "labels whose meaning is known", Examples, scheme => scheme.Examples, example => $"{example.Label.Value} = {string.Join(' ', example.Means.Select(address => address.Value))}")
+        .Form(
+            "tables",
+            "what captured texts stand for, by the group's name without digits",
+            scheme => scheme.Tables.Count > 0,
+            WriteTables,
+            TablesInWords)
+        .List("confusions", "characters that are easily mistaken for each other on these labels", scheme =>
+            scheme.Confusions.Select(glyphs => glyphs.Value))
+        .Entries("examples", "labels whose meaning is known", Examples, scheme => scheme.Examples, example =>
+            $"{example.Label.Value} = {string.Join(' ', example.Means.Select(address => address.Value))}")
         .Tail();
 
     private static void WriteTables(Utf8JsonWriter json, LabelScheme scheme)
@@ -49,14 +58,16 @@ public static class SchemeShape
         json.WriteEndObject();
     }
 
-    private static string TablesInWords(LabelScheme scheme) => string.Join("; ", scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table =>
-        $"{table.Key}: {string.Join(' ', table.Value.OrderBy(entry => entry.Key, StringComparer.Ordinal).Select(entry => $"{entry.Key}={entry.Value.Value}"))}"));
+    private static string TablesInWords(LabelScheme scheme) =>
+        string.Join("; ", scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table =>
+            $"{table.Key}: {string.Join(' ', table.Value.OrderBy(entry => entry.Key, StringComparer.Ordinal).Select(entry => $"{entry.Key}={entry.Value.Value}"))}"));
 }
 
 public static class DisplayShape
 {
     public static readonly DataShape<Display> Shape = CommonShape.Head<Display>()
-        .Form("needs", "everything it needs: ids, or `{any, of}`", display => !display.Needs.IsEmpty, (json, display) => NeedForm.Write(json, display.Needs), display => NeedForm.InWords(display.Needs), "list")
+        .Form("needs", "everything it needs: ids, or `{any, of}`", display => !display.Needs.IsEmpty, (json, display) =>
+            NeedForm.Write(json, display.Needs), display => NeedForm.InWords(display.Needs), "list")
         .Tail();
 }
 
@@ -65,7 +76,8 @@ public static class EventShape
     public static readonly DataShape<ArchiveEvent> Shape = CommonShape.Head<ArchiveEvent>()
         .Fact("on", "when it happened", happened => happened.On)
         .Fact("what", "what happened", happened => happened.What)
-        .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", happened => happened.Of.Select(id => id.Value).Concat(happened.Ends.Select(end => end.Text)))
+        .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", happened =>
+            happened.Of.Select(id => id.Value).Concat(happened.Ends.Select(end => end.Text)))
         .Fact("to_hall", "id of the hall it went to", happened => happened.ToHall)
         .Fact("to_place", "place within that hall", happened => happened.ToPlace)
         .Quantity("took", "s", "how long the crew worked at it", happened => happened.Took, time => time.Seconds)

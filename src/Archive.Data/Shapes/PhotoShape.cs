@@ -8,12 +8,14 @@ namespace Archive.Data.Shapes;
 public static class PhotoShape
 {
     private static readonly DataShape<PhotoRegion> Regions = new DataShape<PhotoRegion>()
-        .Form("box", "left, top, width and height as fractions of the upright image", _ => true, (json, region) => Write(json, region.Box.Value), region => InWords(region.Box.Value), "list")
+        .Form("box", "left, top, width and height as fractions of the upright image", _ =>
+            true, (json, region) => Write(json, region.Box.Value), region => InWords(region.Box.Value), "list")
         .List("shows", "ids of what it shows", region => region.Shows.Select(shown => shown.Value))
         .Fact("note", "remark", region => region.Note);
 
     private static readonly DataShape<Redaction> Redactions = new DataShape<Redaction>()
-        .Form("box", "left, top, width and height as fractions of the upright image", _ => true, (json, redaction) => Write(json, redaction.Box.Value), redaction => InWords(redaction.Box.Value), "list")
+        .Form("box", "left, top, width and height as fractions of the upright image", _ =>
+            true, (json, redaction) => Write(json, redaction.Box.Value), redaction => InWords(redaction.Box.Value), "list")
         .Fact("why", "reason", redaction => redaction.Why);
 
     public static readonly DataShape<Photo> Shape = CommonShape.Head<Photo>()
@@ -24,8 +26,10 @@ public static class PhotoShape
         .Fact("view", "which side it shows", photo => photo.View)
         .List("shows", "ids and addresses of what it shows", photo => photo.Shows.Select(shown => shown.Value))
         .Fact("caption", "what the photo shows", photo => photo.Caption, "markdown")
-        .Entries("regions", "parts of the picture and what they show", Regions, photo => photo.Regions, region => $"{InWords(region.Box.Value)}: {string.Join(' ', region.Shows.Select(shown => shown.Value))}")
-        .Entries("redacted", "parts that are hidden in what is published", Redactions, photo => photo.Redact, redaction => InWords(redaction.Box.Value))
+        .Entries("regions", "parts of the picture and what they show", Regions, photo => photo.Regions, region =>
+            $"{InWords(region.Box.Value)}: {string.Join(' ', region.Shows.Select(shown => shown.Value))}")
+        .Entries("redacted", "parts that are hidden in what is published", Redactions, photo => photo.Redact, redaction =>
+            InWords(redaction.Box.Value))
         .Tail();
 
     private static void Write(Utf8JsonWriter json, ImageBox box)
@@ -35,5 +39,6 @@ public static class PhotoShape
         json.WriteEndArray();
     }
 
-    private static string InWords(ImageBox box) => string.Create(CultureInfo.InvariantCulture, $"{box.Left:G12} {box.Top:G12} {box.Width:G12} {box.Height:G12}");
+    private static string InWords(ImageBox box) =>
+        string.Create(CultureInfo.InvariantCulture, $"{box.Left:G12} {box.Top:G12} {box.Width:G12} {box.Height:G12}");
 }

@@ -27,8 +27,9 @@ internal sealed class TextCellWriter : ICellWriter
 
 /// <summary>Writes rows of a CSV file (RFC 4180) that a spreadsheet can open without running anything.</summary>
 /// <remarks>
-/// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers. CSV cannot escape a control character, and some
-/// readers take NUL for the end of the file: in texts they are made visible. The JSON beside it has them exactly as written.
+/// A text that a spreadsheet would take for a formula gets an apostrophe before it. Numbers are ours, and stay numbers. CSV cannot escape a
+/// control character, and some readers take NUL for the end of the file: in texts they are made visible. The JSON beside it has them
+/// exactly as written.
 /// </remarks>
 internal sealed class CsvCellWriter(Stream stream) : ICellWriter, IDisposable
 {

@@ -42,7 +42,8 @@ internal sealed class ScalarField<T>(DataColumn column, Func<T, DataValue> value
 }
 
 /// <summary>A quantity: its numbers in SI units, the text as stated, and how it is known.</summary>
-internal sealed class QuantityField<T, TQuantity>(string stem, string means, Func<T, Stated<TQuantity>?> stated, (DataColumn Column, Func<TQuantity, double> Number)[] numbers)
+internal sealed class QuantityField<T, TQuantity>(
+    string stem, string means, Func<T, Stated<TQuantity>?> stated, (DataColumn Column, Func<TQuantity, double> Number)[] numbers)
     : DataField<T>
 {
     public override IReadOnlyList<DataColumn> Keys { get; } =
@@ -113,7 +114,12 @@ internal sealed class ListField<T>(DataColumn column, string separator, Func<T, 
 }
 
 /// <summary>A list of things that have fields of their own: an array of objects in JSON; in CSV each in a few words.</summary>
-internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords, string separator) : DataField<T>
+internal sealed class EntriesField<T, TEntry>(
+    DataColumn column,
+    DataShape<TEntry> shape,
+    Func<T, IEnumerable<TEntry>> entries,
+    Func<TEntry, string> inWords,
+    string separator) : DataField<T>
 {
     public override IReadOnlyList<DataColumn> Keys { get; } = [column with { Entries = [.. shape.Keys] }];
 
@@ -132,11 +138,13 @@ internal sealed class EntriesField<T, TEntry>(DataColumn column, DataShape<TEntr
         if (isBegun) json.WriteEndArray();
     }
 
-    public override void WriteCells(ICellWriter cells, T subject) => cells.Write(DataValue.From(string.Join(separator, entries(subject).Select(inWords))));
+    public override void WriteCells(ICellWriter cells, T subject) =>
+        cells.Write(DataValue.From(string.Join(separator, entries(subject).Select(inWords))));
 }
 
 /// <summary>What has a form of its own in JSON, and a few words in CSV.</summary>
-internal sealed class FormField<T>(DataColumn column, Func<T, bool> has, Action<Utf8JsonWriter, T> write, Func<T, string> inWords) : DataField<T>
+internal sealed class FormField<T>(DataColumn column, Func<T, bool> has, Action<Utf8JsonWriter, T> write, Func<T, string> inWords)
+    : DataField<T>
 {
     public override IReadOnlyList<DataColumn> Keys { get; } = [column];
 

@@ -4,7 +4,9 @@ using Archive.Records.Terms;
 
 namespace Archive.Data.Tables;
 
-/// <summary>What data files say of each subject of a sort, in order: written once, and from it the JSON, the CSV and their description.</summary>
+/// <summary>
+/// What data files say of each subject of a sort, in order: written once, and from it the JSON, the CSV and their description.
+/// </summary>
 /// <typeparam name="T">The subject.</typeparam>
 public sealed class DataShape<T>
 {
@@ -14,7 +16,9 @@ public sealed class DataShape<T>
 
     /// <summary>All keys of the JSON, in order.</summary>
     public IEnumerable<DataColumn> Keys => _hasFacts
-        ? _fields.SelectMany(each => each.Keys).Append(new DataColumn(EvidenceKey, "object", "how plain facts are known, by key; each with `from`, `by`, `on` and `note`"))
+        ? _fields
+            .SelectMany(each => each.Keys)
+            .Append(new DataColumn(EvidenceKey, "object", "how plain facts are known, by key; each with `from`, `by`, `on` and `note`"))
         : _fields.SelectMany(each => each.Keys);
 
     /// <summary>All columns of the CSV, in order.</summary>
@@ -58,32 +62,49 @@ public sealed class DataShape<T>
     {
         _hasFacts = true;
         return Add(new ScalarField<T>(
-            new DataColumn(name, type, means), subject => fact(subject) is { } stated ? value(stated.Value) : default, subject => fact(subject)?.Evidence));
+            new DataColumn(name, type, means), subject => fact(subject) is { } stated ? value(stated.Value) : default, subject =>
+                fact(subject)?.Evidence));
     }
 
-    public DataShape<T> Fact(string name, string means, Func<T, Stated<string>?> fact, string type = "text") => Fact(name, type, means, fact, DataValue.From);
+    public DataShape<T> Fact(string name, string means, Func<T, Stated<string>?> fact, string type = "text") =>
+        Fact(name, type, means, fact, DataValue.From);
 
-    public DataShape<T> Fact(string name, string means, Func<T, Stated<int>?> fact) => Fact(name, "integer", means, fact, count => DataValue.From(count));
+    public DataShape<T> Fact(string name, string means, Func<T, Stated<int>?> fact) =>
+        Fact(name, "integer", means, fact, count => DataValue.From(count));
 
-    public DataShape<T> Fact(string name, string means, Func<T, Stated<bool>?> fact) => Fact(name, "flag", means, fact, flag => DataValue.From(flag));
+    public DataShape<T> Fact(string name, string means, Func<T, Stated<bool>?> fact) =>
+        Fact(name, "flag", means, fact, flag => DataValue.From(flag));
 
-    public DataShape<T> Fact(string name, string means, Func<T, Stated<EdtfDate>?> fact) => Fact(name, "date", means, fact, date => DataValue.From(date.Text));
+    public DataShape<T> Fact(string name, string means, Func<T, Stated<EdtfDate>?> fact) =>
+        Fact(name, "date", means, fact, date => DataValue.From(date.Text));
 
     public DataShape<T> Fact<TWord>(string name, string means, Func<T, Stated<TWord>?> fact)
         where TWord : struct, Enum => Fact(name, "text", means, fact, word => DataValue.From(DataValue.Word<TWord>(word)));
 
     /// <summary>A quantity of one number, under its stem and its unit: <c>length_m</c>.</summary>
-    public DataShape<T> Quantity<TQuantity>(string stem, string unit, string means, Func<T, Stated<TQuantity>?> stated, Func<TQuantity, double> number) =>
-        Add(new QuantityField<T, TQuantity>(stem, means, stated, [(new DataColumn($"{stem}_{unit}", "number", means, unit.Replace("_per_", "/", StringComparison.Ordinal)), number)]));
+    public DataShape<T> Quantity<TQuantity>(
+        string stem, string unit, string means, Func<T, Stated<TQuantity>?> stated, Func<TQuantity, double> number) =>
+        Add(new QuantityField<T, TQuantity>(
+            stem,
+            means,
+            stated,
+            [(new DataColumn($"{stem}_{unit}", "number", means, unit.Replace("_per_", "/", StringComparison.Ordinal)), number)]));
 
     /// <summary>Ids or other texts; those without spaces are joined by one in CSV.</summary>
     public DataShape<T> List(string name, string means, Func<T, IEnumerable<string>> items, string separator = " ") =>
         Add(new ListField<T>(new DataColumn(name, "list", means), separator, items));
 
-    public DataShape<T> Entries<TEntry>(string name, string means, DataShape<TEntry> shape, Func<T, IEnumerable<TEntry>> entries, Func<TEntry, string> inWords, string separator = "; ") =>
+    public DataShape<T> Entries<TEntry>(
+        string name,
+        string means,
+        DataShape<TEntry> shape,
+        Func<T, IEnumerable<TEntry>> entries,
+        Func<TEntry, string> inWords,
+        string separator = "; ") =>
         Add(new EntriesField<T, TEntry>(new DataColumn(name, "list", means), shape, entries, inWords, separator));
 
-    public DataShape<T> Form(string name, string means, Func<T, bool> has, Action<Utf8JsonWriter, T> write, Func<T, string> inWords, string type = "object") =>
+    public DataShape<T> Form(
+        string name, string means, Func<T, bool> has, Action<Utf8JsonWriter, T> write, Func<T, string> inWords, string type = "object") =>
         Add(new FormField<T>(new DataColumn(name, type, means), has, write, inWords));
 
     private void WriteEvidence(Utf8JsonWriter json, T subject)

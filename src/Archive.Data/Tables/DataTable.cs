@@ -28,7 +28,11 @@ public abstract class DataTable(string path, string means)
     public abstract IEnumerable<DataColumn> Columns { get; }
 
     /// <summary>The two files.</summary>
-    public IEnumerable<OutputFile> Files => [new StreamedFile($"data/{Path}.json", WriteJson), new StreamedFile($"data/{Path}.csv", WriteCsv)];
+    public IEnumerable<OutputFile> Files =>
+        [
+            new StreamedFile($"data/{Path}.json", WriteJson),
+            new StreamedFile($"data/{Path}.csv", WriteCsv)
+        ];
 
     /// <summary>Writes an array with an entry a line.</summary>
     public abstract void WriteJson(Stream stream);

@@ -18,8 +18,11 @@ internal static class EvidenceKeys
 
     internal static IEnumerable<DataValue> Values(Evidence? evidence) =>
     [
-        DataValue.From(DataValue.Word(evidence?.From?.Value)), DataValue.From(evidence?.By?.Value), DataValue.From(evidence?.On?.Value.Text), DataValue.From(evidence?.Note?.Value),
-    ];
+        DataValue.From(DataValue.Word(evidence?.From?.Value)),
+                DataValue.From(evidence?.By?.Value),
+                DataValue.From(evidence?.On?.Value.Text),
+                DataValue.From(evidence?.Note?.Value),
+            ];
 
     internal static void Write(Utf8JsonWriter json, Evidence evidence)
     {

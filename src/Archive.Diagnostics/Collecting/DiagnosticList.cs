@@ -5,8 +5,8 @@ using Archive.Diagnostics.Descriptors;
 namespace Archive.Diagnostics.Collecting;
 
 /// <summary>
-/// Diagnostics as they are found, up to a limit: of each file so many errors and so many warnings are kept, and one more that says that others are left out.
-/// A file made of errors fills neither the memory nor the terminal, whichever check finds them.
+/// Diagnostics as they are found, up to a limit: of each file so many errors and so many warnings are kept, and one more that says that
+/// others are left out. A file made of errors fills neither the memory nor the terminal, whichever check finds them.
 /// </summary>
 /// <remarks>Anyone who runs checks collects what they find here; the checks themselves know no limit. Not thread-safe.</remarks>
 public sealed class DiagnosticList
@@ -33,7 +33,8 @@ public sealed class DiagnosticList
     }
 
     /// <summary>Whether a diagnostic only says that others of its file are left out.</summary>
-    public static bool IsLimit(Diagnostic diagnostic) => diagnostic.Descriptor == DiagnosticDescriptors.TooManyFaults || diagnostic.Descriptor == DiagnosticDescriptors.TooManyWarnings;
+    public static bool IsLimit(Diagnostic diagnostic) =>
+        diagnostic.Descriptor == DiagnosticDescriptors.TooManyFaults || diagnostic.Descriptor == DiagnosticDescriptors.TooManyWarnings;
 
     /// <summary>Whether errors of a file are left out already.</summary>
     public bool IsFull(string path) => _files.TryGetValue(path, out var tally) && tally.IsToldOfErrors;
@@ -62,8 +63,14 @@ public sealed class DiagnosticList
     }
 
     private static Diagnostic LeftOut(Diagnostic first, bool isError) => isError
-        ? DiagnosticDescriptors.TooManyFaults.At(first.Span, $"this file has more than {MostPerFile} errors; this one and others are not reported", "fix the first ones, then check again")
-        : DiagnosticDescriptors.TooManyWarnings.At(first.Span, $"this file has more than {MostPerFile} warnings; this one and others are not reported", "look at the first ones: most of them usually have one cause");
+        ? DiagnosticDescriptors.TooManyFaults.At(
+            first.Span,
+            $"this file has more than {MostPerFile} errors; this one and others are not reported",
+            "fix the first ones, then check again")
+        : DiagnosticDescriptors.TooManyWarnings.At(
+            first.Span,
+            $"this file has more than {MostPerFile} warnings; this one and others are not reported",
+            "look at the first ones: most of them usually have one cause");
 
     private struct Tally
     {

@@ -13,7 +13,8 @@ public static partial class DiagnosticDescriptors
     public static readonly DiagnosticDescriptor SamePlaceEnds = Warning("AF0503", "cable whose ends name the same place");
 
     /// <summary>coil_to without a coil, or a coil to a frame where it does not end.</summary>
-    public static readonly DiagnosticDescriptor CoilWithoutPlace = Error("AF0504", "coil_to without a coil, or a coil to a frame where it does not end");
+    public static readonly DiagnosticDescriptor CoilWithoutPlace = Error(
+        "AF0504", "coil_to without a coil, or a coil to a frame where it does not end");
 
     /// <summary>coil without the frame it stays connected to.</summary>
     public static readonly DiagnosticDescriptor CoilToNowhere = Warning("AF0505", "coil without the frame it stays connected to");

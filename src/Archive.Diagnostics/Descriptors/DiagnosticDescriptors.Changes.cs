@@ -22,7 +22,8 @@ public static partial class DiagnosticDescriptors
     public static readonly DiagnosticDescriptor EarlierStateUnread = Warning("AF1406", "file of the earlier state that cannot be read");
 
     /// <summary>facts that were guarded in the earlier state and no longer are.</summary>
-    public static readonly DiagnosticDescriptor GuardLoosened = Warning("AF1407", "facts that were guarded in the earlier state and no longer are");
+    public static readonly DiagnosticDescriptor GuardLoosened = Warning(
+        "AF1407", "facts that were guarded in the earlier state and no longer are");
 
     /// <summary>file of a bag without a checksum.</summary>
     public static readonly DiagnosticDescriptor UnlistedTagFile = Warning("AF1408", "file of a bag without a checksum");

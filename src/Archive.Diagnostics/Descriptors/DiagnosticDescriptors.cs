@@ -6,7 +6,8 @@ namespace Archive.Diagnostics.Descriptors;
 /// <summary>
 /// Every error the product can report, declared once. Groups: 00 the files, 01 syntax, 02 keys and values, 03 ids,
 /// 04 references, 05 cables and ports, 06 halls and trays, 07 photos, 08 schemes and displays, 09 events,
-/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes. One file in <c>Descriptors/</c> for each group; one page in <c>Pages/</c> a code.
+/// 10 theme and templates, 11 the published site, 12 bags and checksums, 13 addresses that must last, 14 changes. One file in
+/// <c>Descriptors/</c> for each group; one page in <c>Pages/</c> a code.
 /// </summary>
 public static partial class DiagnosticDescriptors
 {
@@ -15,7 +16,8 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>The kind with a code, or null.</summary>
     /// <param name="code">A code such as <c>AF0301</c>.</param>
-    public static DiagnosticDescriptor? Find(string code) => All.FirstOrDefault(kind => string.Equals(kind.Code, code, StringComparison.OrdinalIgnoreCase));
+    public static DiagnosticDescriptor? Find(string code) =>
+        All.FirstOrDefault(kind => string.Equals(kind.Code, code, StringComparison.OrdinalIgnoreCase));
 
     private static DiagnosticDescriptor Error(string code, string title) => new(code, Severity.Error, title);
 

@@ -24,12 +24,15 @@ public static class GithubReport
         var command = fault.Severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "notice" };
         var columns = place.Line == place.EndLine ? Inv($",col={place.Column},endColumn={place.EndColumn}") : "";
         var title = $"{fault.Code}: {DiagnosticDescriptors.Find(fault.Code)?.Title ?? fault.Code}";
-        var message = string.Join('\n', [fault.Message, $"help: {fault.Help}", .. fault.Related.Select(other => $"{other.Says}: {other.Place}")]);
+        var message = string.Join(
+            '\n', [fault.Message, $"help: {fault.Help}", .. fault.Related.Select(other => $"{other.Says}: {other.Place}")]);
         return Inv($"::{command} file={Property(place.File)},line={place.Line},endLine={place.EndLine}{columns},title={Property(title)}::{Message(message)}");
     }
 
     private static string Message(string text) =>
-        string.Join("%0A", text.Replace("%", "%25", StringComparison.Ordinal).Split('\n').Select(line => VisibleText.From(line.Replace("\r", "%0D", StringComparison.Ordinal))));
+        string.Join("%0A", text.Replace("%", "%25", StringComparison.Ordinal)
+            .Split('\n')
+            .Select(line => VisibleText.From(line.Replace("\r", "%0D", StringComparison.Ordinal))));
 
     private static string Property(string text) =>
         Message(text).Replace(":", "%3A", StringComparison.Ordinal).Replace(",", "%2C", StringComparison.Ordinal);

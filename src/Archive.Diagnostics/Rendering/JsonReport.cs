@@ -23,7 +23,17 @@ public static class JsonReport
     private static JsonDiagnostic Fault(RenderedDiagnostic fault)
     {
         var (file, line, column, endLine, endColumn, _) = fault.Place;
-        return new JsonDiagnostic(fault.Code, Word(fault.Severity), file, line, column, endLine, endColumn, fault.Message, fault.Help, [.. fault.Related.Select(Other)]);
+        return new JsonDiagnostic(
+            fault.Code,
+            Word(fault.Severity),
+            file,
+            line,
+            column,
+            endLine,
+            endColumn,
+            fault.Message,
+            fault.Help,
+            [.. fault.Related.Select(Other)]);
     }
 
     private static string Word(Severity severity) => severity switch
@@ -52,7 +62,16 @@ public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Not
 internal sealed record JsonDiagnostics(int Version, DiagnosticCounts Summary, ImmutableArray<JsonDiagnostic> Faults);
 
 internal sealed record JsonDiagnostic(
-    string Code, string Severity, string File, int Line, int Column, int EndLine, int EndColumn, string Message, string Help, ImmutableArray<JsonLocation> Related);
+    string Code,
+    string Severity,
+    string File,
+    int Line,
+    int Column,
+    int EndLine,
+    int EndColumn,
+    string Message,
+    string Help,
+    ImmutableArray<JsonLocation> Related);
 
 internal sealed record JsonLocation(string File, int Line, int Column, int EndLine, int EndColumn, string Message);
 

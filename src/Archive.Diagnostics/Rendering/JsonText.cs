@@ -4,8 +4,8 @@ using System.Text.Unicode;
 namespace Archive.Diagnostics.Rendering;
 
 /// <summary>
-/// How texts are escaped in JSON that people read too: letters stay letters, and what <see cref="VisibleText"/> shows elsewhere is escaped as JSON does it (RFC 8259, 7), so
-/// that no file holds it raw and no program loses it.
+/// How texts are escaped in JSON that people read too: letters stay letters, and what <see cref="VisibleText"/> shows elsewhere is escaped
+/// as JSON does it (RFC 8259, 7), so that no file holds it raw and no program loses it.
 /// </summary>
 public static class JsonText
 {
@@ -32,7 +32,8 @@ public static class JsonText
 
         public override int MaxOutputCharactersPerInputCharacter => Plain.MaxOutputCharactersPerInputCharacter;
 
-        public override bool WillEncode(int unicodeScalar) => unicodeScalar <= char.MaxValue && VisibleText.IsBidi((char)unicodeScalar) || Plain.WillEncode(unicodeScalar);
+        public override bool WillEncode(int unicodeScalar) =>
+            unicodeScalar <= char.MaxValue && VisibleText.IsBidi((char)unicodeScalar) || Plain.WillEncode(unicodeScalar);
 
         public override unsafe int FindFirstCharacterToEncode(char* text, int textLength)
         {
@@ -60,10 +61,16 @@ public static class JsonText
             return first;
         }
 
-        public override unsafe bool TryEncodeUnicodeScalar(int unicodeScalar, char* buffer, int bufferLength, out int numberOfCharactersWritten)
+        public override unsafe bool TryEncodeUnicodeScalar(
+            int unicodeScalar, char* buffer, int bufferLength, out int numberOfCharactersWritten)
         {
-            if (unicodeScalar > char.MaxValue || !VisibleText.IsBidi((char)unicodeScalar)) return Plain.TryEncodeUnicodeScalar(unicodeScalar, buffer, bufferLength, out numberOfCharactersWritten);
-            var isRoom = unicodeScalar.TryFormat(new Span<char>(buffer, bufferLength)[Math.Min(2, bufferLength)..], out var digits, "X4", System.Globalization.CultureInfo.InvariantCulture);
+            if (unicodeScalar > char.MaxValue || !VisibleText.IsBidi((char)unicodeScalar))
+                return Plain.TryEncodeUnicodeScalar(unicodeScalar, buffer, bufferLength, out numberOfCharactersWritten);
+            var isRoom = unicodeScalar.TryFormat(
+                new Span<char>(buffer, bufferLength)[Math.Min(2, bufferLength)..],
+                out var digits,
+                "X4",
+                System.Globalization.CultureInfo.InvariantCulture);
             numberOfCharactersWritten = isRoom ? 2 + digits : 0;
             if (isRoom) (buffer[0], buffer[1]) = ('\\', 'u');
             return isRoom;

@@ -3,23 +3,29 @@ using Archive.Diagnostics.Collecting;
 
 namespace Archive.Diagnostics.Rendering;
 
-/// <summary>A diagnostic as it is reported: places by line and column, lines quoted. Holds no source text, so it can be kept and reported again.</summary>
+/// <summary>
+/// A diagnostic as it is reported: places by line and column, lines quoted. Holds no source text, so it can be kept and reported again.
+/// </summary>
 /// <param name="Severity">How much it matters.</param>
 /// <param name="Place">Where it lies.</param>
 /// <param name="Help">What to do.</param>
 /// <param name="Related">The other halves.</param>
-public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLocation Place, string Message, string Help, ImmutableArray<RenderedRelated> Related)
+public sealed record RenderedDiagnostic(
+    string Code, Severity Severity, SourceLocation Place, string Message, string Help, ImmutableArray<RenderedRelated> Related)
 {
     /// <summary>Tells diagnostics in their one order, each once.</summary>
     /// <param name="diagnostics">What was found, in any order.</param>
     /// <param name="prefix">What stands before each path, such as <c>content/</c>; empty for none.</param>
-    public static ImmutableArray<RenderedDiagnostic> FromAll(IEnumerable<Diagnostic> diagnostics, string prefix) => FromAll(diagnostics, _ => prefix);
+    public static ImmutableArray<RenderedDiagnostic> FromAll(IEnumerable<Diagnostic> diagnostics, string prefix) =>
+        FromAll(diagnostics, _ => prefix);
 
     /// <summary>Tells diagnostics in their one order, each once.</summary>
     /// <param name="diagnostics">What was found, in any order.</param>
     /// <param name="prefix">What stands before the paths of each, such as <c>content/</c>; empty for none.</param>
     public static ImmutableArray<RenderedDiagnostic> FromAll(IEnumerable<Diagnostic> diagnostics, Func<Diagnostic, string> prefix) =>
-        [.. DiagnosticList.Collect(diagnostics.Order(Diagnostic.Order)).Select(diagnostic => From(diagnostic, prefix(diagnostic))).Distinct(SameDiagnostic.Comparer)];
+        [.. DiagnosticList.Collect(diagnostics.Order(Diagnostic.Order))
+            .Select(diagnostic => From(diagnostic, prefix(diagnostic)))
+            .Distinct(SameDiagnostic.Comparer)];
 
     /// <summary>Tells one diagnostic.</summary>
     /// <param name="diagnostic">What was found.</param>
@@ -34,7 +40,8 @@ public sealed record RenderedDiagnostic(string Code, Severity Severity, SourceLo
 
     /// <summary>The same with something before each of its paths.</summary>
     /// <param name="prefix">Such as <c>content/</c>; empty for none.</param>
-    public RenderedDiagnostic Below(string prefix) => this with { Place = Place.Below(prefix), Related = [.. Related.Select(other => other with { Place = other.Place.Below(prefix) })] };
+    public RenderedDiagnostic Below(string prefix) =>
+        this with { Place = Place.Below(prefix), Related = [.. Related.Select(other => other with { Place = other.Place.Below(prefix) })] };
 
     // The same error at the same place is reported once, whichever check found it.
     private sealed class SameDiagnostic : IEqualityComparer<RenderedDiagnostic>

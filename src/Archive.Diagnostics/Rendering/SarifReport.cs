@@ -7,7 +7,9 @@ using Archive.Diagnostics.Pages;
 namespace Archive.Diagnostics.Rendering;
 
 /// <summary>Errors in the Static Analysis Results Interchange Format, version 2.1.0 (OASIS standard, 27 March 2020).</summary>
-/// <remarks>One run; a rule for each code that occurs, with its page of documentation; columns in UTF-16 units, the end column exclusive.</remarks>
+/// <remarks>
+/// One run; a rule for each code that occurs, with its page of documentation; columns in UTF-16 units, the end column exclusive.
+/// </remarks>
 public static class SarifReport
 {
     private const string Schema = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
@@ -117,5 +119,6 @@ public static class SarifReport
 
     private static string Address(string path) => string.Join('/', path.Split('/').Select(UrlEncoder.Default.Encode));
 
-    private static string Level(Severity severity) => severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "note" };
+    private static string Level(Severity severity) =>
+        severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "note" };
 }

@@ -58,7 +58,8 @@ public static class TextReport
         to.Write($"  {Paint($"{new string(' ', gutter)} |", Faint, style)} {new string(' ', line.MarkFrom)}{Paint(new string('^', line.MarkLength), colour, style)}\n");
     }
 
-    private static int Digits(IEnumerable<SourceLocation> places) => places.Max(place => place.Line.ToString(CultureInfo.InvariantCulture).Length);
+    private static int Digits(IEnumerable<SourceLocation> places) =>
+        places.Max(place => place.Line.ToString(CultureInfo.InvariantCulture).Length);
 
     private static string Paint(string text, string colour, TextStyle style) => style.Colour ? $"\e[{colour}m{text}\e[0m" : text;
 }

@@ -5,15 +5,19 @@ using System.Text;
 namespace Archive.Diagnostics.Rendering;
 
 /// <summary>
-/// The one form in which characters that cannot be seen are shown, wherever text of a record, a path or git goes: <c>␛</c> for a control character of ASCII,
-/// <c>&lt;U+202E&gt;</c> for any other. What would move the cursor, recolour the terminal, reorder a line or end a file for its reader never comes out raw.
+/// The one form in which characters that cannot be seen are shown, wherever text of a record, a path or git goes: <c>␛</c> for a control
+/// character of ASCII,
+/// <c>&lt;U+202E&gt;</c> for any other. What would move the cursor, recolour the terminal, reorder a line or end a file for its reader
+/// never comes out raw.
 /// </summary>
 /// <remarks>
-/// <see cref="From"/> is for one line that people read on a terminal: there everything unseen is shown, for an id with a hidden sign in it is another id.
-/// <see cref="Text"/> is for pages, data, drawings and labels: only what harms is shown there. That is controls except tab and line ends; the embeddings, overrides and
-/// isolates of the bidirectional algorithm (UAX #9), which reorder what is beside them and so disguise ids and warnings; and what is no character at all.
-/// Right-to-left letters order themselves without these; they, their marks (U+200E, U+200F, U+061C), joiners, soft hyphens and the like stay as they are.
-/// JSON files escape the same characters in JSON's own way (<see cref="JsonText"/>), so that programs lose nothing.
+/// <see cref="From"/> is for one line that people read on a terminal: there everything unseen is shown, for an id with a hidden sign in it
+/// is another id.
+/// <see cref="Text"/> is for pages, data, drawings and labels: only what harms is shown there. That is controls except tab and line ends;
+/// the embeddings, overrides and isolates of the bidirectional algorithm (UAX #9), which reorder what is beside them and so disguise ids
+/// and warnings; and what is no character at all. Right-to-left letters order themselves without these; they, their marks (U+200E, U+200F,
+/// U+061C), joiners, soft hyphens and the like stay as they are. JSON files escape the same characters in JSON's own way
+/// (<see cref="JsonText"/>), so that programs lose nothing.
 /// </remarks>
 public static class VisibleText
 {
@@ -22,9 +26,13 @@ public static class VisibleText
 
     private static readonly SearchValues<char> Controls = SearchValues.Create(string.Concat(
         Enumerable.Range(0, char.MaxValue + 1).Select(code => (char)code)
-            .Where(c => (char.IsControl(c) && c is not ('\t' or '\n' or '\r')) || c is >= '\uFDD0' and <= '\uFDEF' or '\uFFFE' or '\uFFFF')));
+            .Where(c => (char.IsControl(c) && c is not ('\t' or '\n' or '\r'))
+                || c is >= '\uFDD0' and <= '\uFDEF' or '\uFFFE' or '\uFFFF')));
 
-    /// <summary>One line in which every character that cannot be seen is shown: controls, line ends, formatting characters, those that Unicode does not know.</summary>
+    /// <summary>
+    /// One line in which every character that cannot be seen is shown: controls, line ends, formatting characters, those that Unicode does
+    /// not know.
+    /// </summary>
     public static string From(string text)
     {
         if (!text.AsSpan().ContainsAnyExceptInRange(' ', '~')) return text;
@@ -56,7 +64,10 @@ public static class VisibleText
         return false;
     }
 
-    /// <summary>Hands out a text in order: stretches without harm, and signs for the characters between them. Each is looked at once, whatever the text.</summary>
+    /// <summary>
+    /// Hands out a text in order: stretches without harm, and signs for the characters between them. Each is looked at once, whatever the
+    /// text.
+    /// </summary>
     /// <typeparam name="T">What takes them.</typeparam>
     /// <param name="to">Where they go.</param>
     /// <param name="part">Takes a stretch.</param>
@@ -74,7 +85,9 @@ public static class VisibleText
         WithoutBidi(text, to, part, sign);
     }
 
-    /// <summary>Whether a character is an embedding, an override or an isolate of the bidirectional algorithm, or ends one (UAX #9, 2.1 to 2.5).</summary>
+    /// <summary>
+    /// Whether a character is an embedding, an override or an isolate of the bidirectional algorithm, or ends one (UAX #9, 2.1 to 2.5).
+    /// </summary>
     /// <param name="c">The character.</param>
     public static bool IsBidi(char c) => c is >= '\u202A' and <= '\u202E' or >= '\u2066' and <= '\u2069';
 

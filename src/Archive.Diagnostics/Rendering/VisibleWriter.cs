@@ -3,8 +3,8 @@ using System.Text;
 namespace Archive.Diagnostics.Rendering;
 
 /// <summary>
-/// Writes to a terminal or a pipe, and lets nothing harmful through: whatever a command writes, and wherever it has it from, no control character gets further than this.
-/// Line ends, also those of CSV, and tabs pass.
+/// Writes to a terminal or a pipe, and lets nothing harmful through: whatever a command writes, and wherever it has it from, no control
+/// character gets further than this. Line ends, also those of CSV, and tabs pass.
 /// </summary>
 /// <param name="inner">Where what is harmless goes.</param>
 public sealed class VisibleWriter(TextWriter inner) : TextWriter
@@ -53,5 +53,6 @@ public sealed class VisibleWriter(TextWriter inner) : TextWriter
         return Task.CompletedTask;
     }
 
-    private void Lines(ReadOnlySpan<char> text) => VisibleText.Each(text, inner, static (inner, part) => inner.Write(part), static (inner, sign) => inner.Write(sign));
+    private void Lines(ReadOnlySpan<char> text) =>
+        VisibleText.Each(text, inner, static (inner, part) => inner.Write(part), static (inner, sign) => inner.Write(sign));
 }

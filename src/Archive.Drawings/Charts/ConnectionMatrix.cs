@@ -20,10 +20,12 @@ public sealed record MatrixItem(string Label, string Name, string? Href, string 
 public sealed record MatrixCell(int A, int B, int Count, string? Href);
 
 /// <summary>
-/// Who is connected to whom: a square with a line and a column for each, dark where many cables run. A square was chosen over arcs because three
-/// hundred arcs are a tangle, and in a square rows of frames still show as blocks.
+/// Who is connected to whom: a square with a line and a column for each, dark where many cables run. A square was chosen over arcs because
+/// three hundred arcs are a tangle, and in a square rows of frames still show as blocks.
 /// </summary>
-/// <remarks>Linear in items and cells. Up to <see cref="MostNumbered"/> items are named and their counts written; of more, their groups are named.</remarks>
+/// <remarks>
+/// Linear in items and cells. Up to <see cref="MostNumbered"/> items are named and their counts written; of more, their groups are named.
+/// </remarks>
 public static class ConnectionMatrix
 {
     /// <summary>Most items that one square is drawn for.</summary>
@@ -51,7 +53,8 @@ public static class ConnectionMatrix
         var names = isNumbered ? items.Select(item => item.Label) : items.Select(item => item.Group);
         var margin = Math.Min(MostMargin, names.Max(name => TextMetrics.Width(name, TextMetrics.Usual) + 1)) + (2 * Gap);
         var extent = margin + (side * items.Length) + Gap;
-        var svg = new SvgWriter(new SheetSize(extent, extent), isNumbered ? "matrix" : "matrix dense", title, Description(items, cells), hasLinks: true);
+        var svg = new SvgWriter(
+            new SheetSize(extent, extent), isNumbered ? "matrix" : "matrix dense", title, Description(items, cells), hasLinks: true);
         var sheet = new Sheet(svg, margin, side, cells.Select(cell => cell.Count).DefaultIfEmpty(1).Max());
         Grid(sheet, items);
         if (isNumbered) Names(sheet, items);
@@ -63,7 +66,11 @@ public static class ConnectionMatrix
 
     private static string Description(ImmutableArray<MatrixItem> items, ImmutableArray<MatrixCell> cells)
     {
-        var most = cells.OrderByDescending(cell => cell.Count).ThenBy(cell => cell.A).ThenBy(cell => cell.B).Take(3).Select(cell => $"{Name(cell, items)}: {cell.Count}");
+        var most = cells.OrderByDescending(cell => cell.Count)
+            .ThenBy(cell => cell.A)
+            .ThenBy(cell => cell.B)
+            .Take(3)
+            .Select(cell => $"{Name(cell, items)}: {cell.Count}");
         return $"A chart of {Phrase.Count(items.Length, "row")} and as many columns, from {items[0].Label} to {items[^1].Label}; {Phrase.Count(cells.Length, "square has", "squares have")} cables. Most: {string.Join("; ", most)}. The table has the same figures.";
     }
 
@@ -91,8 +98,10 @@ public static class ConnectionMatrix
         {
             var middle = sheet.At(index) + (sheet.Side / 2);
             var text = TextMetrics.Cut(items[index].Label, TextMetrics.Usual, sheet.Margin - (2 * Gap));
-            var line = new PlacedText(text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End);
-            var column = new PlacedText(text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false);
+            var line = new PlacedText(
+                text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End);
+            var column = new PlacedText(
+                text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false);
             if (items[index].Href is { } href)
             {
                 using var link = sheet.Svg.Link(href, items[index].Name);
@@ -119,8 +128,10 @@ public static class ConnectionMatrix
             var text = TextMetrics.Cut(items[first].Group, TextMetrics.Usual, sheet.Margin - (2 * Gap));
             if (height >= TextMetrics.Usual)
             {
-                sheet.Svg.Text(new PlacedText(text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End));
-                sheet.Svg.Text(new PlacedText(text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false));
+                sheet.Svg.Text(
+                    new PlacedText(text, new(sheet.Margin - Gap, middle + (TextMetrics.Usual * 0.27)), TextMetrics.Usual, TextAnchor.End));
+                sheet.Svg.Text(new PlacedText(
+                    text, new(middle + (TextMetrics.Usual * 0.27), sheet.Margin - Gap), TextMetrics.Usual, IsUpright: false));
             }
 
             first = end;

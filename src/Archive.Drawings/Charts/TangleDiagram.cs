@@ -24,9 +24,21 @@ public static class TangleDiagram
         var wide = knot.Cables.Max(cable => TextMetrics.Width(cable.Id, TextMetrics.Usual)) + 14;
         var radius = knot.Cables.Length == 2 ? (wide / 2) + 34 : Math.Max(wide * 0.9, knot.Cables.Length * 18.0);
         var (width, height) = ((2 * radius) + wide + 4, knot.Cables.Length == 2 ? 60 : (2 * radius) + (2 * Half) + 4);
-        var places = knot.Cables.Select((cable, at) => (cable.Id, At: Around(new PaperPoint(width / 2, height / 2), radius, knot.Cables.Length, at))).ToDictionary(place => place.Id, place => place.At, StringComparer.Ordinal);
-        var over = knot.Cables.SelectMany(cable => cable.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Where(places.ContainsKey).Distinct().Select(under => (Over: cable.Id, Under: under))).ToList();
-        var svg = new SvgWriter(new SheetSize(width, height), "knot", $"Tangle of {knot.Cables.Length} cables", string.Join(" ", over.Select(pair => $"{pair.Over} lies over {pair.Under}.")), hasLinks: true);
+        var places = knot.Cables
+            .Select((cable, at) => (cable.Id, At: Around(new PaperPoint(width / 2, height / 2), radius, knot.Cables.Length, at)))
+            .ToDictionary(place => place.Id, place => place.At, StringComparer.Ordinal);
+        var over = knot.Cables.SelectMany(cable => cable.LiesOver
+            .Select(name => record.Find<Cable>(name.Value)?.Id)
+            .OfType<string>()
+            .Where(places.ContainsKey)
+            .Distinct()
+            .Select(under => (Over: cable.Id, Under: under))).ToList();
+        var svg = new SvgWriter(
+            new SheetSize(width, height),
+            "knot",
+            $"Tangle of {knot.Cables.Length} cables",
+            string.Join(" ", over.Select(pair => $"{pair.Over} lies over {pair.Under}.")),
+            hasLinks: true);
         foreach (var (from, to) in over) Arrow(svg, places[from], places[to], new PaperBox(0, 0, wide, 2 * Half));
         foreach (var cable in knot.Cables)
         {
@@ -53,8 +65,14 @@ public static class TangleDiagram
         var (dx, dy) = (x / length, y / length);
         var inset = Math.Min(box.Width / 2 / Math.Max(Math.Abs(dx), 1e-9), box.Height / 2 / Math.Max(Math.Abs(dy), 1e-9)) + 2;
         var (side, start, end) = (6.0, inset, length - inset);
-        var (a, b) = (from.Moved((dx * start) - (dy * side), (dy * start) + (dx * side)), from.Moved((dx * end) - (dy * side), (dy * end) + (dx * side)));
-        var head = new SvgPath().Figure([b, b.Moved((-dx * Barb) - (dy * Barb / 2), (-dy * Barb) + (dx * Barb / 2)), b.Moved((-dx * Barb) + (dy * Barb / 2), (-dy * Barb) - (dx * Barb / 2))], closed: true);
+        var (a, b) = (
+            from.Moved((dx * start) - (dy * side), (dy * start) + (dx * side)),
+            from.Moved((dx * end) - (dy * side), (dy * end) + (dx * side)));
+        var head = new SvgPath().Figure([
+            b,
+            b.Moved((-dx * Barb) - (dy * Barb / 2), (-dy * Barb) + (dx * Barb / 2)),
+            b.Moved((-dx * Barb) + (dy * Barb / 2), (-dy * Barb) - (dx * Barb / 2))
+        ], closed: true);
         svg.Line(a, b, "medium");
         svg.Path(head, "solid");
     }

@@ -11,11 +11,14 @@ internal static class ElevationLanes
     private const double Touch = 1;
     private const double Upright = 0.04;
 
-    /// <summary>Boxes of positions whose heights are known; positions that share a height are set side by side in the record's order of bottoms.</summary>
+    /// <summary>
+    /// Boxes of positions whose heights are known; positions that share a height are set side by side in the record's order of bottoms.
+    /// </summary>
     /// <param name="placed">Positions with height above the floor and own height.</param>
     /// <param name="face">The frame's face on the sheet.</param>
     /// <param name="perMillimetre">Units a millimetre.</param>
-    internal static IEnumerable<(Position Position, PaperBox Box)> Arrange(ImmutableArray<Position> placed, PaperBox face, double perMillimetre)
+    internal static IEnumerable<(Position Position, PaperBox Box)> Arrange(
+        ImmutableArray<Position> placed, PaperBox face, double perMillimetre)
     {
         var inner = new PaperBox(face.X + (face.Width * Upright), face.Y, face.Width * (1 - (2 * Upright)), face.Height);
         foreach (var shelf in Shelves(placed))
@@ -26,7 +29,9 @@ internal static class ElevationLanes
             foreach (var (position, lane) in set)
             {
                 var (bottom, top) = Ends(position);
-                yield return (position, new PaperBox(inner.X + (lane * width), face.Bottom - (top * perMillimetre), width, (top - bottom) * perMillimetre));
+                yield return (
+                    position,
+                    new PaperBox(inner.X + (lane * width), face.Bottom - (top * perMillimetre), width, (top - bottom) * perMillimetre));
             }
         }
     }

@@ -29,7 +29,11 @@ internal static class ElevationScale
         {
             var y = elevation.Level(i * step);
             path.Line(new(x, y), new(x - (i % long_ == 0 ? 6 : 3), y));
-            var text = new PlacedText((i * step / whole).ToString("0.##", CultureInfo.InvariantCulture) + (i == 0 ? unit : string.Empty), new(x - 8, y + 3), TextMetrics.Usual, TextAnchor.End);
+            var text = new PlacedText(
+                (i * step / whole).ToString("0.##", CultureInfo.InvariantCulture) + (i == 0 ? unit : string.Empty),
+                new(x - 8, y + 3),
+                TextMetrics.Usual,
+                TextAnchor.End);
             if (i % long_ != 0 || (i > 0 && text.Box.Bottom > least)) continue;
             svg.Text(text);
             least = text.Box.Y;
@@ -49,7 +53,8 @@ internal static class ElevationScale
             var y = elevation.Level(unit * RackUnit);
             path.Line(new(x, y), new(x + (unit % 5 == 0 ? 6 : 3), y));
             if (unit % 10 != 0) continue;
-            var text = new PlacedText(unit.ToString(CultureInfo.InvariantCulture) + (unit == 0 ? " U" : string.Empty), new(x + 8, y + 3), TextMetrics.Usual);
+            var text = new PlacedText(
+                unit.ToString(CultureInfo.InvariantCulture) + (unit == 0 ? " U" : string.Empty), new(x + 8, y + 3), TextMetrics.Usual);
             svg.Text(text, "minor");
             elevation.Space.Take(text.Box);
         }

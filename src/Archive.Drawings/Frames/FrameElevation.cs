@@ -51,7 +51,9 @@ public static class FrameElevation
         var face = new PaperBox(LeftMargin, TopMargin, width * scale, height * scale);
         var listTop = face.Bottom + BelowFloor;
         var lanes = ElevationLanes.Arrange(placed, face, scale).ToList();
-        var sheet = new SheetSize(lanes.Any(lane => PositionDrawing.IsNamedBeside(lane.Box)) ? Width : Math.Max(face.Right + RightMargin, Least), listTop + (unplaced.Length == 0 ? 0 : LineOfList * (unplaced.Length + 1)));
+        var sheet = new SheetSize(
+            lanes.Any(lane => PositionDrawing.IsNamedBeside(lane.Box)) ? Width : Math.Max(face.Right + RightMargin, Least),
+            listTop + (unplaced.Length == 0 ? 0 : LineOfList * (unplaced.Length + 1)));
         var svg = new SvgWriter(sheet, "elevation", $"Front of {frame.Id}", Description(frame, options), hasLinks: true);
         var elevation = new ElevationDrawing(options, svg, new LabelPlacement(sheet), face, scale);
 
@@ -69,7 +71,11 @@ public static class FrameElevation
     // Where the size is not recorded, high enough for all positions and a common cabinet's width.
     private static (double Width, double Height) Face(Frame frame)
     {
-        var top = frame.Positions.Where(IsPlaced).Select(position => position.FromFloor!.Value.Value + position.Height!.Value.Value).DefaultIfEmpty().Max().Millimeters;
+        var top = frame.Positions
+            .Where(IsPlaced)
+            .Select(position => position.FromFloor!.Value.Value + position.Height!.Value.Value)
+            .DefaultIfEmpty()
+            .Max().Millimeters;
         return frame.Size is { Value: var size }
             ? (size.Width.Millimeters, Math.Max(size.Height.Millimeters, Math.Min(top, size.Height.Millimeters * 2)))
             : (PlacedFrame.DrawnSize, top > 0 ? top + 100 : 2000);
@@ -95,7 +101,8 @@ public static class FrameElevation
         elevation.Svg.Text(new PlacedText("height not recorded", new(LeftMargin, top + 10), TextMetrics.Usual), "minor");
         for (var i = 0; i < unplaced.Length; i++)
         {
-            PositionDrawing.Draw(elevation, unplaced[i], new PaperBox(LeftMargin, top + (LineOfList * (i + 1)), elevation.Face.Width, LineOfList - 3));
+            PositionDrawing.Draw(
+                elevation, unplaced[i], new PaperBox(LeftMargin, top + (LineOfList * (i + 1)), elevation.Face.Width, LineOfList - 3));
         }
     }
 
@@ -118,7 +125,8 @@ public static class FrameElevation
 /// <param name="Space">Room for labels beside the frame.</param>
 /// <param name="Face">The frame's front on the sheet.</param>
 /// <param name="PerMillimetre">Units a millimetre.</param>
-internal sealed record ElevationDrawing(FrameElevationOptions Options, SvgWriter Svg, LabelPlacement Space, PaperBox Face, double PerMillimetre)
+internal sealed record ElevationDrawing(
+    FrameElevationOptions Options, SvgWriter Svg, LabelPlacement Space, PaperBox Face, double PerMillimetre)
 {
     /// <summary>Where a height above the floor lies on the sheet.</summary>
     internal double Level(double millimetres) => Face.Bottom - (millimetres * PerMillimetre);

@@ -34,7 +34,8 @@ internal static class PositionDrawing
 
         // What is read in the link is what it is called, word for word (WCAG 2.5.3); the row of ports stands outside it.
         var count = PortCount(ports);
-        using (svg.Link(elevation.Options.Href(position), count.Length > 0 ? $"{Name(position)}, {count}" : Name(position), isMarked ? "marked" : null))
+        using (svg.Link(
+            elevation.Options.Href(position), count.Length > 0 ? $"{Name(position)}, {count}" : Name(position), isMarked ? "marked" : null))
         {
             svg.Rectangle(box, "box");
             if (IsNamedBeside(box))
@@ -66,7 +67,9 @@ internal static class PositionDrawing
         svg.Text(new PlacedText(id, new(box.X + Pad, middle + (name * 0.36)), name), "name");
         if (position.Holds is { } holds)
         {
-            var (first, second) = hasTwoLines ? TextMetrics.InTwo(holds.Value, size, right - x) : (TextMetrics.Cut(holds.Value, size, right - x), string.Empty);
+            var (first, second) = hasTwoLines
+                ? TextMetrics.InTwo(holds.Value, size, right - x)
+                : (TextMetrics.Cut(holds.Value, size, right - x), string.Empty);
             if (first.Length > 0) svg.Text(new PlacedText(first, new(x, middle + (name * 0.36)), size));
             if (second.Length > 0) svg.Text(new PlacedText(second, new(x, middle + (name * 0.36) + (size * 1.2)), size));
         }
@@ -112,7 +115,10 @@ internal static class PositionDrawing
         var x = elevation.Face.Right + Callout;
         var text = TextMetrics.Cut(Name(position), HoldsSize, 336 - x);
         if (text.Length == 0) return;
-        var places = new[] { 0.0, 11, -11, 22, -22 }.Select(drop => new PlacedText(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
+        var places = new[]
+        {
+            0.0, 11, -11, 22, -22
+        }.Select(drop => new PlacedText(text, new(x, box.Centre.Y + 3 + drop), HoldsSize)).ToList();
         if (elevation.Space.Set(places) is not { } set) return;
         elevation.Svg.Path(new SvgPath().Line(new(box.Right, box.Centre.Y), new(x - 2, set.Baseline.Y - 3)), "fine faint");
         elevation.Svg.Text(set);

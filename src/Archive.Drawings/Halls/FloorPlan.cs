@@ -17,11 +17,14 @@ public static class FloorPlan
     /// <summary>Draws a hall.</summary>
     /// <param name="layout">The hall, set out.</param>
     /// <param name="options">What the plan shows.</param>
-    /// <returns>Inline SVG in a box of class <c>drawing plan</c>; nothing where the hall has neither outline nor frames nor trays.</returns>
+    /// <returns>Inline SVG in a box of class <c>drawing plan</c>; nothing where the hall has neither outline nor frames nor
+    /// trays.</returns>
     public static HtmlFragment Draw(HallLayout layout, FloorPlanOptions options)
     {
         if (PlanSheet.Create(layout, options) is not { } sheet) return HtmlFragment.None;
-        var kind = "plan" + (options.IsInset ? " inset" : string.Empty) + (options.Route.Length > 1 || options.Ways.Length > 0 ? " routed" : string.Empty);
+        var kind = "plan" + (options.IsInset
+            ? " inset"
+            : string.Empty) + (options.Route.Length > 1 || options.Ways.Length > 0 ? " routed" : string.Empty);
         var svg = new SvgWriter(sheet.Size, kind, Title(layout, options), Description(layout, options), hasLinks: true);
         var plan = new PlanDrawing(layout, options, sheet, svg);
         var frames = new PlanFrames(plan);
@@ -52,7 +55,9 @@ public static class FloorPlan
         }
 
         says.AddRange(layout.PlacedFrames.Length <= MostNamed
-            ? layout.Rows.Where(row => row.Frames.Length > 0).Select(row => $"{Phrase.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
+            ? layout.Rows
+                .Where(row => row.Frames.Length > 0)
+                .Select(row => $"{Phrase.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
             : [$"{layout.PlacedFrames.Length} frames in {layout.Rows.Length} rows."]);
         if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
         if (options.Says.Length > 0) says.Add(options.Says);

@@ -35,7 +35,9 @@ public sealed record FloorPlanOptions
     /// <summary>Ways of a harness's other tails, in millimetres of the hall: drawn as its route is.</summary>
     public ImmutableArray<ImmutableArray<PlanPoint>> Tails { get; init; } = [];
 
-    /// <summary>Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.</summary>
+    /// <summary>
+    /// Ways of several cables, each in millimetres of the hall: drawn in the accent colour over frames that stay as they are.
+    /// </summary>
     public ImmutableArray<ImmutableArray<PlanPoint>> Ways { get; init; } = [];
 
     /// <summary>What these cables are, for the key of signs.</summary>

@@ -7,7 +7,9 @@ using Archive.Records.Wording;
 
 namespace Archive.Drawings.Halls;
 
-/// <summary>The rows of frames on a plan: each frame a link, its front a heavy line; in a hall too full for that, each row one figure.</summary>
+/// <summary>
+/// The rows of frames on a plan: each frame a link, its front a heavy line; in a hall too full for that, each row one figure.
+/// </summary>
 internal sealed class PlanFrames
 {
     // Beyond either, boxes are neither lettered nor worth a link of their own.
@@ -23,7 +25,8 @@ internal sealed class PlanFrames
         _plan = plan;
         var standing = plan.Layout.PlacedFrames;
         _isCrowded = standing.Length > MostLinks
-            || (standing.Length > 50 && standing.Count(frame => Math.Min(frame.Footprint.Across, frame.Footprint.Down) * plan.Scale.PerMillimetre < LeastBox) > standing.Length / 2);
+            || (standing.Length > 50 && standing.Count(frame =>
+                Math.Min(frame.Footprint.Across, frame.Footprint.Down) * plan.Scale.PerMillimetre < LeastBox) > standing.Length / 2);
         if (_isCrowded) return;
         foreach (var row in plan.Layout.Rows)
         {
@@ -34,7 +37,9 @@ internal sealed class PlanFrames
     /// <summary>Keeps other labels off the frames.</summary>
     internal void TakeRoom()
     {
-        foreach (var box in _isCrowded ? _plan.Layout.Rows.Select(row => row.Extent).OfType<Footprint>() : _plan.Layout.PlacedFrames.Select(frame => frame.Footprint))
+        foreach (var box in _isCrowded
+            ? _plan.Layout.Rows.Select(row => row.Extent).OfType<Footprint>()
+            : _plan.Layout.PlacedFrames.Select(frame => frame.Footprint))
         {
             _plan.Sheet.Take(_plan.Scale.ToPaper(box));
         }
@@ -65,10 +70,12 @@ internal sealed class PlanFrames
         var key = new StringBuilder();
         foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == FrameLabelText.Number))
         {
-            key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row))).Append("</b>");
+            key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row)))
+                .Append("</b>");
             foreach (var standing in row.Frames)
             {
-                key.Append(' ').Append(labels.TextFor(standing)).Append(":&#160;<a href=\"").Append(HtmlFragment.Encode(_plan.Options.Href(standing.Frame))).Append("\">")
+                key.Append(' ').Append(labels.TextFor(standing)).Append(":&#160;<a href=\"")
+                    .Append(HtmlFragment.Encode(_plan.Options.Href(standing.Frame))).Append("\">")
                     .Append(HtmlFragment.Encode(standing.Frame.Id)).Append("</a>");
             }
 
@@ -82,13 +89,15 @@ internal sealed class PlanFrames
     {
         var box = _plan.Scale.ToPaper(standing.Footprint);
         var sign = _plan.Options.Signs.GetValueOrDefault(standing.Frame.Id, FrameSign.Standing);
-        using var link = _plan.Svg.Link(_plan.Options.Href(standing.Frame), Name(standing.Frame) + PlanSigns.Words(sign), Classes(standing));
+        using var link = _plan.Svg.Link(
+            _plan.Options.Href(standing.Frame), Name(standing.Frame) + PlanSigns.Words(sign), Classes(standing));
         PlanSigns.Draw(_plan.Svg, box, sign, standing.IsSized);
         var (from, to) = standing.Footprint.Edge(standing.Faces);
         _plan.Svg.Line(_plan.On(from), _plan.On(to), sign == FrameSign.Planned ? "medium" : "heavy");
         foreach (var lettering in _plan.Sheet.Letterings)
         {
-            if (_labels[(row, lettering)].In(standing, box) is { } label) _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);
+            if (_labels[(row, lettering)].In(standing, box) is { } label)
+                _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);
         }
     }
 
@@ -122,10 +131,16 @@ internal sealed class PlanFrames
     }
 
     private string? Classes(PlacedFrame standing) =>
-        standing.Frame.Id == _plan.Options.Marked || IsEndOfRoute(standing) ? "marked" : _plan.Options.Shaded.Contains(standing.Frame.Id) ? "shaded" : null;
+        standing.Frame.Id == _plan.Options.Marked || IsEndOfRoute(standing)
+            ? "marked"
+            : _plan.Options.Shaded.Contains(standing.Frame.Id)
+            ? "shaded"
+            : null;
 
     private bool IsEndOfRoute(PlacedFrame standing) =>
-        _plan.Options.Tails.Append(_plan.Options.Route).Any(route => route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last)));
+        _plan.Options.Tails
+            .Append(_plan.Options.Route)
+            .Any(route => route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last)));
 
     private static string Name(Frame frame) => frame.Name is { } name && name.Value != frame.Id ? $"{frame.Id}, {name.Value}" : frame.Id;
 
@@ -136,7 +151,10 @@ internal sealed class PlanFrames
         var name = Phrase.NameOf(row.Row);
         var head = _labels.TryGetValue((row, lettering), out var labels) && labels.Text == FrameLabelText.Tail ? labels.Head : null;
         string[] texts = head is null ? [name] : lettering.Class == "wide" ? [$"{name} {head}", name] : [head, name];
-        return lettering.Space.Set([.. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)), .. texts.Select(text => OutsideEast(text, box, lettering.Usual))]);
+        return lettering.Space.Set([
+            .. texts.SelectMany(text => Heads(text, row.Row, box, lettering.Usual)),
+            .. texts.Select(text => OutsideEast(text, box, lettering.Usual))
+        ]);
     }
 
     // Where the hall is too full for names: beside it, in line with the row.
@@ -146,8 +164,10 @@ internal sealed class PlanFrames
     private static IEnumerable<PlacedText> Heads(string text, FrameRow row, PaperBox box, double size)
     {
         var drop = size * 0.27;
-        PlacedText west = new(text, new(box.X - 5, box.Centre.Y + drop), size, TextAnchor.End), east = new(text, new(box.Right + 5, box.Centre.Y + drop), size);
-        PlacedText north = PlacedText.Centred(text, new(box.Centre.X, box.Y - (size * 0.75)), size), south = PlacedText.Centred(text, new(box.Centre.X, box.Bottom + (size * 0.75)), size);
+        PlacedText west = new(text, new(box.X - 5, box.Centre.Y + drop), size, TextAnchor.End), east = new(
+            text, new(box.Right + 5, box.Centre.Y + drop), size);
+        PlacedText north = PlacedText.Centred(text, new(box.Centre.X, box.Y - (size * 0.75)), size), south = PlacedText.Centred(
+            text, new(box.Centre.X, box.Bottom + (size * 0.75)), size);
         PlacedText above = new(text, new(box.X, box.Y - 5), size), below = new(text, new(box.X, box.Bottom + size), size);
         return row.Runs.Value switch
         {

@@ -64,8 +64,13 @@ internal static class PlanFurniture
         {
             plan.Letter(lettering,
             [
-                PlacedText.Centred(units.Format(Length.FromMillimeters(extent.Across)), new(box.Centre.X, y - (lettering.Usual * 0.62)), lettering.Usual),
-                PlacedText.Centred(units.Format(Length.FromMillimeters(extent.Down)), new(x - (lettering.Usual * 0.62), box.Centre.Y), lettering.Usual, isUpright: false),
+                PlacedText.Centred(
+                    units.Format(Length.FromMillimeters(extent.Across)), new(box.Centre.X, y - (lettering.Usual * 0.62)), lettering.Usual),
+                PlacedText.Centred(
+                    units.Format(Length.FromMillimeters(extent.Down)),
+                    new(x - (lettering.Usual * 0.62), box.Centre.Y),
+                    lettering.Usual,
+                    isUpright: false),
             ]);
         }
     }
@@ -78,11 +83,16 @@ internal static class PlanFurniture
         var part = RoundDown(plan.Sheet.Size.Width / 16 / plan.Scale.PerMillimetre / unit);
         var wide = part * unit * plan.Scale.PerMillimetre;
         var corner = new PaperPoint(plan.Scale.Left, plan.Sheet.Size.Height - 14 - lettering.Usual);
-        for (var i = 0; i < 4; i++) plan.Svg.Rectangle(new PaperBox(corner.X + (i * wide), corner.Y, wide, 4), i % 2 == 0 ? "fine solid" : "fine");
+        for (var i = 0; i < 4; i++)
+            plan.Svg.Rectangle(new PaperBox(corner.X + (i * wide), corner.Y, wide, 4), i % 2 == 0 ? "fine solid" : "fine");
         foreach (var i in (int[])[0, 2, 4])
         {
             var says = (i * part).ToString("0.##", CultureInfo.InvariantCulture) + (i == 4 ? isFeet ? " ft" : " m" : string.Empty);
-            plan.Svg.Text(new PlacedText(says, new(corner.X + (i * wide), corner.Y + 5 + lettering.Usual), lettering.Usual, i == 0 ? TextAnchor.Start : TextAnchor.Middle));
+            plan.Svg.Text(new PlacedText(
+                says,
+                new(corner.X + (i * wide), corner.Y + 5 + lettering.Usual),
+                lettering.Usual,
+                i == 0 ? TextAnchor.Start : TextAnchor.Middle));
         }
     }
 

@@ -4,7 +4,9 @@ using Archive.Halls.Layout;
 
 namespace Archive.Drawings.Halls;
 
-/// <summary>A size of lettering that a drawing is made in. A full plan carries two, and its style sheet shows the one that can be read.</summary>
+/// <summary>
+/// A size of lettering that a drawing is made in. A full plan carries two, and its style sheet shows the one that can be read.
+/// </summary>
 /// <param name="Class">Class of its texts; empty where it is the only one.</param>
 /// <param name="Usual">Size in units.</param>
 /// <param name="Least">Least size in units; what does not fit at it is left out.</param>
@@ -56,7 +58,9 @@ internal sealed class PlanSheet
         if (Extent(layout) is not { } extent || extent.Across > 1e9 || extent.Down > 1e9) return null;
         var margin = options.IsInset ? new Margin(8, 8, 8, 8) : new Margin(44, 46, 30, 78);
         var (width, most) = options.IsInset ? (InsetWidth, 340.0) : (FullWidth, 900.0);
-        var perMillimetre = Math.Min((width - margin.Left - margin.Right) / Math.Max(extent.Across, 1), (most - margin.Top - margin.Bottom) / Math.Max(extent.Down, 1));
+        var perMillimetre = Math.Min(
+            (width - margin.Left - margin.Right) / Math.Max(extent.Across, 1),
+            (most - margin.Top - margin.Bottom) / Math.Max(extent.Down, 1));
         var drawnWidth = extent.Across * perMillimetre;
         var size = new SheetSize(
             options.IsInset ? drawnWidth + margin.Left + margin.Right : Math.Max(drawnWidth + margin.Left + margin.Right, FullWidth / 2),
@@ -64,8 +68,12 @@ internal sealed class PlanSheet
         var left = (size.Width - drawnWidth + margin.Left - margin.Right) / 2;
         var letterings = options.IsInset
             ? ImmutableArray.Create(new PlanTextSize(string.Empty, InsetUsual, InsetLeast, new LabelPlacement(size)))
-            : [new("wide", TextMetrics.Usual, TextMetrics.Least, new LabelPlacement(size)), new("narrow", PhoneUsual, PhoneLeast, new LabelPlacement(size))];
-        return new PlanSheet(size, new PlanScale(extent.West, extent.North, left, margin.Top, perMillimetre), left + drawnWidth, letterings);
+            : [
+                new("wide", TextMetrics.Usual, TextMetrics.Least, new LabelPlacement(size)),
+                new("narrow", PhoneUsual, PhoneLeast, new LabelPlacement(size))
+            ];
+        return new PlanSheet(
+            size, new PlanScale(extent.West, extent.North, left, margin.Top, perMillimetre), left + drawnWidth, letterings);
     }
 
     /// <summary>Keeps all letterings clear of a box.</summary>

@@ -13,7 +13,8 @@ internal static class PlanShell
     {
         using var group = plan.Svg.Group("shell");
         var walls = new SvgPath();
-        foreach (var ring in Walls.Compute(plan.Layout.Hall, PlanSheet.WallThickness / plan.Scale.PerMillimetre)) walls.Figure(ring.Select(plan.On), closed: true);
+        foreach (var ring in Walls.Compute(plan.Layout.Hall, PlanSheet.WallThickness / plan.Scale.PerMillimetre))
+            walls.Figure(ring.Select(plan.On), closed: true);
         plan.Svg.Path(walls, "wall");
         if (plan.Layout.Hall.Outline is { } outline) KeepOffWalls(plan, outline);
         foreach (var opening in plan.Layout.Hall.Openings) plan.Svg.Line(plan.On(opening.From), plan.On(opening.To), "fine");
@@ -58,13 +59,16 @@ internal static class PlanShell
         return lettering.Space.Set([.. lettering.Minor.SelectMany(size => new[] { Beside(size, inward), Beside(size, -inward) })]);
 
         PlacedText Beside(double size, int side) => PlacedText.Centred(
-            name, isAcross ? middle.Moved(0, side * (PlanSheet.WallThickness + size)) : middle.Moved(side * (PlanSheet.WallThickness + size), 0), size, isAcross);
+            name, isAcross
+                ? middle.Moved(0, side * (PlanSheet.WallThickness + size))
+                : middle.Moved(side * (PlanSheet.WallThickness + size), 0), size, isAcross);
     }
 
     private static PlacedText? NameOf(Obstacle obstacle, PlanDrawing plan, PlanTextSize lettering)
     {
         if (obstacle.Name?.Value is not { Length: > 0 } name || Around(obstacle.Outline.Points.Select(plan.On)) is not { } box) return null;
-        var within = lettering.Minor.Select(size => PlacedText.Centred(name, box.Centre, size)).Where(set => box.Grown(-2).Holds(set.Box)).ToList();
+        var within =
+            lettering.Minor.Select(size => PlacedText.Centred(name, box.Centre, size)).Where(set => box.Grown(-2).Holds(set.Box)).ToList();
         return within.Count > 0 ? within[0] : lettering.Space.Set([.. lettering.Minor.SelectMany(size => Beside(name, box, size))]);
     }
 

@@ -7,7 +7,12 @@ internal static class PlanSigns
 {
     /// <summary>Those that a key explains, with their words.</summary>
     public static IEnumerable<(FrameSign Sign, string Says)> InKey =>
-        [(FrameSign.Planned, "planned, not here yet"), (FrameSign.Arrived, "arrived, not in place"), (FrameSign.Connected, "some cables connected"), (FrameSign.NotOurs, "not ours, do not touch")];
+        [
+                (FrameSign.Planned, "planned, not here yet"),
+                (FrameSign.Arrived, "arrived, not in place"),
+                (FrameSign.Connected, "some cables connected"),
+                (FrameSign.NotOurs, "not ours, do not touch")
+            ];
 
     /// <summary>What is read out behind a frame's name; nothing for one that simply stands.</summary>
     public static string Words(FrameSign sign) => InKey.FirstOrDefault(each => each.Sign == sign) is { Says: { } says } ? $", {says}" : "";

@@ -49,7 +49,8 @@ internal static class PlanTrays
         if (plan.Options.IsInset) return;
         foreach (var lettering in plan.Sheet.Letterings)
         {
-            plan.Letter(lettering, plan.Layout.Trays.Select(tray => lettering.Space.Set([.. lettering.Minor.SelectMany(size => Places(tray, plan, size))], tray)), "minor trays");
+            plan.Letter(lettering, plan.Layout.Trays.Select(tray =>
+                lettering.Space.Set([.. lettering.Minor.SelectMany(size => Places(tray, plan, size))], tray)), "minor trays");
         }
     }
 
@@ -68,7 +69,8 @@ internal static class PlanTrays
             var isAcross = Math.Abs(from.X - to.X) >= Math.Abs(from.Y - to.Y);
             foreach (var part in (double[])[0.5, 0.03, 0.97, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.08, 0.92, 0.22, 0.78])
             {
-                yield return PlacedText.Centred(tray.Id, new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))), size, isAcross);
+                yield return PlacedText.Centred(
+                    tray.Id, new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))), size, isAcross);
             }
         }
     }

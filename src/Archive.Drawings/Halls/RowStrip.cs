@@ -44,7 +44,12 @@ public static class RowStrip
         {
             var (near, far) = Ends(standing, where);
             var x = left + ((isSeenInOrder ? near - from : to - far) * scale);
-            Draw(svg, standing, where, new PaperBox(x, floor - (Height(standing) * scale), (far - near) * scale, Height(standing) * scale), href);
+            Draw(
+                svg,
+                standing,
+                where,
+                new PaperBox(x, floor - (Height(standing) * scale), (far - near) * scale, Height(standing) * scale),
+                href);
         }
 
         svg.Line(new(Margin / 2, floor), new(Width - (Margin / 2), floor), "heavy");
@@ -56,7 +61,10 @@ public static class RowStrip
     private static void Draw(SvgWriter svg, PlacedFrame standing, FramePlacement where, PaperBox box, Func<Frame, string> href)
     {
         var frame = standing.Frame;
-        using var link = svg.Link(href(frame), frame.Name is { } name ? $"{frame.Id}, {name.Value}" : frame.Id, frame.Id == where.Placed.Frame.Id ? "marked" : null);
+        using var link = svg.Link(
+            href(frame),
+            frame.Name is { } name ? $"{frame.Id}, {name.Value}" : frame.Id,
+            frame.Id == where.Placed.Frame.Id ? "marked" : null);
         svg.Rectangle(box, standing.IsSized ? "box" : "box dashed");
         var shelves = new SvgPath();
         var perMillimetre = box.Height / Height(standing);
@@ -70,7 +78,11 @@ public static class RowStrip
 
         svg.Path(shelves, "fine faint");
         var head = IdSuffixes.Head([.. where.Row.Frames.Select(other => other.Frame.Id)]);
-        var says = new[] { frame.Id, frame.Id[head.Length..] }.FirstOrDefault(text => TextMetrics.Width(text, TextMetrics.Usual) < box.Width);
+        var says = new[]
+        {
+            frame.Id,
+            frame.Id[head.Length..]
+        }.FirstOrDefault(text => TextMetrics.Width(text, TextMetrics.Usual) < box.Width);
         if (says is not null) svg.Text(PlacedText.Centred(says, new(box.Centre.X, box.Bottom + (LineOfIds / 2) + 2), TextMetrics.Usual));
     }
 

@@ -3,7 +3,9 @@ using Archive.Markup.Text;
 
 namespace Archive.Drawings.QrCodes;
 
-/// <summary>A text as a QR code (ISO/IEC 18004), to be scanned from a label: black on white whatever the page wears, in whole modules.</summary>
+/// <summary>
+/// A text as a QR code (ISO/IEC 18004), to be scanned from a label: black on white whatever the page wears, in whole modules.
+/// </summary>
 public static class QrDrawing
 {
     /// <summary>Blank modules around the code, as the standard needs.</summary>
@@ -27,7 +29,8 @@ public static class QrDrawing
         var path = new SvgPath();
         foreach (var (row, from, length) in code.Runs())
         {
-            path.Box(new PaperBox((from + QuietZone) * UnitsPerModule, (row + QuietZone) * UnitsPerModule, length * UnitsPerModule, UnitsPerModule));
+            path.Box(new PaperBox(
+                (from + QuietZone) * UnitsPerModule, (row + QuietZone) * UnitsPerModule, length * UnitsPerModule, UnitsPerModule));
         }
 
         svg.Path(path, "module");

@@ -66,7 +66,8 @@ public sealed record QrMatrix(int Side)
             var bits = new BitArray(side * side);
             for (var row = 0; row < side; row++)
             {
-                for (var column = 0; column < side; column++) bits[(row * side) + column] = code.ModuleMatrix[row + QrDrawing.QuietZone][column + QrDrawing.QuietZone];
+                for (var column = 0; column < side; column++)
+                    bits[(row * side) + column] = code.ModuleMatrix[row + QrDrawing.QuietZone][column + QrDrawing.QuietZone];
             }
 
             return new QrMatrix(side) { Bits = bits };

@@ -40,7 +40,8 @@ internal readonly record struct PaperBox(double X, double Y, double Width, doubl
 /// <param name="PerMillimetre">Units a millimetre.</param>
 internal readonly record struct PlanScale(double West, double North, double Left, double Top, double PerMillimetre)
 {
-    internal PaperPoint ToPaper(PlanPoint point) => new(Left + ((point.X - West) * PerMillimetre), Top + ((point.Y - North) * PerMillimetre));
+    internal PaperPoint ToPaper(PlanPoint point) =>
+        new(Left + ((point.X - West) * PerMillimetre), Top + ((point.Y - North) * PerMillimetre));
 
     internal PaperBox ToPaper(Footprint footprint)
     {

@@ -5,8 +5,8 @@ using Archive.Markup.Text;
 namespace Archive.Drawings.Svg;
 
 /// <summary>
-/// Writes inline SVG. Names of elements, attributes and classes come from our own code; every text and every value is escaped as it is written,
-/// and what no markup may hold is replaced: what a record says cannot become markup here.
+/// Writes inline SVG. Names of elements, attributes and classes come from our own code; every text and every value is escaped as it is
+/// written, and what no markup may hold is replaced: what a record says cannot become markup here.
 /// </summary>
 /// <remarks>
 /// A unit of a drawing is a CSS pixel at the size it is made for. The root strokes and does not fill, so that a drawing can be read
@@ -130,7 +130,8 @@ internal sealed class SvgWriter
 
     /// <summary>Ends the drawing.</summary>
     /// <param name="below">Markup that belongs under it, such as a key.</param>
-    internal HtmlFragment Finish(HtmlFragment below = default) => new(_text.Append("</svg>").Append(below.ToString()).Append("</div>").ToString());
+    internal HtmlFragment Finish(HtmlFragment below = default) =>
+        new(_text.Append("</svg>").Append(below.ToString()).Append("</div>").ToString());
 
     private void Element(string name, string text)
     {
@@ -161,7 +162,8 @@ internal sealed class SvgWriter
     }
 
     // One line: a drawing knows no other.
-    private void Escaped(string text) => _text.Append(HtmlEscaping.Html(VisibleText.Text(text)).Replace('\t', ' ').Replace('\n', ' ').Replace('\r', ' '));
+    private void Escaped(string text) =>
+        _text.Append(HtmlEscaping.Html(VisibleText.Text(text)).Replace('\t', ' ').Replace('\n', ' ').Replace('\r', ' '));
 
     /// <summary>Closes an element when it is disposed.</summary>
     internal readonly ref struct Closing(SvgWriter writer, string tag)

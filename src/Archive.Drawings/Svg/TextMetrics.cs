@@ -16,7 +16,8 @@ internal enum TextAnchor
 /// <param name="Size">Size of its type in units.</param>
 /// <param name="Anchor">Which part of it is there.</param>
 /// <param name="IsUpright">Whether it runs to the right; else it runs up the sheet.</param>
-internal readonly record struct PlacedText(string Text, PaperPoint Baseline, double Size, TextAnchor Anchor = TextAnchor.Start, bool IsUpright = true)
+internal readonly record struct PlacedText(
+    string Text, PaperPoint Baseline, double Size, TextAnchor Anchor = TextAnchor.Start, bool IsUpright = true)
 {
     // Ascent and descent of the usual sans serifs, as parts of the size.
     private const double Ascent = 0.76;
@@ -44,10 +45,16 @@ internal readonly record struct PlacedText(string Text, PaperPoint Baseline, dou
     }
 }
 
-/// <summary>How much room letters take. Widths are those of the theme's own font where it is widest, so that what is set is narrower, as are the usual sans serifs.</summary>
+/// <summary>
+/// How much room letters take. Widths are those of the theme's own font where it is widest, so that what is set is narrower, as are the
+/// usual sans serifs.
+/// </summary>
 public static class TextMetrics
 {
-    /// <summary>Height of the letters of a drawing in units: 10 px are 2.6 mm on paper, where 2.5 mm is a usual height of technical lettering (ISO 3098), and 9 px of a phone.</summary>
+    /// <summary>
+    /// Height of the letters of a drawing in units: 10 px are 2.6 mm on paper, where 2.5 mm is a usual height of technical lettering (ISO
+    /// 3098), and 9 px of a phone.
+    /// </summary>
     internal const double Usual = 10;
 
     /// <summary>The least size that is still read in print.</summary>
@@ -64,8 +71,8 @@ public static class TextMetrics
     }
 
     /// <summary>
-    /// The text, or as many of its words as fit with an ellipsis behind; of a first word that is too long, its beginning; empty where not even three letters
-    /// fit. Half a word would be read as another: what is seen in a link is what it is called (WCAG 2.5.3).
+    /// The text, or as many of its words as fit with an ellipsis behind; of a first word that is too long, its beginning; empty where not
+    /// even three letters fit. Half a word would be read as another: what is seen in a link is what it is called (WCAG 2.5.3).
     /// </summary>
     internal static string Cut(string text, double size, double width)
     {
@@ -85,7 +92,9 @@ public static class TextMetrics
         return cut.Length < 3 ? string.Empty : cut.TrimEnd(' ', ',', ';', '(') + "…";
     }
 
-    /// <summary>The text on two lines where one does not hold it: as many words as fit, then the rest, cut as <see cref="Cut"/> cuts.</summary>
+    /// <summary>
+    /// The text on two lines where one does not hold it: as many words as fit, then the rest, cut as <see cref="Cut"/> cuts.
+    /// </summary>
     internal static (string First, string Second) InTwo(string text, double size, double width)
     {
         if (Width(text, size) <= width) return (text, string.Empty);
@@ -94,8 +103,8 @@ public static class TextMetrics
         return at <= 0 ? (Cut(text, size, width), string.Empty) : (text[..at], Cut(text[(at + 1)..], size, width));
     }
 
-    // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a square take
-    // one em, pictures more.
+    // Advance widths in ems, after Atkinson Hyperlegible Next in bold (measured in Chromium), rounded up by class; scripts that stand in a
+    // square take one em, pictures more.
     private static double Advance(int rune) => rune switch
     {
         'i' or 'j' or 'l' or '.' or ',' or ':' or ';' or '\'' or '|' or '!' or ' ' => 0.32,

@@ -14,7 +14,10 @@ internal static class CableHeap
 {
     private const double Rounding = 1e-6;
 
-    /// <summary>Circles that don't overlap and don't float. Rows are filled in order and set in the middle; a layer goes on where the one under it ended, as poured grains do. Quadratic: for hundreds.</summary>
+    /// <summary>
+    /// Circles that don't overlap and don't float. Rows are filled in order and set in the middle; a layer goes on where the one under it
+    /// ended, as poured grains do. Quadratic: for hundreds.
+    /// </summary>
     /// <param name="cables">Cables with diameters, by layer.</param>
     /// <param name="width">The tray's inside width in millimetres.</param>
     internal static ImmutableArray<CableCircle> Compute(ImmutableArray<LyingCable> cables, double width)

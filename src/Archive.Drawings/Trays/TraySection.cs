@@ -23,7 +23,10 @@ public sealed record TraySectionOptions
 }
 
 /// <summary>A tray in cross-section: its inside, the cables in it layer upon layer, and how full it is.</summary>
-/// <remarks>Which cable is beside which is not recorded: within a layer they are set side by side in the order of their ids, and a layer goes on where the one under ended.</remarks>
+/// <remarks>
+/// Which cable is beside which is not recorded: within a layer they are set side by side in the order of their ids, and a layer goes on
+/// where the one under ended.
+/// </remarks>
 public static class TraySection
 {
     private const double Width = 340;
@@ -41,7 +44,8 @@ public static class TraySection
     /// <returns>Inline SVG in a box of class <c>drawing section</c>; nothing for a tray without size.</returns>
     public static HtmlFragment Draw(TrayContents contents, TraySectionOptions options)
     {
-        if (contents.Tray.Size is not { Value: var size } || !(size.Width.Millimeters > 0 && size.Depth.Millimeters > 0)) return HtmlFragment.None;
+        if (contents.Tray.Size is not { Value: var size } || !(size.Width.Millimeters > 0 && size.Depth.Millimeters > 0))
+            return HtmlFragment.None;
         var scale = Math.Min((Width - (2 * Margin)) / size.Width.Millimeters, MostDepth / size.Depth.Millimeters);
         var drawn = contents.Cables.Where(lying => lying.Diameter is { Millimeters: > 0 }).ToImmutableArray();
         var packed = drawn.Length <= MostCables ? CableHeap.Compute(drawn, size.Width.Millimeters) : [];
@@ -51,7 +55,12 @@ public static class TraySection
         var inside = new PaperBox((Width - (size.Width.Millimeters * scale)) / 2, top, size.Width.Millimeters * scale, depth);
         var says = Says(contents, options, drawn.Length > MostCables);
 
-        var svg = new SvgWriter(new SheetSize(Width, inside.Bottom + BelowFloor + (12 * (says.Length - 1))), "section", $"Section of tray {contents.Tray.Id}", string.Join(' ', says) + ".", hasLinks: true);
+        var svg = new SvgWriter(
+            new SheetSize(Width, inside.Bottom + BelowFloor + (12 * (says.Length - 1))),
+            "section",
+            $"Section of tray {contents.Tray.Id}",
+            string.Join(' ', says) + ".",
+            hasLinks: true);
         if (packed.Length == 0 && drawn.Length > 0) Level(svg, contents, inside);
         foreach (var circle in packed)
         {
@@ -59,10 +68,16 @@ public static class TraySection
             svg.Circle(new(inside.X + (circle.X * scale), inside.Bottom - (circle.Y * scale)), circle.Radius * scale, "box");
         }
 
-        svg.Path(new SvgPath().Figure([new(inside.X - Rim, inside.Y), new(inside.X - Rim, inside.Bottom + Rim), new(inside.Right + Rim, inside.Bottom + Rim), new(inside.Right + Rim, inside.Y)], closed: false), "heavy");
+        svg.Path(new SvgPath().Figure([
+            new(inside.X - Rim, inside.Y),
+            new(inside.X - Rim, inside.Bottom + Rim),
+            new(inside.Right + Rim, inside.Bottom + Rim),
+            new(inside.Right + Rim, inside.Y)
+        ], closed: false), "heavy");
         for (var i = 0; i < says.Length; i++)
         {
-            svg.Text(PlacedText.Centred(TextMetrics.Cut(says[i], TextMetrics.Usual, Width - 8), new(Width / 2, inside.Bottom + 20 + (12 * i)), TextMetrics.Usual));
+            svg.Text(PlacedText.Centred(
+                TextMetrics.Cut(says[i], TextMetrics.Usual, Width - 8), new(Width / 2, inside.Bottom + 20 + (12 * i)), TextMetrics.Usual));
         }
 
         return svg.Finish();
@@ -73,7 +88,8 @@ public static class TraySection
     {
         var level = Math.Min(contents.Fill?.DecimalFractions ?? 0, 1) * inside.Height;
         var box = new PaperBox(inside.X, inside.Bottom - level, inside.Width, level);
-        svg.Path(Hatching.Create([new(box.X, box.Y), new(box.Right, box.Y), new(box.Right, box.Bottom), new(box.X, box.Bottom)], 4), "fine");
+        svg.Path(
+            Hatching.Create([new(box.X, box.Y), new(box.Right, box.Y), new(box.Right, box.Bottom), new(box.X, box.Bottom)], 4), "fine");
         svg.Line(new(box.X, box.Y), new(box.Right, box.Y), "medium");
     }
 
@@ -81,7 +97,9 @@ public static class TraySection
     {
         var units = new UnitFormatter(options.Units);
         var says = ImmutableArray.CreateBuilder<string>();
-        var fill = contents.Fill is { } ratio ? $", {(contents.WithoutDiameter > 0 ? "at least " : string.Empty)}{UnitFormatter.FormatComputed(ratio)} filled" : string.Empty;
+        var fill = contents.Fill is { } ratio
+            ? $", {(contents.WithoutDiameter > 0 ? "at least " : string.Empty)}{UnitFormatter.FormatComputed(ratio)} filled"
+            : string.Empty;
         says.Add($"{units.Format(contents.Tray.Size!.Value.Value)}{fill}{(options.Limit is { } limit ? $", limit {units.Format(limit)}" : string.Empty)}");
         var cables = contents.Cables.Length;
         var layers = contents.Cables.Select(lying => lying.Layer).DefaultIfEmpty(-1).Max() + 1;

@@ -37,7 +37,11 @@ internal static class Overlaps
             var before = tree.Overlapping(standing.Footprint, i).Take(MostCounted + 1).Select(j => certain[j]).ToList();
             if (before.Count == 0) continue;
             var by = before[0].Footprint.Overlap(standing.Footprint);
-            var more = before.Count == 1 ? string.Empty : before.Count > MostCounted ? $", and at least {MostCounted} more" : $", and {before.Count - 1} more";
+            var more = before.Count == 1
+                ? string.Empty
+                : before.Count > MostCounted
+                ? $", and at least {MostCounted} more"
+                : $", and {before.Count - 1} more";
             yield return DiagnosticDescriptors.OverlappingFrames.At(
                 standing.Span,
                 $"frame {standing.Frame.Id} overlaps frame {before[0].Frame.Id} by {Millimetres.Say(by)}{more}",
@@ -62,7 +66,8 @@ internal static class Overlaps
                 if (held++ == MostHeld)
                 {
                     yield return DiagnosticDescriptors.PlanTooLarge.At(
-                        obstacle.Outline.Span, $"hall {layout.Hall.Id} has too many frames and obstacles: from here on, nothing checks whether they overlap",
+                        obstacle.Outline.Span,
+                        $"hall {layout.Hall.Id} has too many frames and obstacles: from here on, nothing checks whether they overlap",
                         "leave out what is not an obstacle, or record the hall as several");
                     yield break;
                 }

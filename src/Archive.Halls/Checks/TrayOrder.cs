@@ -15,7 +15,8 @@ internal static class TrayOrder
         {
             for (var i = 1; i < cable.LiesIn.Length; i++)
             {
-                if (asFound.Find<Tray>(cable.LiesIn[i - 1].Value) is not { } before || asFound.Find<Tray>(cable.LiesIn[i].Value) is not { } tray) continue;
+                if (asFound.Find<Tray>(cable.LiesIn[i - 1].Value) is not { } before
+                    || asFound.Find<Tray>(cable.LiesIn[i].Value) is not { } tray) continue;
                 if (meetings.Between(before, tray) is not { Joins: false } meeting) continue;
                 yield return DiagnosticDescriptors.DisconnectedTrays.At(
                     cable.LiesIn[i].Span,

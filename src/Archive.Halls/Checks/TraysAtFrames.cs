@@ -7,7 +7,9 @@ using NetTopologySuite.Geometries;
 
 namespace Archive.Halls.Checks;
 
-/// <summary>AF0612: a cable whose list begins or ends with a tray that does not come near the frame of that end. Only certain footprints are judged.</summary>
+/// <summary>
+/// AF0612: a cable whose list begins or ends with a tray that does not come near the frame of that end. Only certain footprints are judged.
+/// </summary>
 /// <remarks>Linear in cables; each frame is compared with each of its trays once.</remarks>
 internal sealed class TraysAtFrames
 {
@@ -20,13 +22,18 @@ internal sealed class TraysAtFrames
     {
         if (standings.AsFound is not { } layout) return [];
         var trays = new TraysAtFrames(layout);
-        return asFound.Cables.Where(cable => !cable.IsWithdrawn && cable.LiesIn.Length > 0 && cable.Ends.Length == 2).SelectMany(cable => trays.Check(asFound, cable));
+        return asFound.Cables
+            .Where(cable => !cable.IsWithdrawn && cable.LiesIn.Length > 0 && cable.Ends.Length == 2)
+            .SelectMany(cable => trays.Check(asFound, cable));
     }
 
     private IEnumerable<Diagnostic> Check(ArchiveModel asFound, Cable cable)
     {
         var (first, last) = (asFound.Find<Tray>(cable.LiesIn[0].Value), asFound.Find<Tray>(cable.LiesIn[^1].Value));
-        if (IsPlaced(asFound, cable.Ends[0]) is not { } one || IsPlaced(asFound, cable.Ends[1]) is not { } other || first is null || last is null) yield break;
+        if (IsPlaced(asFound, cable.Ends[0]) is not { } one
+            || IsPlaced(asFound, cable.Ends[1]) is not { } other
+            || first is null
+            || last is null) yield break;
         var isTurned = Serves(first, other) && Serves(last, one);
         if (!Serves(first, one)) yield return Report(cable.LiesIn[0].Span, first, one, isTurned);
         if (!Serves(last, other) && !(isTurned && !Serves(first, one))) yield return Report(cable.LiesIn[^1].Span, last, other, isTurned);
@@ -42,10 +49,14 @@ internal sealed class TraysAtFrames
         new Related(standing.Span, $"{standing.Frame.Id} stands here"));
 
     private PlacedFrame? IsPlaced(ArchiveModel asFound, CableEnd end) =>
-        end.At is { } at && asFound.FrameAt(at.Value) is { } frame && _layout.ByFrame.TryGetValue(frame.Id, out var standing) && standing.IsCertain ? standing : null;
+        end.At is { } at
+            && asFound.FrameAt(at.Value) is { } frame
+            && _layout.ByFrame.TryGetValue(frame.Id, out var standing)
+            && standing.IsCertain ? standing : null;
 
     // A tray of another hall, or without a line, is another error.
-    private bool Serves(Tray tray, PlacedFrame standing) => !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + Footprint.Touch;
+    private bool Serves(Tray tray, PlacedFrame standing) =>
+        !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + Footprint.Touch;
 
     private double Distance(Tray tray, PlacedFrame standing)
     {

@@ -35,7 +35,8 @@ public sealed class Aisles
         return
         [
             .. layout.Whereabouts.Select(where => where.Placed).Where(standing => standing.IsCertain)
-                .Select(standing => new FrameAisles(standing, aisles.From(standing, standing.Faces), aisles.From(standing, Opposite(standing.Faces)))),
+                .Select(standing =>
+                    new FrameAisles(standing, aisles.From(standing, standing.Faces), aisles.From(standing, Opposite(standing.Faces)))),
         ];
     }
 
@@ -43,7 +44,10 @@ public sealed class Aisles
     /// <param name="aisles">The aisles of the row's frames.</param>
     /// <param name="side">Which side of them.</param>
     public static Clearance Narrowest(IEnumerable<FrameAisles> aisles, Func<FrameAisles, Clearance> side) =>
-        aisles.Select(side).OrderBy(clearance => clearance.Distance?.Millimeters ?? double.PositiveInfinity).ThenBy(clearance => clearance.To, StringComparer.Ordinal).FirstOrDefault(new Clearance(null, ""));
+        aisles.Select(side)
+            .OrderBy(clearance => clearance.Distance?.Millimeters ?? double.PositiveInfinity)
+            .ThenBy(clearance => clearance.To, StringComparer.Ordinal)
+            .FirstOrDefault(new Clearance(null, ""));
 
     private Clearance From(PlacedFrame standing, Compass side)
     {
@@ -113,7 +117,9 @@ public sealed class Aisles
         }
 
         private static double AheadAt((double Across, double Ahead) from, (double Across, double Ahead) to, double across) =>
-            from.Across == to.Across ? from.Ahead : from.Ahead + ((to.Ahead - from.Ahead) * (across - from.Across) / (to.Across - from.Across));
+            from.Across == to.Across
+                ? from.Ahead
+                : from.Ahead + ((to.Ahead - from.Ahead) * (across - from.Across) / (to.Across - from.Across));
 
         private (double Across, double Ahead) On(PlanPoint point) => Side switch
         {

@@ -15,8 +15,9 @@ public readonly record struct Clearance(Length? Distance, string To);
 public sealed record FrameAisles(PlacedFrame Standing, Clearance Before, Clearance Behind)
 {
     /// <summary>
-    /// Whether a door as wide as the frame would open square on the side it faces. The record counts doors and does not say how wide they are or on which
-    /// side they hang, so yes means any door there opens; no means only that one should look. Null without doors or where the aisle is not bounded.
+    /// Whether a door as wide as the frame would open square on the side it faces. The record counts doors and does not say how wide they
+    /// are or on which side they hang, so yes means any door there opens; no means only that one should look. Null without doors or where
+    /// the aisle is not bounded.
     /// </summary>
     public bool? LetsAnyDoorOpen => Standing.Frame.Doors is { Value: > 0 } && Before.Distance is { } clear
         ? clear.Millimeters >= Standing.Frame.Size!.Value.Value.Width.Millimeters - Footprint.Touch

@@ -7,8 +7,8 @@ namespace Archive.Halls.Floor;
 
 /// <summary>What a frame puts on the floor.</summary>
 /// <remarks>
-/// Weight x g over the frame's footprint; and again over the footprint and half of the aisle before and behind it, which the next row or the wall has the
-/// other half of. Where nothing bounds an aisle none of it is counted. Standard gravity 9.80665 m/s2 (CGPM 1901).
+/// Weight x g over the frame's footprint; and again over the footprint and half of the aisle before and behind it, which the next row or
+/// the wall has the other half of. Where nothing bounds an aisle none of it is counted. Standard gravity 9.80665 m/s2 (CGPM 1901).
 /// </remarks>
 public sealed record FloorLoad
 {
@@ -68,5 +68,6 @@ public sealed record FloorLoad
         ? Pressure.FromPascals(weight.Value.Kilograms * Gravity / over.SquareMeters)
         : null;
 
-    private LimitStatus Compare(Pressure? load) => load is { } known && Rating is { } rating ? known > rating ? LimitStatus.Above : LimitStatus.Within : LimitStatus.Unknown;
+    private LimitStatus Compare(Pressure? load) =>
+        load is { } known && Rating is { } rating ? known > rating ? LimitStatus.Above : LimitStatus.Within : LimitStatus.Unknown;
 }

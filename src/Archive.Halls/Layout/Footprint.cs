@@ -10,7 +10,9 @@ namespace Archive.Halls.Layout;
 /// <param name="South">Greatest y.</param>
 public readonly record struct Footprint(double West, double North, double East, double South)
 {
-    /// <summary>Footprints that reach into each other, into an obstacle or over a line by no more than this touch; in millimetres, a tape's error.</summary>
+    /// <summary>
+    /// Footprints that reach into each other, into an obstacle or over a line by no more than this touch; in millimetres, a tape's error.
+    /// </summary>
     public const double Touch = 1;
 
     /// <summary>Extent from west to east.</summary>
@@ -67,7 +69,9 @@ public readonly record struct Footprint(double West, double North, double East, 
     /// <summary>Whether a point lies in it or on its edge.</summary>
     public bool Holds(PlanPoint point) => point.X >= West && point.X <= East && point.Y >= North && point.Y <= South;
 
-    /// <summary>How far two footprints reach into each other: the lesser of the shared width and depth, in millimetres; none is 0 or less.</summary>
+    /// <summary>
+    /// How far two footprints reach into each other: the lesser of the shared width and depth, in millimetres; none is 0 or less.
+    /// </summary>
     public double Overlap(Footprint other) =>
         Math.Min(Math.Min(East, other.East) - Math.Max(West, other.West), Math.Min(South, other.South) - Math.Max(North, other.North));
 

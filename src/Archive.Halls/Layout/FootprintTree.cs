@@ -1,9 +1,12 @@
 namespace Archive.Halls.Layout;
 
-/// <summary>Finds the first few of many footprints that reach into one, without going through all that do: a thousand frames may be recorded at one place.</summary>
+/// <summary>
+/// Finds the first few of many footprints that reach into one, without going through all that do: a thousand frames may be recorded at one
+/// place.
+/// </summary>
 /// <remarks>
-/// A sort-tile-recursive tree (S. T. Leutenegger and others, "STR: a simple and efficient algorithm for R-tree packing", 1997) whose nodes know the
-/// least number below them; it is searched in the order of the numbers. n log n to make.
+/// A sort-tile-recursive tree (S. T. Leutenegger and others, "STR: a simple and efficient algorithm for R-tree packing", 1997) whose nodes
+/// know the least number below them; it is searched in the order of the numbers. n log n to make.
 /// </remarks>
 internal sealed class FootprintTree
 {
@@ -43,7 +46,8 @@ internal sealed class FootprintTree
         var slices = (int)Math.Ceiling(Math.Sqrt(Math.Ceiling(level.Count / (double)Fanout)));
         return [.. level.OrderBy(node => node.Around.Centre.X).ThenBy(node => node.Least).Chunk(Math.Max(Fanout, slices * Fanout))
             .SelectMany(slice => slice.OrderBy(node => node.Around.Centre.Y).ThenBy(node => node.Least).Chunk(Fanout))
-            .Select(nodes => new Node(nodes.Select(node => node.Around).Aggregate((one, other) => one.Joined(other)), nodes.Min(node => node.Least), nodes))];
+            .Select(nodes => new Node(
+                nodes.Select(node => node.Around).Aggregate((one, other) => one.Joined(other)), nodes.Min(node => node.Least), nodes))];
     }
 
     private sealed record Node(Footprint Around, int Least, Node[] Below);

@@ -45,7 +45,8 @@ public sealed class HallLayout
     public bool Has(Tray tray) => _trayIds.Contains(tray.Id);
 
     /// <summary>Sets one hall out. For all halls of an archive use <see cref="HallLayouts"/>, which looks through the trays once.</summary>
-    public static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall) => Create(asFound, hall, TraysByHall(asFound)[hall.Id]);
+    public static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall) =>
+        Create(asFound, hall, TraysByHall(asFound)[hall.Id]);
 
     internal static HallLayout Create(ArchiveModel asFound, Archive.Records.Model.Hall hall, IEnumerable<Tray> trays)
     {
@@ -58,10 +59,13 @@ public sealed class HallLayout
         .Where(tray => !tray.IsWithdrawn && tray.Hall is not null && tray.Path.Length > 1)
         .ToLookup(tray => asFound.Find(tray.Hall!.Value.Value)?.Id ?? tray.Hall.Value.Value, StringComparer.Ordinal);
 
-    /// <summary>Where each of its frames stands, between which neighbours; row by row, a frame listed twice only at its first place.</summary>
+    /// <summary>
+    /// Where each of its frames stands, between which neighbours; row by row, a frame listed twice only at its first place.
+    /// </summary>
     public IEnumerable<FramePlacement> Whereabouts =>
         from row in Rows
         from standing in row.Frames
         where ReferenceEquals(ByFrame[standing.Frame.Id], standing)
-        select new FramePlacement(this, row, standing, row.Frames.ElementAtOrDefault(standing.Index - 1), row.Frames.ElementAtOrDefault(standing.Index + 1));
+        select new FramePlacement(
+            this, row, standing, row.Frames.ElementAtOrDefault(standing.Index - 1), row.Frames.ElementAtOrDefault(standing.Index + 1));
 }

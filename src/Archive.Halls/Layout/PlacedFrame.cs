@@ -8,7 +8,9 @@ namespace Archive.Halls.Layout;
 /// <remarks>Where widths are missing, footprints are drawn but prove nothing: see <see cref="IsCertain"/>.</remarks>
 public sealed record PlacedFrame
 {
-    /// <summary>Width and depth that a frame without a recorded size is drawn with, in millimetres: a common cabinet's; never used to judge.</summary>
+    /// <summary>
+    /// Width and depth that a frame without a recorded size is drawn with, in millimetres: a common cabinet's; never used to judge.
+    /// </summary>
     public const double DrawnSize = 600;
 
     public required Frame Frame { get; init; }
@@ -44,5 +46,7 @@ public sealed record PlacedFrame
 public sealed record RowLayout(FrameRow Row, ImmutableArray<PlacedFrame> Frames)
 {
     /// <summary>What its frames cover together; null without frames.</summary>
-    public Footprint? Extent { get; } = Frames.Length == 0 ? null : Frames.Select(frame => frame.Footprint).Aggregate((a, b) => a.Joined(b));
+    public Footprint? Extent { get; } = Frames.Length == 0
+        ? null
+        : Frames.Select(frame => frame.Footprint).Aggregate((a, b) => a.Joined(b));
 }

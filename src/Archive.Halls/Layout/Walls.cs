@@ -18,7 +18,8 @@ public static class Walls
         var room = GeometryConversion.Area(outline);
         if (room.IsEmpty) return [];
         var mitred = new BufferParameters { JoinStyle = JoinStyle.Mitre };
-        var band = OverlayNGRobust.Overlay(BufferOp.Buffer(room, thickness, mitred), room, NetTopologySuite.Operation.Overlay.SpatialFunction.Difference);
+        var band = OverlayNGRobust.Overlay(
+            BufferOp.Buffer(room, thickness, mitred), room, NetTopologySuite.Operation.Overlay.SpatialFunction.Difference);
         foreach (var opening in hall.Openings)
         {
             if (Gap(opening, thickness) is { } gap)

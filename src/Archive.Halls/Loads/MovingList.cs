@@ -20,7 +20,8 @@ public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
     public static CoilWeights Compute(ArchiveModel record, IEnumerable<Cable> cables)
     {
         var weights = cables.Select(cable => WeightOf(cable, cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null)).ToList();
-        return new CoilWeights(weights.Count, Mass.FromKilograms(weights.Sum(weight => weight?.Kilograms ?? 0)), weights.Count(weight => weight is null));
+        return new CoilWeights(
+            weights.Count, Mass.FromKilograms(weights.Sum(weight => weight?.Kilograms ?? 0)), weights.Count(weight => weight is null));
     }
 }
 
@@ -37,7 +38,10 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     /// <summary>The openings of the hall, and whether it goes through.</summary>
     public ImmutableArray<Passage> Passages { get; init; } = [];
 
-    /// <summary>How far its middle is from the middle of the nearest opening that it goes through, in millimetres in plan, straight (of all openings where it goes through none); null where none is recorded.</summary>
+    /// <summary>
+    /// How far its middle is from the middle of the nearest opening that it goes through, in millimetres in plan, straight (of all openings
+    /// where it goes through none); null where none is recorded.
+    /// </summary>
     public double? FromDoor { get; init; }
 
     /// <summary>Whether something that it weighs when moved is not recorded: its own weight, or that of a coil lashed to it.</summary>
@@ -49,7 +53,8 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     /// <summary>Whether it can be laid down under the ceiling: only if it fits and the record says that it may be.</summary>
     public Fit CanBeLaid => Allowed(Headroom.CanBeLaid);
 
-    private Fit Allowed(Fit measured) => Frame.MayLieDown is { Value: false } || measured == Fit.Stays ? Fit.Stays : Frame.MayLieDown is null ? Fit.Unknown : measured;
+    private Fit Allowed(Fit measured) =>
+        Frame.MayLieDown is { Value: false } || measured == Fit.Stays ? Fit.Stays : Frame.MayLieDown is null ? Fit.Unknown : measured;
 
     /// <summary>Whether it stands and can be laid down under the hall's ceiling.</summary>
     public Headroom Headroom { get; init; }
@@ -60,7 +65,9 @@ public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
     /// <summary>Its weight with its doors on. The record does not weigh doors: known only where there are none.</summary>
     public Mass? WeightWithDoors => Frame.Doors is { Value: 0 } ? Weight : null;
 
-    /// <summary>Its weight when moved and the coils lashed to it, as far as they are known; null where the frame's own is not recorded.</summary>
+    /// <summary>
+    /// Its weight when moved and the coils lashed to it, as far as they are known; null where the frame's own is not recorded.
+    /// </summary>
     public Mass? Laden => Weight + Lashed.Weight;
 }
 
@@ -83,8 +90,8 @@ public sealed record Load(RowLayout Row, ImmutableArray<MovingFrame> Frames)
 
 /// <summary>What goes, what stays, and what it weighs.</summary>
 /// <remarks>
-/// A load is a row: its frames stand together, come out one after the other, and go in again together. How many rows, or parts of one, a vehicle takes
-/// the record does not say; the sheet runs a total for anyone who knows.
+/// A load is a row: its frames stand together, come out one after the other, and go in again together. How many rows, or parts of one, a
+/// vehicle takes the record does not say; the sheet runs a total for anyone who knows.
 /// </remarks>
 public sealed class MovingList
 {
@@ -97,13 +104,15 @@ public sealed class MovingList
             .ToLookup(cable => record.Find(cable.CoilTo!.Value.Value)?.Id ?? cable.CoilTo.Value.Value, StringComparer.Ordinal);
         Frames =
         [
-            .. layout.Whereabouts.Select(where => (Where: where, Passages: Passage.All(where.Placed.Frame.Size?.Value, layout.Hall))).Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
-            {
-                Lashed = CoilWeights.Compute(record, lashed[frame.Where.Placed.Frame.Id]),
-                Passages = frame.Passages,
-                FromDoor = DistanceFromDoor(frame.Where.Placed, frame.Passages),
-                Headroom = Headroom.Check(frame.Where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
-            }),
+            .. layout.Whereabouts
+                .Select(where => (Where: where, Passages: Passage.All(where.Placed.Frame.Size?.Value, layout.Hall)))
+                .Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
+                {
+                    Lashed = CoilWeights.Compute(record, lashed[frame.Where.Placed.Frame.Id]),
+                    Passages = frame.Passages,
+                    FromDoor = DistanceFromDoor(frame.Where.Placed, frame.Passages),
+                    Headroom = Headroom.Check(frame.Where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
+                }),
         ];
         var rows = Frames.Where(frame => frame.Side == TakeSide.Inside).ToLookup(frame => frame.Standing.Row);
         // Sorts keep the record's order of what is equally far: all of it where no door is recorded.
@@ -122,7 +131,9 @@ public sealed class MovingList
     /// <summary>Every frame that stands in it, in its order.</summary>
     public ImmutableArray<MovingFrame> Frames { get; }
 
-    /// <summary>The frames that go, row by row, from the doors inward: what is nearest to a door is not in the way of what is behind it.</summary>
+    /// <summary>
+    /// The frames that go, row by row, from the doors inward: what is nearest to a door is not in the way of what is behind it.
+    /// </summary>
     public ImmutableArray<Load> Loads { get; }
 
     /// <summary>The cables that are taken out whole and travel by themselves.</summary>
@@ -138,7 +149,10 @@ public sealed class MovingList
     private static double? DistanceFromDoor(PlacedFrame placed, ImmutableArray<Passage> passages)
     {
         var through = passages.Where(passage => passage.Upright != Fit.Stays || passage.OnItsSide != Fit.Stays).ToList();
-        return (through.Count > 0 ? through : [.. passages]).Select(passage => (double?)placed.Footprint.Centre.DistanceTo(MiddleOf(passage.Opening))).DefaultIfEmpty(null).Min();
+        return (through.Count > 0 ? through : [.. passages])
+            .Select(passage => (double?)placed.Footprint.Centre.DistanceTo(MiddleOf(passage.Opening)))
+            .DefaultIfEmpty(null)
+            .Min();
     }
 
     private static PlanPoint MiddleOf(Opening opening) => new((opening.From.X + opening.To.X) / 2, (opening.From.Y + opening.To.Y) / 2);

@@ -4,7 +4,9 @@ namespace Archive.Halls.Placement;
 /// <param name="Gap">Floor left free before it, in millimetres.</param>
 internal readonly record struct BayPlace(int Frame, double Gap);
 
-/// <summary>An arrangement of frames in bays, changed in place, and what it is worth. Only cables of frames that moved are measured again.</summary>
+/// <summary>
+/// An arrangement of frames in bays, changed in place, and what it is worth. Only cables of frames that moved are measured again.
+/// </summary>
 internal sealed class Arrangement
 {
     private const double Rounding = 1e-6;
@@ -92,7 +94,10 @@ internal sealed class Arrangement
         _moved.Add(frame);
     }
 
-    /// <summary>Measures the frames of bays that were changed, and the cables of those that moved. Both bays at once: a frame may have gone from one to the other.</summary>
+    /// <summary>
+    /// Measures the frames of bays that were changed, and the cables of those that moved. Both bays at once: a frame may have gone from one
+    /// to the other.
+    /// </summary>
     public void Settle(int bay, int other = -1)
     {
         Stand(bay);

@@ -19,7 +19,9 @@ internal sealed record Bay(string Row, PlanPoint At, Compass Runs, Compass Faces
     public FrameTop TopOf(FrameSize size, double along) => new(
         At.Step(Runs, along + (size.Width.Millimeters / 2)).Step(Faces, -size.Depth.Millimeters / 2), size.Height.Millimeters);
 
-    /// <summary>The rectangle that the bay covers between two distances along it and two behind its front line; in front of it they are below zero.</summary>
+    /// <summary>
+    /// The rectangle that the bay covers between two distances along it and two behind its front line; in front of it they are below zero.
+    /// </summary>
     public Footprint Strip(double from, double to, double front, double back) =>
         Footprint.Between(At.Step(Runs, from).Step(Faces, -front), At.Step(Runs, to).Step(Faces, -back));
 

@@ -8,8 +8,8 @@ using NetTopologySuite.Operation.OverlayNG;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// Finds the bays of a hall: the rows that it has, as far as the floor is free, and rows under trays where no row stands. No frame stands on an
-/// obstacle, in the swing of a door (as deep as the door is wide), outside the walls, or in the aisle before another bay.
+/// Finds the bays of a hall: the rows that it has, as far as the floor is free, and rows under trays where no row stands. No frame stands
+/// on an obstacle, in the swing of a door (as deep as the door is wide), outside the walls, or in the aisle before another bay.
 /// </summary>
 internal sealed class BayFinder
 {
@@ -53,7 +53,8 @@ internal sealed class BayFinder
         var first = free.Count > 0 && free[0].From <= Footprint.Touch ? free[0].To : 0;
         Take(start with { Length = Math.Max(first, given) });
         var number = 2;
-        foreach (var (from, to) in free.Where(stretch => stretch.From >= Math.Max(first, given))) Take(From(start, $"{start.Row}-{number++}", from, to));
+        foreach (var (from, to) in free.Where(stretch => stretch.From >= Math.Max(first, given)))
+            Take(From(start, $"{start.Row}-{number++}", from, to));
     }
 
     private void TakeBeneath(Tray tray)
@@ -70,7 +71,9 @@ internal sealed class BayFinder
             {
                 var start = new Bay($"beneath-{tray.Id}", from.Step(faces, _depth / 2), runs, faces, 0);
                 var number = 1;
-                var bays = Free(start, from.DistanceTo(to)).Select(stretch => From(start, number++ == 1 ? start.Row : $"{start.Row}-{number - 1}", stretch.From, stretch.To)).ToList();
+                var bays = Free(start, from.DistanceTo(to))
+                    .Select(stretch => From(start, number++ == 1 ? start.Row : $"{start.Row}-{number - 1}", stretch.From, stretch.To))
+                    .ToList();
                 if (bays.Sum(bay => bay.Length) > best.Length) best = (bays, bays.Sum(bay => bay.Length));
             }
 
@@ -85,7 +88,8 @@ internal sealed class BayFinder
         return name;
     }
 
-    private static Bay From(Bay start, string row, double from, double to) => start with { Row = row, At = start.At.Step(start.Runs, Math.Ceiling(from)), Length = Math.Floor(to) - Math.Ceiling(from) };
+    private static Bay From(Bay start, string row, double from, double to) =>
+        start with { Row = row, At = start.At.Step(start.Runs, Math.Ceiling(from)), Length = Math.Floor(to) - Math.Ceiling(from) };
 
     private void Take(Bay bay)
     {
@@ -134,10 +138,15 @@ internal sealed class BayFinder
         new(geometry.EnvelopeInternal.MinX, geometry.EnvelopeInternal.MinY, geometry.EnvelopeInternal.MaxX, geometry.EnvelopeInternal.MaxY);
 
     private static Geometry Swing(Opening opening) => GeometryConversion.Line([opening.From, opening.To]) is { Length: > 0 } line
-        ? NetTopologySuite.Operation.Buffer.BufferOp.Buffer(line, line.Length, new NetTopologySuite.Operation.Buffer.BufferParameters { EndCapStyle = NetTopologySuite.Operation.Buffer.EndCapStyle.Flat })
+        ? NetTopologySuite.Operation.Buffer.BufferOp.Buffer(
+            line,
+            line.Length,
+            new NetTopologySuite.Operation.Buffer.BufferParameters { EndCapStyle = NetTopologySuite.Operation.Buffer.EndCapStyle.Flat })
         : GeometryConversion.Area(ImmutableArray<PlanPoint>.Empty);
 
-    private static Geometry Without(Geometry one, Geometry other) => OverlayNGRobust.Overlay(one, other, NetTopologySuite.Operation.Overlay.SpatialFunction.Difference);
+    private static Geometry Without(Geometry one, Geometry other) =>
+        OverlayNGRobust.Overlay(one, other, NetTopologySuite.Operation.Overlay.SpatialFunction.Difference);
 
-    private static Geometry Common(Geometry one, Geometry other) => OverlayNGRobust.Overlay(one, other, NetTopologySuite.Operation.Overlay.SpatialFunction.Intersection);
+    private static Geometry Common(Geometry one, Geometry other) =>
+        OverlayNGRobust.Overlay(one, other, NetTopologySuite.Operation.Overlay.SpatialFunction.Intersection);
 }

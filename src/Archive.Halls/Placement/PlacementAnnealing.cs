@@ -3,8 +3,9 @@ using System.Runtime.InteropServices;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// Looks for a better arrangement: simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, "Optimization by simulated annealing", 1983) over
-/// swaps, moves, reversals and gaps, from the arrangement as first given; then every single swap and move is tried until none helps.
+/// Looks for a better arrangement: simulated annealing (S. Kirkpatrick, C. D. Gelatt, M. P. Vecchi, "Optimization by simulated annealing",
+/// 1983) over swaps, moves, reversals and gaps, from the arrangement as first given; then every single swap and move is tried until none
+/// helps.
 /// </summary>
 /// <remarks>The same seed and number of steps give the same arrangement. A step costs the cables of the frames that it moves.</remarks>
 internal sealed class PlacementAnnealing
@@ -42,7 +43,8 @@ internal sealed class PlacementAnnealing
     /// <param name="seed">Where chance begins.</param>
     /// <param name="steps">How many changes are tried.</param>
     /// <returns>The best that was found, never worse than <paramref name="start"/>.</returns>
-    public static (BayPlace[][] Bays, PlacementScore Score) Run(PlacementProblem bench, BayPlace[][] start, int seed, int steps, CancellationToken cancellation)
+    public static (BayPlace[][] Bays, PlacementScore Score) Run(
+        PlacementProblem bench, BayPlace[][] start, int seed, int steps, CancellationToken cancellation)
     {
         var search = new PlacementAnnealing(bench, start, seed);
         search.Anneal(steps, cancellation);
@@ -158,7 +160,8 @@ internal sealed class PlacementAnnealing
 
     private sealed record Swap(int One, int Other) : IChange
     {
-        public (int One, int Other)? Touches(Arrangement now) => One == Other || now.BayOf(Other) < 0 ? null : (now.BayOf(One), now.BayOf(Other));
+        public (int One, int Other)? Touches(Arrangement now) =>
+            One == Other || now.BayOf(Other) < 0 ? null : (now.BayOf(One), now.BayOf(Other));
 
         public void Make(Arrangement now)
         {
@@ -184,7 +187,8 @@ internal sealed class PlacementAnnealing
 
     private sealed record Turn(int One, int Other) : IChange
     {
-        public (int One, int Other)? Touches(Arrangement now) => One == Other || now.BayOf(One) != now.BayOf(Other) ? null : (now.BayOf(One), -1);
+        public (int One, int Other)? Touches(Arrangement now) =>
+            One == Other || now.BayOf(One) != now.BayOf(Other) ? null : (now.BayOf(One), -1);
 
         public void Make(Arrangement now)
         {

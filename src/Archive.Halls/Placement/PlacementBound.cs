@@ -9,8 +9,8 @@ internal static class PlacementBound
     private const double Rounding = 1e-6;
 
     /// <summary>
-    /// Whether a cable is too short wherever its frames stand: up to the nearest tray in height from either top, and between the frames' middles at least
-    /// half the lesser of width and depth of both, since two frames never stand in each other.
+    /// Whether a cable is too short wherever its frames stand: up to the nearest tray in height from either top, and between the frames'
+    /// middles at least half the lesser of width and depth of both, since two frames never stand in each other.
     /// </summary>
     public static bool IsShortAnywhere(PlacementCable cable, PlacementProblem bench, TrayNetwork network)
     {
@@ -23,5 +23,6 @@ internal static class PlacementBound
     private static double Half(FrameSize size) => Math.Min(size.Width.Millimeters, size.Depth.Millimeters) / 2;
 
     private static double Rise(FrameSize size, TrayNetwork network) =>
-        network.Trays.Select(tray => Math.Abs(tray.Height!.Value.Value.Millimeters - size.Height.Millimeters)).DefaultIfEmpty(double.PositiveInfinity).Min();
+        network.Trays.Select(tray => Math.Abs(tray.Height!.Value.Value.Millimeters - size.Height.Millimeters)).DefaultIfEmpty(
+            double.PositiveInfinity).Min();
 }

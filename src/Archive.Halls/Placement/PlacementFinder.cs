@@ -6,8 +6,9 @@ using Archive.Records.Model;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// Proposes where frames may stand so that the fewest cables are short, then the total by which they are short is least, then the fewest neighbours are parted.
-/// A handful of frames is tried in every order; more are searched for (<see cref="PlacementAnnealing"/>), several times over from different beginnings.
+/// Proposes where frames may stand so that the fewest cables are short, then the total by which they are short is least, then the fewest
+/// neighbours are parted. A handful of frames is tried in every order; more are searched for (<see cref="PlacementAnnealing"/>), several
+/// times over from different beginnings.
 /// </summary>
 public static class PlacementFinder
 {
@@ -15,7 +16,8 @@ public static class PlacementFinder
 
     /// <summary>Looks for stands.</summary>
     /// <param name="question">What is asked.</param>
-    /// <returns>A proposal never worse than the rows as first given; null where no frame has a size or the hall has no room for any.</returns>
+    /// <returns>A proposal never worse than the rows as first given; null where no frame has a size or the hall has no room for
+    /// any.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public static PlacementProposal? Find(PlacementRequest question, CancellationToken cancellation = default)
     {
@@ -30,7 +32,9 @@ public static class PlacementFinder
         var given = ScoreOf(new PlacementProblem(question, frames, bays), start);
         var isExact = ExhaustivePlacement.Count(frames.Length, bays.Length) <= ExhaustivePlacement.Most;
         var bench = new PlacementProblem(question, frames, bays);
-        var (best, score) = isExact ? ExhaustivePlacement.Run(bench, start, cancellation) : Search(question, frames, bays, start, cancellation);
+        var (best, score) = isExact
+            ? ExhaustivePlacement.Run(bench, start, cancellation)
+            : Search(question, frames, bays, start, cancellation);
         return new PlacementProposal
         {
             Hall = question.Layout.Hall with { Rows = Rows(question.Layout.Hall, frames, bays, best) },
@@ -45,11 +49,17 @@ public static class PlacementFinder
     }
 
     private static (BayPlace[][] Bays, PlacementScore Score) Search(
-        PlacementRequest question, ImmutableArray<Frame> frames, ImmutableArray<Bay> bays, BayPlace[][] start, CancellationToken cancellation) => Enumerable.Range(0, Searches)
-        .AsParallel().AsOrdered().WithCancellation(cancellation)
-        .Select(seed => PlacementAnnealing.Run(new PlacementProblem(question, frames, bays), start, seed + 1, question.Steps, cancellation))
-        .AsEnumerable()
-        .Aggregate((a, b) => b.Score < a.Score ? b : a);
+        PlacementRequest question,
+        ImmutableArray<Frame> frames,
+        ImmutableArray<Bay> bays,
+        BayPlace[][] start,
+        CancellationToken cancellation) =>
+            Enumerable.Range(0, Searches)
+            .AsParallel().AsOrdered().WithCancellation(cancellation)
+            .Select(seed =>
+                PlacementAnnealing.Run(new PlacementProblem(question, frames, bays), start, seed + 1, question.Steps, cancellation))
+            .AsEnumerable()
+            .Aggregate((a, b) => b.Score < a.Score ? b : a);
 
     private static PlacementScore ScoreOf(PlacementProblem bench, BayPlace[][] bays)
     {
@@ -76,7 +86,8 @@ public static class PlacementFinder
             var end = 0.0;
             foreach (var standing in row.Frames)
             {
-                if (!ReferenceEquals(layout.ByFrame[standing.Frame.Id], standing) || !numbers.TryGetValue(standing.Frame.Id, out var frame)) continue;
+                if (!ReferenceEquals(layout.ByFrame[standing.Frame.Id], standing)
+                    || !numbers.TryGetValue(standing.Frame.Id, out var frame)) continue;
                 var (from, to) = bay.Along(standing.Footprint);
                 places.Add(new BayPlace(frame, Math.Max(0, from - end)));
                 end = to;
@@ -93,7 +104,13 @@ public static class PlacementFinder
         {
             var bay = bays[i];
             if (arranged[i].Length == 0 && !hall.Rows.Any(row => row.Id.Value == bay.Row)) continue;
-            rows.Add(new FrameRow(Said(bay.Row), bay.At, Said(bay.Runs), Said(bay.Faces), [.. arranged[i].SelectMany(place => Places(place, frames))], hall.Span));
+            rows.Add(new FrameRow(
+                Said(bay.Row),
+                bay.At,
+                Said(bay.Runs),
+                Said(bay.Faces),
+                [.. arranged[i].SelectMany(place => Places(place, frames))],
+                hall.Span));
         }
 
         return rows.ToImmutable();

@@ -9,8 +9,8 @@ using Archive.Records.Terms;
 namespace Archive.Halls.Placement;
 
 /// <summary>
-/// What arrangements are tried on: frames, bays and cables by number, and how far it is from any stand to any other. What was measured once is kept:
-/// a search comes by the same stands again and again.
+/// What arrangements are tried on: frames, bays and cables by number, and how far it is from any stand to any other. What was measured once
+/// is kept: a search comes by the same stands again and again.
 /// </summary>
 /// <remarks>Used by one search at a time.</remarks>
 internal sealed class PlacementProblem
@@ -36,12 +36,14 @@ internal sealed class PlacementProblem
         Sizes = [.. frames.Select(frame => frame.Size!.Value.Value)];
         var classes = Sizes.Distinct().Select((size, i) => (size, i)).ToDictionary(pair => pair.size, pair => pair.i);
         _class = [.. Sizes.Select(size => classes[size])];
-        var numbers = frames.Select((frame, i) => (frame.Id, i)).ToFrozenDictionary(pair => pair.Id, pair => pair.i, StringComparer.Ordinal);
+        var numbers = frames.Select((frame, i) => (frame.Id, i))
+            .ToFrozenDictionary(pair => pair.Id, pair => pair.i, StringComparer.Ordinal);
         Cables = PlacementCable.CreateAll(question, numbers);
         CablesOf = [.. Enumerable.Range(0, frames.Length).Select(_ => new List<int>())];
         for (var cable = 0; cable < Cables.Length; cable++)
         {
-            foreach (var frame in Cables[cable].Ends.Select(end => end.Frame).Append(Cables[cable].First).Distinct()) CablesOf[frame].Add(cable);
+            foreach (var frame in Cables[cable].Ends.Select(end => end.Frame).Append(Cables[cable].First).Distinct())
+                CablesOf[frame].Add(cable);
         }
 
         Neighbours = [.. NeighboursOf(question.AsFound, numbers)];
@@ -96,7 +98,8 @@ internal sealed class PlacementProblem
         {
             for (var i = 1; i < row.Frames.Length; i++)
             {
-                if (numbers.TryGetValue(row.Frames[i - 1].Frame.Id, out var one) && numbers.TryGetValue(row.Frames[i].Frame.Id, out var other)) yield return (one, other);
+                if (numbers.TryGetValue(row.Frames[i - 1].Frame.Id, out var one)
+                    && numbers.TryGetValue(row.Frames[i].Frame.Id, out var other)) yield return (one, other);
             }
         }
     }
@@ -122,7 +125,8 @@ internal sealed record PlacementCable(int First, ImmutableArray<(int Frame, doub
             if (wired.Cable.LiesIn.Length == 0 && ends.TrueForAll(end => end.Frame == ends[0].Frame)) continue;
             cables.Add(new PlacementCable(
                 numbers[ends[0].Frame.Id],
-                [.. ends.Skip(1).Select(end => (numbers[end.Frame.Id], ends[0].RunToTop!.Value.Millimeters + end.RunToTop!.Value.Millimeters + (2 * allowance)))],
+                [.. ends.Skip(1).Select(end =>
+                    (numbers[end.Frame.Id], ends[0].RunToTop!.Value.Millimeters + end.RunToTop!.Value.Millimeters + (2 * allowance)))],
                 wired.Cable.Length?.Value.Millimeters));
         }
 

@@ -10,8 +10,8 @@ namespace Archive.Halls.Placement;
 public sealed record PlacementRequest
 {
     /// <summary>
-    /// Floor that is kept clear before every front, in millimetres. Common practice, no source: enough to open a door and to pass with a trolley; local
-    /// rules for ways of escape and working space go before it.
+    /// Floor that is kept clear before every front, in millimetres. Common practice, no source: enough to open a door and to pass with a
+    /// trolley; local rules for ways of escape and working space go before it.
     /// </summary>
     public const double LeastAisle = 900;
 
@@ -27,7 +27,9 @@ public sealed record PlacementRequest
     /// <summary>The cables with what is known of their ends.</summary>
     public required ImmutableArray<WiredCable> Cables { get; init; }
 
-    /// <summary>The hall where the machine was found: neighbours there stay neighbours where that costs nothing. Null where none is marked.</summary>
+    /// <summary>
+    /// The hall where the machine was found: neighbours there stay neighbours where that costs nothing. Null where none is marked.
+    /// </summary>
     public required HallLayout? AsFound { get; init; }
 
     /// <summary>How many changes a search tries; the same number gives the same answer.</summary>

@@ -35,6 +35,7 @@ public readonly record struct PlacementScore(int Unplaced, int TooShort, double 
     /// <summary>Whether one is as good or worse.</summary>
     public static bool operator >=(PlacementScore one, PlacementScore other) => one.CompareTo(other) >= 0;
 
-    // For a search that must be able to pass through worse arrangements: a metre too short weighs as a twentieth of a cable, a parted pair as next to nothing.
+    // For a search that must be able to pass through worse arrangements: a metre too short weighs as a twentieth of a cable, a parted pair
+    // as next to nothing.
     internal double Energy => (50.0 * Unplaced) + TooShort + (Math.Min(Shortage, 1e9) / 20_000) + (0.003 * Parted);
 }

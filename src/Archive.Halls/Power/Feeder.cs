@@ -12,7 +12,9 @@ public sealed record Feeder(Cable Cable, CableKind Kind)
     /// <summary>The frame that it feeds; null where that is unknown.</summary>
     public Frame? Feeds { get; init; }
 
-    /// <summary>Number of feeders to the same frame, this one included: each is taken to carry the whole, as it must when the others fail.</summary>
+    /// <summary>
+    /// Number of feeders to the same frame, this one included: each is taken to carry the whole, as it must when the others fail.
+    /// </summary>
     public int Beside { get; init; } = 1;
 
     /// <summary>The potential at which its frame draws; null where that is not recorded, or there are several.</summary>
@@ -34,8 +36,10 @@ public sealed record Feeder(Cable Cable, CableKind Kind)
     public double? OhmsPerMetre => Kind.Gauge is { } gauge ? Copper.ResistancePerMetre(gauge.Value.Section) : null;
 
     /// <summary>Voltage lost there and back; null where something that it needs is missing.</summary>
-    public ElectricPotential? Drop => Route is { } route && Kind.Gauge is { } gauge && Amps is { } amps ? Copper.Drop(route, gauge.Value.Section, amps) : null;
+    public ElectricPotential? Drop =>
+        Route is { } route && Kind.Gauge is { } gauge && Amps is { } amps ? Copper.Drop(route, gauge.Value.Section, amps) : null;
 
     /// <summary>The drop as a share of the voltage.</summary>
-    public Ratio? DropShare => Drop is { } drop && Volts is { Volts: not 0 } volts ? Ratio.FromDecimalFractions(drop.Volts / Math.Abs(volts.Volts)) : null;
+    public Ratio? DropShare =>
+        Drop is { } drop && Volts is { Volts: not 0 } volts ? Ratio.FromDecimalFractions(drop.Volts / Math.Abs(volts.Volts)) : null;
 }

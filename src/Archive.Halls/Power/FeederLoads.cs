@@ -7,9 +7,9 @@ namespace Archive.Halls.Power;
 
 /// <summary>Finds what each feeder carries.</summary>
 /// <remarks>
-/// The record does not say which end of a feeder is fed. It is the frame that needs the other one to run; where <c>needs</c> does not settle it, the
-/// only one of the two that draws anything. Else nothing is said. A frame that draws nothing itself passes on what it feeds: a feeder to it
-/// carries all of that.
+/// The record does not say which end of a feeder is fed. It is the frame that needs the other one to run; where <c>needs</c> does not
+/// settle it, the only one of the two that draws anything. Else nothing is said. A frame that draws nothing itself passes on what it feeds:
+/// a feeder to it carries all of that.
 /// </remarks>
 public sealed class FeederLoads
 {
@@ -22,7 +22,9 @@ public sealed class FeederLoads
         var found = new List<Feeder>();
         foreach (var wired in cables)
         {
-            if (wired.Cable.IsWithdrawn || wired.Cable.Kind is not { } id || record.Find<CableKind>(id.Value) is not { Family.Value: CableFamily.Power } kind) continue;
+            if (wired.Cable.IsWithdrawn
+                || wired.Cable.Kind is not { } id
+                || record.Find<CableKind>(id.Value) is not { Family.Value: CableFamily.Power } kind) continue;
             var ends = wired.Ends.Select(end => record.FrameAt(end)).OfType<Frame>().DistinctBy(frame => frame.Id).ToList();
             var feeds = Fed(ends, frame => Needed(record, frame, needed));
             var way = ways.GetValueOrDefault(wired.Cable.Id);
@@ -35,7 +37,8 @@ public sealed class FeederLoads
             });
         }
 
-        _fedFrom = found.Where(feeder => feeder is { From: not null, Feeds: not null }).ToLookup(feeder => feeder.From!.Id, feeder => feeder.Feeds!, StringComparer.Ordinal);
+        _fedFrom = found.Where(feeder => feeder is { From: not null, Feeds: not null })
+            .ToLookup(feeder => feeder.From!.Id, feeder => feeder.Feeds!, StringComparer.Ordinal);
         var beside = found.Where(feeder => feeder.Feeds is not null).ToLookup(feeder => feeder.Feeds!.Id, StringComparer.Ordinal);
         All = [.. found.Select(feeder => Carrying(feeder, feeder.Feeds is { } fed ? beside[fed.Id].Count() : 1))];
     }
@@ -45,7 +48,8 @@ public sealed class FeederLoads
     /// <summary>All feeders, in the order of the cables. Linear in cables and in what frames need, for feeders without a circle.</summary>
     /// <param name="cables">The cables with what is known of their ends.</param>
     /// <param name="paths">Their ways as found.</param>
-    public static ImmutableArray<Feeder> Compute(ArchiveModel record, IEnumerable<WiredCable> cables, IEnumerable<AsFoundPath> paths) => new FeederLoads(record, cables, paths).All;
+    public static ImmutableArray<Feeder> Compute(ArchiveModel record, IEnumerable<WiredCable> cables, IEnumerable<AsFoundPath> paths) =>
+        new FeederLoads(record, cables, paths).All;
 
     private Feeder Carrying(Feeder feeder, int beside)
     {
@@ -55,8 +59,18 @@ public sealed class FeederLoads
         return carried switch
         {
             [] => feeder with { Beside = beside, Note = $"the current of {fed.Id} is not recorded" },
-            [var only] => feeder with { Beside = beside, Volts = only.Volts, Amps = only.Amps, Note = own.Length > 0 ? "" : $"total of everything that {fed.Id} feeds" },
-            _ => feeder with { Beside = beside, Note = $"{fed.Id} uses several voltages, and the record does not say which of them this feeder carries" },
+            [var only] => feeder with
+            {
+                Beside = beside,
+                Volts = only.Volts,
+                Amps = only.Amps,
+                Note = own.Length > 0 ? "" : $"total of everything that {fed.Id} feeds"
+            },
+            _ => feeder with
+            {
+                Beside = beside,
+                Note = $"{fed.Id} uses several voltages, and the record does not say which of them this feeder carries"
+            },
         };
     }
 

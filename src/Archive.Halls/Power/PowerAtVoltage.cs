@@ -13,11 +13,15 @@ public readonly record struct PowerAtVoltage(ElectricPotential Volts, ElectricCu
     /// <summary>The heat that it becomes: volts x amps.</summary>
     public UnitsNet.Power Heat => UnitsNet.Power.FromWatts(Math.Abs(Volts.Volts * Amps.Amperes));
 
-    /// <summary>What frames draw together, voltage by voltage, the lowest first. Draws without a voltage or a current are passed over.</summary>
+    /// <summary>
+    /// What frames draw together, voltage by voltage, the lowest first. Draws without a voltage or a current are passed over.
+    /// </summary>
     public static ImmutableArray<PowerAtVoltage> By(IEnumerable<Frame> frames) =>
     [
         .. frames
-            .SelectMany(frame => frame.Draws.Where(draw => draw is { Volts: not null, Amps: not null }).Select(draw => (frame.Id, Volts: draw.Volts!.Value.Value, Amps: draw.Amps!.Value.Value)))
+            .SelectMany(frame => frame.Draws
+                .Where(draw => draw is { Volts: not null, Amps: not null })
+                .Select(draw => (frame.Id, Volts: draw.Volts!.Value.Value, Amps: draw.Amps!.Value.Value)))
             .GroupBy(draw => draw.Volts.Volts)
             .OrderBy(group => group.Key)
             .Select(group => new PowerAtVoltage(

@@ -8,7 +8,8 @@ namespace Archive.Halls.Reach;
 
 /// <summary>How far a cable runs as found: from port to port through the trays that it lies in.</summary>
 /// <param name="Length">
-/// The route from port to port; null where it is not known. The cable is at least as long, so this is a lower bound where its own length is not recorded.
+/// The route from port to port; null where it is not known. The cable is at least as long, so this is a lower bound where its own length is
+/// not recorded.
 /// </param>
 /// <param name="Lacks">What is missing, in a few words, lower case; empty where the length is known.</param>
 public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
@@ -21,8 +22,8 @@ public sealed record AsFoundPath(Cable Cable, Length? Length, string Lacks)
 /// <remarks>
 /// The text that this follows: run from the port's height up to the frame's top, up to the tray, and across to the tray's line; through
 /// <c>lies_in</c> in that order; down likewise. The tray need not be within 900 mm of the frame: the cable was found in it.
-/// A harness of more than two ends runs from its first end; each other end leaves the trays at the first of them from which the way to it is shortest,
-/// and the longest of these ways is reported, which none of its tails can make too long.
+/// A harness of more than two ends runs from its first end; each other end leaves the trays at the first of them from which the way to it
+/// is shortest, and the longest of these ways is reported, which none of its tails can make too long.
 /// </remarks>
 public sealed class AsFoundPaths
 {
@@ -42,7 +43,8 @@ public sealed class AsFoundPaths
     /// <summary>The way of each cable, in the order given. Linear in cables and the trays they lie in.</summary>
     /// <param name="layout">The as-found hall; null where there is none.</param>
     /// <param name="cables">The cables with what is known of their ends.</param>
-    public static ImmutableArray<AsFoundPath> Compute(ArchiveModel record, HallLayout? layout, TrayNetwork? network, IEnumerable<WiredCable> cables)
+    public static ImmutableArray<AsFoundPath> Compute(
+        ArchiveModel record, HallLayout? layout, TrayNetwork? network, IEnumerable<WiredCable> cables)
     {
         var paths = new AsFoundPaths(record, layout, network);
         return [.. cables.Select(paths.Compute)];

@@ -5,7 +5,9 @@ using UnitsNet;
 
 namespace Archive.Halls.Reach;
 
-/// <summary>A cable and where its ends are known to be: seen, or read from its label by the project that puts the others together.</summary>
+/// <summary>
+/// A cable and where its ends are known to be: seen, or read from its label by the project that puts the others together.
+/// </summary>
 /// <param name="Ends">The places, the first end first; two usually.</param>
 public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> Ends);
 
@@ -15,10 +17,11 @@ public readonly record struct WiredCable(Cable Cable, ImmutableArray<Address> En
 public readonly record struct CablePort(Address At, Frame Frame, Length? Height)
 {
     /// <summary>
-    /// The run inside the frame: from the port's height up to the frame's top. A port of unknown height is taken to be at the frame's top, so that it
-    /// has none. Null where the frame's height is not recorded.
+    /// The run inside the frame: from the port's height up to the frame's top. A port of unknown height is taken to be at the frame's top,
+    /// so that it has none. Null where the frame's height is not recorded.
     /// </summary>
-    public Length? RunToTop => Frame.Size is { Value.Height: var top } ? Height is { } height ? UnitMath.Abs(top - height) : Length.Zero : null;
+    public Length? RunToTop =>
+        Frame.Size is { Value.Height: var top } ? Height is { } height ? UnitMath.Abs(top - height) : Length.Zero : null;
 }
 
 /// <summary>Finds the ports that addresses name.</summary>
@@ -40,7 +43,8 @@ internal sealed class PortFinder(ArchiveModel record)
         heights = new Dictionary<string, Length>(LeadingZeros.Comparer);
         foreach (var position in frame.Positions)
         {
-            if (position is { FromFloor: { } floor, Height: { } height }) heights.TryAdd(position.Id.Value, floor.Value + (height.Value / 2));
+            if (position is { FromFloor: { } floor, Height: { } height })
+                heights.TryAdd(position.Id.Value, floor.Value + (height.Value / 2));
         }
 
         return _heights[frame.Id] = heights;

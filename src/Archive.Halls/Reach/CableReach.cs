@@ -57,9 +57,13 @@ public sealed record CableReach(Cable Cable, ReachVerdict Verdict, string Why)
     /// <summary>Whether <see cref="Has"/> is the route as found and not a recorded length.</summary>
     public bool IsBound { get; init; }
 
-    /// <summary>What is left over; below zero, how much it is short by. Null where the length is not recorded: see <see cref="AtLeast"/>.</summary>
+    /// <summary>
+    /// What is left over; below zero, how much it is short by. Null where the length is not recorded: see <see cref="AtLeast"/>.
+    /// </summary>
     public Length? Margin => IsBound ? null : Has - Needed;
 
-    /// <summary>What is left over at least, where the length is not recorded but the route as found is known; below zero it says nothing.</summary>
+    /// <summary>
+    /// What is left over at least, where the length is not recorded but the route as found is known; below zero it says nothing.
+    /// </summary>
     public Length? AtLeast => IsBound ? Has - Needed : null;
 }

@@ -23,7 +23,8 @@ public sealed class HallReach
 {
     private readonly FrozenDictionary<string, FrameReach> _byFrame;
 
-    internal HallReach(HallLayout layout, TrayNetwork network, Length allowance, ImmutableArray<CableReach> cables, Func<PlacedFrame, FrameDrops?> drops)
+    internal HallReach(
+        HallLayout layout, TrayNetwork network, Length allowance, ImmutableArray<CableReach> cables, Func<PlacedFrame, FrameDrops?> drops)
     {
         Layout = layout;
         Network = network;
@@ -31,9 +32,11 @@ public sealed class HallReach
         Cables = [.. cables.Order(WorstFirst)];
         ByCable = Cables.ToFrozenDictionary(cable => cable.Cable.Id, StringComparer.Ordinal);
         var ofFrame = Cables
-            .SelectMany(cable => new[] { cable.First, cable.Second }.OfType<Frame>().Select(frame => frame.Id).Distinct().Select(frame => (frame, cable)))
+            .SelectMany(cable =>
+                new[] { cable.First, cable.Second }.OfType<Frame>().Select(frame => frame.Id).Distinct().Select(frame => (frame, cable)))
             .ToLookup(end => end.frame, end => end.cable, StringComparer.Ordinal);
-        Frames = [.. layout.Whereabouts.Select(where => new FrameReach(where.Placed, drops(where.Placed), [.. ofFrame[where.Placed.Frame.Id]]))];
+        Frames =
+            [.. layout.Whereabouts.Select(where => new FrameReach(where.Placed, drops(where.Placed), [.. ofFrame[where.Placed.Frame.Id]]))];
         _byFrame = Frames.ToFrozenDictionary(frame => frame.Placed.Frame.Id, StringComparer.Ordinal);
     }
 
@@ -46,8 +49,8 @@ public sealed class HallReach
     public Length Allowance { get; }
 
     /// <summary>
-    /// Every cable that may be put back, worst first: no way, short (by most), unknown (needing most), reaches (by least); behind them those
-    /// with a frame that does not stand in the hall.
+    /// Every cable that may be put back, worst first: no way, short (by most), unknown (needing most), reaches (by least); behind them
+    /// those with a frame that does not stand in the hall.
     /// </summary>
     public ImmutableArray<CableReach> Cables { get; }
 
@@ -61,7 +64,8 @@ public sealed class HallReach
     public int Count(ReachVerdict verdict) => Cables.Count(cable => cable.IsHere && cable.Verdict == verdict);
 
     /// <summary>By how much all short cables are short.</summary>
-    public Length Shortage => Length.FromMillimeters(Cables.Where(cable => cable.Verdict == ReachVerdict.TooShort).Sum(cable => -cable.Margin!.Value.Millimeters));
+    public Length Shortage => Length.FromMillimeters(Cables.Where(cable => cable.Verdict == ReachVerdict.TooShort)
+        .Sum(cable => -cable.Margin!.Value.Millimeters));
 
     /// <summary>The shortest way of a cable on the plan; null where it has none, or it is not known.</summary>
     /// <param name="cable">A cable of this hall.</param>

@@ -15,7 +15,9 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
     /// <summary>Length in plan of what is drawn, in millimetres: rises and drops are not in it.</summary>
     public double LengthInPlan => Line.Zip(Line.Skip(1), (a, b) => a.DistanceTo(b)).Sum();
 
-    /// <summary>The way through trays in their order, as far as it is known: from the frame's middle over the trays to the other's.</summary>
+    /// <summary>
+    /// The way through trays in their order, as far as it is known: from the frame's middle over the trays to the other's.
+    /// </summary>
     /// <param name="layout">The hall of the trays.</param>
     /// <param name="trays">The trays from the first end on.</param>
     /// <param name="first">The frame of the first end; null where it is not known.</param>
@@ -29,15 +31,21 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
         return network.Through(trays, from, to) is { } way ? Create(layout, [.. way.Legs.SelectMany(leg => leg.Line)], from, to) : null;
     }
 
-    /// <summary>The ways of a harness from its first end to each other; a tail may leave the trays before their last, where they come nearest to its frame.</summary>
+    /// <summary>
+    /// The ways of a harness from its first end to each other; a tail may leave the trays before their last, where they come nearest to its
+    /// frame.
+    /// </summary>
     /// <param name="layout">The hall of the trays.</param>
     /// <param name="trays">The trays from the first end on.</param>
     /// <param name="frames">The frames of its ends, the first first; null where one is not known.</param>
     /// <returns>The ways that there are to draw, the longest first.</returns>
-    public static ImmutableArray<CableRoute> OfTails(HallLayout layout, TrayNetwork network, ImmutableArray<Tray> trays, ImmutableArray<Frame?> frames) =>
+    public static ImmutableArray<CableRoute> OfTails(
+        HallLayout layout, TrayNetwork network, ImmutableArray<Tray> trays, ImmutableArray<Frame?> frames) =>
     [
         .. frames.Skip(1).OfType<Frame>()
-            .Select(frame => Enumerable.Range(1, trays.Length).Select(count => Through(layout, network, trays[..count], frames[0], frame)).OfType<CableRoute>()
+            .Select(frame => Enumerable.Range(1, trays.Length)
+                .Select(count => Through(layout, network, trays[..count], frames[0], frame))
+                .OfType<CableRoute>()
                 .MinBy(way => way.Line[^2].DistanceTo(way.Line[^1])))
             .OfType<CableRoute>()
             .OrderByDescending(way => way.LengthInPlan),
@@ -52,9 +60,10 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
         Create(layout, [.. way.Legs.SelectMany(leg => leg.Line)], TopOf(layout, first), TopOf(layout, second));
 
     // A frame whose height is not known is drawn all the same: the plan does not show it.
-    private static FrameTop? TopOf(HallLayout layout, Frame? frame) => frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var standing)
-        ? new FrameTop(standing.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
-        : null;
+    private static FrameTop? TopOf(HallLayout layout, Frame? frame) =>
+        frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var standing)
+            ? new FrameTop(standing.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
+            : null;
 
     private static CableRoute? Create(HallLayout layout, ImmutableArray<PlanPoint> passed, FrameTop? from, FrameTop? to)
     {

@@ -33,7 +33,9 @@ public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
     public LinearDensity Mass { get; } =
         LinearDensity.FromGramsPerMeter(Cables.Sum(lying => lying.Kind?.Mass?.Value.GramsPerMeter ?? 0));
 
-    /// <summary>The least radius that the tray's bends may have: the greatest of its cables' own, each bend x diameter; null where none is recorded.</summary>
+    /// <summary>
+    /// The least radius that the tray's bends may have: the greatest of its cables' own, each bend x diameter; null where none is recorded.
+    /// </summary>
     public Length? BendRadius => Cables
         .Select(lying => lying is { Diameter: { } diameter, Kind.Bend: { } bend } ? diameter * bend.Value : (Length?)null)
         .Max();
@@ -43,13 +45,17 @@ public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
         ? Ratio.FromDecimalFractions(Section.SquareMillimeters / whole)
         : null;
 
-    /// <summary>How the fill stands against a limit; cables whose diameter is not recorded leave it unknown unless the others are too many already.</summary>
+    /// <summary>
+    /// How the fill stands against a limit; cables whose diameter is not recorded leave it unknown unless the others are too many already.
+    /// </summary>
     /// <param name="limit">The limit; null where none is stated.</param>
     public LimitStatus FillAgainst(Ratio? limit) => Fill is not { } fill || limit is not { } most ? LimitStatus.Unknown
         : fill > most ? LimitStatus.Above
         : WithoutDiameter > 0 ? LimitStatus.Unknown : LimitStatus.Within;
 
-    /// <summary>What lies in each tray; trays in which nothing lies have an empty list. Linear in cables, <c>lies_in</c> and <c>lies_over</c>.</summary>
+    /// <summary>
+    /// What lies in each tray; trays in which nothing lies have an empty list. Linear in cables, <c>lies_in</c> and <c>lies_over</c>.
+    /// </summary>
     /// <returns>By the tray's id.</returns>
     public static FrozenDictionary<string, TrayContents> Compute(ArchiveModel asFound)
     {
@@ -59,11 +65,14 @@ public sealed record TrayContents(Tray Tray, ImmutableArray<LyingCable> Cables)
             foreach (var name in cable.LiesIn)
             {
                 // A cable that is listed twice in a tray is added twice in a row: cables come one after the other.
-                if (asFound.Find<Tray>(name.Value) is { } tray && lying[tray.Id] is var list && (list.Count == 0 || !ReferenceEquals(list[^1], cable))) list.Add(cable);
+                if (asFound.Find<Tray>(name.Value) is { } tray
+                    && lying[tray.Id] is var list
+                    && (list.Count == 0 || !ReferenceEquals(list[^1], cable))) list.Add(cable);
             }
         }
 
-        return asFound.Trays.ToFrozenDictionary(tray => tray.Id, tray => new TrayContents(tray, Layered(asFound, lying[tray.Id])), StringComparer.Ordinal);
+        return asFound.Trays.ToFrozenDictionary(
+            tray => tray.Id, tray => new TrayContents(tray, Layered(asFound, lying[tray.Id])), StringComparer.Ordinal);
     }
 
     private static ImmutableArray<LyingCable> Layered(ArchiveModel asFound, List<Cable> cables)

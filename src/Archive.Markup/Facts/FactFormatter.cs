@@ -69,5 +69,6 @@ public sealed class FactFormatter(ArchiveModel record)
     /// <param name="evidence">How it is known, or null.</param>
     public EvidenceMark? Mark(Evidence? evidence) => EvidenceText.Format(evidence, record);
 
-    private FactText Format<T>(Stated<T>? stated, Func<T, string> text) => stated is { } fact ? new FactText(text(fact.Value), Mark(fact.Evidence)) : FactText.Unknown;
+    private FactText Format<T>(Stated<T>? stated, Func<T, string> text) =>
+        stated is { } fact ? new FactText(text(fact.Value), Mark(fact.Evidence)) : FactText.Unknown;
 }

@@ -3,7 +3,8 @@ using Archive.Markup.Links;
 namespace Archive.Markup.Facts;
 
 /// <summary>What a figure rests on, as a small mark beside it.</summary>
-/// <param name="Word">The mark: <c>plate</c>, <c>printed</c>, <c>drawing</c>, <c>measured</c>, <c>estimated</c>, <c>said by …</c>, <c>calculated</c> or <c>from label</c>.</param>
+/// <param name="Word">The mark: <c>plate</c>, <c>printed</c>, <c>drawing</c>, <c>measured</c>, <c>estimated</c>, <c>said by …</c>,
+/// <c>calculated</c> or <c>from label</c>.</param>
 /// <param name="Says">The same as a phrase, with who, when and the remark, in plain words.</param>
 public sealed record EvidenceMark(string Word, string Says)
 {

@@ -11,7 +11,9 @@ public static class LicenceText
 
     /// <summary>The address of a licence's text.</summary>
     /// <param name="licence">SPDX id, or the address of a statement.</param>
-    /// <remarks>The addresses are those that the licensors give: creativecommons.org/licenses/KIND/VERSION/, publicdomain/zero/1.0/.</remarks>
+    /// <remarks>
+    /// The addresses are those that the licensors give: creativecommons.org/licenses/KIND/VERSION/, publicdomain/zero/1.0/.
+    /// </remarks>
     public static string AddressOf(string licence)
     {
         if (licence.Contains("://", StringComparison.Ordinal)) return licence;
@@ -22,8 +24,8 @@ public static class LicenceText
             : $"https://spdx.org/licenses/{licence}.html";
     }
 
-    /// <summary>The address by which linked data names a licence: that of Creative Commons or RightsStatements.org, in its <c>http</c> form, as the IIIF
-    /// Presentation API 3.0 asks.</summary>
+    /// <summary>The address by which linked data names a licence: that of Creative Commons or RightsStatements.org, in its <c>http</c>
+    /// form, as the IIIF Presentation API 3.0 asks.</summary>
     /// <param name="licence">SPDX id, or the address of a statement; null for none.</param>
     /// <returns>Null where it is of neither.</returns>
     public static string? LinkedDataOf(string? licence)

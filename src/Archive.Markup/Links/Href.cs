@@ -23,7 +23,8 @@ public readonly record struct Href
     public static Href Here(string anchor) => new("#" + Uri.EscapeDataString(anchor));
 
     /// <summary>The page of a photo, opened at a part of the picture (<c>zoom.js</c> reads it).</summary>
-    public Href At(ImageBox part) => new(string.Create(CultureInfo.InvariantCulture, $"{Value}#at={part.Left:0.####},{part.Top:0.####},{part.Width:0.####},{part.Height:0.####}"));
+    public Href At(ImageBox part) => new(string.Create(
+        CultureInfo.InvariantCulture, $"{Value}#at={part.Left:0.####},{part.Top:0.####},{part.Width:0.####},{part.Height:0.####}"));
 
     /// <summary>The path of a site's folder on its host, percent-encoded: <c>/marrow-point/</c>.</summary>
     /// <param name="site">Where the site is published.</param>
@@ -40,7 +41,8 @@ public readonly record struct Href
     {
         foreach (var c in path)
         {
-            if (!char.IsAsciiLetterOrDigit(c) && c is not ('/' or '.' or '-' or '_')) return string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
+            if (!char.IsAsciiLetterOrDigit(c) && c is not ('/' or '.' or '-' or '_'))
+                return string.Join('/', path.Split('/').Select(Uri.EscapeDataString));
         }
 
         return path;

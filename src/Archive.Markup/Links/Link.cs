@@ -13,10 +13,15 @@ public sealed record Link(string Text, Href? Href);
 /// <param name="Href">Its page; null for an id that the record names but does not hold.</param>
 public sealed record RecordLink(string Id, string Name, Href? Href)
 {
-    /// <summary>Whether the name says enough: of halls, schemes, displays, stories and kinds, not of things that carry their id on them.</summary>
+    /// <summary>
+    /// Whether the name says enough: of halls, schemes, displays, stories and kinds, not of things that carry their id on them.
+    /// </summary>
     public bool IsByName { get; init; }
 
     /// <summary>A record's link as a page names it.</summary>
     public static RecordLink To(ArchiveRecord record, PageLocation place) =>
-        new(record.Id, record.Title == record.Id ? "" : Phrase.OneLine(record.Title), place.To(record)) { IsByName = record.Title != record.Id && !RecordNames.IsById(record) };
+        new(record.Id, record.Title == record.Id ? "" : Phrase.OneLine(record.Title), place.To(record))
+        {
+            IsByName = record.Title != record.Id && !RecordNames.IsById(record)
+        };
 }

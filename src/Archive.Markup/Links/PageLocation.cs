@@ -57,5 +57,6 @@ public static class RecordNames
     public static string For(ArchiveRecord record) => IsById(record) ? record.Id : record.Title;
 
     /// <summary>Whether a record is called by its id.</summary>
-    public static bool IsById(ArchiveRecord record) => record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event;
+    public static bool IsById(ArchiveRecord record) =>
+        record.RecordKind is RecordKind.Frame or RecordKind.Cable or RecordKind.Tray or RecordKind.Photo or RecordKind.Event;
 }

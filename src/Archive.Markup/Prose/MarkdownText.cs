@@ -12,7 +12,8 @@ namespace Archive.Markup.Prose;
 public static class MarkdownText
 {
     // Letters and marks that mean nothing to Markdown or HTML within a line.
-    private static readonly SearchValues<char> OfWords = SearchValues.Create("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 ,.;()");
+    private static readonly SearchValues<char> OfWords = SearchValues.Create(
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 ,.;()");
 
     /// <summary>How prose is parsed.</summary>
     public static MarkdownPipeline Pipeline { get; } = new MarkdownPipelineBuilder()
@@ -38,7 +39,9 @@ public static class MarkdownText
         }
     }
 
-    /// <summary>Whether prose is nothing but words on one line, so that its only markup is the paragraph around them. Most notes are.</summary>
+    /// <summary>
+    /// Whether prose is nothing but words on one line, so that its only markup is the paragraph around them. Most notes are.
+    /// </summary>
     public static bool IsWords(string markdown) =>
         markdown.Length > 0 && char.IsAsciiLetter(markdown[0]) && markdown[^1] != ' '
         && !markdown.AsSpan().ContainsAnyExcept(OfWords)
@@ -51,7 +54,10 @@ public static class MarkdownText
         return Parse(markdown) is { } document ? Plain(document) : Phrase.OneLine(markdown);
     }
 
-    /// <summary>The words of a part of a document, on one line. Where a block does not end as a sentence does, a colon behind a heading or a semicolon keeps it from the next.</summary>
+    /// <summary>
+    /// The words of a part of a document, on one line. Where a block does not end as a sentence does, a colon behind a heading or a
+    /// semicolon keeps it from the next.
+    /// </summary>
     /// <param name="part">A block, or a whole document.</param>
     public static string Plain(MarkdownObject part)
     {
@@ -101,7 +107,8 @@ public static class MarkdownText
 
     /// <summary>A story's words without the title that they begin with.</summary>
     /// <param name="words">The words, by <see cref="Plain(string)"/>.</param>
-    public static string Untitled(string words, string title) => words.StartsWith(title + ": ", StringComparison.Ordinal) ? words[(title.Length + 2)..] : words;
+    public static string Untitled(string words, string title) =>
+        words.StartsWith(title + ": ", StringComparison.Ordinal) ? words[(title.Length + 2)..] : words;
 
     // Between what was written in one block and what is written in the next.
     private static void Part(StringBuilder words, bool isHeading)

@@ -36,11 +36,14 @@ public static class ProseChecks
         if (prose.Value.AsSpan().IndexOfAny(Suspect) < 0) yield break;
         if (MarkdownText.Parse(prose.Value) is not { } document)
         {
-            yield return Unreadable(prose.Span with { Length = Math.Min(1, prose.Span.Length) }, "marks nested too deeply: this text is shown exactly as typed");
+            yield return Unreadable(
+                prose.Span with { Length = Math.Min(1, prose.Span.Length) },
+                "marks nested too deeply: this text is shown exactly as typed");
             yield break;
         }
 
-        var (headings, opened) = (new Lazy<ProseHeadings>(() => new ProseHeadings(document, 1, "check")), new HashSet<string>(StringComparer.OrdinalIgnoreCase));
+        var (headings, opened) =
+            (new Lazy<ProseHeadings>(() => new ProseHeadings(document, 1, "check")), new HashSet<string>(StringComparer.OrdinalIgnoreCase));
         var told = 0;
         foreach (var item in document.Descendants())
         {
@@ -60,16 +63,25 @@ public static class ProseChecks
     }
 
     private static Diagnostic Unreadable(SourceSpan span, string message) =>
-        DiagnosticDescriptors.ProseUnreadable.At(span, message, "simplify it, or split it with blank lines; a long table is data and belongs in records");
+        DiagnosticDescriptors.ProseUnreadable.At(
+            span, message, "simplify it, or split it with blank lines; a long table is data and belongs in records");
 
-    private static (DiagnosticDescriptor Kind, string Message, string Help)? Judge(MarkdownObject item, Lazy<ProseHeadings> headings) => item switch
-    {
-        HtmlBlock or HtmlInline => (DiagnosticDescriptors.RawHtml, "this is HTML, which prose does not use", "write it in Markdown; as it is, readers see the tags as text"),
-        LinkInline { IsImage: true } => (DiagnosticDescriptors.UnsafeLink, "pictures in prose are not shown", "add the picture as a photo record and mention it: `[[P-0001]]`"),
-        LinkInline link when ExternalLink.Outside(link.Url) is null && headings.Value.Anchor(link.Url) is null => Unsafe(link.Url ?? ""),
-        AutolinkInline link when ExternalLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(link.Url),
-        _ => null,
-    };
+    private static (DiagnosticDescriptor Kind, string Message, string Help)? Judge(MarkdownObject item, Lazy<ProseHeadings> headings) =>
+        item switch
+        {
+            HtmlBlock or HtmlInline => (
+                DiagnosticDescriptors.RawHtml,
+                "this is HTML, which prose does not use",
+                "write it in Markdown; as it is, readers see the tags as text"),
+            LinkInline { IsImage: true } => (
+                DiagnosticDescriptors.UnsafeLink,
+                "pictures in prose are not shown",
+                "add the picture as a photo record and mention it: `[[P-0001]]`"),
+            LinkInline link when ExternalLink.Outside(link.Url) is null && headings.Value.Anchor(link.Url) is null =>
+                Unsafe(link.Url ?? ""),
+            AutolinkInline link when ExternalLink.Outside(link.IsEmail ? "mailto:" + link.Url : link.Url) is null => Unsafe(link.Url),
+            _ => null,
+        };
 
     // The end of a tag whose beginning was reported is not reported.
     private static void Open(string html, HashSet<string> opened)
@@ -85,7 +97,9 @@ public static class ProseChecks
     private static (DiagnosticDescriptor Kind, string Message, string Help) Unsafe(string url) => (
         DiagnosticDescriptors.UnsafeLink,
         url.StartsWith('#') ? $"this text has no heading `{Short(url[1..])}`" : $"a page cannot link to `{Short(url)}`",
-        url.StartsWith('#') ? "write a heading of the same text, its words joined by hyphens" : "link to http, https or mailto, or to a record: `[[ID]]`");
+        url.StartsWith('#')
+            ? "write a heading of the same text, its words joined by hyphens"
+            : "link to http, https or mailto, or to a record: `[[ID]]`");
 
     private static string Short(string url) => url.Length <= 60 ? url : url[..60] + "…";
 }

@@ -3,10 +3,13 @@ using System.Buffers;
 namespace Archive.Markup.Prose;
 
 /// <summary>
-/// What prose may hold and still be read as Markdown. The parser's time grows with the square of marks that open and never close, of emphasis
-/// in one paragraph, and of columns by rows in a table; a text that a person wrote is far from each of these limits.
+/// What prose may hold and still be read as Markdown. The parser's time grows with the square of marks that open and never close, of
+/// emphasis in one paragraph, and of columns by rows in a table; a text that a person wrote is far from each of these limits.
 /// </summary>
-/// <remarks>One pass over the text, which is not parsed: a mark counts as closed where what closes it stands on the same line, with nothing of its kind between.</remarks>
+/// <remarks>
+/// One pass over the text, which is not parsed: a mark counts as closed where what closes it stands on the same line, with nothing of its
+/// kind between.
+/// </remarks>
 internal static class ProseLimits
 {
     /// <summary>Letters of a text: a thick book.</summary>
@@ -55,7 +58,8 @@ internal static class ProseLimits
                 if (open > MostOpen) return (at, $"more than {MostOpen} brackets or other marks in one paragraph that are never closed");
                 if (emphasis > MostEmphasis) return (at, $"more than {MostEmphasis} marks of emphasis in one paragraph");
                 if (seen.Ticks > LongestTicks) return (at, $"more than {LongestTicks} backticks in a row");
-                if (line.TrimStart().StartsWith("=") || line.TrimStart().StartsWith("-")) underlined += line.IndexOfAnyExcept("=- \t") < 0 ? 1 : 0;
+                if (line.TrimStart().StartsWith("=") || line.TrimStart().StartsWith("-"))
+                    underlined += line.IndexOfAnyExcept("=- \t") < 0 ? 1 : 0;
                 if (underlined > MostUnderlined) return (at, $"more than {MostUnderlined} underlined headings");
                 (columns, rows, cells) = (Math.Max(columns, seen.Pipes + 1), rows + 1, cells + seen.Pipes + 1);
                 if (columns > MostColumns) return (at, $"a table of more than {MostColumns} columns");
@@ -112,7 +116,8 @@ internal static class ProseLimits
     {
         var before = at == 0 ? ' ' : line[at - 1];
         var behind = at + run >= line.Length ? ' ' : line[at + run];
-        return (char.IsWhiteSpace(before) && char.IsWhiteSpace(behind)) || (line[at] == '_' && char.IsLetterOrDigit(before) && char.IsLetterOrDigit(behind));
+        return (char.IsWhiteSpace(before) && char.IsWhiteSpace(behind))
+            || (line[at] == '_' && char.IsLetterOrDigit(before) && char.IsLetterOrDigit(behind));
     }
 
     private static bool IsClosed(ReadOnlySpan<char> rest, char open, char close) =>

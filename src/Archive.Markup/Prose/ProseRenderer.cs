@@ -28,22 +28,27 @@ public sealed class ProseRenderer(ArchiveModel record)
     public HtmlFragment Story(Story story, PageLocation place)
     {
         if (MarkdownText.Parse(story.Body.Value) is not { } document) return AsTyped(story.Body.Value);
-        if (document.Count > 0 && document[0] is HeadingBlock heading && MarkdownText.Plain(heading) == Phrase.OneLine(story.Title)) document.RemoveAt(0);
+        if (document.Count > 0 && document[0] is HeadingBlock heading && MarkdownText.Plain(heading) == Phrase.OneLine(story.Title))
+            document.RemoveAt(0);
         return Write(document, place, new ProseHeadings(document, 1, "story"), story.Body.Value);
     }
 
-    /// <summary>Prose within a line: a caption, a note in a table. A single paragraph goes without its tags; anything else is shown as plain words.</summary>
+    /// <summary>
+    /// Prose within a line: a caption, a note in a table. A single paragraph goes without its tags; anything else is shown as plain words.
+    /// </summary>
     /// <param name="markdown">The text, or null.</param>
     /// <param name="place">The page it stands on.</param>
     public HtmlFragment Line(string? markdown, PageLocation place)
     {
         if (string.IsNullOrWhiteSpace(markdown)) return HtmlFragment.None;
         if (MarkdownText.IsWords(markdown)) return new HtmlFragment(markdown);
-        if (MarkdownText.Parse(markdown) is not { Count: 1 } document || document[0] is not ParagraphBlock) return HtmlFragment.Encode(MarkdownText.Plain(markdown));
+        if (MarkdownText.Parse(markdown) is not { Count: 1 } document || document[0] is not ParagraphBlock)
+            return HtmlFragment.Encode(MarkdownText.Plain(markdown));
         return Write(document, place, new ProseHeadings(document, 6, "line"), markdown, isInline: true);
     }
 
-    private HtmlFragment Write(MarkdownDocument document, PageLocation place, ProseHeadings headings, string markdown, bool isInline = false)
+    private HtmlFragment Write(
+        MarkdownDocument document, PageLocation place, ProseHeadings headings, string markdown, bool isInline = false)
     {
         using var writer = new StringWriter { NewLine = "\n" };
         try

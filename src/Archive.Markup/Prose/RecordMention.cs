@@ -21,7 +21,9 @@ internal sealed class RecordMention(string id, string? text) : LeafInline
     public string? Text { get; } = text;
 }
 
-/// <summary>Finds mentions. It comes before the parser of links, so that it works in tables and emphasis; code is never looked into.</summary>
+/// <summary>
+/// Finds mentions. It comes before the parser of links, so that it works in tables and emphasis; code is never looked into.
+/// </summary>
 internal sealed class RecordMentionParser : InlineParser
 {
     public RecordMentionParser() => OpeningCharacters = ['['];

@@ -7,8 +7,8 @@ using Scriban.Runtime;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// Reads the properties of a type through delegates bound to their getters. The library's own accessor reads them by reflection, at about twice the cost;
-/// it keeps all else.
+/// Reads the properties of a type through delegates bound to their getters. The library's own accessor reads them by reflection, at about
+/// twice the cost; it keeps all else.
 /// </summary>
 /// <param name="type">The type that is read.</param>
 /// <param name="plain">The library's accessor of that type.</param>
@@ -16,7 +16,8 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
 {
     private static readonly object True = true;
     private static readonly object False = false;
-    private static readonly MethodInfo Bind = typeof(BoundProperties).GetMethod(nameof(Bound), BindingFlags.NonPublic | BindingFlags.Static)!;
+    private static readonly MethodInfo Bind = typeof(BoundProperties).GetMethod(
+        nameof(Bound), BindingFlags.NonPublic | BindingFlags.Static)!;
 
     private readonly ConcurrentDictionary<string, Func<object, object?>?> _getters = new(StringComparer.Ordinal);
 
@@ -41,9 +42,11 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
 
     public int GetMemberCount(TemplateContext context, SourceSpan span, object target) => plain.GetMemberCount(context, span, target);
 
-    public IEnumerable<string> GetMembers(TemplateContext context, SourceSpan span, object target) => plain.GetMembers(context, span, target);
+    public IEnumerable<string> GetMembers(TemplateContext context, SourceSpan span, object target) =>
+        plain.GetMembers(context, span, target);
 
-    public bool HasMember(TemplateContext context, SourceSpan span, object target, string member) => plain.HasMember(context, span, target, member);
+    public bool HasMember(TemplateContext context, SourceSpan span, object target, string member) =>
+        plain.HasMember(context, span, target, member);
 
     public bool TrySetValue(TemplateContext context, SourceSpan span, object target, string member, object? value) =>
         plain.TrySetValue(context, span, target, member, value);
@@ -56,7 +59,8 @@ internal sealed class BoundProperties(Type type, IObjectAccessor plain) : IObjec
 
     private Func<object, object?>? Getter(string member)
     {
-        var named = Array.Find(type.GetProperties(), property => property.GetIndexParameters().Length == 0 && StandardMemberRenamer.Default(property) == member);
+        var named = Array.Find(type.GetProperties(), property => property.GetIndexParameters().Length == 0
+            && StandardMemberRenamer.Default(property) == member);
         if (type.IsValueType || named?.GetMethod is not { IsPublic: true, IsStatic: false } getter) return null;
         return (Func<object, object?>)Bind.MakeGenericMethod(type, named.PropertyType).Invoke(null, [getter])!;
     }

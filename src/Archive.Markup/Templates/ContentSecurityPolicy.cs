@@ -7,16 +7,18 @@ using Archive.Markup.Text;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures and fonts of the site itself, nothing inline, no plug-ins, no frames, no base.
-/// Pages carry it themselves, because hosts and folders send no headers; it is written here and not by themes, so that no theme can leave it out.
+/// What pages may load and run (Content Security Policy Level 3): scripts, styles, pictures and fonts of the site itself, nothing inline,
+/// no plug-ins, no frames, no base. Pages carry it themselves, because hosts and folders send no headers; it is written here and not by
+/// themes, so that no theme can leave it out.
 /// </summary>
 public static partial class ContentSecurityPolicy
 {
-    // A page opened as a file has an opaque origin, which by the standard 'self' never matches; Chromium lets it match every file. `file:` says that openly, and
-    // means nothing to a page from a web host, which can load no file.
+    // A page opened as a file has an opaque origin, which by the standard 'self' never matches; Chromium lets it match every file. `file:`
+    // says that openly, and means nothing to a page from a web host, which can load no file.
     private const string Own = "'self' file:";
 
-    // It finds out where the site is, and so cannot be a file of it: it keeps the base at its host, drops it in a folder, and makes it the root elsewhere (the preview).
+    // It finds out where the site is, and so cannot be a file of it: it keeps the base at its host, drops it in a folder, and makes it the
+    // root elsewhere (the preview).
     private const string BaseScript =
         "(function () { var base = document.querySelector('base'); if (location.protocol === 'file:') base.remove(); else if (location.pathname.indexOf(base.getAttribute('href')) !== 0) base.setAttribute('href', '/'); })();";
 
@@ -26,7 +28,10 @@ public static partial class ContentSecurityPolicy
     /// <summary>The policy of a site's pages.</summary>
     public static string OfPages { get; } = Policy(Own, "'none'");
 
-    /// <summary>The policy of <c>404.html</c>, which is served at addresses other than its own: it has a base of its own site, and the script that adjusts it.</summary>
+    /// <summary>
+    /// The policy of <c>404.html</c>, which is served at addresses other than its own: it has a base of its own site, and the script that
+    /// adjusts it.
+    /// </summary>
     public static string OfNotFoundPage { get; } = Policy($"{Own} '{HashOf(BaseScript)}'", Own);
 
     /// <summary>A page with its policy, before all that can load or run.</summary>
@@ -39,10 +44,14 @@ public static partial class ContentSecurityPolicy
     /// <param name="root">The path of the site on its host.</param>
     public static HtmlFragment Base(Href root) => new($"<base href=\"{HtmlEscaping.Html(root.Value)}\">\n<script>{BaseScript}</script>");
 
-    /// <summary>The policy of a page that needs nothing beside it: its own style sheet and nothing else. The style stands in the page, for there is no folder to put it in.</summary>
+    /// <summary>
+    /// The policy of a page that needs nothing beside it: its own style sheet and nothing else. The style stands in the page, for there is
+    /// no folder to put it in.
+    /// </summary>
     /// <param name="style">What stands between <c>&lt;style&gt;</c> and <c>&lt;/style&gt;</c>, exactly as written.</param>
     /// <returns>The element for the page's head.</returns>
-    public static string MetaForStyle(string style) => Meta($"default-src 'none'; style-src '{HashOf(style)}'; base-uri 'none'; form-action 'none'");
+    public static string MetaForStyle(string style) =>
+        Meta($"default-src 'none'; style-src '{HashOf(style)}'; base-uri 'none'; form-action 'none'");
 
     /// <summary>The policy of a page of the site that no template writes.</summary>
     /// <returns>The element for the page's head.</returns>
@@ -60,7 +69,8 @@ public static partial class ContentSecurityPolicy
     private static string HashOf(string text) => "sha256-" + Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 
     /// <summary>
-    /// Where the policy goes: behind the start tag of <c>head</c>, if nothing stands before that but white space, plain comments, the document type and the start tag of
+    /// Where the policy goes: behind the start tag of <c>head</c>, if nothing stands before that but white space, plain comments, the
+    /// document type and the start tag of
     /// <c>html</c>; else before whatever else comes first. An event handler on one of these tags is something else.
     /// </summary>
     internal static int PlaceIn(ReadOnlySpan<byte> page) =>
@@ -68,10 +78,15 @@ public static partial class ContentSecurityPolicy
 
     // HTML Standard, 13.2.5: a comment that begins with > or -> ends there, and --!> ends one too; all else inside one is passed over.
     private const string Gap = @"(?: [\x20\t\n\f\r] | <!-- (?! -?> ) (?: (?! --!?> ) . )* --> )*";
-    private const string Attributes = @"(?: [\x20\t\n\f\r]+ (?! on ) [a-z:-]+ (?: = (?: ""[^""]*"" | '[^']*' | [a-z0-9-]+ ) )? )* [\x20\t\n\f\r]*";
+    private const string Attributes =
+        @"(?: [\x20\t\n\f\r]+ (?! on ) [a-z:-]+ (?: = (?: ""[^""]*"" | '[^']*' | [a-z0-9-]+ ) )? )* [\x20\t\n\f\r]*";
 
     [GeneratedRegex(
         $@"\A (?: \xEF\xBB\xBF )? {Gap} (?: <!doctype (?= [\x20\t\n\f\r>] ) [^>]* > {Gap} )? (?: <html {Attributes} > {Gap} )? (?: <head {Attributes} > )?",
-        RegexOptions.IgnoreCase | RegexOptions.Singleline | RegexOptions.IgnorePatternWhitespace | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
+        RegexOptions.IgnoreCase
+            | RegexOptions.Singleline
+            | RegexOptions.IgnorePatternWhitespace
+            | RegexOptions.ExplicitCapture
+            | RegexOptions.CultureInvariant)]
     private static partial Regex Start();
 }

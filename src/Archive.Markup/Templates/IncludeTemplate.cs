@@ -5,7 +5,8 @@ using Scriban.Syntax;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// <c>include 'name' value …</c>: writes another template of the theme straight into the page; its arguments are <c>$0</c>, <c>$1</c>, … there.
+/// <c>include 'name' value …</c>: writes another template of the theme straight into the page; its arguments are <c>$0</c>, <c>$1</c>, …
+/// there.
 /// </summary>
 /// <remarks>The library's own include returns text, which would be escaped once more.</remarks>
 /// <param name="theme">Where templates are found.</param>
@@ -21,7 +22,8 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
 
     public object? Invoke(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement)
     {
-        var name = arguments[0] as string ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
+        var name = arguments[0] as string
+            ?? throw new ScriptRuntimeException(context.CurrentSpan, "include needs the name of a template in quotes");
         var page = theme.TemplateNamed(name)?.Page
             ?? throw new ScriptRuntimeException(context.CurrentSpan, $"there is no template {name}.html in this theme");
         var whole = (PageContext)context;
@@ -51,7 +53,8 @@ internal sealed class IncludeTemplate(Theme theme) : IScriptCustomFunction
         }
     }
 
-    public ValueTask<object?> InvokeAsync(TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
+    public ValueTask<object?> InvokeAsync(
+        TemplateContext context, ScriptNode? callerContext, ScriptArray arguments, ScriptBlockStatement? blockStatement) =>
         ValueTask.FromResult(Invoke(context, callerContext, arguments, blockStatement));
 
     public ScriptParameterInfo GetParameterInfo(int index) => new(typeof(object), index == 0 ? "name" : "value");

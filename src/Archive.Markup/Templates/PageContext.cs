@@ -16,8 +16,8 @@ namespace Archive.Markup.Templates;
 /// <see cref="HtmlFragment"/>, which only code of ours makes.
 /// </summary>
 /// <remarks>
-/// Unknown names and members of nothing are errors. Empty text, empty lists and zero count as false in conditions. There is no clock, no file, no
-/// random number and no evaluation of text: functions are <c>include</c>, <c>array.*</c> and <c>string.*</c>.
+/// Unknown names and members of nothing are errors. Empty text, empty lists and zero count as false in conditions. There is no clock, no
+/// file, no random number and no evaluation of text: functions are <c>include</c>, <c>array.*</c> and <c>string.*</c>.
 /// </remarks>
 internal sealed class PageContext : TemplateContext
 {
@@ -68,19 +68,25 @@ internal sealed class PageContext : TemplateContext
 
     /// <inheritdoc/>
     /// <remarks>
-    /// Most of what templates ask for are properties of what they were given: those are read at once. Text, and what only holds other nodes, needs no guard of
-    /// its own. All else goes the library's way, errors too.
+    /// Most of what templates ask for are properties of what they were given: those are read at once. Text, and what only holds other
+    /// nodes, needs no guard of its own. All else goes the library's way, errors too.
     /// </remarks>
     public override object? Evaluate(ScriptNode? scriptNode, bool aliasReturnedFunction)
     {
         var kind = scriptNode?.GetType();
-        if (kind == typeof(ScriptRawStatement) || kind == typeof(ScriptBlockStatement) || kind == typeof(ScriptIfStatement) || kind == typeof(ScriptLiteral) || kind == typeof(ScriptPage))
+        if (kind == typeof(ScriptRawStatement)
+            || kind == typeof(ScriptBlockStatement)
+            || kind == typeof(ScriptIfStatement)
+            || kind == typeof(ScriptLiteral)
+            || kind == typeof(ScriptPage))
         {
             return scriptNode!.Evaluate(this);
         }
 
         var asked = kind == typeof(ScriptExpressionStatement) ? ((ScriptExpressionStatement)scriptNode!).Expression : scriptNode;
-        return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value) ? value : base.Evaluate(scriptNode, aliasReturnedFunction);
+        return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value)
+            ? value
+            : base.Evaluate(scriptNode, aliasReturnedFunction);
     }
 
     public override TemplateContext Write(SourceSpan span, object? textAsObject)
@@ -126,12 +132,16 @@ internal sealed class PageContext : TemplateContext
     private bool TryRead(ScriptMemberExpression asked, out object? value)
     {
         value = null;
-        return asked.Member is { } name && Target(asked.Target) is { } target && GetMemberAccessor(target) is BoundProperties members && members.TryRead(target, name.Name, out value);
+        return asked.Member is { } name
+            && Target(asked.Target) is { } target
+            && GetMemberAccessor(target) is BoundProperties members
+            && members.TryRead(target, name.Name, out value);
     }
 
     private object? Target(ScriptExpression? from) => from switch
     {
-        ScriptIndexerExpression { Target: ScriptVariableLocal { BaseName: "" }, Index: ScriptLiteral { Value: int place } } when place < Given?.Count => Given[place],
+        ScriptIndexerExpression { Target: ScriptVariableLocal { BaseName: "" }, Index: ScriptLiteral { Value: int place } }
+            when place < Given?.Count => Given[place],
         ScriptVariableGlobal variable => GetValue(variable),
         ScriptMemberExpression outer when TryRead(outer, out var value) => value,
         _ => null,

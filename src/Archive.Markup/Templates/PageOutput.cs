@@ -21,7 +21,9 @@ internal sealed class PageOutput : IScriptOutput
     /// <param name="faults">What is wrong with it.</param>
     public RenderedContent Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
 
-    /// <summary>Adds markup. What pages cannot hold is made visible as it is added, for prose and templates come through here as they were written.</summary>
+    /// <summary>
+    /// Adds markup. What pages cannot hold is made visible as it is added, for prose and templates come through here as they were written.
+    /// </summary>
     public void Write(ReadOnlySpan<char> markup) => HtmlEscaping.EachOfMarkup(markup, this, static (output, part) => output.Append(part));
 
     /// <summary>Adds text, escaped.</summary>

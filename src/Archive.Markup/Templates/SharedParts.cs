@@ -7,8 +7,8 @@ using Scriban.Syntax;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// The parts of a theme that read nothing but <c>site</c>: the head and foot of pages. They are the same on all pages of one depth, and are rendered
-/// once for them all.
+/// The parts of a theme that read nothing but <c>site</c>: the head and foot of pages. They are the same on all pages of one depth, and are
+/// rendered once for them all.
 /// </summary>
 internal sealed class SharedParts(Theme theme)
 {
@@ -20,7 +20,9 @@ internal sealed class SharedParts(Theme theme)
     /// <param name="site">What it sees as <c>site</c>.</param>
     /// <returns>The part; null where it reads anything else.</returns>
     public HtmlFragment? TryRender(string name, object site) =>
-        _isShared.GetOrAdd(name, name => IsShared(name, [])) ? _rendered.GetOrCreateValue(site).GetOrAdd(name, name => Render(name, site)) : null;
+        _isShared.GetOrAdd(name, name => IsShared(name, []))
+            ? _rendered.GetOrCreateValue(site).GetOrAdd(name, name => Render(name, site))
+            : null;
 
     private HtmlFragment Render(string name, object site)
     {

@@ -11,8 +11,10 @@ public static class TemplateNames
         "layout",
         "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
         "frame-index", "cable-index", "photo-index", "record-index",
-        "lacks", "plans", "hand-tags", "working-sets", "working-set-cables", "decabling", "whereabouts", "search", "labels", "offline", "withdrawn", "forward", "not-found",
-        "reconnection", "reconnection-list", "wiring", "wiring-pairs", "wiring-frames",
-        "loads", "floor", "feeders", "reach", "reach-hall", "reach-frames",
-    ];
+        "lacks", "plans", "hand-tags", "working-sets", "working-set-cables", "decabling",
+            "whereabouts", "search", "labels", "offline", "withdrawn", "forward", "not-found",
+            "reconnection", "reconnection-list",
+            "wiring", "wiring-pairs", "wiring-frames",
+            "loads", "floor", "feeders", "reach", "reach-hall", "reach-frames",
+        ];
 }

@@ -58,7 +58,8 @@ public sealed class Theme
     /// <param name="page">What the template sees as <c>page</c>.</param>
     /// <param name="site">What it sees as <c>site</c>.</param>
     /// <param name="isRooted">Whether the page names its site's root, as one does that is shown at any address.</param>
-    public RenderedContent RenderPage(object page, object site, bool isRooted) => Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, isRooted));
+    public RenderedContent RenderPage(object page, object site, bool isRooted) =>
+        Render("layout", page, site, output => ContentSecurityPolicy.PutInto(output, isRooted));
 
     /// <summary>Renders a template.</summary>
     /// <param name="template">Name of the template.</param>

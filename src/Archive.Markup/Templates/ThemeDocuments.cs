@@ -7,8 +7,8 @@ using Archive.Storage;
 namespace Archive.Markup.Templates;
 
 /// <summary>
-/// Documents among a theme's assets: files that a browser opens as a page of its own. Nobody writes the policy of pages into them, so a theme brings none: pages
-/// come from templates, and a drawing holds no script and loads nothing.
+/// Documents among a theme's assets: files that a browser opens as a page of its own. Nobody writes the policy of pages into them, so a
+/// theme brings none: pages come from templates, and a drawing holds no script and loads nothing.
 /// </summary>
 internal static class ThemeDocuments
 {
@@ -16,19 +16,30 @@ internal static class ThemeDocuments
     private const long LargestDrawing = 4 << 20;
 
     // What browsers take for a document that can run scripts, by the usual type of its name's end.
-    private static readonly FrozenSet<string> Pages = new[] { ".html", ".htm", ".shtml", ".xhtml", ".xht", ".xml", ".xsl", ".xslt", ".rdf", ".mht", ".mhtml", ".svgz" }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
+    private static readonly FrozenSet<string> Pages = new[]
+    {
+        ".html", ".htm", ".shtml", ".xhtml", ".xht", ".xml", ".xsl", ".xslt", ".rdf", ".mht", ".mhtml", ".svgz"
+    }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
 
     // Of SVG 2, what holds or runs something else than the drawing.
-    private static readonly FrozenSet<string> Foreign = new[] { "script", "foreignObject", "iframe", "object", "embed", "audio", "video", "canvas", "handler", "listener" }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
+    private static readonly FrozenSet<string> Foreign = new[]
+    {
+        "script", "foreignObject", "iframe", "object", "embed", "audio", "video", "canvas", "handler", "listener"
+    }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>What is wrong with an asset, if anything.</summary>
     /// <param name="theme">Name of the theme.</param>
     internal static Diagnostic? Check(string theme, ThemeAsset asset)
     {
-        var why = Pages.Contains(Path.GetExtension(asset.Path)) ? "a browser would open this file as a page of its own, without the security policy of the site"
-            : asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) ? WrongWithDrawing(asset.FullPath) : null;
+        var why = Pages.Contains(Path.GetExtension(asset.Path))
+            ? "a browser would open this file as a page of its own, without the security policy of the site"
+            : asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase)
+            ? WrongWithDrawing(asset.FullPath)
+            : null;
         return why is null ? null : DiagnosticDescriptors.ThemeDocument.At(
-            new SourceText($"themes/{theme}/{asset.Path}", "").Whole, why, asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase) ? "use only shapes and text; scripts are separate files that templates name" : "turn it into a template, or leave it out");
+            new SourceText($"themes/{theme}/{asset.Path}", "").Whole, why, asset.Path.EndsWith(".svg", StringComparison.OrdinalIgnoreCase)
+                ? "use only shapes and text; scripts are separate files that templates name"
+                : "turn it into a template, or leave it out");
     }
 
     private static string? WrongWithDrawing(string file)
@@ -45,7 +56,8 @@ internal static class ThemeDocuments
                 if (Foreign.Contains(xml.LocalName)) return $"this drawing contains <{xml.LocalName}>";
                 while (xml.MoveToNextAttribute())
                 {
-                    if (xml.LocalName.StartsWith("on", StringComparison.OrdinalIgnoreCase)) return $"this drawing runs something: {xml.LocalName}";
+                    if (xml.LocalName.StartsWith("on", StringComparison.OrdinalIgnoreCase))
+                        return $"this drawing runs something: {xml.LocalName}";
                     if (LeadsAway(xml.LocalName, xml.Value)) return $"this drawing refers to something else: {xml.LocalName}";
                 }
             }
@@ -67,6 +79,7 @@ internal static class ThemeDocuments
     {
         var plain = string.Concat(value.Where(letter => !char.IsWhiteSpace(letter) && !char.IsControl(letter)));
         if (plain.Contains("javascript:", StringComparison.OrdinalIgnoreCase)) return true;
-        return name is "href" or "src" && !plain.StartsWith('#') && !(plain.StartsWith("data:image/", StringComparison.OrdinalIgnoreCase) && !plain.StartsWith("data:image/svg", StringComparison.OrdinalIgnoreCase));
+        return name is "href" or "src" && !plain.StartsWith('#') && !(plain.StartsWith("data:image/", StringComparison.OrdinalIgnoreCase)
+            && !plain.StartsWith("data:image/svg", StringComparison.OrdinalIgnoreCase));
     }
 }

@@ -23,7 +23,9 @@ public enum ThemeEntryKind
 /// <param name="Path">Path below the folder that was listed, separated by <c>/</c>; empty for that folder itself.</param>
 public readonly record struct ThemeEntry(string Path, ThemeEntryKind Kind);
 
-/// <summary>Lists folders of themes. A theme may come from a stranger: no link in it is followed, nothing in it is opened that is no file.</summary>
+/// <summary>
+/// Lists folders of themes. A theme may come from a stranger: no link in it is followed, nothing in it is opened that is no file.
+/// </summary>
 public static class ThemeFiles
 {
     /// <summary>All that stands below a folder, ordinal; names that begin with a dot are passed over.</summary>
@@ -38,12 +40,14 @@ public static class ThemeFiles
     private static void Look(FileSystemInfo entry, string path, List<ThemeEntry> found)
     {
         if (entry.LinkTarget is not null) found.Add(new ThemeEntry(path, ThemeEntryKind.Link));
-        else if (entry is not DirectoryInfo folder) found.Add(new ThemeEntry(path, SpecialFile.KindOf(entry.FullName) is null ? ThemeEntryKind.File : ThemeEntryKind.Special));
+        else if (entry is not DirectoryInfo folder)
+            found.Add(new ThemeEntry(path, SpecialFile.KindOf(entry.FullName) is null ? ThemeEntryKind.File : ThemeEntryKind.Special));
         else if (folder.Exists)
         {
             try
             {
-                foreach (var below in folder.EnumerateFileSystemInfos().Where(below => !below.Name.StartsWith('.'))) Look(below, path.Length == 0 ? below.Name : $"{path}/{below.Name}", found);
+                foreach (var below in folder.EnumerateFileSystemInfos().Where(below => !below.Name.StartsWith('.')))
+                    Look(below, path.Length == 0 ? below.Name : $"{path}/{below.Name}", found);
             }
             catch (Exception exception) when (DiskErrors.Is(exception))
             {

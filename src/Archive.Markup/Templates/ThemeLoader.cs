@@ -35,13 +35,16 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         var name = statement.Theme?.Value ?? Usual;
         var span = statement.Theme?.Span ?? statement.Span.Slice(0, 0);
         if (Folders.FirstOrDefault(IsLink) is not null) return (null, [Link("themes")]);
-        if (RecordId.IsValid(name) && Folders.Select(folder => Path.Combine(folder, name)).FirstOrDefault(folder => Directory.Exists(folder) || IsLink(folder)) is { } found)
+        if (RecordId.IsValid(name) && Folders.Select(folder => Path.Combine(folder, name))
+            .FirstOrDefault(folder => Directory.Exists(folder) || IsLink(folder)) is { } found)
         {
             return IsLink(found) ? (null, [Link($"themes/{name}")]) : ReadFolder(name, found, span);
         }
 
         var near = NearestName.Find(name, Folders.SelectMany(Names));
-        var help = near is null ? $"copy a theme folder to `themes/{name}`, or delete this line to use `{Usual}`" : $"did you mean `{near}`?";
+        var help = near is null
+            ? $"copy a theme folder to `themes/{name}`, or delete this line to use `{Usual}`"
+            : $"did you mean `{near}`?";
         return (null, [DiagnosticDescriptors.UnknownTheme.At(span, $"there is no theme `{name}`", help)]);
     }
 
@@ -52,14 +55,19 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
     {
         var faults = ImmutableArray.CreateBuilder<Diagnostic>();
         var files = FilesOf(name, folder, faults);
-        var templates = files.Where(path => path.StartsWith("templates/", StringComparison.Ordinal)).Where(path => path.EndsWith(".html", StringComparison.Ordinal))
-            .Select(path => Parse(name, folder, path, faults)).ToImmutableArray();
+        var templates = files.Where(path => path.StartsWith("templates/", StringComparison.Ordinal))
+            .Where(path => path.EndsWith(".html", StringComparison.Ordinal))
+            .Select(path => Parse(name, folder, path, faults))
+            .ToImmutableArray();
         foreach (var wanted in TemplateNames.All.Where(wanted => !templates.Any(template => template.Name == wanted)))
         {
-            faults.Add(DiagnosticDescriptors.MissingTemplate.At(asked, $"theme `{name}` has no `templates/{wanted}.html`", $"copy it from the theme `{Usual}`"));
+            faults.Add(DiagnosticDescriptors.MissingTemplate.At(
+                asked, $"theme `{name}` has no `templates/{wanted}.html`", $"copy it from the theme `{Usual}`"));
         }
 
-        var assets = files.Where(path => path.StartsWith("assets/", StringComparison.Ordinal)).Select(path => new ThemeAsset(path, Path.Combine(folder, path))).ToImmutableArray();
+        var assets = files.Where(path => path.StartsWith("assets/", StringComparison.Ordinal))
+            .Select(path => new ThemeAsset(path, Path.Combine(folder, path)))
+            .ToImmutableArray();
         faults.AddRange(assets.Select(asset => ThemeDocuments.Check(name, asset)).OfType<Diagnostic>());
         faults.Sort(Diagnostic.Order);
         return (faults.Count == 0 ? new Theme(name, templates, assets) : null, faults.ToImmutable());
@@ -68,7 +76,9 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
     private static bool IsLink(string path) => new DirectoryInfo(path).LinkTarget is not null;
 
     private static Diagnostic Link(string path) => DiagnosticDescriptors.ThemeLink.At(
-        new SourceText(path, "").Whole, "this is a link, and links in a theme are not followed", "put the files themselves here, or name the themes folder with --themes");
+        new SourceText(path, "").Whole,
+        "this is a link, and links in a theme are not followed",
+        "put the files themselves here, or name the themes folder with --themes");
 
     // Paths below the theme's folder, separated by /, ordinal.
     private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder faults)
@@ -79,13 +89,16 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
             var at = $"themes/{theme}/{entry.Path}".TrimEnd('/');
             if (entry.Kind == ThemeEntryKind.File) files.Add(entry.Path);
             else if (entry.Kind == ThemeEntryKind.Link) faults.Add(Link(at));
-            else faults.Add(Unreadable(at, entry.Kind == ThemeEntryKind.Special ? $"this is {SpecialFile.KindOf(Path.Combine(folder, entry.Path))}, not a file" : "this folder cannot be listed"));
+            else faults.Add(Unreadable(at, entry.Kind == ThemeEntryKind.Special
+                ? $"this is {SpecialFile.KindOf(Path.Combine(folder, entry.Path))}, not a file"
+                : "this folder cannot be listed"));
         }
 
         return files.DrainToImmutable();
     }
 
-    private static Diagnostic Unreadable(string path, string why) => DiagnosticDescriptors.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "check its permissions, and that it is a file");
+    private static Diagnostic Unreadable(string path, string why) =>
+        DiagnosticDescriptors.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "check its permissions, and that it is a file");
 
     private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
     {
@@ -105,7 +118,8 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         var parsed = Template.Parse(source.Text, source.Path);
         foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
         {
-            faults.Add(DiagnosticDescriptors.TemplateSyntax.At(TemplateSpan.Locate(source, message.Span), LibraryMessage.Format(message.Message), "correct the template"));
+            faults.Add(DiagnosticDescriptors.TemplateSyntax.At(
+                TemplateSpan.Locate(source, message.Span), LibraryMessage.Format(message.Message), "correct the template"));
         }
 
         if (!parsed.HasErrors) new CaptureFinder(source, faults).Visit(parsed.Page);
@@ -119,7 +133,9 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         public override void Visit(ScriptCaptureStatement node)
         {
             faults.Add(DiagnosticDescriptors.TemplateSyntax.At(
-                TemplateSpan.Locate(source, node.Span), "capture cannot be used here: its content would be escaped twice", "put that part into its own template and include it"));
+                TemplateSpan.Locate(source, node.Span),
+                "capture cannot be used here: its content would be escaped twice",
+                "put that part into its own template and include it"));
         }
     }
 }

@@ -5,8 +5,8 @@ namespace Archive.Markup.Text;
 
 /// <summary>Turns text into HTML that shows it, in element content and in quoted attributes alike.</summary>
 /// <remarks>
-/// <c>&amp; &lt; &gt; " '</c> become references. What HTML forbids (control characters, noncharacters; HTML Standard, 13.2.3.5), and what would reorder the page
-/// around it, is made visible.
+/// <c>&amp; &lt; &gt; " '</c> become references. What HTML forbids (control characters, noncharacters; HTML Standard, 13.2.3.5), and what
+/// would reorder the page around it, is made visible.
 /// </remarks>
 public static class HtmlEscaping
 {
@@ -26,15 +26,20 @@ public static class HtmlEscaping
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
     public static void Each<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part) =>
-        VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) => Harmless(sign, all.to, all.part));
+        VisibleText.Each(text, (to, part), static (all, stretch) => Harmless(stretch, all.to, all.part), static (all, sign) =>
+            Harmless(sign, all.to, all.part));
 
-    /// <summary>Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, no matter who let it in.</summary>
+    /// <summary>
+    /// Hands out finished markup in parts: what it holds is not escaped once more, but nothing harmful comes through, no matter who let it
+    /// in.
+    /// </summary>
     /// <typeparam name="T">What takes the parts.</typeparam>
     /// <param name="markup">Markup, of templates too.</param>
     /// <param name="to">Where the parts go.</param>
     /// <param name="part">Takes a part.</param>
     public static void EachOfMarkup<T>(ReadOnlySpan<char> markup, T to, Action<T, ReadOnlySpan<char>> part) =>
-        VisibleText.Each(markup, (to, part), static (all, stretch) => all.part(all.to, stretch), static (all, sign) => Harmless(sign, all.to, all.part));
+        VisibleText.Each(
+            markup, (to, part), static (all, stretch) => all.part(all.to, stretch), static (all, sign) => Harmless(sign, all.to, all.part));
 
     private static void Harmless<T>(ReadOnlySpan<char> text, T to, Action<T, ReadOnlySpan<char>> part)
     {

@@ -2,7 +2,10 @@ using System.Text;
 
 namespace Archive.Markup.Text;
 
-/// <summary>Text in which ids stay whole: a browser breaks lines behind a hyphen, and <c>C-</c> at the end of a line, <c>1435</c> on the next, is no id.</summary>
+/// <summary>
+/// Text in which ids stay whole: a browser breaks lines behind a hyphen, and <c>C-</c> at the end of a line, <c>1435</c> on the next, is no
+/// id.
+/// </summary>
 public static class UnbrokenIds
 {
     // What is longer than this would stand out of a narrow column.
@@ -19,7 +22,10 @@ public static class UnbrokenIds
             if (end < 0) end = text.Length;
             var word = text.AsSpan(at, end - at);
             var bare = word.TrimEnd(".,;:!?)”’\"'");
-            if (IsId(bare)) html.Append("<span class=\"unbroken\">").Append(HtmlEscaping.Html(bare.ToString())).Append("</span>").Append(HtmlEscaping.Html(word[bare.Length..].ToString()));
+            if (IsId(bare)) html.Append("<span class=\"unbroken\">")
+                .Append(HtmlEscaping.Html(bare.ToString()))
+                .Append("</span>")
+                .Append(HtmlEscaping.Html(word[bare.Length..].ToString()));
             else html.Append(HtmlEscaping.Html(word.ToString()));
             if (end < text.Length) html.Append(' ');
             at = end + 1;

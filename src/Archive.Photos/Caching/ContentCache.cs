@@ -3,7 +3,9 @@ using System.Text.Json.Serialization.Metadata;
 
 namespace Archive.Photos.Caching;
 
-/// <summary>Remembers what was found in originals, by their checksum and the way of finding it: the same bytes are looked at once.</summary>
+/// <summary>
+/// Remembers what was found in originals, by their checksum and the way of finding it: the same bytes are looked at once.
+/// </summary>
 /// <typeparam name="T">What is found.</typeparam>
 /// <param name="shelf">Where cards are kept.</param>
 /// <param name="way">The way of finding it; another way, another name.</param>

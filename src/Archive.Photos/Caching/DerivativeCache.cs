@@ -16,17 +16,18 @@ namespace Archive.Photos.Caching;
 internal sealed record CachedDerivatives(PhotoMeasures Measures, ImmutableArray<Derivative> Derivatives);
 
 /// <summary>
-/// Derivatives kept from run to run, those of a photo in one file: a line with the SHA-256 of the next, a line that lists them, then their bytes. A photo
-/// may have two hundred; in files of their own they would be slow to copy to another machine, and could be there in part. Its laws:
+/// Derivatives kept from run to run, those of a photo in one file: a line with the SHA-256 of the next, a line that lists them, then their
+/// bytes. A photo may have two hundred; in files of their own they would be slow to copy to another machine, and could be there in part.
+/// Its laws:
 /// <list type="number">
-/// <item>A portfolio depends on nothing but its key: the original's SHA-256, the recipe, and the process that makes derivatives of them. Another of
-/// these, another key.</item>
+/// <item>A portfolio depends on nothing but its key: the original's SHA-256, the recipe, and the process that makes derivatives of them.
+/// Another of these, another key.</item>
 /// <item>Nothing in it changes once it stands.</item>
 /// <item>Every file appears whole or not at all. Builds may run at once, and machines may share the folder: they write the same bytes to
 /// the same names.</item>
-/// <item>Whatever is missing, cut off or altered is a miss, never an error: it is made again. The list carries its checksum, and in it each derivative
-/// its own. A portfolio has a fixed time of change from when its bytes were known to be right; one that has another time was touched or copied, so
-/// it is read through and compared before it is used.</item>
+/// <item>Whatever is missing, cut off or altered is a miss, never an error: it is made again. The list carries its checksum, and in it each
+/// derivative its own. A portfolio has a fixed time of change from when its bytes were known to be right; one that has another time was
+/// touched or copied, so it is read through and compared before it is used.</item>
 /// <item>It may be deleted at any moment between runs, whole or in part; that costs time, nothing else.</item>
 /// </list>
 /// </summary>
@@ -66,7 +67,8 @@ internal sealed partial class DerivativeCache(FileCache shelf)
     public CachedDerivatives Keep(string key, PhotoMeasures measures, IReadOnlyList<Rendition> prints)
     {
         var list = new CachedDerivativeList(
-            measures, [.. prints.Select(print => new CachedDerivative(print.Kind, print.Width, print.Height, print.Path, ChecksumOf(print.Content), print.Content.Length))]);
+            measures, [.. prints.Select(print =>
+                new CachedDerivative(print.Kind, print.Width, print.Height, print.Path, ChecksumOf(print.Content), print.Content.Length))]);
         var text = JsonSerializer.SerializeToUtf8Bytes(list, CacheJson.Default.CachedDerivativeList);
         byte[] head = [.. Encoding.ASCII.GetBytes(ChecksumOf(text)), (byte)'\n', .. text, (byte)'\n'];
         var path = shelf.PathOf(NameOf(key));
@@ -97,7 +99,9 @@ internal sealed partial class DerivativeCache(FileCache shelf)
 
         var text = head.AsSpan(ChecksumDigits + 1, end);
         if (!head.AsSpan(0, ChecksumDigits).SequenceEqual(Encoding.ASCII.GetBytes(ChecksumOf(text)))) return null;
-        return JsonSerializer.Deserialize(text, CacheJson.Default.CachedDerivativeList) is { } list ? (list, ChecksumDigits + 1 + end + 1) : null;
+        return JsonSerializer.Deserialize(text, CacheJson.Default.CachedDerivativeList) is { } list
+            ? (list, ChecksumDigits + 1 + end + 1)
+            : null;
     }
 
     // A list is no order to read or write elsewhere: paths are held to their shape, even under a right checksum.
@@ -106,12 +110,17 @@ internal sealed partial class DerivativeCache(FileCache shelf)
         var derivatives = ImmutableArray.CreateBuilder<Derivative>();
         foreach (var piece in list.Pieces)
         {
-            if (piece is null || piece.Bytes <= 0 || !PathShape().IsMatch(piece.Path) || !ChecksumShape().IsMatch(piece.Sha256)) return null;
+            if (piece is null
+                || piece.Bytes <= 0
+                || !PathShape().IsMatch(piece.Path)
+                || !ChecksumShape().IsMatch(piece.Sha256)) return null;
             derivatives.Add(new Derivative(piece.Kind, piece.Width, piece.Height, piece.Path, piece.Sha256, piece.Bytes, path, start));
             start += piece.Bytes;
         }
 
-        return derivatives.Any(derivative => derivative.Kind == DerivativeKind.Print) ? new CachedDerivatives(list.Measures, derivatives.ToImmutable()) : null;
+        return derivatives.Any(derivative => derivative.Kind == DerivativeKind.Print)
+            ? new CachedDerivatives(list.Measures, derivatives.ToImmutable())
+            : null;
     }
 
     [GeneratedRegex("^(full|[0-9]+,[0-9]+,[0-9]+,[0-9]+)/(max|[0-9]+,[0-9]+)/0/default[.](jpg|webp)\\z", RegexOptions.CultureInvariant)]

@@ -28,7 +28,8 @@ internal sealed class FileCache(string root)
     /// <param name="write">Writes it; where it throws, nothing is put.</param>
     /// <param name="verify">Looks at what was written, by its full path, before it is put; where it throws, nothing is put.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Put(string name, Action<FileStream> write, Action<string>? verify = null) => WholeFile.Replace(PathOf(name), write, PathOf("drafts"), verify);
+    public void Put(string name, Action<FileStream> write, Action<string>? verify = null) =>
+        WholeFile.Replace(PathOf(name), write, PathOf("drafts"), verify);
 
     /// <summary>Puts a text in its place, its SHA-256 in the line above it.</summary>
     public void PutText(string name, string text)

@@ -14,8 +14,9 @@ internal sealed record CachedOriginal(FileStamp Mark, string Sha256, PhotoHeader
 
 /// <summary>
 /// Remembers originals, so that a big one is not read again while it looks the same. Its laws: a card counts only for the same
-/// machine, full path, size and time of change; a file whose times were not settled when it was read (<see cref="FileTimes"/>) gets no card. So a card never outlives a change made through the file system; a disk that rots silently is for a fixity audit,
-/// which reads every byte.
+/// machine, full path, size and time of change; a file whose times were not settled when it was read (<see cref="FileTimes"/>) gets no
+/// card. So a card never outlives a change made through the file system; a disk that rots silently is for a fixity audit, which reads every
+/// byte.
 /// </summary>
 internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
 {
@@ -30,7 +31,9 @@ internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
     {
         try
         {
-            var card = shelf.Text(NameOf(path)) is { } text ? JsonSerializer.Deserialize(text.Span, CacheJson.Default.CachedOriginal) : null;
+            var card = shelf.Text(NameOf(path)) is { } text
+                ? JsonSerializer.Deserialize(text.Span, CacheJson.Default.CachedOriginal)
+                : null;
             return card?.Mark == mark ? card : null;
         }
         catch (JsonException)
@@ -54,7 +57,8 @@ internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
 
     private static string NameOf(string path)
     {
-        var digits = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{Reading}\n{PhotoRecipe.Process}\n{Environment.MachineName}\n{path}")))[..32];
+        var digits = Convert.ToHexStringLower(
+            SHA256.HashData(Encoding.UTF8.GetBytes($"{Reading}\n{PhotoRecipe.Process}\n{Environment.MachineName}\n{path}")))[..32];
         return Path.Combine("originals", digits[..2], digits + ".json");
     }
 }

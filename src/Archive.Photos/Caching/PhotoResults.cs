@@ -24,7 +24,8 @@ public sealed record MeasuredPhoto(string Sha256, PhotoHeader Reading, PhotoMeas
 /// <param name="Codes">The texts of the codes that stand in it, ordinal, each once.</param>
 public sealed record ScannedPhoto(string Sha256, PhotoHeader Reading, ImmutableArray<string> Codes) : ReadPhoto(Sha256, Reading)
 {
-    public bool Equals(ScannedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Codes.AsSpan().SequenceEqual(other.Codes.AsSpan());
+    public bool Equals(ScannedPhoto? other) =>
+        other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Codes.AsSpan().SequenceEqual(other.Codes.AsSpan());
 
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Codes.Length);
 }
@@ -35,7 +36,8 @@ public sealed record ScannedPhoto(string Sha256, PhotoHeader Reading, ImmutableA
 /// <param name="Notes">What it tells, each kind once, in order.</param>
 public sealed record NotedPhoto(string Sha256, PhotoHeader Reading, ImmutableArray<PrivateNote> Notes) : ReadPhoto(Sha256, Reading)
 {
-    public bool Equals(NotedPhoto? other) => other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Notes.AsSpan().SequenceEqual(other.Notes.AsSpan());
+    public bool Equals(NotedPhoto? other) =>
+        other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Notes.AsSpan().SequenceEqual(other.Notes.AsSpan());
 
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, Notes.Length);
 }
@@ -45,10 +47,11 @@ public sealed record NotedPhoto(string Sha256, PhotoHeader Reading, ImmutableArr
 /// <param name="Reading">What its header says.</param>
 /// <param name="Measures">What was measured of its pixels.</param>
 /// <param name="All">Every derivative; among them at least one print.</param>
-public sealed record DevelopedPhoto(string Sha256, PhotoHeader Reading, PhotoMeasures Measures, ImmutableArray<Derivative> All) : ReadPhoto(Sha256, Reading)
+public sealed record DevelopedPhoto(string Sha256, PhotoHeader Reading, PhotoMeasures Measures, ImmutableArray<Derivative> All)
+    : ReadPhoto(Sha256, Reading)
 {
-    /// <summary>The folder in which its derivatives lie, named by their content, such as <c>ab/abcdef0123456789abcdef0123456789</c>: the first 32
-    /// hexadecimal digits of the SHA-256 of their list, in a folder of the first two.</summary>
+    /// <summary>The folder in which its derivatives lie, named by their content, such as <c>ab/abcdef0123456789abcdef0123456789</c>: the
+    /// first 32 hexadecimal digits of the SHA-256 of their list, in a folder of the first two.</summary>
     public string Folder { get; } = FolderOf(All);
 
     /// <summary>The prints, widest first; at least one.</summary>
@@ -61,13 +64,18 @@ public sealed record DevelopedPhoto(string Sha256, PhotoHeader Reading, PhotoMea
     public ImmutableArray<Derivative> Tiles => [.. All.Where(derivative => derivative.Kind == DerivativeKind.Tile)];
 
     public bool Equals(DevelopedPhoto? other) =>
-        other is not null && Sha256 == other.Sha256 && Reading == other.Reading && Measures == other.Measures && All.AsSpan().SequenceEqual(other.All.AsSpan());
+        other is not null
+            && Sha256 == other.Sha256
+            && Reading == other.Reading
+            && Measures == other.Measures
+            && All.AsSpan().SequenceEqual(other.All.AsSpan());
 
     public override int GetHashCode() => HashCode.Combine(Sha256, Reading, All.Length);
 
     private static string FolderOf(ImmutableArray<Derivative> all)
     {
-        var list = string.Concat(all.OrderBy(derivative => derivative.Path, StringComparer.Ordinal).Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
+        var list = string.Concat(all.OrderBy(derivative => derivative.Path, StringComparer.Ordinal)
+            .Select(derivative => $"{derivative.Sha256}  {derivative.Path}\n"));
         var digits = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(list)))[..32];
         return $"{digits[..2]}/{digits}";
     }

@@ -22,7 +22,9 @@ internal static class CameraMetadata
                 : exif is null ? []
                 : new ExifReader().Extract(new ByteArrayReader(exif.AsSpan().StartsWith("Exif\0\0"u8) ? exif[6..] : exif));
             var camera = directories.OfType<ExifIfd0Directory>().FirstOrDefault();
-            var shot = directories.OfType<ExifSubIfdDirectory>().FirstOrDefault(directory => directory.ContainsTag(ExifDirectoryBase.TagDateTimeOriginal));
+            var shot = directories
+                .OfType<ExifSubIfdDirectory>()
+                .FirstOrDefault(directory => directory.ContainsTag(ExifDirectoryBase.TagDateTimeOriginal));
             return (Time(shot), Name(camera, ExifDirectoryBase.TagMake), Name(camera, ExifDirectoryBase.TagModel));
         }
         catch (Exception fault) when (fault is not OutOfMemoryException)
@@ -35,7 +37,9 @@ internal static class CameraMetadata
     private static DateTime? Time(ExifSubIfdDirectory? shot)
     {
         var text = shot?.GetString(ExifDirectoryBase.TagDateTimeOriginal)?.Trim('\0', ' ');
-        return DateTime.TryParseExact(text, "yyyy:MM:dd HH:mm:ss", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? time : null;
+        return DateTime.TryParseExact(text, "yyyy:MM:dd HH:mm:ss", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)
+            ? time
+            : null;
     }
 
     private static string? Name(ExifIfd0Directory? camera, int tag)

@@ -16,7 +16,8 @@ internal static class ColourConversion
     public static Image Plain(ImageScope bench, Image image)
     {
         var plain = image.Interpretation is Enums.Interpretation.Srgb or Enums.Interpretation.Rgb or Enums.Interpretation.Bw
-            or Enums.Interpretation.Rgb16 or Enums.Interpretation.Grey16 && image.Format is Enums.BandFormat.Uchar or Enums.BandFormat.Ushort;
+            or Enums.Interpretation.Rgb16 or Enums.Interpretation.Grey16
+                && image.Format is Enums.BandFormat.Uchar or Enums.BandFormat.Ushort;
         if (!plain) image = ToSrgb(bench, image);
         if (image.HasAlpha())
         {
@@ -61,15 +62,18 @@ internal static class ColourConversion
         }
     }
 
-    // Many cameras embed the profile of sRGB itself. Converting 24 megapixels through it would cost 0.36 s and change nothing: it is tried on
-    // a cube of 9 x 9 x 9 colours first, and left aside where none of them moves by more than a step.
+    // Many cameras embed the profile of sRGB itself. Converting 24 megapixels through it would cost 0.36 s and change nothing: it is tried
+    // on a cube of 9 x 9 x 9 colours first, and left aside where none of them moves by more than a step.
     private static bool SaysNothingNew(Image image)
     {
         if (image.Bands != 3 || image.Format != Enums.BandFormat.Uchar) return false;
         using var profile = new ImageScope();
         var cube = profile.Track(Image.NewFromMemory(Cube, Cube.Length / 3, 1, 3, Enums.BandFormat.Uchar));
-        var said = profile.Track(profile.Track(cube.Copy(interpretation: Enums.Interpretation.Srgb)).Mutate(picture => picture.Set(GValue.BlobType, Profile, (byte[])image.Get(Profile))));
-        var moved = profile.Track(said.IccTransform("srgb", embedded: true, intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
+        var said = profile.Track(profile
+            .Track(cube.Copy(interpretation: Enums.Interpretation.Srgb))
+            .Mutate(picture => picture.Set(GValue.BlobType, Profile, (byte[])image.Get(Profile))));
+        var moved = profile.Track(
+            said.IccTransform("srgb", embedded: true, intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
         return moved.WriteToMemory<byte>().Zip(Cube).All(pair => Math.Abs(pair.First - pair.Second) <= 1);
     }
 
@@ -78,5 +82,7 @@ internal static class ColourConversion
 
     // Cameras set to Adobe RGB usually have no profile: they say so by this mark (DCF 2.0, "R03" in the interoperability index of EXIF).
     private static bool IsAdobeRgb(Image image) => image.Bands == 3
-        && image.Contains(Interoperability) && image.Get(Interoperability) is string index && index.StartsWith("R03", StringComparison.Ordinal);
+        && image.Contains(Interoperability)
+        && image.Get(Interoperability) is string index
+        && index.StartsWith("R03", StringComparison.Ordinal);
 }

@@ -15,12 +15,14 @@ public enum DerivativeKind
 /// <summary>One published file of a photo: upright, in sRGB, what must be hidden hidden.</summary>
 /// <param name="Width">Width in pixels.</param>
 /// <param name="Height">Height in pixels.</param>
-/// <param name="Path">Its path below the photo's folder, in the layout of the IIIF Image API 3.0, such as <c>full/480,320/0/default.jpg</c>.</param>
+/// <param name="Path">Its path below the photo's folder, in the layout of the IIIF Image API 3.0, such as
+/// <c>full/480,320/0/default.jpg</c>.</param>
 /// <param name="Sha256">SHA-256 of its bytes, lower-case hexadecimal.</param>
 /// <param name="Bytes">Size in bytes.</param>
 /// <param name="Portfolio">Full path of the kept file in which it lies; that is never changed in place.</param>
 /// <param name="Offset">Where its first byte lies there.</param>
-public sealed record Derivative(DerivativeKind Kind, int Width, int Height, string Path, string Sha256, int Bytes, string Portfolio, long Offset)
+public sealed record Derivative(
+    DerivativeKind Kind, int Width, int Height, string Path, string Sha256, int Bytes, string Portfolio, long Offset)
 {
     /// <summary>Its bytes.</summary>
     /// <exception cref="IOException">The kept file is gone or cut off.</exception>

@@ -18,7 +18,9 @@ internal readonly record struct FileStamp(long Size, long Changed)
             if (!file.Exists) throw new UnusablePhotoException(PhotoError.Missing, "is missing");
 
             // Devices and pipes say 0 too: they are refused here, before anything waits for them.
-            return file.Length > 0 ? new FileStamp(file.Length, file.LastWriteTimeUtc.Ticks) : throw new UnusablePhotoException(PhotoError.Unreadable, "is empty");
+            return file.Length > 0
+                ? new FileStamp(file.Length, file.LastWriteTimeUtc.Ticks)
+                : throw new UnusablePhotoException(PhotoError.Unreadable, "is empty");
         }
         catch (Exception fault) when (fault is FileNotFoundException or DirectoryNotFoundException)
         {

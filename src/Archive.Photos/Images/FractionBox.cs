@@ -1,6 +1,8 @@
 namespace Archive.Photos.Images;
 
-/// <summary>A part of the upright picture, in fractions of its width and height: one that must not be shown, or one that must stay clear.</summary>
+/// <summary>
+/// A part of the upright picture, in fractions of its width and height: one that must not be shown, or one that must stay clear.
+/// </summary>
 /// <remarks>It may reach over the picture's edge; what hides it is burnt in rounded outward and with a margin.</remarks>
 public readonly record struct FractionBox
 {

@@ -15,7 +15,9 @@ internal static class ImageReader
         {
             var image = bench.Track(Open(path, format));
             Bound(image, format);
-            var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8 ? (Orientation)value : Orientation.TopLeft;
+            var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8
+                ? (Orientation)value
+                : Orientation.TopLeft;
             var (width, height) = OrientationTransform.From(orientation).Swap ? (image.Height, image.Width) : (image.Width, image.Height);
             if (Looked(() => TruncationCheck.Is(path, format))) throw Damaged(format);
             var pictures = Looked(() => PictureCount.In(path, format));
@@ -57,7 +59,8 @@ internal static class ImageReader
         try
         {
             var image = bench.Track(Open(path, reading.Format));
-            return PixelBuffer.From(ColourConversion.ToSrgb(bench, ColourConversion.Plain(bench, image)), OrientationTransform.From(reading.Orientation));
+            return PixelBuffer.From(
+                ColourConversion.ToSrgb(bench, ColourConversion.Plain(bench, image)), OrientationTransform.From(reading.Orientation));
         }
         catch (VipsException)
         {
@@ -65,8 +68,8 @@ internal static class ImageReader
         }
     }
 
-    /// <summary>Decodes a picture as shades of grey, as it is stored, at least as large as asked for where it is that large itself, and less than twice that:
-    /// a JPEG decodes at a half, a quarter or an eighth for a fraction of the cost.</summary>
+    /// <summary>Decodes a picture as shades of grey, as it is stored, at least as large as asked for where it is that large itself, and
+    /// less than twice that: a JPEG decodes at a half, a quarter or an eighth for a fraction of the cost.</summary>
     /// <param name="bench">Where it is laid.</param>
     /// <param name="path">Full path of the original.</param>
     /// <param name="side">Longer side that is enough, pixels.</param>
@@ -74,7 +77,9 @@ internal static class ImageReader
     public static Image Grey(ImageScope bench, string path, PhotoHeader reading, int side)
     {
         var shrink = 1;
-        while (shrink < 8 && Math.Max(reading.Width, reading.Height) >= side * shrink * 2 && Math.Min(reading.Width, reading.Height) >= shrink * 2) shrink *= 2;
+        while (shrink < 8
+            && Math.Max(reading.Width, reading.Height) >= side * shrink * 2
+            && Math.Min(reading.Width, reading.Height) >= shrink * 2) shrink *= 2;
         try
         {
             VipsSetup.Open();
@@ -84,7 +89,9 @@ internal static class ImageReader
             var rows = ColourConversion.Plain(bench, image);
             if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = bench.Track(rows.Shrink(shrink, shrink, ceil: true));
             var grey = bench.Track(rows.Colourspace(Enums.Interpretation.Bw));
-            return bench.Track((grey.Format == Enums.BandFormat.Uchar ? grey : bench.Track(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
+            return bench.Track((grey.Format == Enums.BandFormat.Uchar
+                ? grey
+                : bench.Track(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
         }
         catch (VipsException)
         {
@@ -92,7 +99,8 @@ internal static class ImageReader
         }
     }
 
-    private static UnusablePhotoException Damaged(PhotoFormat format) => new(PhotoError.Unreadable, $"has damaged {format} data, or is cut off");
+    private static UnusablePhotoException Damaged(PhotoFormat format) =>
+        new(PhotoError.Unreadable, $"has damaged {format} data, or is cut off");
 
     /// <summary>Opens a picture for one pass from top to bottom; nothing is decoded yet.</summary>
     /// <param name="path">Full path of the original.</param>
@@ -154,5 +162,6 @@ internal static class ImageReader
     }
 
     // A progressive JPEG is held as 16 bit coefficients.
-    private static int SampleBytes(Image image, PhotoFormat format) => format == PhotoFormat.Jpeg || image.Format == Enums.BandFormat.Ushort ? 2 : 1;
+    private static int SampleBytes(Image image, PhotoFormat format) =>
+        format == PhotoFormat.Jpeg || image.Format == Enums.BandFormat.Ushort ? 2 : 1;
 }

@@ -29,7 +29,8 @@ internal static class FileSignature
     {
         if (start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF])) return PhotoFormat.Jpeg;
         if (start.StartsWith((ReadOnlySpan<byte>)[0x89, (byte)'P', (byte)'N', (byte)'G', 13, 10, 26, 10])) return PhotoFormat.Png;
-        if (start.StartsWith("II*\0"u8) || start.StartsWith("MM\0*"u8) || start.StartsWith("II+\0"u8) || start.StartsWith("MM\0+"u8)) return PhotoFormat.Tiff;
+        if (start.StartsWith("II*\0"u8) || start.StartsWith("MM\0*"u8) || start.StartsWith("II+\0"u8) || start.StartsWith("MM\0+"u8))
+            return PhotoFormat.Tiff;
         if (start.StartsWith("RIFF"u8) && start.Length >= 12 && start[8..].StartsWith("WEBP"u8)) return PhotoFormat.WebP;
         throw new UnusablePhotoException(PhotoError.Unreadable, $"is {Name(start)}, not a JPEG, PNG, TIFF or WebP picture");
     }

@@ -11,7 +11,14 @@ namespace Archive.Photos.Images;
 /// <param name="Model">The camera's model.</param>
 /// <param name="Pictures">How many pictures the file holds: pages of a TIFF, frames of an animation. The first is shown.</param>
 public sealed record PhotoHeader(
-    PhotoFormat Format, int Width, int Height, Orientation Orientation, DateTime? Taken = null, string? Make = null, string? Model = null, int Pictures = 1)
+    PhotoFormat Format,
+    int Width,
+    int Height,
+    Orientation Orientation,
+    DateTime? Taken = null,
+    string? Make = null,
+    string? Model = null,
+    int Pictures = 1)
 {
     /// <summary>The most pixels that are taken: 268,435,456, a square of 16,384 px. No camera known to us makes more.</summary>
     public const long MostPixels = 16_384L * 16_384;

@@ -70,7 +70,8 @@ public sealed record PhotoRecipe
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
 
         void SayAll(ImmutableArray<FractionBox> boxes) =>
-            Say(string.Join('\n', boxes.Select(box => string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}"))));
+            Say(string.Join('\n', boxes.Select(box =>
+                string.Create(CultureInfo.InvariantCulture, $"{box.Left:R} {box.Top:R} {box.Width:R} {box.Height:R}"))));
 
         // Each part with its length before it, so that no two recipes spell the same text.
         void Say(string? part) => text.Append(CultureInfo.InvariantCulture, $"{part?.Length ?? -1}:").Append(part).Append('\n');

@@ -3,7 +3,8 @@ using Archive.Diagnostics.Descriptors;
 
 namespace Archive.Photos.Images;
 
-/// <summary>What became of an original: an <c>InspectedPhoto</c>, a <c>MeasuredPhoto</c>, a <c>ScannedPhoto</c>, a <c>DevelopedPhoto</c>, or a
+/// <summary>What became of an original: an <c>InspectedPhoto</c>, a <c>MeasuredPhoto</c>, a <c>ScannedPhoto</c>, a <c>DevelopedPhoto</c>,
+/// or a
 /// <c>UnusablePhoto</c>.</summary>
 public abstract record PhotoResult;
 
@@ -51,13 +52,20 @@ public sealed record UnusablePhoto(string Path, PhotoError Fault, string Reason)
     /// <param name="span">The value that names the file, or for <see cref="PhotoError.ChecksumMismatch"/> the checksum.</param>
     public Diagnostic At(SourceSpan span) => Fault switch
     {
-        PhotoError.Missing => DiagnosticDescriptors.MissingPhoto.At(span, $"photo `{Path}` {Reason}", "put the file there, or correct the name"),
+        PhotoError.Missing =>
+            DiagnosticDescriptors.MissingPhoto.At(span, $"photo `{Path}` {Reason}", "put the file there, or correct the name"),
         PhotoError.ChecksumMismatch => DiagnosticDescriptors.PhotoChecksum.At(span, $"photo `{Path}` {Reason}",
             "restore the original; write the new checksum only if the change was intended"),
-        PhotoError.TooLarge => DiagnosticDescriptors.PhotoTooLarge.At(span, $"photo `{Path}` {Reason}", "use a smaller copy, and keep the large one beside it"),
-        PhotoError.NotStripped => DiagnosticDescriptors.NotStripped.At(span, $"photo `{Path}` {Reason}", "leave out `publish_original`, or use a copy that another program saved as a plain JPEG or PNG"),
-        PhotoError.NotProcessed => DiagnosticDescriptors.PhotoNotProcessed.At(span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and use that"),
-        _ => DiagnosticDescriptors.UnreadablePhoto.At(span, $"photo `{Path}` {Reason}", "open the file in a picture viewer; use a JPEG, PNG, TIFF or WebP that opens"),
+        PhotoError.TooLarge => DiagnosticDescriptors.PhotoTooLarge.At(
+            span, $"photo `{Path}` {Reason}", "use a smaller copy, and keep the large one beside it"),
+        PhotoError.NotStripped => DiagnosticDescriptors.NotStripped.At(
+            span,
+            $"photo `{Path}` {Reason}",
+            "leave out `publish_original`, or use a copy that another program saved as a plain JPEG or PNG"),
+        PhotoError.NotProcessed => DiagnosticDescriptors.PhotoNotProcessed.At(
+            span, $"photo `{Path}` {Reason}", "save a copy of it in another program as a plain JPEG or PNG, and use that"),
+        _ => DiagnosticDescriptors.UnreadablePhoto.At(
+            span, $"photo `{Path}` {Reason}", "open the file in a picture viewer; use a JPEG, PNG, TIFF or WebP that opens"),
     };
 }
 

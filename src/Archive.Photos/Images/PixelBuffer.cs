@@ -3,9 +3,12 @@ using NetVips;
 
 namespace Archive.Photos.Images;
 
-/// <summary>A picture held in memory as rows of 8 bit red, green and blue: what is hidden is painted over in place, and levels, tiles and prints are cut
-/// from it.</summary>
-/// <remarks>The memory is native and given back when it is disposed of: a picture of 50 megapixels is 150 MB, for which no collector should be waited.</remarks>
+/// <summary>A picture held in memory as rows of 8 bit red, green and blue: what is hidden is painted over in place, and levels, tiles and
+/// prints are cut from it.</summary>
+/// <remarks>
+/// The memory is native and given back when it is disposed of: a picture of 50 megapixels is 150 MB, for which no collector should be
+/// waited.
+/// </remarks>
 internal sealed unsafe class PixelBuffer : IDisposable
 {
     /// <summary>Bytes a pixel.</summary>
@@ -22,7 +25,8 @@ internal sealed unsafe class PixelBuffer : IDisposable
     {
         _pixels = pixels;
         (Width, Height, _isLibrarys) = (width, height, isLibrarys);
-        using var plain = Image.NewFromMemory((IntPtr)pixels, (ulong)((long)width * height * Bands), width, height, Bands, Enums.BandFormat.Uchar);
+        using var plain = Image.NewFromMemory(
+            (IntPtr)pixels, (ulong)((long)width * height * Bands), width, height, Bands, Enums.BandFormat.Uchar);
         _view = plain.Copy(interpretation: Enums.Interpretation.Srgb);
     }
 
@@ -145,7 +149,8 @@ internal sealed unsafe class PixelBuffer : IDisposable
         for (var y = 0; y < rows; y++, to += alongY)
         {
             var target = to;
-            for (var x = 0; x < width; x++, strip += Bands, target += alongX) (target[0], target[1], target[2]) = (strip[0], strip[1], strip[2]);
+            for (var x = 0; x < width; x++, strip += Bands, target += alongX)
+                (target[0], target[1], target[2]) = (strip[0], strip[1], strip[2]);
         }
     }
 

@@ -3,7 +3,10 @@ using System.Collections.Immutable;
 
 namespace Archive.Photos.Images;
 
-/// <summary>Reads the structure of a TIFF (TIFF 6.0, section 2) or of its large form (BigTIFF, as libtiff writes it): directories and their entries. No pixel is decoded.</summary>
+/// <summary>
+/// Reads the structure of a TIFF (TIFF 6.0, section 2) or of its large form (BigTIFF, as libtiff writes it): directories and their entries.
+/// No pixel is decoded.
+/// </summary>
 /// <remarks>Never throws because of what the file holds: what is outside it is not there.</remarks>
 internal sealed class TiffFile
 {
@@ -70,7 +73,9 @@ internal sealed class TiffFile
     /// <exception cref="IOException">It can't be read.</exception>
     public ulong[]? Numbers(TiffEntry entry, int most)
     {
-        if (entry.Type is not (1 or 3 or 4 or 13 or 16 or 18) || entry.Count > (ulong)most || Bytes(entry, most * 8) is not { } bytes) return null;
+        if (entry.Type is not (1 or 3 or 4 or 13 or 16 or 18)
+            || entry.Count > (ulong)most
+            || Bytes(entry, most * 8) is not { } bytes) return null;
         var size = SizeOf(entry.Type);
         return [.. Enumerable.Range(0, bytes.Length / size).Select(i => Number(bytes.AsSpan(i * size, size)))];
     }
@@ -112,7 +117,8 @@ internal sealed class TiffFile
         for (var i = 0; i < entries.Length; i += EntrySize)
         {
             var entry = entries.AsSpan(i, EntrySize);
-            read.Add(new TiffEntry(U16(entry), U16(entry[2..]), IsLarge ? U64(entry[4..]) : U32(entry[4..]), [.. entry[(IsLarge ? 12 : 8)..]]));
+            read.Add(
+                new TiffEntry(U16(entry), U16(entry[2..]), IsLarge ? U64(entry[4..]) : U32(entry[4..]), [.. entry[(IsLarge ? 12 : 8)..]]));
         }
 
         return new TiffDirectory(this, read.MoveToImmutable());
@@ -126,11 +132,14 @@ internal sealed class TiffFile
         _ => U64(bytes),
     };
 
-    private ushort U16(ReadOnlySpan<byte> bytes) => IsBigEndian ? BinaryPrimitives.ReadUInt16BigEndian(bytes) : BinaryPrimitives.ReadUInt16LittleEndian(bytes);
+    private ushort U16(ReadOnlySpan<byte> bytes) =>
+        IsBigEndian ? BinaryPrimitives.ReadUInt16BigEndian(bytes) : BinaryPrimitives.ReadUInt16LittleEndian(bytes);
 
-    private uint U32(ReadOnlySpan<byte> bytes) => IsBigEndian ? BinaryPrimitives.ReadUInt32BigEndian(bytes) : BinaryPrimitives.ReadUInt32LittleEndian(bytes);
+    private uint U32(ReadOnlySpan<byte> bytes) =>
+        IsBigEndian ? BinaryPrimitives.ReadUInt32BigEndian(bytes) : BinaryPrimitives.ReadUInt32LittleEndian(bytes);
 
-    private ulong U64(ReadOnlySpan<byte> bytes) => IsBigEndian ? BinaryPrimitives.ReadUInt64BigEndian(bytes) : BinaryPrimitives.ReadUInt64LittleEndian(bytes);
+    private ulong U64(ReadOnlySpan<byte> bytes) =>
+        IsBigEndian ? BinaryPrimitives.ReadUInt64BigEndian(bytes) : BinaryPrimitives.ReadUInt64LittleEndian(bytes);
 }
 
 /// <summary>A directory: what is said of one picture.</summary>

@@ -8,7 +8,9 @@ internal static class TruncationCheck
 {
     private const int Block = 1 << 16;
 
-    /// <summary>Whether a file stops before its picture does. Reads a JPEG through once, of the others only what stands at the joints.</summary>
+    /// <summary>
+    /// Whether a file stops before its picture does. Reads a JPEG through once, of the others only what stands at the joints.
+    /// </summary>
     /// <param name="path">Full path.</param>
     /// <exception cref="IOException">It can't be read.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read.</exception>
@@ -76,6 +78,7 @@ internal static class TruncationCheck
     private static bool HoldsItsLength(FileStream file)
     {
         Span<byte> head = stackalloc byte[8];
-        return file.ReadAtLeast(head, 8, throwOnEndOfStream: false) == 8 && file.Length - 8 >= BinaryPrimitives.ReadUInt32LittleEndian(head[4..]);
+        return file.ReadAtLeast(head, 8, throwOnEndOfStream: false) == 8
+            && file.Length - 8 >= BinaryPrimitives.ReadUInt32LittleEndian(head[4..]);
     }
 }

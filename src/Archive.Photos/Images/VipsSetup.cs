@@ -20,7 +20,12 @@ internal static class VipsSetup
         // What it warns of is either borne or comes back as an error at the record's line; the console is not its to write on.
         _ = Log.SetLogHandler("VIPS", Enums.LogLevelFlags.Warning, static (_, _, _) => { });
         Operation.Block("VipsForeignLoad", true);
-        foreach (var loader in (ReadOnlySpan<string>)["VipsForeignLoadJpeg", "VipsForeignLoadPng", "VipsForeignLoadTiff", "VipsForeignLoadWebp"])
+        foreach (var loader in (ReadOnlySpan<string>)[
+            "VipsForeignLoadJpeg",
+            "VipsForeignLoadPng",
+            "VipsForeignLoadTiff",
+            "VipsForeignLoadWebp"
+        ])
         {
             Operation.Block(loader, false);
         }

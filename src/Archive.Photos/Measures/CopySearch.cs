@@ -5,10 +5,10 @@ namespace Archive.Photos.Measures;
 
 /// <summary>Finds copies of one picture among others by their <see cref="Miniature"/>s.</summary>
 /// <remarks>
-/// Normalised cross-correlation (common practice, no source) of the shades of one picture with those of the other, as it would be if its edges had been cut by 0, 2, 4
-/// or 6 % each, one way and the other. Sums are whole numbers, so that every machine comes to the same answer. Measured on 23 of the demo's pictures, re-encoded at
-/// quality 60: same size, half, quarter, lighter, darker, grey, cut by 1 to 5 % at every edge: 0.93 or more. Of two different pictures, 1,900 pairs, three came above
-/// that, all three of one scene.
+/// Normalised cross-correlation (common practice, no source) of the shades of one picture with those of the other, as it would be if its
+/// edges had been cut by 0, 2, 4 or 6 % each, one way and the other. Sums are whole numbers, so that every machine comes to the same
+/// answer. Measured on 23 of the demo's pictures, re-encoded at quality 60: same size, half, quarter, lighter, darker, grey, cut by 1 to 5
+/// % at every edge: 0.93 or more. Of two different pictures, 1,900 pairs, three came above that, all three of one scene.
 /// </remarks>
 public sealed class CopySearch
 {
@@ -30,7 +30,9 @@ public sealed class CopySearch
     public CopySearch(Miniature picture)
     {
         var shades = picture.Shades.ToArray();
-        _turns = shades.Length == 0 || Variance(shades) < Plainest * Plainest ? [] : [.. Turns(shades).Select(turned => new Turned(turned))];
+        _turns = shades.Length == 0 || Variance(shades) < Plainest * Plainest
+            ? []
+            : [.. Turns(shades).Select(turned => new Turned(turned))];
     }
 
     /// <summary>Whether a picture is a copy: the same, or cut at the edges, or less cut, upright or lying as a camera stored it.</summary>
@@ -79,7 +81,12 @@ public sealed class CopySearch
         private static IEnumerable<Window> Cut(byte[] shades)
         {
             yield return Window.Create(shades, 0, 0, 1, 1);
-            foreach (var (left, top, right, bottom) in from left in Cuts from top in Cuts from right in Cuts from bottom in Cuts where left + top + right + bottom > 0 select (left, top, right, bottom))
+            foreach (var (left, top, right, bottom) in from left in Cuts
+                                                       from top in Cuts
+                                                       from right in Cuts
+                                                       from bottom in Cuts
+                                                       where left + top + right + bottom > 0
+                                                       select (left, top, right, bottom))
             {
                 var (width, height) = (1 - left - right, 1 - top - bottom);
                 yield return Window.Create(shades, left, top, width, height);
@@ -119,7 +126,8 @@ public sealed class CopySearch
             return new Window { Shades = laid, Box = box, Sum = sum, Squares = squares };
         }
 
-        private static double[] Places(double from, double length) => [.. Enumerable.Range(0, Side).Select(i => ((from + ((i + 0.5) * length / Side)) * Side) - 0.5)];
+        private static double[] Places(double from, double length) =>
+            [.. Enumerable.Range(0, Side).Select(i => ((from + ((i + 0.5) * length / Side)) * Side) - 0.5)];
 
         private static int First(double[] places) => Array.FindIndex(places, Within);
 

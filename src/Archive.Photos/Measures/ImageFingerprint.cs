@@ -3,9 +3,9 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Measures;
 
-/// <summary>What a picture looks like in the large: for 8 x 8 places whether it grows clearly lighter to the right, and for as many whether downward. Two
-/// photos of one subject from one place differ in few of the 128 answers, whatever their size, light and compression ("difference hash", common
-/// practice, no source).</summary>
+/// <summary>What a picture looks like in the large: for 8 x 8 places whether it grows clearly lighter to the right, and for as many whether
+/// downward. Two photos of one subject from one place differ in few of the 128 answers, whatever their size, light and compression
+/// ("difference hash", common practice, no source).</summary>
 /// <param name="Across">The answers to the right, the top left place in the lowest bit.</param>
 /// <param name="Down">The answers downward.</param>
 public readonly record struct ImageFingerprint(ulong Across, ulong Down)
@@ -18,7 +18,8 @@ public readonly record struct ImageFingerprint(ulong Across, ulong Down)
 
     /// <summary>In how many of the 128 answers two pictures differ.</summary>
     /// <param name="other">The other picture.</param>
-    public int DistanceTo(ImageFingerprint other) => BitOperations.PopCount(Across ^ other.Across) + BitOperations.PopCount(Down ^ other.Down);
+    public int DistanceTo(ImageFingerprint other) =>
+        BitOperations.PopCount(Across ^ other.Across) + BitOperations.PopCount(Down ^ other.Down);
 
     /// <summary>What a picture looks like.</summary>
     /// <param name="plate">The picture, upright.</param>

@@ -3,7 +3,10 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Measures;
 
-/// <summary>A picture as 32 x 32 shades of grey, whatever its shape: enough to know it again after it was re-encoded, resized, turned or cut a little at the edges, where a <see cref="ImageFingerprint"/> does not.</summary>
+/// <summary>
+/// A picture as 32 x 32 shades of grey, whatever its shape: enough to know it again after it was re-encoded, resized, turned or cut a
+/// little at the edges, where a <see cref="ImageFingerprint"/> does not.
+/// </summary>
 /// <param name="Base64">The shades, row by row, one byte each, in Base64.</param>
 public sealed record Miniature(string Base64)
 {

@@ -3,14 +3,15 @@ using Archive.Photos.Images;
 namespace Archive.Photos.Measures;
 
 /// <summary>What can be said of a photo without looking at it: is it sharp, is it well lit, which others look like it.</summary>
-/// <param name="Sharpness">Variance of the Laplacian of lightness (0 to 255) at half size, in the sharpest eighth of 64 fields over the picture. It has a
-/// meaning only beside other photos of the same camera.</param>
+/// <param name="Sharpness">Variance of the Laplacian of lightness (0 to 255) at half size, in the sharpest eighth of 64 fields over the
+/// picture. It has a meaning only beside other photos of the same camera.</param>
 /// <param name="Lightness">Mean lightness, 0 to 1.</param>
 /// <param name="Dark">Share of it that is black, 0 to 1: nothing can be read there.</param>
 /// <param name="Burnt">Share of it that is white, 0 to 1.</param>
 /// <param name="Likeness">What it looks like, in the large.</param>
 /// <param name="Miniature">What it looks like, so that copies of it are known.</param>
-public sealed record PhotoMeasures(double Sharpness, double Lightness, double Dark, double Burnt, ImageFingerprint Likeness, Miniature Miniature)
+public sealed record PhotoMeasures(
+    double Sharpness, double Lightness, double Dark, double Burnt, ImageFingerprint Likeness, Miniature Miniature)
 {
     private const int FieldsAcross = 8;
     private const int LargestField = 64; // at half size: fields of 128 px, so that the cost does not grow with the picture
@@ -38,10 +39,17 @@ public sealed record PhotoMeasures(double Sharpness, double Lightness, double Da
         }
 
         var sharpness = variances.OrderDescending().Take(Sharpest).DefaultIfEmpty(0).Average();
-        return new PhotoMeasures(Math.Round(sharpness, 2), light.Mean, light.Share(light.Dark), light.Share(light.Burnt), ImageFingerprint.Compute(plate), Miniature.Create(plate));
+        return new PhotoMeasures(
+            Math.Round(sharpness, 2),
+            light.Mean,
+            light.Share(light.Dark),
+            light.Share(light.Burnt),
+            ImageFingerprint.Compute(plate),
+            Miniature.Create(plate));
     }
 
-    // Lightness at half size: four pixels' (2 red + 5 green + 1 blue), near enough to Rec. 601 for edges, in whole numbers the same on every machine.
+    // Lightness at half size: four pixels' (2 red + 5 green + 1 blue), near enough to Rec. 601 for edges, in whole numbers the same on
+    // every machine.
     private static void Read(PixelBuffer plate, int left, int top, int width, Span<int> field)
     {
         for (var y = 0; y < field.Length / width; y++)

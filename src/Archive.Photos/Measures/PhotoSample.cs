@@ -18,8 +18,8 @@ public sealed record PhotoSample(string Id, string Camera, PhotoMeasures Measure
 /// <param name="Usual">The median sharpness of its camera's photos.</param>
 public sealed record BlurredPhoto(PhotoSample Shot, double Usual);
 
-/// <summary>Finds photos that are blurred: those less than a quarter as sharp as the median of their camera's photos, where it took at least five. Sharpness
-/// depends on lens, size and processing, so that cameras are not compared with each other.</summary>
+/// <summary>Finds photos that are blurred: those less than a quarter as sharp as the median of their camera's photos, where it took at
+/// least five. Sharpness depends on lens, size and processing, so that cameras are not compared with each other.</summary>
 /// <remarks>The quarter is our choice: on drawn scenes photographed as one, a blur over three pixels of the original falls below it, a
 /// blur over one does not.</remarks>
 public static class Blur
@@ -35,7 +35,8 @@ public static class Blur
     public static ImmutableArray<BlurredPhoto> Among(IReadOnlyCollection<PhotoSample> shots)
     {
         var usual = shots.GroupBy(shot => shot.Camera, StringComparer.Ordinal).Where(group => group.Count() >= LeastPhotos)
-            .ToDictionary(group => group.Key, group => Median([.. group.Select(shot => shot.Measures.Sharpness).Order()]), StringComparer.Ordinal);
+            .ToDictionary(
+                group => group.Key, group => Median([.. group.Select(shot => shot.Measures.Sharpness).Order()]), StringComparer.Ordinal);
         return
         [
             .. from shot in shots

@@ -13,9 +13,9 @@ public static class SimilarPhotos
 
     /// <summary>The pairs that look the same, each once, in the order given.</summary>
     /// <remarks>
-    /// Two that differ in at most seven of 128 bits agree in at least one of eight bands of 16 bits (the pigeonhole principle), so only those that share a
-    /// band are compared: about n²/8,192 comparisons of two words for n photos, 12,000 for 10,000. Photos that look exactly the same are compared once,
-    /// as one; each is paired with the first of them.
+    /// Two that differ in at most seven of 128 bits agree in at least one of eight bands of 16 bits (the pigeonhole principle), so only
+    /// those that share a band are compared: about n²/8,192 comparisons of two words for n photos, 12,000 for 10,000. Photos that look
+    /// exactly the same are compared once, as one; each is paired with the first of them.
     /// </remarks>
     public static ImmutableArray<(PhotoSample First, PhotoSample Second)> Among(IReadOnlyList<PhotoSample> shots)
     {

@@ -36,7 +36,10 @@ internal enum PieceKind
     Other,
 }
 
-/// <summary>A stretch of a picture file. What is neither head nor picture is what a stripped copy leaves out, and what a warning speaks of: both go by the same list.</summary>
+/// <summary>
+/// A stretch of a picture file. What is neither head nor picture is what a stripped copy leaves out, and what a warning speaks of: both go
+/// by the same list.
+/// </summary>
 /// <param name="Offset">Where it begins.</param>
 /// <param name="Length">Its length in bytes.</param>
 /// <param name="Lead">Bytes before its content: markers, lengths, names.</param>
@@ -93,5 +96,6 @@ internal readonly record struct FilePiece(PieceKind Kind, long Offset, long Leng
 
     /// <summary>The file is not built as its format needs it.</summary>
     /// <param name="how">How it is built, as the end of a sentence.</param>
-    internal static UnusablePhotoException Built(string how) => new(PhotoError.NotStripped, $"cannot be copied without its metadata: {how}");
+    internal static UnusablePhotoException Built(string how) =>
+        new(PhotoError.NotStripped, $"cannot be copied without its metadata: {how}");
 }

@@ -3,7 +3,10 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>Takes a JPEG apart (ISO/IEC 10918-1, annex B): segments, each with a marker and its length, and coded pixels behind each start of a scan.</summary>
+/// <summary>
+/// Takes a JPEG apart (ISO/IEC 10918-1, annex B): segments, each with a marker and its length, and coded pixels behind each start of a
+/// scan.
+/// </summary>
 internal static class JpegPieces
 {
     private const int Block = 1 << 16;
@@ -52,7 +55,8 @@ internal static class JpegPieces
     private static FilePiece Segment(int marker, long at, long length, ReadOnlySpan<byte> body)
     {
         if (marker == Comment) return new FilePiece(PieceKind.Comment, at, length, 4);
-        if (marker is < FirstApp or > LastApp) return new FilePiece(marker is >= 0xF0 and <= 0xFD ? PieceKind.Other : PieceKind.Picture, at, length);
+        if (marker is < FirstApp or > LastApp)
+            return new FilePiece(marker is >= 0xF0 and <= 0xFD ? PieceKind.Other : PieceKind.Picture, at, length);
         return (marker - FirstApp) switch
         {
             0 when body.StartsWith("JFIF\0"u8) && body.Length >= 12 => Jfif(at, length, body),
@@ -63,7 +67,8 @@ internal static class JpegPieces
             2 when body.StartsWith("MPF\0"u8) => new FilePiece(PieceKind.OtherPicture, at, length),
             13 => new FilePiece(PieceKind.Resources, at, length, 4),
             14 when body.StartsWith("Adobe"u8) && length == 16 => new FilePiece(PieceKind.Picture, at, length),
-            14 when body.StartsWith("Adobe"u8) && length > 16 => new FilePiece(PieceKind.Picture, at, length, Instead: [0xFF, 0xEE, 0, 14, .. body[..12]]),
+            14 when body.StartsWith("Adobe"u8) && length > 16 =>
+                new FilePiece(PieceKind.Picture, at, length, Instead: [0xFF, 0xEE, 0, 14, .. body[..12]]),
             _ => new FilePiece(PieceKind.Other, at, length, 4),
         };
     }

@@ -3,7 +3,9 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>Writes a copy of a picture file that holds its pixels as they are coded, its colours and how it lies, and nothing else.</summary>
+/// <summary>
+/// Writes a copy of a picture file that holds its pixels as they are coded, its colours and how it lies, and nothing else.
+/// </summary>
 /// <remarks>No pixel is decoded. What is written is read back (<see cref="Verify"/>).</remarks>
 internal static class MetadataStripping
 {
@@ -41,7 +43,8 @@ internal static class MetadataStripping
     public static void Verify(string path, PhotoHeader original, byte[]? exif)
     {
         var copy = ImageReader.Read(path);
-        if ((copy.Format, copy.Width, copy.Height, copy.Orientation, copy.Pictures) != (original.Format, original.Width, original.Height, original.Orientation, 1))
+        if ((copy.Format, copy.Width, copy.Height, copy.Orientation, copy.Pictures) != (
+            original.Format, original.Width, original.Height, original.Orientation, 1))
         {
             throw FilePiece.Built("the copy does not read back like the original");
         }
@@ -49,7 +52,10 @@ internal static class MetadataStripping
         using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16);
         var isClean = original.Format == PhotoFormat.Tiff
             ? new TiffFile(file).Directories().ToList() is [var only] && only.Entries.All(entry => TiffCopy.IsShown(entry.Tag))
-            : Pieces(file, original.Format).All(piece => piece.IsKept || (piece.Kind == PieceKind.Exif && exif is not null && piece.Content(file) is { } said && said.AsSpan().SequenceEqual(exif)));
+            : Pieces(file, original.Format).All(piece => piece.IsKept || (piece.Kind == PieceKind.Exif
+                && exif is not null
+                && piece.Content(file) is { } said
+                && said.AsSpan().SequenceEqual(exif)));
         if (!isClean) throw FilePiece.Built("the copy still contains more than the picture");
     }
 
@@ -82,7 +88,8 @@ internal static class MetadataStripping
     {
         foreach (var piece in WebPPieces.Read(file).Where(piece => piece.IsKept))
         {
-            if (exif is not null && piece.Instead is { } head) piece.CopyTo(file, to, [.. head[..8], (byte)(head[8] | WebPPieces.Exif), .. head[9..]]);
+            if (exif is not null && piece.Instead is { } head)
+                piece.CopyTo(file, to, [.. head[..8], (byte)(head[8] | WebPPieces.Exif), .. head[9..]]);
             else piece.CopyTo(file, to);
             if (to.Position % 2 == 1) to.WriteByte(0);
         }

@@ -7,7 +7,9 @@ using Directory = MetadataExtractor.Directory;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>Finds what a picture file tells beside its picture. Never throws because of what the file holds: what can't be read is reported as that.</summary>
+/// <summary>
+/// Finds what a picture file tells beside its picture. Never throws because of what the file holds: what can't be read is reported as that.
+/// </summary>
 internal static class PrivateNotes
 {
     private const int XmpTag = 700, IptcTag = 33723, PhotoshopTag = 34377, LayersTag = 37724, SubDirectories = 330, NewSubfileType = 254;
@@ -17,7 +19,9 @@ internal static class PrivateNotes
     [
         (PrivateNote.Position, [[.. "GPSLatitude"u8], [.. "GPSLongitude"u8], [.. "GPSPosition"u8]]),
         (PrivateNote.SerialNumbers, [[.. "SerialNumber"u8]]),
-        (PrivateNote.Names, [[.. "dc:creator"u8], [.. "OwnerName"u8], [.. "AuthorsPosition"u8], [.. "PersonInImage"u8], [.. "mwg-rs:Name"u8]]),
+        (
+            PrivateNote.Names,
+            [[.. "dc:creator"u8], [.. "OwnerName"u8], [.. "AuthorsPosition"u8], [.. "PersonInImage"u8], [.. "mwg-rs:Name"u8]]),
         (PrivateNote.Thumbnail, [[.. "xmpGImg"u8], [.. "Thumbnails"u8]]),
         (PrivateNote.Comments, [[.. "dc:description"u8], [.. "UserComment"u8]]),
     ];
@@ -55,7 +59,9 @@ internal static class PrivateNotes
     /// <summary>Whether an EXIF block says that colours are Adobe RGB (DCF 2.0).</summary>
     /// <param name="exif">The block; null for none.</param>
     public static bool IsAdobeRgb(byte[]? exif) =>
-        exif is not null && Exif(exif) is { } directories && directories.OfType<ExifInteropDirectory>().Any(directory => directory.GetString(ExifDirectoryBase.TagInteropIndex)?.StartsWith("R03", StringComparison.Ordinal) == true);
+        exif is not null && Exif(exif) is { } directories && directories
+            .OfType<ExifInteropDirectory>()
+            .Any(directory => directory.GetString(ExifDirectoryBase.TagInteropIndex)?.StartsWith("R03", StringComparison.Ordinal) == true);
 
     private static void OfPiece(FileStream file, FilePiece piece, HashSet<PrivateNote> notes)
     {
@@ -93,7 +99,8 @@ internal static class PrivateNotes
         var tiff = new TiffFile(file);
         var directories = tiff.Directories().ToList();
         if (directories.Count == 0) notes.Add(PrivateNote.Unreadable);
-        foreach (var further in directories.Skip(1)) notes.Add(((further.Number(NewSubfileType) ?? 0) & 1) != 0 ? PrivateNote.Thumbnail : PrivateNote.OtherPictures);
+        foreach (var further in directories.Skip(1))
+            notes.Add(((further.Number(NewSubfileType) ?? 0) & 1) != 0 ? PrivateNote.Thumbnail : PrivateNote.OtherPictures);
         foreach (var entry in directories.Take(1).SelectMany(directory => directory.Entries))
         {
             if (entry.Tag == XmpTag) OfXmp(Content(tiff, entry), notes);
@@ -111,7 +118,8 @@ internal static class PrivateNotes
 
     private static void OfExif(byte[]? exif, HashSet<PrivateNote> notes) => OfDirectories(exif is null ? null : Exif(exif), notes);
 
-    private static IReadOnlyList<Directory>? Exif(byte[] exif) => Read(() => new ExifReader().Extract(new ByteArrayReader(exif.AsSpan().StartsWith("Exif\0\0"u8) ? exif[6..] : exif)));
+    private static IReadOnlyList<Directory>? Exif(byte[] exif) =>
+        Read(() => new ExifReader().Extract(new ByteArrayReader(exif.AsSpan().StartsWith("Exif\0\0"u8) ? exif[6..] : exif)));
 
     private static IReadOnlyList<Directory>? Read(Func<IReadOnlyList<Directory>> read)
     {
@@ -131,7 +139,8 @@ internal static class PrivateNotes
         if (directories is null || directories.Any(directory => directory.HasError)) notes.Add(PrivateNote.Unreadable);
         foreach (var directory in directories ?? [])
         {
-            if (directory is GpsDirectory && directory.Tags.Any(tag => tag.Type != GpsDirectory.TagVersionId)) notes.Add(PrivateNote.Position);
+            if (directory is GpsDirectory && directory.Tags.Any(tag => tag.Type != GpsDirectory.TagVersionId))
+                notes.Add(PrivateNote.Position);
             if (directory is ExifThumbnailDirectory) notes.Add(PrivateNote.Thumbnail);
             if (directory.Name.Contains("Makernote", StringComparison.OrdinalIgnoreCase)) notes.Add(PrivateNote.MakerNotes);
             foreach (var tag in directory.Tags)
@@ -144,8 +153,9 @@ internal static class PrivateNotes
     private static PrivateNote? NoteOf(Directory directory, Tag tag) => (directory is ExifDirectoryBase ? tag.Type : -1) switch
     {
         ExifDirectoryBase.TagArtist or ExifDirectoryBase.TagCopyright or ExifDirectoryBase.TagWinAuthor => PrivateNote.Names,
-        ExifDirectoryBase.TagImageDescription or ExifDirectoryBase.TagUserComment or ExifDirectoryBase.TagWinComment or ExifDirectoryBase.TagWinTitle
-            or ExifDirectoryBase.TagWinSubject or ExifDirectoryBase.TagWinKeywords => PrivateNote.Comments,
+        ExifDirectoryBase.TagImageDescription or ExifDirectoryBase.TagUserComment or ExifDirectoryBase.TagWinComment
+            or ExifDirectoryBase.TagWinTitle
+                or ExifDirectoryBase.TagWinSubject or ExifDirectoryBase.TagWinKeywords => PrivateNote.Comments,
         ExifDirectoryBase.TagMakernote => PrivateNote.MakerNotes,
         _ => tag.Name.Contains("Serial", StringComparison.OrdinalIgnoreCase) ? PrivateNote.SerialNumbers
             : tag.Name.Contains("Owner", StringComparison.OrdinalIgnoreCase) ? PrivateNote.Names

@@ -3,7 +3,9 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>An EXIF block that says only what is needed to show a picture as it was meant: how it lies, and whether its colours are Adobe RGB.</summary>
+/// <summary>
+/// An EXIF block that says only what is needed to show a picture as it was meant: how it lies, and whether its colours are Adobe RGB.
+/// </summary>
 internal static class SparseExif
 {
     private const ushort OrientationTag = 0x0112, ExifPointer = 0x8769, InteroperabilityPointer = 0xA005, IndexTag = 1;

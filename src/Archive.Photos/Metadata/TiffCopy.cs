@@ -4,7 +4,9 @@ using Archive.Photos.Images;
 
 namespace Archive.Photos.Metadata;
 
-/// <summary>Copies the first picture of a TIFF: its pixels as they are packed, and what is needed to show them as they were meant.</summary>
+/// <summary>
+/// Copies the first picture of a TIFF: its pixels as they are packed, and what is needed to show them as they were meant.
+/// </summary>
 internal static class TiffCopy
 {
     private const int Compression = 259, StripOffsets = 273, StripSizes = 279, TileOffsets = 324, TileSizes = 325, JpegTables = 347;
@@ -17,9 +19,10 @@ internal static class TiffCopy
     // TIFF 6.0: size, kind and order of samples, tables, colours, resolution, how the picture lies; 34675 is the ICC profile.
     private static readonly FrozenSet<int> Shown = new[]
     {
-        256, 257, 258, 259, 262, 266, 273, 274, 277, 278, 279, 280, 281, 282, 283, 284, 290, 291, 292, 293, 296, 301, 317, 318, 319, 320, 321, 322, 323, 324, 325,
-        332, 334, 336, 338, 339, 340, 341, 342, 347, 529, 530, 531, 532, 34675,
-    }.ToFrozenSet();
+        256, 257, 258, 259, 262, 266, 273, 274, 277, 278, 279, 280, 281, 282, 283, 284, 290, 291, 292, 293, 296, 301, 317, 318, 319,
+            320, 321, 322, 323, 324, 325,
+            332, 334, 336, 338, 339, 340, 341, 342, 347, 529, 530, 531, 532, 34675,
+        }.ToFrozenSet();
 
     // None, fax, LZW, JPEG, deflate, PackBits, LZMA and Zstandard hold pixels and nothing else, but for JPEG, which is taken apart.
     private static readonly FrozenSet<ulong> Plain = new ulong[] { 1, 2, 3, 4, 5, JpegInside, 8, 32773, 32946, 34925, 50000 }.ToFrozenSet();
@@ -30,17 +33,21 @@ internal static class TiffCopy
     /// <summary>Writes the copy: byte order and size of offsets are the original's.</summary>
     /// <param name="file">A TIFF.</param>
     /// <param name="to">Where to; from its beginning.</param>
-    /// <exception cref="UnusablePhotoException">It is not built as a TIFF, or its pixels are packed in a way that may hold notes too.</exception>
+    /// <exception cref="UnusablePhotoException">It is not built as a TIFF, or its pixels are packed in a way that may hold notes
+    /// too.</exception>
     /// <exception cref="IOException">It can't be read or written.</exception>
     public static void Write(FileStream file, Stream to)
     {
         var tiff = new TiffFile(file);
         var picture = tiff.Directories().FirstOrDefault() ?? throw FilePiece.Built("its first directory cannot be read");
         var packing = picture.Number(Compression) ?? 1;
-        if (!Plain.Contains(packing)) throw FilePiece.Built($"its pixels are compressed in a way that can contain metadata (compression {packing})");
+        if (!Plain.Contains(packing))
+            throw FilePiece.Built($"its pixels are compressed in a way that can contain metadata (compression {packing})");
         var (offsets, sizes) = picture.Entry(TileOffsets) is not null ? (TileOffsets, TileSizes) : (StripOffsets, StripSizes);
         var (from, lengths) = (Numbers(tiff, picture, offsets), Numbers(tiff, picture, sizes));
-        if (from.Length != lengths.Length || lengths.Any(length => length > (ulong)tiff.Length) || lengths.Aggregate(0UL, (sum, length) => sum + length) > (ulong)tiff.Length)
+        if (from.Length != lengths.Length
+            || lengths.Any(length => length > (ulong)tiff.Length)
+            || lengths.Aggregate(0UL, (sum, length) => sum + length) > (ulong)tiff.Length)
         {
             throw FilePiece.Built("its tables of pixels are damaged");
         }
@@ -49,11 +56,14 @@ internal static class TiffCopy
     }
 
     private static ulong[] Numbers(TiffFile tiff, TiffDirectory picture, int tag) =>
-        picture.Entry(tag) is { } entry && tiff.Numbers(entry, MostParts) is { } numbers ? numbers : throw FilePiece.Built("its tables of pixels are damaged");
+        picture.Entry(tag) is { } entry && tiff.Numbers(entry, MostParts) is { } numbers
+            ? numbers
+            : throw FilePiece.Built("its tables of pixels are damaged");
 
     private sealed class Writer(TiffFile tiff, Stream to)
     {
-        public void Write(TiffDirectory picture, bool isJpeg, (int Tag, ulong[] Values) offsets, (int Tag, ulong[] Values) sizes, FileStream file)
+        public void Write(
+            TiffDirectory picture, bool isJpeg, (int Tag, ulong[] Values) offsets, (int Tag, ulong[] Values) sizes, FileStream file)
         {
             to.Write(new byte[tiff.IsLarge ? 16 : 8]);
             var (places, lengths) = (new ulong[offsets.Values.Length], new ulong[offsets.Values.Length]);
@@ -67,7 +77,11 @@ internal static class TiffCopy
 
             // A directory's entries are in order of their tags (section 2).
             var entries = picture.Entries.Where(entry => IsShown(entry.Tag)).DistinctBy(entry => entry.Tag).OrderBy(entry => entry.Tag)
-                .Select(entry => entry.Tag == offsets.Tag ? Entry(entry.Tag, places) : entry.Tag == sizes.Tag ? Entry(entry.Tag, lengths) : Entry(entry, isJpeg)).ToList();
+                .Select(entry => entry.Tag == offsets.Tag
+                    ? Entry(entry.Tag, places)
+                    : entry.Tag == sizes.Tag
+                    ? Entry(entry.Tag, lengths)
+                    : Entry(entry, isJpeg)).ToList();
             Align();
             var directory = (ulong)to.Position;
             Number((ulong)entries.Count, tiff.IsLarge ? 8 : 2);

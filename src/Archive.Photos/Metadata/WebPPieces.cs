@@ -17,7 +17,10 @@ internal static class WebPPieces
     /// <summary>The flag that says that there is an EXIF block.</summary>
     public const byte Exif = 0x08;
 
-    /// <summary>The pieces, first to last; of an animation the first frame, where that fills the canvas. The length that the start states is not what a stripped copy has.</summary>
+    /// <summary>
+    /// The pieces, first to last; of an animation the first frame, where that fills the canvas. The length that the start states is not
+    /// what a stripped copy has.
+    /// </summary>
     /// <param name="file">A WebP.</param>
     /// <exception cref="UnusablePhotoException">It is not built as a WebP, or its first frame is only part of the picture.</exception>
     /// <exception cref="IOException">It can't be read.</exception>
@@ -34,16 +37,23 @@ internal static class WebPPieces
             {
                 case "VP8X":
                     canvas = head.AsMemory(12, 6).ToArray();
-                    yield return new FilePiece(PieceKind.Head, at, length, 8, Instead: [.. head[..8], (byte)(head[8] & ~(Animation | Notes)), 0, 0, 0, .. canvas.Span]);
+                    yield return new FilePiece(
+                        PieceKind.Head,
+                        at,
+                        length,
+                        8,
+                        Instead: [.. head[..8], (byte)(head[8] & ~(Animation | Notes)), 0, 0, 0, .. canvas.Span]);
                     break;
                 case "ANMF" when isFirst:
                     isFirst = false;
-                    if (head.AsSpan(8, 6).IndexOfAnyExcept((byte)0) >= 0 || !head.AsSpan(14, 6).SequenceEqual(canvas.Span)) throw FilePiece.Built("its first frame is only part of the picture");
+                    if (head.AsSpan(8, 6).IndexOfAnyExcept((byte)0) >= 0 || !head.AsSpan(14, 6).SequenceEqual(canvas.Span))
+                        throw FilePiece.Built("its first frame is only part of the picture");
                     yield return new FilePiece(PieceKind.OtherPicture, at, 8 + FrameHead);
                     for (var within = at + 8 + FrameHead; within + 8 <= at + length;)
                     {
                         var (part, size) = ChunkAt(file, within, at + length, head);
-                        yield return new FilePiece(part is "ALPH" or "VP8 " or "VP8L" ? PieceKind.Picture : PieceKind.Other, within, size, 8);
+                        yield return new FilePiece(
+                            part is "ALPH" or "VP8 " or "VP8L" ? PieceKind.Picture : PieceKind.Other, within, size, 8);
                         within += size;
                     }
 
@@ -78,7 +88,8 @@ internal static class WebPPieces
         var name = System.Text.Encoding.ASCII.GetString(head, 0, 4);
 
         // Some writers leave out the last byte of padding.
-        if (at + 8 + data > end || (name is "VP8X" && data != 10) || (name is "ANMF" && data < FrameHead)) throw FilePiece.Built("it is cut off");
+        if (at + 8 + data > end || (name is "VP8X" && data != 10) || (name is "ANMF" && data < FrameHead))
+            throw FilePiece.Built("it is cut off");
         return (name, Math.Min(length, end - at));
     }
 

@@ -5,7 +5,9 @@ using NetVips;
 
 namespace Archive.Photos.Processing;
 
-/// <summary>Sets the credit line: light letters on a translucent dark strip in a corner, the bottom right one if it can be, readable on any ground.</summary>
+/// <summary>
+/// Sets the credit line: light letters on a translucent dark strip in a corner, the bottom right one if it can be, readable on any ground.
+/// </summary>
 internal static class CreditLine
 {
     /// <summary>No smaller letters are set, pixels: at 480 px a phone still shows them legibly.</summary>
@@ -21,8 +23,8 @@ internal static class CreditLine
     /// <summary>Where the font lies: beside the tool.</summary>
     public static string FontFile { get; } = Path.Combine(AppContext.BaseDirectory, "Fonts", "NotoSans-Regular.ttf");
 
-    /// <summary>Sets a line on a picture, in the first corner where it covers none of what must stay clear, else where it covers least. A line too long for
-    /// one row is broken; a picture that the strip would cover by more than a third carries none.</summary>
+    /// <summary>Sets a line on a picture, in the first corner where it covers none of what must stay clear, else where it covers least. A
+    /// line too long for one row is broken; a picture that the strip would cover by more than a third carries none.</summary>
     /// <param name="plate">The picture.</param>
     /// <param name="line">The line; every character stands for itself; empty for none.</param>
     /// <param name="clear">What must stay clear.</param>
@@ -51,12 +53,24 @@ internal static class CreditLine
     private static PixelBox Corner(PixelBuffer plate, int width, int height, PixelBox[] clear)
     {
         var (right, bottom) = (plate.Width - width, plate.Height - height);
-        PixelBox[] corners = [new(right, bottom, width, height), new(0, bottom, width, height), new(right, 0, width, height), new(0, 0, width, height)];
+        PixelBox[] corners =
+        [
+            new(right, bottom, width, height),
+            new(0, bottom, width, height),
+            new(right, 0, width, height),
+            new(0, 0, width, height)
+        ];
         return corners.MinBy(corner => clear.Sum(corner.Shared));
     }
 
     private static Image Set(string line, int letters, int? room) =>
-        Image.Text(WebUtility.HtmlEncode(line), font: $"Noto Sans {letters}", dpi: 72, width: room, align: Enums.Align.High, wrap: Enums.TextWrap.WordChar);
+        Image.Text(
+            WebUtility.HtmlEncode(line),
+            font: $"Noto Sans {letters}",
+            dpi: 72,
+            width: room,
+            align: Enums.Align.High,
+            wrap: Enums.TextWrap.WordChar);
 
     // The font library is shown our font and no other, whatever the machine has. It reads its configuration at the first text it
     // sets, so the file may go afterwards. A font it can't find is no error to it: hence the look at what it drew.
@@ -106,7 +120,8 @@ internal static class NativeEnvironment
 
     [DllImport("libc", EntryPoint = "setenv")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
-    private static extern int SetEnv([MarshalAs(UnmanagedType.LPUTF8Str)] string name, [MarshalAs(UnmanagedType.LPUTF8Str)] string value, int overwrite);
+    private static extern int SetEnv(
+        [MarshalAs(UnmanagedType.LPUTF8Str)] string name, [MarshalAs(UnmanagedType.LPUTF8Str)] string value, int overwrite);
 
     [DllImport("ucrtbase", EntryPoint = "_wputenv_s")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]

@@ -17,10 +17,12 @@ public static class CreditText
     public static string? Unfit(string text)
     {
         var line = Line(text);
-        if (line.EnumerateRunes().Count() is var length and > Longest) return $"has {length} characters, more than the {Longest} that stay legible";
+        if (line.EnumerateRunes().Count() is var length and > Longest)
+            return $"has {length} characters, more than the {Longest} that stay legible";
         foreach (var rune in line.EnumerateRunes())
         {
-            if (!Font.Value(rune.Value)) return $"contains '{rune}' (U+{rune.Value:X4}), which its font cannot draw: it has Latin, Greek and Cyrillic letters";
+            if (!Font.Value(rune.Value))
+                return $"contains '{rune}' (U+{rune.Value:X4}), which its font cannot draw: it has Latin, Greek and Cyrillic letters";
         }
 
         return null;

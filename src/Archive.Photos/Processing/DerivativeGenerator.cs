@@ -5,9 +5,10 @@ using NetVips;
 namespace Archive.Photos.Processing;
 
 /// <summary>
-/// Makes every derivative of a photo from one decode. The original comes into memory upright and in sRGB; what must be hidden is painted over there,
-/// before anything is made of it, and once more at each smaller size, whose edges would else be grey. Level by level the picture is cut into tiles
-/// and halved; the widest print comes from the smallest level that holds all its pixels, the others from the widest.
+/// Makes every derivative of a photo from one decode. The original comes into memory upright and in sRGB; what must be hidden is painted
+/// over there, before anything is made of it, and once more at each smaller size, whose edges would else be grey. Level by level the
+/// picture is cut into tiles and halved; the widest print comes from the smallest level that holds all its pixels, the others from the
+/// widest.
 /// </summary>
 internal sealed class DerivativeGenerator
 {
@@ -27,7 +28,11 @@ internal sealed class DerivativeGenerator
         _line = CreditText.Line(recipe.Watermark);
 
         // A browser that takes WebP takes the best of what there is as WebP: all widths, or none.
-        var widest = recipe.Widths.Where(width => Math.Min(width, reading.Width) <= ImageEncoder.WidestLight).Select(width => HeightAt(reading.Width, reading.Height, Math.Min(width, reading.Width))).DefaultIfEmpty(0).Max();
+        var widest = recipe.Widths
+            .Where(width => Math.Min(width, reading.Width) <= ImageEncoder.WidestLight)
+            .Select(width => HeightAt(reading.Width, reading.Height, Math.Min(width, reading.Width)))
+            .DefaultIfEmpty(0)
+            .Max();
         _isLight = widest <= ImageEncoder.TallestLight;
     }
 
@@ -84,7 +89,11 @@ internal sealed class DerivativeGenerator
         Keep(DerivativeKind.Print, print.View, path, _engraver.Print(print.View));
         if (_isLight && print.Width <= ImageEncoder.WidestLight)
         {
-            Keep(DerivativeKind.LightPrint, print.View, TilePyramid.PathOfWhole(print.Width, print.Height, "webp"), _engraver.LightPrint(print.View));
+            Keep(
+                DerivativeKind.LightPrint,
+                print.View,
+                TilePyramid.PathOfWhole(print.Width, print.Height, "webp"),
+                _engraver.LightPrint(print.View));
         }
     }
 
@@ -105,7 +114,8 @@ internal sealed class DerivativeGenerator
         _keep(new Rendition(kind, image.Width, image.Height, path, content));
     }
 
-    private static int HeightAt(int wholeWidth, int wholeHeight, int width) => Math.Max(1, (int)Math.Round((double)wholeHeight * width / wholeWidth));
+    private static int HeightAt(int wholeWidth, int wholeHeight, int width) =>
+        Math.Max(1, (int)Math.Round((double)wholeHeight * width / wholeWidth));
 
     private PixelBuffer Hidden(PixelBuffer plate)
     {

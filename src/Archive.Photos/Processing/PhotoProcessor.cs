@@ -58,19 +58,26 @@ public sealed class PhotoProcessor
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, source => (Inspect(source).Photo, false), progress, cancel);
 
-    /// <summary>Checksums of originals that may be copies of each other: sizes are compared first, so that a picture of which there can be no copy is not read.</summary>
+    /// <summary>
+    /// Checksums of originals that may be copies of each other: sizes are compared first, so that a picture of which there can be no copy
+    /// is not read.
+    /// </summary>
     /// <param name="sources">The originals; the checksums they state do not matter.</param>
     /// <param name="isSought">Whether copies of an original are sought, by its place in the list.</param>
     /// <param name="cancel">Stops the run between two originals.</param>
-    /// <returns>The SHA-256 of each, lower-case hexadecimal, in the order given; null of one that has the size of none that is sought, or cannot be used.</returns>
+    /// <returns>The SHA-256 of each, lower-case hexadecimal, in the order given; null of one that has the size of none that is sought, or
+    /// cannot be used.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
     /// <exception cref="OperationCanceledException">The run was stopped.</exception>
-    public ImmutableArray<string?> ChecksumsOfCopies(IReadOnlyList<PhotoSource> sources, Func<int, bool> isSought, CancellationToken cancel = default)
+    public ImmutableArray<string?> ChecksumsOfCopies(
+        IReadOnlyList<PhotoSource> sources, Func<int, bool> isSought, CancellationToken cancel = default)
     {
         var found = new string?[sources.Count];
         var sizes = sources.Select(source => SizeOf(source.FullPath)).ToList();
         var concerned = Enumerable.Range(0, sources.Count).Where(i => sizes[i] is not null).GroupBy(i => sizes[i])
-            .Where(size => size.DistinctBy(i => sources[i].FullPath, StringComparer.Ordinal).Skip(1).Any() && size.Any(isSought)).SelectMany(size => size).ToList();
+            .Where(size => size.DistinctBy(i => sources[i].FullPath, StringComparer.Ordinal).Skip(1).Any() && size.Any(isSought))
+            .SelectMany(size => size)
+            .ToList();
         var inspected = InspectAll([.. concerned.Select(i => sources[i] with { Sha256 = null })], null, cancel);
         foreach (var (i, outcome) in concerned.Zip(inspected)) found[i] = (outcome as ReadPhoto)?.Sha256;
         return ImmutableCollectionsMarshal.AsImmutableArray(found);
@@ -96,7 +103,9 @@ public sealed class PhotoProcessor
         IReadOnlyList<PhotoSource> sources, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
         RunAll(sources, source => source, Scan, progress, cancel);
 
-    /// <summary>Looks originals through for what they tell beside their pictures; those that are unchanged since an earlier run are not read again.</summary>
+    /// <summary>
+    /// Looks originals through for what they tell beside their pictures; those that are unchanged since an earlier run are not read again.
+    /// </summary>
     /// <param name="cancel">Stops the run between two originals.</param>
     /// <returns>A <see cref="NotedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -104,7 +113,10 @@ public sealed class PhotoProcessor
     public ImmutableArray<PhotoResult> FindNotes(IReadOnlyList<PhotoSource> sources, CancellationToken cancel = default) =>
         RunAll(sources, source => source, Note, null, cancel);
 
-    /// <summary>Makes copies of originals that hold their pictures and nothing beside them, and reads them back; copies that an earlier run made are read, not made again.</summary>
+    /// <summary>
+    /// Makes copies of originals that hold their pictures and nothing beside them, and reads them back; copies that an earlier run made are
+    /// read, not made again.
+    /// </summary>
     /// <param name="cancel">Stops the run between two originals; copies that were made are kept.</param>
     /// <returns>A <see cref="StrippedPhoto"/> or a <see cref="UnusablePhoto"/> for each, in the order given.</returns>
     /// <exception cref="IOException">The cache folder cannot be written.</exception>
@@ -127,7 +139,8 @@ public sealed class PhotoProcessor
     {
         var (photo, mark) = Inspect(order.Source);
         var key = order.Recipe.KeyFor(photo.Sha256);
-        if (_portfolios.Find(key) is { } ready) return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives), false);
+        if (_portfolios.Find(key) is { } ready)
+            return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives), false);
         using var alone = Alone(photo.Reading);
         var prints = new List<Rendition>();
         var measures = DerivativeGenerator.Enlarge(order.Source.FullPath, photo.Reading, order.Recipe, prints.Add);
@@ -253,14 +266,17 @@ public sealed class PhotoProcessor
         }
         catch (Exception thrown) when (!IsOfTheMachine(thrown))
         {
-            // The last net. What the libraries for pictures, metadata and codes throw is not listed anywhere, and each new release may throw more.
-            return (new UnusablePhoto(source.Path, PhotoError.NotProcessed, $"can be read, but the image library failed on it ({thrown.GetType().Name})"), false);
+            // The last net. What the libraries for pictures, metadata and codes throw is not listed anywhere, and each new release may
+            // throw more.
+            return (new UnusablePhoto(
+                source.Path, PhotoError.NotProcessed, $"can be read, but the image library failed on it ({thrown.GetType().Name})"), false);
         }
     }
 
     // A full disk, a missing library, a run that is stopped: no photo is to blame.
     private static bool IsOfTheMachine(Exception thrown) =>
-        thrown is IOException or UnauthorizedAccessException or OperationCanceledException or DllNotFoundException or TypeInitializationException or EntryPointNotFoundException;
+        thrown is IOException or UnauthorizedAccessException or OperationCanceledException or DllNotFoundException
+            or TypeInitializationException or EntryPointNotFoundException;
 
     private ImmutableArray<PhotoResult> RunAll<T>(IReadOnlyList<T> items, Func<T, PhotoSource> sourceOf,
         Func<T, (PhotoResult Photo, bool Decoded)> work, IProgress<PhotoProgress>? progress, CancellationToken cancel)

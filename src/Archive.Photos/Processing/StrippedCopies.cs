@@ -6,8 +6,9 @@ using Archive.Photos.Metadata;
 namespace Archive.Photos.Processing;
 
 /// <summary>
-/// Stripped copies kept from run to run, each under the checksum of its original and its own. Their laws: a copy depends on nothing but its original's bytes and the way of
-/// stripping; it appears whole, after it was read back, or not at all; one whose bytes are not those that its name states is a miss, and made again.
+/// Stripped copies kept from run to run, each under the checksum of its original and its own. Their laws: a copy depends on nothing but its
+/// original's bytes and the way of stripping; it appears whole, after it was read back, or not at all; one whose bytes are not those that
+/// its name states is a miss, and made again.
 /// </summary>
 internal sealed class StrippedCopies(FileCache shelf)
 {
@@ -19,7 +20,8 @@ internal sealed class StrippedCopies(FileCache shelf)
     /// <returns>Null if there is none that is whole.</returns>
     public (string Path, string Sha256)? Find(string sha256)
     {
-        if (shelf.Text(CardOf(sha256)) is not { } card || System.Text.Encoding.ASCII.GetString(card.Span) is not { Length: 64 } copy) return null;
+        if (shelf.Text(CardOf(sha256)) is not { } card
+            || System.Text.Encoding.ASCII.GetString(card.Span) is not { Length: 64 } copy) return null;
         var path = shelf.PathOf(NameOf(sha256));
         try
         {
@@ -40,7 +42,9 @@ internal sealed class StrippedCopies(FileCache shelf)
     /// <exception cref="IOException">The disk won't take it.</exception>
     public (string Path, string Sha256) Make(string sha256, string original, PhotoHeader reading, Action requireUnchanged)
     {
-        var exif = reading.Format == PhotoFormat.Tiff ? null : SparseExif.Create(reading.Orientation, PrivateNotes.IsAdobeRgb(ImageReader.Exif(original, reading.Format)));
+        var exif = reading.Format == PhotoFormat.Tiff
+            ? null
+            : SparseExif.Create(reading.Orientation, PrivateNotes.IsAdobeRgb(ImageReader.Exif(original, reading.Format)));
         var copy = "";
         shelf.Put(NameOf(sha256), to =>
         {

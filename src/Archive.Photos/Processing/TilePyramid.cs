@@ -6,22 +6,24 @@ namespace Archive.Photos.Processing;
 
 /// <summary>How a picture is cut into tiles at its full size and at halves of it, and what each tile is called.</summary>
 /// <remarks>
-/// The layout of the IIIF Image API 3.0 at level 0: anyone who knows a picture's size and this tile size knows the address of every tile, so no
-/// server is needed. A tile at scale factor s covers s times its size of the picture, less at the right and lower edges.
+/// The layout of the IIIF Image API 3.0 at level 0: anyone who knows a picture's size and this tile size knows the address of every tile,
+/// so no server is needed. A tile at scale factor s covers s times its size of the picture, less at the right and lower edges.
 /// </remarks>
 /// <param name="Width">Width of the upright picture, pixels.</param>
 /// <param name="Height">Height of the upright picture, pixels.</param>
 /// <param name="TileSize">Side of a whole tile, pixels.</param>
 public sealed record TilePyramid(int Width, int Height, int TileSize = TilePyramid.UsualTile)
 {
-    /// <summary>Side of a tile, 1,024 px: a photo of 24 megapixels has 33, where one of 512 px, as servers cut them, would have 129. All are files
-    /// that are copied, hashed and kept for decades.</summary>
+    /// <summary>Side of a tile, 1,024 px: a photo of 24 megapixels has 33, where one of 512 px, as servers cut them, would have 129. All
+    /// are files that are copied, hashed and kept for decades.</summary>
     public const int UsualTile = 1024;
 
     /// <summary>Whether there is anything to cut: a picture no larger than a tile has no tiles.</summary>
     public bool IsCut => Math.Max(Width, Height) > TileSize;
 
-    /// <summary>The scale factors, finest first: 1, 2, 4 and so on, until the picture fits in one tile; empty where it does at once.</summary>
+    /// <summary>
+    /// The scale factors, finest first: 1, 2, 4 and so on, until the picture fits in one tile; empty where it does at once.
+    /// </summary>
     public ImmutableArray<int> ScaleFactors
     {
         get

@@ -36,11 +36,15 @@ internal static class QrCodeReader
     private static string[] Read(Image grey)
     {
         var source = new RGBLuminanceSource(grey.WriteToMemory<byte>(), grey.Width, grey.Height, RGBLuminanceSource.BitmapFormat.Gray8);
-        var reader = new BarcodeReaderGeneric { Options = new DecodingOptions { PossibleFormats = [BarcodeFormat.QR_CODE], TryHarder = true } };
+        var reader =
+            new BarcodeReaderGeneric { Options = new DecodingOptions { PossibleFormats = [BarcodeFormat.QR_CODE], TryHarder = true } };
         try
         {
-            return [.. (reader.DecodeMultiple(source) ?? []).Select(result => result.Text).Where(text => text is { Length: > 0 and <= LongestText })
-                .Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+            return [.. (reader.DecodeMultiple(source) ?? [])
+                .Select(result => result.Text)
+                .Where(text => text is { Length: > 0 and <= LongestText })
+                .Distinct(StringComparer.Ordinal)
+                .Order(StringComparer.Ordinal)];
         }
         catch (Exception thrown) when (thrown is not OutOfMemoryException)
         {

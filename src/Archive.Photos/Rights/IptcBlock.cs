@@ -3,8 +3,8 @@ using System.Text;
 
 namespace Archive.Photos.Rights;
 
-/// <summary>Writes rights as an IPTC block (IIM 4.2) in the wrapping that JPEG files carry it in (Photoshop image resource 0x0404): what older programs
-/// of newspapers and agencies read, where newer ones read <see cref="XmpPacket"/>.</summary>
+/// <summary>Writes rights as an IPTC block (IIM 4.2) in the wrapping that JPEG files carry it in (Photoshop image resource 0x0404): what
+/// older programs of newspapers and agencies read, where newer ones read <see cref="XmpPacket"/>.</summary>
 internal static class IptcBlock
 {
     // The longest that IIM 4.2 allows each data set of record 2, in bytes.

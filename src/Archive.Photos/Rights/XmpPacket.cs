@@ -35,11 +35,14 @@ internal static class XmpPacket
             Address(rights) is { } address ? new XElement(XmpRights + "WebStatement", address) : null,
         ];
         if (Array.TrueForAll(said, part => part is null)) return null;
-        var description = new XElement(Rdf + "Description", new XAttribute(Rdf + "about", ""), Prefix("dc", Dc), Prefix("photoshop", Photoshop),
-            Prefix("xmpRights", XmpRights), said);
+        var description = new XElement(
+            Rdf + "Description", new XAttribute(Rdf + "about", ""), Prefix("dc", Dc), Prefix("photoshop", Photoshop),
+                Prefix("xmpRights", XmpRights), said);
         var packet = new XElement(Meta + "xmpmeta", Prefix("x", Meta), new XElement(Rdf + "RDF", Prefix("rdf", Rdf), description));
         return Encoding.UTF8.GetBytes(
-            "<?xpacket begin=\"\uFEFF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n" + packet.ToString(SaveOptions.DisableFormatting) + "\n<?xpacket end=\"r\"?>");
+            "<?xpacket begin=\"\uFEFF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
+                + packet.ToString(SaveOptions.DisableFormatting)
+                + "\n<?xpacket end=\"r\"?>");
     }
 
     /// <summary>The copyright line: whom to credit, and under which licence.</summary>
@@ -53,8 +56,10 @@ internal static class XmpPacket
 
     private static XAttribute Prefix(string prefix, XNamespace name) => new(XNamespace.Xmlns + prefix, name.NamespaceName);
 
-    private static string? Address(PhotoRights rights) => new[] { Plain(rights.LicenceAddress), Plain(rights.Licence) }.FirstOrDefault(text =>
-        Uri.TryCreate(text, UriKind.Absolute, out var address) && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp));
+    private static string? Address(PhotoRights rights) =>
+        new[] { Plain(rights.LicenceAddress), Plain(rights.Licence) }.FirstOrDefault(text =>
+            Uri.TryCreate(text, UriKind.Absolute, out var address)
+                && (address.Scheme == Uri.UriSchemeHttps || address.Scheme == Uri.UriSchemeHttp));
 
     /// <summary>A text as it may be written: what XML cannot hold, and what would reorder the text around it, is made visible.</summary>
     /// <returns>Null if nothing is left.</returns>

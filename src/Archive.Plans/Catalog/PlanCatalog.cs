@@ -37,5 +37,6 @@ public static class PlanCatalog
 
     /// <summary>All plans of the site, calculated side by side.</summary>
     /// <param name="basis">What they are calculated from.</param>
-    public static ImmutableArray<Plan> ComputeAll(PlanContext basis) => [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(basis, new PlanRequest()))];
+    public static ImmutableArray<Plan> ComputeAll(PlanContext basis) =>
+        [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(basis, new PlanRequest()))];
 }

@@ -7,11 +7,16 @@ using Archive.Wiring.Labels;
 
 namespace Archive.Plans.Connections;
 
-/// <summary>What is connected to what: frame by frame, between frames, between modules; what leaves the record, and what nothing reaches.</summary>
+/// <summary>
+/// What is connected to what: frame by frame, between frames, between modules; what leaves the record, and what nothing reaches.
+/// </summary>
 public sealed class WiringPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "wiring", "What is connected to what", "How many cables run between which frames and modules, which cables have an unknown end, and which frames have no cables.", (basis, _) => new WiringPlan(basis));
+        "wiring",
+        "What is connected to what",
+        "How many cables run between which frames and modules, which cables have an unknown end, and which frames have no cables.",
+        (basis, _) => new WiringPlan(basis));
 
     private static readonly DataShape<FrameWiring> Shape = new DataShape<FrameWiring>()
         .Text("frame", "id of the frame", of => of.Frame.Id)
@@ -30,7 +35,9 @@ public sealed class WiringPlan : Plan
 
     private static readonly DataShape<CableReading> LeavingCables = new DataShape<CableReading>()
         .Text("cable", "id of the cable", reading => reading.Cable.Id)
-        .Text("at", "address of its known end; empty if there is none", reading => reading.Ends.IsEmpty ? null : reading.Ends[0].At.ToString())
+        .Text("at", "address of its known end; empty if there is none", reading => reading.Ends.IsEmpty
+            ? null
+            : reading.Ends[0].At.ToString())
         .Text("label", "its label, exactly as written", reading => reading.Cable.Label?.Value)
         .Text("verdict", "how reliable its label is", reading => reading.Verdict.Word());
 
@@ -40,9 +47,13 @@ public sealed class WiringPlan : Plan
         Graph = basis.Graph;
         HallLayouts = basis.HallLayouts;
         var walk = (basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame);
-        var pairs = Graph.FramePairs.SelectMany(pair => pair.A == pair.B ? [] : new[] { (At: pair.A, Other: pair.B, pair.Cables.Length), (At: pair.B, Other: pair.A, pair.Cables.Length) })
+        var pairs = Graph.FramePairs.SelectMany(pair => pair.A == pair.B
+            ? []
+            : new[] { (At: pair.A, Other: pair.B, pair.Cables.Length), (At: pair.B, Other: pair.A, pair.Cables.Length) })
             .ToLookup(pair => pair.At, pair => (pair.Other, pair.Length), StringComparer.Ordinal);
-        Frames = [.. walk.Concat(basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id).Select(frame => Create(frame, pairs[frame.Id]))];
+        Frames = [.. walk.Concat(basis.Record.Frames.Where(frame => !frame.IsWithdrawn))
+            .DistinctBy(frame => frame.Id)
+            .Select(frame => Create(frame, pairs[frame.Id]))];
     }
 
     public WiringGraph Graph { get; }
@@ -62,8 +73,12 @@ public sealed class WiringPlan : Plan
             return
             [
                 $"{Phrase.Count(Frames.Count(frame => frame.Cables > 0), "frame")} with cables; cables run between {Phrase.Count(between, "pair")} of frames{(within > 0 ? $"; {Phrase.Count(within, "cable stays", "cables stay")} within one frame" : "")}.",
-                .. Graph.Leaving.IsEmpty ? ImmutableArray<string>.Empty : [$"{Phrase.Count(Graph.Leaving.Length, "cable has", "cables have")} an unknown end."],
-                .. Graph.Unreached.IsEmpty ? ImmutableArray<string>.Empty : [$"{Phrase.Count(Graph.Unreached.Length, "frame has", "frames have")} no known cables."],
+                .. Graph.Leaving.IsEmpty
+                    ? ImmutableArray<string>.Empty
+                    : [$"{Phrase.Count(Graph.Leaving.Length, "cable has", "cables have")} an unknown end."],
+                .. Graph.Unreached.IsEmpty
+                    ? ImmutableArray<string>.Empty
+                    : [$"{Phrase.Count(Graph.Unreached.Length, "frame has", "frames have")} no known cables."],
             ];
         }
     }
@@ -81,7 +96,8 @@ public sealed class WiringPlan : Plan
     {
         var ends = Graph.At(frame.Id);
         var cables = ends.Select(end => end.Reading).Distinct<CableReading>(ReferenceEqualityComparer.Instance).ToList();
-        return new FrameWiring(frame, cables.Count, [.. neighbours.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.Other, StringComparer.Ordinal)])
+        return new FrameWiring(
+            frame, cables.Count, [.. neighbours.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.Other, StringComparer.Ordinal)])
         {
             Within = cables.Count(cable => cable.Ends.Length > 1 && cable.Ends.All(end => end.At.Frame == frame.Id)),
             Leaving = cables.Count(cable => cable.Ends.Length < 2),

@@ -15,7 +15,9 @@ namespace Archive.Plans.Decabling;
 public sealed class DecablingPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "decabling", "Crew sheet: taking the cables out", "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
+        "decabling",
+        "Crew sheet: taking the cables out",
+        "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
         (basis, question) => new DecablingPlan(basis, question.Display))
     {
         Options = ["display"],
@@ -31,7 +33,11 @@ public sealed class DecablingPlan : Plan
         Warnings = new StepWarnings(basis);
         Order = display is null
             ? basis.TakingOut
-            : DecablingOrder.Compute(basis.Record, basis.Readings, basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal), basis.Progress);
+            : DecablingOrder.Compute(
+                basis.Record,
+                basis.Readings,
+                basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal),
+                basis.Progress);
     }
 
     public DecablingOrder Order { get; }
@@ -43,15 +49,24 @@ public sealed class DecablingPlan : Plan
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<DecablingStep>("plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings), Order.Steps),
-        new DataTable<FrameRelease>("plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
+        new DataTable<DecablingStep>(
+            "plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings), Order.Steps),
+        new DataTable<FrameRelease>(
+            "plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
     ];
 
-    internal override ImmutableArray<string> Shown => ["step", "action", "cable", "frame", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"];
+    internal override ImmutableArray<string> Shown =>
+        [
+            "step", "action", "cable", "frame", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"
+        ];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);
 
-    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text), StateText.Describe(Order.Steps[row].State)];
+    internal override IEnumerable<string> LinesBeneath(int row) =>
+        [
+            .. Warnings.Of(Order.Steps[row]).Select(warning => warning.Text),
+            StateText.Describe(Order.Steps[row].State)
+        ];
 
     /// <summary>What can hurt in some steps: the rules first.</summary>
     public ImmutableArray<Caution> CautionsOf(IReadOnlyCollection<DecablingStep> steps)
@@ -73,7 +88,8 @@ public sealed class DecablingPlan : Plan
     private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) => RecordedHazards.Of(
         _basis.Record,
         _basis.Record.AsFoundHall is { } hall ? [hall] : [],
-        steps.SelectMany(step => (step.Reading?.Ends ?? []).Select(end => end.At.Frame)).Concat(steps.Select(step => step.Frame?.Id).OfType<string>()),
+        steps.SelectMany(step => (step.Reading?.Ends ?? []).Select(end => end.At.Frame))
+            .Concat(steps.Select(step => step.Frame?.Id).OfType<string>()),
         steps.Select(step => step.Cable).OfType<Cable>(),
         steps.SelectMany(step => step.Cable?.LiesIn ?? []).Select(tray => tray.Value));
 }

@@ -15,25 +15,41 @@ internal static class DecablingShapes
     /// <param name="warnings">Finds its warnings.</param>
     public static DataShape<DecablingStep> Step(StepWarnings warnings) => new DataShape<DecablingStep>()
         .Count("step", "its place in the order, from 1", step => step.Number)
-        .Text("action", "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before) or take_out (disconnect and pull at once)", step => DataValue.Word<StepAction>(step.Action))
+        .Text(
+            "action",
+            "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before) or take_out (disconnect and pull at once)",
+            step => DataValue.Word<StepAction>(step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Cable?.Id)
         .Text("frame", "id of the frame whose batteries are made safe; empty for a step on a cable", step => step.Frame?.Id)
         .Text("label", "its label, exactly as written", step => step.Cable?.Label?.Value)
-        .List("tags", "the tags at its ends, exactly as written", step => (step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
-        .Text("stage", "batteries, outside_lines, feeders, outside (an end outside the working set, or must come before such a cable) or inside", step => DataValue.Word<DecablingStage>(step.Stage))
-        .Text("family", "family of its kind; other if that is unknown", step => step.Cable is null ? null : DataValue.Word<CableFamily>(step.Family))
-        .Text("role", "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)", step => step.Cable is null ? null : DataValue.Word<CableRole>(step.Role))
+        .List("tags", "the tags at its ends, exactly as written", step =>
+            (step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .Text(
+            "stage",
+            "batteries, outside_lines, feeders, outside (an end outside the working set, or must come before such a cable) or inside",
+            step => DataValue.Word<DecablingStage>(step.Stage))
+        .Text("family", "family of its kind; other if that is unknown", step => step.Cable is null
+            ? null
+            : DataValue.Word<CableFamily>(step.Family))
+        .Text(
+            "role",
+            "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)",
+            step => step.Cable is null ? null : DataValue.Word<CableRole>(step.Role))
         .Text("knot", "id of the first cable of its tangle; empty for a cable by itself", step => step.Cycle?.Id)
-        .List("knot_cables", "ids of all cables of its tangle, which is worked as one", step => (step.Cycle?.Cables ?? []).Select(cable => cable.Id))
-        .Text("fate", "what happens to it: coil, remove, sever or leave; empty if that is not recorded", step => DataValue.Word(step.Cable?.Fate?.Value))
+        .List("knot_cables", "ids of all cables of its tangle, which is worked as one", step =>
+            (step.Cycle?.Cables ?? []).Select(cable => cable.Id))
+        .Text("fate", "what happens to it: coil, remove, sever or leave; empty if that is not recorded", step =>
+            DataValue.Word(step.Cable?.Fate?.Value))
         .Text("coil_to", "id of the frame that it stays connected to, coiled and lashed", step => step.Cable?.CoilTo?.Value)
         .Text("reason", "why it is cut or stays", step => step.Cable?.Reason?.Value)
-        .List("disconnect_at", "addresses of the ends that are disconnected in this step", step => step.Frees.Select(end => end.At.ToString()))
+        .List("disconnect_at", "addresses of the ends that are disconnected in this step", step =>
+            step.Frees.Select(end => end.At.ToString()))
         .List("from", "addresses of the ends that it is pulled from", step => step.Pull.From.Select(end => end.At.ToString()))
         .Text("to", "address of the end that it is pulled back to", step => step.Pull.To?.At.ToString())
         .List("trays", "ids of the trays that it leaves, from the disconnected end", step => step.Pull.Trays)
         .List("under", "ids of cables over it that stay in the tray; it is drawn out from under them", step => step.Under)
-        .List("fed_also_by", "ids of the other feeders of the frame that it feeds; nothing there is dead before all are off", step => step.FedAlsoBy)
+        .List("fed_also_by", "ids of the other feeders of the frame that it feeds; nothing there is dead before all are off", step =>
+            step.FedAlsoBy)
         .Flag("tag_first", "whether it is tagged by hand before it is disconnected", step => step.IsTaggedFirst)
         .Text("verdict", "how reliable its label is", step => step.Reading?.Verdict.Word())
         .Text("tag_why", "why its label is not enough", step => step.IsTaggedFirst ? step.Reading!.Why : null)
@@ -47,8 +63,13 @@ internal static class DecablingShapes
     /// <summary>A frame's release.</summary>
     public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()
         .Text("frame", "id of the frame", release => release.Frame)
-        .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0 ? null : release.Step)
+        .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0
+            ? null
+            : release.Step)
         .Number("elapsed_min", "min", "from the start until then", release => release.Step == 0 ? null : release.Minutes)
         .Flag("in_working_set", "whether it is left until last", release => order.Wanted.Contains(release.Frame))
-        .List("left", "ids of cables at it that stay in place; they are disconnected before the frame goes, by their owner if they belong to others", release => release.Staying);
+        .List(
+            "left",
+            "ids of cables at it that stay in place; they are disconnected before the frame goes, by their owner if they belong to others",
+            release => release.Staying);
 }

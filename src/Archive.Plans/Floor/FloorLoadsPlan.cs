@@ -11,7 +11,9 @@ namespace Archive.Plans.Floor;
 public sealed class FloorLoadsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "floor", "Floors, power and heat", "The load of each frame on the floor, the width of its aisles, what trays and feeders carry, and the heat given off.",
+        "floor",
+        "Floors, power and heat",
+        "The load of each frame on the floor, the width of its aisles, what trays and feeders carry, and the heat given off.",
         (basis, question) => new FloorLoadsPlan(basis, question.Hall))
     {
         Options = ["hall"],
@@ -23,7 +25,9 @@ public sealed class FloorLoadsPlan : Plan
         : base(Kind)
     {
         _basis = basis;
-        Halls = [.. basis.HallLayouts.Layouts.Where(layout => layout.PlacedFrames.Length > 0 && (hall is null || layout.Hall.Id == hall)).Select(layout => new FloorOfHall(layout, FloorLoad.Compute(layout)))];
+        Halls = [.. basis.HallLayouts.Layouts
+            .Where(layout => layout.PlacedFrames.Length > 0 && (hall is null || layout.Hall.Id == hall))
+            .Select(layout => new FloorOfHall(layout, FloorLoad.Compute(layout)))];
         Feeders = Archive.Halls.Power.FeederLoads.Compute(basis.Record, basis.Runs.Cables, basis.Runs.Paths);
     }
 
@@ -34,19 +38,36 @@ public sealed class FloorLoadsPlan : Plan
 
     public override ImmutableArray<string> Summary =>
     [
-        .. Halls.IsEmpty ? ["No hall has rows of frames, so floor loads cannot be calculated."] : Halls.Select(hall => FloorSentences.Describe(hall, _basis.Record)),
+        .. Halls.IsEmpty
+            ? ["No hall has rows of frames, so floor loads cannot be calculated."]
+            : Halls.Select(hall => FloorSentences.Describe(hall, _basis.Record)),
         FloorSentences.Describe(Feeders, _basis.Record),
     ];
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<FloorLoad>("plans/floor", "a frame in a hall: its load on the floor, its aisles, its heat", FloorShapes.Frame, [.. Halls.SelectMany(hall => hall.Loads)]),
-        new DataTable<(string Hall, PowerAtVoltage Drawn)>("plans/floor-draws", "what the frames of a hall draw at one voltage", FloorShapes.Draws, [.. Halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
+        new DataTable<FloorLoad>(
+            "plans/floor",
+            "a frame in a hall: its load on the floor, its aisles, its heat",
+            FloorShapes.Frame,
+            [.. Halls.SelectMany(hall => hall.Loads)]),
+        new DataTable<(string Hall, PowerAtVoltage Drawn)>(
+            "plans/floor-draws",
+            "what the frames of a hall draw at one voltage",
+            FloorShapes.Draws,
+            [.. Halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
         new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder, Feeders),
-        new DataTable<TrayContents>("plans/floor-trays", "a tray and what it carries", FloorShapes.Tray(_basis.Record), [.. _basis.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _basis.Trays[tray.Id])]),
+        new DataTable<TrayContents>(
+            "plans/floor-trays",
+            "a tray and what it carries",
+            FloorShapes.Tray(_basis.Record),
+            [.. _basis.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _basis.Trays[tray.Id])]),
     ];
 
-    internal override ImmutableArray<string> Shown => ["hall", "frame", "weight_kg", "footprint_kpa", "footprint_is", "spread_kpa", "spread_is", "before_m", "behind_m", "heat_w"];
+    internal override ImmutableArray<string> Shown =>
+        [
+            "hall", "frame", "weight_kg", "footprint_kpa", "footprint_is", "spread_kpa", "spread_is", "before_m", "behind_m", "heat_w"
+        ];
 }
 
 /// <summary>A hall and what its frames put on its floor.</summary>

@@ -20,7 +20,9 @@ public static class FloorSentences
         var above = hall.Loads.Count(load => load.FootprintAgainst == LimitStatus.Above);
         var spread = hall.Loads.Count(load => load.SpreadAgainst == LimitStatus.Above);
         var unknown = hall.Loads.Count(load => load.OnFootprint is null);
-        var footprints = above == 0 ? "no frame exceeds that on its own footprint" : $"{Phrase.Count(above, "frame exceeds", "frames exceed")} that on {(above == 1 ? "its" : "their")} own footprint, and {(spread == 0 ? "none" : Phrase.Count(spread))} with half the aisles included";
+        var footprints = above == 0
+            ? "no frame exceeds that on its own footprint"
+            : $"{Phrase.Count(above, "frame exceeds", "frames exceed")} that on {(above == 1 ? "its" : "their")} own footprint, and {(spread == 0 ? "none" : Phrase.Count(spread))} with half the aisles included";
         return $"{title}: the floor is rated for {text.Format(rating.Value)}; {footprints}{(unknown > 0 ? $". {Phrase.Count(unknown, "frame has", "frames have")} no recorded weight or size and {(unknown == 1 ? "is" : "are")} not included" : "")}.{Heat(hall)}";
     }
 
@@ -45,14 +47,19 @@ public static class FloorSentences
 
     /// <summary>The aisle before or behind a frame.</summary>
     public static string Describe(Clearance clearance, UnitFormatter text) =>
-        clearance.Distance is { } distance ? $"{text.FormatComputed(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}" : "open";
+        clearance.Distance is { } distance
+            ? $"{text.FormatComputed(distance)} to {(clearance.To == "wall" ? "the wall" : clearance.To)}"
+            : "open";
 
     private static string Heat(FloorOfHall hall)
     {
         // One frame's heat is another's supply: what is drawn at two voltages is not added up.
         var text = new UnitFormatter(DisplayUnits.Metric);
-        var heat = hall.Draws.Select(drawn => $"{UnitFormatter.Heat(drawn.Heat)}{(hall.Draws.Length > 1 ? $" at {text.Format(drawn.Volts)}" : "")}");
-        return hall.Draws.IsEmpty ? "" : $" With all its frames running, they give off {Phrase.Listed([.. heat])} of heat{(hall.Draws.Length > 1 ? " (do not add both: one feeds the other)" : "")}.";
+        var heat = hall.Draws.Select(drawn =>
+            $"{UnitFormatter.Heat(drawn.Heat)}{(hall.Draws.Length > 1 ? $" at {text.Format(drawn.Volts)}" : "")}");
+        return hall.Draws.IsEmpty
+            ? ""
+            : $" With all its frames running, they give off {Phrase.Listed([.. heat])} of heat{(hall.Draws.Length > 1 ? " (do not add both: one feeds the other)" : "")}.";
     }
 
     private static UnitFormatter TextOf(ArchiveModel record) => new(record.Statement.Units?.Value ?? DisplayUnits.Metric);

@@ -27,9 +27,13 @@ internal static class FloorShapes
         .Text("before_to", "what limits that: a frame, an obstacle or wall", load => load.Aisles?.Before.To)
         .Number("behind_m", "m", "clear floor behind it", load => Round(load.Aisles?.Behind.Distance?.Meters))
         .Text("behind_to", "what limits that", load => load.Aisles?.Behind.To)
-        .Flag("any_door_opens", "whether a door as wide as the frame would open to 90°; the record does not say how wide its doors are", load => load.Aisles?.LetsAnyDoorOpen)
+        .Flag(
+            "any_door_opens",
+            "whether a door as wide as the frame would open to 90°; the record does not say how wide its doors are",
+            load => load.Aisles?.LetsAnyDoorOpen)
         .Number("heat_w", "W", "volts x amps drawn", load => Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.Watts))
-        .Number("heat_btu_h", "BTU/h", "the same", load => Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.BritishThermalUnitsPerHour));
+        .Number("heat_btu_h", "BTU/h", "the same", load =>
+            Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.BritishThermalUnitsPerHour));
 
     /// <summary>What is drawn in a hall.</summary>
     public static DataShape<(string Hall, PowerAtVoltage Drawn)> Draws { get; } = new DataShape<(string Hall, PowerAtVoltage Drawn)>()
@@ -71,5 +75,6 @@ internal static class FloorShapes
 
     private static string Word(LimitStatus against) => against.ToString().ToLowerInvariant();
 
-    private static double? Round(double? number, int decimals = 6) => number is { } known ? Math.Round(known, decimals, MidpointRounding.AwayFromZero) : null;
+    private static double? Round(double? number, int decimals = 6) =>
+        number is { } known ? Math.Round(known, decimals, MidpointRounding.AwayFromZero) : null;
 }

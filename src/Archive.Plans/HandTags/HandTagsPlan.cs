@@ -5,11 +5,14 @@ using Archive.Wiring.Labels;
 
 namespace Archive.Plans.HandTags;
 
-/// <summary>The cables that print alone cannot rebuild, frame by frame as one walks past them: each is tagged by hand before it is pulled.</summary>
+/// <summary>
+/// The cables that print alone cannot rebuild, frame by frame as one walks past them: each is tagged by hand before it is pulled.
+/// </summary>
 public sealed class HandTagsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (basis, _) => new HandTagsPlan(basis));
+        "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (basis, _) =>
+            new HandTagsPlan(basis));
 
     private static readonly DataShape<HandTag> Shape = new DataShape<HandTag>()
         .Text("frame", "id of the first frame on the walk where it ends; empty if no end is known", tag => tag.At?.Frame)
@@ -19,11 +22,14 @@ public sealed class HandTagsPlan : Plan
         .Text("label", "its label, exactly as written", tag => tag.Reading.Cable.Label?.Value)
         .Text("verdict", "contradicts, misread, unlabelled or unknown", tag => tag.Reading.Verdict.Word())
         .Text("why", "why its label is not enough", tag => tag.Reading.Why)
-        .Text("perhaps", "the most likely reading of a misread label or tag; empty if nothing similar makes sense", tag => tag.Best?.Reading.Label)
+        .Text("perhaps", "the most likely reading of a misread label or tag; empty if nothing similar makes sense", tag =>
+            tag.Best?.Reading.Label)
         .List("perhaps_means", "the addresses that it would mean", tag => (tag.Best?.Means ?? []).Select(at => at.ToString()))
         .Text("perhaps_why", "how it differs from what was recorded, and whether it agrees with what was seen", tag => tag.Best?.Why)
-        .Count("candidates", "how many possible labels there are", tag => tag.Reading.Verdict == LabelVerdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
-        .Text("fate", "what happens to the cable: coil, remove, sever, leave", tag => tag.Reading.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null);
+        .Count("candidates", "how many possible labels there are", tag =>
+            tag.Reading.Verdict == LabelVerdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
+        .Text("fate", "what happens to the cable: coil, remove, sever, leave", tag =>
+            tag.Reading.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null);
 
     private readonly PlanContext _basis;
 
@@ -46,7 +52,8 @@ public sealed class HandTagsPlan : Plan
             : ImmutableArray<string>.Empty,
     ];
 
-    public override ImmutableArray<DataTable> Tables => [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before you pull it, in walking order", Shape, Tags)];
+    public override ImmutableArray<DataTable> Tables =>
+        [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before you pull it, in walking order", Shape, Tags)];
 
     internal override ImmutableArray<string> Shown => ["at", "cable", "label", "why", "perhaps"];
 }

@@ -10,7 +10,10 @@ namespace Archive.Plans.Moving;
 public sealed class MovingPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "loads", "Movers' sheet", "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.", (basis, _) => new MovingPlan(basis));
+        "loads",
+        "Movers' sheet",
+        "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.",
+        (basis, _) => new MovingPlan(basis));
 
     private readonly PlanContext _basis;
 
@@ -24,17 +27,25 @@ public sealed class MovingPlan : Plan
     /// <summary>What goes; null without a hall that is the as-found one.</summary>
     public MovingList? List { get; }
 
-    public override ImmutableArray<string> Summary => List is null ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."] : MovingSentences.Describe(List, _basis.Record);
+    public override ImmutableArray<string> Summary => List is null
+        ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."]
+        : MovingSentences.Describe(List, _basis.Record);
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame, LadenFrame.All(List)),
-        new DataTable<Cable>("plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
+        new DataTable<Cable>(
+            "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
     ];
 
-    internal override ImmutableArray<string> Shown => ["row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "total_at_least", "may_lie_down", "openings"];
+    internal override ImmutableArray<string> Shown =>
+        [
+            "row", "frame", "side", "width_m", "depth_m", "height_m", "laden_kg", "doors_off", "total_kg", "total_at_least", "may_lie_down",
+            "openings"
+        ];
 
-    private ImmutableArray<Cable> Coiled() => [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
+    private ImmutableArray<Cable> Coiled() =>
+        [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
 }
 
 /// <summary>A frame and what the frames of its load weigh up to and with it.</summary>
@@ -42,7 +53,10 @@ public sealed class MovingPlan : Plan
 /// <param name="Total">Weight of the load so far, in kilograms; null where it does not go.</param>
 public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
 {
-    /// <summary>Whether this frame, or one before it in its load, has a weight that is not recorded in full: the load weighs at least <see cref="Total"/>.</summary>
+    /// <summary>
+    /// Whether this frame, or one before it in its load, has a weight that is not recorded in full: the load weighs at least
+    /// <see cref="Total"/>.
+    /// </summary>
     public bool IsAtLeast { get; init; }
 
     /// <summary>The frames of a list: those that go, load by load, then the others.</summary>
@@ -54,7 +68,9 @@ public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
         foreach (var load in list.Loads)
         {
             var (total, isAtLeast) = (0.0, false);
-            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms ?? frame.Lashed.Weight.Kilograms) { IsAtLeast = isAtLeast |= frame.IsHeavier });
+            foreach (var frame in load.Frames) all.Add(new LadenFrame(load, frame, total += frame.Laden?.Kilograms
+                ?? frame.Lashed.Weight.Kilograms)
+            { IsAtLeast = isAtLeast |= frame.IsHeavier });
         }
 
         all.AddRange(list.Frames.Where(frame => frame.Side != TakeSide.Inside).Select(frame => new LadenFrame(null, frame, null)));

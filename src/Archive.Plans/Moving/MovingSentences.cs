@@ -25,15 +25,25 @@ public static class MovingSentences
         [
             $"{list.Layout.Hall.Title}: {Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame leaves", "frames leave")}, {Phrase.Count(sides[TakeSide.Outside].Count(), "stays", "stay")}{(undecided > 0 ? $"; the taped line crosses {Phrase.Count(undecided)}, so someone must decide" : "")}{(unknown > 0 ? $"; for {Phrase.Count(unknown)} the place is not known well enough" : "")}.",
             $"Total weight with cables: {Weight(text, list.Weight, list.IsHeavier)}{(unweighed > 0 ? $"; {Phrase.Count(unweighed, "frame has", "frames have")} no recorded weight" : "")}.",
-            .. list.Loose.Count > 0 ? [$"Of that, {Phrase.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {Weight(text, list.Loose.Weight, list.Loose.Unweighed > 0)}{(list.Loose.Unweighed > 0 ? $"; {Phrase.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not included, because the length or mass is not recorded" : "")}."] : Array.Empty<string>(),
-            list.Layout.Hall.Openings.IsEmpty ? "No door is recorded, so frames are in the order of the record." : "Frames are in loading order: the row nearest to a door first, and in a row the frame nearest to it. The distance is straight, over whatever stands between: look before you begin.",
+            .. list.Loose.Count > 0
+                ? [$"Of that, {Phrase.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {Weight(text, list.Loose.Weight, list.Loose.Unweighed > 0)}{(list.Loose.Unweighed > 0 ? $"; {Phrase.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not included, because the length or mass is not recorded" : "")}."]
+                : Array.Empty<string>(),
+            list.Layout.Hall.Openings.IsEmpty
+                ? "No door is recorded, so frames are in the order of the record."
+                : "Frames are in loading order: the row nearest to a door first, and in a row the frame nearest to it. The distance is straight, over whatever stands between: look before you begin.",
             $"{Phrase.Count(list.Loads.Sum(load => load.Frames.Count(frame => frame.Frame.MayLieDown is { Value: false })), "frame")} must not be laid down; for {Phrase.Count(list.Loads.Sum(load => load.Frames.Count(frame => frame.Frame.MayLieDown is null)))} the record does not say (may_lie_down), so keep them upright.",
-            .. stuck.Count > 0 ? [$"Do not fit through any recorded opening: {string.Join(", ", stuck.Take(12))}{(stuck.Count > 12 ? $" and {Phrase.Count(stuck.Count - 12)} more" : "")}."] : Array.Empty<string>(),
+            .. stuck.Count > 0
+                ? [$"Do not fit through any recorded opening: {string.Join(", ", stuck.Take(12))}{(stuck.Count > 12 ? $" and {Phrase.Count(stuck.Count - 12)} more" : "")}."]
+                : Array.Empty<string>(),
         ];
     }
 
-    /// <summary>How a frame goes through an opening, with the opening's name. What must not be laid down, or where nobody knows, is never offered on its side.</summary>
-    public static string Fits(MovingFrame frame, Passage passage) => $"{passage.Opening.Name?.Value ?? "opening"}: {Way(frame.Frame.MayLieDown?.Value, passage)}";
+    /// <summary>
+    /// How a frame goes through an opening, with the opening's name. What must not be laid down, or where nobody knows, is never offered on
+    /// its side.
+    /// </summary>
+    public static string Fits(MovingFrame frame, Passage passage) =>
+        $"{passage.Opening.Name?.Value ?? "opening"}: {Way(frame.Frame.MayLieDown?.Value, passage)}";
 
     private static string Way(bool? mayLieDown, Passage passage) => (passage.Upright, passage.OnItsSide) switch
     {
@@ -65,5 +75,6 @@ public static class MovingSentences
 
     /// <summary>A weight, with the words that say whether it is all.</summary>
     /// <param name="isHeavier">Whether something in it is not recorded.</param>
-    public static string Weight(UnitFormatter text, Mass weight, bool isHeavier) => $"{(isHeavier ? "at least " : "")}{text.Format(weight)}";
+    public static string Weight(UnitFormatter text, Mass weight, bool isHeavier) =>
+        $"{(isHeavier ? "at least " : "")}{text.Format(weight)}";
 }

@@ -12,7 +12,8 @@ internal static class MovingShapes
     private static readonly DataShape<(MovingFrame Frame, Passage Passage)> Opening = new DataShape<(MovingFrame Frame, Passage Passage)>()
         .Text("opening", "its name", row => row.Passage.Opening.Name?.Value)
         .Text("upright", "goes, stays or unknown", row => Word(row.Passage.Upright))
-        .Text("on_its_side", "goes, stays (also if it must not be laid down) or unknown (also if nobody knows whether it may be)", row => Word(row.Frame.OnItsSide(row.Passage)));
+        .Text("on_its_side", "goes, stays (also if it must not be laid down) or unknown (also if nobody knows whether it may be)", row =>
+            Word(row.Frame.OnItsSide(row.Passage)));
 
     public static DataShape<LadenFrame> Frame { get; } = new DataShape<LadenFrame>()
         .Text("row", "id of its row, which is its load", row => row.Frame.Standing.Row.Id.Value)
@@ -23,19 +24,26 @@ internal static class MovingShapes
         .Number("depth_m", "m", "its depth", row => row.Frame.Frame.Size?.Value.Depth.Meters)
         .Number("height_m", "m", "its height", row => row.Frame.Frame.Size?.Value.Height.Meters)
         .Number("weight_kg", "kg", "its weight when moved: without its doors", row => row.Frame.Weight?.Kilograms)
-        .Number("weight_with_doors_kg", "kg", "its weight with doors; only if it has none, because doors are not weighed", row => row.Frame.WeightWithDoors?.Kilograms)
-        .Text("weight_from", "what its weight is based on", row => row.Frame.Frame.Weight?.Evidence?.From is { } from ? DataValue.Word<EvidenceSource>(from.Value) : null)
+        .Number("weight_with_doors_kg", "kg", "its weight with doors; only if it has none, because doors are not weighed", row =>
+            row.Frame.WeightWithDoors?.Kilograms)
+        .Text("weight_from", "what its weight is based on", row =>
+            row.Frame.Frame.Weight?.Evidence?.From is { } from ? DataValue.Word<EvidenceSource>(from.Value) : null)
         .Count("doors_off", "doors and covers to remove first", row => row.Frame.Frame.Doors?.Value)
         .Count("coils", "cables that stay connected to it, coiled and lashed", row => row.Frame.Lashed.Count)
         .Number("coils_kg", "kg", "their weight, as far as recorded", row => Round(row.Frame.Lashed.Weight.Kilograms))
         .Count("coils_unweighed", "coils whose length or mass is not recorded", row => row.Frame.Lashed.Unweighed)
         .Number("laden_kg", "kg", "frame and coils", row => Round(row.Frame.Laden?.Kilograms))
         .Number("total_kg", "kg", "its load so far, including this frame, as far as recorded", row => Round(row.Total))
-        .Flag("total_at_least", "true if a weight in that total is not recorded, so that the load is heavier", row => row.Total is null ? null : row.IsAtLeast)
-        .Flag("may_lie_down", "whether it may be laid down; empty if that is not recorded: keep it upright", row => row.Frame.Frame.MayLieDown?.Value)
-        .Entries("openings", "the openings of the hall, and whether it fits through", Opening, row => row.Frame.Passages.Select(passage => (row.Frame, passage)), InWords)
+        .Flag("total_at_least", "true if a weight in that total is not recorded, so that the load is heavier", row => row.Total is null
+            ? null
+            : row.IsAtLeast)
+        .Flag("may_lie_down", "whether it may be laid down; empty if that is not recorded: keep it upright", row =>
+            row.Frame.Frame.MayLieDown?.Value)
+        .Entries("openings", "the openings of the hall, and whether it fits through", Opening, row =>
+            row.Frame.Passages.Select(passage => (row.Frame, passage)), InWords)
         .Text("stands_under_ceiling", "goes, stays or unknown", row => Word(row.Frame.Headroom.Stands))
-        .Text("can_be_laid_down", "whether it may be laid down and can be tipped over under the ceiling: goes, stays or unknown", row => Word(row.Frame.CanBeLaid));
+        .Text("can_be_laid_down", "whether it may be laid down and can be tipped over under the ceiling: goes, stays or unknown", row =>
+            Word(row.Frame.CanBeLaid));
 
     /// <summary>A cable that travels.</summary>
     public static DataShape<Cable> Coil(ArchiveModel record) => new DataShape<Cable>()
@@ -46,7 +54,8 @@ internal static class MovingShapes
         .Number("mass_g_per_m", "g/m", "what a metre of it weighs", cable => KindOf(record, cable)?.Mass?.Value.GramsPerMeter)
         .Number("weight_kg", "kg", "length x mass", cable => Round(CoilWeights.WeightOf(cable, KindOf(record, cable))?.Kilograms));
 
-    private static CableKind? KindOf(ArchiveModel record, Cable cable) => cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null;
+    private static CableKind? KindOf(ArchiveModel record, Cable cable) =>
+        cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null;
 
     private static string InWords((MovingFrame Frame, Passage Passage) row) => MovingSentences.Fits(row.Frame, row.Passage);
 

@@ -21,7 +21,11 @@ public sealed record Blockage(CrewKind Crew, int Steps, ImmutableArray<TextPart>
         steps.SelectMany(step => step.State.WaitsFor.Select(why => (step.Cable, Why: why)))
             .Where(each => each.Why.Kind is not (PreconditionKind.Licensed or PreconditionKind.Isolated))
             .GroupBy(each => (each.Why.Kind, each.Why.Frame))
-            .Select(group => new Blockage(crew, group.Count(), Words([.. group.Select(each => each.Why)]), [.. group.Select(each => each.Cable).OfType<string>().Take(MostNamed)]))
+            .Select(group => new Blockage(
+                crew,
+                group.Count(),
+                Words([.. group.Select(each => each.Why)]),
+                [.. group.Select(each => each.Cable).OfType<string>().Take(MostNamed)]))
             .OrderByDescending(blockage => blockage.Steps);
 
     // One text where all of them say the same; else what they have in common.

@@ -10,7 +10,9 @@ namespace Archive.Plans.Now;
 /// <param name="Middle">Half of the days had no more.</param>
 /// <param name="High">Three quarters of the days had no more.</param>
 /// <param name="People">People named on those days, on average; 0 where none is named.</param>
-/// <remarks>Quartiles by the inclusive method (Tukey's hinges with the median in both halves; Hyndman and Fan 1996, definition 7, from memory).</remarks>
+/// <remarks>
+/// Quartiles by the inclusive method (Tukey's hinges with the median in both halves; Hyndman and Fan 1996, definition 7, from memory).
+/// </remarks>
 public sealed record DailyPace(int Days, int Cables, double Low, double Middle, double High, double People)
 {
     /// <summary>Days of work that so many cables take at this pace: at a good day's, a middling and a poor day's.</summary>
@@ -20,17 +22,25 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
     /// <param name="done">The events by which cables were taken out, or connected: one for each cable.</param>
     public static DailyPace? From(IEnumerable<ArchiveEvent> done)
     {
-        var days = done.Where(happened => happened.On is { Value: { Earliest: { } earliest, Latest: { } latest } } && earliest == latest).GroupBy(happened => happened.On!.Value.Value.Earliest!.Value).ToList();
+        var days = done.Where(happened => happened.On is { Value: { Earliest: { } earliest, Latest: { } latest } } && earliest == latest)
+            .GroupBy(happened => happened.On!.Value.Value.Earliest!.Value)
+            .ToList();
         if (days.Count < 3) return null;
         double[] counts = [.. days.Select(day => (double)day.Count()).Order()];
         return new DailyPace(
-            days.Count, days.Sum(day => day.Count()), MeasuredPace.Quantile(counts, 0.25), MeasuredPace.Quantile(counts, 0.5), MeasuredPace.Quantile(counts, 0.75),
+            days.Count,
+            days.Sum(day => day.Count()),
+            MeasuredPace.Quantile(counts, 0.25),
+            MeasuredPace.Quantile(counts, 0.5),
+            MeasuredPace.Quantile(counts, 0.75),
             days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()));
     }
 
-    public static DailyPace? OfTakingOut(PlanContext context) => From(All(context).Select(cable => context.Progress.TakenOutBy(cable)).OfType<ArchiveEvent>());
+    public static DailyPace? OfTakingOut(PlanContext context) =>
+        From(All(context).Select(cable => context.Progress.TakenOutBy(cable)).OfType<ArchiveEvent>());
 
-    public static DailyPace? OfConnecting(PlanContext context) => From(All(context).Select(cable => context.Progress.ConnectedBy(cable)).OfType<ArchiveEvent>());
+    public static DailyPace? OfConnecting(PlanContext context) =>
+        From(All(context).Select(cable => context.Progress.ConnectedBy(cable)).OfType<ArchiveEvent>());
 
     private static IEnumerable<string> All(PlanContext context) => context.Readings.Cables.Select(reading => reading.Cable.Id);
 

@@ -24,7 +24,8 @@ internal static class NextSteps
     ];
 
     /// <summary>Whether a step waits for nothing but people: the record shows no other obstacle.</summary>
-    public static bool IsReady(StepState state) => state.Status != StepStatus.Done && state.WaitsFor.All(each => each.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated);
+    public static bool IsReady(StepState state) =>
+        state.Status != StepStatus.Done && state.WaitsFor.All(each => each.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated);
 
     private static NextStep From(DecablingStep step) => new(CrewKind.TakingOut, 0, ActionText.Describe(step.Action))
     {
@@ -68,16 +69,32 @@ internal static class NextSteps
 
     private static IEnumerable<NextStep> Moving(PlanContext context)
     {
-        var stillIn = context.TakingOut.Steps.Where(step => step.State.Status != StepStatus.Done).SelectMany(step => step.Reading?.Ends ?? []).Select(end => end.At.Frame).ToHashSet(StringComparer.Ordinal);
-        var planned = context.HallLayouts.Layouts.Where(layout => layout != context.HallLayouts.AsFound).SelectMany(layout => layout.PlacedFrames.Select(placed => (placed.Frame.Id, layout.Hall))).ToLookup(pair => pair.Id, pair => pair.Hall, StringComparer.Ordinal);
-        var all = context.Record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null }).Select(frame => (Frame: frame, Journey: context.Progress.JourneyOf(frame.Id))).Where(each => each.Journey is not null).ToList();
+        var stillIn = context.TakingOut.Steps
+            .Where(step => step.State.Status != StepStatus.Done)
+            .SelectMany(step => step.Reading?.Ends ?? [])
+            .Select(end => end.At.Frame)
+            .ToHashSet(StringComparer.Ordinal);
+        var planned = context.HallLayouts.Layouts
+            .Where(layout => layout != context.HallLayouts.AsFound)
+            .SelectMany(layout => layout.PlacedFrames.Select(placed => (placed.Frame.Id, layout.Hall)))
+            .ToLookup(pair => pair.Id, pair => pair.Hall, StringComparer.Ordinal);
+        var all = context.Record.Frames
+            .Where(frame => frame is { IsWithdrawn: false, Owner: null })
+            .Select(frame => (Frame: frame, Journey: context.Progress.JourneyOf(frame.Id)))
+            .Where(each => each.Journey is not null)
+            .ToList();
         return all.Select(each => (each.Frame, Does: Does(each.Frame, each.Journey!)))
             .Where(each => each.Does is not null).GroupBy(each => each.Does).OrderBy(group => group.Key, StringComparer.Ordinal)
-            .SelectMany(group => group.Take(MostSteps)).Select(each => new NextStep(CrewKind.Moving, 1, each.Does!) { Frame = each.Frame.Id, State = StepState.From([new Precondition(PreconditionKind.Licensed)]) });
+            .SelectMany(group => group.Take(MostSteps)).Select(each => new NextStep(CrewKind.Moving, 1, each.Does!)
+            {
+                Frame = each.Frame.Id,
+                State = StepState.From([new Precondition(PreconditionKind.Licensed)])
+            });
 
         string? Does(Frame frame, Journey journey) => journey.Situation switch
         {
-            Situation.AsFound or Situation.Disconnected or Situation.Removed when planned.Contains(frame.Id) && !stillIn.Contains(frame.Id) => "load it",
+            Situation.AsFound or Situation.Disconnected or Situation.Removed when planned.Contains(frame.Id)
+                && !stillIn.Contains(frame.Id) => "load it",
             Situation.OnTheRoad => "unload it",
             Situation.Arrived when planned[frame.Id].Any(hall => hall.Id == journey.Hall) => "set it in place",
             Situation.Arrived when planned[frame.Id].FirstOrDefault() is { } hall => $"bring it to {Phrase.OneLine(hall.Title)}",

@@ -9,11 +9,15 @@ using Archive.Wiring.Reconnecting;
 
 namespace Archive.Plans.Now;
 
-/// <summary>How things stand: what each crew can do next, what is blocked and why, and how far halls and displays have come. There is no clock: all as of the last event.</summary>
+/// <summary>
+/// How things stand: what each crew can do next, what is blocked and why, and how far halls and displays have come. There is no clock: all
+/// as of the last event.
+/// </summary>
 public sealed class NowPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (basis, _) => new NowPlan(basis))
+        "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (basis, _) =>
+            new NowPlan(basis))
     {
         Page = "now/index.html",
     };
@@ -31,8 +35,12 @@ public sealed class NowPlan : Plan
         Next = NextSteps.Choose(basis, _connecting);
         Blocked =
         [
-            .. Blockage.From(CrewKind.TakingOut, basis.TakingOut.Steps.Where(step => step.State.Status == StepStatus.Waiting).Select(step => (step.Cable?.Id, step.State))).Take(MostBlockages),
-            .. Blockage.From(CrewKind.PuttingBack, _connecting.Where(step => step.State.Status == StepStatus.Waiting).Select(step => ((string?)step.Laid.Cable.Id, step.State))).Take(MostBlockages),
+            .. Blockage.From(CrewKind.TakingOut, basis.TakingOut.Steps
+                .Where(step => step.State.Status == StepStatus.Waiting)
+                .Select(step => (step.Cable?.Id, step.State))).Take(MostBlockages),
+            .. Blockage.From(CrewKind.PuttingBack, _connecting
+                .Where(step => step.State.Status == StepStatus.Waiting)
+                .Select(step => ((string?)step.Laid.Cable.Id, step.State))).Take(MostBlockages),
         ];
         Standings = Standing.All(basis);
         TakingOutPace = DailyPace.OfTakingOut(basis);
@@ -68,18 +76,27 @@ public sealed class NowPlan : Plan
 
     public override ImmutableArray<string> Summary => NowSentences.Describe(this, _basis);
 
-    public override ImmutableArray<Caution> Cautions => Next.Any(step => step.Crew != CrewKind.Moving) ? [StandardCautions.Powered, StandardCautions.Tall] : Next.IsEmpty ? [] : [StandardCautions.Tall];
+    public override ImmutableArray<Caution> Cautions => Next.Any(step => step.Crew != CrewKind.Moving)
+        ? [StandardCautions.Powered, StandardCautions.Tall]
+        : Next.IsEmpty
+        ? []
+        : [StandardCautions.Tall];
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<NextStep>("plans/now", "a step that a crew can do next", Steps(new StepWarnings(_basis)), Next),
-        new DataTable<Blockage>("plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages, Blocked),
+        new DataTable<Blockage>(
+            "plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages, Blocked),
         new DataTable<Standing>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
     ];
 
     internal override ImmutableArray<string> Shown => ["crew", "number", "does", "step", "cable", "frame", "ends", "state"];
 
-    internal override IEnumerable<string> LinesBeneath(int row) => [.. WarningsOf(Next[row]).Select(warning => warning.Text), StateText.Describe(Next[row].State)];
+    internal override IEnumerable<string> LinesBeneath(int row) =>
+        [
+            .. WarningsOf(Next[row]).Select(warning => warning.Text),
+            StateText.Describe(Next[row].State)
+        ];
 
     /// <summary>What to watch out for at a step: the warnings of the list that it is taken from.</summary>
     public ImmutableArray<StepWarning> WarningsOf(NextStep step) => WarningsOf(step, new StepWarnings(_basis));

@@ -35,7 +35,10 @@ public static class NowSentences
     private static string Phase(NowPlan plan, PlanContext context)
     {
         if (context.Progress.AsOf is null) return "The work has not begun: everything is as it was found.";
-        var frames = context.Record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null }).Select(frame => context.Progress.JourneyOf(frame.Id)?.Situation).ToList();
+        var frames = context.Record.Frames
+            .Where(frame => frame is { IsWithdrawn: false, Owner: null })
+            .Select(frame => context.Progress.JourneyOf(frame.Id)?.Situation)
+            .ToList();
         (int Count, string Where)[] places =
         [
             (frames.Count(situation => situation is Situation.AsFound or Situation.Disconnected), "where they were found"),
@@ -44,7 +47,13 @@ public static class NowSentences
             (frames.Count(situation => situation?.IsInPlace() == true), "in their new places"),
             (frames.Count(situation => situation is Situation.Missing), "missing"),
         ];
-        var phase = plan.CablesIn > 0 && plan.AnyConnected ? "Taking out and putting back go on side by side" : plan.CablesIn > 0 ? "Taking out" : plan.AnyConnected || places[3].Count > 0 ? "Putting back" : "Moving";
+        var phase = plan.CablesIn > 0 && plan.AnyConnected
+            ? "Taking out and putting back go on side by side"
+            : plan.CablesIn > 0
+            ? "Taking out"
+            : plan.AnyConnected || places[3].Count > 0
+            ? "Putting back"
+            : "Moving";
         return $"{phase}: of {Phrase.Count(frames.Count, "frame")}, {Phrase.Listed([.. places.Where(place => place.Count > 0).Select(place => $"{Phrase.Count(place.Count)} {(place.Count == 1 ? "is" : "are")} {place.Where}")])}.";
     }
 
@@ -58,12 +67,16 @@ public static class NowSentences
 
     private static IEnumerable<string> Missing(PlanContext context)
     {
-        var missing = context.Progress.Journeys.All.Where(journey => journey.Situation == Situation.Missing).Select(journey => journey.Of.Id).ToList();
+        var missing = context.Progress.Journeys.All
+            .Where(journey => journey.Situation == Situation.Missing)
+            .Select(journey => journey.Of.Id)
+            .ToList();
         var lost = context.Progress.Journeys.All.Where(journey => journey.NeverArrived).Select(journey => journey.Of.Id).ToList();
         if (missing.Count > 0) yield return $"Searched for and not found: {Named(missing)}.";
         if (lost.Count > 0) yield return $"Loaded, and not seen since: {Named(lost)}.";
 
-        static string Named(List<string> ids) => ids.Count <= 8 ? Phrase.Listed(ids) : $"{string.Join(", ", ids.Take(8))} and {Phrase.Count(ids.Count - 8)} more";
+        static string Named(List<string> ids) =>
+            ids.Count <= 8 ? Phrase.Listed(ids) : $"{string.Join(", ", ids.Take(8))} and {Phrase.Count(ids.Count - 8)} more";
     }
 
     private static string Range(int low, int high) => low == high ? Phrase.Count(low) : $"{Phrase.Count(low)} to {Phrase.Count(high)}";

@@ -17,18 +17,39 @@ public sealed record Standing(ArchiveRecord Of, int Frames, int InPlace, int Cab
     /// <summary>Displays that can be met, then halls other than the one where the machine was found.</summary>
     public static ImmutableArray<Standing> All(PlanContext context)
     {
-        var tooShort = context.Runs.Reaches.SelectMany(hall => hall.Cables).Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort }).Select(reach => reach.Cable.Id).ToHashSet(StringComparer.Ordinal);
+        var tooShort = context.Runs.Reaches
+            .SelectMany(hall => hall.Cables)
+            .Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort })
+            .Select(reach => reach.Cable.Id)
+            .ToHashSet(StringComparer.Ordinal);
         return
         [
-            .. context.Sets.All.Where(set => set.IsMet).Select(set => Count(context, set.Display, [.. set.Frames.Select(frame => frame.Id)], [.. set.Inside.Select(reading => reading.Cable.Id)], tooShort)),
+            .. context.Sets.All.Where(set => set.IsMet).Select(set => Count(
+                context,
+                set.Display,
+                [.. set.Frames.Select(frame => frame.Id)],
+                [.. set.Inside.Select(reading => reading.Cable.Id)],
+                tooShort)),
             .. context.Runs.Reaches.Select(hall => Count(
-                context, hall.Layout.Hall, [.. hall.Layout.PlacedFrames.Select(placed => placed.Frame.Id)], [.. hall.Cables.Where(reach => reach.IsHere).Select(reach => reach.Cable.Id)],
-                [.. hall.Cables.Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort }).Select(reach => reach.Cable.Id)])),
+                context,
+                hall.Layout.Hall,
+                [.. hall.Layout.PlacedFrames.Select(placed => placed.Frame.Id)],
+                [.. hall.Cables.Where(reach => reach.IsHere).Select(reach => reach.Cable.Id)],
+                [.. hall.Cables
+                    .Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort })
+                    .Select(reach => reach.Cable.Id)])),
         ];
     }
 
-    private static Standing Count(PlanContext context, ArchiveRecord of, ImmutableArray<string> frames, ImmutableArray<string> cables, HashSet<string> tooShort) => new(
+    private static Standing Count(
+        PlanContext context,
+        ArchiveRecord of,
+        ImmutableArray<string> frames,
+        ImmutableArray<string> cables,
+        HashSet<string> tooShort) => new(
         of, frames.Length,
-        frames.Count(frame => context.Progress.JourneyOf(frame) is { } journey && journey.Situation.IsInPlace() && (of is not Hall || journey.Hall == of.Id)),
+        frames.Count(frame => context.Progress.JourneyOf(frame) is { } journey
+            && journey.Situation.IsInPlace()
+            && (of is not Hall || journey.Hall == of.Id)),
         cables.Length, cables.Count(cable => context.Progress.ConnectedBy(cable) is not null), cables.Count(tooShort.Contains));
 }

@@ -11,11 +11,15 @@ using Archive.Records.Writing;
 namespace Archive.Plans.Placement;
 
 /// <summary>Where frames may stand in a hall so that the fewest cables are short; as the hall's record, ready to commit.</summary>
-/// <remarks>Asked for by name and of one hall: it searches for seconds, and a proposal is for a person to judge before it is anybody's record.</remarks>
+/// <remarks>
+/// Asked for by name and of one hall: it searches for seconds, and a proposal is for a person to judge before it is anybody's record.
+/// </remarks>
 internal sealed class PlacementPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "stands", "Where frames may stand", "Proposes rows for one hall (--hall) so that as few cables as possible are too short, as a record for halls/.",
+        "stands",
+        "Where frames may stand",
+        "Proposes rows for one hall (--hall) so that as few cables as possible are too short, as a record for halls/.",
         (basis, question) => new PlacementPlan(basis, question))
     {
         Options = ["hall", "display"],
@@ -59,9 +63,16 @@ internal sealed class PlacementPlan : Plan
         ? ["Name a hall with --hall. In the hall as found every cable reaches, so it needs no proposal."]
         : _found is not { } found
             ? [$"No frame can be placed in {_title}: none of those asked for has a size, or no free floor leaves room for an aisle."]
-            : [Outcome(found), AsGiven(found), Bound(found), .. NotSet(found), "Aisles of 900 mm in front of every frame, doors and obstacles are kept clear. Local code and licensed people decide on floors, ways of escape and working space."];
+            : [
+                Outcome(found),
+                AsGiven(found),
+                Bound(found),
+                .. NotSet(found),
+                "Aisles of 900 mm in front of every frame, doors and obstacles are kept clear. Local code and licensed people decide on floors, ways of escape and working space."
+            ];
 
-    public override ImmutableArray<DataTable> Tables => [new DataTable<ProposedPlace>("plans/stands", "a frame and its proposed place", Shape, _stands)];
+    public override ImmutableArray<DataTable> Tables =>
+        [new DataTable<ProposedPlace>("plans/stands", "a frame and its proposed place", Shape, _stands)];
 
     internal override ImmutableArray<string> Shown => ["frame", "row", "place", "short", "short_as_given", "why"];
 
@@ -81,12 +92,16 @@ internal sealed class PlacementPlan : Plan
     {
         if (question.Display is { } display) return basis.Sets.Find(display)?.Frames ?? [];
         var stays = basis.HallLayouts.AsFound is { } found
-            ? TapedLine.Classify(found).Where(taken => taken.Side == TakeSide.Outside).Select(taken => taken.Placed.Frame.Id).ToHashSet(StringComparer.Ordinal)
+            ? TapedLine.Classify(found)
+                .Where(taken => taken.Side == TakeSide.Outside)
+                .Select(taken => taken.Placed.Frame.Id)
+                .ToHashSet(StringComparer.Ordinal)
             : [];
         return [.. basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !stays.Contains(frame.Id))];
     }
 
-    private static ImmutableArray<ProposedPlace> ProposedPlaces(PlanContext basis, HallLayout layout, ImmutableArray<Frame> frames, PlacementProposal found)
+    private static ImmutableArray<ProposedPlace> ProposedPlaces(
+        PlanContext basis, HallLayout layout, ImmutableArray<Frame> frames, PlacementProposal found)
     {
         var proposed = HallLayout.Create(basis.Record, found.Hall);
         var (before, behind) = (ShortAt(layout), ShortAt(proposed));
@@ -95,32 +110,53 @@ internal sealed class PlacementPlan : Plan
             .. from frame in frames
                let standing = proposed.ByFrame.GetValueOrDefault(frame.Id)
                select new ProposedPlace(
-                   layout.Hall.Id, frame, standing?.Row.Id.Value, standing?.Index + 1, behind.GetValueOrDefault(frame.Id), before.GetValueOrDefault(frame.Id),
-                   found.Unsized.Contains(frame) ? "its size is not recorded" : found.TooHeavy.Contains(frame) ? "too heavy for the floor" : standing is null ? "no room" : null),
+                   layout.Hall.Id,
+                   frame,
+                   standing?.Row.Id.Value,
+                   standing?.Index + 1,
+                   behind.GetValueOrDefault(frame.Id),
+                   before.GetValueOrDefault(frame.Id),
+                   found.Unsized.Contains(frame)
+                       ? "its size is not recorded"
+                       : found.TooHeavy.Contains(frame)
+                       ? "too heavy for the floor"
+                       : standing is null
+                       ? "no room"
+                       : null),
         ];
 
-        Dictionary<string, int> ShortAt(HallLayout hall) => ReachEvaluator.Evaluate(basis.Record, hall, basis.Runs.NetworkOf(layout), basis.Runs.Cables, basis.Runs.Paths)
-            .Frames.ToDictionary(frame => frame.Placed.Frame.Id, frame => frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay), StringComparer.Ordinal);
+        Dictionary<string, int> ShortAt(HallLayout hall) =>
+            ReachEvaluator.Evaluate(basis.Record, hall, basis.Runs.NetworkOf(layout), basis.Runs.Cables, basis.Runs.Paths)
+                .Frames.ToDictionary(
+                    frame => frame.Placed.Frame.Id,
+                    frame => frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay),
+                    StringComparer.Ordinal);
     }
 
     private string Outcome(PlacementProposal found) => $"Proposal for {_title} with {_asked}: {ScoreText(found.Score)}.";
 
     private static string AsGiven(PlacementProposal found) => found.Given.Unplaced > 0
         ? $"The rows now on record leave out {Phrase.Count(found.Given.Unplaced, "frame")} asked for; with those rows, {Phrase.Count(found.Given.TooShort, "cable")} would not reach, including those of the frames left out."
-        : found.Score == found.Given ? "Nothing better was found than the rows now on record." : $"The rows now on record: {ScoreText(found.Given)}.";
+        : found.Score == found.Given
+        ? "Nothing better was found than the rows now on record."
+        : $"The rows now on record: {ScoreText(found.Given)}.";
 
     private static string Bound(PlacementProposal found) => (found.IsExact, found.LeastShort) switch
     {
-        (true, _) => "Every order of these frames in every free stretch was tried, filling each stretch from its start: there is nothing better.",
-        (_, var least) when least == found.Score.TooShort => $"No arrangement can do better: {Phrase.Count(least, "cable")} would be too short wherever the frames stood.",
-        (_, var least) => $"Not proved to be the best: {Phrase.Count(least, "cable")} would be too short wherever the frames stood, so at most {Phrase.Count(found.Score.TooShort - least)} more could be made to reach.",
+        (true, _) =>
+            "Every order of these frames in every free stretch was tried, filling each stretch from its start: there is nothing better.",
+        (_, var least) when least == found.Score.TooShort =>
+            $"No arrangement can do better: {Phrase.Count(least, "cable")} would be too short wherever the frames stood.",
+        (_, var least) =>
+            $"Not proved to be the best: {Phrase.Count(least, "cable")} would be too short wherever the frames stood, so at most {Phrase.Count(found.Score.TooShort - least)} more could be made to reach.",
     };
 
     private static IEnumerable<string> NotSet(PlacementProposal found)
     {
         if (!found.Unplaced.IsEmpty) yield return $"No room for {Ids(found.Unplaced)}.";
         if (!found.Unsized.IsEmpty) yield return $"Not placed, because their size is not recorded: {Ids(found.Unsized)}.";
-        if (!found.TooHeavy.IsEmpty) yield return $"Not placed, because they are too heavy for the floor even with half the aisles included: {Ids(found.TooHeavy)}.";
+        if (!found.TooHeavy.IsEmpty)
+            yield return $"Not placed, because they are too heavy for the floor even with half the aisles included: {Ids(found.TooHeavy)}.";
     }
 
     private static string ScoreText(PlacementScore score) => score.TooShort == 0

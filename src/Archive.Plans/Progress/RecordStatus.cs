@@ -26,7 +26,10 @@ public sealed class RecordStatus
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
         _out = takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
-            .ToFrozenDictionary(steps => steps.Key, steps => steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) ?? steps.Last(), StringComparer.Ordinal);
+            .ToFrozenDictionary(
+                steps => steps.Key,
+                steps => steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) ?? steps.Last(),
+                StringComparer.Ordinal);
         _connected = steps.ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
     }
 
@@ -40,7 +43,8 @@ public sealed class RecordStatus
         var connected = _connected.GetValueOrDefault(cable.Id);
         if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
         if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: reconnect it. ", .. StateText.Parts(connected)];
-        if (cable.Owner is { } owner) return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
+        if (cable.Owner is { } owner)
+            return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         if (!_out.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
         if (next.State.Status == StepStatus.Done) return [.. Where(cable.Id), " It stays in place, disconnected."];
         return [.. Where(cable.Id), $" Next: {Words(next.Action)}. ", .. StateText.Parts(next.State)];
@@ -50,13 +54,15 @@ public sealed class RecordStatus
     /// <param name="frame">A frame that is not withdrawn.</param>
     public ImmutableArray<TextPart> Of(Frame frame)
     {
-        if (frame.Owner is { } owner) return [.. Where(frame.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
+        if (frame.Owner is { } owner)
+            return [.. Where(frame.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         var cables = _connecting.At(frame.Id);
         if (_progress.JourneyOf(frame.Id)?.Situation.IsInPlace() == true) return [.. Where(frame.Id), .. PutBack(frame, cables)];
         var next = _progress.JourneyOf(frame.Id)?.Situation switch
         {
             Situation.AsFound or Situation.Disconnected when cables.IsEmpty => "",
-            Situation.AsFound or Situation.Disconnected => $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
+            Situation.AsFound or Situation.Disconnected =>
+                $" Next: take its cables out. {Progress(cables.Count(laid => IsOut(laid.Cable.Id)), cables.Length, "out")}{Released(frame.Id)}.",
             Situation.OnTheRoad => " Next: unload it.",
             Situation.Arrived => " Next: set it in place.",
             Situation.Removed => " Next: load it.",
@@ -68,11 +74,17 @@ public sealed class RecordStatus
     // The first step of its list that is not done, so that page and list cannot disagree.
     private IEnumerable<TextPart> PutBack(Frame frame, ImmutableArray<RefittedCable> cables)
     {
-        var connected = cables.IsEmpty ? "" : $" {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.";
-        if (_connecting.ListOf(frame).Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) is not { } next) return [" Nothing is left to do.", connected];
+        var connected = cables.IsEmpty
+            ? ""
+            : $" {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.";
+        if (_connecting.ListOf(frame).Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) is not { } next)
+            return [" Nothing is left to do.", connected];
         return next.Laid is { } laid
             ? [$" Next: {ActionText.Describe(next.Action)} ", new TextPart(laid.Cable.Id, Record: laid.Cable.Id), ".", connected]
-            : [$" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}.", connected];
+            : [
+                $" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}.",
+                connected
+            ];
     }
 
     private static string Words(StepAction action) => action switch
@@ -82,9 +94,11 @@ public sealed class RecordStatus
         _ => "take it out",
     };
 
-    private static string Progress(int done, int all, string word) => $"{Phrase.Count(done)} of {Phrase.Count(all)} {(done == 1 ? "is" : "are")} {word}";
+    private static string Progress(int done, int all, string word) =>
+        $"{Phrase.Count(done)} of {Phrase.Count(all)} {(done == 1 ? "is" : "are")} {word}";
 
-    private string Released(string frame) => _takingOut.ReleaseOf(frame)?.Step is { } step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
+    private string Released(string frame) =>
+        _takingOut.ReleaseOf(frame)?.Step is { } step and > 0 ? $"; it is free to go after step {Phrase.Count(step)}" : "";
 
     // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."
     private ImmutableArray<TextPart> Where(string id)

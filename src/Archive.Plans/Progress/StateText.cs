@@ -49,21 +49,35 @@ public static class StateText
     /// <param name="state">How far.</param>
     public static ImmutableArray<TextPart> Parts(StepState state) => state.Status switch
     {
-        StepStatus.Done => [$"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (", new TextPart(state.By.Id, Record: state.By.Id), ")."],
-        StepStatus.Waiting => ["Waiting: ", .. state.WaitsFor.SelectMany((each, index) => index == 0 ? Describe(each) : ["; ", .. Describe(each)]), "."],
+        StepStatus.Done =>
+            [
+                $"Done{(state.By!.On is { } on ? " " + DateText.Format(on.Value) : "")} (",
+                new TextPart(state.By.Id, Record: state.By.Id),
+                ")."
+            ],
+        StepStatus.Waiting =>
+            [
+                "Waiting: ",
+                .. state.WaitsFor.SelectMany((each, index) => index == 0 ? Describe(each) : ["; ", .. Describe(each)]),
+                "."
+            ],
         _ => ["The record shows no obstacle."],
     };
 
     /// <summary>The date up to which the record says what was done, in a sentence; null if it has no events.</summary>
     /// <param name="progress">What has been done.</param>
-    public static string? AsOf(WorkProgress progress) => progress.AsOf is { } last ? $"As of {DateText.Format(last.On!.Value.Value)}, the date of the last event." : null;
+    public static string? AsOf(WorkProgress progress) =>
+        progress.AsOf is { } last ? $"As of {DateText.Format(last.On!.Value.Value)}, the date of the last event." : null;
 
     /// <summary>The columns that say how far a step has come.</summary>
     /// <typeparam name="T">The step.</typeparam>
     /// <param name="shape">What data files say of the step.</param>
     /// <param name="state">How far it has come.</param>
     internal static DataShape<T> State<T>(this DataShape<T> shape, Func<T, StepState> state) => shape
-        .Text("state", "done, waiting (for something that the record names) or open (the record shows no obstacle), as of the last event", step => DataValue.Word<StepStatus>(state(step).Status))
+        .Text(
+            "state",
+            "done, waiting (for something that the record names) or open (the record shows no obstacle), as of the last event",
+            step => DataValue.Word<StepStatus>(state(step).Status))
         .Text("state_why", "when it was done, or what it waits for", step => Describe(state(step)))
         .Text("done_by", "id of the event by which it was done", step => state(step).By?.Id)
         .Text("done_on", "date of that event", step => state(step).By?.On?.Value.Text);

@@ -30,15 +30,24 @@ public sealed class ReachPlan : Plan
     /// <summary>The halls where frames may stand again.</summary>
     public ImmutableArray<HallReach> Halls { get; }
 
-    public override ImmutableArray<string> Summary => Halls.IsEmpty ? [Nothing()] : [.. Halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
+    public override ImmutableArray<string> Summary => Halls.IsEmpty
+        ? [Nothing()]
+        : [.. Halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<(HallReach Hall, CableReach Cable)>(
-            "plans/reach", "a cable in a hall where the machine may go, worst first", ReachShapes.Cable(_basis), [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
+            "plans/reach",
+            "a cable in a hall where the machine may go, worst first",
+            ReachShapes.Cable(_basis),
+            [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
         new DataTable<(HallReach Hall, FrameReach Frame)>(
-            "plans/reach-frames", "a frame in such a hall, and how many of its cables reach", ReachShapes.Frame, [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
-        new DataTable<AsFoundPath>("plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _basis.Runs.Paths),
+            "plans/reach-frames",
+            "a frame in such a hall, and how many of its cables reach",
+            ReachShapes.Frame,
+            [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
+        new DataTable<AsFoundPath>(
+            "plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _basis.Runs.Paths),
     ];
 
     internal override ImmutableArray<string> Shown => ["hall", "cable", "verdict", "margin_m", "needed_m", "length_m", "from", "to", "why"];

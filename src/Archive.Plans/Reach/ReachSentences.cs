@@ -19,8 +19,14 @@ public static class ReachSentences
     {
         var text = new UnitFormatter(basis.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
-        var counts = string.Join(", ", Enum.GetValues<ReachVerdict>().OrderDescending().Select(verdict => (verdict, Count: reach.Count(verdict))).Where(each => each.Count > 0).Select(each => $"{Phrase.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
-        var shortage = reach.Shortage > Length.Zero ? reach.Count(ReachVerdict.TooShort) == 1 ? $" It is {Together(reach.Shortage, text)} short." : $" They are {Together(reach.Shortage, text)} short in total." : "";
+        var counts = string.Join(", ", Enum.GetValues<ReachVerdict>()
+            .OrderDescending()
+            .Select(verdict => (verdict, Count: reach.Count(verdict)))
+            .Where(each => each.Count > 0)
+            .Select(each => $"{Phrase.Count(each.Count)} {Verb(each.verdict, each.Count)}"));
+        var shortage = reach.Shortage > Length.Zero ? reach.Count(ReachVerdict.TooShort) == 1
+            ? $" It is {Together(reach.Shortage, text)} short."
+            : $" They are {Together(reach.Shortage, text)} short in total." : "";
         return $"{reach.Layout.Hall.Title}: of {Phrase.Count(here, "cable")} between frames in this hall, {(here == 0 ? "none is known" : counts)}.{shortage}{Measuring(reach)}{Away(reach)}{Unmeasured(reach)}";
     }
 
@@ -53,7 +59,9 @@ public static class ReachSentences
     /// <summary>The worst of cables that do not reach, for those who have a drawing read out.</summary>
     public static string Worst(IReadOnlyCollection<CableReach> cables, UnitFormatter text) => cables.Count == 0
         ? ""
-        : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort ? $"{cable.Cable.Id} is {Margin(cable, text)}" : $"{cable.Cable.Id} has no route"))
+        : string.Join("; ", cables.Take(MostRead).Select(cable => cable.Verdict == ReachVerdict.TooShort
+            ? $"{cable.Cable.Id} is {Margin(cable, text)}"
+            : $"{cable.Cable.Id} has no route"))
             + (cables.Count > MostRead ? $"; {Phrase.Count(cables.Count - MostRead)} more in the table" : "") + ".";
 
     /// <summary>What is to be doubted: lengths that are less than the route as found. Nothing where there are none.</summary>
@@ -62,13 +70,16 @@ public static class ReachSentences
         // Fifty millimetres are within what a tape laid over rungs is off by (common practice, no source).
         var wrong = paths.Where(path => path.Slack is { } slack && slack < -TapeError).Select(path => path.Cable.Id).ToList();
         if (wrong.Count == 0) return [];
-        var named = string.Join(", ", wrong.Take(MostRead)) + (wrong.Count > MostRead ? $" and {Phrase.Count(wrong.Count - MostRead)} more" : "");
+        var named = string.Join(", ", wrong.Take(MostRead))
+            + (wrong.Count > MostRead ? $" and {Phrase.Count(wrong.Count - MostRead)} more" : "");
         return [$"Recorded as shorter than {(wrong.Count == 1 ? "its" : "their")} own route as found, so the length or the route must be wrong: {named}."];
     }
 
     // A sum of many shortages is no better than a metre.
     private static string Together(Length shortage, UnitFormatter text) =>
-        shortage.Meters < 10 ? text.FormatComputed(shortage) : text.Format(Length.FromMeters(Math.Round(shortage.Meters, MidpointRounding.AwayFromZero)));
+        shortage.Meters < 10
+            ? text.FormatComputed(shortage)
+            : text.Format(Length.FromMeters(Math.Round(shortage.Meters, MidpointRounding.AwayFromZero)));
 
     private static string Verb(ReachVerdict verdict, int count) => verdict switch
     {
@@ -81,7 +92,9 @@ public static class ReachSentences
     private static string Measuring(HallReach reach)
     {
         var settle = reach.Cables.Count(cable => cable is { IsHere: true, Verdict: ReachVerdict.Unknown, Needed: not null });
-        return settle == 0 ? "" : $" Measuring {(settle == 1 ? "one cable" : $"{Phrase.Count(settle)} cables")} would settle {(settle == 1 ? "it: the minimum length is shown" : "them: the minimum lengths are shown")}.";
+        return settle == 0
+            ? ""
+            : $" Measuring {(settle == 1 ? "one cable" : $"{Phrase.Count(settle)} cables")} would settle {(settle == 1 ? "it: the minimum length is shown" : "them: the minimum lengths are shown")}.";
     }
 
     private static string Away(HallReach reach)

@@ -11,7 +11,8 @@ public static class ReachShapes
     public static DataShape<(HallReach Hall, FrameReach Frame)> Frame { get; } = new DataShape<(HallReach Hall, FrameReach Frame)>()
         .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
         .Text("frame", "id of the frame", row => row.Frame.Placed.Frame.Id)
-        .List("served_by", "ids of the trays that serve it, nearest first", row => row.Frame.Drops?.Serving.Select(serving => serving.Tray.Id) ?? [])
+        .List("served_by", "ids of the trays that serve it, nearest first", row =>
+            row.Frame.Drops?.Serving.Select(serving => serving.Tray.Id) ?? [])
         .Count("no_way", "cables that have no route", row => row.Frame.Count(ReachVerdict.NoWay))
         .Count("short", "cables that are too short", row => row.Frame.Count(ReachVerdict.TooShort))
         .Count("unknown", "cables for which it is unknown", row => row.Frame.Count(ReachVerdict.Unknown))
@@ -28,23 +29,31 @@ public static class ReachShapes
 
     /// <summary>A cable in a hall.</summary>
     /// <param name="basis">Where its route as found is known.</param>
-    public static DataShape<(HallReach Hall, CableReach Cable)> Cable(PlanContext basis) => new DataShape<(HallReach Hall, CableReach Cable)>()
-        .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
-        .Text("cable", "id of the cable", row => row.Cable.Cable.Id)
-        .Text("verdict", "no_way, short, unknown or reaches", row => row.Cable.Verdict.Word())
-        .Text("why", "what the verdict is based on", row => row.Cable.Why)
-        .Text("from", "id of the frame of its first end", row => row.Cable.First?.Id)
-        .Text("to", "id of the frame of its other end; of a harness, the farthest", row => row.Cable.Second?.Id)
-        .Number("path_m", "m", "the route from port to port in this hall", row => Metres(row.Cable.Path))
-        .Number("needed_m", "m", "the route plus twice the allowance", row => Metres(row.Cable.Needed))
-        .Number("length_m", "m", "its recorded length", row => Metres(row.Cable.Cable.Length?.Value))
-        .Number("margin_m", "m", "length less needed; below zero, how much too short it is", row => Metres(row.Cable.Margin))
-        .Number("as_found_m", "m", "its route as found, which it must be at least as long as", row => Metres(basis.Runs.ByCable.GetValueOrDefault(row.Cable.Cable.Id)?.Length))
-        .Number("at_least_m", "m", "if its length is not recorded: its route as found less needed; zero or more means it reaches", row => Metres(row.Cable.AtLeast));
+    public static DataShape<(HallReach Hall, CableReach Cable)> Cable(PlanContext basis) =>
+        new DataShape<(HallReach Hall, CableReach Cable)>()
+            .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
+            .Text("cable", "id of the cable", row => row.Cable.Cable.Id)
+            .Text("verdict", "no_way, short, unknown or reaches", row => row.Cable.Verdict.Word())
+            .Text("why", "what the verdict is based on", row => row.Cable.Why)
+            .Text("from", "id of the frame of its first end", row => row.Cable.First?.Id)
+            .Text("to", "id of the frame of its other end; of a harness, the farthest", row => row.Cable.Second?.Id)
+            .Number("path_m", "m", "the route from port to port in this hall", row => Metres(row.Cable.Path))
+            .Number("needed_m", "m", "the route plus twice the allowance", row => Metres(row.Cable.Needed))
+            .Number("length_m", "m", "its recorded length", row => Metres(row.Cable.Cable.Length?.Value))
+            .Number("margin_m", "m", "length less needed; below zero, how much too short it is", row => Metres(row.Cable.Margin))
+            .Number("as_found_m", "m", "its route as found, which it must be at least as long as", row =>
+                Metres(basis.Runs.ByCable.GetValueOrDefault(row.Cable.Cable.Id)?.Length))
+            .Number(
+                "at_least_m",
+                "m",
+                "if its length is not recorded: its route as found less needed; zero or more means it reaches",
+                row => Metres(row.Cable.AtLeast));
 
     /// <summary>The cable of a frame that is worst off; null where all reach.</summary>
-    public static CableReach? Worst(FrameReach frame) => frame.Cables.FirstOrDefault(cable => cable.IsHere && cable.Verdict != ReachVerdict.Reaches);
+    public static CableReach? Worst(FrameReach frame) =>
+        frame.Cables.FirstOrDefault(cable => cable.IsHere && cable.Verdict != ReachVerdict.Reaches);
 
     // Whole micrometres: what lies below is the rounding of sums.
-    private static double? Metres(Length? length) => length is { } known ? Math.Round(known.Meters, 6, MidpointRounding.AwayFromZero) : null;
+    private static double? Metres(Length? length) =>
+        length is { } known ? Math.Round(known.Meters, 6, MidpointRounding.AwayFromZero) : null;
 }

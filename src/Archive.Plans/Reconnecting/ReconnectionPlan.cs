@@ -19,51 +19,70 @@ namespace Archive.Plans.Reconnecting;
 public sealed class ReconnectionPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "reconnection", "Re-connection lists", $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.", (basis, question) => new ReconnectionPlan(basis, question))
+        "reconnection",
+        "Re-connection lists",
+        $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.",
+        (basis, question) => new ReconnectionPlan(basis, question))
     { Options = ["display"] };
 
-    private const string Role = "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
+    private const string Role =
+        "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
 
     private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
-        .Count("turn", $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role the longest run first, or, where it is put back where it was found, the lowest", step => step.Laid.Turn)
+        .Count(
+            "turn",
+            $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role the longest run first, or, where it is put back where it was found, the lowest",
+            step => step.Laid.Turn)
         .Text("cable", "id of the cable", step => step.Laid.Cable.Id)
         .Text("label", "its label, exactly as written", step => step.Laid.Cable.Label?.Value)
-        .List("tags", "the tags at its ends, exactly as written", step => step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .List("tags", "the tags at its ends, exactly as written", step =>
+            step.Laid.Cable.Ends.Select(end => end.Label?.Value).OfType<string>(), "; ")
         .Text("role", Role, step => DataValue.Word<CableRole>(step.Laid.Role))
         .Text("kind", "id of its kind", step => step.Laid.Cable.Kind?.Value)
-        .Text("from", "address of the end to begin at; for a coil, the end that stayed connected", step => At(step.Laid, 0)?.End.At.ToString())
+        .Text("from", "address of the end to begin at; for a coil, the end that stayed connected", step =>
+            At(step.Laid, 0)?.End.At.ToString())
         .Text("from_connector", "its connector there", step => At(step.Laid, 0)?.End.Seen?.Connector?.Value)
         .Text("from_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 0)?.Photo?.Id)
         .Text("to", "address of the other end", step => At(step.Laid, 1)?.End.At.ToString())
         .Text("to_connector", "its connector there", step => At(step.Laid, 1)?.End.Seen?.Connector?.Value)
         .Text("to_photo", "id of the photo that shows that end as it was", step => At(step.Laid, 1)?.Photo?.Id)
         .List("tails", "addresses of the other ends of a harness", step => step.Laid.Ends.Skip(2).Select(end => end.End.At.ToString()))
-        .List("from_print", "which of these addresses were read from a label and not seen", step => step.Laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
+        .List("from_print", "which of these addresses were read from a label and not seen", step =>
+            step.Laid.Ends.Where(end => end.End.IsDerived).Select(end => end.End.At.ToString()))
         .Quantity("length", "m", "its length", step => step.Laid.Cable.Length, length => length.Meters)
         .Text("knot", "the first cable, by id, of the tangle it is part of; its cables are laid together", step => step.Laid.Cycle?.Id)
         .List("lies_over", "ids of the cables it lay over as found", step => step.Laid.Cable.LiesOver.Select(under => under.Value))
-        .Text("fate", "what happened to it: coil, remove, sever, leave", step => step.Laid.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
+        .Text("fate", "what happened to it: coil, remove, sever, leave", step =>
+            step.Laid.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
         .State(step => step.State)
         .Warnings(warnings.Of);
 
     private static DataShape<ListStep> ListSteps(string of, string title, StepWarnings warnings) => new DataShape<ListStep>()
         .Text(of, $"id of the {of}", step => step.Of)
         .Count("step", $"step of this {title}, from 1", step => step.Step.Number)
-        .Text("action", "fix (level and anchor a frame), lay_and_connect (an earth), test_earth (of a frame), lay (a cable in its trays), connect (one end) or check (a frame before power)", step => DataValue.Word<StepAction>(step.Step.Action))
-        .Text("stage", "frames, earth, laying, laying_power, signal, feeders, outside_lines or checks", step => DataValue.Word<PuttingBackStage>(step.Step.Stage))
+        .Text(
+            "action",
+            "fix (level and anchor a frame), lay_and_connect (an earth), test_earth (of a frame), lay (a cable in its trays), connect (one end) or check (a frame before power)",
+            step => DataValue.Word<StepAction>(step.Step.Action))
+        .Text("stage", "frames, earth, laying, laying_power, signal, feeders, outside_lines or checks", step =>
+            DataValue.Word<PuttingBackStage>(step.Step.Stage))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Step.Laid?.Cable.Id)
         .Text("frame_of_step", "id of the frame; empty for a step on a cable", step => step.Step.Frame?.Id)
         .Text("role", Role, step => step.Step.Laid is { } laid ? DataValue.Word<CableRole>(laid.Role) : null)
-        .List("here", "addresses of the ends that are connected in this step; of a cable that is laid, of its ends at this frame", step => Here(step).Select(end => end.End.At.ToString()))
-        .List("to", "addresses of its other known ends", step => (step.Step.Laid?.Ends ?? []).Except(Here(step)).Select(end => end.End.At.ToString()))
-        .List("trays", "ids of the trays of its route in the hall where it is laid, from its first end", step => step.Step.Lays ? step.Step.Run?.Trays ?? [] : [])
+        .List("here", "addresses of the ends that are connected in this step; of a cable that is laid, of its ends at this frame", step =>
+            Here(step).Select(end => end.End.At.ToString()))
+        .List("to", "addresses of its other known ends", step =>
+            (step.Step.Laid?.Ends ?? []).Except(Here(step)).Select(end => end.End.At.ToString()))
+        .List("trays", "ids of the trays of its route in the hall where it is laid, from its first end", step =>
+            step.Step.Lays ? step.Step.Run?.Trays ?? [] : [])
         .State(step => step.Step.State)
         .Warnings(step => warnings.Of(step.Step));
 
     private static DataShape<ShortCable> Shorts { get; } = new DataShape<ShortCable>()
         .Text("of", "id of the frame or display whose list would have it", each => each.Of)
         .Text("cable", "id of the cable", each => each.Short.Laid.Cable.Id)
-        .Number("short_by_m", "m", "how much is missing", each => each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null);
+        .Number("short_by_m", "m", "how much is missing", each =>
+            each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null);
 
     private static IEnumerable<RefittedEnd> Here(ListStep step) => step.Step.Lays && step.Step.Action == StepAction.Lay && step.IsFrames
         ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
@@ -98,13 +117,17 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>Frames with cables, in walking order; then those that stand nowhere, by id.</summary>
     public IEnumerable<Frame> Frames => Walking.Where(frame => !Order.At(frame.Id).IsEmpty);
 
-    private IEnumerable<Frame> Walking => (_basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame).Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn)).DistinctBy(frame => frame.Id);
+    private IEnumerable<Frame> Walking => (_basis.HallLayouts.AsFound?.PlacedFrames ?? [])
+        .Select(standing => standing.Frame)
+        .Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn))
+        .DistinctBy(frame => frame.Id);
 
     /// <summary>The working sets of displays that can be met, by id.</summary>
     public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
 
     /// <summary>The cables within a working set, in order.</summary>
-    public ImmutableArray<RefittedCable> Within(WorkingSet set) => [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
+    public ImmutableArray<RefittedCable> Within(WorkingSet set) =>
+        [.. Order.Among(set.Inside.Select(reading => reading.Cable.Id).ToHashSet(StringComparer.Ordinal))];
 
     /// <summary>What is done at a frame, step by step.</summary>
     public PuttingBackList ListOf(Frame frame) => Order.ListOf(frame);
@@ -121,31 +144,50 @@ public sealed class ReconnectionPlan : Plan
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
-        new DataTable<ListStep>("plans/reconnection-frames", "a step of putting a frame back", ListSteps("frame", "frame", Warnings), [.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
-        new DataTable<ListStep>("plans/reconnection-displays", "a step of putting the working set of a display back", ListSteps("display", "display", Warnings), [.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
-        new DataTable<ShortCable>("plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
-            [.. Frames.SelectMany(frame => ListOf(frame).TooShort.Select(each => new ShortCable(frame.Id, each))), .. Sets.SelectMany(set => ListOf(set).TooShort.Select(each => new ShortCable(set.Display.Id, each)))]),
+        new DataTable<ListStep>(
+            "plans/reconnection-frames",
+            "a step of putting a frame back",
+            ListSteps("frame", "frame", Warnings),
+            [.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
+        new DataTable<ListStep>(
+            "plans/reconnection-displays",
+            "a step of putting the working set of a display back",
+            ListSteps("display", "display", Warnings),
+            [.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
+        new DataTable<ShortCable>(
+            "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
+                [
+                    .. Frames.SelectMany(frame => ListOf(frame).TooShort.Select(each => new ShortCable(frame.Id, each))),
+                    .. Sets.SelectMany(set => ListOf(set).TooShort.Select(each => new ShortCable(set.Display.Id, each)))
+                ]),
     ];
 
     internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
 
-    internal override IEnumerable<string> LinesBeneath(int row) => [.. Warnings.Of(Steps[row]).Select(warning => warning.Text), StateText.Describe(Steps[row].State)];
+    internal override IEnumerable<string> LinesBeneath(int row) =>
+        [
+            .. Warnings.Of(Steps[row]).Select(warning => warning.Text),
+            StateText.Describe(Steps[row].State)
+        ];
 
     /// <summary>What a list holds, in sentences.</summary>
     public static ImmutableArray<string> Says(PuttingBackList list) =>
     [
         $"{Phrase.Count(list.Steps.Length, "step")}: fix and earth, lay the cables, connect them by position and port ({OrderRules.ConnectingOrder}), check before power.",
         "Lay long runs first, and power apart from the rest. Uncoil a cable outward from the frame it is fast to, and never loop what is left over through others.",
-        .. list.TooShort.IsEmpty ? Array.Empty<string>() : [$"{Phrase.Count(list.TooShort.Length, "cable is", "cables are")} too short for the hall and no step here: someone decides first what becomes of {(list.TooShort.Length == 1 ? "it" : "them")}."],
+        .. list.TooShort.IsEmpty
+            ? Array.Empty<string>()
+            : [$"{Phrase.Count(list.TooShort.Length, "cable is", "cables are")} too short for the hall and no step here: someone decides first what becomes of {(list.TooShort.Length == 1 ? "it" : "them")}."],
     ];
 
     /// <summary>How many cables are connected and how many are ready, in sentences; none without events.</summary>
     private ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
     {
         if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
-        var (done, open) = (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
+        var (done, open) =
+            (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
         return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(steps.Length - done - open)} must wait. {asOf}"];
     }
 
@@ -153,18 +195,25 @@ public sealed class ReconnectionPlan : Plan
     public ImmutableArray<string> Progress(PuttingBackList list)
     {
         if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
-        var (done, open) = (list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Count(step => step.State.Status == StepStatus.Open));
+        var (done, open) = (
+            list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Count(step => step.State.Status == StepStatus.Open));
         return [$"{Phrase.Count(done)} of {Phrase.Count(list.Steps.Length, "step")} {(done == 1 ? "is" : "are")} done; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(list.Steps.Length - done - open)} must wait. {asOf}"];
     }
 
-    /// <summary>What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.</summary>
+    /// <summary>
+    /// What can hurt while some cables are connected; the rules of the order first, whether or not the list has such cables.
+    /// </summary>
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
         var all = cables.ToList();
         var families = all.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
         var runs = _basis.Runs.InOtherHalls;
         var hazards = RecordedHazards.Of(
-            _basis.Record, _basis.Runs.Reaches.Select(reach => reach.Layout.Hall), all.SelectMany(laid => laid.Frames), all.Select(laid => laid.Cable), all.SelectMany(laid => runs?.Invoke(laid.Cable.Id)?.Trays ?? []));
+            _basis.Record,
+            _basis.Runs.Reaches.Select(reach => reach.Layout.Hall),
+            all.SelectMany(laid => laid.Frames),
+            all.Select(laid => laid.Cable),
+            all.SelectMany(laid => runs?.Invoke(laid.Cable.Id)?.Trays ?? []));
         return
         [
             StandardCautions.EarthFirst, StandardCautions.FeedersLast, StandardCautions.OutsideLast,
@@ -177,20 +226,28 @@ public sealed class ReconnectionPlan : Plan
 
     private ImmutableArray<string> Summarize()
     {
-        if (_display is { IsMet: false }) return [$"What {_display.Display.Title} needs is not in this record, so there is no list of its cables. The plan “Working sets” says why."];
+        if (_display is { IsMet: false })
+            return [$"What {_display.Display.Title} needs is not in this record, so there is no list of its cables. The plan “Working sets” says why."];
         var knots = _cables.Select(laid => laid.Cycle).OfType<PullGroup>().Distinct().Count();
         var kinds = Steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
-        var (tooShort, disagree) = (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
+        var (tooShort, disagree) =
+            (kinds.Count(each => each.Contains(WarningKind.TooShort)), kinds.Count(each => each.Contains(WarningKind.LabelDisagrees)));
         var open = _cables.Count(laid => laid.Ends.Length < 2);
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
             $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_basis.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
             .. Progress(Steps),
-            .. tooShort > 0 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."] : ImmutableArray<string>.Empty,
-            .. disagree > 0 ? [$"{Phrase.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."] : ImmutableArray<string>.Empty,
+            .. tooShort > 0
+                ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."]
+                : ImmutableArray<string>.Empty,
+            .. disagree > 0
+                ? [$"{Phrase.Count(disagree, "has a label or tag that disagrees", "have labels or tags that disagree")} with what was seen."]
+                : ImmutableArray<string>.Empty,
             .. open > 0 ? [$"{Phrase.Count(open, "cable has", "cables have")} an unknown end."] : ImmutableArray<string>.Empty,
-            .. unseen > 0 ? [$"{Phrase.Count(unseen)} of the {Phrase.Count(_cables.Sum(laid => laid.Ends.Length))} known ends {(unseen == 1 ? "has" : "have")} no photo."] : ImmutableArray<string>.Empty,
+            .. unseen > 0
+                ? [$"{Phrase.Count(unseen)} of the {Phrase.Count(_cables.Sum(laid => laid.Ends.Length))} known ends {(unseen == 1 ? "has" : "have")} no photo."]
+                : ImmutableArray<string>.Empty,
         ];
     }
 

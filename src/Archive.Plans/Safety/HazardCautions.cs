@@ -40,7 +40,8 @@ public static class HazardCautions
             "The gas that puts out a fire can choke you or knock you down. Before work begins, a competent person isolates the system and says so; leave at once when the alarm sounds."),
         Hazard.ArcFlash => new("Arc flash",
             "A short circuit here can burn and blind at arm's length. Nobody opens it live; licensed people only, with the protection that local code asks for."),
-        Hazard.OverheadEdge => new("Something overhead at head height", "Wear a helmet. Mark the edge with tape and pad it before you carry anything past."),
+        Hazard.OverheadEdge =>
+            new("Something overhead at head height", "Wear a helmet. Mark the edge with tape and pad it before you carry anything past."),
         _ => new("Never alone", "Nobody works here alone: a second person stays within sight and knows how to call for help."),
     };
 
@@ -48,5 +49,6 @@ public static class HazardCautions
     public static string Lead(Hazard hazard) => For(hazard).Title.Split(':')[0];
 
     /// <summary>The cautions of hazards, each once, in the order in which the record states them.</summary>
-    public static ImmutableArray<Caution> For(IEnumerable<Stated<Hazard>> hazards) => [.. hazards.Select(hazard => hazard.Value).Distinct().Select(For)];
+    public static ImmutableArray<Caution> For(IEnumerable<Stated<Hazard>> hazards) =>
+        [.. hazards.Select(hazard => hazard.Value).Distinct().Select(For)];
 }

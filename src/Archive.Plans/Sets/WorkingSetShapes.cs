@@ -24,9 +24,11 @@ internal static class WorkingSetShapes
         .List("frames", "ids of the frames", set => set.Frames.Select(frame => frame.Id))
         .Number("weight_kg", "kg", "their weight, as far as recorded", set => set.Figures.Weight.Known.Kilograms)
         .List("weight_unknown", "ids of frames without a recorded weight", set => set.Figures.Weight.Lacking.Select(frame => frame.Id))
-        .Number("floor_area_m2", "m2", "total width by depth, as far as recorded; without aisles", set => set.Figures.FloorArea.Known.SquareMeters)
+        .Number("floor_area_m2", "m2", "total width by depth, as far as recorded; without aisles", set =>
+            set.Figures.FloorArea.Known.SquareMeters)
         .List("floor_area_unknown", "ids of frames without a recorded size", set => set.Figures.FloorArea.Lacking.Select(frame => frame.Id))
-        .Entries("currents", "current at each voltage, as far as recorded", Current, set => set.Figures.Currents, at => $"{DataValue.From((double)at.Current.Amperes)} A at {DataValue.From((double)at.Potential.Volts)} V")
+        .Entries("currents", "current at each voltage, as far as recorded", Current, set => set.Figures.Currents, at =>
+            $"{DataValue.From((double)at.Current.Amperes)} A at {DataValue.From((double)at.Potential.Volts)} V")
         .Number("heat_w", "W", "volts by amperes, over all", set => (double)set.Figures.Heat.Watts)
         .Number("heat_btu_per_h", "BTU/h", "the same; a watt is 3.412142 BTU/h", set => (double)set.Figures.Heat.BritishThermalUnitsPerHour)
         .List("draw_unknown", "ids of frames whose current is not recorded", set => set.Figures.WithoutDraws.Select(frame => frame.Id))
@@ -38,7 +40,10 @@ internal static class WorkingSetShapes
     public static DataShape<SetCable> Cable { get; } = new DataShape<SetCable>()
         .Text("display", "id of the display", cable => cable.Set.Display.Id)
         .Text("cable", "id of the cable", cable => cable.Reading.Cable.Id)
-        .Text("lies", "inside (all known ends in the set), edge (one end outside) or loose (a single known end, in the set)", cable => cable.Lies)
+        .Text(
+            "lies",
+            "inside (all known ends in the set), edge (one end outside) or loose (a single known end, in the set)",
+            cable => cable.Lies)
         .List("staying", "addresses of its ends within", cable => cable.Staying.Select(end => end.At.ToString()))
         .List("parked", "addresses of its ends outside, which are parked", cable => cable.Parked.Select(end => end.At.ToString()));
 }

@@ -9,7 +9,9 @@ namespace Archive.Plans.Sets;
 public sealed class WorkingSetsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "working-sets", "Working sets", "The smallest set of frames with which each display runs, its weight and power, and which cables have an end outside it.",
+        "working-sets",
+        "Working sets",
+        "The smallest set of frames with which each display runs, its weight and power, and which cables have an end outside it.",
         (basis, question) => new WorkingSetsPlan(basis, question.Display))
     {
         Options = ["display"],
@@ -29,17 +31,22 @@ public sealed class WorkingSetsPlan : Plan
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<WorkingSet>("plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set, Sets),
-        new DataTable<SetCable>("plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. Sets.SelectMany(SetCable.From)]),
+        new DataTable<SetCable>(
+            "plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. Sets.SelectMany(SetCable.From)]),
     ];
 
-    internal override ImmutableArray<string> Shown => ["display", "frames", "weight_kg", "floor_area_m2", "currents", "heat_w", "heat_btu_per_h", "unmet"];
+    internal override ImmutableArray<string> Shown =>
+        [
+            "display", "frames", "weight_kg", "floor_area_m2", "currents", "heat_w", "heat_btu_per_h", "unmet"
+        ];
 }
 
 /// <summary>A cable of a working set, and how it lies to it.</summary>
 /// <param name="Lies">inside, edge or loose.</param>
 /// <param name="Staying">Its ends within.</param>
 /// <param name="Parked">Its ends outside.</param>
-public sealed record SetCable(WorkingSet Set, CableReading Reading, string Lies, ImmutableArray<KnownEnd> Staying, ImmutableArray<KnownEnd> Parked)
+public sealed record SetCable(
+    WorkingSet Set, CableReading Reading, string Lies, ImmutableArray<KnownEnd> Staying, ImmutableArray<KnownEnd> Parked)
 {
     /// <summary>The cables of a set: those that cross its edge first, then those inside, then those whose other end is not known.</summary>
     public static IEnumerable<SetCable> From(WorkingSet set) =>

@@ -29,7 +29,9 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         return
         [
             .. FactsOf(cable),
-            .. unseen.Count > 0 ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {Phrase.Listed(unseen)}"] : Enumerable.Empty<string>(),
+            .. unseen.Count > 0
+                ? [$"a photo of {(unseen.Count == 1 ? "its end" : "its ends")} at {Phrase.Listed(unseen)}"]
+                : Enumerable.Empty<string>(),
             .. MissingViews(cable),
         ];
     }
@@ -70,7 +72,10 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
 
     // A tray of a hall where the machine is to stand was not found there: no survey still needs its photo.
     private bool IsPlanned(ArchiveRecord record) =>
-        record is Tray { Hall: { } hall } && basis.Record.AsFoundHall is { } found && basis.Record.Find<Hall>(hall.Value) is { } its && its != found;
+        record is Tray { Hall: { } hall }
+            && basis.Record.AsFoundHall is { } found
+            && basis.Record.Find<Hall>(hall.Value) is { } its
+            && its != found;
 
     /// <summary>Views that <c>wanted_views</c> asks of a record and no photo gives.</summary>
     public IEnumerable<string> MissingViews(ArchiveRecord record)
@@ -79,7 +84,8 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         var have = references.PhotosOf[record.Id].Select(photo => photo.View?.Value).ToHashSet();
         foreach (var view in wanted)
         {
-            if (!have.Contains(view.Value)) yield return view.Value is PhotoView.Above ? "a photo from above" : $"a photo of its {Phrase.For(view.Value)}";
+            if (!have.Contains(view.Value))
+                yield return view.Value is PhotoView.Above ? "a photo from above" : $"a photo of its {Phrase.For(view.Value)}";
         }
     }
 }

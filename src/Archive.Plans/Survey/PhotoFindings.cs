@@ -6,11 +6,14 @@ using Archive.Records.Wording;
 
 namespace Archive.Plans.Survey;
 
-/// <summary>What looking at the photos themselves found: which are to be taken again, which look the same, of which no time is known.</summary>
+/// <summary>
+/// What looking at the photos themselves found: which are to be taken again, which look the same, of which no time is known.
+/// </summary>
 /// <param name="Again">Why photos are to be taken again, by photo id.</param>
 /// <param name="Alike">Photos of one subject that look the same: the later and what it looks like, by the later's id.</param>
 /// <param name="Untimed">Ids of photos of which neither record nor camera says the time.</param>
-public sealed record PhotoFindings(FrozenDictionary<string, string> Again, FrozenDictionary<string, string> Alike, FrozenSet<string> Untimed)
+public sealed record PhotoFindings(
+    FrozenDictionary<string, string> Again, FrozenDictionary<string, string> Alike, FrozenSet<string> Untimed)
 {
     /// <summary>Nothing was looked at.</summary>
     public static PhotoFindings None { get; } = new(FrozenDictionary<string, string>.Empty, FrozenDictionary<string, string>.Empty, []);
@@ -29,13 +32,18 @@ public sealed record PhotoFindings(FrozenDictionary<string, string> Again, Froze
         foreach (var (shot, usual) in Blur.Among(shots))
         {
             var camera = shot.Camera.Length == 0 ? "photos from unknown cameras" : "photos from this camera";
-            again.TryAdd(shot.Id, $"blurred: sharpness {Phrase.Count((int)shot.Measures.Sharpness)}, while half of the {camera} have {Phrase.Count((int)usual)} or more");
+            again.TryAdd(
+                shot.Id,
+                $"blurred: sharpness {Phrase.Count((int)shot.Measures.Sharpness)}, while half of the {camera} have {Phrase.Count((int)usual)} or more");
         }
 
         var byId = photos.ToFrozenDictionary(seen => seen.Photo.Id, seen => seen.Photo, StringComparer.Ordinal);
         var alike = SimilarPhotos.Among(shots).Where(pair => ShareSubject(byId[pair.First.Id], byId[pair.Second.Id]))
             .GroupBy(pair => pair.Second.Id, StringComparer.Ordinal)
-            .ToFrozenDictionary(group => group.Key, group => $"looks the same as {group.First().First.Id}: keep the better one, or say what differs", StringComparer.Ordinal);
+            .ToFrozenDictionary(
+                group => group.Key,
+                group => $"looks the same as {group.First().First.Id}: keep the better one, or say what differs",
+                StringComparer.Ordinal);
         var untimed = photos.Where(seen => seen.Photo.Taken is null && seen.Reading.Taken is null).Select(seen => seen.Photo.Id);
         return new PhotoFindings(again.ToFrozenDictionary(StringComparer.Ordinal), alike, untimed.ToFrozenSet(StringComparer.Ordinal));
     }

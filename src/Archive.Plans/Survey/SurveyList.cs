@@ -23,8 +23,12 @@ public static class SurveyList
         var finder = new GapFinder(basis, new CrossReferences(record), photos);
         var stops = ImmutableArray.CreateBuilder<SurveyStop>();
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
-        var facts = cables.Select(cable => (Cable: cable, Lacks: (string[])[.. finder.FactsOf(cable), .. finder.MissingViews(cable)])).Where(pair => pair.Lacks.Length > 0)
-            .ToLookup(pair => FrameOf(pair.Cable, basis), pair => $"cable {pair.Cable.Id}: {string.Join(", ", pair.Lacks)}", StringComparer.Ordinal);
+        var facts = cables.Select(cable => (Cable: cable, Lacks: (string[])[.. finder.FactsOf(cable), .. finder.MissingViews(cable)]))
+            .Where(pair => pair.Lacks.Length > 0)
+            .ToLookup(
+                pair => FrameOf(pair.Cable, basis),
+                pair => $"cable {pair.Cable.Id}: {string.Join(", ", pair.Lacks)}",
+                StringComparer.Ordinal);
         var unseen = cables.SelectMany(cable => finder.EndsNoPhotoShows(cable).Select(at => (Frame: record.FrameAt(at)!.Id, cable.Id)))
             .ToLookup(pair => pair.Frame, pair => pair.Id, StringComparer.Ordinal);
         var pictures = record.Photos.Where(photo => !photo.IsWithdrawn)
@@ -32,7 +36,10 @@ public static class SurveyList
             .ToLookup(pair => pair.Frame, pair => pair.Line, StringComparer.Ordinal);
         foreach (var (frame, where) in Walk(basis))
         {
-            Add(frame.Id, $"{frame.Name?.Value ?? ""}{where}", [.. finder.Find(frame), .. pictures[frame.Id], .. Unseen(unseen[frame.Id]), .. facts[frame.Id]]);
+            Add(
+                frame.Id,
+                $"{frame.Name?.Value ?? ""}{where}",
+                [.. finder.Find(frame), .. pictures[frame.Id], .. Unseen(unseen[frame.Id]), .. facts[frame.Id]]);
         }
 
         foreach (var tray in record.Trays.Where(tray => !tray.IsWithdrawn)) Add(tray.Id, "tray", finder.Find(tray));
@@ -50,7 +57,9 @@ public static class SurveyList
     {
         string[] ids = [.. cables.Distinct(StringComparer.Ordinal)];
         if (ids.Length == 0) return [];
-        return [ids.Length == 1 ? $"a photo of the end of {ids[0]} here" : $"photos of the ends of {Phrase.Count(ids.Length)} cables here: {string.Join(' ', ids)}"];
+        return [ids.Length == 1
+            ? $"a photo of the end of {ids[0]} here"
+            : $"photos of the ends of {Phrase.Count(ids.Length)} cables here: {string.Join(' ', ids)}"];
     }
 
     private static IEnumerable<(Frame Frame, string Where)> Walk(PlanContext basis)
@@ -58,18 +67,29 @@ public static class SurveyList
         var standing = basis.HallLayouts.AsFound?.PlacedFrames ?? [];
         foreach (var stands in standing.Where(stands => !stands.Frame.IsWithdrawn))
         {
-            var row = basis.HallLayouts.PlacementsOf(stands.Frame.Id).FirstOrDefault(where => where.Layout == basis.HallLayouts.AsFound)?.Row.Row.Id.Value;
+            var row = basis.HallLayouts
+                .PlacementsOf(stands.Frame.Id)
+                .FirstOrDefault(where => where.Layout == basis.HallLayouts.AsFound)
+                ?.Row.Row.Id.Value;
             yield return (stands.Frame, row is null ? "" : $", in {row}");
         }
 
         var walked = standing.Select(stands => stands.Frame.Id).ToHashSet(StringComparer.Ordinal);
-        foreach (var frame in basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id))) yield return (frame, ", not in a row");
+        foreach (var frame in basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id)))
+            yield return (frame, ", not in a row");
     }
 
     // Where one stands to look at a cable: at its first known end.
     private static string FrameOf(Cable cable, PlanContext basis) =>
-        (basis.Readings.Find(cable.Id)?.Ends ?? []).Select(end => basis.Record.FrameAt(end.At)?.Id).FirstOrDefault(id => id is not null) ?? "";
+        (basis.Readings.Find(cable.Id)?.Ends ?? [])
+            .Select(end => basis.Record.FrameAt(end.At)?.Id)
+            .FirstOrDefault(id => id is not null) ?? "";
 
     private static string FrameOf(Photo photo, ArchiveModel record) =>
-        photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(id => record.Find(id.Value)).OfType<Frame>().FirstOrDefault()?.Id ?? "";
+        photo.Shows
+            .Concat(photo.Regions.SelectMany(region => region.Shows))
+            .Select(id => record.Find(id.Value))
+            .OfType<Frame>()
+            .FirstOrDefault()
+            ?.Id ?? "";
 }

@@ -44,7 +44,11 @@ public sealed class StepWarnings(PlanContext basis)
     /// <summary>The warnings of a step of putting a frame or display back, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(PuttingBackStep step)
     {
-        if (step.Frame is { } frame) return [.. HazardsOf(frame.Hazards).Select(hazard => new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id }), .. OnFrame(step.Action)];
+        if (step.Frame is { } frame) return [.. HazardsOf(frame.Hazards).Select(hazard => new StepWarning(WarningKind.Hazard, hazard, [
+            "at ",
+            new(frame.Id, Record: frame.Id),
+            "."
+        ]) { Frame = frame.Id }), .. OnFrame(step.Action)];
         var (laid, cable) = (step.Laid!, step.Laid!.Cable);
         return
         [
@@ -65,7 +69,10 @@ public sealed class StepWarnings(PlanContext basis)
     /// <summary>The warnings of a step of decabling, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(DecablingStep step)
     {
-        if (step.Cable is not { } cable) return [new StepWarning(WarningKind.Battery, "Battery", ["it is live at all times. Licensed people only, with insulated tools."]) { Frame = step.Frame!.Id }];
+        if (step.Cable is not { } cable) return [new StepWarning(
+            WarningKind.Battery,
+            "Battery",
+            ["it is live at all times. Licensed people only, with insulated tools."]) { Frame = step.Frame!.Id }];
         return
         [
             .. step.Disconnects ? Hazards(cable, "do not disconnect it until a licensed person says that you may.") : [],
@@ -84,20 +91,28 @@ public sealed class StepWarnings(PlanContext basis)
         switch (CableRoles.Of(basis.Record, cable))
         {
             case CableRole.Feeder:
-                yield return new StepWarning(WarningKind.Feeder, "Feeder", ["do not touch until a licensed person has proved it dead at both ends."]);
+                yield return new StepWarning(
+                    WarningKind.Feeder, "Feeder", ["do not touch until a licensed person has proved it dead at both ends."]);
                 break;
             case CableRole.Earth:
                 yield return new StepWarning(WarningKind.Earth, "Earth", [earth]);
                 break;
             case CableRole.Outside:
-                yield return new StepWarning(WarningKind.OutsideLine, "Outside line", ["it can be live when the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
+                yield return new StepWarning(
+                    WarningKind.OutsideLine,
+                    "Outside line",
+                    ["it can be live when the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
                 break;
             case CableRole.Unknown:
-                yield return new StepWarning(WarningKind.KindUnknown, "Kind not recorded", ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);
+                yield return new StepWarning(
+                    WarningKind.KindUnknown,
+                    "Kind not recorded",
+                    ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);
                 break;
         }
 
-        if (CableRoles.FamilyOf(basis.Record, cable) == CableFamily.Fibre) yield return new StepWarning(WarningKind.Fibre, "Fibre", ["do not look into it; cap its ends."]);
+        if (CableRoles.FamilyOf(basis.Record, cable) == CableFamily.Fibre)
+            yield return new StepWarning(WarningKind.Fibre, "Fibre", ["do not look into it; cap its ends."]);
     }
 
     private static StepWarning Earthed(EarthBefore earth)
@@ -115,25 +130,39 @@ public sealed class StepWarnings(PlanContext basis)
     private static IEnumerable<StepWarning> FedTwice(DecablingStep step)
     {
         if (step.FedAlsoBy.IsEmpty) yield break;
-        yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", ["also by ", .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"), ". Nothing there is dead before all of them are off."]) { Cables = step.FedAlsoBy };
+        yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", [
+            "also by ",
+            .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"),
+            ". Nothing there is dead before all of them are off."
+        ])
+        { Cables = step.FedAlsoBy };
     }
 
     private static IEnumerable<StepWarning> OnFrame(StepAction action) => action switch
     {
         StepAction.Fix => [new StepWarning(WarningKind.Heavy, "Tall and heavy", ["secured against tipping until its bolts hold it."])],
-        StepAction.TestEarth => [new StepWarning(WarningKind.Earth, "Earth", ["a licensed person tests the path to the building's earth and writes the result down."])],
-        _ => [new StepWarning(WarningKind.BeforePower, "Before power", ["fuses drawn. A licensed person checks polarity and insulation, and says when and how power goes on."])],
+        StepAction.TestEarth => [new StepWarning(
+            WarningKind.Earth, "Earth", ["a licensed person tests the path to the building's earth and writes the result down."])],
+        _ => [new StepWarning(
+            WarningKind.BeforePower,
+            "Before power",
+            ["fuses drawn. A licensed person checks polarity and insulation, and says when and how power goes on."])],
     };
 
     // What the state of a cable means for laying it.
     private IEnumerable<StepWarning> State(Cable cable, CableReading reading)
     {
         if (cable.Fate?.Value == Fate.Sever) yield return new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."]);
-        if (cable.Fate?.Value == Fate.Leave) yield return new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."]);
-        if (basis.Progress.JourneyOf(cable.Id) is { IsDamaged: true } harmed && harmed.Events.Last(happened => happened.What?.Value == EventType.Damaged) is var by)
-            yield return new StepWarning(WarningKind.Damaged, "Damaged", ["see ", new(by.Id, Record: by.Id), ". Inspect it before you use it."]);
-        if (reading.Ends.Length < 2) yield return new StepWarning(WarningKind.EndUnknown, "End unknown", [reading.Ends.IsEmpty ? "neither end is recorded." : "its other end is not recorded."]);
-        if (cable.Length is null && cable.Fate?.Value is not (Fate.Leave or Fate.Sever)) yield return new StepWarning(WarningKind.LengthUnknown, "Length unknown", ["nobody has proved that it reaches. Measure it before you lay it."]);
+        if (cable.Fate?.Value == Fate.Leave)
+            yield return new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."]);
+        if (basis.Progress.JourneyOf(cable.Id) is { IsDamaged: true } harmed
+            && harmed.Events.Last(happened => happened.What?.Value == EventType.Damaged) is var by)
+            yield return new StepWarning(
+                WarningKind.Damaged, "Damaged", ["see ", new(by.Id, Record: by.Id), ". Inspect it before you use it."]);
+        if (reading.Ends.Length < 2) yield return new StepWarning(
+            WarningKind.EndUnknown, "End unknown", [reading.Ends.IsEmpty ? "neither end is recorded." : "its other end is not recorded."]);
+        if (cable.Length is null && cable.Fate?.Value is not (Fate.Leave or Fate.Sever)) yield return new StepWarning(
+            WarningKind.LengthUnknown, "Length unknown", ["nobody has proved that it reaches. Measure it before you lay it."]);
     }
 
     // What the record says can hurt at the frames where it ends, at its kind, and in the trays where it lies.
@@ -141,26 +170,39 @@ public sealed class StepWarnings(PlanContext basis)
     {
         foreach (var frame in frames.Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>).OfType<Frame>())
         {
-            foreach (var hazard in HazardsOf(frame.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id };
+            foreach (var hazard in HazardsOf(frame.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, [
+                "at ",
+                new(frame.Id, Record: frame.Id),
+                "."
+            ])
+            { Frame = frame.Id };
         }
 
-        foreach (var hazard in HazardsOf(CableRoles.KindOf(basis.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable))) yield return new StepWarning(WarningKind.Hazard, hazard, ["in this kind of cable."]);
+        foreach (var hazard in HazardsOf(CableRoles.KindOf(basis.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable)))
+            yield return new StepWarning(WarningKind.Hazard, hazard, ["in this kind of cable."]);
         foreach (var tray in trays.Select(basis.Record.Find<Tray>).OfType<Tray>().Distinct())
         {
-            foreach (var hazard in HazardsOf(tray.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, ["in ", new(tray.Id, Record: tray.Id), "."]);
+            foreach (var hazard in HazardsOf(tray.Hazards))
+                yield return new StepWarning(WarningKind.Hazard, hazard, ["in ", new(tray.Id, Record: tray.Id), "."]);
         }
     }
 
     // An outside line has a warning of its own.
-    private IEnumerable<string> RoleHazards(Cable cable) => CableRoles.Of(basis.Record, cable) == CableRole.Outside ? [HazardCautions.Lead(Hazard.OutsideLine)] : [];
+    private IEnumerable<string> RoleHazards(Cable cable) =>
+        CableRoles.Of(basis.Record, cable) == CableRole.Outside ? [HazardCautions.Lead(Hazard.OutsideLine)] : [];
 
-    private static IEnumerable<string> HazardsOf(ImmutableArray<Stated<Hazard>> hazards) => hazards.Select(hazard => HazardCautions.Lead(hazard.Value)).Distinct(StringComparer.Ordinal);
+    private static IEnumerable<string> HazardsOf(ImmutableArray<Stated<Hazard>> hazards) =>
+        hazards.Select(hazard => HazardCautions.Lead(hazard.Value)).Distinct(StringComparer.Ordinal);
 
     private IEnumerable<StepWarning> BelongsToOthers(IEnumerable<KnownEnd> ends)
     {
         foreach (var frame in ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>))
         {
-            if (frame?.Owner is { } owner) yield return new StepWarning(WarningKind.NotOurs, "Not ours", [new(frame.Id, Record: frame.Id), $" belongs to {Phrase.OneLine(owner.Value)}, who disconnects this end."]) { Frame = frame.Id };
+            if (frame?.Owner is { } owner) yield return new StepWarning(WarningKind.NotOurs, "Not ours", [
+                new(frame.Id, Record: frame.Id),
+                $" belongs to {Phrase.OneLine(owner.Value)}, who disconnects this end."
+            ])
+            { Frame = frame.Id };
         }
     }
 
@@ -168,12 +210,19 @@ public sealed class StepWarnings(PlanContext basis)
     private IEnumerable<StepWarning> LastChance(Cable cable, CableReading reading)
     {
         if (basis.Progress.FreedBy(reading) is not null) yield break;
-        var unseen = reading.Ends.Where(end => !basis.Progress.HasLeft(end.At.Frame) && basis.EndPhotos.Find(cable, end.At).IsEmpty).Select(end => Place(end.At)).ToList();
+        var unseen = reading.Ends
+            .Where(end => !basis.Progress.HasLeft(end.At.Frame) && basis.EndPhotos.Find(cable, end.At).IsEmpty)
+            .Select(end => Place(end.At))
+            .ToList();
         ImmutableArray<TextPart> parts =
         [
-            .. unseen.Count > 1 && unseen.Count == reading.Ends.Length ? ["a photo of each end"] : unseen.SelectMany((place, index) => (TextPart[])[index == 0 ? "a photo of " : " and ", place]),
+            .. unseen.Count > 1 && unseen.Count == reading.Ends.Length
+                ? ["a photo of each end"]
+                : unseen.SelectMany((place, index) => (TextPart[])[index == 0 ? "a photo of " : " and ", place]),
             .. cable.Length is null ? [unseen.Count > 0 ? "; its length" : "its length"] : Array.Empty<TextPart>(),
-            .. cable.LiesIn.IsEmpty ? [unseen.Count > 0 || cable.Length is null ? "; the trays it lies in" : "the trays it lies in"] : Array.Empty<TextPart>(),
+            .. cable.LiesIn.IsEmpty
+                ? [unseen.Count > 0 || cable.Length is null ? "; the trays it lies in" : "the trays it lies in"]
+                : Array.Empty<TextPart>(),
         ];
         if (!parts.IsEmpty) yield return new StepWarning(WarningKind.LastChance, "Last chance to record", [.. parts, "."]);
     }
@@ -185,11 +234,19 @@ public sealed class StepWarnings(PlanContext basis)
             if (!hall.ByCable.TryGetValue(cable.Id, out var reach) || !reach.IsHere) continue;
             if (reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin })
             {
-                yield return new StepWarning(WarningKind.TooShort, "Too short", [$"by {_text.FormatComputed(-margin)} in ", Name(hall), "."]) { Hall = hall.Layout.Hall.Id, ShortBy = -margin };
+                yield return new StepWarning(WarningKind.TooShort, "Too short", [
+                    $"by {_text.FormatComputed(-margin)} in ",
+                    Name(hall),
+                    "."
+                ])
+                { Hall = hall.Layout.Hall.Id, ShortBy = -margin };
             }
             else if (reach.Verdict == ReachVerdict.NoWay)
             {
-                yield return new StepWarning(WarningKind.NoWay, "No route", ["in ", Name(hall), $": {reach.Why}."]) { Hall = hall.Layout.Hall.Id };
+                yield return new StepWarning(WarningKind.NoWay, "No route", ["in ", Name(hall), $": {reach.Why}."])
+                {
+                    Hall = hall.Layout.Hall.Id
+                };
             }
         }
     }
@@ -205,30 +262,47 @@ public sealed class StepWarnings(PlanContext basis)
             { At = seen, Says = says };
         }
 
-        if (reading.Verdict == LabelVerdict.Contradicts && reading.Disagreements.IsEmpty) yield return new StepWarning(WarningKind.LabelDisagrees, "Labels disagree", Quoted(reading.Why));
-        if (reading.Verdict == LabelVerdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null))) yield return new StepWarning(WarningKind.LabelWrong, "Do not trust its label", Quoted(reading.Why));
+        if (reading.Verdict == LabelVerdict.Contradicts && reading.Disagreements.IsEmpty)
+            yield return new StepWarning(WarningKind.LabelDisagrees, "Labels disagree", Quoted(reading.Why));
+        if (reading.Verdict == LabelVerdict.Misread && (reading.Label is not null || reading.Tags.Any(tag => tag is not null)))
+            yield return new StepWarning(WarningKind.LabelWrong, "Do not trust its label", Quoted(reading.Why));
     }
 
     private static IEnumerable<StepWarning> FromPrint(ImmutableArray<RefittedEnd> ends)
     {
         foreach (var end in ends.Where(end => end.End.IsDerived))
         {
-            yield return new StepWarning(WarningKind.FromPrint, "Known only from the label", [Place(end.End.At), " was not seen. Check before you connect."]) { At = end.End.At };
+            yield return new StepWarning(WarningKind.FromPrint, "Known only from the label", [
+                Place(end.End.At),
+                " was not seen. Check before you connect."
+            ])
+            { At = end.End.At };
         }
     }
 
     private static IEnumerable<StepWarning> Tangled(RefittedCable laid)
     {
         if (laid.Cycle is not { } knot) yield break;
-        ImmutableArray<string> others = [.. knot.Cables.Where(other => other.Id != laid.Cable.Id).Select(other => other.Id).Take(MostNamed)];
-        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", ["with ", .. TextPart.Named(others, knot.Cables.Length - 1), ". Lay them together; connect each in its turn."]) { Cables = others };
+        ImmutableArray<string> others = [.. knot.Cables
+            .Where(other => other.Id != laid.Cable.Id)
+            .Select(other => other.Id)
+            .Take(MostNamed)];
+        yield return new StepWarning(WarningKind.Tangled, "Tangled as found", [
+            "with ",
+            .. TextPart.Named(others, knot.Cables.Length - 1),
+            ". Lay them together; connect each in its turn."
+        ])
+        { Cables = others };
     }
 
     private static IEnumerable<StepWarning> LayBefore(ImmutableArray<string> under)
     {
         if (under.IsEmpty) yield break;
         ImmutableArray<string> named = [.. under.Take(MostNamed)];
-        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. TextPart.Named(named, under.Length), under.Length == 1 ? ", which was underneath it as found. Only lay it now: connect it in its own turn." : ", which were underneath it as found. Only lay them now: connect each in its own turn."]) { Cables = named };
+        yield return new StepWarning(WarningKind.LayBefore, "Lay first", [.. TextPart.Named(named, under.Length), under.Length == 1
+            ? ", which was underneath it as found. Only lay it now: connect it in its own turn."
+            : ", which were underneath it as found. Only lay them now: connect each in its own turn."])
+        { Cables = named };
     }
 
     private static TextPart Place(Address at) => new(at.ToString(), At: at);
@@ -236,7 +310,11 @@ public sealed class StepWarnings(PlanContext basis)
     // Places and ids are in backquotes in what readings say.
     private static ImmutableArray<TextPart> Quoted(string why)
     {
-        var parts = why.Split('`').Select((text, index) => index % 2 == 0 ? text : Address.TryParse(text, out var at) && at.Position is not null ? Place(at) : new TextPart(text, Record: text));
+        var parts = why.Split('`').Select((text, index) => index % 2 == 0
+            ? text
+            : Address.TryParse(text, out var at) && at.Position is not null
+            ? Place(at)
+            : new TextPart(text, Record: text));
         return [.. parts.Where(part => part.Text.Length > 0), "."];
     }
 }

@@ -10,7 +10,9 @@ namespace Archive.Plans.Whereabouts;
 public sealed class WhereaboutsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "whereabouts", "Whereabouts", "Where each frame and cable is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
+        "whereabouts",
+        "Whereabouts",
+        "Where each frame and cable is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
         (basis, _) => new WhereaboutsPlan(basis));
 
     private static readonly DataShape<ArchiveEvent> Stop = new DataShape<ArchiveEvent>()
@@ -23,15 +25,20 @@ public sealed class WhereaboutsPlan : Plan
     private static readonly DataShape<Journey> Shape = new DataShape<Journey>()
         .Text("record", "id of the frame, cable or tray", journey => journey.Of.Id)
         .Text("kind", "frame, cable or tray", journey => journey.Of.RecordKind.Noun())
-        .Text("stands", "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, fixed, laid, connected or missing", journey => DataValue.Word<Situation>(journey.Situation))
+        .Text(
+            "stands",
+            "as_found, disconnected, removed, coiled, severed, on_the_road, arrived, stood, fixed, laid, connected or missing",
+            journey => DataValue.Word<Situation>(journey.Situation))
         .Text("hall", "id of the hall where it was last seen; empty in transit and while it is missing", journey => journey.Hall)
         .Text("place", "the place there, or the load, in words", journey => journey.Place)
         .Text("since", "date of the event that says so; empty if it is still as found", journey => journey.Since?.On?.Value.Text)
         .Text("since_event", "id of that event", journey => journey.Since?.Id)
         .Flag("never_arrived", "whether it was loaded and has not been seen anywhere since", journey => journey.NeverArrived)
-        .List("never_loaded", "ids of arrivals that no loading can have preceded", journey => journey.NeverLoaded.Select(happened => happened.Id))
+        .List("never_loaded", "ids of arrivals that no loading can have preceded", journey =>
+            journey.NeverLoaded.Select(happened => happened.Id))
         .Flag("damaged", "whether damage was recorded", journey => journey.IsDamaged)
-        .Entries("journey", "everything that happened to it, in order", Stop, journey => journey.Events, happened => $"{happened.On?.Value.Text} {DataValue.Word(happened.What?.Value)}");
+        .Entries("journey", "everything that happened to it, in order", Stop, journey => journey.Events, happened =>
+            $"{happened.On?.Value.Text} {DataValue.Word(happened.What?.Value)}");
 
 
     private WhereaboutsPlan(PlanContext basis)
@@ -44,19 +51,27 @@ public sealed class WhereaboutsPlan : Plan
     {
         get
         {
-            var (touched, lost, stray) = (All.Count(journey => journey.Events.Length > 0), All.Count(journey => journey.NeverArrived), All.Count(journey => journey.NeverLoaded.Length > 0));
+            var (touched, lost, stray) = (
+                All.Count(journey => journey.Events.Length > 0),
+                All.Count(journey => journey.NeverArrived),
+                All.Count(journey => journey.NeverLoaded.Length > 0));
             var missing = All.Count(journey => journey.Situation == Situation.Missing);
             return
             [
-                touched == 0 ? "Nothing has happened since the machine was found: everything is where it was." : $"Events are recorded for {Phrase.Count(touched)} of {Phrase.Count(All.Length, "frame or cable", "frames and cables")}; all others are as found.",
+                touched == 0
+                    ? "Nothing has happened since the machine was found: everything is where it was."
+                    : $"Events are recorded for {Phrase.Count(touched)} of {Phrase.Count(All.Length, "frame or cable", "frames and cables")}; all others are as found.",
                 .. lost > 0 ? [$"{Phrase.Count(lost)} {(lost == 1 ? "was" : "were")} loaded but never arrived."] : Array.Empty<string>(),
                 .. stray > 0 ? [$"{Phrase.Count(stray)} arrived but {(stray == 1 ? "was" : "were")} never loaded."] : Array.Empty<string>(),
-                .. missing > 0 ? [$"{Phrase.Count(missing)} {(missing == 1 ? "was" : "were")} searched for and not found."] : Array.Empty<string>(),
+                .. missing > 0
+                    ? [$"{Phrase.Count(missing)} {(missing == 1 ? "was" : "were")} searched for and not found."]
+                    : Array.Empty<string>(),
             ];
         }
     }
 
-    public override ImmutableArray<DataTable> Tables => [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, All)];
+    public override ImmutableArray<DataTable> Tables =>
+        [new DataTable<Journey>("plans/whereabouts", "a frame, cable or tray, and where it is now", Shape, All)];
 
     internal override ImmutableArray<string> Shown => ["record", "stands", "hall", "place", "since", "since_event", "never_loaded"];
 }

@@ -22,16 +22,19 @@ public static class Audit
     /// <param name="zip">Full path of the file.</param>
     /// <exception cref="IOException">The file cannot be read.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    public static AuditOutcome OfPacked(string zip, IProgress<BuildProgress>? progress, CancellationToken cancellation) => BagAudit.OfPacked(zip, progress, cancellation);
+    public static AuditOutcome OfPacked(string zip, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
+        BagAudit.OfPacked(zip, progress, cancellation);
 
     /// <summary>Audits a folder.</summary>
     /// <param name="folder">Full path.</param>
     /// <exception cref="IOException">The folder cannot be listed.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    public static AuditOutcome Run(AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) => subject switch
-    {
-        AuditSubject.Bag => BagAudit.Run(folder, progress, cancellation),
-        AuditSubject.Site => SiteAudit.Run(folder, progress, cancellation),
-        _ => PhotoAudit.Run(folder, progress, cancellation),
-    };
+    public static AuditOutcome Run(
+        AuditSubject subject, string folder, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
+        subject switch
+        {
+            AuditSubject.Bag => BagAudit.Run(folder, progress, cancellation),
+            AuditSubject.Site => SiteAudit.Run(folder, progress, cancellation),
+            _ => PhotoAudit.Run(folder, progress, cancellation),
+        };
 }

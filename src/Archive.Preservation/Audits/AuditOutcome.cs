@@ -32,8 +32,14 @@ public sealed record AuditOutcome(AuditSubject Subject, string Name, ImmutableAr
     /// <summary>Names of the checksums, such as <c>sha512</c>.</summary>
     public ImmutableArray<string> Algorithms { get; init; } = [];
 
-    /// <summary>Whether everything is there that must be, and nothing else, in the right form. The size that a bag states of its payload is no part of that (RFC 8493, 3): of files lost or added their names tell.</summary>
-    public bool IsComplete => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error && diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers && diagnostic.Descriptor != DiagnosticDescriptors.PhotoChecksum && diagnostic.Descriptor != DiagnosticDescriptors.PayloadSize);
+    /// <summary>
+    /// Whether everything is there that must be, and nothing else, in the right form. The size that a bag states of its payload is no part
+    /// of that (RFC 8493, 3): of files lost or added their names tell.
+    /// </summary>
+    public bool IsComplete => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error
+        && diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers
+        && diagnostic.Descriptor != DiagnosticDescriptors.PhotoChecksum
+        && diagnostic.Descriptor != DiagnosticDescriptors.PayloadSize);
 
     /// <summary>Whether it is complete and every checksum is right.</summary>
     public bool IsValid => !Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error);

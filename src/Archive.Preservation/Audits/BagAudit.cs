@@ -6,14 +6,15 @@ using Archive.Publishing.Requests;
 namespace Archive.Preservation.Audits;
 
 /// <summary>
-/// Compares a bag with its standard: RFC 8493, or the drafts before it where <c>bagit.txt</c> says so. First what can be seen from names and
-/// lists (is it complete), then every checksum (is it valid).
+/// Compares a bag with its standard: RFC 8493, or the drafts before it where <c>bagit.txt</c> says so. First what can be seen from names
+/// and lists (is it complete), then every checksum (is it valid).
 /// </summary>
 internal static class BagAudit
 {
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
-    internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) => Run(root, ofPayload: true, progress, cancellation);
+    internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
+        Run(root, ofPayload: true, progress, cancellation);
 
     /// <summary>Audits a bag in a ZIP file, where it lies.</summary>
     /// <param name="zip">Full path of the file.</param>
@@ -35,7 +36,9 @@ internal static class BagAudit
         catch (Exception exception) when (exception is InvalidDataException or EndOfStreamException)
         {
             return Unread(DiagnosticDescriptors.PackedUnreadable.At(
-                new SourceText("", "").Whole, $"it is not a readable ZIP file: {exception.Message.TrimEnd('.')}", "it was truncated or damaged, or is something else; get it again from another copy"));
+                new SourceText("", "").Whole,
+                $"it is not a readable ZIP file: {exception.Message.TrimEnd('.')}",
+                "it was truncated or damaged, or is something else; get it again from another copy"));
         }
     }
 
@@ -51,36 +54,57 @@ internal static class BagAudit
 
     /// <summary>Audits a bag.</summary>
     /// <param name="root">Full path of its folder.</param>
-    /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are compared with what is written.</param>
+    /// <param name="ofPayload">Whether the payload is read; without it names, sizes, and the lists' own checksums are compared with what is
+    /// written.</param>
     internal static AuditOutcome Run(string root, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation) =>
         Run(BagFolder.List(root), "bag", [], ofPayload, progress, cancellation);
 
-    private static AuditOutcome Run(BagContents bag, string noun, List<Diagnostic> faults, bool ofPayload, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    private static AuditOutcome Run(
+        BagContents bag,
+        string noun,
+        List<Diagnostic> faults,
+        bool ofPayload,
+        IProgress<BuildProgress>? progress,
+        CancellationToken cancellation)
     {
         var lists = Survey(bag, faults);
         var sums = lists.All
             .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
-            .SelectMany(manifest => manifest.Lines.Select(line => (Path: lists.FileOf(bag, line.Path), Sum: new RecordedChecksum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
+            .SelectMany(manifest => manifest.Lines.Select(line =>
+                (Path: lists.FileOf(bag, line.Path), Sum: new RecordedChecksum(manifest.Algorithm!, line.Digest, line.DigestSpan))))
             .Where(pair => pair.Path is not null)
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
         var (differing, bytes) = ChecksumVerification.Verify(bag, sums, progress, cancellation);
-        if (bag is ZippedBag) faults.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
-        return new AuditOutcome(AuditSubject.Bag, lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version", [.. faults.Concat(differing).Order(Diagnostic.Order)])
+        if (bag is ZippedBag)
+            faults.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
+        return new AuditOutcome(
+            AuditSubject.Bag,
+            lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version",
+            [.. faults.Concat(differing).Order(Diagnostic.Order)])
         {
             Files = sums.Count,
             Bytes = bytes,
-            Algorithms = [.. lists.All.Select(manifest => manifest.Algorithm?.Name).OfType<string>().Distinct().Order(StringComparer.Ordinal)],
+            Algorithms = [.. lists.All
+                .Select(manifest => manifest.Algorithm?.Name)
+                .OfType<string>()
+                .Distinct()
+                .Order(StringComparer.Ordinal)],
         };
     }
 
     /// <summary>Reports what is in a folder and is not a file.</summary>
-    internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) => folder.Special.Select(file => DiagnosticDescriptors.AuditedSpecialFile.At(
-        new SourceText(file.Path, "").Whole, $"{file.Path} is {file.Kind}; only files can be verified", "remove it, and restore the file of that name if one is listed; it was not opened"));
+    internal static IEnumerable<Diagnostic> OfSpecial(BagFolder folder) =>
+        folder.Special.Select(file => DiagnosticDescriptors.AuditedSpecialFile.At(
+            new SourceText(file.Path, "").Whole,
+            $"{file.Path} is {file.Kind}; only files can be verified",
+            "remove it, and restore the file of that name if one is listed; it was not opened"));
 
     private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
     {
         faults.AddRange(bag.Links.Select(link => DiagnosticDescriptors.BagLink.At(
-            new SourceText(link, "").Whole, $"{link} is a link; a bag contains only files", "replace it with the file that it leads to; it was not followed")));
+            new SourceText(link, "").Whole,
+            $"{link} is a link; a bag contains only files",
+            "replace it with the file that it leads to; it was not followed")));
         if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
         var lists = BagLists.Read(bag, faults);
         faults.AddRange(BagInfo.Check(lists.Info, bag));

@@ -43,15 +43,21 @@ internal static class ChecksumVerification
         }
     }
 
-    private static List<Diagnostic> Check(BagContents folder, string file, ImmutableArray<RecordedChecksum> sums, Action<long> read, CancellationToken cancellation)
+    private static List<Diagnostic> Check(
+        BagContents folder, string file, ImmutableArray<RecordedChecksum> sums, Action<long> read, CancellationToken cancellation)
     {
-        ImmutableArray<DigestAlgorithm> algorithms = [.. sums.Select(sum => sum.Algorithm).Distinct().OrderByDescending(algorithm => algorithm.Length)];
+        ImmutableArray<DigestAlgorithm> algorithms = [.. sums.Select(sum => sum.Algorithm)
+            .Distinct()
+            .OrderByDescending(algorithm => algorithm.Length)];
         try
         {
             using var bytes = folder.Open(file);
             var (digests, _) = FileDigester.Compute(bytes, folder.Sizes[file], algorithms, read, cancellation);
-            return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest)).Select(sum => DiagnosticDescriptors.FileDiffers.At(
-                sum.Span, $"{file} does not match its recorded {sum.Algorithm.Name}", "the file or this line has changed; restore the file from another copy"))];
+            return [.. sums.Where(sum => !digests[algorithms.IndexOf(sum.Algorithm)].AsSpan().SequenceEqual(sum.Digest))
+                .Select(sum => DiagnosticDescriptors.FileDiffers.At(
+                    sum.Span,
+                    $"{file} does not match its recorded {sum.Algorithm.Name}",
+                    "the file or this line has changed; restore the file from another copy"))];
         }
         catch (PackedDataException broken)
         {
@@ -59,11 +65,16 @@ internal static class ChecksumVerification
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {
-            return [DiagnosticDescriptors.FileUnreadable.At(sums[0].Span, $"{file} cannot be read: {DiskErrors.Describe(exception)}", "check the disk and its permissions, then audit again")];
+            return [DiagnosticDescriptors.FileUnreadable.At(
+                sums[0].Span,
+                $"{file} cannot be read: {DiskErrors.Describe(exception)}",
+                "check the disk and its permissions, then audit again")];
         }
     }
 
-    /// <summary>Unpacks files for which no checksum is recorded: what they unpack to must be the same to all unpackers nevertheless.</summary>
+    /// <summary>
+    /// Unpacks files for which no checksum is recorded: what they unpack to must be the same to all unpackers nevertheless.
+    /// </summary>
     /// <param name="folder">Where they lie.</param>
     /// <param name="files">Their paths.</param>
     internal static IEnumerable<Diagnostic> OfUnlisted(BagContents folder, IEnumerable<string> files, CancellationToken cancellation)
@@ -88,7 +99,10 @@ internal static class ChecksumVerification
     /// <summary>Reports a packed file that is not what its headers say.</summary>
     /// <param name="place">Collects the diagnostics.</param>
     internal static Diagnostic Broken(PackedDataException broken, SourceSpan place) =>
-        DiagnosticDescriptors.PackedDataDiffers.At(place, broken.Message, "unpackers make different files of it, or none; get the bag from another copy, or pack it again from an intact folder");
+        DiagnosticDescriptors.PackedDataDiffers.At(
+            place,
+            broken.Message,
+            "unpackers make different files of it, or none; get the bag from another copy, or pack it again from an intact folder");
 
     private static int Mebibytes(long bytes) => (int)(bytes >> 20);
 }

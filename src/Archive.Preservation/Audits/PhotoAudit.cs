@@ -9,7 +9,10 @@ using Archive.Storage;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>Compares the originals of an archive with the checksums in their records, reading every byte: the daily check trusts what it has seen before, this does not.</summary>
+/// <summary>
+/// Compares the originals of an archive with the checksums in their records, reading every byte: the daily check trusts what it has seen
+/// before, this does not.
+/// </summary>
 internal static class PhotoAudit
 {
     /// <summary>Audits an archive's photos.</summary>
@@ -27,7 +30,8 @@ internal static class PhotoAudit
             if (photo.File is not { } file || photo.FilePath is not { } path) continue;
             if (!folder.Sizes.ContainsKey(path))
             {
-                if (!photo.IsWithdrawn) faults.Add(DiagnosticDescriptors.MissingPhoto.At(file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
+                if (!photo.IsWithdrawn) faults.Add(DiagnosticDescriptors.MissingPhoto.At(
+                    file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
             }
             else if (photo.Sha256 is { } sum)
             {
@@ -35,16 +39,28 @@ internal static class PhotoAudit
             }
             else
             {
-                faults.Add(DiagnosticDescriptors.PhotoWithoutSum.At(file.Span, $"`{path}` cannot be verified: its record has no checksum", $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
+                faults.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
+                    file.Span,
+                    $"`{path}` cannot be verified: its record has no checksum",
+                    $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
             }
         }
 
-        var (differing, bytes) = ChecksumVerification.Verify(folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
-        return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
+        var (differing, bytes) = ChecksumVerification.Verify(
+            folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)])
+        {
+            Files = sums.Count,
+            Bytes = bytes,
+            Algorithms = ["sha256"]
+        };
     }
 
     private static Diagnostic AsPhoto(Diagnostic fault) => fault.Descriptor != DiagnosticDescriptors.FileDiffers ? fault
-        : DiagnosticDescriptors.PhotoChecksum.At(fault.Span, "this photo does not match its recorded checksum", "restore the original; write the new checksum only if the change was intended");
+        : DiagnosticDescriptors.PhotoChecksum.At(
+            fault.Span,
+            "this photo does not match its recorded checksum",
+            "restore the original; write the new checksum only if the change was intended");
 
     private static string Sum(BagFolder folder, string path)
     {

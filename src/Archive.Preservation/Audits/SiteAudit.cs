@@ -7,7 +7,10 @@ using Archive.Publishing.Requests;
 
 namespace Archive.Preservation.Audits;
 
-/// <summary>Compares a published site with its <c>site.sha256</c>: every listed file there and unchanged, no other file. Names at its top that begin with a dot are the owner's.</summary>
+/// <summary>
+/// Compares a published site with its <c>site.sha256</c>: every listed file there and unchanged, no other file. Names at its top that begin
+/// with a dot are the owner's.
+/// </summary>
 internal static class SiteAudit
 {
     /// <summary>Audits a site.</summary>
@@ -23,22 +26,40 @@ internal static class SiteAudit
         {
             if (SiteManifest.Entry(line.Text) is not { } entry)
             {
-                faults.Add(DiagnosticDescriptors.ManifestLine.At(line, $"this line of {SiteManifest.FileName} cannot be read", "a line is a checksum of 64 lower-case hexadecimal digits, two spaces, and the path of a file"));
+                faults.Add(DiagnosticDescriptors.ManifestLine.At(
+                    line,
+                    $"this line of {SiteManifest.FileName} cannot be read",
+                    "a line is a checksum of 64 lower-case hexadecimal digits, two spaces, and the path of a file"));
                 continue;
             }
 
             var place = line.Slice(entry.PathAt, line.Length - entry.PathAt);
-            if (BagPath.Danger(entry.Path) is { } why) faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{entry.Path} {why}", "it was not followed"));
-            else if (!listed.TryAdd(entry.Path, place)) faults.Add(DiagnosticDescriptors.FileListedTwice.At(place, $"{entry.Path} is listed again", "publish the site again", new Related(listed[entry.Path], "first listed here")));
-            else if (!site.Sizes.ContainsKey(entry.Path)) faults.Add(DiagnosticDescriptors.ListedFileMissing.At(place, $"{entry.Path} is listed but missing", "restore it from another copy, or publish the site again"));
-            else sums.Add((entry.Path, new RecordedChecksum(DigestAlgorithm.Sha256, Convert.FromHexString(entry.Sha256), line.Slice(entry.PathAt - SiteManifest.SumLength - 2, SiteManifest.SumLength))));
+            if (BagPath.Danger(entry.Path) is { } why)
+                faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{entry.Path} {why}", "it was not followed"));
+            else if (!listed.TryAdd(entry.Path, place)) faults.Add(DiagnosticDescriptors.FileListedTwice.At(
+                place, $"{entry.Path} is listed again", "publish the site again", new Related(listed[entry.Path], "first listed here")));
+            else if (!site.Sizes.ContainsKey(entry.Path)) faults.Add(DiagnosticDescriptors.ListedFileMissing.At(
+                place, $"{entry.Path} is listed but missing", "restore it from another copy, or publish the site again"));
+            else sums.Add((entry.Path, new RecordedChecksum(
+                DigestAlgorithm.Sha256,
+                Convert.FromHexString(entry.Sha256),
+                line.Slice(entry.PathAt - SiteManifest.SumLength - 2, SiteManifest.SumLength))));
         }
 
         faults.AddRange(BagAudit.OfSpecial(site));
         faults.AddRange(site.Files.Concat(site.Links)
             .Where(file => !file.StartsWith('.') && file != SiteManifest.FileName && !listed.ContainsKey(file))
-            .Select(file => DiagnosticDescriptors.UnlistedFile.At(new SourceText(file, "").Whole, $"{file} is not listed in {SiteManifest.FileName}", "it was not published by this tool; move it elsewhere")));
-        var (differing, bytes) = ChecksumVerification.Verify(site, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
-        return new AuditOutcome(AuditSubject.Site, "published site", [.. faults.Concat(differing).Order(Diagnostic.Order)]) { Files = sums.Count, Bytes = bytes, Algorithms = ["sha256"] };
+            .Select(file => DiagnosticDescriptors.UnlistedFile.At(
+                new SourceText(file, "").Whole,
+                $"{file} is not listed in {SiteManifest.FileName}",
+                "it was not published by this tool; move it elsewhere")));
+        var (differing, bytes) = ChecksumVerification.Verify(
+            site, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
+        return new AuditOutcome(AuditSubject.Site, "published site", [.. faults.Concat(differing).Order(Diagnostic.Order)])
+        {
+            Files = sums.Count,
+            Bytes = bytes,
+            Algorithms = ["sha256"]
+        };
     }
 }

@@ -21,7 +21,8 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
     {
         if (!bag.Sizes.ContainsKey(FileName))
         {
-            faults.Add(DiagnosticDescriptors.NoBagDeclaration.At(new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
+            faults.Add(DiagnosticDescriptors.NoBagDeclaration.At(
+                new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
             return None;
         }
 
@@ -37,15 +38,18 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
         var lines = tag.Lines.ToList();
         var version = lines.Count > 0 ? VersionLine().Match(lines[0].Text) : Match.Empty;
         var encoding = lines.Count > 1 ? EncodingLine().Match(lines[1].Text) : Match.Empty;
-        if (lines.Count != 2) faults.Add(Malformed(tag.Source.Whole, $"bagit.txt has {(lines.Count == 1 ? "one line" : $"{lines.Count} lines")} instead of two"));
+        if (lines.Count != 2) faults.Add(
+            Malformed(tag.Source.Whole, $"bagit.txt has {(lines.Count == 1 ? "one line" : $"{lines.Count} lines")} instead of two"));
         if (lines.Count > 0 && !version.Success) faults.Add(Malformed(lines[0], "the first line of bagit.txt does not give the version"));
-        if (lines.Count > 1 && !encoding.Success) faults.Add(Malformed(lines[1], "the second line of bagit.txt does not give the encoding"));
+        if (lines.Count > 1 && !encoding.Success)
+            faults.Add(Malformed(lines[1], "the second line of bagit.txt does not give the encoding"));
 
         var known = BagVersion.All.FirstOrDefault(each => each.Name == version.Groups["value"].Value);
         if (version.Success && known is null)
         {
             faults.Add(DiagnosticDescriptors.BagVersionUnknown.At(
-                lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length), $"unknown version of BagIt: {version.Groups["value"].Value}",
+                lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length),
+                $"unknown version of BagIt: {version.Groups["value"].Value}",
                 $"known versions: {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
         }
 
@@ -73,19 +77,27 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
         catch (Exception exception) when (exception is ArgumentException or NotSupportedException)
         {
             faults.Add(DiagnosticDescriptors.TagEncoding.At(
-                lines[1].Slice(match.Groups["value"].Index, name.Length), $"unknown encoding: {name}", "use a name from the IANA register of character sets, usually UTF-8"));
+                lines[1].Slice(match.Groups["value"].Index, name.Length),
+                $"unknown encoding: {name}",
+                "use a name from the IANA register of character sets, usually UTF-8"));
             return Encoding.UTF8;
         }
     }
 
-    private static bool IsStrict(Match match) => match.Groups["before"].Length == 0 && match.Groups["behind"].Length == 1 && match.Groups["end"].Length == 0;
+    private static bool IsStrict(Match match) =>
+        match.Groups["before"].Length == 0 && match.Groups["behind"].Length == 1 && match.Groups["end"].Length == 0;
 
-    private static Diagnostic Malformed(SourceSpan span, string message) => DiagnosticDescriptors.BagDeclarationMalformed.At(span, message, HowItIs);
+    private static Diagnostic Malformed(SourceSpan span, string message) =>
+        DiagnosticDescriptors.BagDeclarationMalformed.At(span, message, HowItIs);
 
     // The figures of RFC 8493 write BagIt-version, its text BagIt-Version: letter case is let pass.
-    [GeneratedRegex(@"^BagIt-Version(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^BagIt-Version(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex VersionLine();
 
-    [GeneratedRegex(@"^Tag-File-Character-Encoding(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^Tag-File-Character-Encoding(?<before>[ \t]*):(?<behind>[ \t]*)(?<value>[^ \t]+)(?<end>[ \t]*)$",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex EncodingLine();
 }

@@ -37,7 +37,8 @@ internal sealed class BagFolder : BagContents
         foreach (var (path, isFolder, isLink, size) in entries)
         {
             if (isLink) links.Add(path);
-            else if (!isFolder && size == 0 && SpecialFile.KindOf(Path.Combine(root, path)) is { } kind) special.Add((path, kind)); // none of them has a size
+            // none of them has a size
+            else if (!isFolder && size == 0 && SpecialFile.KindOf(Path.Combine(root, path)) is { } kind) special.Add((path, kind));
             else if (!isFolder) sizes[path] = size; // two names that are not UTF-8 may read as one
         }
 

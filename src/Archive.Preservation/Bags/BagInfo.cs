@@ -40,14 +40,18 @@ internal static partial class BagInfo
             var label = match.Groups["label"].Value;
             if (!match.Success || (declaration.Version.IsStandard && label.Trim() != label))
             {
-                faults.Add(DiagnosticDescriptors.InfoLine.At(span, $"this line of {name} cannot be read", "a line is a label without spaces around it, a colon, a space and a value; a line that starts with a space continues the one before"));
+                faults.Add(DiagnosticDescriptors.InfoLine.At(
+                    span,
+                    $"this line of {name} cannot be read",
+                    "a line is a label without spaces around it, a colon, a space and a value; a line that starts with a space continues the one before"));
                 continue;
             }
 
             // RFC 8493, 2.2.2. The drafts before it said nothing of it.
             if (declaration.Version.IsStandard && match.Groups["value"].Value is [not (' ' or '\t'), ..])
             {
-                faults.Add(DiagnosticDescriptors.InfoValue.At(span, "there is no space after the colon", $"write `{label}: {match.Groups["value"].Value}`"));
+                faults.Add(DiagnosticDescriptors.InfoValue.At(
+                    span, "there is no space after the colon", $"write `{label}: {match.Groups["value"].Value}`"));
             }
 
             lines.Add(new InfoLine(label.Trim(), match.Groups["value"].Value.Trim(' ', '\t'), span));
@@ -61,21 +65,25 @@ internal static partial class BagInfo
     {
         foreach (var line in lines)
         {
-            if (line.Is("Bagging-Date") && !DateOnly.TryParseExact(line.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+            if (line.Is("Bagging-Date")
+                && !DateOnly.TryParseExact(line.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
             {
-                yield return DiagnosticDescriptors.InfoValue.At(line.Span, $"{line.Value} is not a valid `Bagging-Date`", "write year, month and day, such as 2026-05-12");
+                yield return DiagnosticDescriptors.InfoValue.At(
+                    line.Span, $"{line.Value} is not a valid `Bagging-Date`", "write year, month and day, such as 2026-05-12");
             }
 
             if (line.Is("Bag-Count") && !Count().IsMatch(line.Value))
             {
-                yield return DiagnosticDescriptors.InfoValue.At(line.Span, $"{line.Value} is not a valid `Bag-Count`", "write which of how many, such as `2 of 5` or `2 of ?`");
+                yield return DiagnosticDescriptors.InfoValue.At(
+                    line.Span, $"{line.Value} is not a valid `Bag-Count`", "write which of how many, such as `2 of 5` or `2 of ?`");
             }
         }
 
         var sizes = lines.Where(line => line.Is("Payload-Oxum")).ToList();
         foreach (var again in sizes.Skip(1))
         {
-            yield return DiagnosticDescriptors.InfoValue.At(again.Span, "`Payload-Oxum` is given again", "give it once", new Related(sizes[0].Span, "first given here"));
+            yield return DiagnosticDescriptors.InfoValue.At(
+                again.Span, "`Payload-Oxum` is given again", "give it once", new Related(sizes[0].Span, "first given here"));
         }
 
         if (sizes.Count > 0 && OxumError(sizes[0], bag) is { } fault) yield return fault;
@@ -84,11 +92,18 @@ internal static partial class BagInfo
     private static Diagnostic? OxumError(InfoLine line, BagContents bag)
     {
         var match = Oxum().Match(line.Value);
-        if (!match.Success) return DiagnosticDescriptors.InfoValue.At(line.Span, $"{line.Value} is not a valid `Payload-Oxum`", "write the number of bytes, a full stop, and the number of files, such as 279164409832.1198");
+        if (!match.Success) return DiagnosticDescriptors.InfoValue.At(
+            line.Span,
+            $"{line.Value} is not a valid `Payload-Oxum`",
+            "write the number of bytes, a full stop, and the number of files, such as 279164409832.1198");
         var payload = bag.Files.Where(file => file.StartsWith(BagPath.Payload, StringComparison.Ordinal)).ToList();
         var there = string.Create(CultureInfo.InvariantCulture, $"{payload.Sum(file => bag.Sizes[file])}.{payload.Count}");
-        return there == $"{match.Groups["bytes"].Value.TrimStart('0'),1}.{match.Groups["files"].Value.TrimStart('0'),1}".Replace(' ', '0') ? null
-            : DiagnosticDescriptors.PayloadSize.At(line.Span, $"the payload is {there} in bytes and files, but `Payload-Oxum` says {line.Value}", "files were added, lost, truncated or extended after the bag was made");
+        return there == $"{match.Groups["bytes"].Value.TrimStart('0'),1}.{match.Groups["files"].Value.TrimStart('0'),1}".Replace(' ', '0')
+            ? null
+            : DiagnosticDescriptors.PayloadSize.At(
+                line.Span,
+                $"the payload is {there} in bytes and files, but `Payload-Oxum` says {line.Value}",
+                "files were added, lost, truncated or extended after the bag was made");
     }
 
     [GeneratedRegex(@"^(?<label>[^:]+):(?<value>.*)$", RegexOptions.CultureInvariant)]

@@ -9,7 +9,11 @@ namespace Archive.Preservation.Bags;
 /// <param name="Payload">Its manifests of the payload, by name.</param>
 /// <param name="Tags">Its manifests of tag files, by name.</param>
 internal sealed record BagLists(
-    BagDeclaration Declaration, ImmutableArray<BagManifest> Payload, ImmutableArray<BagManifest> Tags, ImmutableArray<FetchLine> Fetch, ImmutableArray<InfoLine> Info)
+    BagDeclaration Declaration,
+    ImmutableArray<BagManifest> Payload,
+    ImmutableArray<BagManifest> Tags,
+    ImmutableArray<FetchLine> Fetch,
+    ImmutableArray<InfoLine> Info)
 {
     // Files by their names taken apart; only those for which that matters.
     private FrozenDictionary<string, string> ByNormal { get; init; } = FrozenDictionary<string, string>.Empty;
@@ -20,15 +24,29 @@ internal sealed record BagLists(
     internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
     {
         var declaration = BagDeclaration.Read(bag, faults);
-        var manifests = bag.Files.Where(BagManifest.Is).Select(name => BagManifest.Read(bag, name, declaration, faults)).ToLookup(manifest => manifest.IsOfTags);
-        return new BagLists(declaration, [.. manifests[false]], [.. manifests[true]], FetchList.Read(bag, declaration, faults), BagInfo.Read(bag, declaration, faults))
+        var manifests = bag.Files
+            .Where(BagManifest.Is)
+            .Select(name => BagManifest.Read(bag, name, declaration, faults))
+            .ToLookup(manifest => manifest.IsOfTags);
+        return new BagLists(
+            declaration,
+            [.. manifests[false]],
+            [.. manifests[true]],
+            FetchList.Read(bag, declaration, faults),
+            BagInfo.Read(bag, declaration, faults))
         {
             ByNormal = bag.Files.Where(file => !file.All(char.IsAscii)).GroupBy(CanonicalLetters.Apart, StringComparer.Ordinal)
                 .ToFrozenDictionary(group => group.Key, group => group.First(), StringComparer.Ordinal),
         };
     }
 
-    /// <summary>The file that a line means: of just that name, or of the name that differs only in how Unicode writes a letter (RFC 8493, 6.1.1).</summary>
+    /// <summary>
+    /// The file that a line means: of just that name, or of the name that differs only in how Unicode writes a letter (RFC 8493, 6.1.1).
+    /// </summary>
     internal string? FileOf(BagContents bag, string path) =>
-        bag.Sizes.ContainsKey(path) ? path : ByNormal.Count == 0 || path.All(char.IsAscii) ? null : ByNormal.GetValueOrDefault(CanonicalLetters.Apart(path));
+        bag.Sizes.ContainsKey(path)
+            ? path
+            : ByNormal.Count == 0 || path.All(char.IsAscii)
+            ? null
+            : ByNormal.GetValueOrDefault(CanonicalLetters.Apart(path));
 }

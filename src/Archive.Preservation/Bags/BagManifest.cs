@@ -13,7 +13,9 @@ namespace Archive.Preservation.Bags;
 /// <param name="PathSpan">Where the name stands.</param>
 internal readonly record struct ManifestLine(string Path, byte[] Digest, SourceSpan DigestSpan, SourceSpan PathSpan);
 
-/// <summary>A list of files with their checksums: of the payload (<c>manifest-ALG.txt</c>) or of tag files (<c>tagmanifest-ALG.txt</c>).</summary>
+/// <summary>
+/// A list of files with their checksums: of the payload (<c>manifest-ALG.txt</c>) or of tag files (<c>tagmanifest-ALG.txt</c>).
+/// </summary>
 /// <param name="IsOfTags">Whether it lists tag files.</param>
 /// <param name="Algorithm">How the checksums were taken; null where that is not known here.</param>
 /// <param name="Lines">Its lines, without those that cannot be read or lead out of the bag.</param>
@@ -37,7 +39,9 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         if (algorithm is null)
         {
             faults.Add(DiagnosticDescriptors.DigestUnknown.At(
-                tag.Source.Whole with { Length = 0 }, $"unknown checksum algorithm: {match.Groups["algorithm"].Value}", "the files in this manifest cannot be verified; use a tool that knows the algorithm"));
+                tag.Source.Whole with { Length = 0 },
+                $"unknown checksum algorithm: {match.Groups["algorithm"].Value}",
+                "the files in this manifest cannot be verified; use a tool that knows the algorithm"));
         }
 
         var lines = ImmutableArray.CreateBuilder<ManifestLine>();
@@ -56,32 +60,41 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         if (!match.Success || sum.Length % 2 != 0 || (Algorithm is { } algorithm && sum.Length != 2 * algorithm.Length))
         {
             var wanted = Algorithm is null ? "a checksum" : $"a checksum of {2 * Algorithm.Length} hexadecimal digits";
-            faults.Add(DiagnosticDescriptors.ManifestLine.At(span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
+            faults.Add(DiagnosticDescriptors.ManifestLine.At(
+                span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
             return null;
         }
 
         var written = match.Groups["path"];
         if (match.Groups["star"].Success)
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(span.Slice(match.Groups["star"].Index, 1), "there is an asterisk before the path, as md5sum writes it", "remove it: some readers treat it as part of the name"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+                span.Slice(match.Groups["star"].Index, 1),
+                "there is an asterisk before the path, as md5sum writes it",
+                "remove it: some readers treat it as part of the name"));
         }
 
         if (sum.Any(char.IsAsciiLetterUpper) && sum.Any(char.IsAsciiLetterLower))
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(span.Slice(0, sum.Length), "the checksum mixes capital and small letters", "no tool writes it this way: a bit in this line may have changed"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+                span.Slice(0, sum.Length),
+                "the checksum mixes capital and small letters",
+                "no tool writes it this way: a bit in this line may have changed"));
         }
 
         var place = span.Slice(written.Index, written.Length);
         var path = BagPath.Decode(written.Value, version);
         if (path.StartsWith("./", StringComparison.Ordinal))
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
+            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+                place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
             path = path[2..];
         }
 
         if (Refusal(path) is { } why)
         {
-            faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
+            faults.Add(DiagnosticDescriptors.PathLeavesBag.At(
+                place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
             return null;
         }
 

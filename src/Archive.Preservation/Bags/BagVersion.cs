@@ -15,7 +15,9 @@ public sealed record BagVersion(string Name)
     /// <summary>All that are known, oldest first.</summary>
     internal static readonly ImmutableArray<BagVersion> All = [new("0.93"), new("0.94"), new("0.95"), new("0.96"), Unsaid, One];
 
-    /// <summary>Whether the rules are those of RFC 8493: every manifest lists every file, once; names are percent-encoded where they must be.</summary>
+    /// <summary>
+    /// Whether the rules are those of RFC 8493: every manifest lists every file, once; names are percent-encoded where they must be.
+    /// </summary>
     internal bool IsStandard => this == One;
 
     /// <summary>The file that says what the bag is: it was called otherwise at first.</summary>

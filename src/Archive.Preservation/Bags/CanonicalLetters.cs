@@ -5,8 +5,8 @@ using System.Text;
 namespace Archive.Preservation.Bags;
 
 /// <summary>
-/// Names with each letter taken apart into its base and its marks (Unicode's normal form D), so that two ways to write one letter compare equal.
-/// The platform's own normalisation needs a library of the system's that this tool does without.
+/// Names with each letter taken apart into its base and its marks (Unicode's normal form D), so that two ways to write one letter compare
+/// equal. The platform's own normalisation needs a library of the system's that this tool does without.
 /// </summary>
 internal static class CanonicalLetters
 {
@@ -30,7 +30,8 @@ internal static class CanonicalLetters
         {
             // Marks of one letter stand in the order of their classes; those of one class in the order in which they were written.
             var marks = letters.Skip(i).TakeWhile(each => each.Class > 0).Count();
-            foreach (var (letter, _) in letters.GetRange(i, Math.Max(1, marks)).OrderBy(each => each.Class)) text.Append(char.ConvertFromUtf32(letter));
+            foreach (var (letter, _) in letters.GetRange(i, Math.Max(1, marks)).OrderBy(each => each.Class))
+                text.Append(char.ConvertFromUtf32(letter));
             i += Math.Max(1, marks);
         }
 
@@ -42,7 +43,8 @@ internal static class CanonicalLetters
         var syllable = letter - SBase;
         if (syllable is >= 0 and < SCount)
         {
-            var (l, v, t) = (LBase + (syllable / (VCount * TCount)), VBase + (syllable % (VCount * TCount) / TCount), TBase + (syllable % TCount));
+            var (l, v, t) =
+                (LBase + (syllable / (VCount * TCount)), VBase + (syllable % (VCount * TCount) / TCount), TBase + (syllable % TCount));
             return t == TBase ? new[] { l, v } : new[] { l, v, t };
         }
 

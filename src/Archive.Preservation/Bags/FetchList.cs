@@ -30,10 +30,15 @@ internal static partial class FetchList
             if (span.Length == 0) continue;
             var match = Line().Match(span.Text);
             var address = match.Groups["address"].Value;
-            long? length = long.TryParse(match.Groups["length"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var bytes) ? bytes : null;
+            long? length = long.TryParse(match.Groups["length"].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var bytes)
+                ? bytes
+                : null;
             if (!match.Success || !IsAbsolute(address) || (length is null && match.Groups["length"].Value != "-"))
             {
-                faults.Add(DiagnosticDescriptors.FetchLine.At(span, "this line of fetch.txt cannot be read", "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
+                faults.Add(DiagnosticDescriptors.FetchLine.At(
+                    span,
+                    "this line of fetch.txt cannot be read",
+                    "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
                 continue;
             }
 
@@ -41,9 +46,12 @@ internal static partial class FetchList
             var path = BagPath.Decode(written.Value, declaration.Version);
             if (path.StartsWith("./", StringComparison.Ordinal)) path = path[2..];
             var place = span.Slice(written.Index, written.Length);
-            var why = BagPath.Danger(path) ?? (path.StartsWith(BagPath.Payload, StringComparison.Ordinal) ? null : "is not in the payload, which is in data/");
+            var why = BagPath.Danger(path) ?? (path.StartsWith(BagPath.Payload, StringComparison.Ordinal)
+                ? null
+                : "is not in the payload, which is in data/");
             if (why is null) lines.Add(new FetchLine(address, length, path, place));
-            else faults.Add(DiagnosticDescriptors.PathLeavesBag.At(place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
+            else faults.Add(DiagnosticDescriptors.PathLeavesBag.At(
+                place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
         }
 
         return lines.DrainToImmutable();

@@ -39,13 +39,15 @@ public sealed record TagFile(SourceText Source)
         {
             if (strict.CodePage is Utf16 or Utf16Reversed) return new TagFile(new SourceText(path, Utf16Text(bytes, strict)));
             var tag = new TagFile(new SourceText(path, strict.GetString(bytes, mark, bytes.Length - mark)));
-            if (mark > 0) faults.Add(DiagnosticDescriptors.TagEncoding.At(new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
+            if (mark > 0) faults.Add(DiagnosticDescriptors.TagEncoding.At(
+                new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
             return tag;
         }
         catch (DecoderFallbackException)
         {
             var tag = new TagFile(new SourceText(path, ""));
-            faults.Add(DiagnosticDescriptors.TagEncoding.At(tag.Source.Whole, $"{path} is not written in {encoding.WebName}", "it is damaged, or bagit.txt names the wrong encoding"));
+            faults.Add(DiagnosticDescriptors.TagEncoding.At(
+                tag.Source.Whole, $"{path} is not written in {encoding.WebName}", "it is damaged, or bagit.txt names the wrong encoding"));
             return tag;
         }
     }
@@ -57,6 +59,7 @@ public sealed record TagFile(SourceText Source)
     {
         var isMarked = bytes is [0xFE, 0xFF, ..] or [0xFF, 0xFE, ..];
         var isLittle = isMarked ? bytes[0] == 0xFF : named.WebName == "utf-16le";
-        return new UnicodeEncoding(!isLittle, byteOrderMark: false, throwOnInvalidBytes: true).GetString(bytes, isMarked ? 2 : 0, bytes.Length - (isMarked ? 2 : 0));
+        return new UnicodeEncoding(!isLittle, byteOrderMark: false, throwOnInvalidBytes: true).GetString(
+            bytes, isMarked ? 2 : 0, bytes.Length - (isMarked ? 2 : 0));
     }
 }

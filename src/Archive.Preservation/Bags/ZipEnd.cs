@@ -13,7 +13,9 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
 {
     private const int EndLength = 22, LocatorLength = 20, Zip64Length = 56, LongestComment = ushort.MaxValue;
 
-    /// <summary>Finds the list. Unpackers look for its end in ways of their own: it is taken only where all of them find the same.</summary>
+    /// <summary>
+    /// Finds the list. Unpackers look for its end in ways of their own: it is taken only where all of them find the same.
+    /// </summary>
     /// <param name="length">Its bytes.</param>
     /// <param name="wrong">Why it is not taken.</param>
     /// <exception cref="InvalidDataException">The file has no such record: it is no ZIP file, or was cut short.</exception>
@@ -34,7 +36,8 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
         wrong = null;
         var behind = end.Length - EndLength - U16(end, 20);
         if (behind < 0 && fitting == 0) throw new InvalidDataException("it ends within its end record");
-        if (fitting == 0 && !end[^behind..].ContainsAnyExcept((byte)0)) fitting = 1; // what comes through a pipe is filled up to a whole block
+        // what comes through a pipe is filled up to a whole block
+        if (fitting == 0 && !end[^behind..].ContainsAnyExcept((byte)0)) fitting = 1;
         else if (behind != 0) wrong = fitting > 0 ? TwoEnds() : Hidden($"bytes after its end record belong to no file ({behind} in all)");
         else if (fitting > 1) wrong = TwoEnds();
         return wrong is null ? Read(file, end, length - end.Length, out wrong) : null;
@@ -47,16 +50,22 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
         {
             var recordAt = (long)BinaryPrimitives.ReadUInt64LittleEndian(locator.AsSpan(8));
             var record = new byte[Zip64Length];
-            if (U32(locator, 4) != 0 || U32(locator, 16) > 1 || recordAt < 0 || recordAt > endAt - LocatorLength - Zip64Length) return Contradiction("its zip64 locator leads nowhere", out wrong);
+            if (U32(locator, 4) != 0 || U32(locator, 16) > 1 || recordAt < 0 || recordAt > endAt - LocatorLength - Zip64Length)
+                return Contradiction("its zip64 locator leads nowhere", out wrong);
             ZipSection.ReadExactly(file, recordAt, record);
-            if (!record.AsSpan().StartsWith("PK\x06\x06"u8) || (long)BinaryPrimitives.ReadUInt64LittleEndian(record.AsSpan(4)) != endAt - LocatorLength - recordAt - 12)
+            if (!record.AsSpan().StartsWith("PK\x06\x06"u8)
+                || (long)BinaryPrimitives.ReadUInt64LittleEndian(record.AsSpan(4)) != endAt - LocatorLength - recordAt - 12)
             {
                 return Contradiction("its zip64 end record is not where its locator leads", out wrong);
             }
 
             var (count64, size64, at64) = (I64(record, 32), I64(record, 40), I64(record, 48));
-            if (U32(record, 16) != 0 || U32(record, 20) != 0 || I64(record, 24) != count64) return Contradiction("it is a part of a file in several parts", out wrong);
-            if (!Agrees(count, count64, ushort.MaxValue) || !Agrees(U16(end, 8), count64, ushort.MaxValue) || !Agrees(size, size64, uint.MaxValue) || !Agrees(at, at64, uint.MaxValue))
+            if (U32(record, 16) != 0 || U32(record, 20) != 0 || I64(record, 24) != count64)
+                return Contradiction("it is a part of a file in several parts", out wrong);
+            if (!Agrees(count, count64, ushort.MaxValue)
+                || !Agrees(U16(end, 8), count64, ushort.MaxValue)
+                || !Agrees(size, size64, uint.MaxValue)
+                || !Agrees(at, at64, uint.MaxValue))
             {
                 return Contradiction("its two end records, one of them zip64, do not agree", out wrong);
             }
@@ -69,7 +78,8 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
         }
 
         if (at < 0 || size < 0 || at > listEnd || size > listEnd) return Contradiction("its list of files is outside of it", out wrong);
-        wrong = at + size == listEnd ? null : Hidden("its list of files does not end where its end record begins: there are bytes before the first file or around the list");
+        wrong = at + size == listEnd ? null : Hidden(
+            "its list of files does not end where its end record begins: there are bytes before the first file or around the list");
         return wrong is null ? new ZipEnd(at, listEnd, count) : null;
     }
 
@@ -92,7 +102,10 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
 
     private static ZipEnd? Contradiction(string why, out Diagnostic wrong)
     {
-        wrong = DiagnosticDescriptors.PackedListContradicts.At(new SourceText("", "").Whole, why, "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
+        wrong = DiagnosticDescriptors.PackedListContradicts.At(
+            new SourceText("", "").Whole,
+            why,
+            "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
         return null;
     }
 
@@ -103,5 +116,6 @@ internal readonly record struct ZipEnd(long ListAt, long ListEnd, long Count)
     }
 
     private static Diagnostic Hidden(string why) =>
-        DiagnosticDescriptors.PackedHidden.At(new SourceText("", "").Whole, why, "some unpackers read what others skip; pack the bag again from an intact folder");
+        DiagnosticDescriptors.PackedHidden.At(
+            new SourceText("", "").Whole, why, "some unpackers read what others skip; pack the bag again from an intact folder");
 }

@@ -3,7 +3,10 @@ using System.Text;
 
 namespace Archive.Preservation.Bags;
 
-/// <summary>What one of the two headers of a file in a ZIP file says: the one in the list, or the one before its data (APPNOTE.TXT, 4.3.7 and 4.3.12).</summary>
+/// <summary>
+/// What one of the two headers of a file in a ZIP file says: the one in the list, or the one before its data (APPNOTE.TXT, 4.3.7 and
+/// 4.3.12).
+/// </summary>
 /// <param name="Flags">General purpose flags.</param>
 /// <param name="Method">How it is packed: 0 stored, 8 deflated.</param>
 /// <param name="Crc">The CRC-32 of the file.</param>
@@ -23,10 +26,16 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
     /// <summary>Whether CRC and sizes may follow the data instead.</summary>
     internal bool HasDescriptor => (Flags & DescriptorFlag) != 0;
 
-    internal bool IsEncrypted => (Flags & (EncryptedFlag | StrongFlag | MaskedFlag)) != 0 || Method == 99 || Field(AesField) is not null || Field(StrongField) is not null;
+    internal bool IsEncrypted => (Flags & (EncryptedFlag | StrongFlag | MaskedFlag)) != 0
+        || Method == 99
+        || Field(AesField) is not null
+        || Field(StrongField) is not null;
 
-    /// <summary>Whether further fields make another file of it to some unpackers: they state its kind, or one that is followed is there twice.</summary>
-    internal bool HasDoubtfulField => Field(ExperimentalField) is not null || Field(UnixField) is not null || Fields(Zip64Field) > 1 || Fields(UnicodePath) > 1;
+    /// <summary>
+    /// Whether further fields make another file of it to some unpackers: they state its kind, or one that is followed is there twice.
+    /// </summary>
+    internal bool HasDoubtfulField =>
+        Field(ExperimentalField) is not null || Field(UnixField) is not null || Fields(Zip64Field) > 1 || Fields(UnicodePath) > 1;
 
     /// <summary>Its name as text, where that is the same everywhere; else as well as it can be read.</summary>
     internal string Name => Decode(NameBytes, out var text) ? text : Encoding.Latin1.GetString(NameBytes);
@@ -39,16 +48,22 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
         if (Field(UnicodePath) is not { } field) return null;
 
         // One byte of version, four of a checksum of the name; the other name.
-        return field.Length >= 5 && field.AsSpan(5).SequenceEqual(NameBytes) ? null : $"has the name {(field.Length >= 5 && Decode(field[5..], out var other) ? other : "something else")} in another field, which some unpackers use";
+        return field.Length >= 5 && field.AsSpan(5).SequenceEqual(NameBytes)
+            ? null
+            : $"has the name {(field.Length >= 5 && Decode(field[5..], out var other) ? other : "something else")} in another field, which some unpackers use";
     }
 
-    /// <summary>This header with sizes from its zip64 field where the plain ones are all ones; null where that field does not have them.</summary>
+    /// <summary>
+    /// This header with sizes from its zip64 field where the plain ones are all ones; null where that field does not have them.
+    /// </summary>
     /// <param name="offset">Where the data are said to lie; all ones are resolved too.</param>
     internal ZipHeader? Resolved(ref long offset)
     {
         var field = Field(Zip64Field) ?? [];
         var at = 0;
-        return Next(Size, out var size) && Next(Packed, out var packed) && Next(offset, out offset) ? this with { Size = size, Packed = packed } : null;
+        return Next(Size, out var size) && Next(Packed, out var packed) && Next(offset, out offset)
+            ? this with { Size = size, Packed = packed }
+            : null;
 
         bool Next(long plain, out long value)
         {
@@ -70,7 +85,8 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
         if (Flags != local.Flags) yield return "flags";
         if (Method != local.Method) yield return "method";
 
-        // Where a descriptor follows the data, the header before them may leave all of it open; and one of a file that grew beyond 4 GiB has no room for its sizes.
+        // Where a descriptor follows the data, the header before them may leave all of it open; and one of a file that grew beyond 4 GiB
+        // has no room for its sizes.
         if (local.Resolved(ref nowhere) is not { } resolved)
         {
             if (!local.HasDescriptor) yield return "size";
@@ -79,10 +95,13 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
 
         var isOpen = HasDescriptor && local.HasDescriptor;
         if (resolved.Crc != Crc && !(isOpen && resolved.Crc == 0)) yield return "CRC";
-        if ((resolved.Size != Size && !(isOpen && resolved.Size == 0)) || (resolved.Packed != Packed && !(isOpen && resolved.Packed == 0))) yield return "size";
+        if ((resolved.Size != Size && !(isOpen && resolved.Size == 0)) || (resolved.Packed != Packed && !(isOpen && resolved.Packed == 0)))
+            yield return "size";
     }
 
-    /// <summary>Whether the bytes between a file's data and what follows them are a descriptor that agrees with this header (APPNOTE.TXT, 4.3.9).</summary>
+    /// <summary>
+    /// Whether the bytes between a file's data and what follows them are a descriptor that agrees with this header (APPNOTE.TXT, 4.3.9).
+    /// </summary>
     internal bool IsDescriptor(ReadOnlySpan<byte> bytes)
     {
         if (bytes.Length is 16 or 24)
@@ -105,7 +124,8 @@ public readonly record struct ZipHeader(int Flags, int Method, uint Crc, long Pa
     {
         for (var at = 0; at + 4 <= Extra.Length;)
         {
-            var (id, length) = (BinaryPrimitives.ReadUInt16LittleEndian(Extra.AsSpan(at)), BinaryPrimitives.ReadUInt16LittleEndian(Extra.AsSpan(at + 2)));
+            var (id, length) =
+                (BinaryPrimitives.ReadUInt16LittleEndian(Extra.AsSpan(at)), BinaryPrimitives.ReadUInt16LittleEndian(Extra.AsSpan(at + 2)));
             at += 4;
             if (at + length > Extra.Length) yield break;
             yield return (id, Extra[at..(at + length)]);

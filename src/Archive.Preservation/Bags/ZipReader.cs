@@ -7,8 +7,9 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Preservation.Bags;
 
 /// <summary>
-/// Reads what is in a ZIP file (PKWARE's APPNOTE.TXT 6.3.10), and holds the two accounts that the file gives against each other: the list at its end, and the header before each file's data.
-/// Some unpackers go by the one, some by the other, and some by what comes first; only a file whose headers agree, and that has nothing beside what is listed, is the same to all of them.
+/// Reads what is in a ZIP file (PKWARE's APPNOTE.TXT 6.3.10), and holds the two accounts that the file gives against each other: the list
+/// at its end, and the header before each file's data. Some unpackers go by the one, some by the other, and some by what comes first; only
+/// a file whose headers agree, and that has nothing beside what is listed, is the same to all of them.
 /// </summary>
 public static class ZipReader
 {
@@ -28,7 +29,9 @@ public static class ZipReader
             if (entries.Count != end.Count)
             {
                 unreadable = DiagnosticDescriptors.PackedListContradicts.At(
-                    Whole(""), string.Create(CultureInfo.InvariantCulture, $"its list has {entries.Count} files, but its end record says {end.Count}"), "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
+                    Whole(""),
+                    string.Create(CultureInfo.InvariantCulture, $"its list has {entries.Count} files, but its end record says {end.Count}"),
+                    "unpackers would find different files in it; get it from another copy, or ask the person who packed it");
             }
 
             var wrong = new List<Diagnostic>();
@@ -50,13 +53,21 @@ public static class ZipReader
         var fixedPart = new byte[ListedLength];
         while (list.ReadAtLeast(fixedPart, ListedLength, throwOnEndOfStream: false) is > 0 and var read)
         {
-            if (read < ListedLength || !fixedPart.AsSpan().StartsWith("PK\x01\x02"u8)) throw new InvalidDataException("its list of files is damaged");
+            if (read < ListedLength || !fixedPart.AsSpan().StartsWith("PK\x01\x02"u8))
+                throw new InvalidDataException("its list of files is damaged");
             var (name, extra, comment) = (new byte[U16(fixedPart, 28)], new byte[U16(fixedPart, 30)], new byte[U16(fixedPart, 32)]);
             list.ReadExactly(name);
             list.ReadExactly(extra);
             list.ReadExactly(comment);
             var offset = (long)U32(fixedPart, 42);
-            var header = new ZipHeader(U16(fixedPart, 8), U16(fixedPart, 10), U32(fixedPart, 16), U32(fixedPart, 20), U32(fixedPart, 24), name, extra).Resolved(ref offset)
+            var header = new ZipHeader(
+                U16(fixedPart, 8),
+                U16(fixedPart, 10),
+                U32(fixedPart, 16),
+                U32(fixedPart, 20),
+                U32(fixedPart, 24),
+                name,
+                extra).Resolved(ref offset)
                 ?? throw new InvalidDataException("its list of files does not give the size of one of them");
             if (U16(fixedPart, 34) is not (0 or ushort.MaxValue)) throw new InvalidDataException("it is a part of a file in several parts");
             entries.Add(new ZippedEntry(header.Name, header, offset, NoData, fixedPart[5], U32(fixedPart, 38)));
@@ -78,8 +89,13 @@ public static class ZipReader
         ZipSection.ReadExactly(file, entry.HeaderAt + LocalLength + name.Length, extra);
         var header = new ZipHeader(U16(local, 6), U16(local, 8), U32(local, 14), U32(local, 18), U32(local, 22), name, extra);
         var differences = string.Join(", ", entry.Header.Differences(header));
-        var otherwise = differences.Length > 0 ? $"with another {differences}" : header.OtherReading() != entry.Header.OtherReading() ? "with another name in an extra field"
-            : header.HasDoubtfulField && !entry.Header.HasDoubtfulField ? "with another type in an extra field" : null;
+        var otherwise = differences.Length > 0
+            ? $"with another {differences}"
+            : header.OtherReading() != entry.Header.OtherReading()
+            ? "with another name in an extra field"
+            : header.HasDoubtfulField && !entry.Header.HasDoubtfulField
+            ? "with another type in an extra field"
+            : null;
         var found = entry with { DataAt = dataAt };
         if (otherwise is null) return found;
         Tell(otherwise);
@@ -90,7 +106,9 @@ public static class ZipReader
             if (wrong.Count < ZippedBagList.MostReported)
             {
                 wrong.Add(DiagnosticDescriptors.PackedHeadersDiffer.At(
-                    Whole(entry.Name), $"{entry.Name} is in the list, but before its data {how}", "some unpackers use one, some the other, and write different files; pack the bag again from an intact folder"));
+                    Whole(entry.Name),
+                    $"{entry.Name} is in the list, but before its data {how}",
+                    "some unpackers use one, some the other, and write different files; pack the bag again from an intact folder"));
             }
 
             return entry;
@@ -115,14 +133,21 @@ public static class ZipReader
             var gap = next - at;
             var name = before?.Name ?? "";
             if (gap < 0) return Hidden(name, $"what follows {name} overlaps it");
-            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null ? $"bytes before its first file belong to no file ({gap} in all)" : $"bytes after {name} belong to no file ({gap} in all)");
+            if (before is not { HasDescriptor: true } described) return gap == 0 ? null : Hidden(name, before is null
+                ? $"bytes before its first file belong to no file ({gap} in all)"
+                : $"bytes after {name} belong to no file ({gap} in all)");
             var bytes = new byte[gap is > 0 and <= LongestDescriptor ? gap : 0];
             ZipSection.ReadExactly(file, at, bytes);
-            return described.Header.IsDescriptor(bytes) ? null : Hidden(name, $"after {name}, instead of its size and CRC as its headers say, {(gap == 1 ? "there is 1 other byte" : $"there are {gap} other bytes")}");
+            return described.Header.IsDescriptor(bytes)
+                ? null
+                : Hidden(
+                    name,
+                    $"after {name}, instead of its size and CRC as its headers say, {(gap == 1 ? "there is 1 other byte" : $"there are {gap} other bytes")}");
         }
 
         static Diagnostic Hidden(string name, string what) =>
-            DiagnosticDescriptors.PackedHidden.At(Whole(name), what, "some unpackers read what others skip; pack the bag again from an intact folder");
+            DiagnosticDescriptors.PackedHidden.At(
+                Whole(name), what, "some unpackers read what others skip; pack the bag again from an intact folder");
     }
 
     private static int U16(byte[] bytes, int at) => BinaryPrimitives.ReadUInt16LittleEndian(bytes.AsSpan(at));

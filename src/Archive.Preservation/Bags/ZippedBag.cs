@@ -23,7 +23,8 @@ public sealed class ZippedBag : BagContents
         var files = new Dictionary<string, ZippedEntry>(StringComparer.Ordinal);
         var folders = new HashSet<string>(StringComparer.Ordinal);
         var links = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var entry in list.Entries.Where(entry => entry.Name.StartsWith(root, StringComparison.Ordinal) && entry.Name.Length > root.Length))
+        foreach (var entry in list.Entries.Where(entry => entry.Name.StartsWith(root, StringComparison.Ordinal)
+            && entry.Name.Length > root.Length))
         {
             var path = entry.Name[root.Length..];
             if (path.IndexOf('/', StringComparison.Ordinal) is > 0 and var end) folders.Add(path[..end]);

@@ -10,7 +10,8 @@ namespace Archive.Preservation.Bags;
 public readonly record struct ZippedEntry(string Name, ZipHeader Header, long HeaderAt, long DataAt, int Host, uint Attributes)
 {
     // The kinds of file of Unix, as stat(2) gives them; the attributes of DOS and Windows.
-    private const uint Kinds = 0xF000, Plain = 0x8000, Folder = 0x4000, VolumeLabel = 0x08, DosFolder = 0x10, Device = 0x40, ReparsePoint = 0x400;
+    private const uint Kinds =
+        0xF000, Plain = 0x8000, Folder = 0x4000, VolumeLabel = 0x08, DosFolder = 0x10, Device = 0x40, ReparsePoint = 0x400;
     private const int Unix = 3;
 
     /// <summary>Bytes that it takes in the file.</summary>
@@ -31,12 +32,17 @@ public readonly record struct ZippedEntry(string Name, ZipHeader Header, long He
 
     private uint Kind => (Attributes >> 16) & Kinds;
 
-    /// <summary>Whether it is neither file nor folder: a link, a pipe, a device. Unpackers follow this whatever system the attributes are said to be of.</summary>
-    internal bool IsLink => Kind is not (0 or Plain or Folder) || (Attributes & ReparsePoint) != 0 || (Host != Unix && (Attributes & Device) != 0);
+    /// <summary>
+    /// Whether it is neither file nor folder: a link, a pipe, a device. Unpackers follow this whatever system the attributes are said to be
+    /// of.
+    /// </summary>
+    internal bool IsLink =>
+        Kind is not (0 or Plain or Folder) || (Attributes & ReparsePoint) != 0 || (Host != Unix && (Attributes & Device) != 0);
 
     /// <summary>Why some unpackers make another kind of thing of it than others; null where all make the same.</summary>
     internal string? DoubtfulKind() =>
-        IsFolder ? (Size > 0 || Packed > 2 ? "is a folder by its name, but has content that unpackers drop" : null) // deflate makes two bytes of nothing
+        // deflate makes two bytes of nothing
+        IsFolder ? (Size > 0 || Packed > 2 ? "is a folder by its name, but has content that unpackers drop" : null)
         : Kind == Folder || (Attributes & DosFolder) != 0 ? "is a file by its name and a folder by its attributes"
         : Host != Unix && (Attributes & VolumeLabel) != 0 ? "is a disk label by its attributes; some unpackers leave it out"
         : null;

@@ -13,8 +13,9 @@ public sealed class PackedDataException(string name, string why) : IOException($
 }
 
 /// <summary>
-/// One file of a ZIP file, unpacked while it is read, and compared with its headers at its end: it has exactly the size and the CRC that they say, and all of its packed bytes were used.
-/// An unpacker that trusts the headers and one that trusts the data then write the same file.
+/// One file of a ZIP file, unpacked while it is read, and compared with its headers at its end: it has exactly the size and the CRC that
+/// they say, and all of its packed bytes were used. An unpacker that trusts the headers and one that trusts the data then write the same
+/// file.
 /// </summary>
 internal sealed class ZippedFile : ForwardStream
 {
@@ -36,7 +37,8 @@ internal sealed class ZippedFile : ForwardStream
     internal ZippedFile(SafeFileHandle zip, ZippedEntry entry)
     {
         if (entry.IsEncrypted) throw new PackedDataException(entry.Name, "is encrypted");
-        if (entry.Method is not (Stored or Deflated)) throw new PackedDataException(entry.Name, $"is compressed with method {entry.Method}; only deflate is supported");
+        if (entry.Method is not (Stored or Deflated))
+            throw new PackedDataException(entry.Name, $"is compressed with method {entry.Method}; only deflate is supported");
         if (entry.DataAt < 0) throw new PackedDataException(entry.Name, "has no data where the list of files says");
         _entry = entry;
         _packed = new ZipSection(zip, entry.DataAt, entry.Packed, whole: entry.Method == Stored);
@@ -50,7 +52,8 @@ internal sealed class ZippedFile : ForwardStream
         _crc.Append(buffer[..read]);
         if (_entry.Method == Stored && _entry.HasDescriptor) RefuseFalseEnd(buffer[..read]);
         _size += read;
-        if (_size > _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to more than the {_entry.Size} bytes that its headers state");
+        if (_size > _entry.Size)
+            throw new PackedDataException(_entry.Name, $"unpacks to more than the {_entry.Size} bytes that its headers state");
         if (read == 0) CheckEnd();
         return read;
     }
@@ -75,12 +78,15 @@ internal sealed class ZippedFile : ForwardStream
 
     private void CheckEnd()
     {
-        if (_size != _entry.Size) throw new PackedDataException(_entry.Name, $"unpacks to {_size} bytes, but its headers state {_entry.Size}");
+        if (_size != _entry.Size)
+            throw new PackedDataException(_entry.Name, $"unpacks to {_size} bytes, but its headers state {_entry.Size}");
         if (_packed.Left > 0) throw new PackedDataException(_entry.Name, "has packed bytes after its end");
-        if (_crc.GetCurrentHashAsUInt32() != _entry.Crc) throw new PackedDataException(_entry.Name, "does not match the CRC in its headers");
+        if (_crc.GetCurrentHashAsUInt32() != _entry.Crc)
+            throw new PackedDataException(_entry.Name, "does not match the CRC in its headers");
     }
 
-    // What reads a ZIP file as it arrives does not know the size of such a file, and takes it to end where what could be its descriptor states as many bytes as were read.
+    // What reads a ZIP file as it arrives does not know the size of such a file, and takes it to end where what could be its descriptor
+    // states as many bytes as were read.
     private void RefuseFalseEnd(ReadOnlySpan<byte> read)
     {
         var kept = (int)Math.Min(_size, _before.Length);

@@ -13,7 +13,9 @@ internal static class ZippedName
 
     /// <summary>Why a name leads out of its folder, or into another one on some system; null where it does not.</summary>
     internal static string? Danger(string name) =>
-        BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal) ? "contains a backslash, which some systems treat as a folder separator" : null);
+        BagPath.Danger(name) ?? (name.Contains('\\', StringComparison.Ordinal)
+            ? "contains a backslash, which some systems treat as a folder separator"
+            : null);
 
     /// <summary>Why some unpackers write it under another name; null where all of them write it as it is.</summary>
     /// <param name="name">The name; of a folder with the stroke behind it.</param>
@@ -44,7 +46,9 @@ internal static class ZippedName
         if (part.IndexOfAny(NotOnWindows) is >= 0 and var at) return $"contains `{part[at]}`, which unpackers replace on Windows";
         if (BagPath.IsDevice(part)) return $"has a part `{part}`, which is a device on Windows";
         if (IsVersion(part)) return "ends like a version number of VMS, which some unpackers leave out";
-        return Encoding.UTF8.GetByteCount(part) > LongestPart ? $"has a part of more than {LongestPart} bytes, which many systems cannot hold" : null;
+        return Encoding.UTF8.GetByteCount(part) > LongestPart
+            ? $"has a part of more than {LongestPart} bytes, which many systems cannot hold"
+            : null;
     }
 
     // A semicolon and digits: Info-ZIP's unzip takes them off.

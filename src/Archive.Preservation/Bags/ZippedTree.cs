@@ -3,7 +3,8 @@ using System.Collections.Immutable;
 namespace Archive.Preservation.Bags;
 
 /// <summary>
-/// Where unpackers, on whatever system, would put what is in a ZIP file: finds two things that come to one place. Memory and time are linear in the length of all names.
+/// Where unpackers, on whatever system, would put what is in a ZIP file: finds two things that come to one place. Memory and time are
+/// linear in the length of all names.
 /// </summary>
 internal sealed class ZippedTree
 {

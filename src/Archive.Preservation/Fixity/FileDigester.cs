@@ -3,7 +3,9 @@ using System.Collections.Immutable;
 
 namespace Archive.Preservation.Fixity;
 
-/// <summary>Reads a file once, from first byte to last, and takes every digest wanted; copies it on the way where a copy is needed.</summary>
+/// <summary>
+/// Reads a file once, from first byte to last, and takes every digest wanted; copies it on the way where a copy is needed.
+/// </summary>
 public static class FileDigester
 {
     // Below this a second thread costs more than it saves: small files are shared out whole.
@@ -15,7 +17,8 @@ public static class FileDigester
     /// <exception cref="IOException">It cannot be read.</exception>
     public static Stream Open(string path) => new FileInfo(path).Length == 0
         ? new MemoryStream([])
-        : new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
+        : new FileStream(
+            path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
 
     /// <summary>Digests of what is read.</summary>
     /// <param name="file">What is read, to its end.</param>
@@ -25,7 +28,11 @@ public static class FileDigester
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     /// <exception cref="IOException">It cannot be read.</exception>
     internal static (ImmutableArray<byte[]> Digests, long Length) Compute(
-        Stream file, long expected, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read = null, CancellationToken cancellation = default) =>
+        Stream file,
+        long expected,
+        ImmutableArray<DigestAlgorithm> algorithms,
+        Action<long>? read = null,
+        CancellationToken cancellation = default) =>
         Copy(file, expected, null, algorithms, read, cancellation);
 
     /// <summary>Digests of what is read, and a copy of it.</summary>
@@ -36,7 +43,12 @@ public static class FileDigester
     /// <param name="read">Receives how many bytes more were read.</param>
     /// <returns>Digests in the order of the algorithms, and the number of bytes.</returns>
     internal static (ImmutableArray<byte[]> Digests, long Length) Copy(
-        Stream file, long expected, Stream? copy, ImmutableArray<DigestAlgorithm> algorithms, Action<long>? read, CancellationToken cancellation)
+        Stream file,
+        long expected,
+        Stream? copy,
+        ImmutableArray<DigestAlgorithm> algorithms,
+        Action<long>? read,
+        CancellationToken cancellation)
     {
         var digests = algorithms.Select(algorithm => algorithm.Start()).ToArray();
         try
@@ -51,8 +63,10 @@ public static class FileDigester
         }
     }
 
-    // While one stretch is digested by the dearest algorithm on another thread, the others take it in, it is copied, and the next one is read.
-    private static long Drain(Stream file, Stream? copy, IDigest[] digests, int step, bool overlap, Action<long>? read, CancellationToken cancellation)
+    // While one stretch is digested by the dearest algorithm on another thread, the others take it in, it is copied, and the next one is
+    // read.
+    private static long Drain(
+        Stream file, Stream? copy, IDigest[] digests, int step, bool overlap, Action<long>? read, CancellationToken cancellation)
     {
         var (now, next) = (ArrayPool<byte>.Shared.Rent(step), ArrayPool<byte>.Shared.Rent(step));
         try
@@ -62,7 +76,9 @@ public static class FileDigester
             {
                 cancellation.ThrowIfCancellationRequested();
                 var (stretch, count) = (now, filled);
-                var dearest = overlap && digests.Length > 0 ? Task.Run(() => digests[0].Append(stretch.AsSpan(0, count)), CancellationToken.None) : null;
+                var dearest = overlap && digests.Length > 0
+                    ? Task.Run(() => digests[0].Append(stretch.AsSpan(0, count)), CancellationToken.None)
+                    : null;
                 try
                 {
                     foreach (var digest in dearest is null ? digests : digests.AsSpan(1)) digest.Append(stretch.AsSpan(0, count));

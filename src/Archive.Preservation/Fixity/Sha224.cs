@@ -3,7 +3,9 @@ using System.Numerics;
 
 namespace Archive.Preservation.Fixity;
 
-/// <summary>SHA-224 (FIPS 180-4), which the platform does not offer and old bags carry: SHA-256 from other beginnings, cut to 28 bytes.</summary>
+/// <summary>
+/// SHA-224 (FIPS 180-4), which the platform does not offer and old bags carry: SHA-256 from other beginnings, cut to 28 bytes.
+/// </summary>
 internal sealed class Sha224 : IDigest
 {
     private const int Block = 64;
@@ -77,7 +79,8 @@ internal sealed class Sha224 : IDigest
         for (var i = 0; i < 8; i++) _state[i] += after[i];
     }
 
-    private static uint Large(uint x, int p, int q, int r) => BitOperations.RotateRight(x, p) ^ BitOperations.RotateRight(x, q) ^ BitOperations.RotateRight(x, r);
+    private static uint Large(uint x, int p, int q, int r) =>
+        BitOperations.RotateRight(x, p) ^ BitOperations.RotateRight(x, q) ^ BitOperations.RotateRight(x, r);
 
     private static uint Small(uint x, int p, int q, int r) => BitOperations.RotateRight(x, p) ^ BitOperations.RotateRight(x, q) ^ (x >> r);
 }

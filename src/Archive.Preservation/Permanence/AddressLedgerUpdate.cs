@@ -11,7 +11,8 @@ namespace Archive.Preservation.Permanence;
 /// <summary>How the ledger of addresses stands to the record.</summary>
 /// <param name="Known">Addresses in the ledger.</param>
 /// <param name="Added">Addresses that are published and not in it, ordinal.</param>
-/// <param name="Diagnostics">What is wrong: addresses that would vanish, lines that are none, errors of the record that keep it from being judged.</param>
+/// <param name="Diagnostics">What is wrong: addresses that would vanish, lines that are none, errors of the record that keep it from being
+/// judged.</param>
 public sealed record LedgerState(int Known, ImmutableArray<string> Added, ImmutableArray<Diagnostic> Diagnostics)
 {
     /// <summary>Whether new addresses may be recorded.</summary>
@@ -27,12 +28,16 @@ public static class AddressLedgerUpdate
     {
         var folder = new ArchiveFolder(content);
         var draft = RecordReader.Read(folder, cancellation);
-        var record = ArchiveModel.From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+        var record = ArchiveModel.From(
+            draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
         var ledger = AddressLedger.Read(folder);
         var known = ledger.Lines.Select(line => line.Address).ToHashSet(StringComparer.Ordinal);
         return new LedgerState(
             known.Count, [.. AddressLedger.Published(record).Where(address => !known.Contains(address)).Order(StringComparer.Ordinal)],
-            [.. draft.Diagnostics.Where(diagnostic => diagnostic.Severity == Severity.Error).Concat(ledger.Check(draft, record)).Order(Diagnostic.Order)]);
+            [.. draft.Diagnostics
+                .Where(diagnostic => diagnostic.Severity == Severity.Error)
+                .Concat(ledger.Check(draft, record))
+                .Order(Diagnostic.Order)]);
     }
 
     /// <summary>Adds new addresses; the file is replaced in one step.</summary>

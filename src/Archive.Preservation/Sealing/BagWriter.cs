@@ -23,8 +23,10 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
     {
         var tags = new SortedDictionary<string, byte[]>(StringComparer.Ordinal)
         {
-            [BagDeclaration.FileName] = Encoding.UTF8.GetBytes($"BagIt-Version: {BagVersion.One.Name}\nTag-File-Character-Encoding: UTF-8\n"),
-            [BagVersion.One.InfoFile] = Encoding.UTF8.GetBytes(string.Concat(info.Select(line => $"{line.Label}: {OneLine(line.Value)}\n"))),
+            [BagDeclaration.FileName] = Encoding.UTF8.GetBytes(
+                $"BagIt-Version: {BagVersion.One.Name}\nTag-File-Character-Encoding: UTF-8\n"),
+            [BagVersion.One.InfoFile] = Encoding.UTF8.GetBytes(
+                string.Concat(info.Select(line => $"{line.Label}: {OneLine(line.Value)}\n"))),
             ["manifest-sha256.txt"] = Manifest(file => file.Sha256),
             ["manifest-sha512.txt"] = Manifest(file => file.Sha512),
         };
@@ -62,5 +64,6 @@ internal sealed class BagWriter(string root, ImmutableArray<SealedFile> payload)
     private static byte[] Lines(SortedDictionary<string, byte[]> tags, Func<byte[], byte[]> digest) =>
         Encoding.UTF8.GetBytes(string.Concat(tags.Select(tag => $"{Convert.ToHexStringLower(digest(tag.Value))}  {tag.Key}\n")));
 
-    private static string OneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(VisibleText.Text));
+    private static string OneLine(string text) =>
+        string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(VisibleText.Text));
 }

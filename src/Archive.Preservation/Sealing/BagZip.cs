@@ -4,7 +4,10 @@ using Archive.Storage;
 
 namespace Archive.Preservation.Sealing;
 
-/// <summary>A bag as one file (draft-kunze-bagit-14, 4; the RFC leaves packing out): nothing compressed, names in ordinal order, one date for all, so that the same bag gives the same bytes.</summary>
+/// <summary>
+/// A bag as one file (draft-kunze-bagit-14, 4; the RFC leaves packing out): nothing compressed, names in ordinal order, one date for all,
+/// so that the same bag gives the same bytes.
+/// </summary>
 internal static class BagZip
 {
     // What Unix makes of an entry: a plain file, read by all, written by its owner.
@@ -18,7 +21,8 @@ internal static class BagZip
     internal static void Write(string bag, string name, string zip, DateTimeOffset now, CancellationToken cancellation)
     {
         using var file = new FileStream(zip, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 20);
-        using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true)) Fill(archive, BagFolder.List(bag), name, now, cancellation);
+        using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true))
+            Fill(archive, BagFolder.List(bag), name, now, cancellation);
         DiskSync.Flush(file);
     }
 
@@ -33,7 +37,8 @@ internal static class BagZip
             var entry = archive.CreateEntry($"{name}/{path}", CompressionLevel.NoCompression);
             entry.LastWriteTime = stamp;
             entry.ExternalAttributes = PlainFile;
-            using var from = new FileStream(folder.FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 20, FileOptions.SequentialScan);
+            using var from = new FileStream(
+                folder.FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 20, FileOptions.SequentialScan);
             using var to = entry.Open();
             from.CopyTo(to, 1 << 20);
         }

@@ -26,7 +26,8 @@ internal static class EventList
     internal static byte[] Write(string bag, ImmutableArray<PreservationEvent> events, string tool, DateTimeOffset now)
     {
         using var bytes = new MemoryStream();
-        using (var xml = XmlWriter.Create(bytes, new XmlWriterSettings { Indent = true, NewLineChars = "\n", Encoding = new UTF8Encoding(false) }))
+        using (var xml = XmlWriter.Create(
+            bytes, new XmlWriterSettings { Indent = true, NewLineChars = "\n", Encoding = new UTF8Encoding(false) }))
         {
             xml.WriteStartElement("premis", Premis);
             xml.WriteAttributeString("version", "3.0");

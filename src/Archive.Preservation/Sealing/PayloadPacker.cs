@@ -11,7 +11,9 @@ namespace Archive.Preservation.Sealing;
 /// <param name="Copy">Full path of the copy; null where the original itself will be moved there, or is left out.</param>
 internal sealed record PayloadFile(string Path, string From, string? Copy);
 
-/// <summary>Takes files into a bag: each is read once, both digests taken and the copy written on the way, as many at a time as there are cores.</summary>
+/// <summary>
+/// Takes files into a bag: each is read once, both digests taken and the copy written on the way, as many at a time as there are cores.
+/// </summary>
 /// <param name="journal">What was done before.</param>
 /// <param name="progress">Receives how many MiB are done.</param>
 /// <param name="cancellation">Gives up; what is done is kept in the journal.</param>
@@ -37,11 +39,14 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
     /// <exception cref="IOException">One cannot be read or written, or changed while it was read.</exception>
     internal ImmutableArray<SealedFile> Take(IReadOnlyCollection<PayloadFile> files)
     {
-        var sized = files.Select(file => (File: file, new FileInfo(file.From).Length)).OrderBy(file => file.File.Path, StringComparer.Ordinal).ToList();
+        var sized = files.Select(file => (File: file, new FileInfo(file.From).Length))
+            .OrderBy(file => file.File.Path, StringComparer.Ordinal)
+            .ToList();
         Interlocked.Add(ref _total, sized.Sum(file => file.Length));
         var taken = new ConcurrentBag<SealedFile>();
         var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };
-        var small = Partitioner.Create(sized.Where(file => file.Length < Large).Select(file => file.File), EnumerablePartitionerOptions.NoBuffering);
+        var small = Partitioner.Create(
+            sized.Where(file => file.Length < Large).Select(file => file.File), EnumerablePartitionerOptions.NoBuffering);
         Parallel.ForEach(small, options, file => taken.Add(Take(file)));
         foreach (var (file, _) in sized.Where(file => file.Length >= Large)) taken.Add(Take(file));
         _written.Drain();
@@ -81,7 +86,14 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
         if (file.Copy is null) return FileDigester.Compute(from, original.Length, Both, Read, cancellation);
         var folder = Path.GetDirectoryName(file.Copy)!;
         if (_folders.TryAdd(folder, true) || !Directory.Exists(folder)) Directory.CreateDirectory(folder);
-        var copy = new FileStream(file.Copy, new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.Write, Share = FileShare.None, BufferSize = 0, PreallocationSize = original.Length });
+        var copy = new FileStream(file.Copy, new FileStreamOptions
+        {
+            Mode = FileMode.Create,
+            Access = FileAccess.Write,
+            Share = FileShare.None,
+            BufferSize = 0,
+            PreallocationSize = original.Length
+        });
         try
         {
             var read = FileDigester.Copy(from, original.Length, copy, Both, Read, cancellation);
@@ -97,7 +109,8 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
     }
 
     private static bool IsCopied(PayloadFile file, FileInfo original) =>
-        file.Copy is null || (new FileInfo(file.Copy) is { Exists: true } copy && (copy.Length, copy.LastWriteTimeUtc) == (original.Length, original.LastWriteTimeUtc));
+        file.Copy is null || (new FileInfo(file.Copy) is { Exists: true } copy
+            && (copy.Length, copy.LastWriteTimeUtc) == (original.Length, original.LastWriteTimeUtc));
 
     private void Read(long bytes)
     {

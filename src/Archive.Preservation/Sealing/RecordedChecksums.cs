@@ -8,8 +8,8 @@ using Archive.Records.Model;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Compares what was packed with what was recorded of it before: photos against the checksums in their records, the site against its own list. A check trusts
-/// files that look untouched; a bag must not verify one that a disk has spoiled.
+/// Compares what was packed with what was recorded of it before: photos against the checksums in their records, the site against its own
+/// list. A check trusts files that look untouched; a bag must not verify one that a disk has spoiled.
 /// </summary>
 internal static class RecordedChecksums
 {
@@ -21,7 +21,8 @@ internal static class RecordedChecksums
         return [.. draft.Records.OfType<Photo>()
             .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
             .Select(photo => DiagnosticDescriptors.PhotoChecksum.At(
-                photo.Sha256!.Value.Span, $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
+                photo.Sha256!.Value.Span,
+                $"photo `{photo.FilePath}` is not the file that was recorded: its SHA-256 is {sums[photo.FilePath!]}",
                 "restore the original; write the new checksum only if the change was intended")).Order(Diagnostic.Order)];
     }
 
@@ -31,10 +32,15 @@ internal static class RecordedChecksums
     internal static string? Site(string site, IEnumerable<SealedFile> sealedFiles)
     {
         var sums = ByPath(sealedFiles, Sealer.Site);
-        return File.ReadLines(Path.Combine(site, SiteManifest.FileName)).Select(line => SiteManifest.Entry(line)).OfType<(string Path, string Sha256, int)>()
-            .Where(entry => sums.GetValueOrDefault(entry.Path) != entry.Sha256).Select(entry => entry.Path).FirstOrDefault();
+        return File.ReadLines(Path.Combine(site, SiteManifest.FileName))
+            .Select(line => SiteManifest.Entry(line))
+            .OfType<(string Path, string Sha256, int)>()
+            .Where(entry => sums.GetValueOrDefault(entry.Path) != entry.Sha256)
+            .Select(entry => entry.Path)
+            .FirstOrDefault();
     }
 
     private static FrozenDictionary<string, string> ByPath(IEnumerable<SealedFile> files, string folder) => files
-        .Where(file => file.Path.StartsWith(folder, StringComparison.Ordinal)).ToFrozenDictionary(file => file.Path[folder.Length..], file => file.Sha256, StringComparer.Ordinal);
+        .Where(file => file.Path.StartsWith(folder, StringComparison.Ordinal))
+            .ToFrozenDictionary(file => file.Path[folder.Length..], file => file.Sha256, StringComparer.Ordinal);
 }

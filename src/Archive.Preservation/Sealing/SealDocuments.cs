@@ -8,7 +8,9 @@ using Archive.Records.Model;
 
 namespace Archive.Preservation.Sealing;
 
-/// <summary>The papers of a bag: whose record it is, from which state of it the bag was made, what was done, what was withheld, how it is checked.</summary>
+/// <summary>
+/// The papers of a bag: whose record it is, from which state of it the bag was made, what was done, what was withheld, how it is checked.
+/// </summary>
 /// <param name="order">What was to be sealed.</param>
 /// <param name="built">What came of its check and its site.</param>
 /// <param name="git">The commit it stands at.</param>
@@ -26,12 +28,18 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
     internal void Write(string bag)
     {
         var writer = new BagWriter(bag, contents.Payload);
-        List<string> about = ["  data/record   the record as it was written: YAML, tables, photos as they were taken", "  data/site     the site that was made from it: open data/site/index.html", "  data/format   how the record is written, for anyone without a program that reads it"];
+        List<string> about =
+        [
+            "  data/record   the record as it was written: YAML, tables, photos as they were taken",
+            "  data/site     the site that was made from it: open data/site/index.html",
+            "  data/format   how the record is written, for anyone without a program that reads it"
+        ];
         List<(string, byte[])> more = [(EventList.FileName, EventList.Write(Name, Events(), order.Tool, order.Now))];
         if (!contents.Withheld.IsEmpty)
         {
             about.Add("  withheld.txt  originals that are not in this bag, and why");
-            more.Add((WithheldList, Encoding.UTF8.GetBytes($"{Withheld}\n\n{string.Concat(contents.Withheld.Select(file => $"{file.Sha256}  {BagPath.Encode(file.Path)}\n"))}")));
+            more.Add((WithheldList, Encoding.UTF8.GetBytes(
+                $"{Withheld}\n\n{string.Concat(contents.Withheld.Select(file => $"{file.Sha256}  {BagPath.Encode(file.Path)}\n"))}")));
         }
 
         more.Add((CheckingGuide.FileName, Encoding.UTF8.GetBytes(CheckingGuide.Text(Title, contents.Payload, about))));
@@ -45,7 +53,10 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
         var writer = new BagWriter(bag, contents.Apart);
         var title = $"{Title}: originals that show what may not be published. Keep this bag apart from the other.";
         var guide = CheckingGuide.Text(title, contents.Apart, ["  data/record   originals, in their places in the record"]);
-        writer.Write(Info(writer.Oxum, title), [(EventList.FileName, EventList.Write(Name + "-withheld", Events(), order.Tool, order.Now)), (CheckingGuide.FileName, Encoding.UTF8.GetBytes(guide))]);
+        writer.Write(Info(writer.Oxum, title), [
+            (EventList.FileName, EventList.Write(Name + "-withheld", Events(), order.Tool, order.Now)),
+            (CheckingGuide.FileName, Encoding.UTF8.GetBytes(guide))
+        ]);
     }
 
     private string Withheld => contents.Withheld.IsEmpty ? "" : string.Create(
@@ -61,7 +72,8 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
         yield return ("Bagging-Date", order.Now.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         yield return ("Payload-Oxum", oxum);
         yield return ("Bag-Software-Agent", order.Tool);
-        yield return ("Internal-Sender-Description", $"Record at git commit {git.Says}.{(contents.Withheld.IsEmpty ? "" : $" {Withheld}")}");
+        yield return (
+            "Internal-Sender-Description", $"Record at git commit {git.Says}.{(contents.Withheld.IsEmpty ? "" : $" {Withheld}")}");
         if (git.Commit is { } commit) yield return ("Internal-Sender-Identifier", $"git:{commit}");
         if (statement?.Licence is { } licence) yield return ("Rights", licence.Value);
         if (statement?.Credit is { } credit) yield return ("Credit", credit.Value);
@@ -71,13 +83,26 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
     {
         var (errors, warnings, notes) = built.Tally;
         var events = ImmutableArray.CreateBuilder<PreservationEvent>();
-        events.Add(new("validation", "The record was checked against every rule of its format.", string.Create(CultureInfo.InvariantCulture, $"{errors} errors, {warnings} warnings, {notes} notes")));
-        events.Add(new("creation", "The site in data/site was made from the record.", string.Create(CultureInfo.InvariantCulture, $"{contents.Payload.Count(file => file.Path.StartsWith("data/site/", StringComparison.Ordinal))} files")));
-        events.Add(new("replication", $"The record was copied as it was written, at git commit {git.Says}.", string.Create(CultureInfo.InvariantCulture, $"{contents.Payload.Count(file => file.Path.StartsWith("data/record/", StringComparison.Ordinal))} files")));
-        if (!contents.Withheld.IsEmpty) events.Add(new(contents.Apart.IsEmpty ? "redaction" : "information package splitting", "Originals that show what the record hides were withheld.", Withheld));
-        events.Add(new("message digest calculation", "SHA-512 and SHA-256 of every file were calculated while it was copied.", "manifest-sha512.txt, manifest-sha256.txt"));
+        events.Add(new(
+            "validation",
+            "The record was checked against every rule of its format.",
+            string.Create(CultureInfo.InvariantCulture, $"{errors} errors, {warnings} warnings, {notes} notes")));
+        events.Add(new("creation", "The site in data/site was made from the record.", string.Create(
+            CultureInfo.InvariantCulture,
+            $"{contents.Payload.Count(file => file.Path.StartsWith("data/site/", StringComparison.Ordinal))} files")));
+        events.Add(new("replication", $"The record was copied as it was written, at git commit {git.Says}.", string.Create(
+            CultureInfo.InvariantCulture,
+            $"{contents.Payload.Count(file => file.Path.StartsWith("data/record/", StringComparison.Ordinal))} files")));
+        if (!contents.Withheld.IsEmpty) events.Add(new(contents.Apart.IsEmpty
+            ? "redaction"
+            : "information package splitting", "Originals that show what the record hides were withheld.", Withheld));
+        events.Add(new(
+            "message digest calculation",
+            "SHA-512 and SHA-256 of every file were calculated while it was copied.",
+            "manifest-sha512.txt, manifest-sha256.txt"));
         events.Add(new("information package creation", "It was made into a bag according to RFC 8493, version 1.0.", Name));
-        events.Add(new("fixity check", "Names, sizes and the checksums of the lists were read back before the bag got its name.", "as written"));
+        events.Add(
+            new("fixity check", "Names, sizes and the checksums of the lists were read back before the bag got its name.", "as written"));
         return events.ToImmutable();
     }
 }

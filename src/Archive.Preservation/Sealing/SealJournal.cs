@@ -14,8 +14,8 @@ namespace Archive.Preservation.Sealing;
 internal sealed record SealedFile(string Path, long Length, string Sha512, string Sha256);
 
 /// <summary>
-/// What an interrupted sealing has done already, a line a file. A line stands for a file while the original has the size and last writing that it had
-/// when it was read, and its times were settled then (<see cref="FileTimes"/>); a line that was torn is no line. No line is
+/// What an interrupted sealing has done already, a line a file. A line stands for a file while the original has the size and last writing
+/// that it had when it was read, and its times were settled then (<see cref="FileTimes"/>); a line that was torn is no line. No line is
 /// written before what it stands for is on disk: a power cut must not leave a line without its copy.
 /// </summary>
 internal sealed class SealJournal : IDisposable
@@ -42,14 +42,17 @@ internal sealed class SealJournal : IDisposable
         }
 
         // A torn last line gets its end, so that the next one stands alone.
-        _writer = new StreamWriter(new FileStream(path, FileMode.Append, FileAccess.Write, FileShare.Read)) { AutoFlush = true, NewLine = "\n" };
+        _writer =
+            new StreamWriter(new FileStream(path, FileMode.Append, FileAccess.Write, FileShare.Read)) { AutoFlush = true, NewLine = "\n" };
         if (_writer.BaseStream.Position > 0) _writer.WriteLine();
     }
 
     /// <summary>What is known of a file, if its original is as it was.</summary>
     /// <param name="path">Its path in the bag.</param>
     internal SealedFile? Known(string path, FileInfo original) =>
-        _known.TryGetValue(path, out var known) && known.File.Length == original.Length && known.Ticks == original.LastWriteTimeUtc.Ticks ? known.File : null;
+        _known.TryGetValue(path, out var known) && known.File.Length == original.Length && known.Ticks == original.LastWriteTimeUtc.Ticks
+            ? known.File
+            : null;
 
     /// <summary>Writes down that a file is done.</summary>
     /// <param name="original">The original, as it was when its reading began.</param>
@@ -57,7 +60,9 @@ internal sealed class SealJournal : IDisposable
     internal void Add(SealedFile file, FileInfo original, DateTime began)
     {
         if (!FileTimes.AreSettled(original.LastWriteTimeUtc, began)) return;
-        var text = string.Create(CultureInfo.InvariantCulture, $"{file.Sha512} {file.Sha256} {file.Length} {original.LastWriteTimeUtc.Ticks} {BagPath.Encode(file.Path)}");
+        var text = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{file.Sha512} {file.Sha256} {file.Length} {original.LastWriteTimeUtc.Ticks} {BagPath.Encode(file.Path)}");
         lock (_turn)
         {
             _waiting.Add($"{Check(text)} {text}");
@@ -104,7 +109,9 @@ internal sealed class SealJournal : IDisposable
         var parts = line.Split(' ', 6);
         if (parts.Length < 6 || Check(line[(parts[0].Length + 1)..]) != parts[0]) return;
         var path = BagPath.Decode(parts[5], BagVersion.One);
-        _known[path] = (new SealedFile(path, long.Parse(parts[3], CultureInfo.InvariantCulture), parts[1], parts[2]), long.Parse(parts[4], CultureInfo.InvariantCulture));
+        _known[path] = (
+            new SealedFile(path, long.Parse(parts[3], CultureInfo.InvariantCulture), parts[1], parts[2]),
+            long.Parse(parts[4], CultureInfo.InvariantCulture));
     }
 
     private static string Check(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..8];

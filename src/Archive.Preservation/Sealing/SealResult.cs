@@ -14,7 +14,8 @@ public abstract record SealResult(ImmutableArray<RenderedDiagnostic> Faults)
     /// <param name="Files">Files of their payloads.</param>
     /// <param name="Bytes">Bytes of their payloads.</param>
     /// <param name="Kept">Files that an interrupted run had sealed already.</param>
-    public sealed record Done(ImmutableArray<RenderedDiagnostic> Faults, ImmutableArray<string> Targets, int Files, long Bytes, int Kept) : SealResult(Faults);
+    public sealed record Done(ImmutableArray<RenderedDiagnostic> Faults, ImmutableArray<string> Targets, int Files, long Bytes, int Kept)
+        : SealResult(Faults);
 
     /// <summary>Errors of the record stood in the way; nothing was sealed.</summary>
     public sealed record Withheld(ImmutableArray<RenderedDiagnostic> Faults) : SealResult(Faults);

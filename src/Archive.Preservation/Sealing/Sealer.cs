@@ -14,8 +14,8 @@ using Archive.Storage;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Seals a record: it is checked, its site is made, and both go with the originals into a bag (RFC 8493) that grows in a folder beside its place and gets
-/// its name in one step. Anyone who looks sees no bag or a whole one.
+/// Seals a record: it is checked, its site is made, and both go with the originals into a bag (RFC 8493) that grows in a folder beside its
+/// place and gets its name in one step. Anyone who looks sees no bag or a whole one.
 /// </summary>
 public static class Sealer
 {
@@ -39,14 +39,16 @@ public static class Sealer
         var folder = new ArchiveFolder(order.Build.Content);
         var draft = RecordReader.Read(folder, cancellation);
         var hidden = WithheldOriginals.Find(draft);
-        if (hidden.ByPath.Count > 0 && order.Withheld is null) return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), order.Build.Prefix));
+        if (hidden.ByPath.Count > 0 && order.Withheld is null)
+            return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), order.Build.Prefix));
         var (originals, faults) = SealedOriginals.Find(folder, order.Zip);
         if (!faults.IsEmpty) return new SealResult.Withheld(RenderedDiagnostic.FromAll(faults, order.Build.Prefix));
 
         Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);
         using var work = SealingFolder.Take(order.To);
         if (work is null) return new SealResult.Refused([], SealDiagnostics.Busy(order.To));
-        if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget)) return new SealResult.Refused([], SealDiagnostics.Taken(order.ApartTarget));
+        if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget))
+            return new SealResult.Refused([], SealDiagnostics.Taken(order.ApartTarget));
 
         var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
         if (built.Ending is BuildStatus.Refused && Directory.Exists(work.Site))
@@ -61,7 +63,8 @@ public static class Sealer
         return Make(order, work, new SealedRecord(draft, built, originals, hidden), progress, cancellation);
     }
 
-    private static SealResult Make(SealOptions order, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    private static SealResult Make(
+        SealOptions order, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         using var journal = new SealJournal(work.Journal, work.Settle);
         using var packing = new PayloadPacker(journal, progress, cancellation);
@@ -79,29 +82,38 @@ public static class Sealer
         if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
 
         // The bag itself comes last: that it is there says that all is done.
-        ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty ? [(work.Bag, order.Target)] : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
+        ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty
+            ? [(work.Bag, order.Target)]
+            : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
         foreach (var (bag, target) in bags)
         {
-            if (ReadBack(bag, cancellation) is { } alike && order.Zip) return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, alike));
+            if (ReadBack(bag, cancellation) is { } alike && order.Zip)
+                return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, alike));
         }
 
         var named = bags.Select(each => (From: order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target)).ToList();
         foreach (var (from, target) in named)
         {
-            if (order.Zip && BagAudit.FirstWrong(from) is { } wrong) return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, wrong));
+            if (order.Zip && BagAudit.FirstWrong(from) is { } wrong)
+                return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, wrong));
         }
 
         work.Name(named);
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();
-        return new SealResult.Done(record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
+        return new SealResult.Done(
+            record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
     }
 
     private static SealedContents Pack(SealOptions order, SealingFolder work, SealedRecord record, PayloadPacker packing)
     {
-        PayloadFile Of(Original original, string? bag) => new(Record + original.Path, original.From, bag is null ? null : Path.Combine(bag, Record + original.Path));
-        bool IsWithheld(Original original) => order.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
-        var without = packing.Take([.. record.Originals.Where(IsWithheld).Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
+        PayloadFile Of(Original original, string? bag) =>
+            new(Record + original.Path, original.From, bag is null ? null : Path.Combine(bag, Record + original.Path));
+        bool IsWithheld(Original original) =>
+            order.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
+        var without = packing.Take([.. record.Originals
+            .Where(IsWithheld)
+            .Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
 
         var description = Path.Combine(work.Bag, Description);
         Directory.CreateDirectory(Path.GetDirectoryName(description)!);
@@ -113,13 +125,20 @@ public static class Sealer
         }
 
         var site = BagFolder.List(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
-        var taken = packing.Take([.. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)), .. site, new PayloadFile(Description, description, null)]);
+        var taken = packing.Take([
+            .. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)),
+            .. site,
+            new PayloadFile(Description, description, null)
+        ]);
 
         // A second copy of a picture that is withheld, under another name and wherever it lies, is withheld too.
         var sums = without.Select(file => file.Sha256).ToHashSet(StringComparer.Ordinal);
         var copies = taken.Where(file => file.Path.StartsWith(Record, StringComparison.Ordinal) && sums.Contains(file.Sha256)).ToList();
         foreach (var copy in copies) File.Delete(Path.Combine(work.Bag, copy.Path));
-        return new SealedContents([.. taken.Except(copies)], [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)], order.Withheld == Withholding.Apart ? without : []);
+        return new SealedContents(
+            [.. taken.Except(copies)],
+            [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)],
+            order.Withheld == Withholding.Apart ? without : []);
     }
 
     private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)
@@ -159,4 +178,5 @@ internal sealed record SealedRecord(ParseResult Draft, BuildResult Built, Immuta
 /// <param name="Payload">Its files, ordinal by path.</param>
 /// <param name="Withheld">Originals that did not go into it.</param>
 /// <param name="Apart">Those of them that went into a bag of their own.</param>
-internal sealed record SealedContents(ImmutableArray<SealedFile> Payload, ImmutableArray<SealedFile> Withheld, ImmutableArray<SealedFile> Apart);
+internal sealed record SealedContents(
+    ImmutableArray<SealedFile> Payload, ImmutableArray<SealedFile> Withheld, ImmutableArray<SealedFile> Apart);

@@ -4,7 +4,8 @@ namespace Archive.Preservation.Sealing;
 
 /// <summary>
 /// The private folder beside a bag in which it grows, with <c>lock</c>, <c>journal</c>, <c>site</c> (the site, until it
-/// is complete), <c>bag</c> and <c>withheld</c> (the bags, until they are renamed), <c>naming</c> (from when they are renamed on). What a killed run left in it the next one goes on from.
+/// is complete), <c>bag</c> and <c>withheld</c> (the bags, until they are renamed), <c>naming</c> (from when they are renamed on). What a
+/// killed run left in it the next one goes on from.
 /// </summary>
 internal sealed class SealingFolder : IDisposable
 {

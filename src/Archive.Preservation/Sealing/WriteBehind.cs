@@ -5,8 +5,9 @@ using Microsoft.Win32.SafeHandles;
 namespace Archive.Preservation.Sealing;
 
 /// <summary>
-/// Sends copies to the disk while the next ones are made, and lets go of the memory that the system kept them in: they are not read again here. Left alone, a system
-/// keeps copies back until a good part of its memory is full of them, then halts anyone who writes; what others had in memory has gone by then. Linux only; elsewhere files are just closed.
+/// Sends copies to the disk while the next ones are made, and lets go of the memory that the system kept them in: they are not read again
+/// here. Left alone, a system keeps copies back until a good part of its memory is full of them, then halts anyone who writes; what others
+/// had in memory has gone by then. Linux only; elsewhere files are just closed.
 /// </summary>
 /// <param name="most">Bytes that may be under way.</param>
 internal sealed partial class WriteBehind(long most) : IDisposable

@@ -46,7 +46,8 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
             () => HallSpaceChecks.Check(record, standings, TrayMeetings.Find(record), new ReadFailures(draft, record).Touch),
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
-        IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder).Check(draft, record), .. Mark(record.Statement), .. themeFaults];
+        IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder)
+            .Check(draft, record), .. Mark(record.Statement), .. themeFaults];
         return new CheckedArchive(record, standings, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
     }
 
@@ -58,7 +59,9 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
         return told.SelectMany(each => each);
     }
 
-    private static IEnumerable<Diagnostic> Mark(ArchiveStatement statement) => statement.Watermark is { } mark && CreditText.Unfit(mark.Value) is { } why
-        ? [DiagnosticDescriptors.WatermarkUnfit.At(mark.Span, $"the watermark {why}", "shorten it to the credit and the licence, and use only letters that the font has")]
-        : [];
+    private static IEnumerable<Diagnostic> Mark(ArchiveStatement statement) =>
+        statement.Watermark is { } mark && CreditText.Unfit(mark.Value) is { } why
+            ? [DiagnosticDescriptors.WatermarkUnfit.At(
+                mark.Span, $"the watermark {why}", "shorten it to the credit and the licence, and use only letters that the font has")]
+            : [];
 }

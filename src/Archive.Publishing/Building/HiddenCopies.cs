@@ -13,7 +13,10 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
 {
     private readonly Dictionary<SourceSpan, ImmutableArray<Photo>> _different = [];
 
-    /// <summary>Records of the same bytes under another name that do not hide the same parts. Two records that name one file are reported by the record's own checks.</summary>
+    /// <summary>
+    /// Records of the same bytes under another name that do not hide the same parts. Two records that name one file are reported by the
+    /// record's own checks.
+    /// </summary>
     internal IEnumerable<Diagnostic> Errors() =>
         from photo in shown
         let boxes = Boxes(photo).ToHashSet()
@@ -30,10 +33,15 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
     /// <param name="measures">What was measured of the photos, by where their records stand.</param>
     internal IEnumerable<Diagnostic> LookAlikes(IEnumerable<Photo> hiding, IReadOnlyDictionary<SourceSpan, PhotoMeasures> measures)
     {
-        var hidden = hiding.Where(photo => measures.ContainsKey(photo.Span)).Select(photo => (Photo: photo, Search: new CopySearch(measures[photo.Span].Miniature))).ToList();
+        var hidden = hiding.Where(photo => measures.ContainsKey(photo.Span))
+            .Select(photo => (Photo: photo, Search: new CopySearch(measures[photo.Span].Miniature)))
+            .ToList();
         if (hidden.Count == 0) return [];
-        return shown.Where(photo => measures.ContainsKey(photo.Span) && same.GroupOf(photo).All(other => other.Redact.IsEmpty)).AsParallel().AsOrdered()
-            .Select(photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo)).Where(pair => pair.Hiding is not null)
+        return shown.Where(photo => measures.ContainsKey(photo.Span) && same.GroupOf(photo).All(other => other.Redact.IsEmpty))
+            .AsParallel()
+            .AsOrdered()
+            .Select(photo => (Photo: photo, Hiding: hidden.Find(each => each.Search.Finds(measures[photo.Span].Miniature)).Photo))
+            .Where(pair => pair.Hiding is not null)
             .Select(pair => DiagnosticDescriptors.LooksLikeHidden.At(
                 pair.Photo.File!.Value.Span,
                 $"`{pair.Photo.Id}` looks like `{pair.Hiding.Id}`, which has hidden parts, but hides nothing itself",
@@ -41,13 +49,16 @@ internal sealed class HiddenCopies(ImmutableArray<Photo> shown, SamePictures sam
                 new Related(pair.Hiding.Redact[0].Box.Span, $"hidden by `{pair.Hiding.Id}` here")));
     }
 
-    // Of the records of one picture that hide the same parts under the same name one is as good as any; and a second name is enough to differ from the first.
+    // Of the records of one picture that hide the same parts under the same name one is as good as any; and a second name is enough to
+    // differ from the first.
     private ImmutableArray<Photo> Different(Photo photo)
     {
         var all = same.GroupOf(photo);
         if (_different.TryGetValue(all[0].Span, out var known)) return known;
         var kept = all.Where(other => !other.Redact.IsEmpty)
-            .GroupBy(other => string.Join(' ', Boxes(other).Distinct().Select(box => box.ToString()).Order(StringComparer.Ordinal)), StringComparer.Ordinal)
+            .GroupBy(
+                other => string.Join(' ', Boxes(other).Distinct().Select(box => box.ToString()).Order(StringComparer.Ordinal)),
+                StringComparer.Ordinal)
             .SelectMany(alike => alike.DistinctBy(other => other.FilePath, StringComparer.Ordinal).Take(2));
         return _different[all[0].Span] = [.. all.Intersect(kept)];
     }

@@ -42,18 +42,30 @@ internal sealed class Originals
 
     /// <summary>The photos of a record.</summary>
     /// <param name="folder">The archive's folder.</param>
-    /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is published
-    /// with errors: a box or a key that could not be read may be the one that hides a name.</param>
+    /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is
+    /// published with errors: a box or a key that could not be read may be the one that hides a name.</param>
     /// <param name="darkroom">Where the pictures are looked at.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    internal Originals(ArchiveModel record, IArchiveFolder folder, ImmutableArray<Diagnostic> found, PhotoProcessor darkroom, CancellationToken cancellation)
+    internal Originals(
+        ArchiveModel record,
+        IArchiveFolder folder,
+        ImmutableArray<Diagnostic> found,
+        PhotoProcessor darkroom,
+        CancellationToken cancellation)
     {
         (_record, _folder, _darkroom, _cancellation) = (record, folder, darkroom, cancellation);
         _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).GroupBy(diagnostic => diagnostic.Span.Source)
-            .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit) ? null : file.Select(diagnostic => diagnostic.Span.Start).Order().ToArray());
+            .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit)
+                ? null
+                : file.Select(diagnostic => diagnostic.Span.Start).Order().ToArray());
         _photos = [.. record.Photos.Where(photo => !photo.IsWithdrawn && photo.File is not null && photo.FilePath is not null)];
-        _same = SamePictures.Find([.. record.Photos.Where(photo => photo.FilePath is not null)], photo => Hides(photo) || HoldsErrorItself(photo), Source, darkroom, cancellation);
+        _same = SamePictures.Find(
+            [.. record.Photos.Where(photo => photo.FilePath is not null)],
+            photo => Hides(photo) || HoldsErrorItself(photo),
+            Source,
+            darkroom,
+            cancellation);
         CopyErrors = [.. new HiddenCopies(_photos, _same).Errors()];
     }
 
@@ -65,45 +77,63 @@ internal sealed class Originals
     /// <summary>What is to be made of each.</summary>
     internal ImmutableArray<PhotoRequest> Orders => [.. _photos.Select(photo => new PhotoRequest(Source(photo), Recipe(photo)))];
 
-    /// <summary>What is wrong with them, reported at the record's own lines. Where the checksum differs and what is there is no photo at all, both are reported.</summary>
+    /// <summary>
+    /// What is wrong with them, reported at the record's own lines. Where the checksum differs and what is there is no photo at all, both
+    /// are reported.
+    /// </summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal ImmutableArray<Diagnostic> Diagnostics(ImmutableArray<PhotoResult> outcomes)
     {
-        var spoiled = outcomes.Zip(_photos).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)).ToList();
+        var spoiled = outcomes.Zip(
+            _photos).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)).ToList();
         var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoError.ChecksumMismatch).Select(pair => pair.Item2).ToList();
         var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, _cancellation);
         return
         [
             .. CopyErrors,
             .. new HiddenCopies(_photos, _same).LookAlikes([.. _photos.Where(Hides), .. HidingUnseen], Measures(outcomes)),
-            .. spoiled.Concat(again.Zip(altered).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)))
+            .. spoiled.Concat(again.Zip(altered)
+                .Where(pair => pair.First is UnusablePhoto)
+                .Select(pair => ((UnusablePhoto)pair.First, pair.Second)))
                 .Select(pair => pair.Item1.At(Span(pair.Item1, pair.Item2))),
-            .. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 }).Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
+            .. outcomes
+                .Zip(_photos)
+                .Where(pair => pair.First is ReadPhoto { Reading.Pictures: > 1 })
+                .Select(pair => FirstOnly(pair.Second, ((ReadPhoto)pair.First).Reading.Pictures)),
             .. Shared(outcomes).Values.Select(shared => shared.Told).OfType<Diagnostic>(),
-            .. _photos.Where(photo => IsShared(photo) && !Hidden(photo).IsEmpty).Select(photo => Archive.Diagnostics.Descriptors.DiagnosticDescriptors.OriginalWithHiddenParts.At(
-                photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, so it is not published",
-                "leave out `publish_original`, or use a copy of the picture without the hidden parts")),
+            .. _photos
+                .Where(photo => IsShared(photo) && !Hidden(photo).IsEmpty)
+                .Select(photo => Archive.Diagnostics.Descriptors.DiagnosticDescriptors.OriginalWithHiddenParts.At(
+                    photo.PublishOriginal!.Value.Span, "this original would show what `redact` hides, so it is not published",
+                    "leave out `publish_original`, or use a copy of the picture without the hidden parts")),
         ];
     }
 
     /// <summary>The developed ones as pages show them, by photo id.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal FrozenDictionary<string, PublishedPhoto> Published(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
-        .ToFrozenDictionary(pair => pair.Photo.Id, pair => Published(pair.Prints, Shared(outcomes).GetValueOrDefault(pair.Photo.Span)?.File), StringComparer.Ordinal);
+        .ToFrozenDictionary(
+            pair => pair.Photo.Id,
+            pair => Published(pair.Prints, Shared(outcomes).GetValueOrDefault(pair.Photo.Span)?.File),
+            StringComparer.Ordinal);
 
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal IEnumerable<OutputFile> Files(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
-        .SelectMany(pair => pair.Prints.All.Select(OutputFile (print) => new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
+        .SelectMany(pair => pair.Prints.All.Select(OutputFile (print) =>
+            new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
             .Concat(Shared(outcomes).GetValueOrDefault(pair.Photo.Span) is { File: { } original } ? [original] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
     /// <summary>What was found of the photos themselves.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal PhotoFindings Findings(ImmutableArray<PhotoResult> outcomes) =>
-        PhotoFindings.Compute([.. outcomes.Zip(_photos).Where(pair => MeasuresOf(pair.First) is not null).Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
+        PhotoFindings.Compute([.. outcomes
+            .Zip(_photos)
+            .Where(pair => MeasuresOf(pair.First) is not null)
+            .Select(pair => (pair.Second, ((ReadPhoto)pair.First).Reading, MeasuresOf(pair.First)!))]);
 
     // What was measured of each, and of withdrawn ones that hide something, which are in no outcome; nothing where no pixel was looked at.
     private Dictionary<SourceSpan, PhotoMeasures> Measures(ImmutableArray<PhotoResult> outcomes)
@@ -125,7 +155,8 @@ internal sealed class Originals
     }
 
     // Withdrawn photos are not shown, but what they hide is hidden for good.
-    private IEnumerable<Photo> HidingUnseen => _record.Photos.Where(photo => photo.IsWithdrawn && photo.FilePath is not null && Hides(photo));
+    private IEnumerable<Photo> HidingUnseen =>
+        _record.Photos.Where(photo => photo.IsWithdrawn && photo.FilePath is not null && Hides(photo));
 
     private static bool Hides(Photo photo) => !photo.Redact.IsEmpty;
 
@@ -136,9 +167,11 @@ internal sealed class Originals
         _ => null,
     };
 
-    private static Diagnostic FirstOnly(Photo photo, int pictures) => Archive.Diagnostics.Descriptors.DiagnosticDescriptors.FirstPictureOnly.At(
-        photo.File!.Value.Span, $"photo `{photo.FilePath}` holds {(pictures >= PhotoHeader.MostPictures ? "many" : Phrase.Count(pictures))} pictures, and only the first is shown",
-        "to show the others, save each as a file with a record of its own");
+    private static Diagnostic FirstOnly(Photo photo, int pictures) =>
+        Archive.Diagnostics.Descriptors.DiagnosticDescriptors.FirstPictureOnly.At(
+            photo.File!.Value.Span,
+            $"photo `{photo.FilePath}` holds {(pictures >= PhotoHeader.MostPictures ? "many" : Phrase.Count(pictures))} pictures, and only the first is shown",
+            "to show the others, save each as a file with a record of its own");
 
     private static PublishedPhoto Published(DevelopedPhoto prints, CopiedFile? original) => new(
         prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
@@ -157,13 +190,19 @@ internal sealed class Originals
 
     // Originals that are published, by where their records stand: looked through, or stripped, once.
     private FrozenDictionary<SourceSpan, SharedOriginal> Shared(ImmutableArray<PhotoResult> outcomes) =>
-        _shared ??= SharedOriginals.Find([.. outcomes.Zip(_photos).Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && Hidden(pair.Second).IsEmpty).Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
+        _shared ??= SharedOriginals.Find([.. outcomes
+            .Zip(_photos)
+            .Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && Hidden(pair.Second).IsEmpty)
+            .Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
 
     private static SourceSpan Span(UnusablePhoto spoiled, Photo photo) =>
         spoiled.Fault == PhotoError.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;
 
     private IEnumerable<(Photo Photo, DevelopedPhoto Prints)> Developed(ImmutableArray<PhotoResult> outcomes) =>
-        outcomes.Zip(_photos).Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second)).Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
+        outcomes
+            .Zip(_photos)
+            .Where(pair => pair.First is DevelopedPhoto && !HoldsError(pair.Second))
+            .Select(pair => (pair.Second, (DevelopedPhoto)pair.First));
 
     private ImmutableArray<ImageBox> Hidden(Photo photo) => PictureOf(photo).Hidden;
 
@@ -174,7 +213,8 @@ internal sealed class Originals
     private (bool HoldsError, ImmutableArray<ImageBox> Hidden) PictureOf(Photo photo)
     {
         var all = _same.GroupOf(photo);
-        return _pictures.GetOrAdd(all[0].Span, _ => (all.Any(HoldsErrorItself), [.. all.SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct()]));
+        return _pictures.GetOrAdd(all[0].Span, _ =>
+            (all.Any(HoldsErrorItself), [.. all.SelectMany(other => other.Redact).Select(redaction => redaction.Box.Value).Distinct()]));
     }
 
     private bool HoldsErrorItself(Photo photo)
@@ -186,7 +226,8 @@ internal sealed class Originals
         return first < errors.Length && errors[first] <= photo.Span.End;
     }
 
-    private PhotoSource Source(Photo photo) => new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
+    private PhotoSource Source(Photo photo) =>
+        new(_folder.FullPath(photo.FilePath!) ?? photo.FilePath!, photo.FilePath!, photo.Sha256?.Value);
 
     private PhotoRecipe Recipe(Photo photo)
     {

@@ -6,8 +6,11 @@ using Archive.Records.Model;
 
 namespace Archive.Publishing.Building;
 
-/// <summary>Which records speak of the same picture: by the file that they name, by the checksum that they state, and by the bytes that are there.</summary>
-/// <param name="groups">The records of each picture, in the record's order, by where each stands: an id may be given twice by mistake.</param>
+/// <summary>
+/// Which records speak of the same picture: by the file that they name, by the checksum that they state, and by the bytes that are there.
+/// </summary>
+/// <param name="groups">The records of each picture, in the record's order, by where each stands: an id may be given twice by
+/// mistake.</param>
 internal sealed class SamePictures(IReadOnlyDictionary<SourceSpan, ImmutableArray<Photo>> groups)
 {
     /// <summary>Finds them. Bytes are compared only where that matters, and only of files of one size.</summary>
@@ -17,14 +20,22 @@ internal sealed class SamePictures(IReadOnlyDictionary<SourceSpan, ImmutableArra
     /// <param name="darkroom">Takes checksums; those of unchanged files are known from before.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    internal static SamePictures Find(IReadOnlyList<Photo> photos, Func<Photo, bool> mustBeKnown, Func<Photo, PhotoSource> source, PhotoProcessor darkroom, CancellationToken cancellation)
+    internal static SamePictures Find(
+        IReadOnlyList<Photo> photos,
+        Func<Photo, bool> mustBeKnown,
+        Func<Photo, PhotoSource> source,
+        PhotoProcessor darkroom,
+        CancellationToken cancellation)
     {
         var sets = Enumerable.Range(0, photos.Count).ToArray();
         Join(photos.Select(photo => photo.FilePath));
         Join(photos.Select(photo => photo.Sha256?.Value));
-        if (photos.Any(mustBeKnown)) Join(darkroom.ChecksumsOfCopies([.. photos.Select(source)], i => mustBeKnown(photos[i]), cancellation));
+        if (photos.Any(mustBeKnown))
+            Join(darkroom.ChecksumsOfCopies([.. photos.Select(source)], i => mustBeKnown(photos[i]), cancellation));
         return new SamePictures(photos.Select((photo, i) => (photo, Set: Root(i))).GroupBy(each => each.Set, each => each.photo)
-            .Select(group => group.ToImmutableArray()).SelectMany(all => all.Select(photo => KeyValuePair.Create(photo.Span, all))).ToDictionary());
+            .Select(group => group.ToImmutableArray())
+            .SelectMany(all => all.Select(photo => KeyValuePair.Create(photo.Span, all)))
+            .ToDictionary());
 
         void Join(IEnumerable<string?> keys)
         {

@@ -24,12 +24,15 @@ internal static class SharedOriginals
     /// <returns>What becomes of each, by where its record stands.</returns>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
-    internal static FrozenDictionary<SourceSpan, SharedOriginal> Find(IReadOnlyList<(Photo Photo, PhotoSource Source)> photos, PhotoProcessor darkroom, CancellationToken cancellation)
+    internal static FrozenDictionary<SourceSpan, SharedOriginal> Find(
+        IReadOnlyList<(Photo Photo, PhotoSource Source)> photos, PhotoProcessor darkroom, CancellationToken cancellation)
     {
         var stripped = photos.Where(each => each.Photo.PublishOriginal!.Value.Value == OriginalSharing.Stripped).ToList();
         var whole = photos.Except(stripped).ToList();
-        return stripped.Zip(darkroom.StripAll([.. stripped.Select(each => each.Source)], cancellation), (each, outcome) => (each.Photo.Span, Stripped(each.Photo, outcome)))
-            .Concat(whole.Zip(darkroom.FindNotes([.. whole.Select(each => each.Source)], cancellation), (each, outcome) => (each.Photo.Span, Whole(each.Photo, each.Source, outcome))))
+        return stripped.Zip(darkroom.StripAll([.. stripped.Select(each => each.Source)], cancellation), (each, outcome) =>
+            (each.Photo.Span, Stripped(each.Photo, outcome)))
+            .Concat(whole.Zip(darkroom.FindNotes([.. whole.Select(each => each.Source)], cancellation), (each, outcome) =>
+                (each.Photo.Span, Whole(each.Photo, each.Source, outcome))))
             .ToFrozenDictionary(each => each.Span, each => each.Item2);
     }
 
@@ -39,7 +42,8 @@ internal static class SharedOriginals
 
     private static SharedOriginal Whole(Photo photo, PhotoSource source, PhotoResult outcome)
     {
-        if (outcome is not NotedPhoto noted) return new SharedOriginal(null, (outcome as UnusablePhoto)?.At(photo.PublishOriginal!.Value.Span));
+        if (outcome is not NotedPhoto noted)
+            return new SharedOriginal(null, (outcome as UnusablePhoto)?.At(photo.PublishOriginal!.Value.Span));
         var file = new CopiedFile(PathOf(photo, noted.Sha256), source.FullPath, noted.Sha256);
         if (noted.Notes.IsEmpty || photo.PublishOriginal!.Value.Value == OriginalSharing.WithNotes) return new SharedOriginal(file, null);
         return new SharedOriginal(file, DiagnosticDescriptors.OriginalWithNotes.At(
@@ -50,5 +54,6 @@ internal static class SharedOriginals
 
     private static string Listed(string[] words) => words.Length == 1 ? words[0] : $"{string.Join(", ", words[..^1])} and {words[^1]}";
 
-    private static string PathOf(Photo photo, string sha256) => $"images/{sha256[..2]}/{sha256[..32]}{Path.GetExtension(photo.FilePath!).ToLowerInvariant()}";
+    private static string PathOf(Photo photo, string sha256) =>
+        $"images/{sha256[..2]}/{sha256[..32]}{Path.GetExtension(photo.FilePath!).ToLowerInvariant()}";
 }

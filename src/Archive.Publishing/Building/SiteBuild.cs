@@ -25,8 +25,9 @@ using Archive.Storage.Output;
 namespace Archive.Publishing.Building;
 
 /// <summary>
-/// The whole way: files are read (Records), the record is compared with every rule (Records, Wiring, Hall), photos are looked at or developed (Photos),
-/// pages are made of what came of it, and the finished site is put in place. This is the one place where the rooms meet.
+/// The whole way: files are read (Records), the record is compared with every rule (Records, Wiring, Hall), photos are looked at or
+/// developed (Photos), pages are made of what came of it, and the finished site is put in place. This is the one place where the rooms
+/// meet.
 /// </summary>
 public static class SiteBuild
 {
@@ -46,11 +47,14 @@ public static class SiteBuild
         return Result(order, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
     }
 
-    /// <summary>Checks a record, looks at the pixels of its photos, and finds what the survey still needs; writes nothing but the cache.</summary>
+    /// <summary>
+    /// Checks a record, looks at the pixels of its photos, and finds what the survey still needs; writes nothing but the cache.
+    /// </summary>
     /// <returns>The outcome of the check, and what is to be done at each place, as one walks past it.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static (BuildResult Outcome, ImmutableArray<SurveyStop> ToDo) Survey(BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static (BuildResult Outcome, ImmutableArray<SurveyStop> ToDo) Survey(
+        BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(order.Content);
         var found = Examine(order, folder, progress, cancellation);
@@ -67,7 +71,8 @@ public static class SiteBuild
     /// <param name="cancellation">Gives up; the site is as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static BuildResult Publish(BuildOptions order, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static BuildResult Publish(
+        BuildOptions order, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var publisher = new Publisher(site, shownAs);
         var folder = new ArchiveFolder(order.Content);
@@ -79,7 +84,8 @@ public static class SiteBuild
         var last = LastPublication.Read(order.Cache, site);
         if (last.Fingerprint == fingerprint && publisher.IsUnchanged(last.Files))
         {
-            return new BuildResult(last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildStatus.Unchanged(last.Files));
+            return new BuildResult(
+                last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildStatus.Unchanged(last.Files));
         }
 
         var found = Examine(order, folder, progress, cancellation);
@@ -90,11 +96,15 @@ public static class SiteBuild
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
         var plans = isWithheld ? null : Task.Run(() => PlanCatalog.ComputeAll(basis), cancellation);
-        var search = isWithheld ? null : Task.Run(() => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value), cancellation);
-        var photos = isWithheld ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation) : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
+        var search = isWithheld ? null : Task.Run(
+            () => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value), cancellation);
+        var photos = isWithheld
+            ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation)
+            : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
         ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Diagnostics(photos)];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
-        if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors)) return Result(order, found.Record, diagnostics, new BuildStatus.Withheld());
+        if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors))
+            return Result(order, found.Record, diagnostics, new BuildStatus.Withheld());
 
         var contents = new SiteContents
         {
@@ -105,8 +115,12 @@ public static class SiteBuild
             Findings = originals.Findings(photos),
             Errors = errors,
         };
-        var small = contents.Photos.Values.SelectMany(photo => photo.Derivatives).Where(picture => picture.Width <= SmallPicture).Select(picture => picture.Path);
-        publisher = new Publisher(site, shownAs) { Replace = order.Replace, Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
+        var small = contents.Photos.Values
+            .SelectMany(photo => photo.Derivatives)
+            .Where(picture => picture.Width <= SmallPicture)
+            .Select(picture => picture.Path);
+        publisher =
+            new Publisher(site, shownAs) { Replace = order.Replace, Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
         var outcome = publisher.Publish(Files(contents, search!, originals.Files(photos)), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
@@ -116,7 +130,8 @@ public static class SiteBuild
                 return Result(order, found.Record, diagnostics, new BuildStatus.Refused(refused.Why));
             case PublicationResult.Done done:
                 var told = Result(order, found.Record, diagnostics, new BuildStatus.Published(done.Files, done.Written, done.Removed));
-                new LastPublication(fingerprint, done.Files, RenderedDiagnostic.FromAll(diagnostics, ""), told.Count).Keep(order.Cache, site);
+                new LastPublication(
+                    fingerprint, done.Files, RenderedDiagnostic.FromAll(diagnostics, ""), told.Count).Keep(order.Cache, site);
                 return told;
             default:
                 throw new InvalidOperationException($"{outcome} is not an outcome");
@@ -126,18 +141,22 @@ public static class SiteBuild
     /// <summary>Works one plan out; writes nothing but the cache.</summary>
     /// <param name="order">Of which record.</param>
     /// <param name="work">Works it out, once the record is found to be sound.</param>
-    /// <returns>The outcome of the check, and the plan; null if errors of the record prevent it. Photos are not looked at: no plan rests on their files.</returns>
+    /// <returns>The outcome of the check, and the plan; null if errors of the record prevent it. Photos are not looked at: no plan rests on
+    /// their files.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static (BuildResult Outcome, Plan? Plan) Plan(BuildOptions order, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static (BuildResult Outcome, Plan? Plan) Plan(
+        BuildOptions order, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var found = Examine(order, new ArchiveFolder(order.Content), progress, cancellation);
         var outcome = Result(order, found.Record, found.Diagnostics, new BuildStatus.Checked());
         return (outcome, found.HasErrors && !order.WithErrors ? null : work(new PlanContext(found.Record, found.HallLayouts)));
     }
 
-    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered beside the pages, and asked for last.
-    private static IEnumerable<OutputFile> Files(SiteContents contents, Task<ImmutableArray<OutputFile>> search, IEnumerable<OutputFile> pictures)
+    // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered
+    // beside the pages, and asked for last.
+    private static IEnumerable<OutputFile> Files(
+        SiteContents contents, Task<ImmutableArray<OutputFile>> search, IEnumerable<OutputFile> pictures)
     {
         var gathered = Task.Run(() => DataFiles.Create(contents.Basis, contents.Plans).ToList());
         foreach (var page in SitePages.All(contents)) yield return page;
@@ -148,7 +167,8 @@ public static class SiteBuild
         foreach (var file in search.GetAwaiter().GetResult()) yield return file;
     }
 
-    private static CheckedArchive Examine(BuildOptions order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    private static CheckedArchive Examine(
+        BuildOptions order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         progress?.Report(new BuildProgress(BuildStep.Check, 0, 0));
         var found = CheckedArchive.Check(folder, new ThemeLoader(order.Themes), cancellation);

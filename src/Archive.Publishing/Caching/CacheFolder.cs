@@ -5,13 +5,14 @@ using Archive.Storage;
 namespace Archive.Publishing.Caching;
 
 /// <summary>
-/// Where a build keeps what it would otherwise do again: developed photos, checksums of inputs, what was published and what was reported about it.
+/// Where a build keeps what it would otherwise do again: developed photos, checksums of inputs, what was published and what was reported
+/// about it.
 /// </summary>
 /// <remarks>
-/// The cache's laws. What lies in it is never changed, only replaced whole. An entry depends on nothing but its own key, and everything that it
-/// was made from is in the key: the bytes of the inputs, the options, the build of the tool. Deleting the folder, or any file in it, costs time and
-/// changes nothing else. Nothing in it is published without being checked against what it claims to be. It is a private folder: a cache that came with an archive is
-/// never looked into.
+/// The cache's laws. What lies in it is never changed, only replaced whole. An entry depends on nothing but its own key, and everything
+/// that it was made from is in the key: the bytes of the inputs, the options, the build of the tool. Deleting the folder, or any file in
+/// it, costs time and changes nothing else. Nothing in it is published without being checked against what it claims to be. It is a private
+/// folder: a cache that came with an archive is never looked into.
 /// </remarks>
 /// <param name="Folder">Full path of the private folder.</param>
 public sealed record CacheFolder(string Folder)
@@ -25,7 +26,10 @@ public sealed record CacheFolder(string Folder)
     /// <summary>Where the preview's site lies.</summary>
     public string Preview => Path.Combine(Folder, "preview", "site");
 
-    /// <summary>Finds or makes the cache of an archive: the one asked for, else <c>.asfound</c> beside the archive, else one in the user's own cache folder.</summary>
+    /// <summary>
+    /// Finds or makes the cache of an archive: the one asked for, else <c>.asfound</c> beside the archive, else one in the user's own cache
+    /// folder.
+    /// </summary>
     /// <param name="asked">The folder asked for, or null.</param>
     /// <param name="content">The archive's folder.</param>
     /// <exception cref="IOException">The folder asked for cannot be written, or none of the usual ones.</exception>
@@ -41,7 +45,8 @@ public sealed record CacheFolder(string Folder)
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {
-            var own = Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+            var own = Environment.GetFolderPath(
+                Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
             var root = Environment.GetEnvironmentVariable("XDG_CACHE_HOME") is { Length: > 0 } named ? named
                 : OperatingSystem.IsWindows() ? own
                 : Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".cache");
@@ -52,7 +57,8 @@ public sealed record CacheFolder(string Folder)
     // Anyone who has no home has no cache folder in it: and one below the working folder is not meant.
     private static CacheFolder MakeOwn(string root, string key)
     {
-        const string Mend = "there is no place for the cache: neither the folder beside the archive nor your own cache folder can be written. Name a folder with --cache";
+        const string Mend =
+            "there is no place for the cache: neither the folder beside the archive nor your own cache folder can be written. Name a folder with --cache";
         if (!Path.IsPathRooted(root)) throw new IOException(Mend);
         try
         {

@@ -13,10 +13,11 @@ namespace Archive.Publishing.Caching;
 internal readonly record struct InputStamp(long Size, long ModifiedTicks, string? Sha256, bool IsSettled);
 
 /// <summary>
-/// Says whether inputs are the same as before without reading them again. A stamp stands for a file while path, size and last writing are the
-/// same and its times were settled when it was stamped (<see cref="FileTimes"/>). A fresher file is read and its bytes decide. Pictures that are not fresh
-/// are not read: size and time stand for them. Photos has a stamp cache of its own (FileStampCache), because that one also keeps what a picture's header
-/// says, a file for each picture, and is read only if a build has work to do; this one is a single small file, read before every build.
+/// Says whether inputs are the same as before without reading them again. A stamp stands for a file while path, size and last writing are
+/// the same and its times were settled when it was stamped (<see cref="FileTimes"/>). A fresher file is read and its bytes decide. Pictures
+/// that are not fresh are not read: size and time stand for them. Photos has a stamp cache of its own (FileStampCache), because that one
+/// also keeps what a picture's header says, a file for each picture, and is read only if a build has work to do; this one is a single small
+/// file, read before every build.
 /// </summary>
 internal sealed class InputStamps
 {
@@ -36,7 +37,8 @@ internal sealed class InputStamps
 
     /// <summary>The stamps of the last run, as far as they can be read.</summary>
     /// <param name="clock">Tells how fresh a file is.</param>
-    internal static InputStamps Open(CacheFolder cache, TimeProvider clock) => new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
+    internal static InputStamps Open(CacheFolder cache, TimeProvider clock) =>
+        new(cache, clock.GetUtcNow().UtcDateTime, Read(Path.Combine(cache.Folder, FileName)));
 
     /// <summary>What stands for a file's content.</summary>
     /// <param name="isPicture">Whether it is large and looked at elsewhere.</param>
@@ -69,7 +71,8 @@ internal sealed class InputStamps
     /// <summary>Keeps the stamps for the next run.</summary>
     internal void Keep()
     {
-        if (_seen.Count == _before.Count && _seen.All(seen => _before.TryGetValue(seen.Key, out var before) && before == seen.Value)) return;
+        if (_seen.Count == _before.Count
+            && _seen.All(seen => _before.TryGetValue(seen.Key, out var before) && before == seen.Value)) return;
         _cache.Replace(FileName, stream =>
         {
             using var writer = new BinaryWriter(stream);
@@ -88,7 +91,8 @@ internal sealed class InputStamps
 
     private static string Hash(string fullPath)
     {
-        using Stream stream = ArchiveFolder.IsEmpty(fullPath) ? new MemoryStream([]) : new FileStream(fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
+        using Stream stream = ArchiveFolder.IsEmpty(fullPath) ? new MemoryStream([]) : new FileStream(
+            fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0, FileOptions.SequentialScan);
         return Convert.ToHexStringLower(SHA256.HashData(stream));
     }
 

@@ -10,10 +10,15 @@ using Archive.Storage;
 
 namespace Archive.Publishing.Finding;
 
-/// <summary>Finds records as the site's search does, from an index that is kept in the cache under the fingerprint of what it was made from.</summary>
+/// <summary>
+/// Finds records as the site's search does, from an index that is kept in the cache under the fingerprint of what it was made from.
+/// </summary>
 public static class RecordFinder
 {
-    /// <summary>Opens the index of a record; makes it where the cache has none of this very record. Errors of the record are not reported: what can be read is found.</summary>
+    /// <summary>
+    /// Opens the index of a record; makes it where the cache has none of this very record. Errors of the record are not reported: what can
+    /// be read is found.
+    /// </summary>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
     public static RecordIndex Open(BuildOptions order, CancellationToken cancellation)

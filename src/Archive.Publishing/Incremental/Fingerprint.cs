@@ -8,8 +8,8 @@ using Archive.Records.Reading;
 
 namespace Archive.Publishing.Incremental;
 
-/// <summary>One checksum over everything that a site is made from: the tool, the options, the theme, the record. Equal fingerprints, equal sites.
-/// Where one stands when one publishes is no part of it: no page depends on that.</summary>
+/// <summary>One checksum over everything that a site is made from: the tool, the options, the theme, the record. Equal fingerprints, equal
+/// sites. Where one stands when one publishes is no part of it: no page depends on that.</summary>
 internal static class Fingerprint
 {
     /// <summary>Takes the fingerprint of a build.</summary>
@@ -18,7 +18,9 @@ internal static class Fingerprint
     /// <param name="stamps">What is known of the inputs.</param>
     internal static string Compute(BuildOptions order, ArchiveFolder folder, InputStamps stamps)
     {
-        var entries = order.Themes.SelectMany(themes => ThemeFiles.Below(themes).Select(entry => (FullPath: Path.Combine(themes, entry.Path), entry.Kind))).ToLookup(entry => entry.Kind, entry => entry.FullPath);
+        var entries = order.Themes
+            .SelectMany(themes => ThemeFiles.Below(themes).Select(entry => (FullPath: Path.Combine(themes, entry.Path), entry.Kind)))
+            .ToLookup(entry => entry.Kind, entry => entry.FullPath);
         var themes = entries[ThemeEntryKind.File].ToList();
         var inputs = new string[folder.Files.Length + themes.Count];
         Parallel.For(0, inputs.Length, i =>
@@ -38,7 +40,8 @@ internal static class Fingerprint
     }
 
     // The compiler stamps each assembly by its source, its references and its own version: another build, another stamp.
-    private static string ToolBuild { get; } = string.Join('\n', Below(typeof(Fingerprint).Assembly, new(StringComparer.Ordinal)).Select(assembly => assembly.ManifestModule.ModuleVersionId));
+    private static string ToolBuild { get; } = string.Join(
+        '\n', Below(typeof(Fingerprint).Assembly, new(StringComparer.Ordinal)).Select(assembly => assembly.ManifestModule.ModuleVersionId));
 
     // An assembly of this product and all that it rests on, in the order of their names.
     private static SortedDictionary<string, Assembly>.ValueCollection Below(Assembly assembly, SortedDictionary<string, Assembly> found)

@@ -14,7 +14,8 @@ namespace Archive.Publishing.Incremental;
 /// <param name="Files">The site's files, the manifest among them.</param>
 /// <param name="Faults">What was reported, its paths those within the archive: the next run may be started elsewhere.</param>
 /// <param name="Count">What the record held.</param>
-internal sealed record LastPublication(string Fingerprint, ImmutableArray<PublishedFile> Files, ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count)
+internal sealed record LastPublication(
+    string Fingerprint, ImmutableArray<PublishedFile> Files, ImmutableArray<RenderedDiagnostic> Faults, RecordCount Count)
 {
     private const string Header = "asfound publication 2";
 
@@ -36,7 +37,8 @@ internal sealed record LastPublication(string Fingerprint, ImmutableArray<Publis
             var files = ImmutableArray.CreateBuilder<PublishedFile>();
             for (var left = reader.ReadInt32(); left > 0; left--)
             {
-                files.Add(new PublishedFile(reader.ReadString(), Convert.ToHexStringLower(reader.ReadBytes(32)), reader.ReadInt64(), reader.ReadInt64()));
+                files.Add(new PublishedFile(
+                    reader.ReadString(), Convert.ToHexStringLower(reader.ReadBytes(32)), reader.ReadInt64(), reader.ReadInt64()));
             }
 
             return told is null ? None : new LastPublication(fingerprint, files.DrainToImmutable(), told.Faults, told.Count);

@@ -7,7 +7,8 @@ namespace Archive.Publishing.Publication;
 
 /// <summary>What stands at the site's place before a publication.</summary>
 /// <remarks>
-/// A file is known unchanged when its size and last writing are those recorded when it was published; else its bytes are hashed. So a lost cache costs time, never truth.
+/// A file is known unchanged when its size and last writing are those recorded when it was published; else its bytes are hashed. So a lost
+/// cache costs time, never truth.
 /// </remarks>
 public sealed class ExistingSite
 {
@@ -33,7 +34,8 @@ public sealed class ExistingSite
     /// <param name="replace">Whether files that differ from their checksums may be replaced.</param>
     /// <param name="refusal">Why the folder must not be replaced.</param>
     /// <returns>What is there, or null where it must not be replaced.</returns>
-    internal static ExistingSite? Survey(string folder, string shownAs, ImmutableArray<PublishedFile> known, bool replace, out Diagnostic? refusal)
+    internal static ExistingSite? Survey(
+        string folder, string shownAs, ImmutableArray<PublishedFile> known, bool replace, out Diagnostic? refusal)
     {
         refusal = null;
         if (File.Exists(folder))
@@ -46,11 +48,15 @@ public sealed class ExistingSite
         var found = SiteListing.Read(folder);
         if (found.IsEmpty) return new ExistingSite(folder, found, []);
 
-        var listed = found.TryGetValue(SiteManifest.FileName, out var manifest) && manifest.Size > 0 ? SiteManifest.Read(File.ReadAllText(Path.Combine(folder, SiteManifest.FileName))) : null;
+        var listed = found.TryGetValue(SiteManifest.FileName, out var manifest) && manifest.Size > 0
+            ? SiteManifest.Read(File.ReadAllText(Path.Combine(folder, SiteManifest.FileName)))
+            : null;
         var site = new ExistingSite(folder, found, known);
         refusal = listed is null ? SiteDiagnostics.NotASite(shownAs)
-            : site.Paths.Where(path => !listed.ContainsKey(path) || found[path].Size < 0).Min(StringComparer.Ordinal) is { } stranger ? SiteDiagnostics.Stranger(shownAs, stranger)
-            : !replace && site.FirstChanged(listed) is { } changed ? SiteDiagnostics.Changed(shownAs, changed)
+            : site.Paths.Where(path => !listed.ContainsKey(path) || found[path].Size < 0).Min(StringComparer.Ordinal) is { } stranger
+            ? SiteDiagnostics.Stranger(shownAs, stranger)
+            : !replace && site.FirstChanged(listed) is { } changed
+            ? SiteDiagnostics.Changed(shownAs, changed)
             : null;
         return refusal is null ? site : null;
     }
@@ -58,7 +64,8 @@ public sealed class ExistingSite
     /// <summary>Whether exactly the recorded files are there, untouched.</summary>
     /// <param name="files">The recorded files, the manifest among them.</param>
     internal bool IsExactly(ImmutableArray<PublishedFile> files) =>
-        files.Length == _found.Count && files.All(file => _found.TryGetValue(file.Path, out var now) && now == (file.Size, file.ModifiedTicks));
+        files.Length == _found.Count
+            && files.All(file => _found.TryGetValue(file.Path, out var now) && now == (file.Size, file.ModifiedTicks));
 
     /// <summary>The file of a path, if its bytes are those wanted.</summary>
     /// <param name="sha256">Checksum of the bytes wanted.</param>

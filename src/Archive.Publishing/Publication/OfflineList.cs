@@ -7,9 +7,10 @@ using System.Text.Json;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// What a device keeps for a hall without network: pages, style, scripts, the search, and small pictures; not data files, not pictures in full size, not labels, which want a printer.
-/// <c>offline/files.json</c> lists them as <c>[path, bytes, checksum]</c>, the first 16 hexadecimal digits of SHA-256; <c>offline/now.json</c> is their sum,
-/// small enough to be asked for on each page.
+/// What a device keeps for a hall without network: pages, style, scripts, the search, and small pictures; not data files, not pictures in
+/// full size, not labels, which want a printer.
+/// <c>offline/files.json</c> lists them as <c>[path, bytes, checksum]</c>, the first 16 hexadecimal digits of SHA-256;
+/// <c>offline/now.json</c> is their sum, small enough to be asked for on each page.
 /// </summary>
 /// <param name="smallPictures">Paths of the pictures that are kept.</param>
 internal sealed class OfflineList(FrozenSet<string> smallPictures)
@@ -40,10 +41,14 @@ internal sealed class OfflineList(FrozenSet<string> smallPictures)
 
         var version = Convert.ToHexStringLower(SHA256.HashData(list.GetBuffer().AsSpan(0, (int)list.Length)))[..ChecksumLength];
         yield return ("offline/files.json", list.ToArray());
-        yield return ("offline/now.json", Encoding.UTF8.GetBytes($$"""{"version":"{{version}}","files":{{kept.Count}},"bytes":{{kept.Sum(file => file.Size)}}}""" + "\n"));
+        yield return ("offline/now.json", Encoding.UTF8.GetBytes(
+            $$"""{"version":"{{version}}","files":{{kept.Count}},"bytes":{{kept.Sum(file => file.Size)}}}""" + "\n"));
     }
 
     private bool IsKept(PublishedFile file) => file.Path.StartsWith("images/", StringComparison.Ordinal)
         ? smallPictures.Contains(file.Path)
-        : !file.Path.StartsWith("data/", StringComparison.Ordinal) && !file.Path.StartsWith("labels/", StringComparison.Ordinal) && file.Path != "service-worker.js" && Endings.Any(ending => file.Path.EndsWith(ending, StringComparison.Ordinal));
+        : !file.Path.StartsWith("data/", StringComparison.Ordinal)
+            && !file.Path.StartsWith("labels/", StringComparison.Ordinal)
+            && file.Path != "service-worker.js"
+            && Endings.Any(ending => file.Path.EndsWith(ending, StringComparison.Ordinal));
 }

@@ -3,8 +3,8 @@ using Archive.Storage;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// Names at a site's root that begin with a dot are its owner's: <c>.git</c>, <c>.well-known</c>, <c>.htaccess</c>. A new tree gets all of them before it takes the site's
-/// place, so that they are in the site at every moment.
+/// Names at a site's root that begin with a dot are its owner's: <c>.git</c>, <c>.well-known</c>, <c>.htaccess</c>. A new tree gets all of
+/// them before it takes the site's place, so that they are in the site at every moment.
 /// </summary>
 internal static class OwnerEntries
 {
@@ -17,7 +17,9 @@ internal static class OwnerEntries
         foreach (var entry in In(site)) Copy(entry, Path.Combine(next, entry.Name));
     }
 
-    /// <summary>Puts the owner's own folders back in the place of their copies, each in one step: a process that works in one goes on in it.</summary>
+    /// <summary>
+    /// Puts the owner's own folders back in the place of their copies, each in one step: a process that works in one goes on in it.
+    /// </summary>
     /// <param name="left">Full path of the tree that was the site.</param>
     /// <param name="site">Full path of the site.</param>
     internal static void GiveBack(string left, string site)

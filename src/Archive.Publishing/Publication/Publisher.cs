@@ -8,8 +8,8 @@ using Archive.Storage.Output;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// Puts a site in place. The new tree is built whole beside the old one, then takes its place in one step: anyone who looks sees the old site or
-/// the new one, and a publication that fails or is killed leaves the old one as it was.
+/// Puts a site in place. The new tree is built whole beside the old one, then takes its place in one step: anyone who looks sees the old
+/// site or the new one, and a publication that fails or is killed leaves the old one as it was.
 /// </summary>
 /// <param name="site">The site's folder.</param>
 /// <param name="shownAs">The folder as its owner names it, for messages.</param>
@@ -46,7 +46,10 @@ public sealed class Publisher(string site, string shownAs)
     /// <param name="cancellation">Gives up; the site is as it was.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     public PublicationResult Publish(
-        IEnumerable<OutputFile> files, ImmutableArray<PublishedFile> recorded, IProgress<int>? made = null, CancellationToken cancellation = default)
+        IEnumerable<OutputFile> files,
+        ImmutableArray<PublishedFile> recorded,
+        IProgress<int>? made = null,
+        CancellationToken cancellation = default)
     {
         try
         {
@@ -55,7 +58,8 @@ public sealed class Publisher(string site, string shownAs)
             if (work is null) return new PublicationResult.Refused(SiteDiagnostics.Busy(shownAs));
             try
             {
-                if (ExistingSite.Survey(_site, shownAs, recorded, Replace, out var refusal) is not { } old) return new PublicationResult.Refused(refusal!);
+                if (ExistingSite.Survey(_site, shownAs, recorded, Replace, out var refusal) is not { } old)
+                    return new PublicationResult.Refused(refusal!);
                 return Publish(files, work, old, made, cancellation);
             }
             finally
@@ -94,8 +98,10 @@ public sealed class Publisher(string site, string shownAs)
         return new PublicationResult.Done(tree.Files, tree.Written, old.Paths.Count(path => !paths.Contains(path)));
     }
 
-    // Many at once, each made when its turn comes, so that no more than a few are in memory. After the first error nothing more is written, but all errors are reported.
-    private static ImmutableArray<Diagnostic> MakeAll(IEnumerable<OutputFile> files, SiteTree tree, IProgress<int>? made, CancellationToken cancellation)
+    // Many at once, each made when its turn comes, so that no more than a few are in memory. After the first error nothing more is written,
+    // but all errors are reported.
+    private static ImmutableArray<Diagnostic> MakeAll(
+        IEnumerable<OutputFile> files, SiteTree tree, IProgress<int>? made, CancellationToken cancellation)
     {
         var faults = new ConcurrentQueue<Diagnostic>();
         var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };

@@ -42,20 +42,28 @@ internal static class SiteListing
         return found;
     }
 
-    private static FileSystemEnumerable<(string Path, bool IsFolder, long Size, long Ticks)> Entries(string folder, string prefix, bool recurse)
+    private static FileSystemEnumerable<(string Path, bool IsFolder, long Size, long Ticks)> Entries(
+        string folder, string prefix, bool recurse)
     {
         var options = new EnumerationOptions { RecurseSubdirectories = recurse, AttributesToSkip = 0, IgnoreInaccessible = false };
-        return new FileSystemEnumerable<(string, bool, long, long)>(folder, Entry, options) { ShouldRecursePredicate = (ref FileSystemEntry entry) => !IsLink(ref entry) };
+        return new FileSystemEnumerable<(string, bool, long, long)>(folder, Entry, options)
+        {
+            ShouldRecursePredicate = (ref FileSystemEntry entry) => !IsLink(ref entry)
+        };
 
         (string, bool, long, long) Entry(ref FileSystemEntry entry)
         {
-            var below = entry.Directory.Length > folder.Length ? string.Concat(entry.Directory[(folder.Length + 1)..], "/", entry.FileName) : entry.FileName.ToString();
+            var below = entry.Directory.Length > folder.Length
+                ? string.Concat(entry.Directory[(folder.Length + 1)..], "/", entry.FileName)
+                : entry.FileName.ToString();
             var path = prefix + (Path.DirectorySeparatorChar == '/' ? below : below.Replace(Path.DirectorySeparatorChar, '/'));
             if (IsLink(ref entry)) return (path, false, -1, 0);
             if (entry.IsDirectory) return (path, true, 0, 0);
 
             // Pipes and devices say that they are empty; to open one is to wait for ever.
-            return (path, false, entry.Length == 0 && SpecialFile.KindOf(entry.ToFullPath()) is not null ? -1 : entry.Length, entry.LastWriteTimeUtc.UtcTicks);
+            return (path, false, entry.Length == 0 && SpecialFile.KindOf(entry.ToFullPath()) is not null
+                ? -1
+                : entry.Length, entry.LastWriteTimeUtc.UtcTicks);
         }
 
         static bool IsLink(ref FileSystemEntry entry) => (entry.Attributes & FileAttributes.ReparsePoint) != 0;

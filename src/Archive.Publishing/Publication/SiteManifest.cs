@@ -6,8 +6,8 @@ using System.Text;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// <c>site.sha256</c>: every other file of the site with its checksum, in ordinal order, as <c>sha256sum -c</c> reads it. It is also what tells
-/// a site of ours from a stranger's folder.
+/// <c>site.sha256</c>: every other file of the site with its checksum, in ordinal order, as <c>sha256sum -c</c> reads it. It is also what
+/// tells a site of ours from a stranger's folder.
 /// </summary>
 public static class SiteManifest
 {
@@ -54,14 +54,18 @@ public static class SiteManifest
     public static (string Path, string Sha256, int PathAt)? Entry(ReadOnlySpan<char> line)
     {
         var at = line.StartsWith("\\") ? 1 : 0;
-        if (line.Length < at + SumLength + 3 || line.Slice(at, SumLength).ContainsAnyExcept(LowerHex) || line.Slice(at + SumLength, 2) is not "  ") return null;
+        if (line.Length < at + SumLength + 3
+            || line.Slice(at, SumLength).ContainsAnyExcept(LowerHex)
+            || line.Slice(at + SumLength, 2) is not "  ") return null;
         var path = line[(at + SumLength + 2)..].ToString();
         return (at == 1 ? Unescape(path) : path, line.Slice(at, SumLength).ToString(), at + SumLength + 2);
     }
 
     // As GNU coreutils write it: a leading backslash says that the name is escaped.
     private static string Escape(string path) => path
-        .Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\n", "\\n", StringComparison.Ordinal).Replace("\r", "\\r", StringComparison.Ordinal);
+        .Replace("\\", "\\\\", StringComparison.Ordinal)
+            .Replace("\n", "\\n", StringComparison.Ordinal)
+            .Replace("\r", "\\r", StringComparison.Ordinal);
 
     private static string Unescape(string path)
     {

@@ -6,7 +6,10 @@ using Archive.Storage.Output;
 
 namespace Archive.Publishing.Publication;
 
-/// <summary>The new tree while it grows. A file that the old site has already, byte for byte, is taken over by a second name; only others are written.</summary>
+/// <summary>
+/// The new tree while it grows. A file that the old site has already, byte for byte, is taken over by a second name; only others are
+/// written.
+/// </summary>
 /// <remarks>Safe for use by many threads at once, a path at most once.</remarks>
 public sealed class SiteTree(string folder, ExistingSite old)
 {

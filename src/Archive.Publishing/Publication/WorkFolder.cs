@@ -3,10 +3,13 @@ using Archive.Storage;
 namespace Archive.Publishing.Publication;
 
 /// <summary>
-/// The private folder beside a site in which its successor is built, with <c>lock</c>, <c>next</c> (the new tree) and, only where two folders cannot change places in
-/// one step, <c>old</c>. Anyone who holds the lock may touch the site.
+/// The private folder beside a site in which its successor is built, with <c>lock</c>, <c>next</c> (the new tree) and, only where two
+/// folders cannot change places in one step, <c>old</c>. Anyone who holds the lock may touch the site.
 /// </summary>
-/// <remarks>What a killed process left is put right by the next one that takes the lock: a site that was moved aside comes back, the rest is deleted.</remarks>
+/// <remarks>
+/// What a killed process left is put right by the next one that takes the lock: a site that was moved aside comes back, the rest is
+/// deleted.
+/// </remarks>
 internal sealed class WorkFolder : IDisposable
 {
     private readonly string _site;
@@ -44,7 +47,8 @@ internal sealed class WorkFolder : IDisposable
         var work = new WorkFolder(site, folder, held);
         try
         {
-            if (Directory.EnumerateFileSystemEntries(folder).FirstOrDefault(entry => Path.GetFileName(entry) is not (FolderLock.FileName or "next" or "old")) is { } strange)
+            if (Directory.EnumerateFileSystemEntries(folder)
+                .FirstOrDefault(entry => Path.GetFileName(entry) is not (FolderLock.FileName or "next" or "old")) is { } strange)
             {
                 throw new IOException($"{folder} is a work folder for publishing, but contains {Path.GetFileName(strange)}");
             }
@@ -60,8 +64,8 @@ internal sealed class WorkFolder : IDisposable
     }
 
     /// <summary>
-    /// Puts the finished tree in the site's place. Each step of the sequence is done when the next one is asked for; the process may be killed after any of them: the site
-    /// is the old one or the new one, with its owner's entries.
+    /// Puts the finished tree in the site's place. Each step of the sequence is done when the next one is asked for; the process may be
+    /// killed after any of them: the site is the old one or the new one, with its owner's entries.
     /// </summary>
     internal IEnumerable<string> Exchange()
     {

@@ -24,7 +24,10 @@ public sealed record BuildOptions(string Content, string Prefix, CacheFolder Cac
     /// <summary>What stands before the paths of a diagnostic.</summary>
     /// <param name="diagnostic">A diagnostic of the record, the theme or the site.</param>
     public string PrefixFor(Diagnostic diagnostic) =>
-        diagnostic.Descriptor == DiagnosticDescriptors.TemplateSyntax || diagnostic.Descriptor == DiagnosticDescriptors.TemplateFault || diagnostic.Descriptor == DiagnosticDescriptors.ThemeLink || diagnostic.Descriptor == DiagnosticDescriptors.ThemeUnreadable ? ThemePrefix
+        diagnostic.Descriptor == DiagnosticDescriptors.TemplateSyntax
+            || diagnostic.Descriptor == DiagnosticDescriptors.TemplateFault
+            || diagnostic.Descriptor == DiagnosticDescriptors.ThemeLink
+            || diagnostic.Descriptor == DiagnosticDescriptors.ThemeUnreadable ? ThemePrefix
         : diagnostic.Descriptor == DiagnosticDescriptors.AddressTwice ? ""
         : Prefix;
 }

@@ -31,7 +31,8 @@ internal static class AddressChecks
         where shown.Value.Contains('/', StringComparison.Ordinal)
         let fault = Address.TryParse(shown.Value, out var address)
             ? Judge(ground, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
-            : DiagnosticDescriptors.BadAddress.At(shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
+            : DiagnosticDescriptors.BadAddress.At(
+                shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
         where fault is not null
         select fault;
 
@@ -45,7 +46,8 @@ internal static class AddressChecks
         var spelt = ground.Record.ById.ContainsKey(address.Frame) || place.Frame is null || ground.Record.Former.ContainsKey(address.Frame)
             ? address.Frame
             : place.Frame.Id;
-        if (ReferenceChecks.Judge(ground, from, new Reference(role, new Stated<string>(spelt, PartOf(at, 0, address.Frame.Length)))) is { } fault) return fault;
+        if (ReferenceChecks.Judge(
+            ground, from, new Reference(role, new Stated<string>(spelt, PartOf(at, 0, address.Frame.Length)))) is { } fault) return fault;
         if (place.Frame is not { } frame || ground.Losses.Touch(frame.Span)) return null;
         return place.Lack switch
         {
@@ -58,7 +60,9 @@ internal static class AddressChecks
     private static Diagnostic UnknownPosition(Stated<Address> at, Frame frame)
     {
         var named = at.Value.Position!;
-        var nearest = frame.Positions.Length > MostGuessed ? null : NearestName.Find(named, frame.Positions.Select(position => position.Id.Value));
+        var nearest = frame.Positions.Length > MostGuessed
+            ? null
+            : NearestName.Find(named, frame.Positions.Select(position => position.Id.Value));
         return DiagnosticDescriptors.UnknownPosition.At(
             PartOf(at, at.Value.Frame.Length + 1, named.Length),
             $"frame `{frame.Id}` has no position `{named}`",

@@ -39,8 +39,16 @@ internal static class CableChecks
                 if (seen.TryAdd(end.Now, end.At)) continue;
                 var (at, first) = (end.At, new Related(seen[end.Now].Span, "the other end"));
                 yield return at.Value.Port is not null
-                    ? DiagnosticDescriptors.EqualEnds.At(at.Span, $"cable `{cable.Id}` has both ends in port `{at.Value}`", "write where the other end goes, or leave it out if it was not seen", first)
-                    : DiagnosticDescriptors.SamePlaceEnds.At(at.Span, $"cable `{cable.Id}` has both ends at `{at.Value}`", "write the position and port of each end, so that they can be distinguished", first);
+                    ? DiagnosticDescriptors.EqualEnds.At(
+                        at.Span,
+                        $"cable `{cable.Id}` has both ends in port `{at.Value}`",
+                        "write where the other end goes, or leave it out if it was not seen",
+                        first)
+                    : DiagnosticDescriptors.SamePlaceEnds.At(
+                        at.Span,
+                        $"cable `{cable.Id}` has both ends at `{at.Value}`",
+                        "write the position and port of each end, so that they can be distinguished",
+                        first);
             }
         }
     }
@@ -53,7 +61,9 @@ internal static class CableChecks
             if (cable is { Fate: { Value: Fate.Coil } fate, CoilTo: null })
             {
                 yield return DiagnosticDescriptors.CoilToNowhere.At(
-                    fate.Span, $"cable `{cable.Id}` is to be coiled, but not to which frame", "add `coil_to` with the frame that it stays connected to");
+                    fate.Span,
+                    $"cable `{cable.Id}` is to be coiled, but not to which frame",
+                    "add `coil_to` with the frame that it stays connected to");
             }
 
             if (cable.CoilTo is { } to && WhyNot(ground, cable, ends, to) is { } fault) yield return fault;
@@ -66,12 +76,19 @@ internal static class CableChecks
         {
             const string help = "write `fate: coil`, or remove `coil_to`";
             return cable.Fate is { } fate
-                ? DiagnosticDescriptors.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but its fate is `{fate.Value.ToString().ToLowerInvariant()}`", help, new Related(fate.Span, "its fate"))
+                ? DiagnosticDescriptors.CoilWithoutPlace.At(
+                    to.Span,
+                    $"cable `{cable.Id}` has a `coil_to`, but its fate is `{fate.Value.ToString().ToLowerInvariant()}`",
+                    help,
+                    new Related(fate.Span, "its fate"))
                 : DiagnosticDescriptors.CoilWithoutPlace.At(to.Span, $"cable `{cable.Id}` has a `coil_to`, but no fate", help);
         }
 
         var frames = ends.Select(end => end.Frame).ToList();
-        if (frames.Count < 2 || frames.Contains(null) || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept || frames.Any(frame => frame!.Id == kept.Id)) return null;
+        if (frames.Count < 2
+            || frames.Contains(null)
+            || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept
+            || frames.Any(frame => frame!.Id == kept.Id)) return null;
         return DiagnosticDescriptors.CoilWithoutPlace.At(
             to.Span,
             $"cable `{cable.Id}` is to stay connected to `{kept.Id}`, but does not end there",

@@ -54,12 +54,16 @@ internal sealed class SharedCheckContext(ParseResult draft, ArchiveModel record)
 
     /// <summary>The cables that stand, in file order.</summary>
     public Lazy<ImmutableArray<ObservedCable>> SeenCables { get; } = new(() =>
-        [.. draft.Records.OfType<Cable>().Where(cable => CheckContext.IsPresent(cable, record)).Select(cable => ObservedCable.From(cable, record))]);
+        [.. draft.Records
+            .OfType<Cable>()
+            .Where(cable => CheckContext.IsPresent(cable, record))
+            .Select(cable => ObservedCable.From(cable, record))]);
 
     private static List<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(ParseResult draft)
     {
         var all = new List<(ArchiveRecord? Of, Evidence Evidence)>();
-        if (draft.Statement is { } statement) all.AddRange(EvidenceCollector.Collect(statement).Select(evidence => ((ArchiveRecord?)null, evidence)));
+        if (draft.Statement is { } statement)
+            all.AddRange(EvidenceCollector.Collect(statement).Select(evidence => ((ArchiveRecord?)null, evidence)));
         foreach (var record in draft.Records)
         {
             foreach (var evidence in EvidenceCollector.Collect(record)) all.Add((record, evidence));

@@ -26,12 +26,21 @@ internal static class EventChecks
     /// <summary>What happened at an end can happen there, and the cable has such an end as far as both were seen.</summary>
     public static IEnumerable<Diagnostic> HappenedAtEnds(CheckContext ground)
     {
-        foreach (var happened in ground.Draft.Records.OfType<ArchiveEvent>().Where(happened => !happened.Ends.IsEmpty && !happened.IsWithdrawn))
+        foreach (var happened in ground.Draft.Records
+            .OfType<ArchiveEvent>()
+            .Where(happened => !happened.Ends.IsEmpty && !happened.IsWithdrawn))
         {
-            if (happened.What is { Value: EventType.Removed or EventType.Coiled or EventType.Loaded or EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.Laid } what)
+            if (happened.What is
+                {
+                    Value: EventType.Removed or EventType.Coiled or EventType.Loaded or EventType.Arrived or EventType.Stood
+                or EventType.Fixed or EventType.Laid
+                } what)
             {
                 yield return DiagnosticDescriptors.EventOfWholeThing.At(
-                    happened.Ends[0].Cable.Span, $"a cable is {Phrase.For(what.Value)} as a whole, not at one end", $"write `{happened.Ends[0].Cable.Value}` without an end", new Related(what.Span, "what happened"));
+                    happened.Ends[0].Cable.Span,
+                    $"a cable is {Phrase.For(what.Value)} as a whole, not at one end",
+                    $"write `{happened.Ends[0].Cable.Value}` without an end",
+                    new Related(what.Span, "what happened"));
             }
 
             foreach (var end in happened.Ends)
@@ -39,14 +48,18 @@ internal static class EventChecks
                 if (ground.Record.Find<Cable>(end.Cable.Value) is not { } cable) continue;
                 if (ground.Record.FrameAt(end.At.Value) is not { } frame)
                 {
-                    if (ReferenceChecks.Judge(ground, happened, new Reference(ReferenceRole.EventEndFrame, new Stated<string>(end.At.Value.Frame, end.At.Span))) is { } unknown) yield return unknown;
+                    if (ReferenceChecks.Judge(ground, happened, new Reference(
+                        ReferenceRole.EventEndFrame,
+                        new Stated<string>(end.At.Value.Frame, end.At.Span))) is { } unknown) yield return unknown;
                     continue;
                 }
 
                 if (cable.Ends.Count(seen => seen.At is not null) < 2) continue;
                 if (cable.Ends.Any(seen => seen.At is { } at && IsThere(ground.Record, frame, end.At.Value, at.Value))) continue;
                 yield return DiagnosticDescriptors.EventAtUnknownEnd.At(
-                    end.At.Span, $"cable `{cable.Id}` has no end at `{end.At.Value}`", $"write one of its ends: {string.Join(" or ", cable.Ends.Where(seen => seen.At is not null).Select(seen => $"`{cable.Id}/{seen.At!.Value.Value}`"))}",
+                    end.At.Span,
+                    $"cable `{cable.Id}` has no end at `{end.At.Value}`",
+                    $"write one of its ends: {string.Join(" or ", cable.Ends.Where(seen => seen.At is not null).Select(seen => $"`{cable.Id}/{seen.At!.Value.Value}`"))}",
                     new Related(cable.IdSpan, "the cable"));
             }
         }
@@ -54,5 +67,6 @@ internal static class EventChecks
 
     private static bool IsThere(ArchiveModel record, Frame frame, Address named, Address seen) =>
         record.FrameAt(seen)?.Id == frame.Id
-        && (named.Position is null || Address.Create(frame.Id, named.Position, named.Port) == Address.Create(frame.Id, seen.Position, named.Port is null ? null : seen.Port));
+        && (named.Position is null || Address.Create(
+            frame.Id, named.Position, named.Port) == Address.Create(frame.Id, seen.Position, named.Port is null ? null : seen.Port));
 }

@@ -24,7 +24,11 @@ internal static class EvidenceCollector
     public static IReadOnlyList<Evidence> Collect(ArchiveStatement statement)
     {
         var found = default(Gathering);
-        foreach (var text in new[] { statement.Title, statement.Custodian, statement.Language, statement.Licence, statement.Credit, statement.Watermark, statement.Theme, statement.About }) found.Add(text);
+        foreach (var text in new[]
+        {
+            statement.Title, statement.Custodian, statement.Language, statement.Licence, statement.Credit, statement.Watermark,
+            statement.Theme, statement.About
+        }) found.Add(text);
         found.Add(statement.AsFound);
         found.Add(statement.Base);
         found.Add(statement.Units);

@@ -3,12 +3,14 @@ using Archive.Records.Model;
 namespace Archive.Records.Checks;
 
 /// <summary>
-/// The names that records went by which have no id now, or that of another. A frame whose <c>id</c> was deleted is named by its cables, its row
-/// and its photos: that all of these lead nowhere is one error, and it is reported where the id is missing.
+/// The names that records went by which have no id now, or that of another. A frame whose <c>id</c> was deleted is named by its cables, its
+/// row and its photos: that all of these lead nowhere is one error, and it is reported where the id is missing.
 /// </summary>
 internal static class FormerNames
 {
-    /// <summary>As many names as records of a kind are lost: those that lead nowhere and are named most often. Linear in the record.</summary>
+    /// <summary>
+    /// As many names as records of a kind are lost: those that lead nowhere and are named most often. Linear in the record.
+    /// </summary>
     /// <param name="draft">All that was read.</param>
     public static HashSet<string> Find(ParseResult draft, ArchiveModel record)
     {
@@ -19,8 +21,11 @@ internal static class FormerNames
         var nowhere = draft.Records.SelectMany(Named).Where(reference => record.Find(reference.Name) is null).ToList();
         foreach (var (kind, count) in lost)
         {
-            var most = nowhere.Where(reference => reference.Role.Kinds.Contains(kind)).CountBy(reference => reference.Name, StringComparer.Ordinal)
-                .OrderByDescending(named => named.Value).ThenBy(named => named.Key, StringComparer.Ordinal);
+            var most = nowhere
+                .Where(reference => reference.Role.Kinds.Contains(kind))
+                .CountBy(reference => reference.Name, StringComparer.Ordinal)
+                .OrderByDescending(named => named.Value)
+                .ThenBy(named => named.Key, StringComparer.Ordinal);
             names.UnionWith(most.Take(count).Select(named => named.Key));
         }
 

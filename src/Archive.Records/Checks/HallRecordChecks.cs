@@ -16,7 +16,8 @@ internal static class HallRecordChecks
         var isMarked = ground.Draft.Records.OfType<Hall>().Any(hall => hall is { IsWithdrawn: false, AsFound.Value: true });
         if (!isMarked && standing.Count > 0 && !ground.Losses.Touch(RecordKind.Hall))
         {
-            yield return DiagnosticDescriptors.NoAsFoundHall.At(standing[0].IdSpan, "no hall is marked as the one where the machine was found", "write `as_found: true` on that hall");
+            yield return DiagnosticDescriptors.NoAsFoundHall.At(
+                standing[0].IdSpan, "no hall is marked as the one where the machine was found", "write `as_found: true` on that hall");
         }
 
         foreach (var hall in marked.Skip(1))
@@ -51,7 +52,8 @@ internal static class HallRecordChecks
         foreach (var hall in ground.Draft.Records.OfType<Hall>())
         {
             var stands = new Dictionary<string, (FrameRow Row, SourceSpan Span)>(StringComparer.Ordinal);
-            foreach (var (row, frame) in hall.Rows.SelectMany(row => row.Places.Where(place => place.Frame is not null).Select(place => (row, place.Frame!.Value))))
+            foreach (var (row, frame) in hall.Rows.SelectMany(row =>
+                row.Places.Where(place => place.Frame is not null).Select(place => (row, place.Frame!.Value))))
             {
                 var id = ground.Resolve(frame.Value);
                 if (stands.TryAdd(id, (row, frame.Span))) continue;
@@ -90,5 +92,7 @@ internal static class HallRecordChecks
     }
 
     private static (Tray Tray, Hall HangsIn)? Hung(CheckContext ground, string name) =>
-        ground.Record.Find<Tray>(name) is { Hall: { } hall } tray && ground.Record.Find<Hall>(hall.Value) is { } hangsIn ? (tray, hangsIn) : null;
+        ground.Record.Find<Tray>(name) is { Hall: { } hall } tray && ground.Record.Find<Hall>(hall.Value) is { } hangsIn
+            ? (tray, hangsIn)
+            : null;
 }

@@ -22,8 +22,16 @@ internal static class IdChecks
             var earlier = first[record.Id];
             var related = new Related(earlier.IdSpan, "first written here");
             yield return earlier.Id == record.Id
-                ? DiagnosticDescriptors.DuplicateId.At(record.IdSpan, $"id `{record.Id}` is already the id of {RecordPhrases.One(earlier.RecordKind)}", "give this record a different id", related)
-                : DiagnosticDescriptors.DuplicateIdByCase.At(record.IdSpan, $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case", "give this record an id that differs in more than case", related);
+                ? DiagnosticDescriptors.DuplicateId.At(
+                    record.IdSpan,
+                    $"id `{record.Id}` is already the id of {RecordPhrases.One(earlier.RecordKind)}",
+                    "give this record a different id",
+                    related)
+                : DiagnosticDescriptors.DuplicateIdByCase.At(
+                    record.IdSpan,
+                    $"ids `{record.Id}` and `{earlier.Id}` differ only by letter case",
+                    "give this record an id that differs in more than case",
+                    related);
         }
     }
 
@@ -39,7 +47,10 @@ internal static class IdChecks
             if (string.Equals(was.Value, record.Id, StringComparison.OrdinalIgnoreCase))
             {
                 yield return DiagnosticDescriptors.ReusedId.At(
-                    was.Span, $"`{was.Value}` is the present id of this record", "remove it from `was`", new Related(record.IdSpan, "its id"));
+                    was.Span,
+                    $"`{was.Value}` is the present id of this record",
+                    "remove it from `was`",
+                    new Related(record.IdSpan, "its id"));
             }
             else if (now.TryGetValue(was.Value, out var other))
             {
@@ -87,7 +98,9 @@ internal static class IdChecks
     }
 
     private static Diagnostic? Unfit(string id, SourceSpan span) =>
-        WhyUnfit(id) is { } why ? DiagnosticDescriptors.ReservedId.At(span, $"`{id}` {why}", "choose another id: ids become folders of the published site") : null;
+        WhyUnfit(id) is { } why
+            ? DiagnosticDescriptors.ReservedId.At(span, $"`{id}` {why}", "choose another id: ids become folders of the published site")
+            : null;
 
     private static string? WhyUnfit(string id)
     {

@@ -15,8 +15,12 @@ internal static class ListChecks
             Cable cable => Repeated(ground, ReferenceRole.LiesOver, cable.LiesOver).Concat(RepeatedInSequence(ground, cable.LiesIn)),
             Frame frame => Repeated(ground, frame.Needs),
             Display display => Repeated(ground, display.Needs),
-            Photo photo => photo.Regions.Select(region => region.Shows).Prepend(photo.Shows).SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
-            ArchiveEvent happened => Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(RepeatedEnds(happened.Ends)).Concat(People(happened.By)),
+            Photo photo => photo.Regions
+                .Select(region => region.Shows)
+                .Prepend(photo.Shows)
+                .SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
+            ArchiveEvent happened =>
+                Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(RepeatedEnds(happened.Ends)).Concat(People(happened.By)),
             _ => [],
         });
 
@@ -35,22 +39,27 @@ internal static class ListChecks
     }
 
     private static IEnumerable<Diagnostic> People(ImmutableArray<Stated<string>> by) =>
-        by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Report("by", again, named.First())));
+        by.Length < 2 ? [] : by.GroupBy(person => person.Value, StringComparer.Ordinal)
+            .SelectMany(named => named.Skip(1).Select(again => Report("by", again, named.First())));
 
     private static IEnumerable<Diagnostic> RepeatedEnds(ImmutableArray<EventEnd> ends) =>
-        ends.Length < 2 ? [] : ends.GroupBy(end => end.Text, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again => Report("of", new Stated<string>(again.Text, again.At.Span), new Stated<string>(again.Text, named.First().At.Span))));
+        ends.Length < 2 ? [] : ends.GroupBy(end => end.Text, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again =>
+            Report("of", new Stated<string>(again.Text, again.At.Span), new Stated<string>(again.Text, named.First().At.Span))));
 
     private static IEnumerable<Diagnostic> RepeatedInSequence(CheckContext ground, ImmutableArray<Stated<string>> trays)
     {
         for (var i = 1; i < trays.Length; i++)
         {
-            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value)) yield return Report(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
+            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value))
+                yield return Report(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
         }
     }
 
     private static Diagnostic Report(string key, Stated<string> name, Stated<string> first) => DiagnosticDescriptors.ListedTwice.At(
         name.Span,
-        name.Value == first.Value ? $"`{name.Value}` is listed twice in `{key}`" : $"`{name.Value}` and `{first.Value}` are the same record, listed twice in `{key}`",
+        name.Value == first.Value
+            ? $"`{name.Value}` is listed twice in `{key}`"
+            : $"`{name.Value}` and `{first.Value}` are the same record, listed twice in `{key}`",
         "remove one of them, or write the record that was meant",
         new Related(first.Span, "first listed here"));
 }

@@ -9,7 +9,9 @@ internal readonly record struct Mention(Stated<string> Name)
 {
     private static readonly char[] Brackets = ['[', ']'];
 
-    /// <summary>Finds the links of a text exactly as typed. Code spans, fenced and indented code and brackets behind a backslash are no links.</summary>
+    /// <summary>
+    /// Finds the links of a text exactly as typed. Code spans, fenced and indented code and brackets behind a backslash are no links.
+    /// </summary>
     /// <param name="prose">Where the text stands.</param>
     /// <remarks>Works on the typed text, not the value, so that places are exact in whichever YAML style it is written. Linear.</remarks>
     public static IEnumerable<Mention> In(SourceSpan prose)

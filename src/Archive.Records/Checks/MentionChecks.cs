@@ -30,12 +30,16 @@ internal static class MentionChecks
     {
         foreach (var mention in Mention.In(prose.Span))
         {
-            if ((AddressError(ground, mention.Name) ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))) is { } fault) told.Add(fault);
+            if ((AddressError(ground, mention.Name)
+                ?? ReferenceChecks.Judge(ground, record, new Reference(ReferenceRole.Mention, mention.Name))) is { } fault) told.Add(fault);
         }
     }
 
     private static Diagnostic? AddressError(CheckContext ground, Stated<string> name) =>
-        name.Value.Contains('/', StringComparison.Ordinal) && Address.TryParse(name.Value, out var address) && ground.Record.FrameAt(address) is { } frame
-            ? DiagnosticDescriptors.UnknownReference.At(name.Span, $"`{name.Value}` is an address, but a link in prose needs a record", $"write `[[{frame.Id}|{name.Value}]]`")
+        name.Value.Contains('/', StringComparison.Ordinal)
+            && Address.TryParse(name.Value, out var address)
+            && ground.Record.FrameAt(address) is { } frame
+            ? DiagnosticDescriptors.UnknownReference.At(
+                name.Span, $"`{name.Value}` is an address, but a link in prose needs a record", $"write `[[{frame.Id}|{name.Value}]]`")
             : null;
 }

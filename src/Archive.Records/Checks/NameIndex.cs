@@ -7,7 +7,8 @@ namespace Archive.Records.Checks;
 /// <summary>Finds the known id that an unknown one was probably meant to be.</summary>
 /// <remarks>
 /// Ids are grouped by kind and length, so that only those are compared that can be near enough. A record with very many dangling
-/// references (a lost file, a renamed row) has one cause: when <see cref="Budget"/> is spent, only a difference of letter case is still found.
+/// references (a lost file, a renamed row) has one cause: when <see cref="Budget"/> is spent, only a difference of letter case is still
+/// found.
 /// </remarks>
 internal sealed class NameIndex
 {

@@ -30,7 +30,9 @@ internal static class NeedChecks
         return
             from any in AllOf(ground)
             let choices = any.Module is { } module ? sizes.GetValueOrDefault(module.Value) : any.Of.Length
-            where any.Any.Value > choices && choices > 0 && !(any.Module is null ? ground.Losses.Touch(any.Span) : ground.Losses.Touch(RecordKind.Frame))
+            where any.Any.Value > choices
+                && choices > 0
+                && !(any.Module is null ? ground.Losses.Touch(any.Span) : ground.Losses.Touch(RecordKind.Frame))
             select DiagnosticDescriptors.TooManyWanted.At(
                 any.Any.Span,
                 any.Module is { } of
@@ -51,5 +53,6 @@ internal static class NeedChecks
         _ => [],
     });
 
-    private static IEnumerable<AnyNeed> AllOf(ImmutableArray<Need> needs) => needs.OfType<AnyNeed>().SelectMany(any => AllOf(any.Of).Prepend(any));
+    private static IEnumerable<AnyNeed> AllOf(ImmutableArray<Need> needs) =>
+        needs.OfType<AnyNeed>().SelectMany(any => AllOf(any.Of).Prepend(any));
 }

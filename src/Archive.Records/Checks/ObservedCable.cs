@@ -27,5 +27,6 @@ internal readonly record struct ObservedCable(Cable Cable, ImmutableArray<Observ
 internal readonly record struct ObservedEnd(Stated<Address> At, Frame? Frame)
 {
     /// <summary>The address by the frame's id of now: two spellings of one frame are one frame.</summary>
-    public Address Now => Frame is { } frame && frame.Id != At.Value.Frame ? Address.Create(frame.Id, At.Value.Position, At.Value.Port) : At.Value;
+    public Address Now =>
+        Frame is { } frame && frame.Id != At.Value.Frame ? Address.Create(frame.Id, At.Value.Position, At.Value.Port) : At.Value;
 }

@@ -14,7 +14,8 @@ internal static class PeopleChecks
         return
             from name in ground.Draft.Records.SelectMany(NamedBy).Concat(Given(ground.Evidence.Select(known => known.Evidence.By)))
             where !people.ContainsKey(name.Value)
-            select DiagnosticDescriptors.UnknownPerson.At(name.Span, $"`{name.Value}` is not one of the people in archive.yaml", Help(name.Value));
+            select DiagnosticDescriptors.UnknownPerson.At(
+                name.Span, $"`{name.Value}` is not one of the people in archive.yaml", Help(name.Value));
 
         string Help(string name)
         {
@@ -31,5 +32,6 @@ internal static class PeopleChecks
         _ => [],
     };
 
-    private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> names) => names.Where(name => name is not null).Select(name => name!.Value);
+    private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> names) =>
+        names.Where(name => name is not null).Select(name => name!.Value);
 }

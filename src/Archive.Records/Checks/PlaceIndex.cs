@@ -5,7 +5,10 @@ using Archive.Records.Terms;
 namespace Archive.Records.Checks;
 
 /// <summary>The places that frames declare: which addresses exist. Leading zeros don't matter.</summary>
-/// <remarks>A frame that declares no positions has any; a position that declares no ports has any. Not thread-safe: frames are indexed on first need.</remarks>
+/// <remarks>
+/// A frame that declares no positions has any; a position that declares no ports has any. Not thread-safe: frames are indexed on first
+/// need.
+/// </remarks>
 public sealed class PlaceIndex(ArchiveModel record)
 {
     // More ranges than anyone writes by hand are indexed.

@@ -44,7 +44,10 @@ public static class ProseFields
 
                 break;
             case Photo photo:
-                foreach (var text in Given(photo.Regions.Select(region => region.Note).Concat(photo.Redact.Select(redaction => redaction.Why)).Prepend(photo.Caption))) yield return text;
+                foreach (var text in Given(photo.Regions
+                    .Select(region => region.Note)
+                    .Concat(photo.Redact.Select(redaction => redaction.Why))
+                    .Prepend(photo.Caption))) yield return text;
                 break;
             case Story story:
                 yield return story.Body;
@@ -52,5 +55,6 @@ public static class ProseFields
         }
     }
 
-    private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> prose) => prose.Where(text => text is not null).Select(text => text!.Value);
+    private static IEnumerable<Stated<string>> Given(IEnumerable<Stated<string>?> prose) =>
+        prose.Where(text => text is not null).Select(text => text!.Value);
 }

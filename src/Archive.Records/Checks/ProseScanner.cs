@@ -3,13 +3,15 @@ using Archive.Diagnostics;
 
 namespace Archive.Records.Checks;
 
-/// <summary>Goes through prose exactly as typed, line by line, and tells code from words: code in fences, and code that is indented.</summary>
+/// <summary>
+/// Goes through prose exactly as typed, line by line, and tells code from words: code in fences, and code that is indented.
+/// </summary>
 /// <remarks>
 /// As CommonMark 0.31.2 has it: indented code is four columns deeper than what it stands in (sections 4.4, 5.2) and never goes on
 /// a paragraph. Not a parser: a line is judged by the lists that are open and by whether a paragraph is. Linear.
-/// Markdig, which renders prose in Markup, is not used here, for two reasons. A diagnostic needs its place in the file, and Markdig sees the text only after
-/// YAML has taken away indents, folds and escapes. And its time can grow with the square of a hostile text (ProseLimits in Markup),
-/// so text beyond those limits, in which mentions are checked today, would go unchecked.
+/// Markdig, which renders prose in Markup, is not used here, for two reasons. A diagnostic needs its place in the file, and Markdig sees
+/// the text only after YAML has taken away indents, folds and escapes. And its time can grow with the square of a hostile text (ProseLimits
+/// in Markup), so text beyond those limits, in which mentions are checked today, would go unchecked.
 /// </remarks>
 internal sealed class ProseScanner
 {
@@ -110,7 +112,9 @@ internal sealed class ProseScanner
             var depth = indent - (_items.Count > 0 ? _items[^1] : 0);
             if (depth >= CodeIndent && blanks < line.Length) return !_isParagraph;
             var rest = line[blanks..];
-            var marker = IsRule(rest.Trim()) || (isFirst && _isParagraph && _quotes == 0 && depth >= 0 && GoesOn(rest)) ? 0 : MarkerAt(rest);
+            var marker = IsRule(rest.Trim()) || (isFirst && _isParagraph && _quotes == 0 && depth >= 0 && GoesOn(rest))
+                ? 0
+                : MarkerAt(rest);
             if (isFirst && (marker > 0 || Interrupts(rest.Trim()))) Leave(indent);
             if (marker == 0) break;
             isFirst = false;
@@ -172,14 +176,21 @@ internal sealed class ProseScanner
         return length > 0 && (length == line.Length || char.IsWhiteSpace(line[length])) ? length : 0;
     }
 
-    // A list begins within a paragraph's lines only with a bullet or 1, and with something behind it: a line may begin with a year and a dot.
+    // A list begins within a paragraph's lines only with a bullet or 1, and with something behind it: a line may begin with a year and a
+    // dot.
     private static bool GoesOn(ReadOnlySpan<char> line) =>
-        MarkerAt(line) is > 0 and var marker && line[0] != '>' && (line[marker..].IsWhiteSpace() || (char.IsAsciiDigit(line[0]) && line[..(marker - 1)] is not "1"));
+        MarkerAt(line) is > 0 and var marker
+            && line[0] != '>'
+            && (line[marker..].IsWhiteSpace() || (char.IsAsciiDigit(line[0]) && line[..(marker - 1)] is not "1"));
 
-    private static bool Interrupts(ReadOnlySpan<char> content) => !content.IsEmpty && (IsRule(content) || IsHeading(content) || FenceAt(content) is not null);
+    private static bool Interrupts(ReadOnlySpan<char> content) =>
+        !content.IsEmpty && (IsRule(content) || IsHeading(content) || FenceAt(content) is not null);
 
     private static bool IsRule(ReadOnlySpan<char> content) =>
-        !content.IsEmpty && content[0] is '-' or '*' or '_' or '=' && content.Count(content[0]) >= (content[0] == '=' ? 1 : 3) && content.IndexOfAnyExcept(content[0], ' ', '\t') < 0;
+        !content.IsEmpty
+            && content[0] is '-' or '*' or '_' or '='
+            && content.Count(content[0]) >= (content[0] == '=' ? 1 : 3)
+            && content.IndexOfAnyExcept(content[0], ' ', '\t') < 0;
 
     private static bool IsHeading(ReadOnlySpan<char> content)
     {

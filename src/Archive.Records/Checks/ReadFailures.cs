@@ -27,7 +27,9 @@ public sealed partial class ReadFailures
     /// <param name="draft">All that was read, and what was reported about it.</param>
     public ReadFailures(ParseResult draft, ArchiveModel record)
     {
-        foreach (var file in draft.Diagnostics.Where(fault => fault.Severity == Severity.Error).GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))
+        foreach (var file in draft.Diagnostics
+            .Where(fault => fault.Severity == Severity.Error)
+            .GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))
         {
             _faults[file.Key] = [.. file.Select(fault => fault.Span.Start).Order()];
             var text = file.First().Span.Source.Text;
@@ -36,13 +38,19 @@ public sealed partial class ReadFailures
         }
 
         _lost = FormerNames.Find(draft, record);
-        _refused = [.. draft.Diagnostics.Where(fault => fault.Descriptor == DiagnosticDescriptors.BadId).Select(fault => fault.Span.Text.Trim('"', '\'')).Take(MostRefused)];
+        _refused = [.. draft.Diagnostics
+            .Where(fault => fault.Descriptor == DiagnosticDescriptors.BadId)
+            .Select(fault => fault.Span.Text.Trim('"', '\''))
+            .Take(MostRefused)];
     }
 
     /// <summary>Whether a record that could not be read may have had this id.</summary>
     /// <param name="kinds">What the record may be.</param>
     public bool MayHold(string id, IEnumerable<RecordKind> kinds) =>
-        _ids.Contains(id) || _lost.Contains(id) || NearestName.Find(id, _refused) is not null || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
+        _ids.Contains(id)
+            || _lost.Contains(id)
+            || NearestName.Find(id, _refused) is not null
+            || (_folders.Count > 0 && kinds.Any(kind => _folders.Contains(kind.Folder())));
 
     /// <summary>Whether any file of a kind had an error that may have cost a record or a value of it.</summary>
     public bool Touch(RecordKind kind) => _faults.Keys.Any(path => path.StartsWith(kind.Folder() + "/", StringComparison.Ordinal));

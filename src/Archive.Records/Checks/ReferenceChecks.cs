@@ -42,31 +42,41 @@ internal static class ReferenceChecks
             return DiagnosticDescriptors.WrongKindOfReference.At(
                 name.Span,
                 $"`{name.Value}` is {RecordPhrases.One(noun)}, but `{role.Key}` expects {RecordPhrases.One(role.Noun)}",
-                role == ReferenceRole.EventEnd && target is Frame ? $"name the frame alone: `{name.Value}`" : $"write the id of {RecordPhrases.One(role.Noun)}",
+                role == ReferenceRole.EventEnd && target is Frame
+                    ? $"name the frame alone: `{name.Value}`"
+                    : $"write the id of {RecordPhrases.One(role.Noun)}",
                 new Related(target.IdSpan, $"given here as {RecordPhrases.One(noun)}"));
         }
 
         if (role.Binds && target.Id == by?.Id)
         {
             return DiagnosticDescriptors.SelfReference.At(
-                name.Span, $"{noun} `{target.Id}` is listed in its own `{role.Key}`", "write another record, or remove it", new Related(target.IdSpan, "the record itself"));
+                name.Span,
+                $"{noun} `{target.Id}` is listed in its own `{role.Key}`",
+                "write another record, or remove it",
+                new Related(target.IdSpan, "the record itself"));
         }
 
         if (target.Withdrawn is not { } withdrawn || by is { IsWithdrawn: true }) return null;
         return (role.Binds ? DiagnosticDescriptors.WithdrawnReference : DiagnosticDescriptors.WithdrawnMention).At(
-            name.Span, $"{noun} `{target.Id}` was withdrawn", "refer to its replacement, or remove the reference", new Related(withdrawn.Span, "withdrawn here"));
+            name.Span,
+            $"{noun} `{target.Id}` was withdrawn",
+            "refer to its replacement, or remove the reference",
+            new Related(withdrawn.Span, "withdrawn here"));
     }
 
     private static Diagnostic Unknown(CheckContext ground, Reference reference)
     {
         var (role, name) = reference;
-        return DiagnosticDescriptors.UnknownReference.At(name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
+        return DiagnosticDescriptors.UnknownReference.At(
+            name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
     }
 
     private static string Help(ArchiveRecord? nearest, Reference reference)
     {
         var (role, name) = reference;
-        if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame)) return $"name the frame alone: `{name.Value[..slash]}`";
+        if (name.Value.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash && role.Kinds.Contains(RecordKind.Frame))
+            return $"name the frame alone: `{name.Value[..slash]}`";
         if (nearest is null) return $"write the id of {RecordPhrases.One(role.Noun)}, or add one with the id `{name.Value}`";
         if (!role.Kinds.Contains(nearest.RecordKind))
             return $"write the id of {RecordPhrases.One(role.Noun)}; the nearest id is `{nearest.Id}`, {RecordPhrases.One(nearest.RecordKind)}";

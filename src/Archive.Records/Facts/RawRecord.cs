@@ -9,13 +9,14 @@ using Archive.Records.Reading.Syntax;
 namespace Archive.Records.Facts;
 
 /// <summary>One thing that a record says, as it is written.</summary>
-/// <param name="Name">Which: keys joined by full stops, such as <c>positions.S7.holds</c>, <c>ends.1.at</c>, <c>length</c>, <c>length.from</c>.</param>
+/// <param name="Name">Which: keys joined by full stops, such as <c>positions.S7.holds</c>, <c>ends.1.at</c>, <c>length</c>,
+/// <c>length.from</c>.</param>
 /// <param name="Text">What it says; the items of a plain list are joined by commas.</param>
 public readonly record struct RawFact(string Name, string Text, SourceSpan Span);
 
 /// <summary>
-/// A record taken apart into what it says, one fact after the other, whatever file, order or style it is written in. Nothing is judged: this serves to
-/// tell two states of a record apart.
+/// A record taken apart into what it says, one fact after the other, whatever file, order or style it is written in. Nothing is judged:
+/// this serves to tell two states of a record apart.
 /// </summary>
 /// <param name="Kind">Its kind; null for <c>archive.yaml</c>.</param>
 /// <param name="Id">Its id; <c>archive</c> for <c>archive.yaml</c>.</param>
@@ -32,8 +33,10 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
     /// <summary>Takes all records of an archive apart. What cannot be read is passed over.</summary>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="cancellation">Asks to stop.</param>
-    /// <returns>Records in the order of files, of an id that is used twice the first; and the files that could be read in part or not at all, by what is wrong first.</returns>
-    public static (ImmutableArray<RawRecord> Records, ImmutableArray<Diagnostic> Unread) All(IArchiveFolder folder, CancellationToken cancellation = default)
+    /// <returns>Records in the order of files, of an id that is used twice the first; and the files that could be read in part or not at
+    /// all, by what is wrong first.</returns>
+    public static (ImmutableArray<RawRecord> Records, ImmutableArray<Diagnostic> Unread) All(
+        IArchiveFolder folder, CancellationToken cancellation = default)
     {
         var paths = folder.Files;
         var read = new (List<RawRecord> Records, Diagnostic? Fault)[paths.Length];
@@ -42,7 +45,9 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
             var told = new DiagnosticBag();
             read[i] = ([.. From(folder, paths[i], told)], told.All.FirstOrDefault(fault => fault.Severity == Severity.Error));
         });
-        return ([.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)], [.. folder.Unusable, .. read.Select(file => file.Fault).OfType<Diagnostic>()]);
+        return (
+            [.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)],
+            [.. folder.Unusable, .. read.Select(file => file.Fault).OfType<Diagnostic>()]);
     }
 
     private static IEnumerable<RawRecord> From(IArchiveFolder folder, string path, DiagnosticBag told)
@@ -51,8 +56,12 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
         if (role == default || folder.Follow(FileReader.StatementFile, path).Outcome == PathStatus.Leaves) return [];
         if (folder.Read(path, FileText.Largest).Bytes is not { } bytes || FileText.Decode(path, bytes, told) is not { } source) return [];
         if (role.Kind == RecordKind.Story) return Story(source, told);
-        var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? CableTableReader.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
-        return nodes.OfType<MappingNode>().Select(node => From(role.Kind, role.IsStatement ? Statement : IdOf(node), node)).Where(record => record.Id.Length > 0);
+        var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)
+            ? CableTableReader.Rows(source, told)
+            : YamlSyntax.Records(source.Whole, told);
+        return nodes.OfType<MappingNode>()
+            .Select(node => From(role.Kind, role.IsStatement ? Statement : IdOf(node), node))
+            .Where(record => record.Id.Length > 0);
     }
 
     // The head is a record; the story below it is one fact.
@@ -60,7 +69,13 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
     {
         if (StoryReader.Read(source, told) is not Story story || StoryReader.Head(source) is not { } head) yield break;
         var record = From(RecordKind.Story, story.Id, head);
-        yield return record with { Span = story.Span, Facts = [.. record.Facts.Append(new RawFact("text", story.Body.Value, story.Body.Span)).OrderBy(fact => fact.Name, StringComparer.Ordinal)] };
+        yield return record with
+        {
+            Span = story.Span,
+            Facts = [.. record.Facts
+            .Append(new RawFact("text", story.Body.Value, story.Body.Span))
+            .OrderBy(fact => fact.Name, StringComparer.Ordinal)]
+        };
     }
 
     private static RawRecord From(RecordKind? kind, string id, MappingNode node)
@@ -83,22 +98,28 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
             case ListNode list:
                 for (var i = 0; i < list.Items.Length; i++)
                 {
-                    var key = list.Items[i] is MappingNode item && IdOf(item) is { Length: > 0 } id ? id : (i + 1).ToString(CultureInfo.InvariantCulture);
+                    var key = list.Items[i] is MappingNode item && IdOf(item) is { Length: > 0 } id
+                        ? id
+                        : (i + 1).ToString(CultureInfo.InvariantCulture);
                     Take($"{name}.{key}", list.Items[i], facts);
                 }
 
                 break;
             case MappingNode mapping:
                 // {is: 18.3 m, from: printed}: the fact itself, and how it is known beside it.
-                foreach (var entry in mapping.Entries.Where(entry => entry.Key.Text != "id")) Take(entry.Key.Text == "is" ? name : $"{name}.{entry.Key.Text}", entry.Value, facts);
+                foreach (var entry in mapping.Entries.Where(entry => entry.Key.Text != "id"))
+                    Take(entry.Key.Text == "is" ? name : $"{name}.{entry.Key.Text}", entry.Value, facts);
                 break;
         }
     }
 
     // Points and boxes are lists of lists of numbers; they are one fact together.
-    private static bool IsPlain(SyntaxNode node) => node is ScalarNode || (node is ListNode list && list.Items.All(item => item is ScalarNode));
+    private static bool IsPlain(SyntaxNode node) =>
+        node is ScalarNode || (node is ListNode list && list.Items.All(item => item is ScalarNode));
 
-    private static string Plain(SyntaxNode node) => node is ScalarNode scalar ? scalar.Text.Trim() : $"[{string.Join(", ", ((ListNode)node).Items.Select(Plain))}]";
+    private static string Plain(SyntaxNode node) =>
+        node is ScalarNode scalar ? scalar.Text.Trim() : $"[{string.Join(", ", ((ListNode)node).Items.Select(Plain))}]";
 
-    private static string IdOf(MappingNode node) => node.Entries.FirstOrDefault(entry => entry.Key?.Text == "id").Value is ScalarNode id ? id.Text : "";
+    private static string IdOf(MappingNode node) =>
+        node.Entries.FirstOrDefault(entry => entry.Key?.Text == "id").Value is ScalarNode id ? id.Text : "";
 }

@@ -6,9 +6,9 @@ namespace Archive.Records.Geometry;
 
 /// <summary>Finds where a line of a plan meets itself: two stretches that cross, touch, or lie on one another.</summary>
 /// <remarks>
-/// The sweep of M. I. Shamos and D. Hoey, "Geometric intersection problems" (1976): n log n, and it stops at the first meeting. Sides are judged by
-/// the exact predicate of NetTopologySuite; its own validators compare every two stretches whose boxes overlap, which are all of them
-/// in a comb of slanting teeth.
+/// The sweep of M. I. Shamos and D. Hoey, "Geometric intersection problems" (1976): n log n, and it stops at the first meeting. Sides are
+/// judged by the exact predicate of NetTopologySuite; its own validators compare every two stretches whose boxes overlap, which are all of
+/// them in a comb of slanting teeth.
 /// </remarks>
 internal sealed class Crossings : IComparer<int>
 {
@@ -48,7 +48,8 @@ internal sealed class Crossings : IComparer<int>
     /// <summary>Looks for a meeting.</summary>
     /// <param name="points">The corners in order.</param>
     /// <param name="isClosed">Whether the last joins the first.</param>
-    /// <returns>The two stretches by the numbers of the points that they begin at, the lesser first; null where none meet but at the corners that they share.</returns>
+    /// <returns>The two stretches by the numbers of the points that they begin at, the lesser first; null where none meet but at the
+    /// corners that they share.</returns>
     public static (int One, int Other)? First(ImmutableArray<PlanPoint> points, bool isClosed) => Search(points, isClosed).Meeting;
 
     /// <summary>The same, and what it cost.</summary>
@@ -56,7 +57,9 @@ internal sealed class Crossings : IComparer<int>
     {
         var sweep = new Crossings(points, isClosed);
         sweep.Run();
-        return (sweep._met is var (one, other) ? (Math.Min(sweep._corners[one], sweep._corners[other]), Math.Max(sweep._corners[one], sweep._corners[other])) : null, sweep.Compared);
+        return (sweep._met is var (one, other)
+            ? (Math.Min(sweep._corners[one], sweep._corners[other]), Math.Max(sweep._corners[one], sweep._corners[other]))
+            : null, sweep.Compared);
     }
 
     /// <summary>Which of two open stretches lies above: where the later one begins, it lies on one side of the other.</summary>
@@ -95,8 +98,12 @@ internal sealed class Crossings : IComparer<int>
 
     // From west to east, and from north to south; what begins at a point does so before what ends there, so that they are seen to touch.
     private IEnumerable<(PlanPoint At, int Stretch, bool IsBeginning)> Events() => Enumerable.Range(0, _count)
-        .SelectMany(stretch => new[] { (At: West(stretch), Stretch: stretch, IsBeginning: true), (At: East(stretch), Stretch: stretch, IsBeginning: false) })
-        .OrderBy(happening => happening.At.X).ThenBy(happening => happening.At.Y).ThenByDescending(happening => happening.IsBeginning).ThenBy(happening => happening.Stretch);
+        .SelectMany(stretch =>
+            new[] { (At: West(stretch), Stretch: stretch, IsBeginning: true), (At: East(stretch), Stretch: stretch, IsBeginning: false) })
+        .OrderBy(happening => happening.At.X)
+        .ThenBy(happening => happening.At.Y)
+        .ThenByDescending(happening => happening.IsBeginning)
+        .ThenBy(happening => happening.Stretch);
 
     private void Begin(int stretch)
     {

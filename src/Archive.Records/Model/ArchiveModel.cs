@@ -111,7 +111,8 @@ public sealed class ArchiveModel
     /// <summary>The frame that an address names: by id, leading zeros aside, or by former id.</summary>
     /// <returns>The frame, or null.</returns>
     public Frame? FrameAt(Address address) =>
-        ById.GetValueOrDefault(address.Frame) as Frame ?? FramesByAddress.GetValueOrDefault(address.Frame) ?? Former.GetValueOrDefault(address.Frame) as Frame;
+        ById.GetValueOrDefault(address.Frame) as Frame
+            ?? FramesByAddress.GetValueOrDefault(address.Frame) ?? Former.GetValueOrDefault(address.Frame) as Frame;
 
     private static ImmutableArray<T> Of<T>(Dictionary<string, ArchiveRecord> byId)
         where T : ArchiveRecord

@@ -1,6 +1,8 @@
 namespace Archive.Records.Model;
 
-/// <summary>What can hurt someone at a frame, at a cable of a kind, in a tray or in a hall. Each has its caution; a competent person decides.</summary>
+/// <summary>
+/// What can hurt someone at a frame, at a cable of a kind, in a tray or in a hall. Each has its caution; a competent person decides.
+/// </summary>
 public enum Hazard
 {
     /// <summary>Antennas, exchange lines, remote power: it can be live when the hall is dead.</summary>

@@ -6,10 +6,14 @@ namespace Archive.Records.Model;
 /// <summary>The archive's folder as the readers see it: paths are relative, separated by <c>/</c>, and never leave it.</summary>
 public interface IArchiveFolder
 {
-    /// <summary>All files below the folder, ordinal order; names that begin with a dot, and what lies in such folders, are passed over.</summary>
+    /// <summary>
+    /// All files below the folder, ordinal order; names that begin with a dot, and what lies in such folders, are passed over.
+    /// </summary>
     ImmutableArray<string> Files { get; }
 
-    /// <summary>What is wrong with entries of the folder that can be no file of it, and are not among <see cref="Files"/>; by path.</summary>
+    /// <summary>
+    /// What is wrong with entries of the folder that can be no file of it, and are not among <see cref="Files"/>; by path.
+    /// </summary>
     ImmutableArray<Diagnostic> Unusable => [];
 
     /// <summary>Reads a file whole.</summary>

@@ -2,7 +2,9 @@ using Archive.Diagnostics;
 
 namespace Archive.Records.Model;
 
-/// <summary>A text exactly as typed: its value has lost its indentation and escapes. Finds where parts of the value stand in the file.</summary>
+/// <summary>
+/// A text exactly as typed: its value has lost its indentation and escapes. Finds where parts of the value stand in the file.
+/// </summary>
 /// <remarks>Asked in the order of the text, the same part costs no more for standing there many times. Not thread-safe.</remarks>
 public sealed class TypedText(Stated<string> stated)
 {

@@ -10,8 +10,9 @@ using Archive.Records.Terms;
 namespace Archive.Records.Permanence;
 
 /// <summary>
-/// <c>addresses.txt</c> beside <c>archive.yaml</c>: every address of a record that was ever published, a line each, such as <c>frames/R2-05/</c>. It is kept in
-/// git with the record and only ever grows: an address that was printed on a label must lead somewhere as long as the label hangs.
+/// <c>addresses.txt</c> beside <c>archive.yaml</c>: every address of a record that was ever published, a line each, such as
+/// <c>frames/R2-05/</c>. It is kept in git with the record and only ever grows: an address that was printed on a label must lead somewhere
+/// as long as the label hangs.
 /// </summary>
 /// <param name="Lines">Its addresses, in order, and where each stands.</param>
 /// <param name="Diagnostics">Lines that are no addresses.</param>
@@ -45,15 +46,22 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
             start += source.Text.AsSpan(start).StartsWith("\r\n") ? 2 : 1;
             if (line.IsWhiteSpace() || line[0] == '#') continue;
             if (IsAddress(line)) lines.Add((line.ToString(), span));
-            else faults.Add(DiagnosticDescriptors.LedgerLine.At(span, $"`{Shown(line)}` is not the address of a record", "an address is a record's folder and id, such as `frames/R2-05/`"));
+            else faults.Add(DiagnosticDescriptors.LedgerLine.At(
+                span,
+                $"`{Shown(line)}` is not the address of a record",
+                "an address is a record's folder and id, such as `frames/R2-05/`"));
         }
 
         return new AddressLedger(lines.DrainToImmutable(), faults.DrainToImmutable());
     }
 
-    /// <summary>Every address of a record that is published now: of those that stand, that were withdrawn, and that were called otherwise.</summary>
+    /// <summary>
+    /// Every address of a record that is published now: of those that stand, that were withdrawn, and that were called otherwise.
+    /// </summary>
     public static FrozenSet<string> Published(ArchiveModel record) => record.ById.Values.Select(each => AddressOf(each.RecordKind, each.Id))
-        .Concat(record.Former.Where(former => !record.ById.ContainsKey(former.Key) && RecordId.IsValid(former.Key)).Select(former => AddressOf(former.Value.RecordKind, former.Key)))
+        .Concat(record.Former
+            .Where(former => !record.ById.ContainsKey(former.Key) && RecordId.IsValid(former.Key))
+            .Select(former => AddressOf(former.Value.RecordKind, former.Key)))
         .ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Reports every address that would vanish with the next publication.</summary>
@@ -67,8 +75,11 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
 
         // A successor is a record that was not there when the ledger was written.
         var known = Lines.Select(line => line.Address).ToHashSet(StringComparer.Ordinal);
-        var successors = record.ById.Values.Where(each => !known.Contains(AddressOf(each.RecordKind, each.Id))).ToLookup(each => each.RecordKind.Folder(), each => each.Id);
-        return DiagnosticList.Collect(Diagnostics.Concat(vanished.Select((line, i) => Vanished(line.Address, line.Span, record, i < MostGuessed ? successors : null))));
+        var successors = record.ById.Values
+            .Where(each => !known.Contains(AddressOf(each.RecordKind, each.Id)))
+            .ToLookup(each => each.RecordKind.Folder(), each => each.Id);
+        return DiagnosticList.Collect(Diagnostics.Concat(
+            vanished.Select((line, i) => Vanished(line.Address, line.Span, record, i < MostGuessed ? successors : null))));
     }
 
     /// <summary>The ledger with new addresses added: old lines stay as they are, new ones follow in ordinal order.</summary>
@@ -88,7 +99,9 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         if (record.Find(id) is { } moved)
         {
             return DiagnosticDescriptors.AddressVanished.At(
-                span, $"`{address}` was published, but {id} is now {Article(moved.RecordKind)}, at another address", "an id is never used again: give the new record another id, and keep the old one with `withdrawn: why`",
+                span,
+                $"`{address}` was published, but {id} is now {Article(moved.RecordKind)}, at another address",
+                "an id is never used again: give the new record another id, and keep the old one with `withdrawn: why`",
                 new Related(moved.IdSpan, "used again here"));
         }
 
@@ -98,14 +111,19 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
             $"keep the record with `withdrawn: why`, or add `was: [{id}]` to its successor{(near is null ? "" : $"; is `{near}` the successor?")}");
     }
 
-    private static string Article(RecordKind kind) => kind.Noun() is var noun && noun[0] is 'a' or 'e' or 'i' or 'o' or 'u' ? $"an {kind.Noun()}" : $"a {kind.Noun()}";
+    private static string Article(RecordKind kind) =>
+        kind.Noun() is var noun && noun[0] is 'a' or 'e' or 'i' or 'o' or 'u' ? $"an {kind.Noun()}" : $"a {kind.Noun()}";
 
     private static string AddressOf(RecordKind kind, string id) => $"{kind.Folder()}/{id}/";
 
     private static bool IsAddress(ReadOnlySpan<char> line)
     {
         var slash = line.IndexOf('/');
-        return slash > 0 && line.EndsWith("/") && line.Length > slash + 2 && RecordFolders.All.Contains(line[..slash].ToString()) && RecordId.IsValid(line[(slash + 1)..^1].ToString());
+        return slash > 0
+            && line.EndsWith("/")
+            && line.Length > slash + 2
+            && RecordFolders.All.Contains(line[..slash].ToString())
+            && RecordId.IsValid(line[(slash + 1)..^1].ToString());
     }
 
     private static string Shown(ReadOnlySpan<char> line) => line.Length > 80 ? $"{line[..80]}…" : line.ToString();

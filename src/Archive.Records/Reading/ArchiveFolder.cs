@@ -35,7 +35,8 @@ public sealed class ArchiveFolder : IArchiveFolder
         try
         {
             if (IsEmpty(FullPath(path))) return ([], null);
-            using var stream = new FileStream(FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0, FileOptions.SequentialScan);
+            using var stream = new FileStream(
+                FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, bufferSize: 0, FileOptions.SequentialScan);
             if (stream.Length > limit) return (null, null);
             var bytes = new byte[stream.Length];
             var read = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
@@ -52,7 +53,10 @@ public sealed class ArchiveFolder : IArchiveFolder
         }
     }
 
-    /// <summary>Whether there is nothing in a file. Pipes and devices say so too: to open one is to wait for anyone who writes to it, or to read without end.</summary>
+    /// <summary>
+    /// Whether there is nothing in a file. Pipes and devices say so too: to open one is to wait for anyone who writes to it, or to read
+    /// without end.
+    /// </summary>
     /// <param name="fullPath">The file; a link is followed, for it would tell its own length.</param>
     /// <exception cref="IOException">There is no such file, or it cannot be looked at.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be looked at.</exception>
@@ -78,7 +82,8 @@ public sealed class ArchiveFolder : IArchiveFolder
 
     public string FullPath(string path) => Path.Combine(Root, path.Replace('/', Path.DirectorySeparatorChar));
 
-    private sealed record Listing(ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving, ImmutableArray<Diagnostic> Unusable)
+    private sealed record Listing(
+        ImmutableArray<string> Files, FrozenSet<string> Known, FrozenSet<string> Leaving, ImmutableArray<Diagnostic> Unusable)
     {
         public static Listing Read(string root)
         {
@@ -86,7 +91,11 @@ public sealed class ArchiveFolder : IArchiveFolder
             if (Directory.Exists(root)) walk.Into(new DirectoryInfo(root), string.Empty);
             walk.Files.Sort(StringComparer.Ordinal);
             walk.Unusable.Sort(Diagnostic.Order);
-            return new Listing([.. walk.Files], walk.Files.Except(walk.Leaving).ToFrozenSet(StringComparer.Ordinal), walk.Leaving.ToFrozenSet(StringComparer.Ordinal), [.. walk.Unusable]);
+            return new Listing(
+                [.. walk.Files],
+                walk.Files.Except(walk.Leaving).ToFrozenSet(StringComparer.Ordinal),
+                walk.Leaving.ToFrozenSet(StringComparer.Ordinal),
+                [.. walk.Unusable]);
         }
     }
 
@@ -108,7 +117,11 @@ public sealed class ArchiveFolder : IArchiveFolder
                 var isLink = entry.LinkTarget is not null;
                 if (entry.Name.Any(char.IsControl))
                 {
-                    Refuse(DiagnosticDescriptors.ControlInName, path, $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}", "rename it; `ls -b` shows such names");
+                    Refuse(
+                        DiagnosticDescriptors.ControlInName,
+                        path,
+                        $"this name contains a control character, U+{(int)entry.Name.First(char.IsControl):X4}",
+                        "rename it; `ls -b` shows such names");
                 }
                 else if (!isLink && entry is DirectoryInfo inner)
                 {
@@ -121,7 +134,11 @@ public sealed class ArchiveFolder : IArchiveFolder
                 }
                 else if ((isLink || entry is FileInfo { Length: 0 }) && SpecialFile.KindOf(entry.FullName) is { } kind)
                 {
-                    Refuse(DiagnosticDescriptors.NotAFile, path, $"this is {kind}, not a file", "delete it, or put a dot at the start of its name");
+                    Refuse(
+                        DiagnosticDescriptors.NotAFile,
+                        path,
+                        $"this is {kind}, not a file",
+                        "delete it, or put a dot at the start of its name");
                 }
                 else
                 {
@@ -138,13 +155,19 @@ public sealed class ArchiveFolder : IArchiveFolder
             }
             catch (Exception fault) when (fault is UnauthorizedAccessException or IOException)
             {
-                Refuse(DiagnosticDescriptors.UnreadableFolder, path, $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}", "check its permissions");
+                Refuse(
+                    DiagnosticDescriptors.UnreadableFolder,
+                    path,
+                    $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}",
+                    "check its permissions");
             }
         }
 
-        private void Refuse(DiagnosticDescriptor kind, string path, string message, string help) => Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
+        private void Refuse(DiagnosticDescriptor kind, string path, string message, string help) =>
+            Unusable.Add(kind.At(new SourceText(path, string.Empty).Whole, message, help));
 
         // A dangling link leads nowhere: it is reported as a file that cannot be read.
-        private bool IsWithin(string? path) => path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+        private bool IsWithin(string? path) =>
+            path is null || path == realRoot || path.StartsWith(realRoot + Path.DirectorySeparatorChar, StringComparison.Ordinal);
     }
 }

@@ -6,7 +6,8 @@ internal static class ArchivePath
     /// <summary>Where a path leads from a file, both within the archive.</summary>
     /// <param name="fromFile">Path of the file that names it.</param>
     /// <param name="written">The path as written.</param>
-    /// <returns>A path within the archive, or null where it leaves it or can be none: absolute, a web address, with a drive, a backslash or a control character.</returns>
+    /// <returns>A path within the archive, or null where it leaves it or can be none: absolute, a web address, with a drive, a backslash or
+    /// a control character.</returns>
     public static string? Resolve(string fromFile, string written)
     {
         if (written.StartsWith('/') || written.Any(letter => char.IsControl(letter) || letter == '\\')) return null;

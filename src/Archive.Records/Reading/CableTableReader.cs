@@ -5,7 +5,9 @@ using Archive.Records.Reading.Syntax;
 
 namespace Archive.Records.Reading;
 
-/// <summary>Turns each row of a CSV cable list into the mapping that the same cable would be in YAML, so that one reader reads both.</summary>
+/// <summary>
+/// Turns each row of a CSV cable list into the mapping that the same cable would be in YAML, so that one reader reads both.
+/// </summary>
 internal sealed class CableTableReader
 {
     // Far above those that are known; a header of a million commas must not be compared each with each.
@@ -40,19 +42,25 @@ internal sealed class CableTableReader
         if (cells.Next() is not { } header) yield break;
         if (header is [{ Text: var only } first] && only.AsSpan().IndexOfAny(';', '\t') is >= 0 and var mark)
         {
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between the cells"));
+            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+                first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between the cells"));
             yield break;
         }
 
         if (header.Count > MostColumns)
         {
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(header[MostColumns].Span, $"this table has {header.Count} columns", $"known columns: {string.Join(", ", Known)}"));
+            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+                header[MostColumns].Span, $"this table has {header.Count} columns", $"known columns: {string.Join(", ", Known)}"));
             yield break;
         }
 
-        if (!header.Exists(column => Known.Contains(column.Text) || NearestName.Find(column.Text, Known) is not null && column.Text.Length > 1))
+        if (!header.Exists(column => Known.Contains(column.Text)
+            || NearestName.Find(column.Text, Known) is not null && column.Text.Length > 1))
         {
-            told.Add(DiagnosticDescriptors.UnknownColumn.At(header[0].Span, "the first line of this table names no column", $"write the column names there: {string.Join(", ", Known)}"));
+            told.Add(DiagnosticDescriptors.UnknownColumn.At(
+                header[0].Span,
+                "the first line of this table names no column",
+                $"write the column names there: {string.Join(", ", Known)}"));
             yield break;
         }
 
@@ -70,12 +78,18 @@ internal sealed class CableTableReader
             {
                 var nearest = NearestName.Find(column.Text, Known);
                 _told.Add(DiagnosticDescriptors.UnknownColumn.At(
-                    column.Span, $"unknown column `{column.Short}`", nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
+                    column.Span,
+                    $"unknown column `{column.Short}`",
+                    nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
             }
             else if (_isRepeated[i])
             {
                 var first = _header.FindIndex(other => other.Text == column.Text);
-                _told.Add(DiagnosticDescriptors.DuplicateKey.At(column.Span, $"column `{column.Text}` is given twice", "remove one of the two", new Related(_header[first].Span, "first written here")));
+                _told.Add(DiagnosticDescriptors.DuplicateKey.At(
+                    column.Span,
+                    $"column `{column.Text}` is given twice",
+                    "remove one of the two",
+                    new Related(_header[first].Span, "first written here")));
             }
         }
     }
@@ -88,12 +102,14 @@ internal sealed class CableTableReader
         {
             if (_header.Exists(column => column.Text == name)) continue;
             var isMisspelt = _header.Exists(column => !Known.Contains(column.Text) && NearestName.Find(column.Text, Known) == name);
-            if (!isMisspelt) _told.Add(DiagnosticDescriptors.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
+            if (!isMisspelt) _told.Add(
+                DiagnosticDescriptors.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
             missing.Add(new MappingEntry(new ScalarNode(_header[0].Span, name, ScalarNotation.Cell), new RejectedNode(_header[0].Span)));
         }
 
         // A reason that stands in a misspelt column is there: that it is missing is not reported for every row.
-        if (_header.Find(column => !Known.Contains(column.Text) && NearestName.Find(column.Text, Known) == "reason") is { } reason && !_header.Exists(column => column.Text == "reason"))
+        if (_header.Find(column => !Known.Contains(column.Text) && NearestName.Find(column.Text, Known) == "reason") is { } reason
+            && !_header.Exists(column => column.Text == "reason"))
         {
             missing.Add(new MappingEntry(reason with { Text = "reason" }, new RejectedNode(reason.Span)));
         }
@@ -107,7 +123,8 @@ internal sealed class CableTableReader
 
         if (!IsOfReadableSize(cells)) return new RejectedNode(span);
 
-        // Which cell belongs to which column is a guess then: a comma without quotes would be reported a second time for every cell behind it.
+        // Which cell belongs to which column is a guess then: a comma without quotes would be reported a second time for every cell behind
+        // it.
         if (!IsOfItsLength(cells, span) || HasCommaInNumber(cells)) return new RejectedNode(span);
         var entries = ImmutableArray.CreateBuilder<MappingEntry>(_header.Count + 1);
         entries.AddRange(_missing);
@@ -137,7 +154,8 @@ internal sealed class CableTableReader
             }
         }
 
-        if (ends.Count > 0) entries.Add(new MappingEntry(new ScalarNode(ends[0].Span, "ends", ScalarNotation.Cell), new ListNode(ends[0].Span, ends.DrainToImmutable())));
+        if (ends.Count > 0) entries.Add(new MappingEntry(
+            new ScalarNode(ends[0].Span, "ends", ScalarNotation.Cell), new ListNode(ends[0].Span, ends.DrainToImmutable())));
         AddLength(entries, length, lengthFrom);
         return new MappingNode(span, entries.DrainToImmutable());
     }
@@ -150,10 +168,14 @@ internal sealed class CableTableReader
                 entries.Add(said);
                 break;
             case ({ } said, { } source):
-                entries.Add(said with { Value = new MappingNode(said.Value.Span, [new MappingEntry(said.Key with { Text = "is" }, said.Value), source]) });
+                entries.Add(said with
+                {
+                    Value = new MappingNode(said.Value.Span, [new MappingEntry(said.Key with { Text = "is" }, said.Value), source])
+                });
                 break;
             case (null, { } source):
-                _told.Add(DiagnosticDescriptors.MissingKey.At(source.Value.Span, "this row has a `length_from` but no `length`", "add the length, or remove this"));
+                _told.Add(DiagnosticDescriptors.MissingKey.At(
+                    source.Value.Span, "this row has a `length_from` but no `length`", "add the length, or remove this"));
                 break;
         }
     }
@@ -163,11 +185,17 @@ internal sealed class CableTableReader
         var surplus = cells.FindIndex(Math.Min(_header.Count, cells.Count), cell => cell.Text.Length > 0);
         if (cells.Count < _header.Count)
         {
-            _told.Add(DiagnosticDescriptors.CsvSyntax.At(span, $"this row has {cells.Count} cells, and the header {_header.Count}", "add the missing commas; an empty cell means no value"));
+            _told.Add(DiagnosticDescriptors.CsvSyntax.At(
+                span,
+                $"this row has {cells.Count} cells, and the header {_header.Count}",
+                "add the missing commas; an empty cell means no value"));
         }
         else if (surplus >= 0)
         {
-            _told.Add(DiagnosticDescriptors.CsvSyntax.At(cells[surplus].Span, $"this row has {cells.Count} cells, and the header {_header.Count}", "put a cell that contains a comma in quotes, or remove the cell"));
+            _told.Add(DiagnosticDescriptors.CsvSyntax.At(
+                cells[surplus].Span,
+                $"this row has {cells.Count} cells, and the header {_header.Count}",
+                "put a cell that contains a comma in quotes, or remove the cell"));
         }
 
         return cells.Count >= _header.Count && surplus < 0;
@@ -181,13 +209,18 @@ internal sealed class CableTableReader
             if (cell.Text.Length > YamlSyntax.LongestScalar)
             {
                 _told.Add(DiagnosticDescriptors.ScalarTooLong.At(
-                    cell.Span.Slice(0, 1), $"this cell has {cell.Text.Length} characters, more than {YamlSyntax.LongestScalar}", "split it, or move it to a story"));
+                    cell.Span.Slice(0, 1),
+                    $"this cell has {cell.Text.Length} characters, more than {YamlSyntax.LongestScalar}",
+                    "split it, or move it to a story"));
                 return false;
             }
 
-            if (cell.Text.Length > YamlSyntax.LargestRecord && cell.Text.AsSpan().Count(' ') >= YamlSyntax.LargestRecord && IsList(cells.IndexOf(cell)))
+            if (cell.Text.Length > YamlSyntax.LargestRecord
+                && cell.Text.AsSpan().Count(' ') >= YamlSyntax.LargestRecord
+                && IsList(cells.IndexOf(cell)))
             {
-                _told.Add(DiagnosticDescriptors.ScalarTooLong.At(cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "write each once"));
+                _told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+                    cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "write each once"));
                 return false;
             }
         }
@@ -201,7 +234,10 @@ internal sealed class CableTableReader
     private bool HasCommaInNumber(List<ScalarNode> cells)
     {
         var at = _header.FindIndex(column => column.Text == "length");
-        if (at < 0 || at + 1 >= cells.Count || DecimalComma.Joined(cells[at], cells[at + 1]) is not { } whole || !whole.Text.Any(char.IsLetter)) return false;
+        if (at < 0
+            || at + 1 >= cells.Count
+            || DecimalComma.Joined(cells[at], cells[at + 1]) is not { } whole
+            || !whole.Text.Any(char.IsLetter)) return false;
         _told.Add(DecimalComma.Report(whole));
         return true;
     }

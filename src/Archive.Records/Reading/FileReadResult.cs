@@ -8,7 +8,8 @@ namespace Archive.Records.Reading;
 /// <param name="Statement">What archive.yaml says; null for any other file.</param>
 /// <param name="Records">Its records in order.</param>
 /// <param name="Diagnostics">What was wrong.</param>
-internal sealed record FileReadResult(ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics)
+internal sealed record FileReadResult(
+    ArchiveStatement? Statement, ImmutableArray<ArchiveRecord> Records, ImmutableArray<Diagnostic> Diagnostics)
 {
     /// <summary>The kinds of its records that have no id that can be used.</summary>
     public ImmutableArray<RecordKind> Unnamed { get; init; } = [];

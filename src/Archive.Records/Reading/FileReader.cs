@@ -44,8 +44,10 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         var (bytes, why) = folder.Read(path, FileText.Largest);
         if (bytes is not null) return FileText.Decode(path, bytes, told);
         told.Add(why is null
-            ? DiagnosticDescriptors.FileTooLarge.At(Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
-            : DiagnosticDescriptors.UnreadableFile.At(Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
+            ? DiagnosticDescriptors.FileTooLarge.At(
+                Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
+            : DiagnosticDescriptors.UnreadableFile.At(
+                Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
         return null;
     }
 
@@ -58,17 +60,24 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         {
             if (statement is not null)
             {
-                told.Add(DiagnosticDescriptors.WrongType.At(node.Span.Slice(0, Math.Min(1, node.Span.Length)), "archive.yaml contains more than one document", "keep one mapping of keys to values"));
+                told.Add(DiagnosticDescriptors.WrongType.At(
+                    node.Span.Slice(0, Math.Min(1, node.Span.Length)),
+                    "archive.yaml contains more than one document",
+                    "keep one mapping of keys to values"));
                 break;
             }
 
             if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
             if (statement is not null || node is RejectedNode) continue;
-            told.Add(DiagnosticDescriptors.WrongType.At(node.Span, $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}", "write `title: …`, and one `key: value` per line"));
+            told.Add(DiagnosticDescriptors.WrongType.At(
+                node.Span,
+                $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}",
+                "write `title: …`, and one `key: value` per line"));
             break;
         }
 
-        if (statement is null && told.Count == 0) told.Add(DiagnosticDescriptors.MissingKey.At(source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
+        if (statement is null && told.Count == 0) told.Add(DiagnosticDescriptors.MissingKey.At(
+            source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
 
         return new FileReadResult(statement, [], told.All);
     }
@@ -76,10 +85,12 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     private FileReadResult[] Records(RecordKind kind, SourceText source)
     {
         if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
-        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)) return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))]);
+        if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
+            return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))]);
         var spans = YamlSplitter.Split(source);
         var parts = new FileReadResult[spans.Length];
-        Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i => parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
+        Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i =>
+            parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
         return Limited(parts);
     }
 
@@ -96,7 +107,10 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
                 continue;
             }
 
-            var first = DiagnosticDescriptors.TooManyRecords.At(records[room].IdSpan, $"this file holds more than {MostRecords} records; this one and those after it are not read", "split the file into several");
+            var first = DiagnosticDescriptors.TooManyRecords.At(
+                records[room].IdSpan,
+                $"this file holds more than {MostRecords} records; this one and those after it are not read",
+                "split the file into several");
             return [.. parts[..i], parts[i] with { Records = records[..room], Diagnostics = parts[i].Diagnostics.Add(first) }];
         }
 

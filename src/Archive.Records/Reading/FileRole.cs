@@ -14,11 +14,14 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     public static FileRole From(string path)
     {
         if (path == FileReader.StatementFile) return new FileRole(true, null);
-        return KindOf(path) is { } kind && Extensions(kind).Contains(Extension(path)) && !IsNotice(path) ? new FileRole(false, kind) : default;
+        return KindOf(path) is { } kind && Extensions(kind).Contains(Extension(path)) && !IsNotice(path)
+            ? new FileRole(false, kind)
+            : default;
     }
 
     /// <summary>The folder at the top that a file lies in; empty for a file at the top.</summary>
-    public static string Folder(string path) => path.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash ? path[..slash] : string.Empty;
+    public static string Folder(string path) =>
+        path.IndexOf('/', StringComparison.Ordinal) is > 0 and var slash ? path[..slash] : string.Empty;
 
     /// <summary>What is wrong with the places of files, each folder reported once.</summary>
     /// <param name="paths">All paths, in order.</param>
@@ -40,13 +43,17 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     }
 
     private static bool IsAtHome(string path) =>
-        From(path) != default || path is AddressLedger.FileName or GuardedFactsFile.Name || IsNotice(path) || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
+        From(path) != default
+            || path is AddressLedger.FileName or GuardedFactsFile.Name
+            || IsNotice(path)
+            || (KindOf(path) == RecordKind.Photo && Extension(path) is not (".csv" or ".md"));
 
     // A read-me or a licence may be anywhere.
     private static bool IsNotice(string path)
     {
         var name = path[(path.LastIndexOf('/') + 1)..];
-        return name.StartsWith("README", StringComparison.OrdinalIgnoreCase) || name.StartsWith("LICENSE", StringComparison.OrdinalIgnoreCase)
+        return name.StartsWith("README", StringComparison.OrdinalIgnoreCase)
+            || name.StartsWith("LICENSE", StringComparison.OrdinalIgnoreCase)
             || name.StartsWith("LICENCE", StringComparison.OrdinalIgnoreCase);
     }
 
@@ -54,7 +61,9 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
     {
         var nearest = NearestName.Find(folder, RecordFolders.All);
         return DiagnosticDescriptors.UnknownFolder.At(
-            Top(path), $"unknown folder `{folder}/`", nearest is null ? $"an archive has the folders {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
+            Top(path),
+            $"unknown folder `{folder}/`",
+            nearest is null ? $"an archive has the folders {string.Join(", ", RecordFolders.All)}" : $"did you mean `{nearest}/`?");
     }
 
     private static Diagnostic Unexpected(string path, string folder)
@@ -74,9 +83,11 @@ internal readonly record struct FileRole(bool IsStatement, RecordKind? Kind)
 
     private static SourceSpan Top(string path) => new(new SourceText(path, string.Empty), 0, 0);
 
-    private static RecordKind? KindOf(string path) => RecordFolders.All.IndexOf(Folder(path)) is >= 0 and var kind ? (RecordKind)kind : null;
+    private static RecordKind? KindOf(string path) =>
+        RecordFolders.All.IndexOf(Folder(path)) is >= 0 and var kind ? (RecordKind)kind : null;
 
-    private static string Extension(string path) => path.LastIndexOf('.') is >= 0 and var dot && dot > path.LastIndexOf('/') ? path[dot..].ToLowerInvariant() : string.Empty;
+    private static string Extension(string path) =>
+        path.LastIndexOf('.') is >= 0 and var dot && dot > path.LastIndexOf('/') ? path[dot..].ToLowerInvariant() : string.Empty;
 
     private static ReadOnlySpan<string> Extensions(RecordKind kind) => kind switch
     {

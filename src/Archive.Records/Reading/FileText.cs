@@ -20,7 +20,8 @@ internal static class FileText
     {
         if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..] or [0, not 0, 0, not 0, ..] or [not 0, 0, not 0, 0, ..])
         {
-            told.Add(DiagnosticDescriptors.NotUtf8.At(new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
+            told.Add(DiagnosticDescriptors.NotUtf8.At(
+                new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
             return null;
         }
 
@@ -31,7 +32,9 @@ internal static class FileText
         var letters = new char[bytes.Length];
         _ = Utf8.ToUtf16(bytes, letters, out var read, out var written, replaceInvalidSequences: false);
         told.Add(DiagnosticDescriptors.NotUtf8.At(
-            new SourceSpan(source, written, 1), $"byte 0x{bytes[read]:X2} is not UTF-8 text", "save the file as UTF-8, and check this character"));
+            new SourceSpan(source, written, 1),
+            $"byte 0x{bytes[read]:X2} is not UTF-8 text",
+            "save the file as UTF-8, and check this character"));
         return source;
     }
 }

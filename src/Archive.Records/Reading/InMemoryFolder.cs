@@ -25,7 +25,11 @@ public sealed class InMemoryFolder : IArchiveFolder
     public InMemoryFolder With(string path, byte[] bytes) => new(_files.SetItem(path, bytes));
 
     public (byte[]? Bytes, string? Why) Read(string path, long limit) =>
-        !_files.TryGetValue(path, out var bytes) ? (null, "there is no such file") : bytes.LongLength > limit ? (null, null) : (bytes, null);
+        !_files.TryGetValue(path, out var bytes)
+            ? (null, "there is no such file")
+            : bytes.LongLength > limit
+            ? (null, null)
+            : (bytes, null);
 
     public PathResult Follow(string fromFile, string written) => ArchivePath.Resolve(fromFile, written) switch
     {

@@ -5,7 +5,9 @@ using Archive.Records.Model;
 
 namespace Archive.Records.Reading;
 
-/// <summary>Reads an archive: from files to a <see cref="ParseResult"/>. Files are read side by side; what comes out is in file order all the same.</summary>
+/// <summary>
+/// Reads an archive: from files to a <see cref="ParseResult"/>. Files are read side by side; what comes out is in file order all the same.
+/// </summary>
 public static class RecordReader
 {
     /// <summary>Reads all records of an archive.</summary>
@@ -20,11 +22,14 @@ public static class RecordReader
         Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => files[i] = reader.Read(paths[i]));
         var readings = files.SelectMany(parts => parts).ToList();
 
-        var told = new List<Diagnostic>(FileRole.Misplaced([.. paths.Where(path => folder.Follow(FileReader.StatementFile, path).Outcome != PathStatus.Leaves)]));
+        var told = new List<Diagnostic>(
+            FileRole.Misplaced([.. paths.Where(path => folder.Follow(FileReader.StatementFile, path).Outcome != PathStatus.Leaves)]));
         if (!paths.Contains(FileReader.StatementFile, StringComparer.Ordinal))
         {
             told.Add(DiagnosticDescriptors.NoArchiveFile.At(
-                new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0), "there is no `archive.yaml` at the top of the archive", "create one with at least `title: …`"));
+                new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0),
+                "there is no `archive.yaml` at the top of the archive",
+                "create one with at least `title: …`"));
         }
 
         told.AddRange(folder.Unusable);

@@ -3,7 +3,9 @@ using System.Runtime.InteropServices;
 
 namespace Archive.Records.Reading;
 
-/// <summary>Files that are not files: to open a named pipe is to wait for anyone who writes to it, to read a device may have no end.</summary>
+/// <summary>
+/// Files that are not files: to open a named pipe is to wait for anyone who writes to it, to read a device may have no end.
+/// </summary>
 public static partial class SpecialFile
 {
     // statx(2) and inode(7) of Linux; the structure is the same on every processor.
@@ -11,7 +13,8 @@ public static partial class SpecialFile
     private const int TypeMask = 0xF000, Pipe = 0x1000, CharacterDevice = 0x2000, BlockDevice = 0x6000, Socket = 0xC000;
 
     /// <summary>What a path names if that is no regular file, folder or link; links are followed.</summary>
-    /// <returns>Such as <c>a named pipe</c>; null for files and folders, for what cannot be looked at, and on systems other than Linux.</returns>
+    /// <returns>Such as <c>a named pipe</c>; null for files and folders, for what cannot be looked at, and on systems other than
+    /// Linux.</returns>
     public static string? KindOf(string fullPath)
     {
         if (!OperatingSystem.IsLinux()) return null;

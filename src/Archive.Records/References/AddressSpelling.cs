@@ -3,7 +3,10 @@ using Archive.Records.Terms;
 
 namespace Archive.Records.References;
 
-/// <summary>How the record spells places: <c>S05/J03</c> on a sleeve is <c>S5/J3</c> where the frame declares S5. One place has one spelling on a page.</summary>
+/// <summary>
+/// How the record spells places: <c>S05/J03</c> on a sleeve is <c>S5/J3</c> where the frame declares S5. One place has one spelling on a
+/// page.
+/// </summary>
 public static class AddressSpelling
 {
     /// <summary>A place as the record spells it.</summary>
@@ -11,7 +14,8 @@ public static class AddressSpelling
     public static Address Spell(ArchiveModel record, Address meant)
     {
         var frame = record.FrameAt(meant);
-        return Spell(meant, frame, frame?.Positions.FirstOrDefault(position => LeadingZeros.Comparer.Equals(position.Id.Value, meant.Position)));
+        return Spell(
+            meant, frame, frame?.Positions.FirstOrDefault(position => LeadingZeros.Comparer.Equals(position.Id.Value, meant.Position)));
     }
 
     /// <summary>A place as the record spells it, its frame and position having been found.</summary>
@@ -24,5 +28,7 @@ public static class AddressSpelling
 
     /// <summary>Whether two addresses name one place, leading zeros aside.</summary>
     public static bool IsSame(Address one, Address other) =>
-        LeadingZeros.Comparer.Equals(one.Frame, other.Frame) && LeadingZeros.Comparer.Equals(one.Position, other.Position) && LeadingZeros.Comparer.Equals(one.Port, other.Port);
+        LeadingZeros.Comparer.Equals(one.Frame, other.Frame)
+            && LeadingZeros.Comparer.Equals(one.Position, other.Position)
+            && LeadingZeros.Comparer.Equals(one.Port, other.Port);
 }

@@ -2,7 +2,9 @@ using Archive.Records.Model;
 
 namespace Archive.Records.References;
 
-/// <summary>What refers to what, turned round once: the record says which frames a cable ends at; a frame's page needs its cables.</summary>
+/// <summary>
+/// What refers to what, turned round once: the record says which frames a cable ends at; a frame's page needs its cables.
+/// </summary>
 /// <remarks>Linear in the record. Withdrawn records refer to nothing here. Keys are present ids, whichever id was written.</remarks>
 public sealed class CrossReferences
 {
@@ -18,7 +20,8 @@ public sealed class CrossReferences
         CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
         var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
         PhotosOf = Turned(photos, photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)));
-        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening => happening.Subjects);
+        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening =>
+            happening.Subjects);
         NeededBy = Turned(frames, frame => FramesNeeded(frame.Needs));
         WantedBy = Turned(record.Displays.Where(display => !display.IsWithdrawn), display => FramesNeeded(display.Needs));
         ByModule = frames.Where(frame => frame.Module is not null).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);
@@ -63,6 +66,9 @@ public sealed class CrossReferences
 
     private ILookup<string, T> Turned<T>(IEnumerable<T> records, Func<T, IEnumerable<Stated<string>>> named)
         where T : ArchiveRecord =>
-        records.SelectMany(record => named(record).Select(name => _record.Find(name.Value)?.Id ?? name.Value).Distinct(StringComparer.Ordinal).Select(id => (Id: id, Record: record)))
+        records.SelectMany(record => named(record)
+            .Select(name => _record.Find(name.Value)?.Id ?? name.Value)
+            .Distinct(StringComparer.Ordinal)
+            .Select(id => (Id: id, Record: record)))
             .ToLookup(pair => pair.Id, pair => pair.Record, StringComparer.Ordinal);
 }

@@ -42,7 +42,8 @@ public readonly struct Address : IEquatable<Address>
     /// <param name="frame">The frame's id.</param>
     /// <param name="position">The position, or null.</param>
     /// <param name="port">The port, or null; needs a position.</param>
-    public static Address Create(string frame, string? position = null, string? port = null) => new(frame, position, position is null ? null : port);
+    public static Address Create(string frame, string? position = null, string? port = null) =>
+        new(frame, position, position is null ? null : port);
 
     public bool Equals(Address other) =>
         LeadingZeros.Comparer.Equals(Frame, other.Frame)
@@ -64,5 +65,6 @@ public readonly struct Address : IEquatable<Address>
     }
 
     /// <summary>The address as written.</summary>
-    public override string ToString() => Port is not null ? $"{Frame}/{Position}/{Port}" : Position is not null ? $"{Frame}/{Position}" : Frame;
+    public override string ToString() =>
+        Port is not null ? $"{Frame}/{Position}/{Port}" : Position is not null ? $"{Frame}/{Position}" : Frame;
 }

@@ -59,8 +59,9 @@ public sealed class Dimension<T> : Dimension
             var unit = Units[UnitSpelling.Plain(part.Unit)];
             if (unit >= above)
             {
-                return new(DiagnosticDescriptors.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not follow a larger unit",
-                    "write one number and one unit, or the larger unit first, as in `7 ft 2 in`");
+                return new(
+                    DiagnosticDescriptors.BadNumber, part.Start, part.End - part.Start, $"`{part.Written}` does not follow a larger unit",
+                        "write one number and one unit, or the larger unit first, as in `7 ft 2 in`");
             }
 
             above = unit;
@@ -70,9 +71,11 @@ public sealed class Dimension<T> : Dimension
         var from = parts[0].SignStart;
         var whole = (Start: from, Length: parts[^1].End - from);
         if (parts[0].IsNegative) si = -si;
-        if (si < 0 && !Signed) return new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
+        if (si < 0 && !Signed)
+            return new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
         return Math.Abs(si) > Most
-            ? new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"an impossibly large {Noun}", "check the number and its unit")
+            ? new(
+                DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"an impossibly large {Noun}", "check the number and its unit")
             : null;
     }
 
@@ -80,14 +83,20 @@ public sealed class Dimension<T> : Dimension
     {
         if (part.Unit.Length == 0)
         {
-            return new(DiagnosticDescriptors.BareNumber, part.Begin, part.End - part.Begin, $"`{part.Text[part.Begin..part.End]}` has no unit", $"add the unit of the {Noun}: {Wanted}");
+            return new(
+                DiagnosticDescriptors.BareNumber,
+                part.Begin,
+                part.End - part.Begin,
+                $"`{part.Text[part.Begin..part.End]}` has no unit",
+                $"add the unit of the {Noun}: {Wanted}");
         }
 
         var spelling = UnitSpelling.Plain(part.Unit);
         if (Units.ContainsKey(spelling)) return null;
         if (UnitSpelling.Ambiguous(spelling) is { } choice)
         {
-            return new(DiagnosticDescriptors.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` can mean several units", choice);
+            return new(
+                DiagnosticDescriptors.UnknownUnit, part.UnitStart, part.Unit.Length, $"`{part.Unit}` can mean several units", choice);
         }
 
         if (Dimensions.NounOf(spelling) is { } other)

@@ -41,33 +41,35 @@ public static class Dimensions
     { Most = 1e7m };
 
     /// <summary>Masses of a length of cable, in kilograms a metre inside.</summary>
-    public static Dimension<LinearDensity> LinearDensity { get; } = new("mass per length", "`g/m`, `kg/m` or `lb/ft`", si => UnitsNet.LinearDensity.FromKilogramsPerMeter(si),
-    [
-        .. Units(LinearDensityUnit.KilogramPerMeter, "kg/m"),
-        .. Units(LinearDensityUnit.GramPerMeter, "g/m", "kg/km"),
-        .. Units(LinearDensityUnit.GramPerCentimeter, "g/cm"),
-        .. Multiple(PoundPerFoot, "lb/ft", "lbs/ft"),
-        .. Multiple(12 * PoundPerFoot, "lb/in", "lbs/in"),
-        .. Multiple(PoundPerFoot / 1000, "lb/kft", "lbs/kft", "lb/1000 ft", "lb/1000ft", "lbs/1000 ft", "lb/1000'", "lb/Mft"),
-        .. Multiple(PoundPerFoot / 16, "oz/ft"),
-        .. Multiple(PoundPerFoot * 12 / 16, "oz/in"),
-    ])
+    public static Dimension<LinearDensity> LinearDensity { get; } = new(
+        "mass per length", "`g/m`, `kg/m` or `lb/ft`", si => UnitsNet.LinearDensity.FromKilogramsPerMeter(si),
+        [
+            .. Units(LinearDensityUnit.KilogramPerMeter, "kg/m"),
+            .. Units(LinearDensityUnit.GramPerMeter, "g/m", "kg/km"),
+            .. Units(LinearDensityUnit.GramPerCentimeter, "g/cm"),
+            .. Multiple(PoundPerFoot, "lb/ft", "lbs/ft"),
+            .. Multiple(12 * PoundPerFoot, "lb/in", "lbs/in"),
+            .. Multiple(PoundPerFoot / 1000, "lb/kft", "lbs/kft", "lb/1000 ft", "lb/1000ft", "lbs/1000 ft", "lb/1000'", "lb/Mft"),
+            .. Multiple(PoundPerFoot / 16, "oz/ft"),
+            .. Multiple(PoundPerFoot * 12 / 16, "oz/in"),
+        ])
     { Most = 1e4m };
 
     /// <summary>Loads on a surface, in pascals inside. A floor's <c>kg/m²</c> and <c>lb/ft²</c> are those of force.</summary>
-    public static Dimension<Pressure> Pressure { get; } = new("pressure", "`kPa`, `kg/m2` or `psf`", si => UnitsNet.Pressure.FromPascals(si),
-    [
-        .. Units(PressureUnit.Pascal, "Pa", "N/m2"),
-        .. Units(PressureUnit.Kilopascal, "kPa"),
-        .. Units(PressureUnit.Megapascal, "MPa", "N/mm2"),
-        .. Units(PressureUnit.KilonewtonPerSquareMeter, "kN/m2"),
-        .. Units(PressureUnit.Bar, "bar"),
-        .. Units(PressureUnit.Millibar, "mbar"),
-        .. Units(PressureUnit.KilogramForcePerSquareMeter, "kg/m2", "kgf/m2", "kg/sq m"),
-        .. Units(PressureUnit.PoundForcePerSquareFoot, "psf", "lb/ft2", "lbs/ft2", "lbf/ft2", "lb/sq ft", "lbs/sq ft", "lb/sqft"),
-        .. Units(PressureUnit.PoundForcePerSquareInch, "psi", "lb/in2", "lbf/in2", "lb/sq in"),
-        .. Units(PressureUnit.KilopoundForcePerSquareFoot, "ksf"),
-    ])
+    public static Dimension<Pressure> Pressure { get; } = new(
+        "pressure", "`kPa`, `kg/m2` or `psf`", si => UnitsNet.Pressure.FromPascals(si),
+        [
+            .. Units(PressureUnit.Pascal, "Pa", "N/m2"),
+            .. Units(PressureUnit.Kilopascal, "kPa"),
+            .. Units(PressureUnit.Megapascal, "MPa", "N/mm2"),
+            .. Units(PressureUnit.KilonewtonPerSquareMeter, "kN/m2"),
+            .. Units(PressureUnit.Bar, "bar"),
+            .. Units(PressureUnit.Millibar, "mbar"),
+            .. Units(PressureUnit.KilogramForcePerSquareMeter, "kg/m2", "kgf/m2", "kg/sq m"),
+            .. Units(PressureUnit.PoundForcePerSquareFoot, "psf", "lb/ft2", "lbs/ft2", "lbf/ft2", "lb/sq ft", "lbs/sq ft", "lb/sqft"),
+            .. Units(PressureUnit.PoundForcePerSquareInch, "psi", "lb/in2", "lbf/in2", "lb/sq in"),
+            .. Units(PressureUnit.KilopoundForcePerSquareFoot, "ksf"),
+        ])
     { Most = 1e9m };
 
     /// <summary>Electric potentials, in volts inside; signed.</summary>
@@ -80,13 +82,14 @@ public static class Dimensions
     { Most = 1e6m, Signed = true };
 
     /// <summary>Electric currents, in amperes inside.</summary>
-    public static Dimension<ElectricCurrent> Current { get; } = new("current", "`A` or `mA`", si => UnitsNet.ElectricCurrent.FromAmperes(si),
-    [
-        .. Units(ElectricCurrentUnit.Ampere, "A", "amp", "amps", "ampere", "amperes"),
-        .. Units(ElectricCurrentUnit.Milliampere, "mA"),
-        .. Units(ElectricCurrentUnit.Microampere, "µA", "uA"),
-        .. Units(ElectricCurrentUnit.Kiloampere, "kA"),
-    ])
+    public static Dimension<ElectricCurrent> Current { get; } = new(
+        "current", "`A` or `mA`", si => UnitsNet.ElectricCurrent.FromAmperes(si),
+        [
+            .. Units(ElectricCurrentUnit.Ampere, "A", "amp", "amps", "ampere", "amperes"),
+            .. Units(ElectricCurrentUnit.Milliampere, "mA"),
+            .. Units(ElectricCurrentUnit.Microampere, "µA", "uA"),
+            .. Units(ElectricCurrentUnit.Kiloampere, "kA"),
+        ])
     { Most = 1e6m };
 
     /// <summary>Shares, as a fraction of one inside.</summary>

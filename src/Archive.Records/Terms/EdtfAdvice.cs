@@ -8,13 +8,16 @@ internal static partial class EdtfAdvice
     internal static string? For(string text)
     {
         if (text.Length == 0) return "the date is empty";
-        if (text.Any(char.IsWhiteSpace) && WithoutSpace().Replace(text, string.Empty) is var closed && EdtfDate.TryParse(closed, out _, out _))
+        if (text.Any(char.IsWhiteSpace)
+            && WithoutSpace().Replace(text, string.Empty) is var closed
+            && EdtfDate.TryParse(closed, out _, out _))
         {
             return $"a date has no spaces in it; write `{closed}`";
         }
 
         if (IsLevelTwo(text)) return "it is level 2 of the date format; only levels 0 and 1 are supported";
-        if (Years().Match(text) is { Success: true } years) return $"an interval is written with `/`: `{years.Groups[1].Value}/{years.Groups[2].Value}`";
+        if (Years().Match(text) is { Success: true } years)
+            return $"an interval is written with `/`: `{years.Groups[1].Value}/{years.Groups[2].Value}`";
         if (Decade().Match(text) is { Success: true } decade) return $"a decade is written `{decade.Groups[1].Value}X`";
         if (Circa().Match(text) is { Success: true } circa) return $"an approximate year is written `{circa.Groups["year"].Value}~`";
         if (YearFirst().Match(text) is { Success: true } date)
@@ -44,7 +47,9 @@ internal static partial class EdtfAdvice
     {
         if (Exponent().IsMatch(end)) return true;
         var bare = Doubt().Replace(end, string.Empty);
-        return Unspecified().IsMatch(bare) || LateSeason().IsMatch(bare) || (!IsLower(end) && end.Length <= bare.Length + 3 && IsLower(bare));
+        return Unspecified().IsMatch(bare)
+            || LateSeason().IsMatch(bare)
+            || (!IsLower(end) && end.Length <= bare.Length + 3 && IsLower(bare));
     }
 
     [GeneratedRegex(@"\s+", RegexOptions.CultureInvariant)]
@@ -72,10 +77,13 @@ internal static partial class EdtfAdvice
     [GeneratedRegex(@"^(\d{3})0'?s\z", RegexOptions.CultureInvariant)]
     private static partial Regex Decade();
 
-    [GeneratedRegex(@"^(c\.?|ca\.?|circa|about|around|approx\.?)\s*(?<year>\d{4})\z", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"^(c\.?|ca\.?|circa|about|around|approx\.?)\s*(?<year>\d{4})\z",
+        RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
     private static partial Regex Circa();
 
-    [GeneratedRegex(@"^(?<year>\d{4})[-/.](?<month>\d{1,2})([-/.](?<day>\d{1,2}))?\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"^(?<year>\d{4})[-/.](?<month>\d{1,2})([-/.](?<day>\d{1,2}))?\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
     private static partial Regex YearFirst();
 
     [GeneratedRegex(@"^\d{1,2}[-/. ]\w+[-/. ]\d{2,4}\z", RegexOptions.CultureInvariant)]

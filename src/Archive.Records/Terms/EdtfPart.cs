@@ -66,7 +66,8 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
         if (day.Length == 0 && m is >= FirstSeason and <= LastSeason)
         {
             // As the published cases have it: a season in doubt is of level 1 as an end of an interval, of level 2 alone.
-            if (match.Groups["qualifier"].Success && !isEndOfInterval) return Refuse("an uncertain season is level 2; only levels 0 and 1 are supported", out why);
+            if (match.Groups["qualifier"].Success && !isEndOfInterval)
+                return Refuse("an uncertain season is level 2; only levels 0 and 1 are supported", out why);
             part = new EdtfPart(First(first, 1, isNegative), Last(first, 12, isNegative), 1, (signed, m, 1));
             return true;
         }
@@ -100,10 +101,12 @@ internal readonly partial record struct EdtfPart(DateOnly? Earliest, DateOnly? L
     private static string? TimeError(Match match)
     {
         if (match.Groups["qualifier"].Success) return "a date with a time cannot have `?`, `~` or `%`";
-        if (match.Groups["day"].Length == 0 || match.Groups["date"].Value.Contains('X', StringComparison.Ordinal)) return "a time needs a full date before it";
+        if (match.Groups["day"].Length == 0 || match.Groups["date"].Value.Contains('X', StringComparison.Ordinal))
+            return "a time needs a full date before it";
         if (Number(match.Groups["hour"].Value, '0') > 23) return $"there is no hour {match.Groups["hour"].Value}";
         if (Number(match.Groups["minute"].Value, '0') > 59) return $"there is no minute {match.Groups["minute"].Value}";
-        if (match.Groups["second"] is { Success: true } second && Number(second.Value, '0') > 59) return $"there is no second {second.Value}";
+        if (match.Groups["second"] is { Success: true } second && Number(second.Value, '0') > 59)
+            return $"there is no second {second.Value}";
         if (!match.Groups["zoneHour"].Success) return null;
         var minutes = match.Groups["zoneMinute"] is { Success: true } zone ? Number(zone.Value, '0') : 0;
         var hours = Number(match.Groups["zoneHour"].Value, '0');

@@ -3,11 +3,16 @@ using Archive.Diagnostics;
 
 namespace Archive.Records.Terms;
 
-/// <summary>Ports as a position declares them: one (<c>TB1</c>), or a range (<c>J1..J24</c>). Never expanded: a range may be long.</summary>
+/// <summary>
+/// Ports as a position declares them: one (<c>TB1</c>), or a range (<c>J1..J24</c>). Never expanded: a range may be long.
+/// </summary>
 /// <param name="Prefix">What stands before the number; the whole name for a single port without one.</param>
 /// <param name="First">First number, or null for a single port named as <paramref name="Prefix"/>.</param>
 /// <param name="Last">Last number, not below the first.</param>
-/// <remarks>A single port whose name ends in digits is a range of one. Leading zeros don't matter when ports are compared, and are kept where they are named.</remarks>
+/// <remarks>
+/// A single port whose name ends in digits is a range of one. Leading zeros don't matter when ports are compared, and are kept where they
+/// are named.
+/// </remarks>
 public readonly record struct PortRange(string Prefix, int? First, int? Last, SourceSpan Span)
 {
     private const int MostPorts = 10_000;
@@ -68,7 +73,9 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
         var (lastPrefix, last) = Apart(to);
         if (dots < 0)
         {
-            range = first is null ? new PortRange(from, null, null, span) : new PortRange(prefix, first, first, span) { Digits = from.Length - prefix.Length };
+            range = first is null
+                ? new PortRange(from, null, null, span)
+                : new PortRange(prefix, first, first, span) { Digits = from.Length - prefix.Length };
             return true;
         }
 
@@ -81,13 +88,16 @@ public readonly record struct PortRange(string Prefix, int? First, int? Last, So
         return why is null;
     }
 
-    private string Name(int number) => Prefix + number.ToString("D" + Digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    private string Name(int number) =>
+        Prefix + number.ToString("D" + Digits.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     // The name and the number at its end; none where it has no letters before, no digits, or too many to be counted.
     private static (string Prefix, int? Number) Apart(string port)
     {
         var digits = port.Length;
         while (digits > 0 && char.IsAsciiDigit(port[digits - 1])) digits--;
-        return int.TryParse(port.AsSpan(digits), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? (port[..digits], number) : (port, null);
+        return int.TryParse(port.AsSpan(digits), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            ? (port[..digits], number)
+            : (port, null);
     }
 }

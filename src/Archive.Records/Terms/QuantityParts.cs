@@ -4,7 +4,8 @@ using Archive.Diagnostics.Descriptors;
 namespace Archive.Records.Terms;
 
 // A number and the unit behind it, with their places in the text.
-internal readonly record struct QuantityPart(string Text, decimal Number, bool IsNegative, int Start, int NumberLength, int UnitStart, string Unit)
+internal readonly record struct QuantityPart(
+    string Text, decimal Number, bool IsNegative, int Start, int NumberLength, int UnitStart, string Unit)
 {
     // A sign belongs to the number, be there a space between.
     internal int SignStart => Math.Max(Text.AsSpan(0, Start).IndexOfAnyExcept(' ', '\t'), -1) is >= 0 and var sign ? sign : Start;
@@ -43,7 +44,12 @@ internal static class QuantityParts
         while (at < text.Length && parts.Count < MostParts);
 
         return at < text.Length
-            ? new TermError(DiagnosticDescriptors.BadNumber, at, text.Length - at, "too many numbers for one quantity", "write a number and a unit, such as `18.3 m`")
+            ? new TermError(
+                DiagnosticDescriptors.BadNumber,
+                at,
+                text.Length - at,
+                "too many numbers for one quantity",
+                "write a number and a unit, such as `18.3 m`")
             : null;
     }
 
@@ -79,7 +85,12 @@ internal static class QuantityParts
         }
 
         at = next + digits;
-        return new TermError(DiagnosticDescriptors.BadNumber, start, at - start, $"`{text[start..at]}` is not one number", "write the digits of a number together, without spaces");
+        return new TermError(
+            DiagnosticDescriptors.BadNumber,
+            start,
+            at - start,
+            $"`{text[start..at]}` is not one number",
+            "write the digits of a number together, without spaces");
     }
 
     // A fraction of an inch, as rules are divided: 3/4, 2 1/2.
@@ -87,7 +98,8 @@ internal static class QuantityParts
     {
         at++;
         if (ReadDecimal(text, ref at, out var divisor) is { } fault) return fault;
-        if (divisor == 0) return new TermError(DiagnosticDescriptors.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
+        if (divisor == 0) return new TermError(
+            DiagnosticDescriptors.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
         number = whole + (number / divisor);
         return null;
     }
@@ -104,10 +116,16 @@ internal static class QuantityParts
                 "write `.` as the decimal point, and no separator between thousands");
         }
 
-        if (written.Length <= MostDigits && decimal.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number)) return null;
-        if (written.Length > MostDigits) return new TermError(DiagnosticDescriptors.BadNumber, start, written.Length, "a number with too many digits", "check the number");
+        if (written.Length <= MostDigits
+            && decimal.TryParse(written, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out number)) return null;
+        if (written.Length > MostDigits) return new TermError(
+            DiagnosticDescriptors.BadNumber, start, written.Length, "a number with too many digits", "check the number");
         var length = written.Length > 0 ? written.Length : text.Length - start;
-        return new TermError(DiagnosticDescriptors.BadNumber, start, length, length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
+        return new TermError(
+            DiagnosticDescriptors.BadNumber,
+            start,
+            length,
+            length == 0 ? "a quantity is missing its number" : $"`{text.Substring(start, length)}` does not begin with a number",
             "write a number and a unit, such as `18.3 m`");
     }
 

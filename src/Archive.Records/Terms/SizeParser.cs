@@ -10,7 +10,9 @@ public static class SizeParser
     /// <param name="text">Width, depth and height.</param>
     /// <returns>The size, each side above zero, or what is wrong.</returns>
     public static QuantityParseResult<FrameSize> ReadFrame(string text) =>
-        Read(text, "width x depth x height", 3, out var sides) is { } fault ? new(null, fault) : new(new FrameSize(sides[0], sides[1], sides[2]), null);
+        Read(text, "width x depth x height", 3, out var sides) is { } fault
+            ? new(null, fault)
+            : new(new FrameSize(sides[0], sides[1], sides[2]), null);
 
     /// <summary>Reads a tray's inside section: <c>450 x 100 mm</c>.</summary>
     /// <param name="text">Width and depth.</param>
@@ -24,7 +26,11 @@ public static class SizeParser
         var pieces = Split(text);
         if (pieces.Count != count)
         {
-            return new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, $"{pieces.Count} {(pieces.Count == 1 ? "length" : "lengths")} where {count} are needed",
+            return new TermError(
+                DiagnosticDescriptors.BadSize,
+                0,
+                text.Length,
+                $"{pieces.Count} {(pieces.Count == 1 ? "length" : "lengths")} where {count} are needed",
                 $"write {shape}, as in `{(count == 3 ? "660 x 610 x 2134 mm" : "450 x 100 mm")}`");
         }
 
@@ -32,7 +38,8 @@ public static class SizeParser
         var unit = pieces.Take(count - 1).Any(piece => UnitOf(piece.Text) is not null) ? null : UnitOf(last.Text);
         foreach (var (piece, start) in pieces)
         {
-            if (piece.Length == 0) return new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing", $"write {shape}");
+            if (piece.Length == 0)
+                return new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing", $"write {shape}");
             var reading = Dimensions.Length.Read(unit is not null && start != last.Start ? $"{piece} {unit}" : piece);
             // An error of the shared unit is reported at the last length, where the unit is written.
             if (reading.Fault is { } fault && (fault.Start < piece.Length || start == last.Start))
@@ -41,11 +48,14 @@ public static class SizeParser
             }
 
             if (reading.Value is not { } side) continue;
-            if (side.Meters <= 0) return new TermError(DiagnosticDescriptors.BadSize, start, piece.Length, "a side of zero length", "write a length above zero");
+            if (side.Meters <= 0) return new TermError(
+                DiagnosticDescriptors.BadSize, start, piece.Length, "a side of zero length", "write a length above zero");
             sides.Add(side);
         }
 
-        return sides.Count == count ? null : new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing its number", $"write {shape}");
+        return sides.Count == count
+            ? null
+            : new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing its number", $"write {shape}");
     }
 
     private static List<(string Text, int Start)> Split(string text)

@@ -3,12 +3,14 @@ using UnitsNet;
 
 namespace Archive.Records.Terms;
 
-/// <summary>Quantities as pages show them, in the archive's choice of units: <c>310 kg</c>, <c>683 lb</c>, <c>310 kg (683 lb)</c>.</summary>
+/// <summary>
+/// Quantities as pages show them, in the archive's choice of units: <c>310 kg</c>, <c>683 lb</c>, <c>310 kg (683 lb)</c>.
+/// </summary>
 /// <param name="Units">The choice.</param>
 /// <remarks>
 /// Digits are those that a tape, a scale or a meter gives: a millimetre below ten metres, a part in a hundred or better elsewhere.
-/// What was calculated from several such is no better than the worst of them: it has one step for all its kind, and shows it, noughts and all,
-/// so that columns align and sums can be checked by eye. What it writes, the record's own readers take. The same in every culture.
+/// What was calculated from several such is no better than the worst of them: it has one step for all its kind, and shows it, noughts and
+/// all, so that columns align and sums can be checked by eye. What it writes, the record's own readers take. The same in every culture.
 /// </remarks>
 public readonly record struct UnitFormatter(DisplayUnits Units)
 {
@@ -21,7 +23,8 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     public string Format(Length length) => Choose(length, Metric, InchPound);
 
     /// <summary>A length that was calculated, such as a way through trays: <c>9.19 m</c>, <c>0.50 m</c>; <c>9 ft 2 in</c>.</summary>
-    public string FormatComputed(Length length) => Choose(length, Centimetres, static l => InchPound(Length.FromInches(Math.Round(l.Inches, MidpointRounding.AwayFromZero))));
+    public string FormatComputed(Length length) =>
+        Choose(length, Centimetres, static l => InchPound(Length.FromInches(Math.Round(l.Inches, MidpointRounding.AwayFromZero))));
 
     /// <summary>A mass: <c>55 g</c>, <c>310 kg</c>; <c>2 oz</c>, <c>683 lb</c>.</summary>
     public string Format(Mass mass) => Choose(mass,
@@ -64,7 +67,9 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     public string Format(ElectricCurrent current) => Choose(current,
         static c => Math.Abs(c.Amperes) < 1 ? Number(c.Milliamperes) + " mA" : Number(c.Amperes, 2) + " A");
 
-    /// <summary>Heat, in both units in which rooms are cooled, whatever the choice: <c>336 W (1150 BTU/h)</c>, <c>8.01 kW (27,300 BTU/h)</c>.</summary>
+    /// <summary>
+    /// Heat, in both units in which rooms are cooled, whatever the choice: <c>336 W (1150 BTU/h)</c>, <c>8.01 kW (27,300 BTU/h)</c>.
+    /// </summary>
     /// <param name="heat">A power, not negative.</param>
     public static string Heat(Power heat)
     {
@@ -109,7 +114,8 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     // A length read off in feet or inches has no millimetres.
     private static bool IsWholeMillimetres(Length length) => Math.Abs(length.Millimeters - Math.Round(length.Millimeters)) < 1e-6;
 
-    private static string Centimetres(Length length) => Math.Abs(length.Meters) is > 0 and < 0.005 ? "less than 0.01 m" : Fixed(length.Meters, 2) + " m";
+    private static string Centimetres(Length length) =>
+        Math.Abs(length.Meters) is > 0 and < 0.005 ? "less than 0.01 m" : Fixed(length.Meters, 2) + " m";
 
     private static string InchPound(Length length)
     {
@@ -162,7 +168,8 @@ public readonly record struct UnitFormatter(DisplayUnits Units)
     private static string RoundedToThree(double value)
     {
         var step = value >= 1000 ? Math.Pow(10, Math.Floor(Math.Log10(value)) - 2) : 1;
-        return (Math.Round(value / step, MidpointRounding.AwayFromZero) * step).ToString(value >= 9995 ? "#,0" : "0", CultureInfo.InvariantCulture);
+        return (Math.Round(value / step, MidpointRounding.AwayFromZero) * step).ToString(
+            value >= 9995 ? "#,0" : "0", CultureInfo.InvariantCulture);
     }
 
     // A quantity that both systems measure alike is said once.

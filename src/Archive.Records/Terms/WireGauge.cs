@@ -26,7 +26,12 @@ public readonly partial record struct WireGauge(string Text, Area Section)
         {
             var reading = Dimensions.Section.Read(text);
             if (reading.Value is { SquareMeters: > 0 } section) gauge = new WireGauge(text.Trim(), section);
-            else fault = reading.Fault ?? new TermError(DiagnosticDescriptors.BadNumber, 0, text.Length, "a conductor without a section", "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
+            else fault = reading.Fault ?? new TermError(
+                DiagnosticDescriptors.BadNumber,
+                0,
+                text.Length,
+                "a conductor without a section",
+                "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
             if (fault?.Kind == DiagnosticDescriptors.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` if it is a section" };
             return fault is null;
         }
@@ -55,6 +60,8 @@ public readonly partial record struct WireGauge(string Text, Area Section)
         return int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var n) && n <= Thinnest ? n : null;
     }
 
-    [GeneratedRegex(@"^\s*(AWG\s*#?(?<number>\d+(/\d+)?)|#?(?<number>\d+(/\d+)?)\s*AWG)\s*\z", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"^\s*(AWG\s*#?(?<number>\d+(/\d+)?)|#?(?<number>\d+(/\d+)?)\s*AWG)\s*\z",
+        RegexOptions.CultureInvariant | RegexOptions.IgnoreCase | RegexOptions.ExplicitCapture)]
     private static partial Regex Gauge();
 }

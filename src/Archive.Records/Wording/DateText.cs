@@ -55,11 +55,14 @@ public static partial class DateText
     private static string? Month(string month) => month switch
     {
         "XX" => "an unknown month of",
-        _ when int.Parse(month, CultureInfo.InvariantCulture) is >= 1 and <= 12 and var number => CultureInfo.InvariantCulture.DateTimeFormat.MonthNames[number - 1],
+        _ when int.Parse(month, CultureInfo.InvariantCulture) is >= 1 and <= 12 and var number =>
+            CultureInfo.InvariantCulture.DateTimeFormat.MonthNames[number - 1],
         _ when int.Parse(month, CultureInfo.InvariantCulture) is >= 21 and <= 24 and var season => Seasons[season - 21],
         _ => null,
     };
 
-    [GeneratedRegex(@"^(\d{4}|\d{3}X|\d\dXX)(?:-(\d\d|XX)(?:-(\d\d|XX)(?:T(\d\d:\d\d)(?::\d\d)?(?:Z|[+-]\d\d:\d\d)?)?)?)?([~?%])?\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(\d{4}|\d{3}X|\d\dXX)(?:-(\d\d|XX)(?:-(\d\d|XX)(?:T(\d\d:\d\d)(?::\d\d)?(?:Z|[+-]\d\d:\d\d)?)?)?)?([~?%])?\z",
+        RegexOptions.CultureInvariant)]
     private static partial Regex Shape();
 }

@@ -1,6 +1,8 @@
 namespace Archive.Records.Wording;
 
-/// <summary>A text that sorts as people expect: runs of digits by their number (<c>J2</c> before <c>J10</c>), the rest by ordinal.</summary>
+/// <summary>
+/// A text that sorts as people expect: runs of digits by their number (<c>J2</c> before <c>J10</c>), the rest by ordinal.
+/// </summary>
 public readonly record struct NaturalSortKey(string Text) : IComparable<NaturalSortKey>
 {
     public int CompareTo(NaturalSortKey other)

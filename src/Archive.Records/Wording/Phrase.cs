@@ -65,11 +65,13 @@ public static class Phrase
 
     /// <summary>A row as one says it: of the record it has an id alone, and one that is made of words is read as those.</summary>
     /// <param name="id">The row's id.</param>
-    /// <returns>Such as <c>row 2</c> for <c>row-2</c>, <c>power row</c> for <c>row-power</c>, <c>gallery 2</c> for <c>gallery-2</c>, <c>row B</c> for <c>B</c>.</returns>
+    /// <returns>Such as <c>row 2</c> for <c>row-2</c>, <c>power row</c> for <c>row-power</c>, <c>gallery 2</c> for <c>gallery-2</c>, <c>row
+    /// B</c> for <c>B</c>.</returns>
     public static string Row(string id) => id.Split('-', '_') switch
     {
         ["row", var which] when IsWord(which) => $"{which} row",
-        [var first, _, ..] parts when IsWord(first) && parts.All(part => part.All(letter => char.IsAsciiLetterLower(letter) || char.IsAsciiDigit(letter))) => string.Join(' ', parts),
+        [var first, _, ..] parts when IsWord(first) && parts.All(part =>
+            part.All(letter => char.IsAsciiLetterLower(letter) || char.IsAsciiDigit(letter))) => string.Join(' ', parts),
         _ => id.StartsWith("row", StringComparison.OrdinalIgnoreCase) ? id : $"row {id}",
     };
 
@@ -85,7 +87,9 @@ public static class Phrase
 
     /// <summary>Which of many, such as <c>3rd</c>.</summary>
     /// <param name="index">Its number, from 0.</param>
-    public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13 ? "th" : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
+    public static string Ordinal(int index) => Count(index + 1) + (((index + 1) % 100) is >= 11 and <= 13
+        ? "th"
+        : ((index + 1) % 10) switch { 1 => "st", 2 => "nd", 3 => "rd", _ => "th" });
 
     /// <summary>A figure within a sentence: its number and its unit stay on one line.</summary>
     /// <param name="figure">The figure, such as <c>8.5 m</c>.</param>

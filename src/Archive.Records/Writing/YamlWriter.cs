@@ -9,7 +9,8 @@ public sealed class YamlWriter
 {
     private readonly Emitter _yaml;
 
-    private YamlWriter(TextWriter writer) => _yaml = new Emitter(writer, new EmitterSettings().WithBestWidth(int.MaxValue).WithBestIndent(2).WithNewLine("\n"));
+    private YamlWriter(TextWriter writer) =>
+        _yaml = new Emitter(writer, new EmitterSettings().WithBestWidth(int.MaxValue).WithBestIndent(2).WithNewLine("\n"));
 
     /// <summary>Writes a document that is one mapping.</summary>
     /// <param name="write">Writes the keys and values.</param>
@@ -25,7 +26,8 @@ public sealed class YamlWriter
 
     public void Mapping(YamlLayout layout, Action write)
     {
-        _yaml.Emit(new MappingStart(AnchorName.Empty, TagName.Empty, isImplicit: true, layout == YamlLayout.Block ? MappingStyle.Block : MappingStyle.Flow));
+        _yaml.Emit(new MappingStart(
+            AnchorName.Empty, TagName.Empty, isImplicit: true, layout == YamlLayout.Block ? MappingStyle.Block : MappingStyle.Flow));
         write();
         _yaml.Emit(new MappingEnd());
     }
@@ -38,7 +40,8 @@ public sealed class YamlWriter
 
     public void Sequence<T>(ImmutableArray<T> items, Action<T> write, YamlLayout layout = YamlLayout.Flow)
     {
-        _yaml.Emit(new SequenceStart(AnchorName.Empty, TagName.Empty, isImplicit: true, layout == YamlLayout.Block ? SequenceStyle.Block : SequenceStyle.Flow));
+        _yaml.Emit(new SequenceStart(
+            AnchorName.Empty, TagName.Empty, isImplicit: true, layout == YamlLayout.Block ? SequenceStyle.Block : SequenceStyle.Flow));
         foreach (var item in items) write(item);
         _yaml.Emit(new SequenceEnd());
     }
@@ -62,7 +65,8 @@ public sealed class YamlWriter
     /// <param name="text">One line. A character that could end the line must not be in it.</param>
     public void Comment(string text) => _yaml.Emit(new Comment(text, isInline: true));
 
-    private void Emit(string text, ScalarStyle style) => _yaml.Emit(new Scalar(AnchorName.Empty, TagName.Empty, text, style, isPlainImplicit: true, isQuotedImplicit: true));
+    private void Emit(string text, ScalarStyle style) =>
+        _yaml.Emit(new Scalar(AnchorName.Empty, TagName.Empty, text, style, isPlainImplicit: true, isQuotedImplicit: true));
 }
 
 /// <summary>Whether a mapping or sequence takes a line for each entry, or one line.</summary>

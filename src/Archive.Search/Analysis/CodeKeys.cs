@@ -4,13 +4,14 @@ using Archive.Records.Terms;
 namespace Archive.Search.Analysis;
 
 /// <summary>
-/// The keys that a code is found by. <c>R2-05/S7/J14</c> is found whole and from each of its parts on; leading zeros do not matter. <c>search-words.js</c> does the same with what
-/// is typed.
+/// The keys that a code is found by. <c>R2-05/S7/J14</c> is found whole and from each of its parts on; leading zeros do not matter.
+/// <c>search-words.js</c> does the same with what is typed.
 /// </summary>
 /// <remarks>
-/// A part ends at punctuation, and where a letter follows a digit: <c>07J14</c> is <c>07</c> and <c>J14</c>. From each part on there is a key: the parts without leading zeros and without
-/// punctuation, but for a <c>-</c> where punctuation kept digits apart: <c>r2-5s7j14</c>, <c>5s7j14</c>, <c>s7j14</c>, <c>j14</c>. (An O counts as a digit there, for it may be
-/// a misread zero.) Anyone who leaves that punctuation out as well is helped by <see cref="CodePatterns"/>.
+/// A part ends at punctuation, and where a letter follows a digit: <c>07J14</c> is <c>07</c> and <c>J14</c>. From each part on there is a
+/// key: the parts without leading zeros and without punctuation, but for a <c>-</c> where punctuation kept digits apart: <c>r2-5s7j14</c>,
+/// <c>5s7j14</c>, <c>s7j14</c>, <c>j14</c>. (An O counts as a digit there, for it may be a misread zero.) Anyone who leaves that
+/// punctuation out as well is helped by <see cref="CodePatterns"/>.
 /// </remarks>
 internal static class CodeKeys
 {
@@ -36,7 +37,10 @@ internal static class CodeKeys
     /// <param name="folded">A chunk without blanks.</param>
     public static string Typed(string folded) => Joined(Parts(folded), 0);
 
-    /// <summary>The looks that a misread code may have: as typed; with S, I, L and B taken for digits behind punctuation too; and with one boundary less, for a letter may have been read as a digit there.</summary>
+    /// <summary>
+    /// The looks that a misread code may have: as typed; with S, I, L and B taken for digits behind punctuation too; and with one boundary
+    /// less, for a letter may have been read as a digit there.
+    /// </summary>
     /// <param name="folded">A chunk without blanks.</param>
     public static IEnumerable<string> Looks(string folded)
     {
@@ -48,7 +52,9 @@ internal static class CodeKeys
         for (var at = loose.LastIndexOf('-'); at > 0; at = loose.LastIndexOf('-', at - 1)) yield return loose.Remove(at, 1);
     }
 
-    /// <summary>A typed key as the beginning of others: a run of nothing but zeros at its end may be the beginning of any number, and is left out.</summary>
+    /// <summary>
+    /// A typed key as the beginning of others: a run of nothing but zeros at its end may be the beginning of any number, and is left out.
+    /// </summary>
     public static string AsPrefix(string key)
     {
         var end = key.Length;
@@ -85,7 +91,9 @@ internal static class CodeKeys
         for (var i = from; i < parts.Count; i++)
         {
             var (text, isApart) = parts[i];
-            if (isApart && key.Length > 0 && char.IsAsciiDigit(Misreadings.Digit(key[^1])) && (char.IsAsciiDigit(text[0]) || text[0] == 'o' || (isLoose && char.IsAsciiDigit(Misreadings.Digit(text[0]))))) key.Append('-');
+            if (isApart && key.Length > 0 && char.IsAsciiDigit(Misreadings.Digit(key[^1])) && (char.IsAsciiDigit(text[0])
+                || text[0] == 'o'
+                || (isLoose && char.IsAsciiDigit(Misreadings.Digit(text[0]))))) key.Append('-');
             key.Append(LeadingZeros.Strip(text));
         }
 

@@ -3,8 +3,8 @@ using System.Text;
 namespace Archive.Search.Analysis;
 
 /// <summary>
-/// Where the archive's codes have punctuation between digits, learned from them: <c>R2-05</c> teaches <c>r9</c>, <c>0205-07J14</c> teaches <c>9999</c>: after that a boundary may be.
-/// So <c>020507J14</c> is read as <c>0205-07J14</c> where other codes are written so.
+/// Where the archive's codes have punctuation between digits, learned from them: <c>R2-05</c> teaches <c>r9</c>, <c>0205-07J14</c> teaches
+/// <c>9999</c>: after that a boundary may be. So <c>020507J14</c> is read as <c>0205-07J14</c> where other codes are written so.
 /// </summary>
 internal sealed class CodePatterns
 {
@@ -36,10 +36,13 @@ internal sealed class CodePatterns
     }
 
     /// <summary>The patterns, longest first.</summary>
-    public IEnumerable<string> Kept() => _seen.OrderByDescending(pair => pair.Value).ThenBy(pair => pair.Key, StringComparer.Ordinal).Take(Most)
-        .Select(pair => pair.Key).OrderByDescending(pattern => pattern.Length).ThenBy(pattern => pattern, StringComparer.Ordinal);
+    public IEnumerable<string> Kept() =>
+        _seen.OrderByDescending(pair => pair.Value).ThenBy(pair => pair.Key, StringComparer.Ordinal).Take(Most)
+            .Select(pair => pair.Key).OrderByDescending(pattern => pattern.Length).ThenBy(pattern => pattern, StringComparer.Ordinal);
 
-    /// <summary>The ways to read a typed chunk: with a boundary where a pattern has one, the longest first, and last as it stands.</summary>
+    /// <summary>
+    /// The ways to read a typed chunk: with a boundary where a pattern has one, the longest first, and last as it stands.
+    /// </summary>
     /// <param name="folded">A chunk that is a code.</param>
     /// <param name="patterns">Patterns, longest first.</param>
     public static IEnumerable<string> Readings(string folded, IReadOnlyList<string> patterns)
@@ -72,7 +75,9 @@ internal sealed class CodePatterns
             apart.Append(joined[at++]);
         }
 
-        return at < joined.Length && char.IsAsciiDigit(joined[at]) ? apart.Append('-').Append(joined, at, joined.Length - at).ToString() : null;
+        return at < joined.Length && char.IsAsciiDigit(joined[at])
+            ? apart.Append('-').Append(joined, at, joined.Length - at).ToString()
+            : null;
     }
 
     private static bool HasBoundary(string folded)

@@ -4,8 +4,9 @@ using Archive.Records.Terms;
 namespace Archive.Search.Analysis;
 
 /// <summary>
-/// Characters that print and handwriting confuse: O and 0; I, l and 1; B and 8; S and 5 (common practice, no source). A key's look is what is left of it when they are not distinguished;
-/// codes of the same look lie together in the index, so that a misread one is found where the right one would be.
+/// Characters that print and handwriting confuse: O and 0; I, l and 1; B and 8; S and 5 (common practice, no source). A key's look is what
+/// is left of it when they are not distinguished; codes of the same look lie together in the index, so that a misread one is found where
+/// the right one would be.
 /// </summary>
 internal static class Misreadings
 {

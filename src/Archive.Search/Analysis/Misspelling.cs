@@ -3,7 +3,9 @@ namespace Archive.Search.Analysis;
 /// <summary>Words that are one slip apart.</summary>
 internal static class Misspelling
 {
-    /// <summary>Whether two words are at most one edit apart: a letter more, less or other, or two neighbours changed (optimal string alignment).</summary>
+    /// <summary>
+    /// Whether two words are at most one edit apart: a letter more, less or other, or two neighbours changed (optimal string alignment).
+    /// </summary>
     /// <param name="a">A word.</param>
     /// <param name="b">Another.</param>
     public static bool IsNear(ReadOnlySpan<char> a, ReadOnlySpan<char> b)

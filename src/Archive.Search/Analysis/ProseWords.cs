@@ -5,8 +5,9 @@ using Lucene.Net.Tartarus.Snowball.Ext;
 namespace Archive.Search.Analysis;
 
 /// <summary>
-/// Words of prose as the index keeps them. In English they are stemmed (Snowball's English, as Lucene has it) and Lucene's stop words are left out; in any other language they stand
-/// as they are. Not for use by several threads at once: a stemmer has a state, and what it found is remembered.
+/// Words of prose as the index keeps them. In English they are stemmed (Snowball's English, as Lucene has it) and Lucene's stop words are
+/// left out; in any other language they stand as they are. Not for use by several threads at once: a stemmer has a state, and what it found
+/// is remembered.
 /// </summary>
 /// <param name="isEnglish">Whether the archive's prose is English.</param>
 public sealed class ProseWords(bool isEnglish)
@@ -21,16 +22,21 @@ public sealed class ProseWords(bool isEnglish)
     /// <summary>Whether prose in a language is stemmed.</summary>
     /// <param name="language">BCP 47 language of the archive.</param>
     public static bool IsEnglish(string? language) =>
-        language is null || language.Equals("en", StringComparison.OrdinalIgnoreCase) || language.StartsWith("en-", StringComparison.OrdinalIgnoreCase);
+        language is null
+            || language.Equals("en", StringComparison.OrdinalIgnoreCase)
+            || language.StartsWith("en-", StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>The words of a folded chunk that is no code: what stands between punctuation; an apostrophe within a word is part of it.</summary>
+    /// <summary>
+    /// The words of a folded chunk that is no code: what stands between punctuation; an apostrophe within a word is part of it.
+    /// </summary>
     /// <param name="folded">A chunk without blanks and digits.</param>
     public static IEnumerable<string> In(string folded)
     {
         for (var i = 0; i < folded.Length;)
         {
             var start = i;
-            while (i < folded.Length && (TextFolding.IsInside(folded[i]) || (folded[i] == '\'' && i > start && i + 1 < folded.Length && TextFolding.IsInside(folded[i + 1])))) i++;
+            while (i < folded.Length && (TextFolding.IsInside(folded[i])
+                || (folded[i] == '\'' && i > start && i + 1 < folded.Length && TextFolding.IsInside(folded[i + 1])))) i++;
             if (i > start) yield return folded[start..Math.Min(i, start + CodeKeys.Longest)];
             else i++;
         }

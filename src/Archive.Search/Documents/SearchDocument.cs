@@ -6,7 +6,10 @@ using Archive.Records.Model;
 
 namespace Archive.Search.Documents;
 
-/// <summary>One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others. What is shown of it is made visible here.</summary>
+/// <summary>
+/// One thing that the search finds: a record, with the words and codes it is found by, and what tells it from others. What is shown of it
+/// is made visible here.
+/// </summary>
 public sealed record SearchDocument(RecordKind Kind, string Id)
 {
     /// <summary>What people call it; empty where that is the id.</summary>
@@ -44,7 +47,12 @@ public sealed record SearchDocument(RecordKind Kind, string Id)
 
     /// <summary>A line that tells it from others: lead, where a cable ends, tail; empty where nothing is known.</summary>
     [JsonIgnore]
-    public string Says => string.Join(" · ", new[] { Lead, Kind == RecordKind.Cable ? string.Join(" – ", Places.Select(place => place.Text).Where(text => text.Length > 0)) : "", Tail }.Where(part => part.Length > 0));
+    public string Says => string.Join(" · ", new[]
+    {
+        Lead,
+        Kind == RecordKind.Cable ? string.Join(" – ", Places.Select(place => place.Text).Where(text => text.Length > 0)) : "",
+        Tail
+    }.Where(part => part.Length > 0));
 
     /// <summary>Path of its page below the site's folder.</summary>
     [JsonIgnore]

@@ -17,7 +17,9 @@ public sealed class SearchDocuments
     {
         _record = record;
         _rowOf = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var (hall, row) in record.Halls.OrderBy(hall => hall != record.AsFoundHall).SelectMany(hall => hall.Rows.Select(row => (hall, row))))
+        foreach (var (hall, row) in record.Halls
+            .OrderBy(hall => hall != record.AsFoundHall)
+            .SelectMany(hall => hall.Rows.Select(row => (hall, row))))
         {
             foreach (var place in row.Places)
             {
@@ -26,7 +28,9 @@ public sealed class SearchDocuments
         }
     }
 
-    /// <summary>The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, cables, photos, events; each kind by id.</summary>
+    /// <summary>
+    /// The documents of a record: stories, frames, displays, halls, schemes, kinds, trays, cables, photos, events; each kind by id.
+    /// </summary>
     public static ImmutableArray<SearchDocument> Create(ArchiveModel record)
     {
         var documents = new SearchDocuments(record);
@@ -37,7 +41,11 @@ public sealed class SearchDocuments
             .. record.Displays.Select(display => Plain(display)),
             .. record.Halls.Select(hall => Plain(hall) with { Touches = [.. hall.Rows.Select(row => row.Id.Value)] }),
             .. record.Schemes.Select(scheme => Plain(scheme)),
-            .. record.Kinds.Select(kind => Plain(kind) with { Lead = Phrase.For(kind.Family?.Value), Touches = [Phrase.For(kind.Family?.Value), kind.Gauge?.Value.Text ?? ""] }),
+            .. record.Kinds.Select(kind => Plain(kind) with
+            {
+                Lead = Phrase.For(kind.Family?.Value),
+                Touches = [Phrase.For(kind.Family?.Value), kind.Gauge?.Value.Text ?? ""]
+            }),
             .. record.Trays.Select(tray => Plain(tray) with { Lead = Text(tray.Hall), Touches = [Text(tray.Hall)] }),
             .. record.Cables.Select(documents.Create),
             .. record.Photos.Select(documents.Create),
@@ -52,7 +60,8 @@ public sealed class SearchDocuments
         return plain with
         {
             Lead = Text(frame.Module),
-            Places = [.. frame.Positions.Select(position => new SearchPlace(Line(position.Id.Value, Text(position.Holds)), PagePaths.PositionAnchor(position.Id.Value)))],
+            Places = [.. frame.Positions.Select(position =>
+                new SearchPlace(Line(position.Id.Value, Text(position.Holds)), PagePaths.PositionAnchor(position.Id.Value)))],
             Own = [.. plain.Own, .. frame.Positions.Select(position => $"{frame.Id}/{position.Id.Value}")],
             Names = [.. plain.Names, Text(frame.Module)],
             Touches = [Person(found?.By?.Value), Text(found?.On?.Value.Text)],
@@ -72,16 +81,26 @@ public sealed class SearchDocuments
             Places = [.. cable.Ends.Select((end, i) => new SearchPlace(end.At?.Value.ToString() ?? "", PagePaths.EndAnchor(i)))],
             Tail = kindTitle,
             Own = [.. plain.Own, Text(cable.Label), .. cable.Ends.Select(end => Text(end.Label))],
-            Touches = [.. cable.Ends.Select(end => $"{end.At?.Value} {Text(end.Connector)}"), $"{cable.Kind?.Value} {kindTitle}", .. cable.LiesIn.Select(tray => tray.Value)],
+            Touches =
+            [
+                .. cable.Ends.Select(end => $"{end.At?.Value} {Text(end.Connector)}"),
+                $"{cable.Kind?.Value} {kindTitle}",
+                .. cable.LiesIn.Select(tray => tray.Value)
+            ],
             Prose = Told([plain.Prose, Plain(Text(cable.Reason)), .. cable.Ends.Select(end => Plain(Text(end.Note)))]),
-            Facets = [.. OfFrames(cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value)?.Id : null)), .. kindTitle.Length > 0 ? [new SearchFacet(FacetKind.CableKind, kindTitle)] : Array.Empty<SearchFacet>()],
+            Facets =
+            [
+                .. OfFrames(cable.Ends.Select(end => end.At is { } at ? _record.FrameAt(at.Value)?.Id : null)),
+                .. kindTitle.Length > 0 ? [new SearchFacet(FacetKind.CableKind, kindTitle)] : Array.Empty<SearchFacet>()
+            ],
         };
     }
 
     private SearchDocument Create(Photo photo)
     {
         var plain = Plain(photo);
-        var shows = photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(id => id.Value).Distinct(StringComparer.Ordinal).ToList();
+        var shows = photo.Shows.Concat(
+            photo.Regions.SelectMany(region => region.Shows)).Select(id => id.Value).Distinct(StringComparer.Ordinal).ToList();
         return plain with
         {
             Lead = photo.Name is null ? "" : Plain(Text(photo.Caption)),
@@ -103,8 +122,20 @@ public sealed class SearchDocuments
             Lead = Line(happening.On is { } on ? DateText.Format(on.Value) : "", what),
             Tail = Listed(of),
             Names = [.. plain.Names, what],
-            Touches = [.. of, Text(happening.On?.Value.Text), Text(happening.ToHall), Text(happening.ToPlace), .. happening.By.Select(by => Person(by.Value))],
-            Facets = [.. OfFrames(of.Select(id => _record.Find<Frame>(id)?.Id)), .. Dated(happening.On?.Value), .. happening.By.SelectMany(by => By(by.Value))],
+            Touches =
+            [
+                .. of,
+                Text(happening.On?.Value.Text),
+                Text(happening.ToHall),
+                Text(happening.ToPlace),
+                .. happening.By.Select(by => Person(by.Value))
+            ],
+            Facets =
+            [
+                .. OfFrames(of.Select(id => _record.Find<Frame>(id)?.Id)),
+                .. Dated(happening.On?.Value),
+                .. happening.By.SelectMany(by => By(by.Value))
+            ],
         };
     }
 
@@ -122,8 +153,14 @@ public sealed class SearchDocuments
     private IEnumerable<SearchFacet> OfFrames(IEnumerable<string?> ids)
     {
         var frames = ids.OfType<string>().Select(_record.Find<Frame>).OfType<Frame>().ToList();
-        var modules = frames.Select(frame => Text(frame.Module)).Where(module => module.Length > 0).Distinct(StringComparer.Ordinal).Select(module => new SearchFacet(FacetKind.Module, module));
-        return modules.Concat(frames.Select(frame => _rowOf.GetValueOrDefault(frame.Id)).OfType<string>().Distinct(StringComparer.Ordinal).Select(row => new SearchFacet(FacetKind.Row, row)));
+        var modules = frames.Select(frame => Text(frame.Module))
+            .Where(module => module.Length > 0)
+            .Distinct(StringComparer.Ordinal)
+            .Select(module => new SearchFacet(FacetKind.Module, module));
+        return modules.Concat(frames.Select(frame => _rowOf.GetValueOrDefault(frame.Id))
+            .OfType<string>()
+            .Distinct(StringComparer.Ordinal)
+            .Select(row => new SearchFacet(FacetKind.Row, row)));
     }
 
     private IEnumerable<SearchFacet> By(string? key) =>
@@ -134,11 +171,16 @@ public sealed class SearchDocuments
     private static IEnumerable<SearchFacet> Dated(EdtfDate? date)
     {
         if (date?.Earliest is not { } day) yield break;
-        var hasMonth = date.Text.Length >= 7 && date.Text[4] == '-' && char.IsAsciiDigit(date.Text[5]) && day.Month <= 12 && date.Text[5] <= '1';
+        var hasMonth = date.Text.Length >= 7
+            && date.Text[4] == '-'
+            && char.IsAsciiDigit(date.Text[5])
+            && day.Month <= 12
+            && date.Text[5] <= '1';
         yield return new SearchFacet(FacetKind.Date, hasMonth ? date.Text[..7] : date.Text.Length >= 4 ? date.Text[..4] : date.Text);
     }
 
-    private static string Listed(List<string> ids) => ids.Count <= 6 ? string.Join(' ', ids) : $"{string.Join(' ', ids.Take(6))} and {Phrase.Count(ids.Count - 6)} more";
+    private static string Listed(List<string> ids) =>
+        ids.Count <= 6 ? string.Join(' ', ids) : $"{string.Join(' ', ids.Take(6))} and {Phrase.Count(ids.Count - 6)} more";
 
     private static string Plain(string markdown) => markdown.Length == 0 ? "" : MarkdownText.Plain(markdown);
 
@@ -150,7 +192,11 @@ public sealed class SearchDocuments
     private static string Told(params ReadOnlySpan<string> parts)
     {
         var joined = "";
-        foreach (var part in parts) joined = part.Length == 0 ? joined : joined.Length == 0 ? part : joined + (joined[^1] is '.' or '!' or '?' or ':' or ';' ? " " : "; ") + part;
+        foreach (var part in parts) joined = part.Length == 0
+            ? joined
+            : joined.Length == 0
+            ? part
+            : joined + (joined[^1] is '.' or '!' or '?' or ':' or ';' ? " " : "; ") + part;
         return joined;
     }
 

@@ -30,7 +30,8 @@ public sealed record SearchHint(SearchHintKind Kind, string Typed, ImmutableArra
 /// <param name="Best">The best, with their scores; equals by number.</param>
 /// <param name="IsPartial">Whether no document has all words, and these have some.</param>
 /// <param name="Told">Words that were not found as typed.</param>
-public sealed record SearchOutcome(int Total, ImmutableArray<(int Document, float Score)> Best, bool IsPartial, ImmutableArray<SearchHint> Told);
+public sealed record SearchOutcome(
+    int Total, ImmutableArray<(int Document, float Score)> Best, bool IsPartial, ImmutableArray<SearchHint> Told);
 
 /// <summary>Finds records by words, codes and phrases in a Lucene index, as the site's script does in the shards.</summary>
 public sealed class Finder
@@ -47,7 +48,9 @@ public sealed class Finder
         _searcher = new IndexSearcher(reader) { Similarity = LuceneIndex.Scoring };
         _words = new ProseWords(isEnglish);
         var notes = reader.IndexCommit.UserData;
-        ImmutableArray<string> patterns = notes.TryGetValue(LuceneIndex.PatternsKey, out var kept) ? [.. kept.Split(' ', StringSplitOptions.RemoveEmptyEntries)] : [];
+        ImmutableArray<string> patterns = notes.TryGetValue(LuceneIndex.PatternsKey, out var kept)
+            ? [.. kept.Split(' ', StringSplitOptions.RemoveEmptyEntries)]
+            : [];
         _meanings = new WordMeanings(new KeyLookup(SlowCompositeReaderWrapper.Wrap(reader)), _words, patterns);
     }
 
@@ -75,7 +78,8 @@ public sealed class Finder
 
     private static BooleanQuery? Query(List<WordMeaning> wanted, List<Query> unwanted, Occur occur)
     {
-        if (wanted.All(meaning => meaning.Query is null) || (occur == Occur.MUST && wanted.Any(meaning => meaning.Query is null))) return null;
+        if (wanted.All(meaning => meaning.Query is null)
+            || (occur == Occur.MUST && wanted.Any(meaning => meaning.Query is null))) return null;
         var query = new BooleanQuery();
         foreach (var meaning in wanted)
         {

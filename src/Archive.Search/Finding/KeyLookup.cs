@@ -28,7 +28,8 @@ internal sealed class KeyLookup(AtomicReader reader)
         if (reader.GetTerms(SearchFields.Searched[field]) is not { } terms) yield break;
         var all = terms.GetEnumerator();
         var prefix = new BytesRef(beginning);
-        for (var has = all.SeekCeil(prefix) != TermsEnum.SeekStatus.END; has && StringHelper.StartsWith(all.Term, prefix); has = all.MoveNext()) yield return all.Term.Utf8ToString();
+        for (var has = all.SeekCeil(prefix) != TermsEnum.SeekStatus.END; has
+            && StringHelper.StartsWith(all.Term, prefix); has = all.MoveNext()) yield return all.Term.Utf8ToString();
     }
 
     /// <summary>The beginnings that are in the index and have a look: all spellings that it may stand for.</summary>

@@ -23,12 +23,14 @@ internal static class MatchQueries
     /// <summary>Begins so.</summary>
     /// <param name="beginning">The beginning; empty for none.</param>
     public static IEnumerable<Query> Beginning(string beginning) =>
-        beginning.Length == 0 ? [] : Constant(field => new PrefixQuery(new Term(SearchFields.Searched[field], beginning)), SearchFields.BeginsOwn, SearchFields.BeginsOther);
+        beginning.Length == 0 ? [] : Constant(
+            field => new PrefixQuery(new Term(SearchFields.Searched[field], beginning)), SearchFields.BeginsOwn, SearchFields.BeginsOther);
 
     /// <summary>Begins nearly so.</summary>
     /// <param name="beginning">A beginning that is in the index.</param>
     public static IEnumerable<Query> NearlyBeginning(string beginning) =>
-        Constant(field => new PrefixQuery(new Term(SearchFields.Searched[field], beginning)), SearchFields.NearlyOwn, SearchFields.NearlyOther);
+        Constant(
+            field => new PrefixQuery(new Term(SearchFields.Searched[field], beginning)), SearchFields.NearlyOwn, SearchFields.NearlyOther);
 
     /// <summary>Nearly so.</summary>
     /// <param name="key">A key or stem that is in the index.</param>
@@ -36,7 +38,10 @@ internal static class MatchQueries
     public static IEnumerable<Query> Nearly(string key, bool isWhole)
     {
         var more = isWhole ? 2f : 1f;
-        return Constant(field => new TermQuery(new Term(SearchFields.Searched[field], key)), SearchFields.NearlyOwn * more, SearchFields.NearlyOther * more);
+        return Constant(
+            field => new TermQuery(new Term(SearchFields.Searched[field], key)),
+            SearchFields.NearlyOwn * more,
+            SearchFields.NearlyOther * more);
     }
 
     /// <summary>Words that stand so far from each other, in name or prose.</summary>
@@ -54,7 +59,8 @@ internal static class MatchQueries
         return any;
     }
 
-    private static TermQuery Exact(int field, string key) => new(new Term(SearchFields.Searched[field], key)) { Boost = SearchFields.Weights[field] };
+    private static TermQuery Exact(int field, string key) =>
+        new(new Term(SearchFields.Searched[field], key)) { Boost = SearchFields.Weights[field] };
 
     private static IEnumerable<Query> Constant(Func<int, Query> query, float own, float other) =>
         Enumerable.Range(0, 4).Select(field => new ConstantScoreQuery(query(field)) { Boost = SearchFields.IsOwn(field) ? own : other });

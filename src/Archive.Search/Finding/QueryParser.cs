@@ -36,7 +36,8 @@ internal static partial class QueryParser
             if (!match.Groups["word"].Success)
             {
                 ImmutableArray<string> chunks = [.. TextFolding.Chunks(match.Groups["phrase"].Value)];
-                if (chunks.Length > 0) words.Add(new QueryPhrase(match.Groups["phrase"].Value.Trim(), match.Groups["not"].Value.Length > 0, chunks));
+                if (chunks.Length > 0)
+                    words.Add(new QueryPhrase(match.Groups["phrase"].Value.Trim(), match.Groups["not"].Value.Length > 0, chunks));
                 continue;
             }
 

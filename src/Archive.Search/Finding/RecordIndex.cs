@@ -80,7 +80,8 @@ public sealed class RecordIndex : IDisposable
         var terms = groups.Select(SearchFields.TermOf).ToList();
         if (noun is not null) terms.Add(SearchFields.TermOf(noun));
         var found = _finder.Find(typed, terms, most);
-        return new SearchResults(found.Total, [.. found.Best.Select(hit => new SearchResult(Shown(hit.Document), hit.Score))], found.IsPartial, found.Told);
+        return new SearchResults(
+            found.Total, [.. found.Best.Select(hit => new SearchResult(Shown(hit.Document), hit.Score))], found.IsPartial, found.Told);
     }
 
     public void Dispose()
@@ -89,7 +90,8 @@ public sealed class RecordIndex : IDisposable
         _directory.Dispose();
     }
 
-    private SearchDocument Shown(int document) => JsonSerializer.Deserialize<SearchDocument>(_reader.Document(document).Get(SearchFields.Shown))!;
+    private SearchDocument Shown(int document) =>
+        JsonSerializer.Deserialize<SearchDocument>(_reader.Document(document).Get(SearchFields.Shown))!;
 
     private static void Write(Lucene.Net.Store.Directory into, ImmutableArray<SearchDocument> documents, string? language) =>
         LuceneIndex.Write(into, documents, ProseWords.IsEnglish(language), withShown: true);

@@ -55,7 +55,9 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
         var exact = MatchQueries.Exactly(word, stem);
         var has = keys.Has(0, word) || Enumerable.Range(1, 3).Any(field => keys.Has(field, stem));
         if (has || keys.Begins(word)) return new WordMeaning(Best([exact, .. MatchQueries.Beginning(word)]), exact, null);
-        return (CodeKeys.IsCode(Misreadings.Look(word)) ? Alike(prose, [Misreadings.Look(word)]) : null) ?? Shortened(prose) ?? Misspelt(prose, word, stem, FixedInWord);
+        return (CodeKeys.IsCode(Misreadings.Look(word))
+            ? Alike(prose, [Misreadings.Look(word)])
+            : null) ?? Shortened(prose) ?? Misspelt(prose, word, stem, FixedInWord);
     }
 
     private WordMeaning OfPhrase(QueryPhrase phrase)
@@ -96,13 +98,18 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
             if (spellings.Count == 0) continue;
             var same = spellings.SelectMany(spelling => Enumerable.Range(0, 4).SelectMany(field => keys.Beginning(field, spelling)))
                 .Where(other => CodeKeys.IsCode(other) && Misreadings.Look(other) == whole).Distinct(StringComparer.Ordinal).ToList();
-            Query[] queries = [.. spellings.SelectMany(MatchQueries.NearlyBeginning), .. same.SelectMany(other => MatchQueries.Nearly(other, isWhole: true))];
+            Query[] queries =
+            [
+                .. spellings.SelectMany(MatchQueries.NearlyBeginning),
+                .. same.SelectMany(other => MatchQueries.Nearly(other, isWhole: true))
+            ];
             return new WordMeaning(Best(queries), null, new SearchHint(SearchHintKind.Alike, word.Typed, []));
         }
 
         return null;
 
-        bool IsOfCodes(string spelling) => CodeKeys.IsCode(spelling) || Enumerable.Range(0, 4).Any(field => keys.Beginning(field, spelling).Any(other => CodeKeys.IsCode(other)));
+        bool IsOfCodes(string spelling) => CodeKeys.IsCode(spelling)
+            || Enumerable.Range(0, 4).Any(field => keys.Beginning(field, spelling).Any(other => CodeKeys.IsCode(other)));
     }
 
     // Where there is no such port, the position; where no such position, the frame.
@@ -114,7 +121,8 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
             var written = string.Concat(parts.Take(count).Select(part => (part.IsApart ? "-" : "") + part.Text));
             if (!CodeKeys.IsCode(written)) return null;
             var key = CodeKeys.Typed(written);
-            if (keys.Has(key)) return new WordMeaning(Best([.. MatchQueries.Nearly(key, isWhole: false)]), null, new SearchHint(SearchHintKind.Near, code.Typed, [written]));
+            if (keys.Has(key)) return new WordMeaning(
+                Best([.. MatchQueries.Nearly(key, isWhole: false)]), null, new SearchHint(SearchHintKind.Near, code.Typed, [written]));
         }
 
         return null;
@@ -125,7 +133,8 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
         for (var length = prose.Word.Length - 1; length >= ShortestShortened && prose.Word.Length - length <= MostShortened; length--)
         {
             var shorter = prose.Word[..length];
-            if (keys.Has(shorter)) return new WordMeaning(Best([.. MatchQueries.Nearly(shorter, isWhole: false)]), null, new SearchHint(SearchHintKind.Near, prose.Typed, [shorter]));
+            if (keys.Has(shorter)) return new WordMeaning(
+                Best([.. MatchQueries.Nearly(shorter, isWhole: false)]), null, new SearchHint(SearchHintKind.Near, prose.Typed, [shorter]));
         }
 
         return null;
@@ -136,9 +145,13 @@ internal sealed class WordMeanings(KeyLookup keys, ProseWords words, ImmutableAr
     {
         if (key.Length < ShortestMisspelt || key.Length <= isFixed) return Nothing(word);
         var near = Enumerable.Range(0, 4).SelectMany(field => keys.Beginning(field, key[..isFixed]))
-            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (Misspelling.IsNear(other, key) || Misspelling.IsNear(other, stem))).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
+            .Where(other => CodeKeys.IsCode(other) == word is QueryCode && (Misspelling.IsNear(other, key)
+                || Misspelling.IsNear(other, stem))).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray();
         return near.Length == 0 ? Nothing(word)
-            : new WordMeaning(Best([.. near.SelectMany(other => MatchQueries.Nearly(other, isWhole: false))]), null, new SearchHint(SearchHintKind.Near, word.Typed, near));
+            : new WordMeaning(
+                Best([.. near.SelectMany(other => MatchQueries.Nearly(other, isWhole: false))]),
+                null,
+                new SearchHint(SearchHintKind.Near, word.Typed, near));
     }
 
     private static WordMeaning Nothing(QueryTerm word) => new(null, null, new SearchHint(SearchHintKind.Nothing, word.Typed, []));

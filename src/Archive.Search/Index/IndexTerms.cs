@@ -22,7 +22,10 @@ internal readonly record struct IndexTerm(string Key, PostingsRange Own, Posting
 /// <param name="Count">How many; 0 for none.</param>
 internal readonly record struct PostingsRange(int Start, int Count);
 
-/// <summary>Everything that the shards are written from, read back from a Lucene index of one segment: terms in order, documents, counts, lengths, places.</summary>
+/// <summary>
+/// Everything that the shards are written from, read back from a Lucene index of one segment: terms in order, documents, counts, lengths,
+/// places.
+/// </summary>
 internal sealed class IndexTerms
 {
     private readonly List<int>[] _documents = [[], [], [], []];
@@ -41,7 +44,9 @@ internal sealed class IndexTerms
             if (reader.GetTerms(name) is not { } terms) continue;
             _norms[field] = reader.GetNormValues(name);
             cursors[field] = new Cursor(terms.GetEnumerator());
-            AverageLengths[field] = HasCounts(field) && terms.SumTotalTermFreq > 0 ? (float)(terms.SumTotalTermFreq / (double)Documents) : 1f;
+            AverageLengths[field] = HasCounts(field) && terms.SumTotalTermFreq > 0
+                ? (float)(terms.SumTotalTermFreq / (double)Documents)
+                : 1f;
         }
 
         Terms = Merged(cursors);
@@ -70,7 +75,8 @@ internal sealed class IndexTerms
     /// <summary>The documents of a posting list, ascending.</summary>
     /// <param name="field">0 to 3.</param>
     /// <param name="run">The list.</param>
-    public ReadOnlySpan<int> DocumentsIn(int field, PostingsRange run) => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_documents[field]).Slice(run.Start, run.Count);
+    public ReadOnlySpan<int> DocumentsIn(int field, PostingsRange run) =>
+        System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_documents[field]).Slice(run.Start, run.Count);
 
     /// <summary>How often the term stands in a document of a posting list.</summary>
     /// <param name="field">2 or 3.</param>
@@ -84,7 +90,8 @@ internal sealed class IndexTerms
     /// <summary>The places of the term in a document of a posting list.</summary>
     /// <param name="field">2 or 3.</param>
     /// <param name="at">Place in the field's postings.</param>
-    public ReadOnlySpan<int> PlacesAt(int field, int at) => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_places).Slice(_firstPlaces[field][at], _counts[field][at]);
+    public ReadOnlySpan<int> PlacesAt(int field, int at) =>
+        System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_places).Slice(_firstPlaces[field][at], _counts[field][at]);
 
     private List<IndexTerm> Merged(Cursor?[] cursors)
     {

@@ -34,7 +34,8 @@ public static class LuceneIndex
     /// <param name="isEnglish">Whether prose is English.</param>
     /// <param name="withShown">Whether what is shown of each document is kept beside, and its groups can be asked for.</param>
     /// <returns>What the codes taught: where punctuation stands between digits.</returns>
-    public static ImmutableArray<string> Write(Lucene.Net.Store.Directory into, IReadOnlyList<SearchDocument> documents, bool isEnglish, bool withShown)
+    public static ImmutableArray<string> Write(
+        Lucene.Net.Store.Directory into, IReadOnlyList<SearchDocument> documents, bool isEnglish, bool withShown)
     {
         var config = new IndexWriterConfig(Version, new KeywordAnalyzer())
         {
@@ -65,7 +66,8 @@ public static class LuceneIndex
         foreach (var document in documents)
         {
             terms.Take(document);
-            if (withShown) shown.SetStringValue(JsonSerializer.Serialize(document with { Own = [], Touches = [], Names = [], Facets = [] }));
+            if (withShown)
+                shown.SetStringValue(JsonSerializer.Serialize(document with { Own = [], Touches = [], Names = [], Facets = [] }));
             writer.AddDocument(written);
         }
 

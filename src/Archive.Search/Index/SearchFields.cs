@@ -4,7 +4,8 @@ using Lucene.Net.Index;
 namespace Archive.Search.Index;
 
 /// <summary>
-/// The fields of the index and what a match in each is worth. Codes carry neither counts nor lengths: a cable is not more C-0417 for saying so twice; their score is the rarity of the key alone.
+/// The fields of the index and what a match in each is worth. Codes carry neither counts nor lengths: a cable is not more C-0417 for saying
+/// so twice; their score is the rarity of the key alone.
 /// </summary>
 /// <remarks>The weights are the house's choice, tried on the demo; <c>search-index.js</c> reads them from the index.</remarks>
 public static class SearchFields
@@ -43,7 +44,9 @@ public static class SearchFields
     /// <summary>Score of a word that only begins another key or word.</summary>
     public const float BeginsOther = .5f;
 
-    /// <summary>Score of a word that is only nearly one of what the record is or is called; twice that where it looks the same from end to end.</summary>
+    /// <summary>
+    /// Score of a word that is only nearly one of what the record is or is called; twice that where it looks the same from end to end.
+    /// </summary>
     public const float NearlyOwn = .8f;
 
     /// <summary>Score of a word that is only nearly another key or word; twice that likewise.</summary>

@@ -34,12 +34,17 @@ internal static class DocumentBlocks
     public static byte[] Rows(IReadOnlyList<SearchDocument> documents) => JsonSerializer.SerializeToUtf8Bytes(
         new object[]
         {
-            documents.Select(document => document.Title), documents.Select(document => document.Lead), documents.Select(document => document.Tail),
-            documents.Select(document => Shortened(document.Prose)), documents.Select(document => document.Places.Select(place => place.Text)),
-        },
+            documents.Select(document => document.Title),
+                documents.Select(document => document.Lead),
+                documents.Select(document => document.Tail),
+                documents.Select(document => Shortened(document.Prose)),
+                documents.Select(document => document.Places.Select(place => place.Text)),
+            },
         Plain);
 
-    /// <summary>Groups of one sort, by value, with their documents: values as JSON, how many documents each, the steps from one to the next.</summary>
+    /// <summary>
+    /// Groups of one sort, by value, with their documents: values as JSON, how many documents each, the steps from one to the next.
+    /// </summary>
     /// <param name="by">What is grouped by.</param>
     public static byte[] Groups(IReadOnlyList<SearchDocument> documents, FacetKind by)
     {

@@ -2,7 +2,10 @@ using Archive.Search.Index;
 
 namespace Archive.Search.Shards;
 
-/// <summary>A beginning whose terms do not all lie in the shard where it is looked for: all documents of them, found once, so that a short word needs one shard as well.</summary>
+/// <summary>
+/// A beginning whose terms do not all lie in the shard where it is looked for: all documents of them, found once, so that a short word
+/// needs one shard as well.
+/// </summary>
 /// <param name="index">Where postings lie.</param>
 internal sealed class PrefixSummary(IndexTerms index, string beginning)
 {

@@ -5,11 +5,13 @@ using ICSharpCode.SharpZipLib.Zip.Compression;
 namespace Archive.Search.Shards;
 
 /// <summary>
-/// Bytes as the text of a script: deflated, then two characters for each 13 bits. A browser inflates by itself (<c>DecompressionStream</c>), from a folder as from a host.
+/// Bytes as the text of a script: deflated, then two characters for each 13 bits. A browser inflates by itself
+/// (<c>DecompressionStream</c>), from a folder as from a host.
 /// </summary>
 /// <remarks>
-/// The deflater is a managed one: .NET's own takes other turns on other processors, and the same record must give the same bytes. The 91 characters are the printable ones of ASCII but
-/// the quote, the backslash and <c>&lt;</c>; 13 bits in two of them is 6.5 bits a byte, where base 64 has 6.
+/// The deflater is a managed one: .NET's own takes other turns on other processors, and the same record must give the same bytes. The 91
+/// characters are the printable ones of ASCII but the quote, the backslash and <c>&lt;</c>; 13 bits in two of them is 6.5 bits a byte,
+/// where base 64 has 6.
 /// </remarks>
 internal static class ScriptEncoding
 {

@@ -5,9 +5,9 @@ using Archive.Search.Index;
 namespace Archive.Search.Shards;
 
 /// <summary>
-/// A dictionary cut into shards: the terms that are codes, in order of their looks, or the words. Terms of one look stay together; a beginning that reaches
-/// over a cut has its <see cref="PrefixSummary"/>. What stands before the first digit of codes is a beginning among the words, with a head where it lies: a word without digits needs the
-/// words alone.
+/// A dictionary cut into shards: the terms that are codes, in order of their looks, or the words. Terms of one look stay together; a
+/// beginning that reaches over a cut has its <see cref="PrefixSummary"/>. What stands before the first digit of codes is a beginning among
+/// the words, with a head where it lies: a word without digits needs the words alone.
 /// </summary>
 internal sealed class TermShards
 {
@@ -19,7 +19,12 @@ internal sealed class TermShards
     private readonly bool _isOfCodes;
     private readonly List<int> _firsts = [0];
 
-    private TermShards(IndexTerms index, ShardSizes sizes, List<(string Look, IndexTerm Term)> terms, Dictionary<string, PrefixSummary> leads, Func<string, string> lookOf)
+    private TermShards(
+        IndexTerms index,
+        ShardSizes sizes,
+        List<(string Look, IndexTerm Term)> terms,
+        Dictionary<string, PrefixSummary> leads,
+        Func<string, string> lookOf)
     {
         _leads = leads;
         _isOfCodes = leads.Count == 0;
@@ -35,7 +40,10 @@ internal sealed class TermShards
     /// <summary>Number of shards; one at least.</summary>
     public int Count => _firsts.Count;
 
-    /// <summary>For each shard but the first, the shortest text that comes after all before it and not after its first look. All but its last letter is common to both sides of the cut.</summary>
+    /// <summary>
+    /// For each shard but the first, the shortest text that comes after all before it and not after its first look. All but its last letter
+    /// is common to both sides of the cut.
+    /// </summary>
     public ImmutableArray<string> Cuts { get; }
 
     /// <summary>Heads in shards, in order of looks, each with the look that its first has.</summary>
@@ -44,8 +52,11 @@ internal sealed class TermShards
     /// <param name="sizes">How large shards may be.</param>
     public static TermShards OfCodes(IndexTerms index, ShardSizes sizes)
     {
-        var terms = index.Terms.Where(term => CodeKeys.IsCode(term.Key)).Select(term => (Look: Misreadings.Look(term.Key), Term: term)).ToList();
-        terms.Sort(static (a, b) => string.CompareOrdinal(a.Look, b.Look) is var by and not 0 ? by : string.CompareOrdinal(a.Term.Key, b.Term.Key));
+        var terms =
+            index.Terms.Where(term => CodeKeys.IsCode(term.Key)).Select(term => (Look: Misreadings.Look(term.Key), Term: term)).ToList();
+        terms.Sort(static (a, b) => string.CompareOrdinal(a.Look, b.Look) is var by and not 0
+            ? by
+            : string.CompareOrdinal(a.Term.Key, b.Term.Key));
         return new TermShards(index, sizes, terms, [], beginning => CodeKeys.AsPrefix(Misreadings.Look(beginning)));
     }
 
@@ -56,7 +67,9 @@ internal sealed class TermShards
         var leads = Leads(index);
         var words = index.Terms.Where(term => !CodeKeys.IsCode(term.Key)).ToList();
         var known = words.Select(term => term.Key).ToHashSet(StringComparer.Ordinal);
-        words.AddRange(leads.Keys.Where(lead => !known.Contains(lead)).Select(lead => new IndexTerm(lead, default, default, default, default)));
+        words.AddRange(leads.Keys
+            .Where(lead => !known.Contains(lead))
+            .Select(lead => new IndexTerm(lead, default, default, default, default)));
         words.Sort(static (a, b) => string.CompareOrdinal(a.Key, b.Key));
         return new TermShards(index, sizes, words.ConvertAll(term => (Look: term.Key, Term: term)), leads, beginning => beginning);
     }
@@ -70,7 +83,8 @@ internal sealed class TermShards
             var lead = term.Key.AsSpan(0, Math.Max(0, term.Key.AsSpan().IndexOfAnyInRange('0', '9')));
             for (var length = 1; length <= lead.Length; length++)
             {
-                if (!headOf.TryGetValue(lead[..length], out var head)) headOf[lead[..length]] = head = new PrefixSummary(index, lead[..length].ToString());
+                if (!headOf.TryGetValue(lead[..length], out var head))
+                    headOf[lead[..length]] = head = new PrefixSummary(index, lead[..length].ToString());
                 head.Add(term);
             }
         }
@@ -141,7 +155,8 @@ internal sealed class TermShards
                 var beginning = term.Key.AsSpan(0, length);
                 if (!isReaching.Contains(look.Length == term.Key.Length ? look.AsSpan(0, length) : _lookOf(term.Key[..length]))) break;
                 if (_isOfCodes && !CodeKeys.IsCode(beginning)) continue;
-                if (!headOf.TryGetValue(beginning, out var head)) headOf[beginning] = head = new PrefixSummary(_index, beginning.ToString());
+                if (!headOf.TryGetValue(beginning, out var head))
+                    headOf[beginning] = head = new PrefixSummary(_index, beginning.ToString());
                 head.Add(term);
             }
         }
@@ -151,7 +166,10 @@ internal sealed class TermShards
             if (_leads.TryGetValue(head.Beginning, out var lead)) head.Add(lead);
         }
 
-        return InShards([.. heads.Values.Select(head => (Look: _lookOf(head.Beginning), Head: head)).OrderBy(head => head.Look, StringComparer.Ordinal).ThenBy(head => head.Head.Beginning, StringComparer.Ordinal)]);
+        return InShards([.. heads.Values
+            .Select(head => (Look: _lookOf(head.Beginning), Head: head))
+            .OrderBy(head => head.Look, StringComparer.Ordinal)
+            .ThenBy(head => head.Head.Beginning, StringComparer.Ordinal)]);
     }
 
     private ImmutableArray<(string, ImmutableArray<PrefixSummary>)> InShards(List<(string Look, PrefixSummary Head)> heads)
@@ -171,7 +189,14 @@ internal sealed class TermShards
     }
 
     private int SizeOf(IndexTerm term) =>
-        1 + (_leads.TryGetValue(term.Key, out var lead) ? SizeOf(Math.Min(lead.Weight, _index.Documents)) : 0) + SizeOf(term.Own.Count) + SizeOf(term.Touches.Count) + SizeOf(term.Name.Count) + SizeOf(term.Prose.Count) + term.Name.Count + term.Prose.Count;
+        1
+            + (_leads.TryGetValue(term.Key, out var lead) ? SizeOf(Math.Min(lead.Weight, _index.Documents)) : 0)
+            + SizeOf(term.Own.Count)
+            + SizeOf(term.Touches.Count)
+            + SizeOf(term.Name.Count)
+            + SizeOf(term.Prose.Count)
+            + term.Name.Count
+            + term.Prose.Count;
 
     // So many of all documents: about as many bits each as the steps between them have, and one and a half.
     private int SizeOf(int count) => count == 0 ? 0 : 1 + (int)(count * (Math.Log2((double)_index.Documents / count) + 1.5) / 8);

@@ -22,7 +22,12 @@ public static class DataFiles
     public static IEnumerable<OutputFile> Create(PlanContext basis, ImmutableArray<Plan> plans)
     {
         var (record, readings) = (basis.Record, basis.Readings);
-        IReadOnlyList<DataTable> tables = [.. Records(record, readings), .. Wiring(record, readings, basis.Graph), .. plans.SelectMany(plan => plan.Tables)];
+        IReadOnlyList<DataTable> tables =
+        [
+            .. Records(record, readings),
+            .. Wiring(record, readings, basis.Graph),
+            .. plans.SelectMany(plan => plan.Tables)
+        ];
         var archive = ArchiveShape.Create(record, readings);
         return
         [
@@ -48,8 +53,13 @@ public static class DataFiles
 
     private static IEnumerable<DataTable> Wiring(ArchiveModel record, LabelReadings readings, WiringGraph graph) =>
     [
-        new DataTable<CableReading>("plans/labels", "a cable's label compared with what was seen; withdrawn cables are left out", LabelShape.Shape, readings.Cables),
-        new DataTable<FramePair>("plans/connections", "two frames that cables run between", ConnectionShape.Create(record), graph.FramePairs),
+        new DataTable<CableReading>(
+            "plans/labels",
+            "a cable's label compared with what was seen; withdrawn cables are left out",
+            LabelShape.Shape,
+            readings.Cables),
+        new DataTable<FramePair>(
+            "plans/connections", "two frames that cables run between", ConnectionShape.Create(record), graph.FramePairs),
     ];
 
     private static void WriteArchive(Stream stream, ArchiveStatement statement, DataShape<ArchiveStatement> shape)

@@ -17,7 +17,8 @@ internal static class DataIndex
         "`iiif/`, photos for IIIF viewers (Presentation API 3.0), is only there if the archive states its base, because IIIF ids are web addresses",
     ];
 
-    internal static void Write(Stream stream, ArchiveStatement statement, IEnumerable<DataColumn> archiveKeys, IReadOnlyList<DataTable> tables)
+    internal static void Write(
+        Stream stream, ArchiveStatement statement, IEnumerable<DataColumn> archiveKeys, IReadOnlyList<DataTable> tables)
     {
         using var json = new Utf8JsonWriter(stream, DataTable.Readable);
         json.WriteStartObject();

@@ -13,8 +13,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Iiif;
 
 /// <summary>
-/// What IIIF viewers read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of its
-/// photos, and one collection of all manifests (IIIF Presentation API 3.0) in <c>data/iiif/</c>.
+/// What IIIF viewers read: for each picture <c>info.json</c> beside its tiles (IIIF Image API 3.0, level 0), for each frame a manifest of
+/// its photos, and one collection of all manifests (IIIF Presentation API 3.0) in <c>data/iiif/</c>.
 /// </summary>
 /// <remarks>Both want whole addresses, which an archive without <c>base</c> does not have: such a site has none of these files.</remarks>
 internal static class IiifFiles
@@ -32,7 +32,8 @@ internal static class IiifFiles
     public static string PathOf(string frame) => $"data/iiif/{frame}/manifest.json";
 
     /// <summary>Whether a frame has a manifest: the archive has a base, and a photo of it is published.</summary>
-    public static bool Has(SiteContents site, CrossReferences references, Frame frame) => site.Record.Statement.Base is not null && PhotosOf(site, references, frame).Any();
+    public static bool Has(SiteContents site, CrossReferences references, Frame frame) =>
+        site.Record.Statement.Base is not null && PhotosOf(site, references, frame).Any();
 
     /// <summary>All files; none for an archive without a base.</summary>
     /// <param name="pageFactory">Knows the lasting addresses of pages.</param>
@@ -42,19 +43,25 @@ internal static class IiifFiles
         var manifests = new ManifestWriter(site, pageFactory);
         var published = site.Record.Photos.Where(photo => IsPublished(site, photo)).ToList();
         var frames = site.Record.Frames.Where(frame => !frame.IsWithdrawn && PhotosOf(site, references, frame).Any()).ToList();
-        var shown = frames.SelectMany(frame => PhotosOf(site, references, frame)).Select(photo => photo.Id).ToHashSet(StringComparer.Ordinal);
+        var shown = frames.SelectMany(frame => PhotosOf(site, references, frame))
+            .Select(photo => photo.Id)
+            .ToHashSet(StringComparer.Ordinal);
         var others = published.Where(photo => !shown.Contains(photo.Id)).ToImmutableArray();
         return
         [
             .. published.Select(photo => site.Photos[photo.Id]).DistinctBy(photo => photo.Folder, StringComparer.Ordinal)
-                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Create(photo, pageFactory.Permalink(photo.Folder), LicenceText.LinkedDataOf(site.Record.Statement.Licence?.Value)))),
+                .Select(photo => File(ImageInformation.PathOf(photo), () => ImageInformation.Create(
+                    photo, pageFactory.Permalink(photo.Folder), LicenceText.LinkedDataOf(site.Record.Statement.Licence?.Value)))),
             .. frames.Select(frame => File(PathOf(frame.Id), () => manifests.ForFrame(frame, [.. PhotosOf(site, references, frame)]))),
             .. others.IsEmpty ? [] : new[] { File(PathOf(Others), () => manifests.ForOthers(PathOf(Others), others)) },
-            .. published.Count == 0 ? [] : new[] { File(Collection, () => manifests.All(Collection, frames, others.IsEmpty ? null : PathOf(Others))) },
+            .. published.Count == 0
+                ? []
+                : new[] { File(Collection, () => manifests.All(Collection, frames, others.IsEmpty ? null : PathOf(Others))) },
         ];
     }
 
-    private static IEnumerable<Photo> PhotosOf(SiteContents site, CrossReferences references, Frame frame) => references.PhotosOf[frame.Id].Where(photo => IsPublished(site, photo));
+    private static IEnumerable<Photo> PhotosOf(SiteContents site, CrossReferences references, Frame frame) =>
+        references.PhotosOf[frame.Id].Where(photo => IsPublished(site, photo));
 
     private static bool IsPublished(SiteContents site, Photo photo) => site.Photos.GetValueOrDefault(photo.Id) is { Folder.Length: > 0 };
 

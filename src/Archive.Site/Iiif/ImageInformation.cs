@@ -3,7 +3,10 @@ using Archive.Site.Contents;
 
 namespace Archive.Site.Iiif;
 
-/// <summary>Writes what a picture's folder holds, as the IIIF Image API 3.0 has it (section 5): the sizes and tiles that may be asked for by address.</summary>
+/// <summary>
+/// Writes what a picture's folder holds, as the IIIF Image API 3.0 has it (section 5): the sizes and tiles that may be asked for by
+/// address.
+/// </summary>
 internal static class ImageInformation
 {
     public static string PathOf(PublishedPhoto photo) => photo.Folder + "/info.json";
@@ -34,7 +37,8 @@ internal static class ImageInformation
 
         var sizes = photo.Derivatives.Skip(1).Select(print => (print.Width, print.Height)).ToHashSet();
         if (photo.Pyramid.ScaleFactors is [.., var coarsest]) sizes.Add((Ceiling(photo.Width, coarsest), Ceiling(photo.Height, coarsest)));
-        if (sizes.Count > 0) info["sizes"] = new JsonArray([.. sizes.Order().Select(size => new JsonObject { ["width"] = size.Width, ["height"] = size.Height })]);
+        if (sizes.Count > 0) info["sizes"] =
+            new JsonArray([.. sizes.Order().Select(size => new JsonObject { ["width"] = size.Width, ["height"] = size.Height })]);
         if (photo.Pyramid.IsCut)
         {
             info["tiles"] = new JsonArray(new JsonObject

@@ -10,7 +10,10 @@ using Archive.Site.Layout;
 
 namespace Archive.Site.Iiif;
 
-/// <summary>Writes manifests and the collection (IIIF Presentation API 3.0): each photo a canvas with its picture painted on it, its regions as comments.</summary>
+/// <summary>
+/// Writes manifests and the collection (IIIF Presentation API 3.0): each photo a canvas with its picture painted on it, its regions as
+/// comments.
+/// </summary>
 internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
 {
     private const string Context = "http://iiif.io/api/presentation/3/context.json";
@@ -21,7 +24,9 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
     public JsonObject ForFrame(Frame frame, ImmutableArray<Photo> photos)
     {
         var manifest = Manifest(IiifFiles.PathOf(frame.Id), LabelOf(frame), photos);
-        manifest["metadata"] = new JsonArray([Entry("Frame", frame.Id), .. frame.Module is { } module ? [Entry("Module", module.Value)] : Enumerable.Empty<JsonNode>(), .. OfArchive()]);
+        manifest["metadata"] = new JsonArray([Entry("Frame", frame.Id), .. frame.Module is { } module
+            ? [Entry("Module", module.Value)]
+            : Enumerable.Empty<JsonNode>(), .. OfArchive()]);
         if (frame.About is { } about) manifest["summary"] = Text(MarkdownText.Plain(about.Value));
         manifest["homepage"] = Page(PagePaths.For(frame), LabelOf(frame));
         return manifest;
@@ -83,7 +88,8 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         };
         if (!photo.Regions.IsEmpty)
         {
-            canvas["annotations"] = new JsonArray(AnnotationPage($"{id}/regions", [.. photo.Regions.Select((region, number) => Comment(region, published, id, number + 1))]));
+            canvas["annotations"] = new JsonArray(
+                AnnotationPage($"{id}/regions", [.. photo.Regions.Select((region, number) => Comment(region, published, id, number + 1))]));
         }
 
         return canvas;
@@ -103,22 +109,34 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         var box = region.Box.Value;
         var (left, top) = ((int)(box.Left * photo.Width), (int)(box.Top * photo.Height));
         var (right, bottom) = (Past(box.Left + box.Width, photo.Width), Past(box.Top + box.Height, photo.Height));
-        string[] said = [string.Join(", ", region.Shows.Select(id => id.Value)), region.Note is { } note ? MarkdownText.Plain(note.Value) : ""];
+        string[] said =
+        [
+            string.Join(", ", region.Shows.Select(id => id.Value)),
+            region.Note is { } note ? MarkdownText.Plain(note.Value) : ""
+        ];
         var text = string.Join(": ", said.Where(part => part.Length > 0));
         return new JsonObject
         {
             ["id"] = $"{canvas}/region/{Phrase.Count(number)}",
             ["type"] = "Annotation",
             ["motivation"] = "commenting",
-            ["body"] = new JsonObject { ["type"] = "TextualBody", ["value"] = text.Length > 0 ? text : $"part {Phrase.Count(number)}", ["language"] = Language, ["format"] = "text/plain" },
-            ["target"] = $"{canvas}#xywh={Phrase.Count(left)},{Phrase.Count(top)},{Phrase.Count(Math.Max(1, right - left))},{Phrase.Count(Math.Max(1, bottom - top))}",
+            ["body"] = new JsonObject
+            {
+                ["type"] = "TextualBody",
+                ["value"] = text.Length > 0 ? text : $"part {Phrase.Count(number)}",
+                ["language"] = Language,
+                ["format"] = "text/plain"
+            },
+            ["target"] =
+                $"{canvas}#xywh={Phrase.Count(left)},{Phrase.Count(top)},{Phrase.Count(Math.Max(1, right - left))},{Phrase.Count(Math.Max(1, bottom - top))}",
         };
     }
 
     // The first pixel behind a box; 0.1 + 0.2 is not to count for more than 0.3.
     private static int Past(double edge, int length) => Math.Min(length, (int)Math.Ceiling(Math.Round(edge * length, 6)));
 
-    private JsonArray Thumbnail(PublishedPhoto photo) => new(Image(photo, photo.Derivatives.LastOrDefault(print => print.Width >= ThumbnailWidth) ?? photo.Derivatives[0]));
+    private JsonArray Thumbnail(PublishedPhoto photo) =>
+        new(Image(photo, photo.Derivatives.LastOrDefault(print => print.Width >= ThumbnailWidth) ?? photo.Derivatives[0]));
 
     private JsonObject Image(PublishedPhoto photo, PublishedPicture print) => new()
     {
@@ -154,20 +172,30 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
         if (LicenceText.LinkedDataOf(statement.Licence?.Value) is { } rights) to["rights"] = rights;
         if (statement.Custodian is { } custodian)
         {
-            to["provider"] = new JsonArray(new JsonObject { ["id"] = pageFactory.Permalink("index.html"), ["type"] = "Agent", ["label"] = Text(custodian.Value), ["homepage"] = Page("index.html", Title) });
+            to["provider"] = new JsonArray(new JsonObject
+            {
+                ["id"] = pageFactory.Permalink("index.html"),
+                ["type"] = "Agent",
+                ["label"] = Text(custodian.Value),
+                ["homepage"] = Page("index.html", Title)
+            });
         }
     }
 
-    private JsonObject Head(string type, string path, string label) => new() { ["@context"] = Context, ["id"] = pageFactory.Permalink(path), ["type"] = type, ["label"] = Text(label) };
+    private JsonObject Head(string type, string path, string label) =>
+        new() { ["@context"] = Context, ["id"] = pageFactory.Permalink(path), ["type"] = type, ["label"] = Text(label) };
 
-    private JsonObject Reference(string path, string label) => new() { ["id"] = pageFactory.Permalink(path), ["type"] = "Manifest", ["label"] = Text(label) };
+    private JsonObject Reference(string path, string label) =>
+        new() { ["id"] = pageFactory.Permalink(path), ["type"] = "Manifest", ["label"] = Text(label) };
 
-    private static JsonObject AnnotationPage(string id, params JsonObject[] items) => new() { ["id"] = id, ["type"] = "AnnotationPage", ["items"] = new JsonArray([.. items]) };
+    private static JsonObject AnnotationPage(string id, params JsonObject[] items) =>
+        new() { ["id"] = id, ["type"] = "AnnotationPage", ["items"] = new JsonArray([.. items]) };
 
     private JsonArray Page(string path, string label) =>
         new(new JsonObject { ["id"] = pageFactory.Permalink(path), ["type"] = "Text", ["label"] = Text(label), ["format"] = "text/html" });
 
-    private JsonObject Entry(string label, string value) => new() { ["label"] = new JsonObject { ["en"] = new JsonArray(label) }, ["value"] = Text(value) };
+    private JsonObject Entry(string label, string value) =>
+        new() { ["label"] = new JsonObject { ["en"] = new JsonArray(label) }, ["value"] = Text(value) };
 
     private JsonObject Text(string text) => new() { [Language] = new JsonArray(text) };
 

@@ -25,13 +25,22 @@ internal sealed class CableIndexes
     {
         (_site, _pageFactory, _rowBuilder) = (site, pageFactory, rowBuilder);
         var cables = _site.Record.Cables.Where(cable => !cable.IsWithdrawn).ToImmutableArray();
-        var labelled = cables.Where(cable => cable.Label is not null).OrderBy(cable => cable.Label!.Value.Value, StringComparer.Ordinal).ToImmutableArray();
+        var labelled = cables.Where(cable => cable.Label is not null)
+            .OrderBy(cable => cable.Label!.Value.Value, StringComparer.Ordinal)
+            .ToImmutableArray();
         _count = cables.Length;
         _unlabelled = cables.Length - labelled.Length;
         _lists =
         [
-            ("Cables by id", "By id", List([.. cables.Select(cable => (RowHeading.None, cable))], PagePaths.Index(RecordKind.Cable), "cables-by-id", row => row.Row.Id)),
-            ("Cables by label", "By label", List([.. labelled.Select(cable => (RowHeading.None, cable))], null, "cables-by-label", row => row.Row.Label?.Value ?? "")),
+            ("Cables by id", "By id", List(
+                [.. cables.Select(cable => (RowHeading.None, cable))],
+                PagePaths.Index(RecordKind.Cable),
+                "cables-by-id",
+                row => row.Row.Id)),
+            (
+                "Cables by label",
+                "By label",
+                List([.. labelled.Select(cable => (RowHeading.None, cable))], null, "cables-by-label", row => row.Row.Label?.Value ?? "")),
             ("Cables by the frames they join", "By frames joined", List(ByPair(), null, "cables-by-pair", row => row.Heading.Heading)),
             ("Cables by kind", "By kind", List(ByKind(cables), null, "cables-by-kind", row => $"{row.Heading.Heading}: {row.Row.Id}")),
         ];
@@ -56,25 +65,33 @@ internal sealed class CableIndexes
         for (var number = 1; number <= list.Rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), place => new CableIndexPage(_pageFactory.Head("cable-index", place, list.Title, $"{list.Title}: {Phrase.Count(_count, "cable")}."))
-            {
-                Says = list.Rows == _lists[1].Rows && _unlabelled > 0
-                    ? $"{Phrase.Count(_count - _unlabelled, "cable")} with a label, as printed. {Phrase.Count(_unlabelled)} without a label {(_unlabelled == 1 ? "is" : "are")} not in this list"
-                    : Phrase.Count(_count, "cable"),
-                Orders = [.. _lists.Select(other => new PageLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
-                Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, place)),
-                Sheet = list.Rows.Sheet(sheet, place),
-            });
+            yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), place =>
+                new CableIndexPage(_pageFactory.Head("cable-index", place, list.Title, $"{list.Title}: {Phrase.Count(_count, "cable")}."))
+                {
+                    Says = list.Rows == _lists[1].Rows && _unlabelled > 0
+                        ? $"{Phrase.Count(_count - _unlabelled, "cable")} with a label, as printed. {Phrase.Count(_unlabelled)} without a label {(_unlabelled == 1 ? "is" : "are")} not in this list"
+                        : Phrase.Count(_count, "cable"),
+                    Orders =
+                        [.. _lists.Select(other => new PageLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
+                    Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, place)),
+                    Sheet = list.Rows.Sheet(sheet, place),
+                });
         }
     }
 
-    private static GroupedRows<Cable> List(ImmutableArray<(RowHeading Heading, Cable Row)> rows, string? first, string folder, Func<(RowHeading Heading, Cable Row), string> begins) =>
+    private static GroupedRows<Cable> List(
+        ImmutableArray<(RowHeading Heading, Cable Row)> rows,
+        string? first,
+        string folder,
+        Func<(RowHeading Heading, Cable Row), string> begins) =>
         new(rows, first ?? $"indexes/{folder}/index.html", $"indexes/{folder}", begins);
 
     private ImmutableArray<(RowHeading, Cable)> ByPair() =>
     [
         .. _site.Graph.FramePairs.SelectMany(pair => pair.Cables.Select(reading => (PairHeading(pair.A, pair.B), reading.Cable))),
-        .. _site.Graph.Leaving.Select(reading => (Heading: LeavingHeading(reading), reading.Cable)).OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
+        .. _site.Graph.Leaving
+            .Select(reading => (Heading: LeavingHeading(reading), reading.Cable))
+            .OrderBy(row => row.Heading.Anchor, StringComparer.Ordinal),
     ];
 
     private static RowHeading LeavingHeading(CableReading reading) => reading.Ends.Length == 0
@@ -95,7 +112,9 @@ internal sealed class CableIndexes
     private RowHeading KindHeading(Cable cable)
     {
         if (cable.Kind is not { } id) return new RowHeading("Kind unknown", "~");
-        return _site.Record.Find<CableKind>(id.Value) is { } kind ? new RowHeading(kind.Title, KindAnchor(kind.Id)) : new RowHeading(id.Value, KindAnchor(id.Value));
+        return _site.Record.Find<CableKind>(id.Value) is { } kind
+            ? new RowHeading(kind.Title, KindAnchor(kind.Id))
+            : new RowHeading(id.Value, KindAnchor(id.Value));
     }
 
     private static string KindAnchor(string kind) => "kind-" + PagePaths.Anchor(kind);

@@ -26,7 +26,8 @@ internal sealed class FrameIndexes
     {
         (_site, _references, _pageFactory, _formatter) = (site, references, pageFactory, formatter);
         _byRow = new GroupedRows<Frame>(ByRow(site), PagePaths.Index(RecordKind.Frame), "indexes/frames-by-row", row => row.Row.Id);
-        _byModule = new GroupedRows<Frame>(ByModule(site, references), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
+        _byModule = new GroupedRows<Frame>(
+            ByModule(site, references), "indexes/frames-by-module/index.html", "indexes/frames-by-module", row => row.Heading.Heading);
     }
 
     /// <summary>Where a module's frames are listed.</summary>
@@ -46,7 +47,8 @@ internal sealed class FrameIndexes
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head("frame-index", place, title, $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
+            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head(
+                "frame-index", place, title, $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
@@ -55,14 +57,17 @@ internal sealed class FrameIndexes
                 Sheet = rows.Sheet(sheet, place),
             });
 
-            PageLink Order(string text, GroupedRows<Frame> of, int which) => new(text, new PageLocation(rows.Sheets.Path(sheet)).To(of.Sheets.First), which == order);
+            PageLink Order(string text, GroupedRows<Frame> of, int which) =>
+                new(text, new PageLocation(rows.Sheets.Path(sheet)).To(of.Sheets.First), which == order);
         }
     }
 
     private FrameLine Row(Frame frame, PageLocation place) => new(
         RecordLink.To(frame, place),
         frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
-        _site.HallLayouts.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row ? new Link(Phrase.NameOf(row), RowHref(row, place)) : null,
+        _site.HallLayouts.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row
+            ? new Link(Phrase.NameOf(row), RowHref(row, place))
+            : null,
         _formatter.Format(frame.Weight),
         _site.Graph.At(frame.Id).Length,
         _references.PhotosOf[frame.Id].Count());
@@ -78,7 +83,9 @@ internal sealed class FrameIndexes
         }
 
         var nowhere = new RowHeading("Not placed in the hall as found", "no-row");
-        rows.AddRange(site.Record.Frames.Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id)).Select(frame => (nowhere, frame)));
+        rows.AddRange(site.Record.Frames
+            .Where(frame => !frame.IsWithdrawn && !standing.Contains(frame.Id))
+            .Select(frame => (nowhere, frame)));
         return rows.ToImmutable();
     }
 
@@ -87,7 +94,9 @@ internal sealed class FrameIndexes
         var none = new RowHeading("No module", "no-module");
         return
         [
-            .. references.ByModule.OrderBy(module => module.Key, StringComparer.Ordinal).SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),
+            .. references.ByModule
+                .OrderBy(module => module.Key, StringComparer.Ordinal)
+                .SelectMany(module => module.Select(frame => (ModuleHeading(module.Key), frame))),
             .. site.Record.Frames.Where(frame => !frame.IsWithdrawn && frame.Module is null).Select(frame => (none, frame)),
         ];
     }

@@ -22,8 +22,8 @@ namespace Archive.Site.Indexes;
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
 internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, SharedIndexes lists, PreparedLabels readyLabels)
 {
-    // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all, pages go
-    // without, and lead to the hall's own plan.
+    // A small plan draws its whole hall. In a great record that would be drawn on a hundred thousand pages: beyond so many strokes in all,
+    // pages go without, and lead to the hall's own plan.
     private const long MostStrokes = 2_000_000;
 
     private DisplayUnits Units => formatter.Text.Units;
@@ -31,7 +31,9 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     /// <summary>A frame's face with its positions, each leading to its line of the table; none without positions.</summary>
     public HtmlFragment Elevation(Frame frame) => frame.Positions.Length == 0
         ? HtmlFragment.None
-        : FrameElevation.Draw(frame, new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
+        : FrameElevation.Draw(
+            frame,
+            new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
 
     /// <summary>A frame among its neighbours, seen from the front.</summary>
     public static HtmlFragment Neighbours(FramePlacement where, PageLocation place) => RowStrip.Draw(where, frame => place.To(frame).Value);
@@ -56,23 +58,31 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     {
         var trays = cable.LiesIn.Select(id => site.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return HtmlFragment.None;
-        if (site.Record.Find<Hall>(id.Value) is not { } hall || !site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout)) return HtmlFragment.None;
+        if (site.Record.Find<Hall>(id.Value) is not { } hall || !site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout))
+            return HtmlFragment.None;
         if (IsTooMuch(layout)) return HtmlFragment.None;
         var frames = (site.Readings.Find(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)).ToImmutableArray();
         var network = site.Basis.Runs.NetworkOf(layout);
-        if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails] ? Inset(layout, place, null, longest.Line, tails) : HtmlFragment.None;
+        if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails]
+            ? Inset(layout, place, null, longest.Line, tails)
+            : HtmlFragment.None;
         var route = CableRoute.Through(layout, network, trays, frames.ElementAtOrDefault(0), frames.ElementAtOrDefault(1));
         return route is null ? HtmlFragment.None : Inset(layout, place, null, route.Line);
     }
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
-    public HtmlFragment Plan(HallLayout layout, PageLocation place) => Plan(layout, place, options => options with { Signs = SignsIn(layout) });
+    public HtmlFragment Plan(HallLayout layout, PageLocation place) =>
+        Plan(layout, place, options => options with { Signs = SignsIn(layout) });
 
     // Where it was found everything stood, and what belongs to others still does; elsewhere a plan says what is there.
-    private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) => layout.PlacedFrames.Select(standing => standing.Frame).DistinctBy(frame => frame.Id)
-        .Where(frame => layout != site.HallLayouts.AsFound || frame.Owner is not null)
-        .ToFrozenDictionary(frame => frame.Id, frame => frame.Owner is not null ? FrameSign.NotOurs : SignOf(frame.Id, layout.Hall), StringComparer.Ordinal);
+    private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) =>
+        layout.PlacedFrames.Select(standing => standing.Frame).DistinctBy(frame => frame.Id)
+            .Where(frame => layout != site.HallLayouts.AsFound || frame.Owner is not null)
+            .ToFrozenDictionary(
+                frame => frame.Id,
+                frame => frame.Owner is not null ? FrameSign.NotOurs : SignOf(frame.Id, layout.Hall),
+                StringComparer.Ordinal);
 
     private FrameSign SignOf(string frame, Hall hall)
     {
@@ -85,12 +95,15 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     /// <summary>A hall's floor plan with something shown on it.</summary>
     /// <param name="layout">The hall set out.</param>
     /// <param name="show">Adds what is shown.</param>
-    public HtmlFragment Plan(HallLayout layout, PageLocation place, Func<FloorPlanOptions, FloorPlanOptions> show) => FloorPlan.Draw(layout, show(Options(place) with
-    {
-        RowHref = row => lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
-    }));
+    public HtmlFragment Plan(HallLayout layout, PageLocation place, Func<FloorPlanOptions, FloorPlanOptions> show) =>
+        FloorPlan.Draw(layout, show(Options(place) with
+        {
+            RowHref = row => lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
+        }));
 
-    /// <summary>A small plan with the way of a cable in a hall where it may stand again; none where it has no route, or in a great record.</summary>
+    /// <summary>
+    /// A small plan with the way of a cable in a hall where it may stand again; none where it has no route, or in a great record.
+    /// </summary>
     public HtmlFragment Route(HallReach reach, CableReach cable, PageLocation place) =>
         !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : HtmlFragment.None;
 
@@ -99,11 +112,18 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
 
     private FloorPlanOptions Options(PageLocation place) => new() { Href = record => place.To(record).Value, Units = Units };
 
-    private HtmlFragment Inset(HallLayout layout, PageLocation place, string? marked, ImmutableArray<PlanPoint> route, ImmutableArray<CableRoute> tails = default)
+    private HtmlFragment Inset(
+        HallLayout layout, PageLocation place, string? marked, ImmutableArray<PlanPoint> route, ImmutableArray<CableRoute> tails = default)
     {
         return IsTooMuch(layout)
             ? HtmlFragment.None
-            : FloorPlan.Draw(layout, Options(place) with { IsInset = true, Marked = marked, Route = route, Tails = tails.IsDefault ? [] : [.. tails.Select(tail => tail.Line)] });
+            : FloorPlan.Draw(layout, Options(place) with
+            {
+                IsInset = true,
+                Marked = marked,
+                Route = route,
+                Tails = tails.IsDefault ? [] : [.. tails.Select(tail => tail.Line)]
+            });
     }
 
     private bool IsTooMuch(HallLayout layout)

@@ -13,15 +13,21 @@ namespace Archive.Site.Indexes;
 /// <param name="readyLabels">The QR labels that the site holds ready.</param>
 internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, PreparedLabels readyLabels)
 {
-    /// <summary>The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a cable's page.</summary>
+    /// <summary>
+    /// The provenance of a record. Frames have their address as a code, for the label on the exhibit; a code costs more than the rest of a
+    /// cable's page.
+    /// </summary>
     /// <param name="found">When and by whom it was recorded.</param>
     /// <param name="facts">Facts that may carry evidence.</param>
-    public Provenance Create(ArchiveRecord record, PageLocation place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
+    public Provenance Create(
+        ArchiveRecord record, PageLocation place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
     {
         var permalink = pageFactory.Permalink(place.Path);
         return new Provenance(
             found, record.Id, record.IdSpan.Path, permalink, [.. record.Was.Select(was => was.Value)],
-            [.. facts.Select(fact => (fact.Fact, Mark: formatter.Mark(fact.Evidence))).Where(fact => fact.Mark is not null).Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
+            [.. facts.Select(fact => (fact.Fact, Mark: formatter.Mark(fact.Evidence)))
+                .Where(fact => fact.Mark is not null)
+                .Select(fact => new EvidenceLine(fact.Fact, fact.Mark!.Says))],
             permalink.Length == 0 || record is not Frame ? HtmlFragment.None : drawings.Qr(permalink))
         {
             HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Hall,

@@ -14,7 +14,8 @@ namespace Archive.Site.Layout;
 public sealed record Citation(string Text, string Bibtex, string Csl)
 {
     // The letters that TeX takes for its own, and those that are none.
-    private static readonly SearchValues<char> Special = SearchValues.Create("\\~^{}$&#%_" + string.Concat(Enumerable.Range(0, ' ').Select(code => (char)code)));
+    private static readonly SearchValues<char> Special = SearchValues.Create(
+        "\\~^{}$&#%_" + string.Concat(Enumerable.Range(0, ' ').Select(code => (char)code)));
 
     /// <summary>Cites a page.</summary>
     /// <param name="statement">What the archive says of itself.</param>
@@ -31,7 +32,8 @@ public sealed record Citation(string Text, string Bibtex, string Csl)
 
     private static string BibtexOf(string title, string archive, string keeper, int? year, string address)
     {
-        var text = new StringBuilder("@misc{").Append(KeyOf(address)).Append(",\n  author = {{").Append(Tex(keeper)).Append("}},\n  title = {{").Append(Tex(title.Length == 0 ? archive : title)).Append("}},\n");
+        var text = new StringBuilder("@misc{").Append(KeyOf(address)).Append(",\n  author = {{").Append(Tex(keeper))
+            .Append("}},\n  title = {{").Append(Tex(title.Length == 0 ? archive : title)).Append("}},\n");
         if (title.Length > 0) text.Append("  howpublished = {").Append(Tex(archive)).Append("},\n");
         if (year is { } known) text.Append("  year = {").Append(known.ToString(CultureInfo.InvariantCulture)).Append("},\n");
         return text.Append("  url = {").Append(address).Append("}\n}").ToString();
@@ -74,7 +76,10 @@ public sealed record Citation(string Text, string Bibtex, string Csl)
 
     // What an entry is called: letters, digits and hyphens of its address.
     private static string KeyOf(string address) => string.Join('-', address[(address.IndexOf("://", StringComparison.Ordinal) + 3)..]
-        .Split('/', StringSplitOptions.RemoveEmptyEntries).Skip(1).DefaultIfEmpty("archive").Select(part => string.Concat(part.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '.'))));
+        .Split('/', StringSplitOptions.RemoveEmptyEntries)
+        .Skip(1)
+        .DefaultIfEmpty("archive")
+        .Select(part => string.Concat(part.Where(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '.'))));
 
     private static string Tex(string text)
     {

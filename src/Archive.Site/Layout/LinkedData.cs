@@ -82,5 +82,6 @@ internal static class LinkedData
     };
 
     // A record's page lies at FOLDER/ID/index.html, and nothing else lies in the folder of a kind so deep.
-    private static string? IdOf(string path) => path.Split('/') is [var folder, var id, "index.html"] && RecordFolders.All.Contains(folder) ? id : null;
+    private static string? IdOf(string path) =>
+        path.Split('/') is [var folder, var id, "index.html"] && RecordFolders.All.Contains(folder) ? id : null;
 }

@@ -22,7 +22,8 @@ internal sealed class PageFactory
     public PageFactory(SiteContents site)
     {
         (_statement, _theme) = (site.Record.Statement, site.Theme);
-        _siteByDepth = [.. Enumerable.Range(0, Depths).Select(depth => SiteViewBuilder.Create(site, new PageLocation(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
+        _siteByDepth = [.. Enumerable.Range(0, Depths)
+            .Select(depth => SiteViewBuilder.Create(site, new PageLocation(string.Concat(Enumerable.Repeat("a/", depth)) + "index.html")))];
     }
 
     /// <summary>A page that is made when its turn comes.</summary>
@@ -38,7 +39,8 @@ internal sealed class PageFactory
     }
 
     /// <summary>The head of a plan's page.</summary>
-    public PageHead PlanHead(PlanKind kind, PageLocation place) => Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
+    public PageHead PlanHead(PlanKind kind, PageLocation place) =>
+        Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
 
     /// <param name="template">Name of its template.</param>
     /// <param name="description">One sentence on what it holds.</param>

@@ -71,7 +71,9 @@ public sealed record SiteView
     /// <summary>The folder of the theme's assets, without a slash at its end.</summary>
     public required Href Assets { get; init; }
 
-    /// <summary>The style sheet that says as of when the record is, for print: one file, so that a new event changes no other page.</summary>
+    /// <summary>
+    /// The style sheet that says as of when the record is, for print: one file, so that a new event changes no other page.
+    /// </summary>
     public required Href AsOf { get; init; }
 
     /// <summary>The ways in, for the head of each page.</summary>

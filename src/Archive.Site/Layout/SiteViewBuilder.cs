@@ -34,16 +34,26 @@ internal static class SiteViewBuilder
             AsOf = place.To(PrintDate.Path),
             Ways =
             [
-                new(NowPlan.Kind.Title, place.To(NowPlan.Kind.Page)), Index(RecordKind.Frame, "Frames"), Index(RecordKind.Cable, "Cables"), Index(RecordKind.Photo, "Photos"),
-                new("Plans", place.To("plans/index.html")), Index(RecordKind.Story, "Stories"), new("Search", place.To("search/index.html")),
-            ],
+                new(NowPlan.Kind.Title, place.To(NowPlan.Kind.Page)),
+                    Index(RecordKind.Frame, "Frames"),
+                    Index(RecordKind.Cable, "Cables"),
+                    Index(RecordKind.Photo, "Photos"),
+                    new("Plans", place.To("plans/index.html")),
+                    Index(RecordKind.Story, "Stories"),
+                    new("Search", place.To("search/index.html")),
+                ],
             Lists =
             [
-                Index(RecordKind.Hall, "Halls"), Index(RecordKind.Tray, "Trays"), Index(RecordKind.CableKind, "Kinds of cable"), Index(RecordKind.Scheme, "How to read labels"),
-                Index(RecordKind.Display, "Displays"), Index(RecordKind.Event, "Events"),
-                new("Still to record", place.To("lacks/index.html")), new("QR labels", place.To("labels/index.html")),
-                new("Use offline", place.To("offline/index.html")),
-            ],
+                Index(RecordKind.Hall, "Halls"),
+                    Index(RecordKind.Tray, "Trays"),
+                    Index(RecordKind.CableKind, "Kinds of cable"),
+                    Index(RecordKind.Scheme, "How to read labels"),
+                    Index(RecordKind.Display, "Displays"),
+                    Index(RecordKind.Event, "Events"),
+                    new("Still to record", place.To("lacks/index.html")),
+                    new("QR labels", place.To("labels/index.html")),
+                    new("Use offline", place.To("offline/index.html")),
+                ],
         };
 
         Link Index(RecordKind kind, string text) => new(text, place.To(PagePaths.Index(kind)));

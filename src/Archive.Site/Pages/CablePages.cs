@@ -22,7 +22,19 @@ namespace Archive.Site.Pages;
 /// <summary>Makes the pages of cables.</summary>
 /// <param name="endPhotos">Finds what ends of cables look like.</param>
 /// <param name="status">Says where each is and what comes next.</param>
-internal sealed class CablePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, LabelViewBuilder labelViews, EndPhotoBuilder endPhotos, RecordStatus status)
+internal sealed class CablePages(
+    SiteContents site,
+    CrossReferences references,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    PageDrawings drawings,
+    ProvenanceBuilder provenances,
+    GapFinder lacks,
+    LabelViewBuilder labelViews,
+    EndPhotoBuilder endPhotos,
+    RecordStatus status)
 {
     private const int MostNeighbours = 200;
 
@@ -36,7 +48,12 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
         var kind = cable.Kind is { } id ? site.Record.Find<CableKind>(id.Value) : null;
         var ends = EndLines(cable, place);
         var between = Between(cable);
-        return new CablePage(pageFactory.Head("cable", place, $"Cable {cable.Id}{between}", Description(cable, ends), new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
+        return new CablePage(pageFactory.Head(
+            "cable",
+            place,
+            $"Cable {cable.Id}{between}",
+            Description(cable, ends),
+            new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
         {
             Id = cable.Id,
             Name = cable.Title == cable.Id ? "" : cable.Title,
@@ -62,7 +79,11 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
             Events = [.. references.EventsOf[cable.Id].Select(happening => rowBuilder.Event(happening, place, cable))],
             Lacks = lacks.Find(cable),
             Provenance = provenances.Create(cable, place, "",
-                [("Label", cable.Label?.Evidence), ("Length", cable.Length?.Evidence), .. cable.Ends.Select(end => ("End", end.At?.Evidence))]),
+                [
+                    ("Label", cable.Label?.Evidence),
+                    ("Length", cable.Length?.Evidence),
+                    .. cable.Ends.Select(end => ("End", end.At?.Evidence))
+                ]),
         };
     }
 
@@ -73,8 +94,14 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
     private ImmutableArray<EndLine> EndLines(Cable cable, PageLocation place)
     {
         var known = site.Readings.Find(cable.Id)?.Ends ?? [];
-        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with { Holds = Holds(end.At), Photo = endPhotos.Create(cable, end.At, place) }).ToList();
-        lines.AddRange(cable.Ends.Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end))).Select(end => Line(RowBuilder.NotKnown, end, place)));
+        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with
+        {
+            Holds = Holds(end.At),
+            Photo = endPhotos.Create(cable, end.At, place)
+        }).ToList();
+        lines.AddRange(cable.Ends
+            .Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end)))
+            .Select(end => Line(RowBuilder.NotKnown, end, place)));
         while (lines.Count < 2) lines.Add(Line(RowBuilder.NotKnown, null, place));
         return [.. lines];
     }
@@ -90,11 +117,16 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PageLocation place) =>
     [
-        new("Kind", cable.Kind is { } id ? new FactText(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : FactText.Unknown, kind is null ? null : place.To(kind)),
+        new(
+            "Kind",
+            cable.Kind is { } id ? new FactText(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : FactText.Unknown,
+            kind is null ? null : place.To(kind)),
         new("Length", formatter.Format(cable.Length)),
         .. AsFoundWay(cable),
         .. cable.Owner is not null ? [new FactLine("Belongs to", formatter.Format(cable.Owner))] : ImmutableArray<FactLine>.Empty,
-        .. cable.Permission is { } permission ? [new FactLine("May be cut", new FactText(PermissionText(permission)))] : ImmutableArray<FactLine>.Empty,
+        .. cable.Permission is { } permission
+            ? [new FactLine("May be cut", new FactText(PermissionText(permission)))]
+            : ImmutableArray<FactLine>.Empty,
         .. kind?.Diameter is { } diameter ? [new FactLine("Diameter", formatter.Format(diameter))] : ImmutableArray<FactLine>.Empty,
     ];
 
@@ -107,18 +139,27 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
         if (site.Basis.Runs.ByCable.GetValueOrDefault(cable.Id) is not { Length: { } length } path) yield break;
         // Where the tails of a harness leave the trays is not recorded: its route is the least that it can be.
         var hasTails = (site.Readings.Find(cable.Id)?.Ends.Length ?? 0) > 2;
-        yield return new FactLine("Route as found", new FactText((hasTails ? "at least " : "") + formatter.Text.FormatComputed(length), EvidenceText.Derived("its ports, frames and trays")));
+        yield return new FactLine("Route as found", new FactText(
+            (hasTails ? "at least " : "") + formatter.Text.FormatComputed(length), EvidenceText.Derived("its ports, frames and trays")));
         if (path.Slack is not { } slack) yield break;
         yield return new FactLine("Slack as found", new FactText(
-            slack < UnitsNet.Length.Zero ? $"none: its length is {formatter.Text.FormatComputed(-slack)} less than its route, so one of the two is wrong" : (hasTails ? "at most " : "") + formatter.Text.FormatComputed(slack), EvidenceText.Derived("its length and route")));
+            slack < UnitsNet.Length.Zero
+                ? $"none: its length is {formatter.Text.FormatComputed(-slack)} less than its route, so one of the two is wrong"
+                : (hasTails ? "at most " : "") + formatter.Text.FormatComputed(slack), EvidenceText.Derived("its length and route")));
     }
 
     private CableInHall? InHall(HallReach reach, Cable cable, PageLocation place)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = formatter.Text;
-        var needs = judged.Needed is { } needed ? $"It needs {Phrase.Unbroken(text.FormatComputed(needed))}: {Phrase.Unbroken(text.FormatComputed(judged.Path!.Value))} from port to port, plus {Phrase.Unbroken(text.FormatComputed(reach.Allowance))} at each end." : "";
-        return new CableInHall(new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)), ReachSentences.Verdict(judged, text), needs, drawings.Route(reach, judged, place));
+        var needs = judged.Needed is { } needed
+            ? $"It needs {Phrase.Unbroken(text.FormatComputed(needed))}: {Phrase.Unbroken(text.FormatComputed(judged.Path!.Value))} from port to port, plus {Phrase.Unbroken(text.FormatComputed(reach.Allowance))} at each end."
+            : "";
+        return new CableInHall(
+            new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)),
+            ReachSentences.Verdict(judged, text),
+            needs,
+            drawings.Route(reach, judged, place));
     }
 
     // Between which frames it runs, as far as that is known, with a blank before it.
@@ -146,7 +187,9 @@ internal sealed class CablePages(SiteContents site, CrossReferences references, 
 
     private static string FateSentence(Cable cable) => cable.Fate?.Value switch
     {
-        Fate.Coil => cable.CoilTo is { } frame ? $"What happens to it: disconnected at the far end, coiled and lashed to {frame.Value}." : "What happens to it: disconnected at one end, coiled and lashed.",
+        Fate.Coil => cable.CoilTo is { } frame
+            ? $"What happens to it: disconnected at the far end, coiled and lashed to {frame.Value}."
+            : "What happens to it: disconnected at one end, coiled and lashed.",
         Fate.Remove => "What happens to it: disconnected at both ends and taken out.",
         Fate.Sever => "What happens to it: cut.",
         Fate.Leave => "What happens to it: left in place.",

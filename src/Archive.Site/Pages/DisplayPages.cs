@@ -39,12 +39,18 @@ public sealed record DisplayPage(PageHead Head) : PageView(Head)
 }
 
 /// <summary>Makes the pages of displays.</summary>
-internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
+internal sealed class DisplayPages(
+    SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, ProvenanceBuilder provenances)
 {
     /// <summary>The page of a display.</summary>
     /// <param name="display">A display that stands.</param>
     public OutputFile Create(Display display) => pageFactory.Page(PagePaths.For(display), place =>
-        new DisplayPage(pageFactory.Head("display", place, display.Title, $"{display.Title}: the frames needed to run it.", [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
+        new DisplayPage(pageFactory.Head(
+            "display",
+            place,
+            display.Title,
+            $"{display.Title}: the frames needed to run it.",
+            [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
         {
             Id = display.Id,
             Name = display.Title,
@@ -53,7 +59,9 @@ internal sealed class DisplayPages(SiteContents site, PageFactory pageFactory, P
             Plans =
             [
                 new Link("Weight, power and cables of this set", place.To(WorkingSetsPlan.Kind.Page)),
-                .. SetOf(display).IsEmpty ? Array.Empty<Link>() : [new Link("How to reconnect its cables", place.To(ReconnectionPages.PathOf(display)))],
+                .. SetOf(display).IsEmpty
+                    ? Array.Empty<Link>()
+                    : [new Link("How to reconnect its cables", place.To(ReconnectionPages.PathOf(display)))],
             ],
             About = prose.Blocks(display.About?.Value, place),
             Note = prose.Blocks(display.Note?.Value, place, 2, "note"),

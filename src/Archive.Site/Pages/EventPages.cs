@@ -47,7 +47,12 @@ internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, R
     public OutputFile Create(ArchiveEvent happening) => pageFactory.Page(PagePaths.For(happening), place =>
     {
         var line = rowBuilder.Event(happening, place);
-        return new EventPage(pageFactory.Head("event", place, $"{happening.Id}: {line.What}, {line.On}", $"{line.On}: {line.What}.", [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
+        return new EventPage(pageFactory.Head(
+            "event",
+            place,
+            $"{happening.Id}: {line.What}, {line.On}",
+            $"{line.On}: {line.What}.",
+            [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
         {
             Id = happening.Id,
             What = line.What,
@@ -60,8 +65,9 @@ internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, R
         };
     });
 
-    private IEnumerable<RecordLink> Subjects(ArchiveEvent happening, PageLocation place) => happening.Of.Select(id => rowBuilder.Record(id.Value, place))
-        .Concat(happening.Ends.Select(end => rowBuilder.Record(end.Cable.Value, place) with { Name = $"at {end.At.Value}" }));
+    private IEnumerable<RecordLink> Subjects(ArchiveEvent happening, PageLocation place) =>
+        happening.Of.Select(id => rowBuilder.Record(id.Value, place))
+            .Concat(happening.Ends.Select(end => rowBuilder.Record(end.Cable.Value, place) with { Name = $"at {end.At.Value}" }));
 
     private static ImmutableArray<FactLine> Facts(EventLine line)
     {

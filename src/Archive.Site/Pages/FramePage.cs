@@ -85,7 +85,8 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
 /// <param name="Next">The frame behind it.</param>
 /// <param name="Neighbours">The frame among its neighbours, seen from the front.</param>
 /// <param name="Plan">A small plan with the frame marked; none in a great record.</param>
-public sealed record FramePlaceView(RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, HtmlFragment Neighbours, HtmlFragment Plan);
+public sealed record FramePlaceView(
+    RecordLink Hall, bool IsAsFound, string Row, RecordLink? Previous, RecordLink? Next, HtmlFragment Neighbours, HtmlFragment Plan);
 
 /// <summary>A position of a frame as a line of a table.</summary>
 /// <param name="Id">Its name on the frame.</param>
@@ -93,7 +94,8 @@ public sealed record FramePlaceView(RecordLink Hall, bool IsAsFound, string Row,
 /// <param name="FromFloor">Height of its lower edge above the floor.</param>
 /// <param name="Ports">Its ports; empty where none is declared.</param>
 /// <param name="Cables">How many cables end there.</param>
-public sealed record PositionRow(string Id, string Anchor, FactText Holds, FactText FromFloor, FactText Height, string Ports, int Cables, HtmlFragment Note)
+public sealed record PositionRow(
+    string Id, string Anchor, FactText Holds, FactText FromFloor, FactText Height, string Ports, int Cables, HtmlFragment Note)
 {
     /// <summary>To the first of its cables in the table of cables, or to the sheet that holds it; null where none ends there.</summary>
     public Link? CablesAt { get; init; }

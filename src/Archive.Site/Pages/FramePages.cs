@@ -24,7 +24,18 @@ namespace Archive.Site.Pages;
 /// <summary>Makes the pages of frames.</summary>
 /// <param name="lists">The lists that pages link into.</param>
 /// <param name="status">Says where each is and what comes next.</param>
-internal sealed class FramePages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks, RecordStatus status)
+internal sealed class FramePages(
+    SiteContents site,
+    CrossReferences references,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    SharedIndexes lists,
+    PageDrawings drawings,
+    ProvenanceBuilder provenances,
+    GapFinder lacks,
+    RecordStatus status)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -39,7 +50,8 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             var sheet = number;
             yield return sheet == 1
                 ? pageFactory.Page(sheets.Path(1), place => View(frame, place))
-                : pageFactory.Page(sheets.Path(sheet), place => lists.CablesOf(frame, sheets, sheet, place, end => rowBuilder.Cable(end, place)));
+                : pageFactory.Page(
+                    sheets.Path(sheet), place => lists.CablesOf(frame, sheets, sheet, place, end => rowBuilder.Cable(end, place)));
         }
     }
 
@@ -62,7 +74,9 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             Photos = rowBuilder.PhotosOf(frame, place),
             Cables = CablesOf(sheets, place),
             CableCount = sheets.Rows.Count,
-            Reconnection = sheets.Rows.Count == 0 ? null : new Link("The same cables, in the order in which to reconnect them", place.To(ReconnectionPages.PathOf(frame))),
+            Reconnection = sheets.Rows.Count == 0
+                ? null
+                : new Link("The same cables, in the order in which to reconnect them", place.To(ReconnectionPages.PathOf(frame))),
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets, place),
             Needs = rowBuilder.Needs(frame.Needs, place),
@@ -112,16 +126,24 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         }
 
         if (frame.Doors is not null) facts.Add(new FactLine("Doors and covers to remove", formatter.Format(frame.Doors)));
-        facts.Add(new FactLine("Laying it down", frame.MayLieDown is null ? new FactText("not recorded: keep it upright") : formatter.Format(frame.MayLieDown, "allowed", "never: keep it upright")));
+        facts.Add(new FactLine("Laying it down", frame.MayLieDown is null
+            ? new FactText("not recorded: keep it upright")
+            : formatter.Format(frame.MayLieDown, "allowed", "never: keep it upright")));
         if (frame.Owner is not null) facts.Add(new FactLine("Belongs to", formatter.Format(frame.Owner)));
         if (frame.Found is { } found) facts.Add(new FactLine("Recorded", new FactText(FoundText(found))));
         return facts.ToImmutable();
     }
 
     private IEnumerable<FactLine> Manifest(Frame frame, PageLocation place) =>
-        IiifFiles.Has(site, references, frame) ? [new FactLine("Photos as IIIF", new FactText("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))] : [];
+        IiifFiles.Has(site, references, frame)
+            ? [new FactLine("Photos as IIIF", new FactText("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))]
+            : [];
 
-    private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(PowerDraw draw) => [("Potential", draw.Volts?.Evidence), ("Current", draw.Amps?.Evidence)];
+    private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(PowerDraw draw) =>
+        [
+            ("Potential", draw.Volts?.Evidence),
+            ("Current", draw.Amps?.Evidence)
+        ];
 
     private string Found(Frame frame) => frame.Found is { } found ? FoundText(found) : "";
 
@@ -150,7 +172,8 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
     private FramePlaceView StandOf(FramePlacement where, PageLocation place)
     {
         var number = where.Placed.Index + 1;
-        var row = $"{Phrase.Row(where.Row.Row.Id.Value)}, frame {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
+        var row =
+            $"{Phrase.Row(where.Row.Row.Id.Value)}, frame {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
         return new FramePlaceView(
             RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
             where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
@@ -164,7 +187,8 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
         var uses = new Dictionary<string, (int Count, int First)>(LeadingZeros.Comparer);
         for (var i = 0; i < sheets.Rows.Count; i++)
         {
-            if (sheets.Rows[i].Here.At.Position is { } position) uses[position] = uses.TryGetValue(position, out var use) ? (use.Count + 1, use.First) : (1, i);
+            if (sheets.Rows[i].Here.At.Position is { } position)
+                uses[position] = uses.TryGetValue(position, out var use) ? (use.Count + 1, use.First) : (1, i);
         }
 
         var anchors = new HashSet<string>(StringComparer.Ordinal);
@@ -175,8 +199,14 @@ internal sealed class FramePages(SiteContents site, CrossReferences references, 
             var anchor = PagePaths.PositionAnchor(position.Id.Value);
             var use = uses.GetValueOrDefault(position.Id.Value);
             return new PositionRow(
-                position.Id.Value, anchors.Add(anchor) ? anchor : "", formatter.Format(position.Holds), formatter.Format(position.FromFloor), formatter.Format(position.Height),
-                string.Join(", ", position.Ports.Select(PortText)), use.Count, prose.Line(position.Note?.Value, place))
+                position.Id.Value,
+                anchors.Add(anchor) ? anchor : "",
+                formatter.Format(position.Holds),
+                formatter.Format(position.FromFloor),
+                formatter.Format(position.Height),
+                string.Join(", ", position.Ports.Select(PortText)),
+                use.Count,
+                prose.Line(position.Note?.Value, place))
             {
                 CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),
             };

@@ -56,19 +56,28 @@ internal sealed class GapsPages
     public GapsPages(SiteContents site, PageFactory pageFactory, GapFinder lacks, StepListPages stepLists)
     {
         (_site, _pageFactory, _lacks, _stepLists) = (site, pageFactory, lacks, stepLists);
-        var rows = Sections().SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row))).ToImmutableArray();
-        _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
+        var rows = Sections()
+            .SelectMany(section => section.Rows.Select(row => (new RowHeading(section.Heading, section.Anchor), row)))
+            .ToImmutableArray();
+        _rows = new GroupedRows<(ArchiveRecord Record, string Says)>(
+            rows, "lacks/index.html", "lacks", row => $"{row.Heading.Heading}: {row.Row.Record.Id}");
     }
 
     public IEnumerable<OutputFile> Pages()
     {
-        var counts = _rows.Sheets.Rows.GroupBy(row => row.Heading.Anchor, StringComparer.Ordinal).Select(group => (group.First().Heading, Count: group.Count())).ToList();
+        var counts = _rows.Sheets.Rows.GroupBy(
+            row => row.Heading.Anchor, StringComparer.Ordinal).Select(group => (group.First().Heading, Count: group.Count())).ToList();
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new GapsPage(_pageFactory.Head("lacks", place, "Still to record", "Facts and photos still missing from this record, to collect while the machine is still standing."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new GapsPage(_pageFactory.Head(
+                "lacks",
+                place,
+                "Still to record",
+                "Facts and photos still missing from this record, to collect while the machine is still standing."))
             {
-                Counts = [.. counts.Select(count => new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, place)))],
+                Counts = [.. counts.Select(count =>
+                    new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, place)))],
                 Groups = [.. _rows.On(sheet, row => new GapRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
                 Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf("lacks"))),
                 Sheet = _rows.Sheets.On(sheet, place),
@@ -77,10 +86,15 @@ internal sealed class GapsPages
 
         foreach (var file in _stepLists.All(new StepList<GapLine>("Still to record", "lacks/index.html", "lacks", _ => [])
         {
-            Says = [counts.Count == 0 ? "Nothing that this list looks for is missing." : $"{Phrase.Heading(Phrase.Count(_rows.Sheets.Rows.Count, "gap"))} to fill while the machine is still standing."],
+            Says = [counts.Count == 0
+                ? "Nothing that this list looks for is missing."
+                : $"{Phrase.Heading(Phrase.Count(_rows.Sheets.Rows.Count, "gap"))} to fill while the machine is still standing."],
             Things = "Of",
-            Steps = [.. _rows.Sheets.Rows.Select((row, index) => (row.Heading, new GapLine(index + 1, row.Heading.Heading, row.Row.Record, row.Row.Says)))],
-            Row = (gap, place) => new ListedStep(gap.Number, RecordLink.To(gap.Record, place), [], [new CrewText($"{gap.Heading}{(gap.Says.Length == 0 ? "" : ": " + gap.Says)}", null)]) { Key = $"{gap.Heading}: {gap.Record.Id}" },
+            Steps = [.. _rows.Sheets.Rows.Select((row, index) =>
+                (row.Heading, new GapLine(index + 1, row.Heading.Heading, row.Row.Record, row.Row.Says)))],
+            Row = (gap, place) => new ListedStep(gap.Number, RecordLink.To(gap.Record, place), [], [new CrewText(
+                $"{gap.Heading}{(gap.Says.Length == 0 ? "" : ": " + gap.Says)}", null)])
+            { Key = $"{gap.Heading}: {gap.Record.Id}" },
         })) yield return file;
     }
 
@@ -108,20 +122,32 @@ internal sealed class GapsPages
         yield return ("Photos to take again", "photos", Photos(photo => findings.Again.GetValueOrDefault(photo.Id)));
         yield return ("Photos that look the same", "alike", Photos(photo => findings.Alike.GetValueOrDefault(photo.Id)));
         yield return ("Photos without a date", "untimed", Photos(photo => findings.Untimed.Contains(photo.Id) ? "" : null));
-        yield return ("Unknown ends", "ends", cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
+        yield return (
+            "Unknown ends",
+            "ends",
+            cables.Where(cable => Known(cable) < 2).Select(cable => Row(cable, Known(cable) == 0 ? "neither end" : "one end")));
         yield return ("Ends known only from a label", "derived", cables.Where(IsDerived).Select(cable => Row(cable, "")));
         yield return ("Unknown lengths", "lengths", cables.Where(cable => cable.Length is null).Select(cable => Row(cable, "")));
-        yield return ("Cables without a label or tag", "labels", cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
+        yield return (
+            "Cables without a label or tag",
+            "labels",
+            cables.Where(cable => cable.Label is null && cable.Ends.All(end => end.Label is null)).Select(cable => Row(cable, "")));
         yield return ("Unknown weights", "weights", frames.Where(frame => frame.Weight is null).Select(frame => Row(frame, "")));
         yield return ("Unknown sizes", "sizes", frames.Where(frame => frame.Size is null).Select(frame => Row(frame, "")));
-        yield return ("Frames not placed in the hall as found", "places", frames.Where(frame => _site.HallLayouts.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
-        yield return ("Ends without a photo", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _lacks.EndsNoPhotoShows(cable).ToList()))
-            .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
+        yield return (
+            "Frames not placed in the hall as found",
+            "places",
+            frames.Where(frame => _site.HallLayouts.AsFound?.ByFrame.ContainsKey(frame.Id) != true).Select(frame => Row(frame, "")));
+        yield return (
+            "Ends without a photo", "unphotographed", cables.Select(cable => (Cable: cable, Ends: _lacks.EndsNoPhotoShows(cable).ToList()))
+                .Where(pair => pair.Ends.Count > 0).Select(pair => Row(pair.Cable, string.Join(" and ", pair.Ends))));
     }
 
     private IEnumerable<(ArchiveRecord, string)> WantedViews() =>
         from kind in _site.Record.Statement.WantedViews.Keys.Order()
-        from record in _site.Record.ById.Values.Where(record => record.RecordKind == kind && !record.IsWithdrawn).OrderBy(record => record.Id, StringComparer.Ordinal)
+        from record in _site.Record.ById.Values
+            .Where(record => record.RecordKind == kind && !record.IsWithdrawn)
+            .OrderBy(record => record.Id, StringComparer.Ordinal)
         let lacking = string.Join(", ", _lacks.MissingViews(record))
         where lacking.Length > 0
         select (record, lacking);

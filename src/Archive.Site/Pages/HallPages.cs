@@ -66,7 +66,14 @@ public sealed record HallPage(PageHead Head) : PageView(Head)
 public sealed record TakenGroup(string Side, ImmutableArray<RecordLink> Frames, int Count);
 
 /// <summary>Makes the pages of halls.</summary>
-internal sealed class HallPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, ProvenanceBuilder provenances)
+internal sealed class HallPages(
+    SiteContents site,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    PageDrawings drawings,
+    ProvenanceBuilder provenances)
 {
     private const int MostInRow = 500;
 
@@ -79,12 +86,19 @@ internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Pros
         var layout = site.HallLayouts.ByHall[hall.Id];
         var isAsFound = hall.AsFound is { Value: true };
         var trail = new Link("Halls", place.To(PagePaths.Index(RecordKind.Hall)));
-        return new HallPage(pageFactory.Head("hall", place, hall.Title, $"{hall.Title}: floor plan, {Phrase.Count(layout.PlacedFrames.Length, "frame")} in {Phrase.Count(layout.Rows.Length, "row")}.", trail))
+        return new HallPage(pageFactory.Head(
+            "hall",
+            place,
+            hall.Title,
+            $"{hall.Title}: floor plan, {Phrase.Count(layout.PlacedFrames.Length, "frame")} in {Phrase.Count(layout.Rows.Length, "row")}.",
+            trail))
         {
             Id = hall.Id,
             Name = hall.Title,
             IsAsFound = isAsFound,
-            Cautions = [.. HazardCautions.For(hall.Hazards), .. isAsFound ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead] : Array.Empty<Caution>()],
+            Cautions = [.. HazardCautions.For(hall.Hazards), .. isAsFound
+                ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead]
+                : Array.Empty<Caution>()],
             Plan = drawings.Plan(layout, place),
             Facts = [new("Ceiling", formatter.Format(hall.Ceiling)), new("Floor load limit", formatter.Format(hall.FloorRating))],
             Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
@@ -95,7 +109,8 @@ internal sealed class HallPages(SiteContents site, PageFactory pageFactory, Pros
             Photos = rowBuilder.PhotosOf(hall, place),
             About = prose.Blocks(hall.About?.Value, place),
             Note = prose.Blocks(hall.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor load limit", hall.FloorRating?.Evidence)),
+            Provenance = provenances.Create(
+                hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor load limit", hall.FloorRating?.Evidence)),
         };
     }
 

@@ -18,7 +18,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>Makes the home page.</summary>
-internal sealed class HomePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, PageDrawings drawings)
+internal sealed class HomePages(
+    SiteContents site, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, PageDrawings drawings)
 {
     private const int MostInRow = 60;
     private const int MostRows = 40;
@@ -31,9 +32,15 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
     {
         var record = site.Record;
         var layout = site.HallLayouts.AsFound;
-        return new HomePage(pageFactory.Head("home", place, "", $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Count(Stands), "frame")} and {Phrase.Count(record.Cables.Count(Stands), "cable")} as found."))
+        return new HomePage(pageFactory.Head(
+            "home",
+            place,
+            "",
+            $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Count(Stands), "frame")} and {Phrase.Count(record.Cables.Count(Stands), "cable")} as found."))
         {
-            Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)] : [],
+            Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now
+                ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)]
+                : [],
             NowPage = new Link("What each crew can do next", place.To(NowPlan.Kind.Page)),
             Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
             Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, place),
@@ -43,8 +50,15 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
             Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, place))],
             Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, place))],
             OtherHalls = [.. record.Halls.Where(hall => Stands(hall) && hall != layout?.Hall).Select(hall => RecordLink.To(hall, place))],
-            Latest = [.. record.Events.Where(Stands).OrderDescending(CrossReferences.EventOrder).Take(LatestEvents).Select(happening => rowBuilder.Event(happening, place))],
-            Overall = [.. record.Photos.Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall }).Take(3).Select(photo => rowBuilder.Thumb(photo, place))],
+            Latest = [.. record.Events
+                .Where(Stands)
+                .OrderDescending(CrossReferences.EventOrder)
+                .Take(LatestEvents)
+                .Select(happening => rowBuilder.Event(happening, place))],
+            Overall = [.. record.Photos
+                .Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall })
+                .Take(3)
+                .Select(photo => rowBuilder.Thumb(photo, place))],
             People = [.. record.Statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal)
                 .Select(person => new FactLine(person.Name?.Value ?? person.Key, new FactText(person.Role?.Value ?? "")))],
         };
@@ -53,7 +67,9 @@ internal sealed class HomePages(SiteContents site, PageFactory pageFactory, Pros
     private static bool Stands(ArchiveRecord record) => !record.IsWithdrawn;
 
     private static RowOfFrames RowOf(RowLayout row, PageLocation place) => new(
-        Phrase.NameOf(row.Row), [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+        Phrase.NameOf(row.Row),
+        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))],
+        Math.Max(0, row.Frames.Length - MostInRow));
 
     private ImmutableArray<Holding> Holdings(PageLocation place)
     {

@@ -44,22 +44,36 @@ public sealed record KindPage(PageHead Head) : PageView(Head)
 
 /// <summary>Makes the pages of kinds of cable.</summary>
 /// <param name="lists">The lists that pages link into.</param>
-internal sealed class KindPages(CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, SharedIndexes lists, ProvenanceBuilder provenances)
+internal sealed class KindPages(
+    CrossReferences references,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    SharedIndexes lists,
+    ProvenanceBuilder provenances)
 {
     /// <summary>The page of a kind of cable.</summary>
     /// <param name="kind">A kind that stands.</param>
     public OutputFile Create(CableKind kind) => pageFactory.Page(PagePaths.For(kind), place =>
-        new KindPage(pageFactory.Head("kind", place, kind.Title, $"{kind.Title}, a kind of cable.", [new Link("Kinds of cable", place.To(PagePaths.Index(RecordKind.CableKind)))]))
+        new KindPage(pageFactory.Head(
+            "kind",
+            place,
+            kind.Title,
+            $"{kind.Title}, a kind of cable.",
+            [new Link("Kinds of cable", place.To(PagePaths.Index(RecordKind.CableKind)))]))
         {
             Id = kind.Id,
             Name = kind.Title,
             Facts = Facts(kind),
-            Cautions = [.. HazardCautions.For(kind.Hazards), .. StandardCautions.For(kind.Family?.Value) is { } caution ? [caution] : Array.Empty<Caution>()],
+            Cautions = [.. HazardCautions.For(kind.Hazards), .. StandardCautions.For(kind.Family?.Value) is { } caution
+                ? [caution]
+                : Array.Empty<Caution>()],
             CableCount = references.CablesOf[kind.Id].Count(),
             Cables = lists.Cables.KindHref(kind.Id, place),
             About = prose.Blocks(kind.About?.Value, place),
             Note = prose.Blocks(kind.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
+            Provenance = provenances.Create(
+                kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
         });
 
     private ImmutableArray<FactLine> Facts(CableKind kind)
@@ -71,7 +85,8 @@ internal sealed class KindPages(CrossReferences references, PageFactory pageFact
         if (kind is { Bend: { } bend, Diameter: { } diameter })
         {
             facts.Add(new FactLine("Minimum bend radius", new FactText(
-                formatter.Text.Format(diameter.Value * bend.Value), EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
+                formatter.Text.Format(diameter.Value * bend.Value),
+                EvidenceText.Derived($"{bend.Value.ToString(System.Globalization.CultureInfo.InvariantCulture)} diameters"))));
         }
 
         if (kind.Pairs is not null) facts.Add(new FactLine("Pairs", formatter.Format(kind.Pairs)));

@@ -59,7 +59,12 @@ public sealed record LabelPaper(string Paper, ImmutableArray<Link> Sheets);
 internal sealed class LabelPages
 {
     private const int BatchesOnSheet = 60;
-    private static readonly ImmutableArray<RowHeading> Headings = [new("By row", "by-row"), new("By module", "by-module"), new("By display", "by-display")];
+    private static readonly ImmutableArray<RowHeading> Headings =
+    [
+        new("By row", "by-row"),
+        new("By module", "by-module"),
+        new("By display", "by-display")
+    ];
     private readonly ArchiveModel _archive;
     private readonly PageFactory _pageFactory;
     private readonly PreparedLabels _readyLabels;
@@ -77,9 +82,11 @@ internal sealed class LabelPages
         var (labels, kinds) = (_readyLabels, Enum.GetValues<BatchBy>());
         var isReady = !labels.Ready.IsEmpty;
         _folders = isReady ? [.. kinds.Select(labels.Folders)] : [];
-        _sheets = isReady ? [.. kinds.Select(by => labels.Ready.SelectMany(size => size.Stocks.Select(stock => (stock, labels.Sheets(by, size, stock)))).ToImmutableArray())] : [];
+        _sheets = isReady ? [.. kinds.Select(by =>
+            labels.Ready.SelectMany(size => size.Stocks.Select(stock => (stock, labels.Sheets(by, size, stock)))).ToImmutableArray())] : [];
         var rows = _folders.SelectMany((folders, by) => folders.Select((_, batch) => (Headings[by], (by, batch)))).ToImmutableArray();
-        _rows = new GroupedRows<(int By, int Batch)>(rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Name, BatchesOnSheet);
+        _rows = new GroupedRows<(int By, int Batch)>(
+            rows, "labels/index.html", "labels", row => labels.Batches[row.Row.By][row.Row.Batch].Name, BatchesOnSheet);
     }
 
     public IEnumerable<OutputFile> Pages()
@@ -87,15 +94,20 @@ internal sealed class LabelPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(_pageFactory.Head("labels", place, "QR labels", "Labels for frames, cables, coils, trays and doors, to print and cut."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(
+                _pageFactory.Head("labels", place, "QR labels", "Labels for frames, cables, coils, trays and doors, to print and cut."))
             {
                 HasBase = _archive.Statement.Base is not null,
                 OnRequest = OnRequest(),
                 Level = Worn(_readyLabels.Level),
                 Sizes = [.. _readyLabels.Ready.Select(Size)],
                 Groups = _rows.On(sheet, row => Line(row.By, row.Batch, place)),
-                Others = sheet > 1 ? [] : [.. _subjects.All.Where(subject => subject.Labels > 0 && subject.Sets.Length > 0).Select(subject => Line(subject, place))],
-                Missing = sheet > 1 ? [] : [.. _subjects.IsTooLarge ? ["This record is too large to prepare labels of its cables, coils, trays and doors in advance."] : Array.Empty<string>(), .. _subjects.All.SelectMany(subject => subject.Missing)],
+                Others = sheet > 1 ? [] : [.. _subjects.All
+                    .Where(subject => subject.Labels > 0 && subject.Sets.Length > 0)
+                    .Select(subject => Line(subject, place))],
+                Missing = sheet > 1 ? [] : [.. _subjects.IsTooLarge
+                    ? ["This record is too large to prepare labels of its cables, coils, trays and doors in advance."]
+                    : Array.Empty<string>(), .. _subjects.All.SelectMany(subject => subject.Missing)],
                 Sheet = _rows.Sheets.On(sheet, place),
             });
         }
@@ -104,7 +116,9 @@ internal sealed class LabelPages
     private string OnRequest() => _readyLabels switch
     {
         { IsTooLarge: true } => "This record is too large to prepare labels for it in advance.",
-        { Ready.IsEmpty: true } => _archive.Frames.Any(frame => !frame.IsWithdrawn) ? "The addresses of this site are too long for codes of these sizes." : "There are no frames yet.",
+        { Ready.IsEmpty: true } => _archive.Frames.Any(frame => !frame.IsWithdrawn)
+            ? "The addresses of this site are too long for codes of these sizes."
+            : "There are no frames yet.",
         { IsOfOneSize: true } => "For a record of this size, labels are prepared in one size only.",
         _ => "",
     };
@@ -119,25 +133,37 @@ internal sealed class LabelPages
     };
 
     private static LabelSize Size(PreparedSize size) => new(
-        size.Stocks[0].SizeText, string.Join(", ", size.Stocks.Select(stock => FormattableString.Invariant($"{stock.PerSheet} on {stock.Paper.DisplayName}"))),
-        FormattableString.Invariant($"{size.Design.Module:0.00} mm"), FormattableString.Invariant($"{Math.Floor(size.Design.Distance / 10):0} cm"));
+        size.Stocks[0].SizeText,
+        string.Join(", ", size.Stocks.Select(stock => FormattableString.Invariant($"{stock.PerSheet} on {stock.Paper.DisplayName}"))),
+        FormattableString.Invariant($"{size.Design.Module:0.00} mm"),
+        FormattableString.Invariant($"{Math.Floor(size.Design.Distance / 10):0} cm"));
 
     private LabelLine Line(int by, int batch, PageLocation place)
     {
         var worded = _readyLabels.Batches[by][batch];
-        var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
-        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Id.Length > 0 ? worded.Id : worded.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
+        var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(
+            of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
+        return new LabelLine((BatchBy)by == BatchBy.Module && worded.Id.Length > 0
+            ? worded.Id
+            : worded.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
     }
 
     private static LabelLine Line(PreparedSubject subject, PageLocation place) => new(
         subject.Name, Phrase.Count(subject.Labels),
-        [.. subject.Sets.GroupBy(set => set.Stock.Paper).Select(of => new LabelPaper(of.Key.DisplayName, [.. of.SelectMany(set => set.Pages.Select((path, i) => new Link($"{FormOf(set.Stock)}{(set.Pages.Length == 1 ? "" : FormattableString.Invariant($", {i + 1} of {set.Pages.Length}"))}", place.To(path))))]))]);
+        [.. subject.Sets.GroupBy(set => set.Stock.Paper).Select(of => new LabelPaper(
+            of.Key.DisplayName,
+            [.. of.SelectMany(set => set.Pages.Select((path, i) => new Link(
+                $"{FormOf(set.Stock)}{(set.Pages.Length == 1 ? "" : FormattableString.Invariant($", {i + 1} of {set.Pages.Length}"))}",
+                place.To(path))))]))]);
 
-    private static string FormOf(LabelStock stock) => stock.Form == LabelForm.Tag ? stock.SizeTextShort : $"{stock.Form.ToString().ToLowerInvariant()} {stock.SizeTextShort}";
+    private static string FormOf(LabelStock stock) =>
+        stock.Form == LabelForm.Tag ? stock.SizeTextShort : $"{stock.Form.ToString().ToLowerInvariant()} {stock.SizeTextShort}";
 
     private static IEnumerable<Link> Links(LabelSheetSet sheets, LabelStock stock, string folder, int batch, PageLocation place)
     {
         var pages = PreparedLabels.Pages(sheets, folder, batch, stock).ToList();
-        return pages.Select((path, i) => new Link(pages.Count == 1 ? stock.SizeTextShort : FormattableString.Invariant($"{stock.SizeTextShort}, {i + 1} of {pages.Count}"), place.To(path)));
+        return pages.Select((path, i) => new Link(
+            pages.Count == 1 ? stock.SizeTextShort : FormattableString.Invariant($"{stock.SizeTextShort}, {i + 1} of {pages.Count}"),
+            place.To(path)));
     }
 }

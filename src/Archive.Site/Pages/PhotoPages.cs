@@ -73,17 +73,25 @@ public sealed record CloserView(Href Folder, int Width, int Height, int TileSize
 /// <param name="Top">Top edge in thousandths of the height.</param>
 /// <param name="Width">Width in thousandths.</param>
 /// <param name="Height">Height in thousandths.</param>
-public sealed record RegionView(int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
+public sealed record RegionView(
+    int Number, string Left, string Top, string Width, string Height, ImmutableArray<RecordLink> Shows, HtmlFragment Note);
 
 /// <summary>Makes the pages of photos.</summary>
-internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
+internal sealed class PhotoPages(
+    SiteContents site,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    ProvenanceBuilder provenances)
 {
     private const int ShownWidth = 1280;
 
     private readonly ImmutableArray<Photo> _photos = [.. site.Record.Photos.Where(photo => !photo.IsWithdrawn)];
 
     /// <summary>The pages of all photos.</summary>
-    public IEnumerable<OutputFile> Pages() => _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), place => View(index, place)));
+    public IEnumerable<OutputFile> Pages() =>
+        _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), place => View(index, place)));
 
     private PhotoPage View(int index, PageLocation place)
     {
@@ -91,18 +99,29 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
         var published = site.Photos.GetValueOrDefault(photo.Id);
         var largest = published?.Derivatives.MaxBy(picture => picture.Width);
         var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
-        return new PhotoPage(pageFactory.Head("photo", place, $"Photo {photo.Id}", caption.Length > 0 ? caption : $"Photo {photo.Id}.", new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
+        return new PhotoPage(pageFactory.Head(
+            "photo",
+            place,
+            $"Photo {photo.Id}",
+            caption.Length > 0 ? caption : $"Photo {photo.Id}.",
+            new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
         {
             Id = photo.Id,
             Caption = prose.Line(photo.Caption?.Value, place),
             Picture = rowBuilder.Picture(photo, place, ShownWidth),
             Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
-            Largest = largest is null ? null : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", place.To(largest.Path)),
-            Original = published?.Original is { } original ? new Link(published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera", place.To(original)) : null,
+            Largest = largest is null
+                ? null
+                : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", place.To(largest.Path)),
+            Original = published?.Original is { } original ? new Link(
+                published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
+                place.To(original)) : null,
             Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
             Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, place))],
             Facts = Facts(photo, published),
-            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why ? prose.Line(why.Value, place) : HtmlFragment.Encode("no reason given"))],
+            Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why
+                ? prose.Line(why.Value, place)
+                : HtmlFragment.Encode("no reason given"))],
             Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
             Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
             About = prose.Blocks(photo.About?.Value, place),
@@ -112,7 +131,11 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
     }
 
     private static CloserView Closer(PublishedPhoto published, PageLocation place) => new(
-        place.To(published.Folder), published.Width, published.Height, published.Pyramid.TileSize, string.Join(' ', published.Pyramid.ScaleFactors.Select(Phrase.Count)));
+        place.To(published.Folder),
+        published.Width,
+        published.Height,
+        published.Pyramid.TileSize,
+        string.Join(' ', published.Pyramid.ScaleFactors.Select(Phrase.Count)));
 
     private RegionView Region(PhotoRegion region, int number, PageLocation place)
     {
@@ -125,11 +148,14 @@ internal sealed class PhotoPages(SiteContents site, PageFactory pageFactory, Pro
     private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)
     {
         var facts = ImmutableArray.CreateBuilder<FactLine>();
-        if (photo.Taken is { } taken) facts.Add(new FactLine("Taken", new FactText(DateText.Format(taken.Value), formatter.Mark(taken.Evidence))));
-        else if (published?.Taken is { } camera) facts.Add(new FactLine("Taken", new FactText(camera, new EvidenceMark("camera", "from the camera's own clock"))));
+        if (photo.Taken is { } taken)
+            facts.Add(new FactLine("Taken", new FactText(DateText.Format(taken.Value), formatter.Mark(taken.Evidence))));
+        else if (published?.Taken is { } camera)
+            facts.Add(new FactLine("Taken", new FactText(camera, new EvidenceMark("camera", "from the camera's own clock"))));
         if (photo.By is { } by) facts.Add(new FactLine("Taken by", new FactText(EvidenceText.PersonName(by.Value, site.Record))));
         if (photo.View is { } view) facts.Add(new FactLine("View", new FactText(Phrase.For(view.Value))));
-        if (published is not null) facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
+        if (published is not null)
+            facts.Add(new FactLine("Original", new FactText($"{Phrase.Count(published.Width)} × {Phrase.Count(published.Height)} pixels")));
         return facts.ToImmutable();
     }
 

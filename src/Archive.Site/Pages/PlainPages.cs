@@ -63,14 +63,26 @@ public sealed record PlansPage(PageHead Head) : PageView(Head)
 public sealed record PlanLine(Link Plan, string Means, string Says);
 
 /// <summary>Makes the pages that are no record's.</summary>
-internal sealed class PlainPages(SiteContents site, CrossReferences references, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, ProvenanceBuilder provenances)
+internal sealed class PlainPages(
+    SiteContents site,
+    CrossReferences references,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    ProvenanceBuilder provenances)
 {
     /// <summary>Search, plans, not found.</summary>
     public IEnumerable<OutputFile> Pages()
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
         yield return Plain("offline/index.html", "offline", "Use offline", "Save this record on a phone, for a hall without a network.");
-        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head("not-found", place, "Not found", "This page does not exist.") with { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
+        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head(
+            "not-found",
+            place,
+            "Not found",
+            "This page does not exist.") with
+        { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
         yield return pageFactory.Page("plans/index.html", Plans);
     }
 
@@ -84,7 +96,11 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
     /// <summary>The page of a withdrawn record.</summary>
     public OutputFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.For(record), place =>
         new WithdrawnPage(pageFactory.Head(
-            "withdrawn", place, $"{record.Id}, withdrawn", $"{record.Id} was withdrawn from this record.", new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
+            "withdrawn",
+            place,
+            $"{record.Id}, withdrawn",
+            $"{record.Id} was withdrawn from this record.",
+            new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
         {
             Id = record.Id,
             Name = record.Title == record.Id ? "" : record.Title,
@@ -107,7 +123,10 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
 
     private OutputFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.For(record.RecordKind, was), place =>
     {
-        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with { Canonical = pageFactory.Permalink(PagePaths.For(record)) };
+        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with
+        {
+            Canonical = pageFactory.Permalink(PagePaths.For(record))
+        };
         return new ForwardPage(head, was, RecordLink.To(record, place));
     });
 
@@ -117,11 +136,14 @@ internal sealed class PlainPages(SiteContents site, CrossReferences references, 
         var share = readings.RebuildableShare;
         return new PlansPage(pageFactory.Head("plans", place, "Plans", "Calculated from the record."))
         {
-            Plans = [.. site.Plans.Select(plan => new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
+            Plans = [.. site.Plans.Select(plan =>
+                new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
-                ? new FactText($"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")} ({formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))})")
+                ? new FactText(
+                    $"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")} ({formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))})")
                 : null,
-            Verdicts = [.. Enum.GetValues<LabelVerdict>().Select(verdict => new FactLine(Phrase.Sentence(verdict.InWords()).TrimEnd('.'), new FactText(Phrase.Count(readings.Count(verdict)))))],
+            Verdicts = [.. Enum.GetValues<LabelVerdict>().Select(verdict =>
+                new FactLine(Phrase.Sentence(verdict.InWords()).TrimEnd('.'), new FactText(Phrase.Count(readings.Count(verdict)))))],
         };
     }
 }

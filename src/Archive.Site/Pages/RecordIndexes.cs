@@ -13,7 +13,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Pages;
 
 /// <summary>Lists of trays, halls, schemes, displays, stories, events and kinds of cable; and of photos.</summary>
-internal sealed class RecordIndexes(SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder)
+internal sealed class RecordIndexes(
+    SiteContents site, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder)
 {
     private const int PhotosOnSheet = 96;
     private const int MostNamed = 4;
@@ -22,31 +23,73 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     public IEnumerable<OutputFile> Pages()
     {
         var record = site.Record;
-        return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays.GroupBy(HallOf).SelectMany(group => group), SayTray, HallOf)
-            .Concat(List(RecordKind.Hall, "Halls", "hall", "where the machine was found, where it is, and where it may go", record.Halls, (hall, place) => Row(hall, SayHall(hall), place)))
-            .Concat(List(RecordKind.Scheme, "How to read labels", "scheme", "how printed labels say where a cable goes", record.Schemes, (scheme, place) => Row(scheme, "", place)))
-            .Concat(List(RecordKind.Display, "Displays", "display", "what will run again, and the frames needed for it", record.Displays, (display, place) => Row(display, "", place)))
-            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, place) => Row(story, "", place)))
-            .Concat(List(RecordKind.Event, "Events", "event", "what has happened since the machine was found, latest first", record.Events.OrderDescending(CrossReferences.EventOrder), SayEvent, YearOf))
-            .Concat(List(RecordKind.CableKind, "Kinds of cable", "kind", "type, diameter, weight and bend radius of the cables", record.Kinds.OrderBy(kind => kind.Family?.Value is null or CableFamily.Other).ThenBy(kind => Phrase.For(kind.Family?.Value), StringComparer.Ordinal).ThenBy(kind => new NaturalSortKey(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
+        return List(RecordKind.Tray, "Trays", "tray", "ladders, baskets and channels that carry the cables overhead", record.Trays
+            .GroupBy(HallOf)
+            .SelectMany(group => group), SayTray, HallOf)
+            .Concat(List(
+                RecordKind.Hall,
+                "Halls",
+                "hall",
+                "where the machine was found, where it is, and where it may go",
+                record.Halls,
+                (hall, place) => Row(hall, SayHall(hall), place)))
+            .Concat(List(
+                RecordKind.Scheme,
+                "How to read labels",
+                "scheme",
+                "how printed labels say where a cable goes",
+                record.Schemes,
+                (scheme, place) => Row(scheme, "", place)))
+            .Concat(List(
+                RecordKind.Display,
+                "Displays",
+                "display",
+                "what will run again, and the frames needed for it",
+                record.Displays,
+                (display, place) => Row(display, "", place)))
+            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, place) =>
+                Row(story, "", place)))
+            .Concat(List(
+                RecordKind.Event,
+                "Events",
+                "event",
+                "what has happened since the machine was found, latest first",
+                record.Events.OrderDescending(CrossReferences.EventOrder),
+                SayEvent,
+                YearOf))
+            .Concat(
+                List(RecordKind.CableKind, "Kinds of cable", "kind", "type, diameter, weight and bend radius of the cables", record.Kinds
+                    .OrderBy(kind => kind.Family?.Value is null or CableFamily.Other)
+                    .ThenBy(kind => Phrase.For(kind.Family?.Value), StringComparer.Ordinal)
+                    .ThenBy(kind => new NaturalSortKey(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
             .Concat(Photos());
     }
 
     private IEnumerable<OutputFile> List<T>(
-        RecordKind kind, string title, string noun, string says, IEnumerable<T> records, Func<T, PageLocation, RecordRow> say, Func<T, RowHeading>? under = null)
+        RecordKind kind,
+        string title,
+        string noun,
+        string says,
+        IEnumerable<T> records,
+        Func<T, PageLocation, RecordRow> say,
+        Func<T, RowHeading>? under = null)
         where T : ArchiveRecord
     {
-        var rows = records.Where(record => !record.IsWithdrawn).Select(record => (under?.Invoke(record) ?? RowHeading.None, record)).ToImmutableArray();
+        var rows = records
+            .Where(record => !record.IsWithdrawn)
+            .Select(record => (under?.Invoke(record) ?? RowHeading.None, record))
+            .ToImmutableArray();
         var grouped = new GroupedRows<T>(rows, PagePaths.Index(kind), $"indexes/{kind.Folder()}", row => row.Row.Id);
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place => new RecordIndexPage(pageFactory.Head("record-index", place, title, $"{title}: {says}."))
-            {
-                Says = $"{Phrase.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
-                Groups = grouped.On(sheet, record => say(record, place)),
-                Sheet = grouped.Sheets.On(sheet, place),
-            });
+            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place =>
+                new RecordIndexPage(pageFactory.Head("record-index", place, title, $"{title}: {says}."))
+                {
+                    Says = $"{Phrase.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
+                    Groups = grouped.On(sheet, record => say(record, place)),
+                    Sheet = grouped.Sheets.On(sheet, place),
+                });
         }
     }
 
@@ -55,16 +98,18 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     private IEnumerable<OutputFile> Photos()
     {
         var photos = site.Record.Photos.Where(photo => !photo.IsWithdrawn).ToImmutableArray();
-        var sheets = new PagedList<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id) { Size = PhotosOnSheet };
+        var sheets =
+            new PagedList<Photo>(photos, PagePaths.Index(RecordKind.Photo), "indexes/photos", photo => photo.Id) { Size = PhotosOnSheet };
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(sheets.Path(sheet), place => new PhotoIndexPage(pageFactory.Head("photo-index", place, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
-            {
-                Count = photos.Length,
-                Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, place))],
-                Sheet = sheets.On(sheet, place),
-            });
+            yield return pageFactory.Page(sheets.Path(sheet), place =>
+                new PhotoIndexPage(pageFactory.Head("photo-index", place, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
+                {
+                    Count = photos.Length,
+                    Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, place))],
+                    Sheet = sheets.On(sheet, place),
+                });
         }
     }
 
@@ -76,14 +121,19 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
     {
         var cables = site.Trays[tray.Id].Cables.Length;
         var size = tray.Size is { } known ? formatter.Text.Format(known.Value) : "";
-        return Row(tray, string.Join(", ", new[] { size, cables > 0 ? Phrase.Count(cables, "cable") : size.Length > 0 ? "" : "no cables" }.Where(part => part.Length > 0)), place);
+        return Row(tray, string.Join(", ", new[]
+        {
+            size,
+            cables > 0 ? Phrase.Count(cables, "cable") : size.Length > 0 ? "" : "no cables"
+        }.Where(part => part.Length > 0)), place);
     }
 
     private string SayHall(Hall hall) => hall.AsFound is { Value: true }
         ? $"as found, {Frames(hall)}"
         : Frames(hall);
 
-    private string Frames(Hall hall) => site.HallLayouts.ByHall[hall.Id].PlacedFrames.Length is > 0 and var standing ? Phrase.Count(standing, "frame") : "no rows";
+    private string Frames(Hall hall) =>
+        site.HallLayouts.ByHall[hall.Id].PlacedFrames.Length is > 0 and var standing ? Phrase.Count(standing, "frame") : "no rows";
 
     private string SayKind(CableKind kind) => Phrase.Count(references.CablesOf[kind.Id].Count(), "cable");
 
@@ -101,7 +151,8 @@ internal sealed class RecordIndexes(SiteContents site, CrossReferences reference
         var kinds = happening.Subjects.DistinctBy(id => id.Value).Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
         return kinds.All(kind => kind is RecordKind.Cable) ? Phrase.Count(kinds.Count, "cable")
             : kinds.All(kind => kind is RecordKind.Frame) ? Phrase.Count(kinds.Count, "frame")
-            : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame) ? $"{Phrase.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Phrase.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
+            : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame)
+            ? $"{Phrase.Count(kinds.Count(kind => kind is RecordKind.Frame), "frame")} and {Phrase.Count(kinds.Count(kind => kind is RecordKind.Cable), "cable")}"
             : Phrase.Count(kinds.Count, "thing");
     }
 

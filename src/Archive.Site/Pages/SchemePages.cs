@@ -93,12 +93,18 @@ public sealed record MisreadRow(RecordLink Cable, string Recorded, CandidateView
 public sealed record TableView(string Name, string Anchor, ImmutableArray<FactLine> Entries);
 
 /// <summary>Makes the pages of schemes.</summary>
-internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances, LabelViewBuilder labelViews)
+internal sealed class SchemePages(
+    SiteContents site, PageFactory pageFactory, ProseRenderer prose, ProvenanceBuilder provenances, LabelViewBuilder labelViews)
 {
     private const int MostMisread = 24;
 
     private readonly Lazy<ILookup<string, LabelVerdict>> _worth = new(() => site.Readings.Cables
-        .SelectMany(known => known.Tags.Prepend(known.Label).OfType<LabelReading>().Select(reading => reading.Scheme.Scheme.Id).Distinct().Select(scheme => (Scheme: scheme, known.Verdict)))
+        .SelectMany(known => known.Tags
+            .Prepend(known.Label)
+            .OfType<LabelReading>()
+            .Select(reading => reading.Scheme.Scheme.Id)
+            .Distinct()
+            .Select(scheme => (Scheme: scheme, known.Verdict)))
         .ToLookup(pair => pair.Scheme, pair => pair.Verdict, StringComparer.Ordinal));
 
     private readonly Lazy<ILookup<string, CableReading>> _misread = new(() => site.Readings.Cables
@@ -110,7 +116,8 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
 
     private SchemePage View(LabelScheme scheme, PageLocation place)
     {
-        var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme)) ?? CompiledScheme.Compile(scheme);
+        var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme))
+            ?? CompiledScheme.Compile(scheme);
         var trail = new Link("How to read labels", place.To(PagePaths.Index(RecordKind.Scheme)));
         return new SchemePage(pageFactory.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
         {
@@ -120,13 +127,18 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
             Lesson = scheme.Examples.IsEmpty ? null : Lesson(scheme.Examples[0], compiled, place),
             Misread = [.. _misread.Value[scheme.Id].Take(MostMisread).Select(known => Misread(known, place))],
             Examples = [.. scheme.Examples.Skip(1).Select(example => Example(example, compiled, place))],
-            Tables = [.. scheme.Tables.OrderBy(table => table.Key, StringComparer.Ordinal).Select(table => new TableView(table.Key, Anchor(table.Key),
-                [.. table.Value.OrderBy(entry => new NaturalSortKey(entry.Key)).Select(entry => new FactLine(entry.Key, new FactText(entry.Value.Value)))]))],
+            Tables = [.. scheme.Tables
+                .OrderBy(table => table.Key, StringComparer.Ordinal)
+                .Select(table => new TableView(table.Key, Anchor(table.Key),
+                    [.. table.Value
+                        .OrderBy(entry => new NaturalSortKey(entry.Key))
+                        .Select(entry => new FactLine(entry.Key, new FactText(entry.Value.Value)))]))],
             Confusions = [.. scheme.Confusions.Select(set => string.Join(' ', set.Value.EnumerateRunes()))],
             Reads = scheme.Reads?.Value ?? "",
             Means = [.. scheme.Means.Select(means => means.Value)],
             Worth = [.. _worth.Value[scheme.Id].GroupBy(verdict => verdict).OrderBy(group => group.Key)
-                .Select(group => new FactLine(Phrase.Sentence(group.Key.InWords()).TrimEnd('.'), new FactText(Phrase.Count(group.Count(), "cable"))))],
+                .Select(group =>
+                    new FactLine(Phrase.Sentence(group.Key.InWords()).TrimEnd('.'), new FactText(Phrase.Count(group.Count(), "cable"))))],
             About = prose.Blocks(scheme.About?.Value, place),
             Note = prose.Blocks(scheme.Note?.Value, place, 2, "note"),
             Provenance = provenances.Create(scheme, place),
@@ -134,7 +146,9 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
     }
 
     private ExampleView Example(SchemeExample example, CompiledScheme compiled, PageLocation place) => new(
-        example.Label.Value, LabelViewBuilder.Parts(compiled.TakeApart(example.Label.Value)), labelViews.Means([.. example.Means.Select(means => means.Value)], place));
+        example.Label.Value,
+        LabelViewBuilder.Parts(compiled.TakeApart(example.Label.Value)),
+        labelViews.Means([.. example.Means.Select(means => means.Value)], place));
 
     private MisreadRow Misread(CableReading known, PageLocation place)
     {
@@ -152,19 +166,31 @@ internal sealed class SchemePages(SiteContents site, PageFactory pageFactory, Pr
         return new LessonView(
             view,
             [.. compiled.TakeApart(label).Where(part => part.Group is not null).Select(part => Step(part, label, (compiled, put), place))],
-            [.. put.Select((parts, end) => new PutTogetherView(EndOf(end, put.Length), [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViewBuilder.Says(part), ""))], view.Means[Math.Min(end, view.Means.Length - 1)]))]);
+            [.. put.Select((parts, end) => new PutTogetherView(
+                EndOf(end, put.Length),
+                [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViewBuilder.Says(part), ""))],
+                view.Means[Math.Min(end, view.Means.Length - 1)]))]);
     }
 
-    private static StepView Step(LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PageLocation place)
+    private static StepView Step(
+        LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PageLocation place)
     {
         var (compiled, put) = read;
         var glyph = label[..part.Start].EnumerateRunes().Count();
         var last = glyph + part.Text.EnumerateRunes().Count() - 1;
         var ends = Enumerable.Range(0, put.Length).Where(end => put[end].Any(other => other.Group == part.Group)).ToList();
-        var where = last == glyph ? Phrase.Ordinal(glyph) : last == glyph + 1 ? $"{Phrase.Ordinal(glyph)} and {Phrase.Ordinal(last)}" : $"{Phrase.Ordinal(glyph)} to {Phrase.Ordinal(last)}";
+        var where = last == glyph
+            ? Phrase.Ordinal(glyph)
+            : last == glyph + 1
+            ? $"{Phrase.Ordinal(glyph)} and {Phrase.Ordinal(last)}"
+            : $"{Phrase.Ordinal(glyph)} to {Phrase.Ordinal(last)}";
         return new StepView(
-            part.Text, where, LabelViewBuilder.Says(part), ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
-            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null, part.StandsFor ?? "unknown");
+            part.Text,
+            where,
+            LabelViewBuilder.Says(part),
+            ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
+            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null,
+            part.StandsFor ?? "unknown");
     }
 
     private static string EndOf(int end, int of) => of == 1 ? "" : Phrase.Nth(end);

@@ -34,7 +34,10 @@ internal sealed class StoryPages(ArchiveModel archive, PageFactory pageFactory, 
 
     /// <summary>Stories as the record orders them; those without an order last, then by id.</summary>
     public static ImmutableArray<Story> InOrder(ArchiveModel record) =>
-        [.. record.Stories.Where(story => !story.IsWithdrawn).OrderBy(story => story.Order?.Value ?? int.MaxValue).ThenBy(story => story.Id, StringComparer.Ordinal)];
+        [.. record.Stories
+            .Where(story => !story.IsWithdrawn)
+            .OrderBy(story => story.Order?.Value ?? int.MaxValue)
+            .ThenBy(story => story.Id, StringComparer.Ordinal)];
 
     /// <summary>The page of a story.</summary>
     /// <param name="story">A story that stands.</param>

@@ -69,20 +69,31 @@ public sealed record TrayPage(PageHead Head) : PageView(Head)
 
 /// <summary>Makes the pages of trays.</summary>
 /// <param name="lists">The lists that pages link into.</param>
-internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, SharedIndexes lists, PageDrawings drawings, ProvenanceBuilder provenances, GapFinder lacks)
+internal sealed class TrayPages(
+    SiteContents site,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    SharedIndexes lists,
+    PageDrawings drawings,
+    ProvenanceBuilder provenances,
+    GapFinder lacks)
 {
     /// <summary>The pages of a tray: its own, and one more for each further sheet of its cables.</summary>
     /// <param name="tray">A tray that stands.</param>
     public IEnumerable<OutputFile> Create(Tray tray)
     {
         var contents = site.Trays[tray.Id];
-        var sheets = new PagedList<Cable>([.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
+        var sheets = new PagedList<Cable>(
+            [.. contents.Cables.Select(lying => lying.Cable)], PagePaths.For(tray), $"trays/{tray.Id}/cables", cable => cable.Id);
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
             yield return sheet == 1
                 ? pageFactory.Page(sheets.Path(1), place => View(contents, sheets, place))
-                : pageFactory.Page(sheets.Path(sheet), place => lists.CablesOf(tray, sheets, sheet, place, cable => rowBuilder.Cable(cable, place)));
+                : pageFactory.Page(
+                    sheets.Path(sheet), place => lists.CablesOf(tray, sheets, sheet, place, cable => rowBuilder.Cable(cable, place)));
         }
     }
 
@@ -91,7 +102,8 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         var tray = contents.Tray;
         var hall = tray.Hall is { } id ? site.Record.Find<Hall>(id.Value) : null;
         var trail = new Link("Trays", place.To(PagePaths.Index(RecordKind.Tray)));
-        return new TrayPage(pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
+        return new TrayPage(
+            pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
@@ -120,12 +132,16 @@ internal sealed class TrayPages(SiteContents site, PageFactory pageFactory, Pros
         facts.Add(new FactLine("Inside, width × depth", formatter.Format(contents.Tray.Size)));
         if (contents.Cables.Length == 0) return facts.ToImmutable();
         facts.Add(new FactLine("Filled", contents.Fill is { } fill
-            ? new FactText(UnitFormatter.FormatComputed(fill) + AgainstLimit(contents), EvidenceText.Derived($"the diameters of {cables} of {Phrase.Count(contents.Cables.Length, "cable")} and the tray's size"))
+            ? new FactText(
+                UnitFormatter.FormatComputed(fill) + AgainstLimit(contents),
+                EvidenceText.Derived($"the diameters of {cables} of {Phrase.Count(contents.Cables.Length, "cable")} and the tray's size"))
             : FactText.Unknown));
         facts.Add(new FactLine("Weight of cables", new FactText(
             formatter.Text.Format(contents.Mass),
-            EvidenceText.Derived($"the masses of {Phrase.Count(contents.Cables.Length - contents.WithoutMass)} of {Phrase.Count(contents.Cables.Length, "cable")}"))));
-        if (contents.BendRadius is { } bend) facts.Add(new FactLine("Minimum bend radius", new FactText(formatter.Text.Format(bend), EvidenceText.Derived("the kinds of its cables"))));
+            EvidenceText.Derived(
+                $"the masses of {Phrase.Count(contents.Cables.Length - contents.WithoutMass)} of {Phrase.Count(contents.Cables.Length, "cable")}"))));
+        if (contents.BendRadius is { } bend) facts.Add(new FactLine(
+            "Minimum bend radius", new FactText(formatter.Text.Format(bend), EvidenceText.Derived("the kinds of its cables"))));
         return facts.ToImmutable();
     }
 

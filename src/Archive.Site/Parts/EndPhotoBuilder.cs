@@ -41,7 +41,9 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     private const int FineWidth = 1280;
     private const int MostOthers = 6;
 
-    /// <summary>The photo of an end; where none shows it, the frame from its rear or front; null where there is none of these either.</summary>
+    /// <summary>
+    /// The photo of an end; where none shows it, the frame from its rear or front; null where there is none of these either.
+    /// </summary>
     /// <param name="at">Where it ends.</param>
     public EndPhoto? Create(Cable cable, Address at, PageLocation place)
     {
@@ -62,20 +64,29 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
             .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
         return photo is null ? null : new EndPhoto(
-            rowBuilder.Thumb(photo, place), place.To(photo), null, $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:", []);
+            rowBuilder.Thumb(photo, place),
+            place.To(photo),
+            null,
+            $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:",
+            []);
     }
 
     private EndCrop? Crop(Photo photo, ImageBox part, PageLocation place)
     {
         if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
-        var fine = published.Derivatives.Where(picture => picture.Width >= FineWidth).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
+        var fine = published.Derivatives.Where(picture => picture.Width >= FineWidth).MinBy(picture => picture.Width)
+            ?? published.Derivatives.MaxBy(picture => picture.Width)!;
         var sheet = Sheet * fine.Height / fine.Width;
         var (left, top, wide, high) = (part.Left * Sheet, part.Top * sheet, part.Width * Sheet, part.Height * sheet);
         var width = Math.Min(Math.Max(Nearest, Around * Math.Max(wide, high * Shape)), Math.Min(Sheet, sheet * Shape));
         var height = width / Shape;
         var x = Math.Clamp(left + (wide / 2) - (width / 2), 0, Sheet - width);
         var y = Math.Clamp(top + (high / 2) - (height / 2), 0, Math.Max(0, sheet - height));
-        return new EndCrop(place.To(fine.Path), Units(sheet), $"{Units(x)} {Units(y)} {Units(width)} {Units(height)}", new CropPart(Units(left), Units(top), Units(wide), Units(high)));
+        return new EndCrop(
+            place.To(fine.Path),
+            Units(sheet),
+            $"{Units(x)} {Units(y)} {Units(width)} {Units(height)}",
+            new CropPart(Units(left), Units(top), Units(wide), Units(high)));
     }
 
     private static string Units(double value) => Math.Round(value, 1).ToString("0.#", CultureInfo.InvariantCulture);

@@ -13,4 +13,12 @@ namespace Archive.Site.Parts;
 /// <param name="Place">The place in that hall.</param>
 /// <param name="By">Who did it.</param>
 public sealed record EventLine(
-    RecordLink Event, string On, string What, ImmutableArray<RecordLink> Of, int More, Link? To, string Place, string By, HtmlFragment Note);
+    RecordLink Event,
+    string On,
+    string What,
+    ImmutableArray<RecordLink> Of,
+    int More,
+    Link? To,
+    string Place,
+    string By,
+    HtmlFragment Note);

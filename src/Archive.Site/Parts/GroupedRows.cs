@@ -19,7 +19,8 @@ internal sealed record RowHeading(string Heading, string Anchor)
 /// <typeparam name="T">What a row is made from.</typeparam>
 internal sealed class GroupedRows<T>
 {
-    // A sheet shorter than this needs no jumps; on a longer one they are at most so many, and between headings so far apart (chosen by looking at a phone).
+    // A sheet shorter than this needs no jumps; on a longer one they are at most so many, and between headings so far apart (chosen by
+    // looking at a phone).
     private const int ShortSheet = 40;
     private const int MostJumps = 20;
     private const int Stride = 50;
@@ -32,7 +33,12 @@ internal sealed class GroupedRows<T>
     /// <param name="folder">Folder of the others.</param>
     /// <param name="begins">What a row is called on a link to the sheet that it begins.</param>
     /// <param name="size">Most rows of a sheet.</param>
-    public GroupedRows(ImmutableArray<(RowHeading Heading, T Row)> rows, string first, string folder, Func<(RowHeading Heading, T Row), string> begins, int size = 500)
+    public GroupedRows(
+        ImmutableArray<(RowHeading Heading, T Row)> rows,
+        string first,
+        string folder,
+        Func<(RowHeading Heading, T Row), string> begins,
+        int size = 500)
     {
         Sheets = new PagedList<(RowHeading Heading, T Row)>(rows, first, folder, begins) { Size = size };
         for (var i = 0; i < rows.Length; i++) _firstSheet.TryAdd(rows[i].Heading.Anchor, Sheets.SheetOf(i));
@@ -88,7 +94,10 @@ internal sealed class GroupedRows<T>
         void Close()
         {
             ClosePart();
-            groups.Add(new RowGroup<TRow>(heading.Heading, heading.Anchor, _firstSheet[heading.Anchor] < number, [.. parts.SelectMany(part => part.Rows)]) { Parts = parts.ToImmutable() });
+            groups.Add(new RowGroup<TRow>(heading.Heading, heading.Anchor, _firstSheet[heading.Anchor] < number, [
+                .. parts.SelectMany(part => part.Rows)
+            ])
+            { Parts = parts.ToImmutable() });
             parts.Clear();
         }
     }

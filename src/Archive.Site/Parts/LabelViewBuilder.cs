@@ -24,7 +24,8 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (site.Readings.Find(cable.Id) is not { } known) return null;
         // That nothing on it is read, or that its label agrees, the verdict has said.
-        var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null) || known is { Verdict: LabelVerdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
+        var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null)
+            || known is { Verdict: LabelVerdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
         return new PrintView(
             known.Verdict.InWords(), isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), place), Sayings(known, place),
             [.. known.Candidates.Select(candidate => Candidate(candidate, known, place))], known.MoreCandidates);
@@ -33,7 +34,10 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     /// <summary>What a misread label or tag may have been.</summary>
     /// <param name="known">What is known of its cable.</param>
     public CandidateView Candidate(Candidate candidate, CableReading known, PageLocation place) => new(
-        Runs(candidate), prose.Line(Phrase.Sentence(candidate.Why), place), Means([.. candidate.Means.Select(at => Spelt(at, known))], place), candidate.Fit != CandidateFit.Against);
+        Runs(candidate),
+        prose.Line(Phrase.Sentence(candidate.Why), place),
+        Means([.. candidate.Means.Select(at => Spelt(at, known))], place),
+        candidate.Fit != CandidateFit.Against);
 
     // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
     private ImmutableArray<SayingView> Sayings(CableReading known, PageLocation place)
@@ -45,7 +49,8 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
         {
             var reading = end < known.Tags.Length ? known.Tags[end] : null;
             var isMisread = known.Candidates.Any(candidate => candidate.End == end);
-            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread)) sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, known, place));
+            if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread))
+                sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, known, place));
         }
 
         return sayings.ToImmutable();
@@ -73,7 +78,8 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
     {
         var runs = ImmutableArray.CreateBuilder<GlyphRun>();
         var glyphs = candidate.Reading.Label.EnumerateRunes().Select(glyph => glyph.ToString()).ToList();
-        var changed = candidate.Slips.SelectMany(slip => Enumerable.Range(slip.At, slip.Kind switch { CopyErrorKind.Addition => 0, CopyErrorKind.Exchange => 2, _ => 1 })).ToHashSet();
+        var changed = candidate.Slips.SelectMany(slip =>
+            Enumerable.Range(slip.At, slip.Kind switch { CopyErrorKind.Addition => 0, CopyErrorKind.Exchange => 2, _ => 1 })).ToHashSet();
         for (var at = 0; at < glyphs.Count;)
         {
             var end = at + 1;

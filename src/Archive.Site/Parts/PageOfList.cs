@@ -39,7 +39,8 @@ internal sealed record PagedList<T>(IReadOnlyList<T> Rows, string First, string 
 
     /// <summary>Path of a sheet.</summary>
     /// <param name="number">Its number, from 1.</param>
-    public string Path(int number) => number == 1 ? First : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Folder}/{number}/index.html");
+    public string Path(int number) =>
+        number == 1 ? First : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Folder}/{number}/index.html");
 
     /// <summary>The rows of a sheet.</summary>
     /// <param name="number">Its number, from 1.</param>
@@ -58,7 +59,12 @@ internal sealed record PagedList<T>(IReadOnlyList<T> Rows, string First, string 
     /// <param name="place">The page it stands on.</param>
     public PageOfList On(int number, PageLocation place)
     {
-        return new PageOfList(number, Count, number > 1 ? To(number - 1) : null, number < Count ? To(number + 1) : null, Count == 1 ? [] : [.. Numbers(number).Select(Entry)]);
+        return new PageOfList(
+            number,
+            Count,
+            number > 1 ? To(number - 1) : null,
+            number < Count ? To(number + 1) : null,
+            Count == 1 ? [] : [.. Numbers(number).Select(Entry)]);
 
         Link To(int other) => new($"Page {other}", place.To(Path(other)));
 

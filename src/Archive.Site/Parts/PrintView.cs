@@ -10,7 +10,8 @@ namespace Archive.Site.Parts;
 /// <param name="Sayings">Its label and its tags, each as it reads.</param>
 /// <param name="Candidates">What it may have been where it was misread, best first.</param>
 /// <param name="MoreCandidates">How many candidates there are besides.</param>
-public sealed record PrintView(string Verdict, HtmlFragment Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates);
+public sealed record PrintView(
+    string Verdict, HtmlFragment Why, ImmutableArray<SayingView> Sayings, ImmutableArray<CandidateView> Candidates, int MoreCandidates);
 
 /// <summary>A label or tag as it reads.</summary>
 /// <param name="What">Which it is, such as <c>label</c>.</param>
@@ -18,7 +19,8 @@ public sealed record PrintView(string Verdict, HtmlFragment Why, ImmutableArray<
 /// <param name="Scheme">The scheme that reads it; null where none does.</param>
 /// <param name="Parts">It taken apart; empty where it fits no scheme.</param>
 /// <param name="Means">The places it means.</param>
-public sealed record SayingView(string What, string Text, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
+public sealed record SayingView(
+    string What, string Text, RecordLink? Scheme, ImmutableArray<PartView> Parts, ImmutableArray<EndPlace> Means);
 
 /// <summary>A stretch of a label.</summary>
 /// <param name="Text">The stretch, exactly as written.</param>

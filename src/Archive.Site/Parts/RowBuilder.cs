@@ -50,8 +50,11 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
     }
 
-    /// <summary>What is to be read on a cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
-    public static ImmutableArray<string> PrintOn(Cable cable) => cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
+    /// <summary>
+    /// What is to be read on a cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.
+    /// </summary>
+    public static ImmutableArray<string> PrintOn(Cable cable) =>
+        cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
 
     /// <summary>The kind of a cable as a link.</summary>
     public Link? KindOf(Cable cable, PageLocation place) => cable.Kind is not { } id
@@ -65,17 +68,24 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
 
     /// <summary>A photo in small.</summary>
     public Thumbnail Thumb(Photo photo, PageLocation place) =>
-        new(RecordLink.To(photo, place), Picture(photo, place, 480), Phrase.For(photo.View?.Value), photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
+        new(
+            RecordLink.To(photo, place),
+            Picture(photo, place, 480),
+            Phrase.For(photo.View?.Value),
+            photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
 
     /// <summary>A photo's picture; null where it was not developed.</summary>
     /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
     public Picture? Picture(Photo photo, PageLocation place, int width)
     {
         if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
-        var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width) ?? published.Derivatives.MaxBy(picture => picture.Width)!;
-        return new Picture(place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
+        var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width)
+            ?? published.Derivatives.MaxBy(picture => picture.Width)!;
+        return new Picture(
+            place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
 
-        string Set(ImmutableArray<PublishedPicture> pictures) => string.Join(", ", pictures.Select(picture => $"{place.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
+        string Set(ImmutableArray<PublishedPicture> pictures) =>
+            string.Join(", ", pictures.Select(picture => $"{place.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
     }
 
     /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
@@ -99,7 +109,9 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
 
         // A position that the frame does not list comes behind those it does; an end at the frame as a whole comes last.
         (int, NaturalSortKey, NaturalSortKey) Key(Address at) => (
-            at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1), new NaturalSortKey(at.Position ?? ""), new NaturalSortKey(at.Port ?? ""));
+            at.Position is null ? int.MaxValue : order.GetValueOrDefault(at.Position, int.MaxValue - 1),
+            new NaturalSortKey(at.Position ?? ""),
+            new NaturalSortKey(at.Port ?? ""));
     }
 
     /// <param name="on">The record on whose page it stands, or null.</param>
@@ -122,10 +134,18 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
 
     // At which ends of the cable on whose page it is said; of others the event's own page says so.
     private string AtEnds(ArchiveEvent happening, ArchiveRecord? on) =>
-        happening.Ends.Where(end => on is not null && site.Record.Find(end.Cable.Value) == on).Select(end => end.At.Value.ToString()).ToList() is { Count: > 0 } ends ? $" at {Phrase.Listed([.. ends])}" : "";
+        happening.Ends
+            .Where(end => on is not null && site.Record.Find(end.Cable.Value) == on)
+            .Select(end => end.At.Value.ToString())
+            .ToList() is { Count: > 0 } ends ? $" at {Phrase.Listed([.. ends])}" : "";
 
     private CableRow Cable(Cable cable, PageLocation place, ImmutableArray<EndPlace> ends) => new(
-        RecordLink.To(cable, place), cable.Label?.Value ?? "", KindOf(cable, place), ends, formatter.Format(cable.Length), Phrase.For(cable.Fate?.Value));
+        RecordLink.To(cable, place),
+        cable.Label?.Value ?? "",
+        KindOf(cable, place),
+        ends,
+        formatter.Format(cable.Length),
+        Phrase.For(cable.Fate?.Value));
 
     private NeedLine NeedOf(Need need, PageLocation place) => need switch
     {
@@ -141,7 +161,9 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
 
     /// <summary>Anchor of an address on its frame's page; null where the frame does not list the position.</summary>
     public static string? AnchorOf(Frame frame, Address at) =>
-        at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position)) ? PagePaths.PositionAnchor(position) : null;
+        at.Position is { } position && frame.Positions.Any(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))
+            ? PagePaths.PositionAnchor(position)
+            : null;
 
     private static string AltOf(Photo photo)
     {

@@ -10,8 +10,8 @@ using Archive.Storage.Output;
 namespace Archive.Site.Permanence;
 
 /// <summary>
-/// What shows the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both only where the archive says at
-/// which address it is published; and <c>ro-crate-metadata.json</c> (RO-Crate 1.1).
+/// What shows the world where things are and what happened: <c>sitemap.xml</c> (sitemaps.org 0.9), <c>changes.atom</c> (RFC 4287), both
+/// only where the archive says at which address it is published; and <c>ro-crate-metadata.json</c> (RO-Crate 1.1).
 /// </summary>
 public static class PermanenceFiles
 {
@@ -42,7 +42,8 @@ public static class PermanenceFiles
             for (var part = 0; part < parts; part++)
             {
                 var from = part * MostAddresses;
-                yield return new StreamedFile(PartPath(part), stream => WriteSitemap(stream, home, addresses.Skip(from).Take(MostAddresses)));
+                yield return new StreamedFile(
+                    PartPath(part), stream => WriteSitemap(stream, home, addresses.Skip(from).Take(MostAddresses)));
             }
         }
 
@@ -53,7 +54,10 @@ public static class PermanenceFiles
     private static List<string> Addresses(ArchiveModel record) =>
     [
         "", .. RecordFolders.All.Select(folder => folder + "/"), "now/", "plans/", "lacks/",
-        .. record.ById.Values.Where(each => !each.IsWithdrawn).Select(each => $"{each.RecordKind.Folder()}/{each.Id}/").Order(StringComparer.Ordinal),
+        .. record.ById.Values
+            .Where(each => !each.IsWithdrawn)
+            .Select(each => $"{each.RecordKind.Folder()}/{each.Id}/")
+            .Order(StringComparer.Ordinal),
     ];
 
     // Beside the index: a sitemap speaks only of what lies below its own folder (sitemaps.org, "Sitemap file location").
@@ -91,17 +95,20 @@ public static class PermanenceFiles
     private static void WriteFeed(Stream stream, string home, ArchiveModel record)
     {
         var events = record.Events.Where(each => !each.IsWithdrawn && each.On?.Value.Latest is not null && each.What is not null)
-            .OrderByDescending(each => each.On!.Value.Value.Latest!.Value).ThenByDescending(each => each.Id, StringComparer.Ordinal).Take(MostEntries).ToList();
+            .OrderByDescending(each => each.On!.Value.Value.Latest!.Value).ThenByDescending(
+                each => each.Id, StringComparer.Ordinal).Take(MostEntries).ToList();
         var statement = record.Statement;
         using var xml = XmlWriter.Create(stream, Readable);
         xml.WriteStartElement("feed", AtomSpace);
         xml.WriteElementString("title", AtomSpace, VisibleText.Text($"{statement.Title?.Value ?? "Untitled archive"}: what happened"));
         xml.WriteElementString("id", AtomSpace, home);
-        xml.WriteElementString("updated", AtomSpace, Moment(events.Count > 0 ? events[0].On!.Value.Value.Latest!.Value : ResearchCrate.LastDay(record)));
+        xml.WriteElementString(
+            "updated", AtomSpace, Moment(events.Count > 0 ? events[0].On!.Value.Value.Latest!.Value : ResearchCrate.LastDay(record)));
         Link("self", home + Feed);
         Link("alternate", home);
         xml.WriteStartElement("author", AtomSpace);
-        xml.WriteElementString("name", AtomSpace, VisibleText.Text(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
+        xml.WriteElementString(
+            "name", AtomSpace, VisibleText.Text(statement.Custodian?.Value ?? statement.Title?.Value ?? "Untitled archive"));
         xml.WriteEndElement();
         foreach (var each in events) Entry(each);
         xml.WriteEndElement();
@@ -110,11 +117,13 @@ public static class PermanenceFiles
         {
             var address = $"{home}events/{each.Id}/";
             xml.WriteStartElement("entry", AtomSpace);
-            xml.WriteElementString("title", AtomSpace, VisibleText.Text($"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Phrase.For(each.What?.Value)}"));
+            xml.WriteElementString("title", AtomSpace, VisibleText.Text(
+                $"{string.Join(", ", each.Of.Select(of => of.Value).DefaultIfEmpty(each.Id))}: {Phrase.For(each.What?.Value)}"));
             xml.WriteElementString("id", AtomSpace, address);
             xml.WriteElementString("updated", AtomSpace, Moment(each.On!.Value.Value.Latest!.Value));
             Link("alternate", address);
-            xml.WriteElementString("summary", AtomSpace, VisibleText.Text($"{DateText.Format(each.On.Value.Value)}.{(each.Note is { } note ? $" {MarkdownText.Plain(note.Value)}" : "")}"));
+            xml.WriteElementString("summary", AtomSpace, VisibleText.Text(
+                $"{DateText.Format(each.On.Value.Value)}.{(each.Note is { } note ? $" {MarkdownText.Plain(note.Value)}" : "")}"));
             xml.WriteEndElement();
         }
 

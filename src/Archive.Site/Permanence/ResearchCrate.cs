@@ -8,7 +8,10 @@ using Archive.Records.Model;
 
 namespace Archive.Site.Permanence;
 
-/// <summary><c>ro-crate-metadata.json</c>: what the site is, to anyone who collects research data (RO-Crate 1.1). It lists data files, not each page.</summary>
+/// <summary>
+/// <c>ro-crate-metadata.json</c>: what the site is, to anyone who collects research data (RO-Crate 1.1). It lists data files, not each
+/// page.
+/// </summary>
 internal static class ResearchCrate
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, NewLine = "\n", Encoder = JsonText.InMarkup };
@@ -16,7 +19,8 @@ internal static class ResearchCrate
     /// <summary>The last day that the record speaks of: what it is dated by, since it knows no clock.</summary>
     internal static DateOnly LastDay(ArchiveModel record)
     {
-        var days = record.Events.Where(each => !each.IsWithdrawn).Select(each => each.On?.Value.Latest).Append(record.Statement.AsFound?.Value.Latest).OfType<DateOnly>().ToList();
+        var days = record.Events.Where(each => !each.IsWithdrawn).Select(each => each.On?.Value.Latest).Append(
+            record.Statement.AsFound?.Value.Latest).OfType<DateOnly>().ToList();
         return days.Count > 0 ? days.Max() : DateOnly.FromDateTime(DateTime.UnixEpoch);
     }
 
@@ -34,7 +38,8 @@ internal static class ResearchCrate
             Reference("conformsTo", "https://w3id.org/ro/crate/1.1");
         });
         Root(record.Statement, files);
-        foreach (var file in files) Entity(file, "File", () => json.WriteString("encodingFormat", file.EndsWith(".csv", StringComparison.Ordinal) ? "text/csv" : "application/json"));
+        foreach (var file in files) Entity(file, "File", () =>
+            json.WriteString("encodingFormat", file.EndsWith(".csv", StringComparison.Ordinal) ? "text/csv" : "application/json"));
         Entity("index.html", "File", () => json.WriteString("encodingFormat", "text/html"));
         People(record.Statement);
         json.WriteEndArray();
@@ -43,13 +48,16 @@ internal static class ResearchCrate
         void Root(ArchiveStatement statement, ImmutableArray<string> parts) => Entity("./", "Dataset", () =>
         {
             json.WriteString("name", statement.Title?.Value ?? "Untitled archive");
-            json.WriteString("description", statement.About is { } about ? MarkdownText.Plain(about.Value) : $"The as-found record of {statement.Title?.Value ?? "a machine"}: frames, cables and photos before anything was taken out.");
+            json.WriteString("description", statement.About is { } about
+                ? MarkdownText.Plain(about.Value)
+                : $"The as-found record of {statement.Title?.Value ?? "a machine"}: frames, cables and photos before anything was taken out.");
             json.WriteString("datePublished", LastDay(record).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
             if (statement.AsFound is { } found) json.WriteString("temporalCoverage", found.Value.Text);
             if (statement.Base is { } address) json.WriteString("identifier", address.Value.AbsoluteUri);
             if (statement.Licence is { } licence) Reference("license", LicenceText.AddressOf(licence.Value));
             if (statement.Custodian is not null) Reference("publisher", "#custodian");
-            References("author", [.. statement.People.Keys.Order(StringComparer.Ordinal).Select(key => "#person-" + Uri.EscapeDataString(key))]);
+            References(
+                "author", [.. statement.People.Keys.Order(StringComparer.Ordinal).Select(key => "#person-" + Uri.EscapeDataString(key))]);
             References("hasPart", ["index.html", .. parts]);
         });
 

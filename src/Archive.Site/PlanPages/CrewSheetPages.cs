@@ -115,7 +115,13 @@ public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, Immu
 /// <summary>Makes the crew's sheets.</summary>
 /// <param name="plan">The plan.</param>
 /// <param name="stepLists">Makes the document of all steps.</param>
-internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, DecablingPlan plan, StepListPages stepLists)
+internal sealed class CrewSheetPages(
+    ArchiveModel archive,
+    PageFactory pageFactory,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    DecablingPlan plan,
+    StepListPages stepLists)
 {
     // So many steps are a long day's work, and a page that a phone scrolls without trouble.
     private const int StepsOnSheet = 60;
@@ -128,60 +134,87 @@ internal sealed class CrewSheetPages(ArchiveModel archive, PageFactory pageFacto
     {
         var (order, summary) = (plan.Order, plan.Summary);
         var rows = new GroupedRows<DecablingStep>(
-            [.. order.Steps.Select(step => (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
+            [.. order.Steps.Select(step =>
+                (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
             DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
-        ImmutableArray<string> recorded = [.. order.Steps.Where(step => step.State.Status == StepStatus.Done).Select(CrewStepWriter.TickOf)];
-        var writer = new CrewStepWriter(archive, formatter, rowBuilder, order, plan.Warnings, frame => ReleaseOf(frame, rows.Sheets, order));
+        ImmutableArray<string> recorded = [.. order.Steps
+            .Where(step => step.State.Status == StepStatus.Done)
+            .Select(CrewStepWriter.TickOf)];
+        var writer =
+            new CrewStepWriter(archive, formatter, rowBuilder, order, plan.Warnings, frame => ReleaseOf(frame, rows.Sheets, order));
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(DecablingPlan.Kind, place))
-            {
-                Summary = sheet == 1 ? summary : [],
-                Cautions = plan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
-                Stages = rows.On(sheet, step => writer.Write(step, place)),
-                Releases = sheet == 1 && order.Releases.Length <= MostReleases ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))] : [],
-                Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
-                Steps = order.Steps.Length,
-                Recorded = recorded,
-                Ticks = StepListPages.TicksOf(archive, DecablingPlan.Kind.Folder),
-                Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
-                Sheet = rows.Sheet(sheet, place),
-            });
+            yield return pageFactory.Page(
+                rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(DecablingPlan.Kind, place))
+                {
+                    Summary = sheet == 1 ? summary : [],
+                    Cautions = plan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
+                    Stages = rows.On(sheet, step => writer.Write(step, place)),
+                    Releases = sheet == 1 && order.Releases.Length <= MostReleases
+                        ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))]
+                        : [],
+                    Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
+                    Steps = order.Steps.Length,
+                    Recorded = recorded,
+                    Ticks = StepListPages.TicksOf(archive, DecablingPlan.Kind.Folder),
+                    Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
+                    Sheet = rows.Sheet(sheet, place),
+                });
         }
 
         foreach (var file in stepLists.All(Whole(order, rows.Sheets.Rows, writer, summary))) yield return file;
     }
 
-    private StepList<DecablingStep> Whole(DecablingOrder order, IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows, CrewStepWriter writer, ImmutableArray<string> summary) => new(
-        DecablingPlan.Kind.Title, DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
-    {
-        Says = [StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "done"), "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.", .. summary],
-        Things = "Cable",
-        Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
-        Row = (step, place) => Listed(writer.Write(step, place)),
-        Cautions = plan.CautionsOf,
-        Warnings = plan.Warnings.Of,
-        WaitsFor = step => step.State.WaitsFor,
-    };
+    private StepList<DecablingStep> Whole(
+        DecablingOrder order,
+        IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows,
+        CrewStepWriter writer,
+        ImmutableArray<string> summary) => new(
+        DecablingPlan.Kind.Title, DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, place =>
+            [new Link("Plans", place.To("plans/index.html"))])
+        {
+            Says =
+        [
+            StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "done"),
+            "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.",
+            .. summary
+        ],
+            Things = "Cable",
+            Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
+            Row = (step, place) => Listed(writer.Write(step, place)),
+            Cautions = plan.CautionsOf,
+            Warnings = plan.Warnings.Of,
+            WaitsFor = step => step.State.WaitsFor,
+        };
 
     private static ListedStep Listed(CrewStep step) => new(step.Number, step.Cable, step.Prints,
     [
-        .. step.Knot.IsEmpty ? Array.Empty<CrewText>() : [new CrewText($"Tangle with {string.Join(", ", step.Knot.Select(other => other.Id))}: disconnect all, loosen them together, then take them out in this order.", null)],
+        .. step.Knot.IsEmpty
+            ? Array.Empty<CrewText>()
+            : [new CrewText(
+                $"Tangle with {string.Join(", ", step.Knot.Select(other => other.Id))}: disconnect all, loosen them together, then take them out in this order.",
+                null)],
         .. step.Does,
-        .. step.Released.Select(line => new CrewText($"Then {line.Frame.Id} is free to go; {(line.Staying.IsEmpty ? "" : $"check first that nothing holds it that stays ({string.Join(", ", line.Staying.Select(cable => cable.Id))}): ")}only its bolts hold it.", null)),
+        .. step.Released.Select(line =>
+            new CrewText(
+                $"Then {line.Frame.Id} is free to go; {(line.Staying.IsEmpty ? "" : $"check first that nothing holds it that stays ({string.Join(", ", line.Staying.Select(cable => cable.Id))}): ")}only its bolts hold it.",
+                null)),
     ])
     {
         Action = step.Action,
         Key = step.Tick,
     };
 
-    private Func<PageLocation, ReleaseLine> ReleaseOf(string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
+    private Func<PageLocation, ReleaseLine> ReleaseOf(
+        string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
         place => Line(order.ReleaseOf(frame)!, sheets, place);
 
     private ReleaseLine Line(FrameRelease release, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, PageLocation place) => new(
         rowBuilder.Record(release.Frame, place),
         release.Step == 0 ? "" : DecablingSentences.Lasts(release.Minutes),
-        release.Step == 0 ? null : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
+        release.Step == 0
+            ? null
+            : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
         [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))]);
 }

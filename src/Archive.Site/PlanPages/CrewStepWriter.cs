@@ -18,7 +18,13 @@ namespace Archive.Site.PlanPages;
 /// <summary>Writes steps down in words that can be read aloud.</summary>
 /// <param name="warnings">Finds the warnings of steps.</param>
 /// <param name="release">Makes the line of a frame that is free to go.</param>
-internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatter, RowBuilder rowBuilder, DecablingOrder order, StepWarnings warnings, Func<string, Func<PageLocation, ReleaseLine>> release)
+internal sealed class CrewStepWriter(
+    ArchiveModel archive,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    DecablingOrder order,
+    StepWarnings warnings,
+    Func<string, Func<PageLocation, ReleaseLine>> release)
 {
     /// <summary>A step in words.</summary>
     public CrewStep Write(DecablingStep step, PageLocation place)
@@ -35,31 +41,41 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
     }
 
     /// <summary>What the tick of a step is kept under.</summary>
-    public static string TickOf(DecablingStep step) => step.Pulls ? step.Cable!.Id : $"{step.Cable?.Id ?? step.Frame!.Id}:{(step.Cable is null ? "safe" : "off")}";
+    public static string TickOf(DecablingStep step) =>
+        step.Pulls ? step.Cable!.Id : $"{step.Cable?.Id ?? step.Frame!.Id}:{(step.Cable is null ? "safe" : "off")}";
 
-    private CrewStep OnFrame(DecablingStep step, PageLocation place) => Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
-    {
-        Does = [new CrewText("Licensed people take its links off with insulated tools, one pole at a time, and cover every post. It stays live: nobody else works near it until the cells are gone.", null)],
-    };
+    private CrewStep OnFrame(DecablingStep step, PageLocation place) =>
+        Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
+        {
+            Does = [new CrewText(
+                "Licensed people take its links off with insulated tools, one pole at a time, and cover every post. It stays live: nobody else works near it until the cells are gone.",
+                null)],
+        };
 
-    private CrewStep Plain(DecablingStep step, PageLocation place, RecordLink of, ImmutableArray<string> prints, string kind) => new(step.Number, of, prints, kind)
-    {
-        Tick = TickOf(step),
-        IsCable = step.Cable is not null,
-        Action = Phrase.Heading(ActionText.Describe(step.Action)),
-        IsDone = step.State.Status == StepStatus.Done,
-        State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
-        Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
-        Knot = [],
-        KnotDrawn = HtmlFragment.None,
-        Does = [],
-        Minutes = step.Action == StepAction.MakeSafe ? "" : step.IsLengthKnown ? DecablingSentences.Lasts(step.Minutes) : $"{DecablingSentences.Lasts(step.Minutes)} plus time for its length, which is unknown",
-        Elapsed = DecablingSentences.Lasts(step.Elapsed),
-        Released = [],
-    };
+    private CrewStep Plain(DecablingStep step, PageLocation place, RecordLink of, ImmutableArray<string> prints, string kind) =>
+        new(step.Number, of, prints, kind)
+        {
+            Tick = TickOf(step),
+            IsCable = step.Cable is not null,
+            Action = Phrase.Heading(ActionText.Describe(step.Action)),
+            IsDone = step.State.Status == StepStatus.Done,
+            State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
+            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+            Knot = [],
+            KnotDrawn = HtmlFragment.None,
+            Does = [],
+            Minutes = step.Action == StepAction.MakeSafe
+                ? ""
+                : step.IsLengthKnown
+                ? DecablingSentences.Lasts(step.Minutes)
+                : $"{DecablingSentences.Lasts(step.Minutes)} plus time for its length, which is unknown",
+            Elapsed = DecablingSentences.Lasts(step.Elapsed),
+            Released = [],
+        };
 
     // A tangle is loosened as one: that is said at the first step on it.
-    private bool BeginsKnot(DecablingStep step) => step.Cycle is { } knot && (step.Number == 1 || !ReferenceEquals(order.Steps[step.Number - 2].Cycle, knot));
+    private bool BeginsKnot(DecablingStep step) =>
+        step.Cycle is { } knot && (step.Number == 1 || !ReferenceEquals(order.Steps[step.Number - 2].Cycle, knot));
 
     private string KindOf(Cable cable)
     {
@@ -72,7 +88,8 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
     {
         if (cable.Fate?.Value == Fate.Sever && step.Disconnects)
         {
-            yield return new CrewText($"To be cut. Reason: {Phrase.Sentence(cable.Reason?.Value ?? "none is recorded")} {Allowed(cable)} Show the crew lead where before you cut.", null);
+            yield return new CrewText(
+                $"To be cut. Reason: {Phrase.Sentence(cable.Reason?.Value ?? "none is recorded")} {Allowed(cable)} Show the crew lead where before you cut.", null);
         }
 
         if (cable.Fate is null) yield return new CrewText("The record does not say what happens to it: ask before you pull it.", null);
@@ -83,11 +100,15 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
 
         if (!step.Pulls)
         {
-            yield return new CrewText(cable.Fate?.Value == Fate.Leave ? "It stays where it lies: tie its ends back and cap them." : "Leave it where it lies: it is pulled in a later step.", null);
+            yield return new CrewText(cable.Fate?.Value == Fate.Leave
+                ? "It stays where it lies: tie its ends back and cap them."
+                : "Leave it where it lies: it is pulled in a later step.", null);
             yield break;
         }
 
-        if (step.Under.Length > 0) yield return new CrewText($"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")} in place: draw it out from underneath, without force.", null);
+        if (step.Under.Length > 0)
+            yield return new CrewText(
+                $"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")} in place: draw it out from underneath, without force.", null);
         foreach (var words in Pulls(step, place)) yield return words;
         yield return new CrewText(EndsAs(cable), null);
     }
@@ -105,7 +126,8 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
             yield break;
         }
 
-        if (step.Reading.Ends.Length < 2) yield return new CrewText("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
+        if (step.Reading.Ends.Length < 2)
+            yield return new CrewText("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
         for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "Disconnect it at" : "and at", step.Frees[end], place);
         if (!step.Frees.IsEmpty) yield return new CrewText(staysFast ? "only." : ".", null);
     }
@@ -115,7 +137,9 @@ internal sealed class CrewStepWriter(ArchiveModel archive, FactFormatter formatt
 
     private IEnumerable<CrewText> Pulls(DecablingStep step, PageLocation place)
     {
-        var trays = step.Pull.Trays.IsEmpty ? "" : $" out of {(step.Pull.Trays.Length == 1 ? "tray" : "trays")} {string.Join(", then ", step.Pull.Trays)}";
+        var trays = step.Pull.Trays.IsEmpty
+            ? ""
+            : $" out of {(step.Pull.Trays.Length == 1 ? "tray" : "trays")} {string.Join(", then ", step.Pull.Trays)}";
         if (step.Pull.To is not { } to)
         {
             yield return new CrewText($"Lift it{trays}.", null);

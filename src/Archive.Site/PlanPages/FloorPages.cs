@@ -49,7 +49,16 @@ public sealed record FloorPage(PageHead Head) : PageView(Head)
 /// <param name="Before">The aisle before it.</param>
 /// <param name="Behind">The aisle behind it.</param>
 /// <param name="Door">What can be said of its doors; empty for nothing.</param>
-public sealed record FloorRow(RecordLink Frame, FactText Weight, FactText Footprint, string FootprintIs, FactText Spread, string SpreadIs, HtmlFragment Before, HtmlFragment Behind, string Door);
+public sealed record FloorRow(
+    RecordLink Frame,
+    FactText Weight,
+    FactText Footprint,
+    string FootprintIs,
+    FactText Spread,
+    string SpreadIs,
+    HtmlFragment Before,
+    HtmlFragment Behind,
+    string Door);
 
 /// <summary>What is drawn in a hall at one voltage.</summary>
 /// <param name="Volts">The potential.</param>
@@ -87,10 +96,12 @@ public sealed record FeedersPage(PageHead Head) : PageView(Head)
 /// <param name="Carries">Current and voltage.</param>
 /// <param name="Drop">What it loses.</param>
 /// <param name="Note">What is missing or assumed.</param>
-public sealed record FeederRow(RecordLink Cable, RecordLink? From, RecordLink? Feeds, FactText Gauge, FactText Route, FactText Carries, FactText Drop, string Note);
+public sealed record FeederRow(
+    RecordLink Cable, RecordLink? From, RecordLink? Feeds, FactText Gauge, FactText Route, FactText Carries, FactText Drop, string Note);
 
 /// <summary>Makes the pages of floors, power and heat.</summary>
-internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class FloorPages(
+    SiteContents site, PageFactory pageFactory, FactFormatter formatter, PlanKind kind, ImmutableArray<string> summary)
 {
     private const int MostTrays = 500;
 
@@ -99,12 +110,14 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
     private string FeedersAt => $"{kind.Folder}/feeders/index.html";
 
     /// <summary>The sheets of frames, then those of feeders.</summary>
-    public IEnumerable<OutputFile> All(ImmutableArray<FloorOfHall> halls, ImmutableArray<Feeder> feeders) => Floors(halls).Concat(Feeders(feeders));
+    public IEnumerable<OutputFile> All(ImmutableArray<FloorOfHall> halls, ImmutableArray<Feeder> feeders) =>
+        Floors(halls).Concat(Feeders(feeders));
 
     private IEnumerable<OutputFile> Floors(ImmutableArray<FloorOfHall> halls)
     {
         var rows = new GroupedRows<FloorLoad>(
-            [.. halls.SelectMany(hall => hall.Loads.Select(load => (new RowHeading(hall.Layout.Hall.Title, "hall-" + PagePaths.Anchor(hall.Layout.Hall.Id)), load)))],
+            [.. halls.SelectMany(hall => hall.Loads.Select(load =>
+                (new RowHeading(hall.Layout.Hall.Title, "hall-" + PagePaths.Anchor(hall.Layout.Hall.Id)), load)))],
             kind.Page, kind.Folder, row => row.Row.Placed.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
@@ -116,7 +129,12 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
                 Feeders = new Link("Feeders", place.To(FeedersAt)),
                 Groups = rows.On(sheet, load => RowOf(load, place)),
                 Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
-                Trays = sheet > 1 ? [] : [.. site.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => site.Trays[tray.Id]).Where(contents => contents.Cables.Length > 0).Take(MostTrays).Select(contents => RowOf(contents, place))],
+                Trays = sheet > 1 ? [] : [.. site.Record.Trays
+                    .Where(tray => !tray.IsWithdrawn)
+                    .Select(tray => site.Trays[tray.Id])
+                    .Where(contents => contents.Cables.Length > 0)
+                    .Take(MostTrays)
+                    .Select(contents => RowOf(contents, place))],
                 Sheet = rows.Sheet(sheet, place),
             });
         }
@@ -130,7 +148,12 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
         {
             var sheet = number;
             yield return pageFactory.Page(sheets.Path(sheet), place => new FeedersPage(pageFactory.Head(
-                "feeders", place, "Feeders", "Current, voltage drop and route of each feeder.", new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page))))
+                "feeders",
+                place,
+                "Feeders",
+                "Current, voltage drop and route of each feeder.",
+                new Link("Plans", place.To("plans/index.html")),
+                new Link(kind.Title, place.To(kind.Page))))
             {
                 Summary = sentences,
                 Cautions = [StandardCautions.Licensed, StandardCautions.DirectCurrent],
@@ -149,16 +172,28 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
         FloorSentences.Describe(load.SpreadAgainst),
         UnbrokenIds.In(load.Aisles is { } before ? FloorSentences.Describe(before.Before, Text) : "unknown"),
         UnbrokenIds.In(load.Aisles is { } behind ? FloorSentences.Describe(behind.Behind, Text) : "unknown"),
-        load.Aisles?.LetsAnyDoorOpen switch { true => "any door opens to 90°", false => "a door as wide as the frame would not open to 90°", _ => "" });
+        load.Aisles?.LetsAnyDoorOpen switch
+        {
+            true => "any door opens to 90°",
+            false => "a door as wide as the frame would not open to 90°",
+            _ => ""
+        });
 
-    private FactText Load(UnitsNet.Pressure? load, string rests) => load is { } known ? new FactText(Text.FormatComputed(known), EvidenceText.Derived(rests)) : FactText.Unknown;
+    private FactText Load(UnitsNet.Pressure? load, string rests) =>
+        load is { } known ? new FactText(Text.FormatComputed(known), EvidenceText.Derived(rests)) : FactText.Unknown;
 
     private DrawnRow RowOf(FloorOfHall hall, PowerAtVoltage drawn, PageLocation place) => new(
-        RecordLink.To(hall.Layout.Hall, place), Text.Format(drawn.Volts), Text.Format(drawn.Amps), drawn.Frames, UnitFormatter.Heat(drawn.Heat));
+        RecordLink.To(hall.Layout.Hall, place),
+        Text.Format(drawn.Volts),
+        Text.Format(drawn.Amps),
+        drawn.Frames,
+        UnitFormatter.Heat(drawn.Heat));
 
     private TrayRow RowOf(TrayContents contents, PageLocation place) => new(
         RecordLink.To(contents.Tray, place),
-        contents.Fill is { } fill ? new FactText((contents.WithoutDiameter > 0 ? "at least " : "") + UnitFormatter.FormatComputed(fill)) : FactText.Unknown,
+        contents.Fill is { } fill
+            ? new FactText((contents.WithoutDiameter > 0 ? "at least " : "") + UnitFormatter.FormatComputed(fill))
+            : FactText.Unknown,
         FloorSentences.Describe(contents.FillAgainst(site.Record.Statement.FillLimit?.Value)),
         (contents.WithoutMass > 0 ? "at least " : "") + Text.Format(contents.Mass),
         contents.BendRadius is { } bend ? new FactText(Text.Format(bend)) : FactText.Unknown);
@@ -168,8 +203,16 @@ internal sealed class FloorPages(SiteContents site, PageFactory pageFactory, Fac
         feeder.From is { } from ? RecordLink.To(from, place) : null,
         feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
         formatter.Format(feeder.Kind.Gauge),
-        feeder.Route is { } route ? new FactText(feeder.IsRouteItsLength ? Text.Format(route) : Text.FormatComputed(route), EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, because its route is unknown" : "its route as found")) : FactText.Unknown,
+        feeder.Route is { } route ? new FactText(
+            feeder.IsRouteItsLength ? Text.Format(route) : Text.FormatComputed(route),
+            EvidenceText.Derived(feeder.IsRouteItsLength ? "its length, because its route is unknown" : "its route as found"))
+                : FactText.Unknown,
         feeder is { Amps: { } amps, Volts: { } volts } ? new FactText($"{Text.Format(amps)} at {Text.Format(volts)}") : FactText.Unknown,
-        feeder.Drop is { } drop ? new FactText($"{UnitFormatter.FormatComputed(drop)}{(feeder.DropShare is { } share ? $", {UnitFormatter.FormatComputed(share)}" : "")}") : FactText.Unknown,
-        feeder.Note + (feeder.Beside > 1 ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Phrase.Count(feeder.Beside)} feeders; each is assumed to carry the full load" : ""));
+        feeder.Drop is { } drop
+            ? new FactText(
+                $"{UnitFormatter.FormatComputed(drop)}{(feeder.DropShare is { } share ? $", {UnitFormatter.FormatComputed(share)}" : "")}")
+            : FactText.Unknown,
+        feeder.Note + (feeder.Beside > 1
+            ? $"{(feeder.Note.Length > 0 ? "; " : "")}one of {Phrase.Count(feeder.Beside)} feeders; each is assumed to carry the full load"
+            : ""));
 }

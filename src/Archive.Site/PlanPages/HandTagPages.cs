@@ -35,7 +35,14 @@ public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? P
 /// <summary>Makes the pages of the hand-tag list.</summary>
 /// <param name="plan">The list.</param>
 /// <param name="stepLists">Makes the document of the whole list.</param>
-internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory, ProseRenderer prose, RowBuilder rowBuilder, LabelViewBuilder labelViews, HandTagsPlan plan, StepListPages stepLists)
+internal sealed class HandTagPages(
+    ArchiveModel archive,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    RowBuilder rowBuilder,
+    LabelViewBuilder labelViews,
+    HandTagsPlan plan,
+    StepListPages stepLists)
 {
     public IEnumerable<OutputFile> All()
     {
@@ -45,29 +52,41 @@ internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, place))
-            {
-                Summary = summary,
-                Groups = grouped.On(sheet, tag => RowOf(tag, place)),
-                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
-                Sheet = grouped.Sheet(sheet, place),
-            });
+            yield return pageFactory.Page(
+                grouped.Sheets.Path(sheet), place => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, place))
+                {
+                    Summary = summary,
+                    Groups = grouped.On(sheet, tag => RowOf(tag, place)),
+                    Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
+                    Sheet = grouped.Sheet(sheet, place),
+                });
         }
 
-        foreach (var file in stepLists.All(new StepList<(int Number, HandTag Tag)>(HandTagsPlan.Kind.Title, HandTagsPlan.Kind.Page, HandTagsPlan.Kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+        foreach (var file in stepLists.All(new StepList<(int Number, HandTag Tag)>(
+            HandTagsPlan.Kind.Title,
+            HandTagsPlan.Kind.Page,
+            HandTagsPlan.Kind.Folder,
+            place => [new Link("Plans", place.To("plans/index.html"))])
         {
             Says = summary,
             Things = "Cable",
             Steps = [.. rows.Select((row, index) => (row.Item1, (index + 1, row.tag)))],
-            Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Tag.Reading.Cable, place), RowBuilder.PrintOn(step.Tag.Reading.Cable), [.. Does(step.Tag, place)]),
+            Row = (step, place) => new ListedStep(
+                step.Number,
+                RecordLink.To(step.Tag.Reading.Cable, place),
+                RowBuilder.PrintOn(step.Tag.Reading.Cable),
+                [.. Does(step.Tag, place)]),
         })) yield return file;
     }
 
     private IEnumerable<CrewText> Does(HandTag tag, PageLocation place)
     {
         var ends = tag.Reading.Ends.OrderByDescending(end => end.At == tag.At).ToList();
-        for (var end = 0; end < ends.Count; end++) yield return new CrewText(end == 0 ? "Tag it at" : "and at", rowBuilder.At(ends[end], place));
-        if (ends.Count < 2) yield return new CrewText(ends.Count == 0 ? "Neither end is recorded: follow the cable to both ends and tag them" : "; follow it to its other end, which is not recorded, and tag that", null);
+        for (var end = 0; end < ends.Count; end++)
+            yield return new CrewText(end == 0 ? "Tag it at" : "and at", rowBuilder.At(ends[end], place));
+        if (ends.Count < 2) yield return new CrewText(ends.Count == 0
+            ? "Neither end is recorded: follow the cable to both ends and tag them"
+            : "; follow it to its other end, which is not recorded, and tag that", null);
         yield return new CrewText(".", null);
         yield return new CrewText(Phrase.Sentence(tag.Reading.Why.Replace("`", "", StringComparison.Ordinal)), null);
         if (tag.Best is { } best) yield return new CrewText($"Possibly {best.Reading.Label}: look again.", null);
@@ -80,10 +99,15 @@ internal sealed class HandTagPages(ArchiveModel archive, PageFactory pageFactory
         var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
         var perhaps = tag.Best is { } best ? labelViews.Candidate(best, tag.Reading, place) : null;
         return new HandTagRow(
-            row with { Ends = ends }, prose.Line(Phrase.Sentence(tag.Reading.Why), place), tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
+            row with { Ends = ends },
+            prose.Line(Phrase.Sentence(tag.Reading.Why), place),
+            tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
     }
 
     private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at
         ? new RowHeading("At no known frame", "nowhere")
-        : new RowHeading(archive.FrameAt(at) is { } frame && frame.Title != frame.Id ? $"{frame.Id}: {frame.Title}" : at.Frame, "at-" + PagePaths.Anchor(at.Frame)) { Short = at.Frame };
+        : new RowHeading(archive.FrameAt(at) is { } frame && frame.Title != frame.Id
+            ? $"{frame.Id}: {frame.Title}"
+            : at.Frame, "at-" + PagePaths.Anchor(at.Frame))
+        { Short = at.Frame };
 }

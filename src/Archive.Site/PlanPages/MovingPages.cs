@@ -55,7 +55,15 @@ public sealed record MovingPage(PageHead Head) : PageView(Head)
 /// <param name="Total">The load so far, this frame included; empty where it does not go.</param>
 /// <param name="Openings">How it goes through each opening.</param>
 /// <param name="Remark">What else matters under the ceiling; empty for nothing.</param>
-public sealed record LoadRow(RecordLink Frame, FactText Size, FactText Weight, string Doors, string Coils, string Total, ImmutableArray<string> Openings, string Remark);
+public sealed record LoadRow(
+    RecordLink Frame,
+    FactText Size,
+    FactText Weight,
+    string Doors,
+    string Coils,
+    string Total,
+    ImmutableArray<string> Openings,
+    string Remark);
 
 /// <summary>What a load comes to.</summary>
 /// <param name="Name">Its row, or what else it is.</param>
@@ -68,7 +76,8 @@ public sealed record LoadTotal(string Name, string Frames, string Weight, string
 /// <summary>Makes the pages of the movers' sheet.</summary>
 /// <param name="plan">The sheet.</param>
 /// <param name="stepLists">Makes the document of the whole list.</param>
-internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, MovingPlan plan, StepListPages stepLists)
+internal sealed class MovingPages(
+    PageFactory pageFactory, FactFormatter formatter, PageDrawings drawings, MovingPlan plan, StepListPages stepLists)
 {
     // A frame with more is a slip of the pen; its sheet must not be endless.
     private const int MostDoors = 40;
@@ -81,7 +90,8 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
     public IEnumerable<OutputFile> All()
     {
         var (list, kind, summary) = (plan.List, MovingPlan.Kind, plan.Summary);
-        var rows = new GroupedRows<LadenFrame>([.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row => row.Row.Frame.Frame.Id);
+        var rows = new GroupedRows<LadenFrame>(
+            [.. LadenFrame.All(list).Select(row => (HeadingOf(row), row))], kind.Page, kind.Folder, row => row.Row.Frame.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -91,7 +101,8 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
                 Cautions = [StandardCautions.Tall, StandardCautions.Lifting],
                 Hall = list is null ? null : RecordLink.To(list.Layout.Hall, place),
                 Plan = list is null || sheet > 1 ? HtmlFragment.None : drawings.Plan(list.Layout, place),
-                Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
+                Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening =>
+                    new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
                 Groups = rows.On(sheet, row => RowOf(row, place)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
                 Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(kind.Folder))),
@@ -100,13 +111,19 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
         }
 
         var goes = rows.Sheets.Rows.Where(row => row.Row.Load is not null).ToList();
-        List<(RowHeading Heading, LadenFrame Row, string? Door)> steps = [.. goes.SelectMany(row => Doors(row.Row.Frame.Frame).Select(door => (DoorsFirst, row.Row, (string?)door))), .. goes.Select(row => (row.Heading, row.Row, (string?)null))];
-        foreach (var file in stepLists.All(new StepList<(int Number, LadenFrame Row, string? Door)>(kind.Title, kind.Page, kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+        List<(RowHeading Heading, LadenFrame Row, string? Door)> steps =
+        [
+            .. goes.SelectMany(row => Doors(row.Row.Frame.Frame).Select(door => (DoorsFirst, row.Row, (string?)door))),
+            .. goes.Select(row => (row.Heading, row.Row, (string?)null))
+        ];
+        foreach (var file in stepLists.All(new StepList<(int Number, LadenFrame Row, string? Door)>(
+            kind.Title, kind.Page, kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
         {
             Says = summary,
             Things = "Frame",
             Steps = [.. steps.Select((step, index) => (step.Heading, (index + 1, step.Row, step.Door)))],
-            Row = (step, place) => new ListedStep(step.Number, RecordLink.To(step.Row.Frame.Frame, place), [], [new CrewText(step.Door ?? Carry(step.Row), null)])
+            Row = (step, place) => new ListedStep(
+                step.Number, RecordLink.To(step.Row.Frame.Frame, place), [], [new CrewText(step.Door ?? Carry(step.Row), null)])
             {
                 Key = step.Door is null ? step.Row.Frame.Frame.Id : $"{step.Row.Frame.Frame.Id} {step.Door}",
             },
@@ -117,7 +134,8 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
     // The record counts doors and covers; which is which, nobody has recorded.
     private static IEnumerable<string> Doors(Frame frame) => frame.Doors is not { } doors
         ? ["Doors and covers are not recorded: count them, take them off, tag each with this id."]
-        : Enumerable.Range(1, Math.Min(doors.Value, MostDoors)).Select(number => $"Take off door or cover {Phrase.Count(number)} of {Phrase.Count(doors.Value)} and tag it.");
+        : Enumerable.Range(1, Math.Min(doors.Value, MostDoors))
+            .Select(number => $"Take off door or cover {Phrase.Count(number)} of {Phrase.Count(doors.Value)} and tag it.");
 
     private string Carry(LadenFrame row)
     {
@@ -153,7 +171,9 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
             RecordLink.To(frame, place),
             formatter.Format(frame.Size),
             formatter.Format(frame.Weight),
-            frame.Doors is { } doors ? doors.Value == 0 ? "none" : Phrase.Count(doors.Value, "door or cover", "doors or covers") : "not recorded",
+            frame.Doors is { } doors
+                ? doors.Value == 0 ? "none" : Phrase.Count(doors.Value, "door or cover", "doors or covers")
+                : "not recorded",
             CoilsOf(row.Frame.Lashed),
             TotalOf(row),
             [.. row.Frame.Passages.Select(passage => MovingSentences.Fits(row.Frame, passage))],
@@ -164,9 +184,12 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
         ? ""
         : $"{Phrase.Count(coils.Count, "coil")}, {Text.FormatComputed(coils.Weight)}{(coils.Unweighed > 0 ? $" plus {Phrase.Count(coils.Unweighed)} of unknown weight" : "")}";
 
-    private string TotalOf(LadenFrame row) => row.Total is { } total ? MovingSentences.Weight(Text, Mass.FromKilograms(total), row.IsAtLeast) : "";
+    private string TotalOf(LadenFrame row) =>
+        row.Total is { } total ? MovingSentences.Weight(Text, Mass.FromKilograms(total), row.IsAtLeast) : "";
 
-    private static string RemarkOf(MovingFrame frame) => frame.Headroom.Stands == Fit.Stays ? $"{MovingSentences.LayingDown(frame)} Recorded as taller than the ceiling." : MovingSentences.LayingDown(frame);
+    private static string RemarkOf(MovingFrame frame) => frame.Headroom.Stands == Fit.Stays
+        ? $"{MovingSentences.LayingDown(frame)} Recorded as taller than the ceiling."
+        : MovingSentences.LayingDown(frame);
 
     private ImmutableArray<LoadTotal> Totals(MovingList list) =>
     [
@@ -177,8 +200,18 @@ internal sealed class MovingPages(PageFactory pageFactory, FactFormatter formatt
             DoorsOf(load.Frames),
             load.Unweighed > 0 ? $"{Phrase.Count(load.Unweighed, "frame")} of unknown weight" : "")),
         .. list.Loose.Count > 0
-            ? [new LoadTotal("Loose cables", Phrase.Count(list.Loose.Count, "coil"), MovingSentences.Weight(Text, list.Loose.Weight, list.Loose.Unweighed > 0), "", list.Loose.Unweighed > 0 ? $"{Phrase.Count(list.Loose.Unweighed)} of unknown weight" : "")]
+            ? [new LoadTotal(
+                "Loose cables",
+                Phrase.Count(list.Loose.Count, "coil"),
+                MovingSentences.Weight(Text, list.Loose.Weight, list.Loose.Unweighed > 0),
+                "",
+                list.Loose.Unweighed > 0 ? $"{Phrase.Count(list.Loose.Unweighed)} of unknown weight" : "")]
             : ImmutableArray<LoadTotal>.Empty,
-        new LoadTotal("Total", Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame"), MovingSentences.Weight(Text, list.Weight, list.IsHeavier), DoorsOf([.. list.Loads.SelectMany(load => load.Frames)]), ""),
+        new LoadTotal(
+            "Total",
+            Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame"),
+            MovingSentences.Weight(Text, list.Weight, list.IsHeavier),
+            DoorsOf([.. list.Loads.SelectMany(load => load.Frames)]),
+            ""),
     ];
 }

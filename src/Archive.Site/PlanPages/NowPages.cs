@@ -42,7 +42,8 @@ public sealed record CrewTurn(string Name, string Anchor, Link? List, ImmutableA
 /// <param name="Ends">Where the cable ends.</param>
 /// <param name="State">What it waits for; nothing where that is nothing.</param>
 /// <param name="Warnings">What to watch out for.</param>
-public sealed record TurnStep(string Does, RecordLink Of, ImmutableArray<EndPlace> Ends, HtmlFragment State, ImmutableArray<WarningLine> Warnings);
+public sealed record TurnStep(
+    string Does, RecordLink Of, ImmutableArray<EndPlace> Ends, HtmlFragment State, ImmutableArray<WarningLine> Warnings);
 
 /// <summary>What keeps steps back.</summary>
 /// <param name="Crew">Whose steps.</param>
@@ -59,8 +60,13 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
         {
             Summary = plan.Summary,
             Cautions = plan.Cautions,
-            Crews = [.. plan.Next.GroupBy(step => (step.Crew, step.Number)).Select(turn => Turn(turn.Key.Crew, turn.Key.Number, [.. turn], place))],
-            Blocked = [.. plan.Blocked.Select(blocked => new BlockedLine(NowSentences.Describe(blocked.Crew), Phrase.Count(blocked.Steps, "step"), TextPartWriter.Write(blocked.Why, archive, place)))],
+            Crews = [.. plan.Next
+                .GroupBy(step => (step.Crew, step.Number))
+                .Select(turn => Turn(turn.Key.Crew, turn.Key.Number, [.. turn], place))],
+            Blocked = [.. plan.Blocked.Select(blocked => new BlockedLine(
+                NowSentences.Describe(blocked.Crew),
+                Phrase.Count(blocked.Steps, "step"),
+                TextPartWriter.Write(blocked.Why, archive, place)))],
         }),
     ];
 
@@ -76,7 +82,9 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
         [.. steps.Select(step => Line(step, place))]);
 
     private TurnStep Line(NextStep step, PageLocation place) => new(
-        Phrase.Heading(step.Does), rowBuilder.Record(step.Cable ?? step.Frame!, place), [.. step.Ends.Select(end => rowBuilder.At(end, place))],
+        Phrase.Heading(step.Does),
+        rowBuilder.Record(step.Cable ?? step.Frame!, place),
+        [.. step.Ends.Select(end => rowBuilder.At(end, place))],
         step.State.WaitsFor.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(step.State), archive, place),
         [.. plan.WarningsOf(step).Select(warning => WarningLine.Create(warning, archive, place))]);
 }

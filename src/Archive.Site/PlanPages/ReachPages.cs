@@ -18,7 +18,14 @@ using Archive.Storage.Output;
 namespace Archive.Site.PlanPages;
 
 /// <summary>Makes the pages of the plan of reach.</summary>
-internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class ReachPages(
+    SiteContents site,
+    PageFactory pageFactory,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    PageDrawings drawings,
+    PlanKind kind,
+    ImmutableArray<string> summary)
 {
     // More lines than these on one plan are a hatching.
     private const int MostWays = 400;
@@ -32,7 +39,11 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fac
         {
             Summary = summary,
             Halls = [.. halls.Select(reach => new ReachHall(
-                RecordLink.To(reach.Layout.Hall, place), CableByCable(reach, place), FrameByFrame(reach, place), Counts(reach), PlanOf(reach, place)))],
+                RecordLink.To(reach.Layout.Hall, place),
+                CableByCable(reach, place),
+                FrameByFrame(reach, place),
+                Counts(reach),
+                PlanOf(reach, place)))],
         });
         foreach (var page in halls.SelectMany(reach => Cables(reach).Concat(Frames(reach)))) yield return page;
     }
@@ -49,19 +60,24 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fac
     {
         var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<CableReach>(
-            [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row => row.Row.Cable.Id);
+            [.. reach.Cables.Select(cable => (HeadingOf(cable), cable))], CablesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}", row =>
+                row.Row.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
-            {
-                Hall = RecordLink.To(reach.Layout.Hall, place),
-                Summary = says,
-                Frames = FrameByFrame(reach, place),
-                Plan = sheet == 1 ? PlanOf(reach, place) : HtmlFragment.None,
-                Groups = rows.On(sheet, cable => new ReachRow(rowBuilder.Cable(cable.Cable, place), ReachSentences.Margin(cable, Text), cable.Needed is { } needed ? Text.FormatComputed(needed) : "")),
-                Sheet = rows.Sheet(sheet, place),
-            });
+            yield return pageFactory.Page(
+                rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
+                {
+                    Hall = RecordLink.To(reach.Layout.Hall, place),
+                    Summary = says,
+                    Frames = FrameByFrame(reach, place),
+                    Plan = sheet == 1 ? PlanOf(reach, place) : HtmlFragment.None,
+                    Groups = rows.On(sheet, cable => new ReachRow(
+                        rowBuilder.Cable(cable.Cable, place),
+                        ReachSentences.Margin(cable, Text),
+                        cable.Needed is { } needed ? Text.FormatComputed(needed) : "")),
+                    Sheet = rows.Sheet(sheet, place),
+                });
         }
     }
 
@@ -69,18 +85,20 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fac
     {
         var says = ReachSentences.Sentence(reach, site.Basis);
         var rows = new GroupedRows<FrameReach>(
-            [.. reach.Frames.Select(frame => (new RowHeading(Phrase.NameOf(frame.Placed.Row), "row-" + PagePaths.Anchor(frame.Placed.Row.Id.Value)), frame))],
+            [.. reach.Frames.Select(frame =>
+                (new RowHeading(Phrase.NameOf(frame.Placed.Row), "row-" + PagePaths.Anchor(frame.Placed.Row.Id.Value)), frame))],
             FramesOf(reach), $"{kind.Folder}/{reach.Layout.Hall.Id}/frames", row => row.Row.Placed.Frame.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
-            {
-                Hall = RecordLink.To(reach.Layout.Hall, place),
-                Cables = CableByCable(reach, place),
-                Groups = rows.On(sheet, frame => RowOf(frame, place)),
-                Sheet = rows.Sheet(sheet, place),
-            });
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), place =>
+                new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
+                {
+                    Hall = RecordLink.To(reach.Layout.Hall, place),
+                    Cables = CableByCable(reach, place),
+                    Groups = rows.On(sheet, frame => RowOf(frame, place)),
+                    Sheet = rows.Sheet(sheet, place),
+                });
         }
     }
 
@@ -94,24 +112,37 @@ internal sealed class ReachPages(SiteContents site, PageFactory pageFactory, Fac
         : new RowHeading("At a frame that is not in this hall", "elsewhere");
 
     private static ImmutableArray<FactLine> Counts(HallReach reach) =>
-        [.. Enum.GetValues<ReachVerdict>().Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
+        [.. Enum.GetValues<ReachVerdict>()
+            .Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
 
     private ReachFrameRow RowOf(FrameReach frame, PageLocation place)
     {
         var served = frame.Drops is not { } drops ? "size or place not recorded"
-            : drops.IsServed ? string.Join(", ", drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Format(UnitsNet.Length.FromMillimeters(serving.Across))} away"))
+            : drops.IsServed ? string.Join(
+                ", ",
+                drops.Serving.Select(serving => $"{serving.Tray.Id}, {Text.Format(UnitsNet.Length.FromMillimeters(serving.Across))} away"))
             : "no tray near enough";
         var worst = ReachShapes.Worst(frame);
         return new ReachFrameRow(
-            RecordLink.To(frame.Placed.Frame, place), served, frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay), frame.Count(ReachVerdict.Unknown), frame.Count(ReachVerdict.Reaches),
-            worst is null ? null : RecordLink.To(worst.Cable, place), worst is null ? "" : ReachSentences.Margin(worst, Text));
+            RecordLink.To(frame.Placed.Frame, place),
+            served,
+            frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay),
+            frame.Count(ReachVerdict.Unknown),
+            frame.Count(ReachVerdict.Reaches),
+            worst is null ? null : RecordLink.To(worst.Cable, place),
+            worst is null ? "" : ReachSentences.Margin(worst, Text));
     }
 
     private HtmlFragment PlanOf(HallReach reach, PageLocation place)
     {
-        var bad = reach.Cables.Where(cable => cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
-        var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort).DistinctBy(cable => (cable.First!.Id, cable.Second!.Id)).Take(MostWays)
-            .Select(reach.RouteOf).OfType<CableRoute>().Select(route => route.Line);
+        var bad = reach.Cables.Where(cable =>
+            cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
+        var ways = bad.Where(cable => cable.Verdict == ReachVerdict.TooShort)
+            .DistinctBy(cable => (cable.First!.Id, cable.Second!.Id))
+            .Take(MostWays)
+            .Select(reach.RouteOf)
+            .OfType<CableRoute>()
+            .Select(route => route.Line);
         return drawings.Plan(reach.Layout, place, options => options with
         {
             Ways = [.. ways],

@@ -85,7 +85,9 @@ public sealed record ReconnectionRow(int Step, RecordLink Of, string Action)
     /// <summary>Whether it is a step on a cable; else on a frame.</summary>
     public bool IsCable { get; init; }
 
-    /// <summary>What is to be read on the cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.</summary>
+    /// <summary>
+    /// What is to be read on the cable, exactly as written: its label, else the tags at its ends; empty where there is nothing.
+    /// </summary>
     public ImmutableArray<string> Prints { get; init; } = [];
 
     /// <summary>The cable's kind; null where that is not known.</summary>

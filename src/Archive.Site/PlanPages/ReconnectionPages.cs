@@ -20,7 +20,14 @@ namespace Archive.Site.PlanPages;
 /// <summary>Makes the pages of the re-connection lists.</summary>
 /// <param name="plan">The lists.</param>
 /// <param name="stepLists">Makes the document of all steps of a list.</param>
-internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences references, PageFactory pageFactory, FactFormatter formatter, RowBuilder rowBuilder, ReconnectionPlan plan, StepListPages stepLists)
+internal sealed class ReconnectionPages(
+    ArchiveModel archive,
+    CrossReferences references,
+    PageFactory pageFactory,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    ReconnectionPlan plan,
+    StepListPages stepLists)
 {
     private const int MostPhotos = 3;
 
@@ -43,14 +50,15 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(sheets.Path(sheet), place => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, place))
-            {
-                Summary = summary,
-                Cautions = plan.Cautions,
-                Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
-                Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
-                Sheet = sheets.On(sheet, place),
-            });
+            yield return pageFactory.Page(
+                sheets.Path(sheet), place => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, place))
+                {
+                    Summary = summary,
+                    Cautions = plan.Cautions,
+                    Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
+                    Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
+                    Sheet = sheets.On(sheet, place),
+                });
         }
     }
 
@@ -59,15 +67,18 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         var warnings = plan.Order.List(cables).Select(step => plan.Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
         return new ListLine(
             RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length,
-            warnings.Count(kinds => kinds.Contains(WarningKind.TooShort)), warnings.Count(kinds => kinds.Contains(WarningKind.LabelDisagrees)), cables.Count(laid => laid.Cycle is not null),
-            cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
+            warnings.Count(kinds => kinds.Contains(WarningKind.TooShort)),
+                warnings.Count(kinds => kinds.Contains(WarningKind.LabelDisagrees)),
+                cables.Count(laid => laid.Cycle is not null),
+                cables.Sum(laid => laid.Ends.Count(end => end.Photo is null && (of is not Frame || end.End.At.Frame == of.Id))));
     }
 
     private IEnumerable<OutputFile> ListOf(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list)
     {
         var shared = SharedBy(list.Steps);
         var progress = plan.Progress(list);
-        var rows = new GroupedRows<PuttingBackStep>([.. list.Steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => $"step {row.Row.Number}");
+        var rows = new GroupedRows<PuttingBackStep>(
+            [.. list.Steps.Select(step => (HeadingOf(step), step))], PathOf(of), FolderOf(of), row => $"step {row.Row.Number}");
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
@@ -77,11 +88,18 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
                 IsFrames = of is Frame,
                 Says = ReconnectionPlan.Says(list),
                 Progress = progress,
-                WaitFor = shared.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
+                WaitFor = shared.IsEmpty
+                    ? HtmlFragment.None
+                    : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
                 Cautions = plan.CautionsOf(cables),
-                Photos = [.. references.PhotosOf[of.Id].Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear }).Take(MostPhotos).Select(photo => rowBuilder.Thumb(photo, place))],
+                Photos = [.. references.PhotosOf[of.Id]
+                    .Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear })
+                    .Take(MostPhotos)
+                    .Select(photo => rowBuilder.Thumb(photo, place))],
                 Groups = rows.On(sheet, step => RowOf(step, shared, place)),
-                TooShort = sheet < rows.Sheets.Count ? [] : [.. list.TooShort.Select(each => new ShortLine(RecordLink.To(each.Laid.Cable, place), [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, place))]))],
+                TooShort = sheet < rows.Sheets.Count ? [] : [.. list.TooShort.Select(each => new ShortLine(
+                    RecordLink.To(each.Laid.Cable, place),
+                    [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, place))]))],
                 Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
                 Sheet = rows.Sheet(sheet, place),
             });
@@ -90,28 +108,38 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         foreach (var file in stepLists.All(Whole(of, cables, list, progress))) yield return file;
     }
 
-    private StepList<PuttingBackStep> Whole(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list, ImmutableArray<string> progress) => new(
-        TitleOf(of), PathOf(of), FolderOf(of), place => [new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page))])
-    {
-        Says =
-        [
-            StepListPages.Left(list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Length, "done"), .. ReconnectionPlan.Says(list),
-            .. list.TooShort.IsEmpty ? Array.Empty<string>() : [$"Too short: {string.Join(", ", list.TooShort.Select(each => each.Laid.Cable.Id))}."],
-            .. progress,
-        ],
-        Things = "Cable or frame",
-        Steps = [.. list.Steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
-        Row = (step, place) => new ListedStep(step.Number, LinkOf(step, place), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, place)])
+    private StepList<PuttingBackStep> Whole(
+        ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list, ImmutableArray<string> progress) => new(
+        TitleOf(of), PathOf(of), FolderOf(of), place =>
+            [
+                new Link("Plans", place.To("plans/index.html")),
+                new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page))
+            ])
         {
-            Action = Phrase.Heading(ActionText.Describe(step.Action)),
-            Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
-        },
-        Cautions = _ => plan.CautionsOf(cables),
-        Warnings = plan.Warnings.Of,
-        WaitsFor = step => step.State.WaitsFor,
-    };
+            Says =
+        [
+            StepListPages.Left(list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Length, "done"),
+                .. ReconnectionPlan.Says(list),
+                .. list.TooShort.IsEmpty
+                    ? Array.Empty<string>()
+                    : [$"Too short: {string.Join(", ", list.TooShort.Select(each => each.Laid.Cable.Id))}."],
+                .. progress,
+            ],
+            Things = "Cable or frame",
+            Steps = [.. list.Steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
+            Row = (step, place) => new ListedStep(
+                step.Number, LinkOf(step, place), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, place)])
+            {
+                Action = Phrase.Heading(ActionText.Describe(step.Action)),
+                Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
+            },
+            Cautions = _ => plan.CautionsOf(cables),
+            Warnings = plan.Warnings.Of,
+            WaitsFor = step => step.State.WaitsFor,
+        };
 
-    private static RecordLink LinkOf(PuttingBackStep step, PageLocation place) => step.Laid is { } laid ? RecordLink.To(laid.Cable, place) : RecordLink.To(step.Frame!, place);
+    private static RecordLink LinkOf(PuttingBackStep step, PageLocation place) =>
+        step.Laid is { } laid ? RecordLink.To(laid.Cable, place) : RecordLink.To(step.Frame!, place);
 
     private IEnumerable<CrewText> Does(PuttingBackStep step, PageLocation place)
     {
@@ -128,14 +156,22 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
 
         for (var end = 0; end < step.Ends.Length; end++)
         {
-            yield return new CrewText(end > 0 ? "and" : step.Action == StepAction.Lay ? "From" : "At", rowBuilder.At(step.Ends[end].End, place)) { Connector = step.Ends[end].End.Seen?.Connector?.Value ?? "" };
+            yield return new CrewText(end > 0
+                ? "and"
+                : step.Action == StepAction.Lay
+                ? "From"
+                : "At", rowBuilder.At(step.Ends[end].End, place))
+            { Connector = step.Ends[end].End.Seen?.Connector?.Value ?? "" };
             if (step.Ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
         }
 
-        if (step.Ends.Length < 2 && step.Lays) yield return new CrewText(step.Ends.IsEmpty ? "Neither end is recorded: ask" : "; the other end is not recorded: ask", null);
+        if (step.Ends.Length < 2 && step.Lays)
+            yield return new CrewText(step.Ends.IsEmpty ? "Neither end is recorded: ask" : "; the other end is not recorded: ask", null);
         yield return new CrewText(".", null);
-        if (step.Lays && step.Run is { Trays: { IsEmpty: false } trays }) yield return new CrewText($"Through {string.Join(", ", trays)}.", null);
-        if (step.Lays) yield return new CrewText(laid.Cable.Length is { } length ? $"{Phrase.Heading(formatter.Text.Format(length.Value))} long." : "Length unknown.", null);
+        if (step.Lays && step.Run is { Trays: { IsEmpty: false } trays })
+            yield return new CrewText($"Through {string.Join(", ", trays)}.", null);
+        if (step.Lays) yield return new CrewText(
+            laid.Cable.Length is { } length ? $"{Phrase.Heading(formatter.Text.Format(length.Value))} long." : "Length unknown.", null);
     }
 
     private static RowHeading HeadingOf(PuttingBackStep step) => step.Stage switch
@@ -160,10 +196,13 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
     private static ImmutableArray<Precondition> SharedBy(ImmutableArray<PuttingBackStep> steps)
     {
         var left = steps.Where(step => step.State.Status != StepStatus.Done && step.Action == StepAction.Connect).ToList();
-        return left.Count < 2 ? [] : [.. left[0].State.WaitsFor.Where(each => left.TrueForAll(step => step.State.WaitsFor.Any(other => IsSame(each, other))))];
+        return left.Count < 2
+            ? []
+            : [.. left[0].State.WaitsFor.Where(each => left.TrueForAll(step => step.State.WaitsFor.Any(other => IsSame(each, other))))];
     }
 
-    private static bool IsSame(Precondition one, Precondition other) => one.Kind == other.Kind && one.Frame == other.Frame && one.Count == other.Count && one.Cables.SequenceEqual(other.Cables);
+    private static bool IsSame(Precondition one, Precondition other) =>
+        one.Kind == other.Kind && one.Frame == other.Frame && one.Count == other.Count && one.Cables.SequenceEqual(other.Cables);
 
     private HtmlFragment StateOf(StepState state, ImmutableArray<Precondition> shared, PageLocation place)
     {
@@ -188,7 +227,8 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
         if (step.Laid is not { } laid) return row;
 
         // An end that is connected first, then where the cable comes from; a cable that is laid from end to end.
-        var ends = step.Ends.Take(1).Concat(laid.Ends.Where(end => step.Ends.IsEmpty || end != step.Ends[0])).Select(end => PlaceOf(end, place)).ToList();
+        var ends = step.Ends.Take(
+            1).Concat(laid.Ends.Where(end => step.Ends.IsEmpty || end != step.Ends[0])).Select(end => PlaceOf(end, place)).ToList();
         while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
         return row with
         {
@@ -202,5 +242,8 @@ internal sealed class ReconnectionPages(ArchiveModel archive, CrossReferences re
     }
 
     private ReconnectionPlace PlaceOf(RefittedEnd end, PageLocation place) => new(
-        rowBuilder.At(end.End, place), end.End.Seen?.Connector?.Value ?? "", end.Photo is { } photo ? RecordLink.To(photo, place) with { Name = "" } : null, end.StaysFast);
+        rowBuilder.At(end.End, place),
+        end.End.Seen?.Connector?.Value ?? "",
+        end.Photo is { } photo ? RecordLink.To(photo, place) with { Name = "" } : null,
+        end.StaysFast);
 }

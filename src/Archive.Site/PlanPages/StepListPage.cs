@@ -7,7 +7,9 @@ using Archive.Site.Parts;
 
 namespace Archive.Site.PlanPages;
 
-/// <summary>A work list in one document: compact on paper, with a box to tick and columns to fill in; on a phone one step per screen.</summary>
+/// <summary>
+/// A work list in one document: compact on paper, with a box to tick and columns to fill in; on a phone one step per screen.
+/// </summary>
 /// <param name="Head">Title, address and the way there.</param>
 public sealed record StepListPage(PageHead Head) : PageView(Head)
 {

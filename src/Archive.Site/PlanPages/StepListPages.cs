@@ -84,12 +84,23 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
     {
         List<T> steps = [.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)];
         var notes = Notes<T>.From(list, steps);
-        return new StepListPage(pageFactory.Head("step-list", place, $"{list.Title}: all steps", $"All steps of the list in one document, to print or to work through one by one on a phone: {list.Title}.", [.. list.Trail(place), new Link(list.Title, place.To(list.List))]))
+        return new StepListPage(pageFactory.Head(
+            "step-list",
+            place,
+            $"{list.Title}: all steps",
+            $"All steps of the list in one document, to print or to work through one by one on a phone: {list.Title}.",
+            [.. list.Trail(place), new Link(list.Title, place.To(list.List))]))
         {
             List = new Link(list.Title, place.To(list.List)),
             Says = list.Says,
             Cautions = list.Cautions(steps),
-            Notes = [.. notes.Warnings.Values.Select(warning => new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, place))), .. notes.Letters.Select(pair => new StepNote($"Waits for {pair.Value}", TextPartWriter.Write([.. StateText.Describe(notes.Preconditions[pair.Key]), "."], archive, place)))],
+            Notes =
+            [
+                .. notes.Warnings.Values.Select(warning => new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, place))),
+                .. notes.Letters.Select(pair => new StepNote(
+                    $"Waits for {pair.Value}",
+                    TextPartWriter.Write([.. StateText.Describe(notes.Preconditions[pair.Key]), "."], archive, place)))
+            ],
             Things = list.Things,
             Groups = rows.On(sheet, step => RowOf(list, step, notes, place)),
             Ticks = TicksOf(archive, list.Folder),
@@ -102,21 +113,31 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
         var waits = list.WaitsFor(step);
         return list.Row(step, place) with
         {
-            Warnings = [.. list.Warnings(step).Select(warning => new ListedWarning(WarningLine.Create(warning, archive, place), notes.Warnings.ContainsKey(warning.Lead)))],
+            Warnings = [.. list.Warnings(step).Select(warning =>
+                new ListedWarning(WarningLine.Create(warning, archive, place), notes.Warnings.ContainsKey(warning.Lead)))],
             State = waits.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(waits)), archive, place),
-            Waits = waits.IsEmpty ? HtmlFragment.None : TextPartWriter.Write([.. waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, place),
+            Waits = waits.IsEmpty
+                ? HtmlFragment.None
+                : TextPartWriter.Write([.. waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, place),
         };
     }
 
-    // What several steps say alike: of warnings those whose first words mean the same at all of them, of what steps wait for the same words, which get a letter.
-    private sealed record Notes<T>(Dictionary<string, StepWarning> Warnings, Dictionary<string, string> Letters, Dictionary<string, Precondition> Preconditions)
+    // What several steps say alike: of warnings those whose first words mean the same at all of them, of what steps wait for the same
+    // words, which get a letter.
+    private sealed record Notes<T>(
+        Dictionary<string, StepWarning> Warnings, Dictionary<string, string> Letters, Dictionary<string, Precondition> Preconditions)
     {
         public static Notes<T> From(StepList<T> list, List<T> steps)
         {
             var warnings = steps.SelectMany(step => list.Warnings(step)).GroupBy(warning => warning.Lead, StringComparer.Ordinal)
-                .Where(alike => alike.Count() >= Repeated && alike.All(warning => warning.Text == alike.First().Text)).ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal);
-            var waits = steps.SelectMany(step => list.WaitsFor(step)).GroupBy(TextOf, StringComparer.Ordinal).Where(alike => alike.Count() >= Repeated).ToList();
-            return new Notes<T>(warnings, waits.Select((alike, index) => (alike.Key, LetterOf(index))).ToDictionary(pair => pair.Key, pair => pair.Item2, StringComparer.Ordinal), waits.ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal));
+                .Where(alike => alike.Count() >= Repeated && alike.All(warning => warning.Text == alike.First().Text))
+                .ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal);
+            var waits = steps.SelectMany(step => list.WaitsFor(step)).GroupBy(
+                TextOf, StringComparer.Ordinal).Where(alike => alike.Count() >= Repeated).ToList();
+            return new Notes<T>(warnings, waits.Select((alike, index) => (alike.Key, LetterOf(index))).ToDictionary(
+                pair => pair.Key,
+                pair => pair.Item2,
+                StringComparer.Ordinal), waits.ToDictionary(alike => alike.Key, alike => alike.First(), StringComparer.Ordinal));
         }
 
         public IEnumerable<Plans.Wording.TextPart> ShortOf(Precondition each, int index)

@@ -35,12 +35,17 @@ public sealed record WhereaboutsPage(PageHead Head) : PageView(Head)
 public sealed record WhereaboutsRow(ImmutableArray<RecordLink> Of, string Stands, string Place, ImmutableArray<EventLine> Journey);
 
 /// <summary>Makes the pages of whereabouts.</summary>
-internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFactory, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary)
+internal sealed class WhereaboutsPages(
+    ArchiveModel archive, PageFactory pageFactory, RowBuilder rowBuilder, PlanKind kind, ImmutableArray<string> summary)
 {
     public IEnumerable<OutputFile> All(ImmutableArray<Journey> all)
     {
-        var headed = all.Where(journey => journey.Events.Length > 0).Select(journey => (Heading: HeadingOf(journey), Journey: journey)).GroupBy(each => each.Heading)
-            .OrderBy(group => RankOf(group.First().Journey)).ThenBy(group => group.Key.Anchor, StringComparer.Ordinal).ToList();
+        var headed = all.Where(journey => journey.Events.Length > 0)
+            .Select(journey => (Heading: HeadingOf(journey), Journey: journey))
+            .GroupBy(each => each.Heading)
+            .OrderBy(group => RankOf(group.First().Journey))
+            .ThenBy(group => group.Key.Anchor, StringComparer.Ordinal)
+            .ToList();
         var rows = new GroupedRows<Journey>(
             [.. headed.SelectMany(group => group.GroupBy(each => each.Journey, SameWay.Instance).SelectMany(same => same))],
             kind.Page, kind.Folder, row => $"{row.Heading.Heading}: {row.Row.Of.Id}", size: 200);
@@ -50,7 +55,8 @@ internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFac
             yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new WhereaboutsPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = sheet == 1 ? [summary[0]] : [],
-                Counts = sheet == 1 ? [.. headed.Select(group => new FactLine(group.Key.Heading, new FactText(Phrase.Count(group.Count())), rows.To(group.Key, place)))] : [],
+                Counts = sheet == 1 ? [.. headed.Select(group =>
+                    new FactLine(group.Key.Heading, new FactText(Phrase.Count(group.Count())), rows.To(group.Key, place)))] : [],
                 Groups = [.. rows.On(sheet, journey => journey).Select(group => Together(group, place))],
                 Sheet = rows.Sheets.On(sheet, place),
             });
@@ -58,7 +64,10 @@ internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFac
     }
 
     private RowGroup<WhereaboutsRow> Together(RowGroup<Journey> group, PageLocation place) => new(
-        group.Heading, group.Anchor, group.IsContinued, [.. group.Rows.GroupBy(journey => journey, SameWay.Instance).Select(same => RowOf(same, place))]);
+        group.Heading,
+        group.Anchor,
+        group.IsContinued,
+        [.. group.Rows.GroupBy(journey => journey, SameWay.Instance).Select(same => RowOf(same, place))]);
 
     private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PageLocation place) => new(
         [.. same.Select(journey => RecordLink.To(journey.Of, place))],
@@ -91,7 +100,10 @@ internal sealed class WhereaboutsPages(ArchiveModel archive, PageFactory pageFac
 
         public bool Equals(Journey? one, Journey? other) =>
             one is null || other is null ? one is null && other is null
-            : one.Situation == other.Situation && one.Hall == other.Hall && one.Place == other.Place && one.Events.AsSpan().SequenceEqual(other.Events.AsSpan(), ReferenceEqualityComparer.Instance);
+            : one.Situation == other.Situation
+                && one.Hall == other.Hall
+                && one.Place == other.Place
+                && one.Events.AsSpan().SequenceEqual(other.Events.AsSpan(), ReferenceEqualityComparer.Instance);
 
         public int GetHashCode(Journey journey)
         {

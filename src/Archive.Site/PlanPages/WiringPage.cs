@@ -82,4 +82,5 @@ public sealed record WiringFramesPage(PageHead Head) : PageView(Head)
 /// <param name="Leaving">Those whose other end is not known.</param>
 /// <param name="Neighbours">Frames that cables run to from there, with their number, most first; of very many, the first.</param>
 /// <param name="MoreNeighbours">How many there are beyond those listed.</param>
-public sealed record FrameWiringLine(RecordLink Frame, int Cables, int Within, int Leaving, ImmutableArray<PairLine> Neighbours, int MoreNeighbours);
+public sealed record FrameWiringLine(
+    RecordLink Frame, int Cables, int Within, int Leaving, ImmutableArray<PairLine> Neighbours, int MoreNeighbours);

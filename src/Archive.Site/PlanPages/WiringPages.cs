@@ -20,8 +20,13 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
     private const int MostNeighbours = 24;
     private const string Nowhere = "elsewhere";
 
-    private readonly PagedList<FramePair> _pairs = new(PairsInOrder(plan), $"{WiringPlan.Kind.Folder}/pairs/index.html", $"{WiringPlan.Kind.Folder}/pairs", pair => $"{pair.A} and {pair.B}");
-    private readonly PagedList<FrameWiring> _frames = new(plan.Frames, $"{WiringPlan.Kind.Folder}/frames/index.html", $"{WiringPlan.Kind.Folder}/frames", of => of.Frame.Id);
+    private readonly PagedList<FramePair> _pairs = new(
+        PairsInOrder(plan),
+        $"{WiringPlan.Kind.Folder}/pairs/index.html",
+        $"{WiringPlan.Kind.Folder}/pairs",
+        pair => $"{pair.A} and {pair.B}");
+    private readonly PagedList<FrameWiring> _frames = new(
+        plan.Frames, $"{WiringPlan.Kind.Folder}/frames/index.html", $"{WiringPlan.Kind.Folder}/frames", of => of.Frame.Id);
 
     /// <summary>The charts, the pairs, the frames.</summary>
     public IEnumerable<OutputFile> All()
@@ -50,7 +55,8 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
 
     private WiringPage View(PageLocation place)
     {
-        var modules = plan.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal).ToList();
+        var modules = plan.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(
+            pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal).ToList();
         var isByFrame = plan.Frames.Count(of => of.Cables > 0) <= ConnectionMatrix.Most;
         return new WiringPage(pageFactory.PlanHead(WiringPlan.Kind, place))
         {
@@ -76,11 +82,14 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
     private HtmlFragment FrameChart(PageLocation place)
     {
         var shown = plan.Frames.Where(of => of.Cables > 0).Select(of => of.Frame).ToList();
-        var numbers = shown.Select((frame, index) => (frame.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
+        var numbers = shown.Select((frame, index) => (frame.Id, index))
+            .ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
         var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(pair.A) && numbers.ContainsKey(pair.B))
-            .Select(pair => Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
+            .Select(pair =>
+                Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
         return ConnectionMatrix.Draw(
-            [.. shown.Select(frame => new MatrixItem(frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
+            [.. shown.Select(frame => new MatrixItem(
+                frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
             InOrder(cells), "Cables between frames, in walking order");
     }
 
@@ -92,23 +101,35 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
         var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(RowOf(pair.A)) && numbers.ContainsKey(RowOf(pair.B)))
             .GroupBy(pair => Pair(numbers[RowOf(pair.A)], numbers[RowOf(pair.B)]))
             .Select(pairs => Cell(pairs.Key.A, pairs.Key.B, pairs.Sum(pair => pair.Cables.Length), null));
-        return ConnectionMatrix.Draw([.. rows.Select(row => new MatrixItem(row, row, row == Nowhere ? null : hall, row))], InOrder(cells), "Cables between rows of frames");
+        return ConnectionMatrix.Draw(
+            [.. rows.Select(row => new MatrixItem(row, row, row == Nowhere ? null : hall, row))],
+            InOrder(cells),
+            "Cables between rows of frames");
     }
 
     private HtmlFragment ModuleChart(List<ModulePair> pairs, PageLocation place)
     {
         var modules = pairs.SelectMany(pair => new[] { pair.A ?? "", pair.B ?? "" }).Distinct().Order(StringComparer.Ordinal).ToList();
         if (modules.Count < 2) return HtmlFragment.None;
-        var numbers = modules.Select((module, index) => (module, index)).ToDictionary(pair => pair.module, pair => pair.index, StringComparer.Ordinal);
-        var cells = pairs.Select((pair, index) => Cell(numbers[pair.A ?? ""], numbers[pair.B ?? ""], pair.Count, index < MostListed ? place.To(place.Path, AnchorOf(index)).Value : null));
+        var numbers = modules
+            .Select((module, index) => (module, index))
+            .ToDictionary(pair => pair.module, pair => pair.index, StringComparer.Ordinal);
+        var cells = pairs.Select((pair, index) => Cell(
+            numbers[pair.A ?? ""],
+            numbers[pair.B ?? ""],
+            pair.Count,
+            index < MostListed ? place.To(place.Path, AnchorOf(index)).Value : null));
         return ConnectionMatrix.Draw(
-            [.. modules.Select(module => new MatrixItem(NameOf(module), NameOf(module), module.Length == 0 ? null : lists.Frames.ModuleHref(module, place)?.Value, module))],
+            [.. modules.Select(module => new MatrixItem(
+                NameOf(module), NameOf(module), module.Length == 0 ? null : lists.Frames.ModuleHref(module, place)?.Value, module))],
             InOrder(cells), "Cables between modules");
     }
 
-    private static ImmutableArray<MatrixCell> InOrder(IEnumerable<MatrixCell> cells) => [.. cells.OrderBy(cell => cell.A).ThenBy(cell => cell.B)];
+    private static ImmutableArray<MatrixCell> InOrder(IEnumerable<MatrixCell> cells) =>
+        [.. cells.OrderBy(cell => cell.A).ThenBy(cell => cell.B)];
 
-    private static MatrixCell Cell(int one, int other, int count, string? href) => new(Math.Min(one, other), Math.Max(one, other), count, href);
+    private static MatrixCell Cell(int one, int other, int count, string? href) =>
+        new(Math.Min(one, other), Math.Max(one, other), count, href);
 
     private static (int A, int B) Pair(int one, int other) => (Math.Min(one, other), Math.Max(one, other));
 
@@ -116,7 +137,9 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
 
     private static string NameOf(string? module) => string.IsNullOrEmpty(module) ? "no module" : module;
 
-    private string RowOf(string frame) => plan.HallLayouts.AsFound is { } hall && plan.HallLayouts.PlacementsOf(frame).FirstOrDefault(where => where.Layout == hall) is { } stands ? stands.Row.Row.Id.Value : Nowhere;
+    private string RowOf(string frame) => plan.HallLayouts.AsFound is { } hall && plan.HallLayouts
+        .PlacementsOf(frame)
+        .FirstOrDefault(where => where.Layout == hall) is { } stands ? stands.Row.Row.Id.Value : Nowhere;
 
     private ModuleLine Line(ModulePair pair, int index, PageLocation place)
     {
@@ -126,20 +149,28 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
     }
 
     private PairLine Line(string one, string other, int count, PageLocation place) => new(
-        rowBuilder.Record(one, place), one == other ? null : rowBuilder.Record(other, place), new Link(Phrase.Count(count), lists.Cables.PairHref(one, other, place)));
+        rowBuilder.Record(one, place),
+        one == other ? null : rowBuilder.Record(other, place),
+        new Link(Phrase.Count(count), lists.Cables.PairHref(one, other, place)));
 
     private FrameWiringLine Line(FrameWiring of, PageLocation place) => new(
         RecordLink.To(of.Frame, place), of.Cables, of.Within, of.Leaving,
-        [.. of.Neighbours.Take(MostNeighbours).Select(pair => Line(of.Frame.Id, pair.Other, pair.Count, place))], Math.Max(0, of.Neighbours.Length - MostNeighbours));
+        [.. of.Neighbours.Take(MostNeighbours).Select(pair => Line(of.Frame.Id, pair.Other, pair.Count, place))],
+            Math.Max(0, of.Neighbours.Length - MostNeighbours));
 
     // As one walks past the frames; an id that no frame has comes last.
     private static List<FramePair> PairsInOrder(WiringPlan plan)
     {
-        var turns = plan.Frames.Select((of, index) => (of.Frame.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
+        var turns = plan.Frames
+            .Select((of, index) => (of.Frame.Id, index))
+            .ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
         return
         [
             .. plan.Graph.FramePairs.Select(pair => Turn(pair.A) <= Turn(pair.B) ? pair : pair with { A = pair.B, B = pair.A })
-                .OrderBy(pair => Turn(pair.A)).ThenBy(pair => Turn(pair.B)).ThenBy(pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal),
+                .OrderBy(pair => Turn(pair.A))
+                .ThenBy(pair => Turn(pair.B))
+                .ThenBy(pair => pair.A, StringComparer.Ordinal)
+                .ThenBy(pair => pair.B, StringComparer.Ordinal),
         ];
 
         int Turn(string frame) => turns.GetValueOrDefault(frame, int.MaxValue);

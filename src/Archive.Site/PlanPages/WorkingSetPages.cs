@@ -80,7 +80,14 @@ public sealed record SetCablesPage(PageHead Head) : PageView(Head)
 public sealed record SetCableRow(CableRow Row, ImmutableArray<EndPlace> Staying, ImmutableArray<EndPlace> Parked);
 
 /// <summary>Makes the pages of the working sets.</summary>
-internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory, ProseRenderer prose, FactFormatter formatter, RowBuilder rowBuilder, PageDrawings drawings, PlanKind kind)
+internal sealed class WorkingSetPages(
+    SiteContents site,
+    PageFactory pageFactory,
+    ProseRenderer prose,
+    FactFormatter formatter,
+    RowBuilder rowBuilder,
+    PageDrawings drawings,
+    PlanKind kind)
 {
     /// <param name="summary">The result for each.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
@@ -96,15 +103,21 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
 
     private string FolderOf(WorkingSet set) => $"{kind.Folder}/{set.Display.Id}";
 
-    private SetView ViewOf(WorkingSet set, string says, PageLocation place) => new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
-    {
-        Needs = rowBuilder.Needs(set.Display.Needs, place),
-        Frames = [.. set.Frames.Select(frame => new SetFrame(RecordLink.To(frame, place), frame.Module?.Value ?? "", formatter.Format(frame.Weight), WorkingSetSentences.Currents(SetTotals.From([frame]), formatter.Text)))],
-        Figures = set.IsMet ? FiguresOf(set.Figures) : [],
-        Plan = PlanOf(set, place),
-        Cables = set.IsMet ? new Link("Its cables, and which ends to park", place.To(FolderOf(set) + "/index.html")) : null,
-        Unmet = [.. set.Unmet.Select(unmet => new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.Path, prose.Line(Phrase.Sentence(unmet.Why), place)))],
-    };
+    private SetView ViewOf(WorkingSet set, string says, PageLocation place) =>
+        new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
+        {
+            Needs = rowBuilder.Needs(set.Display.Needs, place),
+            Frames = [.. set.Frames.Select(frame => new SetFrame(
+                RecordLink.To(frame, place),
+                frame.Module?.Value ?? "",
+                formatter.Format(frame.Weight),
+                WorkingSetSentences.Currents(SetTotals.From([frame]), formatter.Text)))],
+            Figures = set.IsMet ? FiguresOf(set.Figures) : [],
+            Plan = PlanOf(set, place),
+            Cables = set.IsMet ? new Link("Its cables, and which ends to park", place.To(FolderOf(set) + "/index.html")) : null,
+            Unmet = [.. set.Unmet.Select(unmet =>
+                new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.Path, prose.Line(Phrase.Sentence(unmet.Why), place)))],
+        };
 
     private ImmutableArray<FactLine> FiguresOf(SetTotals figures) =>
     [
@@ -116,7 +129,11 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
 
     private static FactText Sum(string known, ImmutableArray<Frame> lacking) => known.Length == 0
         ? FactText.Unknown
-        : new FactText(lacking.IsEmpty ? known : $"{known}, not including {string.Join(", ", lacking.Take(12).Select(frame => frame.Id))}{(lacking.Length > 12 ? $" and {Phrase.Count(lacking.Length - 12)} more" : "")} (not recorded)", null, true);
+        : new FactText(lacking.IsEmpty
+            ? known
+            : $"{known}, not including {string.Join(", ", lacking.Take(12).Select(frame => frame.Id))}{(lacking.Length > 12 ? $" and {Phrase.Count(lacking.Length - 12)} more" : "")} (not recorded)",
+                null,
+                true);
 
     private HtmlFragment PlanOf(WorkingSet set, PageLocation place)
     {
@@ -132,24 +149,34 @@ internal sealed class WorkingSetPages(SiteContents site, PageFactory pageFactory
     private IEnumerable<OutputFile> CablesOf(WorkingSet set)
     {
         var folder = FolderOf(set);
-        var rows = new GroupedRows<SetCable>([.. SetCable.From(set).Select(cable => (HeadingOf(cable), cable))], folder + "/index.html", folder, row => row.Row.Reading.Cable.Id);
+        var rows = new GroupedRows<SetCable>(
+            [.. SetCable.From(set).Select(cable => (HeadingOf(cable), cable))],
+            folder + "/index.html",
+            folder,
+            row => row.Row.Reading.Cable.Id);
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
             yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new SetCablesPage(HeadOf(set, place))
             {
                 Display = RecordLink.To(set.Display, place),
-                Groups = rows.On(sheet, cable => new SetCableRow(rowBuilder.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
+                Groups = rows.On(sheet, cable =>
+                    new SetCableRow(rowBuilder.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
                 Sheet = rows.Sheet(sheet, place),
             });
         }
     }
 
     private PageHead HeadOf(WorkingSet set, PageLocation place) => pageFactory.Head(
-        "working-set-cables", place, $"Cables of {set.Display.Title}", $"Which cables are within the working set of {set.Display.Title}, and which have one end outside it.",
-        new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
+        "working-set-cables",
+        place,
+        $"Cables of {set.Display.Title}",
+        $"Which cables are within the working set of {set.Display.Title}, and which have one end outside it.",
+        new Link("Plans", place.To("plans/index.html")),
+        new Link(kind.Title, place.To(kind.Page)));
 
-    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PageLocation place) => [.. ends.Select(end => rowBuilder.At(end, place))];
+    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PageLocation place) =>
+        [.. ends.Select(end => rowBuilder.At(end, place))];
 
     private static RowHeading HeadingOf(SetCable cable) => cable.Lies switch
     {

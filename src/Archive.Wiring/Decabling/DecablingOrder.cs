@@ -10,18 +10,20 @@ namespace Archive.Wiring.Decabling;
 /// <summary>The order in which the cables come out.</summary>
 /// <remarks>
 /// <para>
-/// A cable is disconnected at its ends and pulled out of its trays, which are two things: <see cref="OrderRules.Disconnecting"/> says in which order cables
-/// are disconnected, what lies on what says in which order they are pulled, and neither is ever broken. Where both allow it, a cable is disconnected right
-/// before it is pulled, and the two are one step.
+/// A cable is disconnected at its ends and pulled out of its trays, which are two things: <see cref="OrderRules.Disconnecting"/> says in
+/// which order cables are disconnected, what lies on what says in which order they are pulled, and neither is ever broken. Where both allow
+/// it, a cable is disconnected right before it is pulled, and the two are one step.
 /// </para>
 /// <para>
-/// Disconnecting: outside lines, then feeders and what may be one, before anything is pulled; the earths of a frame when everything else there is off.
-/// Pulling: a cable before every cable that it lies over; a tangle as one, disconnected whole and pulled one behind the other. As far as that allows: cables
-/// with an end outside the working set before those within it, and the earths of a frame behind its other cables.
+/// Disconnecting: outside lines, then feeders and what may be one, before anything is pulled; the earths of a frame when everything else
+/// there is off. Pulling: a cable before every cable that it lies over; a tangle as one, disconnected whole and pulled one behind the
+/// other. As far as that allows: cables with an end outside the working set before those within it, and the earths of a frame behind its
+/// other cables.
 /// </para>
 /// <para>
-/// Within that: the least sum, over the frames, of the minutes until the last cable is out, all frames weighing the same; see <see cref="ReleaseOrder"/>.
-/// Cables that stay are disconnected before the frames where they end are free. What belongs to others is no step.
+/// Within that: the least sum, over the frames, of the minutes until the last cable is out, all frames weighing the same; see
+/// <see cref="ReleaseOrder"/>. Cables that stay are disconnected before the frames where they end are free. What belongs to others is no
+/// step.
 /// </para>
 /// </remarks>
 public sealed class DecablingOrder
@@ -69,13 +71,18 @@ public sealed class DecablingOrder
     /// <param name="readings">Its labels as read.</param>
     /// <param name="wanted">Ids of the frames of the working set; empty where there is none.</param>
     /// <param name="progress">What has been done; null to read it from the record.</param>
-    public static DecablingOrder Compute(ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted, WorkProgress? progress = null)
+    public static DecablingOrder Compute(
+        ArchiveModel record, LabelReadings readings, FrozenSet<string> wanted, WorkProgress? progress = null)
     {
         progress ??= WorkProgress.From(record);
         var pace = Pace.From(record, progress);
         var over = LiesOverGraph.From(record, readings.Cables.Select(reading => reading.Cable).Where(cable => !Stays(cable)));
-        var stages = new StageOrder(new PullGraph(record, readings, over), [.. over.Lifts.Select(lift => lift.Cables.Sum(cable => TimeOf(record, pace, cable)))], wanted);
-        ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts = [.. stages.InOrder().Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
+        var stages = new StageOrder(
+            new PullGraph(record, readings, over),
+            [.. over.Lifts.Select(lift => lift.Cables.Sum(cable => TimeOf(record, pace, cable)))],
+            wanted);
+        ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts = [.. stages.InOrder()
+            .Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
         ImmutableArray<CableReading> staying = [.. readings.Cables.Where(reading => Stays(reading.Cable))];
         var (written, releases, isPunctual) = StepWriter.Write(record, readings, pace, lifts, staying);
         return new DecablingOrder(TakingOutStates.Add(record, readings, progress, written, staying), releases)

@@ -59,7 +59,9 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
     /// <summary>Whether the cable is disconnected in it.</summary>
     public bool Disconnects => Action is StepAction.Disconnect or StepAction.TakeOut;
 
-    /// <summary>Whether it is the first step on its cable, and the cable is tagged by hand before it: its print alone would not say where it goes.</summary>
+    /// <summary>
+    /// Whether it is the first step on its cable, and the cable is tagged by hand before it: its print alone would not say where it goes.
+    /// </summary>
     public bool IsTaggedFirst => Disconnects && Reading is { IsRebuildable: false };
 
     /// <summary>Whether its minutes count all that they should.</summary>

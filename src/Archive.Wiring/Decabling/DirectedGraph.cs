@@ -1,7 +1,9 @@
 namespace Archive.Wiring.Decabling;
 
 /// <summary>A directed graph over numbered nodes, packed: where each node's arrows lead.</summary>
-/// <remarks>Compressed rows: linear in nodes and arrows, in time and memory. Arrows of one node keep the order in which they were given.</remarks>
+/// <remarks>
+/// Compressed rows: linear in nodes and arrows, in time and memory. Arrows of one node keep the order in which they were given.
+/// </remarks>
 internal sealed class DirectedGraph
 {
     private readonly int[] _starts;

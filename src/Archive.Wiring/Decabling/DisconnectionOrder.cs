@@ -28,7 +28,10 @@ internal sealed class DisconnectionOrder
             }
         }
 
-        First = [.. roles.Where(cable => OrderRules.FeedersFirst.Roles.Contains(cable.Role)).OrderBy(cable => OrderRules.Disconnecting.Rank(cable.Role)).ThenByDescending(cable => cable.Role).Select(cable => cable.Reading)];
+        First = [.. roles.Where(cable => OrderRules.FeedersFirst.Roles.Contains(cable.Role))
+            .OrderBy(cable => OrderRules.Disconnecting.Rank(cable.Role))
+            .ThenByDescending(cable => cable.Role)
+            .Select(cable => cable.Reading)];
         _off.UnionWith(First.Select(reading => reading.Cable.Id));
     }
 
@@ -51,7 +54,8 @@ internal sealed class DisconnectionOrder
         return order;
     }
 
-    private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
+    private static IEnumerable<string> FramesOf(CableReading reading) =>
+        reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
 
     // What is still connected to a frame that the cable earths, and is none of its earths.
     private CableReading? Before(CableReading cable)

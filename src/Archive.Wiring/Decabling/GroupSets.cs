@@ -6,7 +6,8 @@ namespace Archive.Wiring.Decabling;
 internal static class GroupSets
 {
     /// <summary>The order of groups with the least sum of times of release.</summary>
-    /// <param name="alone">For each set of groups, as bits, the time of what every group of it needs and no other does; overwritten.</param>
+    /// <param name="alone">For each set of groups, as bits, the time of what every group of it needs and no other does;
+    /// overwritten.</param>
     /// <param name="groups">How many groups.</param>
     /// <returns>Groups in order; of equal orders, one that releases the groups of lower numbers first.</returns>
     /// <remarks>O(groups x 2^groups).</remarks>

@@ -8,7 +8,10 @@ namespace Archive.Wiring.Decabling;
 /// Which cable lies over which, among a set of cables. A cable comes out before every cable that it lies over; cables that lie over each
 /// other in a circle make a tangle, which is lifted as one.
 /// </summary>
-/// <remarks>Linear in cables and in what they lie over, but for the sorting of names. What lies over or under a cable that is not of the set is passed over.</remarks>
+/// <remarks>
+/// Linear in cables and in what they lie over, but for the sorting of names. What lies over or under a cable that is not of the set is
+/// passed over.
+/// </remarks>
 public sealed class LiesOverGraph
 {
     private readonly FrozenDictionary<string, int> _liftOf;
@@ -22,7 +25,8 @@ public sealed class LiesOverGraph
         {
             foreach (var name in cables[over].LiesOver)
             {
-                if (find(name.Value) is { } under && numbers.TryGetValue(under.Id, out var below) && below != over) arrows.Add((over, below));
+                if (find(name.Value) is { } under && numbers.TryGetValue(under.Id, out var below) && below != over)
+                    arrows.Add((over, below));
             }
         }
 
@@ -33,7 +37,9 @@ public sealed class LiesOverGraph
                 .Select(lift => new PullGroup([.. lift.Select(cable => cables[cable])])),
         ];
         _liftOf = numbers.ToFrozenDictionary(number => number.Key, number => lifts[number.Value], StringComparer.Ordinal);
-        Down = DirectedGraph.Create(Lifts.Length, [.. arrows.Select(arrow => (lifts[arrow.Over], lifts[arrow.Under])).Where(arrow => arrow.Item1 != arrow.Item2).Distinct()]);
+        Down = DirectedGraph.Create(
+            Lifts.Length,
+            [.. arrows.Select(arrow => (lifts[arrow.Over], lifts[arrow.Under])).Where(arrow => arrow.Item1 != arrow.Item2).Distinct()]);
     }
 
     /// <summary>What is lifted at one go, each a cable or a tangle, by the ordinally first id in it.</summary>

@@ -27,10 +27,13 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
     /// <param name="progress">What has been done.</param>
     /// <remarks>To the hundredth of a minute, as it is shown.</remarks>
     public static Pace From(ArchiveModel record, WorkProgress progress) =>
-        MeasuredPace.From(record, progress) is { } measured ? new Pace(Math.Round(measured.Each, 2), Math.Round(measured.PerMetre, 2), IsDefault: false) { Measured = measured } : From(record.Statement);
+        MeasuredPace.From(record, progress) is { } measured
+            ? new Pace(Math.Round(measured.Each, 2), Math.Round(measured.PerMetre, 2), IsDefault: false) { Measured = measured }
+            : From(record.Statement);
 
     // Whole milliseconds, in which half a minute an inch is whole too: sums don't depend on the order in which they are added.
-    internal long Milliseconds(Cable cable) => (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);
+    internal long Milliseconds(Cable cable) =>
+        (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);
 
     // What is spent at the ends, and what is spent between them.
     internal long MillisecondsToDisconnect => (long)Math.Round(Each * MillisecondsInMinute);

@@ -5,8 +5,9 @@ using Archive.Wiring.Safety;
 namespace Archive.Wiring.Decabling;
 
 /// <summary>
-/// What is pulled before what: lifts as the record's <c>lies_over</c> has it, and earths behind the other cables of their frames, so that they can stay
-/// connected as long. Nodes are the lifts, then a gate for each frame that takes no time: all its other cables go in, its earths come out.
+/// What is pulled before what: lifts as the record's <c>lies_over</c> has it, and earths behind the other cables of their frames, so that
+/// they can stay connected as long. Nodes are the lifts, then a gate for each frame that takes no time: all its other cables go in, its
+/// earths come out.
 /// </summary>
 internal sealed class PullGraph
 {
@@ -50,7 +51,8 @@ internal sealed class PullGraph
 
     private int[] FramesAt(PullGroup lift, int number)
     {
-        int[] frames = [.. lift.Cables.SelectMany(cable => _readings.Find(cable.Id)!.Ends).Select(end => NumberOf(end.At.Frame)).Distinct()];
+        int[] frames =
+            [.. lift.Cables.SelectMany(cable => _readings.Find(cable.Id)!.Ends).Select(end => NumberOf(end.At.Frame)).Distinct()];
         foreach (var frame in frames) _liftsAt[frame].Add(number);
         return frames;
     }
@@ -86,6 +88,8 @@ internal sealed class PullGraph
     private IEnumerable<(int From, int To)> Opened((int From, int To) arrow, int[] circles)
     {
         if (arrow.From < Lifts || circles[arrow.From] != circles[arrow.To]) return [arrow];
-        return _liftsAt[arrow.From - Lifts].Where(lift => !_isEarth[lift] && circles[lift] != circles[arrow.To]).Select(lift => (lift, arrow.To));
+        return _liftsAt[arrow.From - Lifts]
+            .Where(lift => !_isEarth[lift] && circles[lift] != circles[arrow.To])
+            .Select(lift => (lift, arrow.To));
     }
 }

@@ -17,14 +17,15 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
     /// <param name="reading">The cable and its known ends.</param>
     /// <param name="leaves">How soon a frame is free to go: the sooner, the less.</param>
     /// <returns>
-    /// A coil is pulled back to the frame that it stays connected to. Any other cable is pulled away from the frame that leaves first, so that nothing hangs
-    /// from that; where both go together, back to the first end that the record names.
+    /// A coil is pulled back to the frame that it stays connected to. Any other cable is pulled away from the frame that leaves first, so
+    /// that nothing hangs from that; where both go together, back to the first end that the record names.
     /// </returns>
     public static PullPath Create(ArchiveModel record, CableReading reading, Func<string, int> leaves)
     {
         var trays = reading.Cable.LiesIn.Select(tray => record.Find<Tray>(tray.Value)?.Id ?? tray.Value).ToImmutableArray();
         if (reading.Ends.IsEmpty) return new PullPath([], null, trays);
-        var to = CoilEnd(record, reading) ?? Enumerable.Range(0, reading.Ends.Length).MaxBy(end => (leaves(reading.Ends[end].At.Frame), -end));
+        var to = CoilEnd(record, reading)
+            ?? Enumerable.Range(0, reading.Ends.Length).MaxBy(end => (leaves(reading.Ends[end].At.Frame), -end));
         return new PullPath(reading.Ends.RemoveAt(to), reading.Ends[to], IsFirst(reading, to) ? [.. trays.Reverse()] : trays);
     }
 
@@ -42,5 +43,9 @@ public sealed record PullPath(ImmutableArray<KnownEnd> From, KnownEnd? To, Immut
 
     // Trays are listed from the first end of the record; an end known from print alone is first where the record names none.
     private static bool IsFirst(CableReading reading, int end) =>
-        reading.Cable.Ends.IsEmpty ? end == 0 : reading.Ends[end].Seen is { } seen ? ReferenceEquals(seen, reading.Cable.Ends[0]) : reading.Cable.Ends[0].At is null;
+        reading.Cable.Ends.IsEmpty
+            ? end == 0
+            : reading.Ends[end].Seen is { } seen
+            ? ReferenceEquals(seen, reading.Cable.Ends[0])
+            : reading.Cable.Ends[0].At is null;
 }

@@ -6,10 +6,10 @@ namespace Archive.Wiring.Decabling;
 /// <remarks>
 /// <para>
 /// Scheduling on one machine with precedence to the least weighted sum of completions, 1|prec|Σ w C, where only the groups have weight: an
-/// order is then settled by the order in which groups are released, for each draws in what is left of its work and of what must come before that. For few
-/// groups that order is found exactly, by dynamic programming over sets of groups (after Held and Karp, <i>A dynamic programming approach to
-/// sequencing problems</i>, 1962): what a set of groups takes does not depend on their order. The problem is hard for many (Lawler, 1978): then the
-/// group that takes least comes next, and windows of neighbours are set exactly until nothing is gained.
+/// order is then settled by the order in which groups are released, for each draws in what is left of its work and of what must come before
+/// that. For few groups that order is found exactly, by dynamic programming over sets of groups (after Held and Karp, <i>A dynamic
+/// programming approach to sequencing problems</i>, 1962): what a set of groups takes does not depend on their order. The problem is hard
+/// for many (Lawler, 1978): then the group that takes least comes next, and windows of neighbours are set exactly until nothing is gained.
 /// </para>
 /// <para>Few is <see cref="MostExact"/>. Memory is linear in nodes, arrows and groups; a window costs 2^<see cref="Window"/> steps.</para>
 /// </remarks>
@@ -44,7 +44,9 @@ internal sealed class ReleaseOrder
     public static List<int> Compute(WorkState work, int[][] groups, int mostExact = MostExact)
     {
         var order = new ReleaseOrder(work, groups);
-        var groupsInOrder = groups.Length <= mostExact ? order.Exact([.. Enumerable.Range(0, groups.Length)]) : order.Improved(order.Greedy());
+        var groupsInOrder = groups.Length <= mostExact
+            ? order.Exact([.. Enumerable.Range(0, groups.Length)])
+            : order.Improved(order.Greedy());
         return [.. groupsInOrder.SelectMany(group => work.Do(groups[group]))];
     }
 
@@ -62,7 +64,8 @@ internal sealed class ReleaseOrder
             }
         }
 
-        // What is needed by no group but those of a set, summed over sets: then what a set takes is all but what its complement alone needs.
+        // What is needed by no group but those of a set, summed over sets: then what a set takes is all but what its complement alone
+        // needs.
         var alone = new long[1 << groups.Length];
         foreach (var node in _touched) alone[_masks[node]] += _work.Time(node);
         foreach (var node in _touched) _masks[node] = 0;
@@ -90,7 +93,8 @@ internal sealed class ReleaseOrder
         return order;
     }
 
-    // The group that takes least with all that must come before it, over and over. What its own nodes take is a bound from below, kept up to date.
+    // The group that takes least with all that must come before it, over and over. What its own nodes take is a bound from below, kept up
+    // to date.
     private int[] Greedy()
     {
         var mark = _work.Mark;

@@ -40,7 +40,10 @@ internal sealed class StageOrder
 
     private List<int> InOrder(DecablingStage stage, DecablingStage[] lasts)
     {
-        int[][] groups = [.. Enumerable.Range(0, lasts.Length).Where(frame => lasts[frame] == stage).OrderBy(frame => _graph.FrameIds[frame], StringComparer.Ordinal).Select(frame => _graph.LiftsAt[frame].ToArray())];
+        int[][] groups = [.. Enumerable.Range(0, lasts.Length)
+            .Where(frame => lasts[frame] == stage)
+            .OrderBy(frame => _graph.FrameIds[frame], StringComparer.Ordinal)
+            .Select(frame => _graph.LiftsAt[frame].ToArray())];
         int[] lifts = [.. Enumerable.Range(0, _graph.Lifts).Where(lift => _stages[lift] == stage)];
         if (groups.Length > ReleaseOrder.MostExact) IsExact = false;
         List<int> order = [.. ReleaseOrder.Compute(_work, groups), .. _work.Do(lifts)];

@@ -23,24 +23,43 @@ internal sealed class StepWriter
     private readonly Dictionary<string, int> _last = new(StringComparer.Ordinal);
     private long _elapsed;
 
-    private StepWriter(ArchiveModel record, LabelReadings readings, Pace pace, ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts, ImmutableArray<CableReading> staying)
+    private StepWriter(
+        ArchiveModel record,
+        LabelReadings readings,
+        Pace pace,
+        ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts,
+        ImmutableArray<CableReading> staying)
     {
         (_record, _readings, _pace) = (record, readings, pace);
-        _staying = staying.SelectMany(reading => FramesOf(reading).Select(frame => (frame, reading))).ToLookup(at => at.frame, at => at.reading, StringComparer.Ordinal);
-        _over = staying.SelectMany(reading => reading.Cable.LiesOver.Select(under => (Under: record.Find<Cable>(under.Value)?.Id ?? under.Value, reading.Cable.Id)))
+        _staying = staying
+            .SelectMany(reading => FramesOf(reading).Select(frame => (frame, reading)))
+            .ToLookup(at => at.frame, at => at.reading, StringComparer.Ordinal);
+        _over = staying.SelectMany(reading =>
+            reading.Cable.LiesOver.Select(under => (Under: record.Find<Cable>(under.Value)?.Id ?? under.Value, reading.Cable.Id)))
             .Distinct().ToLookup(pair => pair.Under, pair => pair.Id, StringComparer.Ordinal);
-        _feeders = readings.Cables.Where(reading => CableRoles.Of(record, reading.Cable) == CableRole.Feeder).SelectMany(reading => FramesOf(reading).Select(frame => (frame, reading.Cable.Id)))
+        _feeders = readings.Cables
+            .Where(reading => CableRoles.Of(record, reading.Cable) == CableRole.Feeder)
+            .SelectMany(reading => FramesOf(reading).Select(frame => (frame, reading.Cable.Id)))
             .ToLookup(at => at.frame, at => at.Id, StringComparer.Ordinal);
-        foreach (var frame in lifts.SelectMany(lift => lift.Lift.Cables).SelectMany(cable => FramesOf(readings.Find(cable.Id)!))) _waiting[frame] = _waiting.GetValueOrDefault(frame) + 1;
+        foreach (var frame in lifts.SelectMany(lift => lift.Lift.Cables).SelectMany(cable => FramesOf(readings.Find(cable.Id)!)))
+            _waiting[frame] = _waiting.GetValueOrDefault(frame) + 1;
         _off = new DisconnectionOrder(
-            record, EarthTree.From(record, readings), lifts.SelectMany(lift => lift.Lift.Cables).Select(cable => readings.Find(cable.Id)!).Concat(staying.Where(reading => reading.Cable.Owner is null)));
-        foreach (var frame in record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null } && frame.Hazards.Any(hazard => hazard.Value is Hazard.LeadAcidBattery or Hazard.LithiumBattery))) MakeSafe(frame);
-        foreach (var reading in _off.First) Disconnect(reading, CableRoles.Of(record, reading.Cable) == CableRole.Outside ? DecablingStage.OutsideLines : DecablingStage.Feeders, null);
+            record, EarthTree.From(record, readings), lifts.SelectMany(lift => lift.Lift.Cables)
+                .Select(cable => readings.Find(cable.Id)!)
+                .Concat(staying.Where(reading => reading.Cable.Owner is null)));
+        foreach (var frame in record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null }
+            && frame.Hazards.Any(hazard => hazard.Value is Hazard.LeadAcidBattery or Hazard.LithiumBattery))) MakeSafe(frame);
+        foreach (var reading in _off.First) Disconnect(reading, CableRoles.Of(record, reading.Cable) == CableRole.Outside
+            ? DecablingStage.OutsideLines
+            : DecablingStage.Feeders, null);
         foreach (var (lift, stage) in lifts) Pull(lift, stage);
-        foreach (var reading in staying.Where(reading => reading.Cable.Owner is null)) DisconnectAll(_off.Disconnect(reading), DecablingStage.Inside, null);
+        foreach (var reading in staying.Where(reading => reading.Cable.Owner is null))
+            DisconnectAll(_off.Disconnect(reading), DecablingStage.Inside, null);
     }
 
-    /// <summary>Whether every cable was disconnected in its own turn, or before all others: then the times are those that the order was found by.</summary>
+    /// <summary>
+    /// Whether every cable was disconnected in its own turn, or before all others: then the times are those that the order was found by.
+    /// </summary>
     private bool IsPunctual { get; set; } = true;
 
     /// <summary>Writes lifts down.</summary>
@@ -49,7 +68,11 @@ internal sealed class StepWriter
     /// <param name="lifts">What is pulled, in order.</param>
     /// <param name="staying">Cables that stay where they lie; those that belong to others are no steps.</param>
     public static (ImmutableArray<DecablingStep> Steps, ImmutableArray<FrameRelease> Releases, bool IsPunctual) Write(
-        ArchiveModel record, LabelReadings readings, Pace pace, ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts, ImmutableArray<CableReading> staying)
+        ArchiveModel record,
+        LabelReadings readings,
+        Pace pace,
+        ImmutableArray<(PullGroup Lift, DecablingStage Stage)> lifts,
+        ImmutableArray<CableReading> staying)
     {
         var writer = new StepWriter(record, readings, pace, lifts, staying);
         return (writer.Steps(), writer.Releases(), writer.IsPunctual);
@@ -57,16 +80,22 @@ internal sealed class StepWriter
 
     // Which way a cable is pulled rests on when its frames are released.
     private ImmutableArray<DecablingStep> Steps() =>
-        [.. _steps.Select(step => step.Pulls ? step with { Pull = PullPath.Create(_record, step.Reading!, frame => _last.GetValueOrDefault(frame)) } : step)];
+        [.. _steps.Select(step =>
+            step.Pulls ? step with { Pull = PullPath.Create(_record, step.Reading!, frame => _last.GetValueOrDefault(frame)) } : step)];
 
     private ImmutableArray<FrameRelease> Releases() =>
     [
         .. _record.Frames.Where(frame => frame is { IsWithdrawn: false, Owner: null }).Select(frame => frame.Id)
-            .Select(frame => new FrameRelease(frame, _last.GetValueOrDefault(frame), _last.TryGetValue(frame, out var step) ? _steps[step - 1].Elapsed : 0, [.. _staying[frame].Select(reading => reading.Cable.Id)]))
+            .Select(frame => new FrameRelease(
+                frame,
+                _last.GetValueOrDefault(frame),
+                _last.TryGetValue(frame, out var step) ? _steps[step - 1].Elapsed : 0,
+                [.. _staying[frame].Select(reading => reading.Cable.Id)]))
             .OrderBy(release => release.Step).ThenBy(release => release.Frame, StringComparer.Ordinal),
     ];
 
-    private void MakeSafe(Frame frame) => Add(0, new DecablingStep(0, StepAction.MakeSafe, DecablingStage.Batteries) { Frame = frame, Minutes = 0, Elapsed = 0 });
+    private void MakeSafe(Frame frame) =>
+        Add(0, new DecablingStep(0, StepAction.MakeSafe, DecablingStage.Batteries) { Frame = frame, Minutes = 0, Elapsed = 0 });
 
     private void DisconnectAll(List<CableReading> readings, DecablingStage stage, PullGroup? lift)
     {
@@ -84,10 +113,13 @@ internal sealed class StepWriter
     private void Pull(PullGroup lift, DecablingStage stage)
     {
         var cables = (lift.IsCycle ? Untied(lift) : lift.Cables).Select(cable => _readings.Find(cable.Id)!).ToList();
-        foreach (var frame in cables.SelectMany(FramesOf).CountBy(frame => frame, StringComparer.Ordinal).Where(here => here.Value == _waiting[here.Key]))
+        foreach (var frame in cables.SelectMany(FramesOf)
+            .CountBy(frame => frame, StringComparer.Ordinal)
+            .Where(here => here.Value == _waiting[here.Key]))
         {
             // What stays is off before the frame's last cable is out: only its bolts hold it then.
-            foreach (var reading in _staying[frame.Key].Where(reading => reading.Cable.Owner is null)) DisconnectAll(_off.Disconnect(reading), stage, lift);
+            foreach (var reading in _staying[frame.Key].Where(reading => reading.Cable.Owner is null))
+                DisconnectAll(_off.Disconnect(reading), stage, lift);
         }
 
         foreach (var reading in cables) DisconnectAll(_off.Disconnect(reading), stage, lift);
@@ -120,24 +152,35 @@ internal sealed class StepWriter
         var minutes = Pace.Minutes(milliseconds);
         if (step.Action == StepAction.Pull && _steps is [.., { Action: StepAction.Disconnect } off] && off.Cable == step.Cable)
         {
-            _steps[^1] = off with { Action = StepAction.TakeOut, Under = step.Under, Released = step.Released, Minutes = Pace.Minutes(_pace.Milliseconds(step.Cable!)), Elapsed = Pace.Minutes(_elapsed) };
+            _steps[^1] = off with
+            {
+                Action = StepAction.TakeOut,
+                Under = step.Under,
+                Released = step.Released,
+                Minutes = Pace.Minutes(_pace.Milliseconds(step.Cable!)),
+                Elapsed = Pace.Minutes(_elapsed)
+            };
             return;
         }
 
         _steps.Add(step with { Number = _steps.Count + 1, Minutes = minutes, Elapsed = Pace.Minutes(_elapsed) });
     }
 
-    private ImmutableArray<KnownEnd> Frees(CableReading reading) => PullPath.CoilEnd(_record, reading) is { } stays ? reading.Ends.RemoveAt(stays) : reading.Ends;
+    private ImmutableArray<KnownEnd> Frees(CableReading reading) =>
+        PullPath.CoilEnd(_record, reading) is { } stays ? reading.Ends.RemoveAt(stays) : reading.Ends;
 
     // The record does not say which way current flows: what is fed is the frame with the fewest feeders.
-    private ImmutableArray<string> FedAlsoBy(CableReading reading) => CableRoles.Of(_record, reading.Cable) == CableRole.Feeder && FramesOf(reading).MinBy(frame => _feeders[frame].Count()) is { } fed
-        ? [.. _feeders[fed].Where(feeder => feeder != reading.Cable.Id).Take(MostFeeders)]
-        : [];
+    private ImmutableArray<string> FedAlsoBy(CableReading reading) =>
+        CableRoles.Of(_record, reading.Cable) == CableRole.Feeder && FramesOf(reading).MinBy(frame => _feeders[frame].Count()) is { } fed
+            ? [.. _feeders[fed].Where(feeder => feeder != reading.Cable.Id).Take(MostFeeders)]
+            : [];
 
-    // An end may name a frame that the record does not have, or one withdrawn: such a record has errors, and is published with them all the same.
+    // An end may name a frame that the record does not have, or one withdrawn: such a record has errors, and is published with them all the
+    // same.
     private bool Goes(string frame) => _record.ById.GetValueOrDefault(frame) is Frame { IsWithdrawn: false, Owner: null };
 
-    private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
+    private static IEnumerable<string> FramesOf(CableReading reading) =>
+        reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
 
     // What releases frames early before the rest, earths last.
     private IEnumerable<Cable> Untied(PullGroup knot)
@@ -145,8 +188,11 @@ internal sealed class StepWriter
         var frames = knot.Cables.Select((cable, at) => (At: at, Frames: FramesOf(_readings.Find(cable.Id)!).ToList())).ToList();
         int[][] groups =
         [
-            .. frames.SelectMany(cable => cable.Frames.Select(frame => (frame, cable.At))).GroupBy(at => at.frame, at => at.At, StringComparer.Ordinal)
-                .Where(group => group.Count() == _waiting[group.Key]).OrderBy(group => group.Key, StringComparer.Ordinal).Select(group => group.ToArray()),
+            .. frames.SelectMany(cable => cable.Frames.Select(frame => (frame, cable.At)))
+                .GroupBy(at => at.frame, at => at.At, StringComparer.Ordinal)
+                .Where(group => group.Count() == _waiting[group.Key])
+                .OrderBy(group => group.Key, StringComparer.Ordinal)
+                .Select(group => group.ToArray()),
         ];
         var none = DirectedGraph.Create(knot.Cables.Length, []);
         var work = new WorkState([.. knot.Cables.Select(_pace.Milliseconds)], none, none);

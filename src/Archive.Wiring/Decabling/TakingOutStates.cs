@@ -7,7 +7,10 @@ using Archive.Wiring.Safety;
 namespace Archive.Wiring.Decabling;
 
 /// <summary>Says how far each step of taking the cables out has come.</summary>
-/// <remarks>The electrical rules ask whether a cable is disconnected, what lies on what asks whether it is out. Linear in steps, their ends and what they lie over.</remarks>
+/// <remarks>
+/// The electrical rules ask whether a cable is disconnected, what lies on what asks whether it is out. Linear in steps, their ends and what
+/// they lie over.
+/// </remarks>
 internal sealed class TakingOutStates
 {
     private readonly ArchiveModel _record;
@@ -18,13 +21,21 @@ internal sealed class TakingOutStates
     private readonly Dictionary<string, List<string>> _others = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<(string Id, PullGroup? Cycle)>> _over = new(StringComparer.Ordinal);
 
-    private TakingOutStates(ArchiveModel record, LabelReadings readings, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<CableReading> staying)
+    private TakingOutStates(
+        ArchiveModel record,
+        LabelReadings readings,
+        WorkProgress progress,
+        ImmutableArray<DecablingStep> steps,
+        ImmutableArray<CableReading> staying)
     {
         (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
-        foreach (var reading in steps.Where(step => step.Disconnects).Select(step => step.Reading!).Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
+        foreach (var reading in steps.Where(step => step.Disconnects)
+            .Select(step => step.Reading!)
+            .Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
         foreach (var step in steps.Where(step => step.Pulls && progress.TakenOutBy(step.Cable!.Id) is null))
         {
-            foreach (var under in step.Cable!.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct()) Add(_over, under, (step.Cable.Id, step.Cycle));
+            foreach (var under in step.Cable!.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct())
+                Add(_over, under, (step.Cable.Id, step.Cycle));
         }
     }
 
@@ -32,10 +43,16 @@ internal sealed class TakingOutStates
     /// <param name="progress">What has been done.</param>
     /// <param name="steps">The steps in order.</param>
     /// <param name="staying">Cables that stay in place: outside lines and feeders among them are off before anything else, too.</param>
-    public static ImmutableArray<DecablingStep> Add(ArchiveModel record, LabelReadings readings, WorkProgress progress, ImmutableArray<DecablingStep> steps, ImmutableArray<CableReading> staying)
+    public static ImmutableArray<DecablingStep> Add(
+        ArchiveModel record,
+        LabelReadings readings,
+        WorkProgress progress,
+        ImmutableArray<DecablingStep> steps,
+        ImmutableArray<CableReading> staying)
     {
         var states = new TakingOutStates(record, readings, progress, steps, staying);
-        return [.. steps.Select(step => step with { State = states.DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(states.Preconditions(step)) })];
+        return [.. steps.Select(step =>
+            step with { State = states.DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(states.Preconditions(step)) })];
     }
 
     private static void Add<T>(Dictionary<string, List<T>> all, string of, T one)
@@ -44,9 +61,11 @@ internal sealed class TakingOutStates
         list.Add(one);
     }
 
-    private static IEnumerable<string> FramesOf(CableReading reading) => reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
+    private static IEnumerable<string> FramesOf(CableReading reading) =>
+        reading.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
 
-    private static Precondition Waiting(PreconditionKind kind, List<string> cables) => new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
+    private static Precondition Waiting(PreconditionKind kind, List<string> cables) =>
+        new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
 
     private void NoteConnected(CableReading reading)
     {
@@ -54,7 +73,8 @@ internal sealed class TakingOutStates
         var (id, role) = (reading.Cable.Id, CableRoles.Of(_record, reading.Cable));
         if (role == CableRole.Outside) _outside.Add(id);
         else if (OrderRules.FeedersFirst.Roles.Contains(role)) _feeders.Add(id);
-        foreach (var frame in FramesOf(reading).Where(frame => _earths.RoleAt(frame, id, role) != CableRole.Earth && !_progress.IsFreedAt(reading, frame))) Add(_others, frame, id);
+        foreach (var frame in FramesOf(reading).Where(frame => _earths.RoleAt(frame, id, role) != CableRole.Earth
+            && !_progress.IsFreedAt(reading, frame))) Add(_others, frame, id);
     }
 
     private ArchiveEvent? DoneBy(DecablingStep step) => step.Action switch
@@ -68,8 +88,10 @@ internal sealed class TakingOutStates
     {
         if (step.Cable is { } cable)
         {
-            if (_progress.JourneyOf(cable.Id)?.Situation == Journeys.Situation.Missing) yield return new Precondition(PreconditionKind.CableFound);
-            if (FramesOf(step.Reading!).FirstOrDefault(_progress.HasLeft) is { } left) yield return new Precondition(PreconditionKind.Recorded) { Frame = left };
+            if (_progress.JourneyOf(cable.Id)?.Situation == Journeys.Situation.Missing)
+                yield return new Precondition(PreconditionKind.CableFound);
+            if (FramesOf(step.Reading!).FirstOrDefault(_progress.HasLeft) is { } left)
+                yield return new Precondition(PreconditionKind.Recorded) { Frame = left };
             var isOff = _progress.FreedBy(step.Reading!) is not null;
             if (step.Disconnects && !isOff)
             {
@@ -79,19 +101,23 @@ internal sealed class TakingOutStates
             if (step.Action == StepAction.Pull && !isOff) yield return new Precondition(PreconditionKind.EndsOff);
             if (step.Pulls && _over.TryGetValue(cable.Id, out var over))
             {
-                List<string> above = [.. over.Where(each => step.Cycle is null || !ReferenceEquals(each.Cycle, step.Cycle)).Select(each => each.Id)];
+                List<string> above = [.. over.Where(each => step.Cycle is null || !ReferenceEquals(each.Cycle, step.Cycle))
+                    .Select(each => each.Id)];
                 if (above.Count > 0) yield return Waiting(PreconditionKind.CablesOverOut, above);
             }
         }
 
-        if (step.Action == StepAction.MakeSafe || WorkProgress.NeedsLicence(_record, step.Cable!)) yield return new Precondition(PreconditionKind.Licensed);
+        if (step.Action == StepAction.MakeSafe || WorkProgress.NeedsLicence(_record, step.Cable!))
+            yield return new Precondition(PreconditionKind.Licensed);
     }
 
     private IEnumerable<Precondition> BeforeDisconnecting(DecablingStep step)
     {
         if (step.Role != CableRole.Outside && _outside.Count > 0) yield return Waiting(PreconditionKind.OutsideOff, _outside);
-        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feeders.Count > 0) yield return Waiting(PreconditionKind.FeedersOff, _feeders);
-        if (OrderRules.FeedersFirst.Roles.Contains(step.Role) && _progress.LastOf(step.Cable!.Id, EventType.Isolated) is null) yield return new Precondition(PreconditionKind.Isolated);
+        if (!OrderRules.FeedersFirst.Roles.Contains(step.Role) && _feeders.Count > 0)
+            yield return Waiting(PreconditionKind.FeedersOff, _feeders);
+        if (OrderRules.FeedersFirst.Roles.Contains(step.Role) && _progress.LastOf(step.Cable!.Id, EventType.Isolated) is null)
+            yield return new Precondition(PreconditionKind.Isolated);
         foreach (var frame in _earths.FramesOf(step.Cable!.Id))
         {
             if (_others.TryGetValue(frame, out var others)) yield return Waiting(PreconditionKind.OthersOff, others) with { Frame = frame };

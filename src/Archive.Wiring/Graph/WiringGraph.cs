@@ -5,7 +5,9 @@ using Archive.Wiring.Labels;
 
 namespace Archive.Wiring.Graph;
 
-/// <summary>What the cables make of the frames: who is connected to whom, and by what. Ends that print alone gives count, and are marked.</summary>
+/// <summary>
+/// What the cables make of the frames: who is connected to whom, and by what. Ends that print alone gives count, and are marked.
+/// </summary>
 public sealed class WiringGraph
 {
     private readonly FrozenDictionary<string, ImmutableArray<FrameEnd>> _byFrame;

@@ -4,7 +4,10 @@ using Archive.Records.Terms;
 namespace Archive.Wiring.Journeys;
 
 /// <summary>Which ends of a cable were disconnected and which are connected again, by its events.</summary>
-/// <remarks>An event at a frame holds for every place there, one of the whole cable for every end; the last that covers an end decides. Each event costs what it names.</remarks>
+/// <remarks>
+/// An event at a frame holds for every place there, one of the whole cable for every end; the last that covers an end decides. Each event
+/// costs what it names.
+/// </remarks>
 public sealed class EndConnections
 {
     private readonly Dictionary<string, Dictionary<Address, (ArchiveEvent By, int Turn)>> _byFrame = new(StringComparer.Ordinal);

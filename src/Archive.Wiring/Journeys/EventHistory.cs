@@ -11,7 +11,8 @@ internal static class EventHistory
     public static FrozenDictionary<string, ImmutableArray<ArchiveEvent>> From(ArchiveModel record) => record.Events
         .Where(happened => !happened.IsWithdrawn)
         .OrderBy(Earliest).ThenBy(happened => happened.Span.Path, StringComparer.Ordinal).ThenBy(happened => happened.Span.Start)
-        .SelectMany(happened => happened.Subjects.Select(of => record.Find(of.Value)?.Id).OfType<string>().Distinct().Select(of => (of, happened)))
+        .SelectMany(happened =>
+            happened.Subjects.Select(of => record.Find(of.Value)?.Id).OfType<string>().Distinct().Select(of => (of, happened)))
         .GroupBy(each => each.of, each => each.happened, StringComparer.Ordinal)
         .ToFrozenDictionary(of => of.Key, of => of.ToImmutableArray(), StringComparer.Ordinal);
 

@@ -79,7 +79,8 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
 
     // Whether a thing was seen at some place: then it is not in transit, whatever was written before.
     internal static bool ShowsPlace(ArchiveEvent happened) =>
-        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
+        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing
+            || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
 }
 
 /// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
@@ -97,7 +98,11 @@ public sealed class JourneyIndex
         var hall = record.AsFoundHall?.Id;
         return new JourneyIndex(
         [
-            .. record.Frames.Cast<ArchiveRecord>().Concat(record.Cables).Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id))).Where(each => !each.IsWithdrawn)
+            .. record.Frames
+                .Cast<ArchiveRecord>()
+                .Concat(record.Cables)
+                .Concat(record.Trays.Where(tray => events.ContainsKey(tray.Id)))
+                .Where(each => !each.IsWithdrawn)
                 .Select(each => Follow(record, new Journey(each, events.GetValueOrDefault(each.Id, [])) { Hall = hall })),
         ]);
     }
@@ -128,8 +133,10 @@ public sealed class JourneyIndex
         var stand = happened.What?.Value switch
         {
             // One end alone says nothing of where the cable is.
-            EventType.Disconnected when !EndConnections.IsWhole(journey, happened) && journey.Situation is not (Situation.AsFound or Situation.Connected) => journey.Situation,
-            EventType.Connected when !EndConnections.IsWhole(journey, happened) && !(journey.Of is Cable cable && ends.AreConnected(cable)) => journey.Situation,
+            EventType.Disconnected when !EndConnections.IsWhole(journey, happened)
+                && journey.Situation is not (Situation.AsFound or Situation.Connected) => journey.Situation,
+            EventType.Connected when !EndConnections.IsWhole(journey, happened)
+                && !(journey.Of is Cable cable && ends.AreConnected(cable)) => journey.Situation,
             EventType.Disconnected => Situation.Disconnected,
             EventType.Removed => Situation.Removed,
             EventType.Coiled => Situation.Coiled,
@@ -145,8 +152,10 @@ public sealed class JourneyIndex
             _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
             _ => journey.Situation,
         };
-        if (stand is Situation.OnTheRoad or Situation.Missing) return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
-        if (happened.ToHall is null && happened.What?.Value != EventType.Arrived) return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
+        if (stand is Situation.OnTheRoad or Situation.Missing)
+            return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
+        if (happened.ToHall is null && happened.What?.Value != EventType.Arrived)
+            return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
         return journey with { Situation = stand, Hall = happened.ToHall?.Value, Place = happened.ToPlace?.Value, Since = happened };
     }
 }

@@ -22,13 +22,20 @@ public static class JourneyChecks
         }));
     }
 
-    private static Diagnostic? Judge(ArchiveModel record, string thing, ArchiveEvent happened, Timeline timeline, Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
+    private static Diagnostic? Judge(
+        ArchiveModel record,
+        string thing,
+        ArchiveEvent happened,
+        Timeline timeline,
+        Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
     {
         var noun = record.Find(thing)!.RecordKind.Noun();
         if (timeline.IsArrivalUnloaded(happened))
         {
             return DiagnosticDescriptors.ArrivalOfNothingLoaded.At(
-                Named(happened), $"{noun} `{thing}` arrives in event `{happened.Id}`, but no event loaded it", "add the event that loaded it, or correct the id or the date");
+                Named(happened),
+                $"{noun} `{thing}` arrives in event `{happened.Id}`, but no event loaded it",
+                "add the event that loaded it, or correct the id or the date");
         }
 
         if (!MovesOrWorks(happened) || timeline.OnTheRoadSince(happened) is not { } loaded) return null;
@@ -55,7 +62,8 @@ public static class JourneyChecks
     }
 
     private static bool MovesOrWorks(ArchiveEvent happened) => happened.What?.Value
-        is EventType.Loaded or EventType.Stood or EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Coiled or EventType.Severed;
+        is EventType.Loaded or EventType.Stood or EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Coiled
+            or EventType.Severed;
 
     private static string Word(ArchiveEvent happened) => happened.What!.Value.Value.ToString().ToLowerInvariant();
 }

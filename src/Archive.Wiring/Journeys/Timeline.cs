@@ -4,8 +4,9 @@ using Archive.Records.Model;
 namespace Archive.Wiring.Journeys;
 
 /// <summary>
-/// All events of one thing, made ready to tell what can have gone before what, for dates may be imprecise: one certainly goes before another where its last
-/// possible day is earlier than the other's first, and may go before it where its first possible day is no later than the other's last.
+/// All events of one thing, made ready to tell what can have gone before what, for dates may be imprecise: one certainly goes before
+/// another where its last possible day is earlier than the other's first, and may go before it where its first possible day is no later
+/// than the other's last.
 /// </summary>
 /// <remarks>Made in n log n; each question costs log n.</remarks>
 internal sealed class Timeline
@@ -46,9 +47,12 @@ internal sealed class Timeline
 
     /// <summary>Whether an arrival has certainly no loading of its own: so many went before it, and each needed one.</summary>
     public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventType.Arrived
-        && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(_arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
+        && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(
+            _arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
 
-    /// <summary>The loading since which a thing is certainly in transit when something else happens to it; null where it may have been seen since.</summary>
+    /// <summary>
+    /// The loading since which a thing is certainly in transit when something else happens to it; null where it may have been seen since.
+    /// </summary>
     public ArchiveEvent? OnTheRoadSince(ArchiveEvent happened)
     {
         var before = CountBefore(_loadedUntil, EventHistory.Earliest(happened), isWithin: false);

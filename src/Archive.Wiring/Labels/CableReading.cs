@@ -12,13 +12,22 @@ public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
     /// <summary>The cable's label as read; null where it has none or no scheme reads it.</summary>
     public LabelReading? Label { get; init; }
 
-    /// <summary>The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where none is read.</summary>
+    /// <summary>
+    /// The tags at its ends as read, in the order of <see cref="Cable.Ends"/>, null where one has none or no scheme reads it; empty where
+    /// none is read.
+    /// </summary>
     public ImmutableArray<LabelReading?> Tags { get; init; } = [];
 
-    /// <summary>Where print and observation disagree, end by end: of a verdict of <see cref="LabelVerdict.Contradicts"/>; empty where it is the print alone that disagrees with itself.</summary>
+    /// <summary>
+    /// Where print and observation disagree, end by end: of a verdict of <see cref="LabelVerdict.Contradicts"/>; empty where it is the
+    /// print alone that disagrees with itself.
+    /// </summary>
     public ImmutableArray<Disagreement> Disagreements { get; init; } = [];
 
-    /// <summary>What its misread label or tags may have been, best first: the first dozen. Empty where nothing near would do, or nothing was misread.</summary>
+    /// <summary>
+    /// What its misread label or tags may have been, best first: the first dozen. Empty where nothing near would do, or nothing was
+    /// misread.
+    /// </summary>
     public ImmutableArray<Candidate> Candidates { get; init; } = [];
 
     /// <summary>How many candidates there are beyond those listed.</summary>

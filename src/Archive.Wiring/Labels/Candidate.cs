@@ -10,7 +10,8 @@ namespace Archive.Wiring.Labels;
 /// <param name="Slips">How it differs from the label as recorded: one or two confusions, or one other slip.</param>
 /// <param name="Fit">Whether its places are those that were seen.</param>
 /// <param name="End">Which of <see cref="Cable.Ends"/> has the tag, from 0; null for the label of the cable itself.</param>
-public sealed record Candidate(LabelReading Reading, ImmutableArray<Address> Means, ImmutableArray<CopyError> Slips, CandidateFit Fit, int? End)
+public sealed record Candidate(
+    LabelReading Reading, ImmutableArray<Address> Means, ImmutableArray<CopyError> Slips, CandidateFit Fit, int? End)
 {
     /// <summary>Number of characters taken for others that the print is misread between; 0 for another slip.</summary>
     public int Confusions => Slips.Count(slip => slip.Kind == CopyErrorKind.Confusion);
@@ -24,7 +25,9 @@ public sealed record Candidate(LabelReading Reading, ImmutableArray<Address> Mea
         _ => "",
     };
 
-    /// <summary>Best first: those that fit what was seen, then fewest confusions, then another slip, then ordinal by label, scheme and end.</summary>
+    /// <summary>
+    /// Best first: those that fit what was seen, then fewest confusions, then another slip, then ordinal by label, scheme and end.
+    /// </summary>
     public static IComparer<Candidate> Order { get; } = Comparer<Candidate>.Create((a, b) =>
     {
         var by = (a.Fit == CandidateFit.Against).CompareTo(b.Fit == CandidateFit.Against);

@@ -8,11 +8,14 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>Labels compared with each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.</summary>
+/// <summary>
+/// Labels compared with each other: two ports are joined by one cable, so two labels that name the same two cannot both be right.
+/// </summary>
 public static class ClaimChecks
 {
     /// <summary>Looks for pairs of ports that the print of more than one cable claims.</summary>
-    /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no error of the record's, and their verdicts say it.</returns>
+    /// <returns>A warning at each label after the first, in <see cref="Diagnostic.Order"/>; what else is wrong with labels is no error of
+    /// the record's, and their verdicts say it.</returns>
     /// <remarks>Linear in the record.</remarks>
     public static ImmutableArray<Diagnostic> Check(ArchiveModel record)
     {
@@ -39,9 +42,12 @@ public static class ClaimChecks
     private static Diagnostic? NotTried(PrintedLabel[] print)
     {
         var rest = print.Where(each => !each.IsTried).ToList();
-        if (rest.SelectMany(each => each.Cable.Ends.Select(end => end.Label).Prepend(each.Cable.Label)).FirstOrDefault(label => label is not null) is not { } first) return null;
+        if (rest.SelectMany(each => each.Cable.Ends.Select(end => end.Label).Prepend(each.Cable.Label))
+            .FirstOrDefault(label => label is not null) is not { } first) return null;
         return DiagnosticDescriptors.LabelsNotRead.At(
-            first.Span, $"too many labels and schemes to try each with each: this label and those of the {Counted(rest.Count - 1)} after it are not read", "use fewer schemes, each for all labels of one type, and copy into `label` only what is printed on the cable");
+            first.Span,
+            $"too many labels and schemes to try each with each: this label and those of the {Counted(rest.Count - 1)} after it are not read",
+            "use fewer schemes, each for all labels of one type, and copy into `label` only what is printed on the cable");
 
         static string Counted(int cables) => cables == 1 ? "one cable" : string.Create(CultureInfo.InvariantCulture, $"{cables:N0} cables");
     }

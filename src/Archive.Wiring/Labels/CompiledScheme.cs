@@ -37,7 +37,10 @@ public sealed class CompiledScheme
             Groups = [.. pattern.GetGroupNames().Where(name => name != "0")];
             if (scheme.Means.Length > MostMeant)
             {
-                faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.TooManyMeant.At(scheme.Means[MostMeant].Span, $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read", "list only the places that one label names"));
+                faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.TooManyMeant.At(
+                    scheme.Means[MostMeant].Span,
+                    $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read",
+                    "list only the places that one label names"));
             }
 
             var means = scheme.Means.Take(MostMeant).Select(entry => MeaningTemplate.Compile(entry, Groups, faults)).ToList();
@@ -90,14 +93,16 @@ public sealed class CompiledScheme
             if (lacking >= 0)
             {
                 var (group, table) = (captures.Groups[lacking], TableNameOf(Groups[lacking]));
-                stumble = new UnresolvedLabel(this, $"table `{table}` has no entry for `{group.Slice(label)}`", group.Start, group.Length, table);
+                stumble = new UnresolvedLabel(
+                    this, $"table `{table}` has no entry for `{group.Slice(label)}`", group.Start, group.Length, table);
                 return null;
             }
 
             if (!takesPart) continue;
             if (!Address.TryParse(text, out var address))
             {
-                stumble = new UnresolvedLabel(this, $"it would mean `{text}`, which is not an address", captures.Whole.Start, captures.Whole.Length, null);
+                stumble = new UnresolvedLabel(
+                    this, $"it would mean `{text}`, which is not an address", captures.Whole.Start, captures.Whole.Length, null);
                 return null;
             }
 
@@ -107,7 +112,8 @@ public sealed class CompiledScheme
         return means.Count == 0 ? null : new LabelReading(this, label, means.DrainToImmutable());
     }
 
-    // The places that a neighbour of a label means, as the search for candidates tries it by the hundred: nothing is said of why there are none.
+    // The places that a neighbour of a label means, as the search for candidates tries it by the hundred: nothing is said of why there are
+    // none.
     internal bool Means(ReadOnlySpan<char> label, LabelMeanings places, List<Address> means)
     {
         means.Clear();
@@ -136,13 +142,16 @@ public sealed class CompiledScheme
 
     /// <summary>Takes a label apart into what the groups captured and what stands between.</summary>
     /// <param name="label">The label, exactly as written.</param>
-    /// <returns>Stretches that together are the whole label; empty where the pattern does not match. Of groups within groups, the outer.</returns>
+    /// <returns>Stretches that together are the whole label; empty where the pattern does not match. Of groups within groups, the
+    /// outer.</returns>
     public ImmutableArray<LabelPart> TakeApart(string label)
     {
         if (_pattern?.Match(label) is not { } captures) return [];
         var parts = ImmutableArray.CreateBuilder<LabelPart>();
         var at = 0;
-        var captured = Enumerable.Range(0, Groups.Length).Select(index => (Index: index, captures.Groups[index].Start, captures.Groups[index].Length)).Where(group => group.Start >= 0 && group.Length > 0);
+        var captured = Enumerable.Range(0, Groups.Length)
+            .Select(index => (Index: index, captures.Groups[index].Start, captures.Groups[index].Length))
+            .Where(group => group.Start >= 0 && group.Length > 0);
         foreach (var (index, start, length) in captured.OrderBy(group => group.Start).ThenByDescending(group => group.Length))
         {
             if (start < at) continue;
@@ -157,11 +166,13 @@ public sealed class CompiledScheme
 
     /// <summary>Puts a label's meaning together, address by address: what its groups stand for, and what the scheme sets between.</summary>
     /// <param name="label">The label, exactly as written.</param>
-    /// <returns>For each address its stretches; empty where the label is not read. What the scheme sets between has no group and starts nowhere (-1).</returns>
+    /// <returns>For each address its stretches; empty where the label is not read. What the scheme sets between has no group and starts
+    /// nowhere (-1).</returns>
     public ImmutableArray<ImmutableArray<LabelPart>> PutTogether(string label)
     {
         if (Read(label, out _) is null || _pattern?.Match(label) is not { } captures) return [];
-        return [.. _means.Where(template => template.TakesPart(captures)).Select(template => template.Pieces.Where(IsThere).Select(Filled).ToImmutableArray())];
+        return [.. _means.Where(template => template.TakesPart(captures))
+            .Select(template => template.Pieces.Where(IsThere).Select(Filled).ToImmutableArray())];
 
         bool IsThere((string Text, int Group) piece) => piece.Group < 0 || captures.Groups[piece.Group].IsThere;
 
@@ -180,7 +191,9 @@ public sealed class CompiledScheme
     public string? TableNameOf(string group) => TableNameOf(Scheme, group);
 
     private static string? TableNameOf(LabelScheme scheme, string group) =>
-        scheme.Tables.ContainsKey(group) ? group : scheme.Tables.Keys.Where(name => WithoutDigits(name) == WithoutDigits(group)).Min(StringComparer.Ordinal);
+        scheme.Tables.ContainsKey(group)
+            ? group
+            : scheme.Tables.Keys.Where(name => WithoutDigits(name) == WithoutDigits(group)).Min(StringComparer.Ordinal);
 
     private static string WithoutDigits(string name) => string.Concat(name.Where(letter => !char.IsAsciiDigit(letter)));
 
@@ -188,11 +201,14 @@ public sealed class CompiledScheme
         LabelScheme scheme, ImmutableArray<string> groups, List<Diagnostic> faults)
     {
         var served = groups.Select(WithoutDigits).ToHashSet(StringComparer.Ordinal);
-        foreach (var (name, table) in scheme.Tables.Where(table => !served.Contains(WithoutDigits(table.Key))).OrderBy(table => table.Key, StringComparer.Ordinal))
+        foreach (var (name, table) in scheme.Tables
+            .Where(table => !served.Contains(WithoutDigits(table.Key)))
+            .OrderBy(table => table.Key, StringComparer.Ordinal))
         {
             var nearest = NearestName.Find(name, served);
             var help = nearest is null ? "give the table the name of the groups it is for, without digits" : $"did you mean `{nearest}`?";
-            faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.UnknownGroup.At(KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
+            faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.UnknownGroup.At(
+                KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
         }
 
         return [.. groups.Select(group => TableNameOf(scheme, group) is { } name ? scheme.Tables[name] : null)];

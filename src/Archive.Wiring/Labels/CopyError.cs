@@ -28,7 +28,9 @@ public enum CopyErrorKind
 /// <param name="Meant">What may have stood there; empty where there was a character too many.</param>
 public readonly record struct CopyError(CopyErrorKind Kind, int At, string Recorded, string Meant)
 {
-    /// <summary>The slip in words, such as <c>`O` read as `0` at the 3rd character</c>: what was recorded, taken for what may have been meant.</summary>
+    /// <summary>
+    /// The slip in words, such as <c>`O` read as `0` at the 3rd character</c>: what was recorded, taken for what may have been meant.
+    /// </summary>
     public override string ToString() => Kind switch
     {
         CopyErrorKind.Confusion => $"{Ordinal(At + 1)} character `{Recorded}` may really be `{Meant}`",

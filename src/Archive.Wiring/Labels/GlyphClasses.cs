@@ -6,8 +6,8 @@ using System.Text.RegularExpressions;
 namespace Archive.Wiring.Labels;
 
 /// <summary>
-/// Which characters a pattern can tell apart. Two characters that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses alike are
-/// the same to it: labels that differ in nothing else match alike, and their groups stand at the same places.
+/// Which characters a pattern can tell apart. Two characters that each of its atoms (literals, <c>\d</c>, <c>[A-F]</c>) takes or refuses
+/// alike are the same to it: labels that differ in nothing else match alike, and their groups stand at the same places.
 /// </summary>
 /// <remarks>Only ASCII is sorted into classes; any other character is a class of its own. Immutable.</remarks>
 internal sealed class GlyphClasses
@@ -35,13 +35,21 @@ internal sealed class GlyphClasses
             .GroupBy(PlainOf)
             .ToFrozenDictionary(glyphs => glyphs.Key, glyphs => glyphs.Order().ToImmutableArray());
         var plain = ByClass.Keys.Order().ToArray();
-        Takes = atoms?.Zip(takes).ToFrozenDictionary(atom => atom.First, atom => Enumerable.Range(0, plain.Length).Where(at => atom.Second(plain[at])).Aggregate(BigInteger.Zero, (bits, at) => bits | (BigInteger.One << at)), StringComparer.Ordinal);
+        Takes = atoms?.Zip(takes).ToFrozenDictionary(atom => atom.First, atom => Enumerable.Range(0, plain.Length)
+            .Where(at => atom.Second(plain[at]))
+            .Aggregate(BigInteger.Zero, (bits, at) => bits | (BigInteger.One << at)), StringComparer.Ordinal);
     }
 
-    /// <summary>For each atom of the pattern, the classes that it takes: a bit each, in order of their plain characters. Null for a pattern with options of its own.</summary>
+    /// <summary>
+    /// For each atom of the pattern, the classes that it takes: a bit each, in order of their plain characters. Null for a pattern with
+    /// options of its own.
+    /// </summary>
     internal FrozenDictionary<string, BigInteger>? Takes { get; }
 
-    /// <summary>The characters that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain character of their class.</summary>
+    /// <summary>
+    /// The characters that may stand on a label: all of ASCII that print, and those that pattern and tables name. By the plain character of
+    /// their class.
+    /// </summary>
     internal FrozenDictionary<char, ImmutableArray<char>> ByClass { get; }
 
     /// <summary>Sorts the characters.</summary>

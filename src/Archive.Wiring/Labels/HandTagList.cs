@@ -4,8 +4,11 @@ using Archive.Records.Terms;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>The cables that print alone cannot rebuild, in the order in which someone walks past them: each is tagged by hand before it is pulled.</summary>
-/// <param name="Tags">A tag a cable: frame by frame, within a frame as its positions and ports go; then cables at no known frame. Ties by id.</param>
+/// <summary>
+/// The cables that print alone cannot rebuild, in the order in which someone walks past them: each is tagged by hand before it is pulled.
+/// </summary>
+/// <param name="Tags">A tag a cable: frame by frame, within a frame as its positions and ports go; then cables at no known frame. Ties by
+/// id.</param>
 public sealed record HandTagList(ImmutableArray<HandTag> Tags)
 {
     /// <summary>Writes the list.</summary>

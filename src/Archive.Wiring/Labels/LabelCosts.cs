@@ -1,6 +1,9 @@
 namespace Archive.Wiring.Labels;
 
-/// <summary>What reading labels and looking for candidates costs, in units that are counted, so that a record gives the same result on every machine. A unit is some 5 ns.</summary>
+/// <summary>
+/// What reading labels and looking for candidates costs, in units that are counted, so that a record gives the same result on every
+/// machine. A unit is some 5 ns.
+/// </summary>
 internal static class LabelCosts
 {
     /// <summary>All that reading the labels of a record may cost.</summary>

@@ -15,7 +15,8 @@ internal sealed class LabelMeanings
     private readonly Dictionary<Address, string> _holders;
     private readonly Dictionary<string, Address?> _asked = new(StringComparer.Ordinal);
 
-    private LabelMeanings(ArchiveModel record, Dictionary<Address, string> holders) => (_record, _places, _holders) = (record, new PlaceIndex(record), holders);
+    private LabelMeanings(ArchiveModel record, Dictionary<Address, string> holders) =>
+        (_record, _places, _holders) = (record, new PlaceIndex(record), holders);
 
     internal LabelMeanings(ArchiveModel record, IEnumerable<Cable> standing)
     {
@@ -62,7 +63,8 @@ internal sealed class LabelMeanings
         return AddressSpelling.Spell(meant, place.Frame, place.Position);
     }
 
-    // The place that a text means, spelt as the record would; null where the text is no address, or no such place stands. Remembers what it was asked.
+    // The place that a text means, spelt as the record would; null where the text is no address, or no such place stands. Remembers what it
+    // was asked.
     internal Address? Standing(ReadOnlySpan<char> text)
     {
         var asked = _asked.GetAlternateLookup<ReadOnlySpan<char>>();
@@ -88,7 +90,9 @@ internal sealed class LabelMeanings
 
     // The other cable that was seen in a port; null where the port is free, or where no port is named.
     internal string? HolderBeside(string cable, Address address) =>
-        address.Port is not null && _holders.TryGetValue(address, out var holder) && !string.Equals(holder, cable, StringComparison.Ordinal) ? holder : null;
+        address.Port is not null && _holders.TryGetValue(address, out var holder) && !string.Equals(holder, cable, StringComparison.Ordinal)
+            ? holder
+            : null;
 
     // Whether two addresses may be one place, one given less exactly than the other.
     internal static bool Fit(Address a, Address b) =>

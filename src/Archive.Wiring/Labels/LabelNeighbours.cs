@@ -11,12 +11,14 @@ namespace Archive.Wiring.Labels;
 internal delegate void NeighbourFound(ReadOnlySpan<char> label, CopyError first, CopyError? second);
 
 /// <summary>
-/// The neighbours of a label by a scheme: within two confusions of its characters, or one other slip (a character for another, one too many, one left
-/// out, two neighbours exchanged). So a slip is one step of the restricted Damerau-Levenshtein distance (optimal string alignment).
+/// The neighbours of a label by a scheme: within two confusions of its characters, or one other slip (a character for another, one too
+/// many, one left out, two neighbours exchanged). So a slip is one step of the restricted Damerau-Levenshtein distance (optimal string
+/// alignment).
 /// </summary>
 /// <remarks>
-/// Where any character could stand, one of each class that the pattern tells apart is tried first (<see cref="GlyphClasses"/>), and the others only
-/// where that one matches. Cost a label: its length times the classes, and the square of the characters that can be confused; it is counted, and the search stops when it has cost all that it may.
+/// Where any character could stand, one of each class that the pattern tells apart is tried first (<see cref="GlyphClasses"/>), and the
+/// others only where that one matches. Cost a label: its length times the classes, and the square of the characters that can be confused;
+/// it is counted, and the search stops when it has cost all that it may.
 /// </remarks>
 internal sealed class LabelNeighbours
 {
@@ -34,12 +36,17 @@ internal sealed class LabelNeighbours
     internal LabelNeighbours(CompiledScheme scheme)
     {
         _scheme = scheme;
-        var sets = scheme.Scheme.Confusions.Take(SchemeChecks.MostConfusions).Select(set => set.Value.EnumerateRunes().Take(SchemeChecks.MostConfused).Select(glyph => glyph.ToString()).ToList()).ToList();
-        _confusable = sets.SelectMany(set => set.SelectMany(glyph => set.Where(other => other != glyph).Select(other => (Glyph: glyph, Other: other))))
+        var sets = scheme.Scheme.Confusions
+            .Take(SchemeChecks.MostConfusions)
+            .Select(set => set.Value.EnumerateRunes().Take(SchemeChecks.MostConfused).Select(glyph => glyph.ToString()).ToList())
+            .ToList();
+        _confusable = sets.SelectMany(set =>
+            set.SelectMany(glyph => set.Where(other => other != glyph).Select(other => (Glyph: glyph, Other: other))))
             .Distinct()
             .GroupBy(pair => pair.Glyph, StringComparer.Ordinal)
             .ToFrozenDictionary(pairs => pairs.Key, pairs => pairs.Select(pair => pair.Other).ToImmutableArray(), StringComparer.Ordinal);
-        _classes = [.. scheme.Glyphs?.ByClass.OrderBy(glyphs => glyphs.Key).Select(glyphs => glyphs.Value.Select(glyph => glyph.ToString()).ToImmutableArray()) ?? []];
+        _classes = [.. scheme.Glyphs?.ByClass.OrderBy(glyphs =>
+            glyphs.Key).Select(glyphs => glyphs.Value.Select(glyph => glyph.ToString()).ToImmutableArray()) ?? []];
     }
 
     /// <summary>Finds the neighbours, but for those that the pattern cannot match.</summary>
@@ -70,7 +77,8 @@ internal sealed class LabelNeighbours
             var (start, text) = glyphs[at];
             var others = _confusable.GetValueOrDefault(text, []);
             work.Add(LabelCosts.Neighbour * others.Length);
-            foreach (var other in others) yield return new Change(start, text.Length, other, new CopyError(CopyErrorKind.Confusion, at, text, other));
+            foreach (var other in others)
+                yield return new Change(start, text.Length, other, new CopyError(CopyErrorKind.Confusion, at, text, other));
         }
     }
 
@@ -85,7 +93,12 @@ internal sealed class LabelNeighbours
             Tell(label, new Change(start, text.Length, "", new CopyError(CopyErrorKind.Addition, at, text, "")), null, found, work);
             if (at + 1 == glyphs.Count || glyphs[at + 1].Text == text) continue;
             var (both, swapped) = (text + glyphs[at + 1].Text, glyphs[at + 1].Text + text);
-            Tell(label, new Change(start, both.Length, swapped, new CopyError(CopyErrorKind.Exchange, at, both, swapped)), null, found, work);
+            Tell(
+                label,
+                new Change(start, both.Length, swapped, new CopyError(CopyErrorKind.Exchange, at, both, swapped)),
+                null,
+                found,
+                work);
         }
     }
 
@@ -100,7 +113,8 @@ internal sealed class LabelNeighbours
             if (!_scheme.Matches(Written(label, new Change(start, slip.Recorded.Length, alike[0], slip), null, room))) continue;
             foreach (var glyph in alike)
             {
-                if (glyph != slip.Recorded) Tell(label, new Change(start, slip.Recorded.Length, glyph, slip with { Meant = glyph }), null, found, work);
+                if (glyph != slip.Recorded)
+                    Tell(label, new Change(start, slip.Recorded.Length, glyph, slip with { Meant = glyph }), null, found, work);
             }
         }
     }

@@ -4,10 +4,12 @@ using System.Text.RegularExpressions;
 
 namespace Archive.Wiring.Labels;
 
-/// <summary>A compiled pattern that remembers where groups stand in labels of one form, so that a form is matched once and not each label of it.</summary>
+/// <summary>
+/// A compiled pattern that remembers where groups stand in labels of one form, so that a form is matched once and not each label of it.
+/// </summary>
 /// <remarks>
-/// Matching with groups takes some 4 µs a label, twenty times as long as finding that nothing matches; a misread label has hundreds of neighbours
-/// to be tried. What is remembered is right for
+/// Matching with groups takes some 4 µs a label, twenty times as long as finding that nothing matches; a misread label has hundreds of
+/// neighbours to be tried. What is remembered is right for
 /// each label of a form, by <see cref="GlyphClasses"/>; how much is remembered is bounded. May be used by many threads at once.
 /// </remarks>
 internal sealed class LabelPattern
@@ -57,7 +59,8 @@ internal sealed class LabelPattern
         if (_byForm.TryGetValue(form, out var known)) return known;
         var found = _pattern.IsMatch(form) ? Captured(_pattern.Match(new string(form))) : null;
         ref var room = ref found is null ? ref _roomRefused : ref _roomMatched;
-        if (Interlocked.Read(ref room) > 0 && _byForm.TryAdd(form, found)) Interlocked.Add(ref room, -(form.Length + Overhead + (found is null ? 0 : 4 * _groups.Length)));
+        if (Interlocked.Read(ref room) > 0 && _byForm.TryAdd(form, found))
+            Interlocked.Add(ref room, -(form.Length + Overhead + (found is null ? 0 : 4 * _groups.Length)));
         return found;
     }
 
@@ -68,7 +71,9 @@ internal sealed class LabelPattern
 
     private Captures Captured(Match match) => new(
         new LabelSpan(match.Index, match.Length),
-        [.. _groups.Select(name => match.Groups[name]).Select(group => group.Success ? new LabelSpan(group.Index, group.Length) : LabelSpan.None)]);
+        [.. _groups
+            .Select(name => match.Groups[name])
+            .Select(group => group.Success ? new LabelSpan(group.Index, group.Length) : LabelSpan.None)]);
 }
 
 /// <summary>Where a pattern and its groups stand in a label.</summary>

@@ -23,5 +23,6 @@ public sealed record UnresolvedLabel(CompiledScheme Scheme, string Why, int Star
 /// <param name="Text">The stretch exactly.</param>
 /// <param name="Start">Its offset within the label, from 0.</param>
 /// <param name="Group">Name of the group; null for what stands between.</param>
-/// <param name="StandsFor">What it stands for by the group's table; the text itself without a table; null where it is not in the table.</param>
+/// <param name="StandsFor">What it stands for by the group's table; the text itself without a table; null where it is not in the
+/// table.</param>
 public readonly record struct LabelPart(string Text, int Start, string? Group, string? StandsFor);

@@ -36,7 +36,10 @@ public sealed class LabelReadings
     internal long SearchCost { get; private init; }
 
     /// <summary>Reads all labels.</summary>
-    /// <remarks>Linear in the record: each label is read once by each scheme, each place looked up by hash. Beyond <see cref="LabelCosts"/> labels are not read.</remarks>
+    /// <remarks>
+    /// Linear in the record: each label is read once by each scheme, each place looked up by hash. Beyond <see cref="LabelCosts"/> labels
+    /// are not read.
+    /// </remarks>
     public static LabelReadings From(ArchiveModel record) => From(record, LabelCosts.MostForReading, LabelCosts.MostForSearch);
 
     /// <summary>Reads all labels, as far as that costs no more than it may.</summary>
@@ -64,7 +67,8 @@ public sealed class LabelReadings
 
     private static CableReading Judge(PrintedLabel print, LabelMeanings places)
     {
-        if (!print.IsTried && HasPrint(print.Cable)) return new CableReading(print.Cable, LabelVerdict.Misread, NotTried) { Ends = SeenEnds(print.Cable, places) };
+        if (!print.IsTried && HasPrint(print.Cable))
+            return new CableReading(print.Cable, LabelVerdict.Misread, NotTried) { Ends = SeenEnds(print.Cable, places) };
         var byTags = TagEvaluator.Judge(print, places);
         var byLabel = print.Cable.Label is null ? null : LabelEvaluator.Judge(print, places);
         var reading = byLabel is null ? byTags ?? Unread(print.Cable) : byTags is null ? byLabel : Both(byLabel, byTags, places);
@@ -77,25 +81,37 @@ public sealed class LabelReadings
         ? new CableReading(cable, LabelVerdict.Unlabelled, "no label says where it goes")
         : new CableReading(cable, LabelVerdict.Unknown, "neither ends nor a label were recorded");
 
-    // What contradicts is reported whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth more, the label first.
+    // What contradicts is reported whatever else agrees: label or tag against what was seen, label against tag. Else the one that is worth
+    // more, the label first.
     private static CableReading Both(CableReading byLabel, CableReading byTags, LabelMeanings places)
     {
-        if (byLabel.Verdict == LabelVerdict.Contradicts) return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };
+        if (byLabel.Verdict == LabelVerdict.Contradicts)
+            return byLabel with { Tags = byTags.Tags, Disagreements = [.. byLabel.Disagreements, .. byTags.Disagreements] };
         if (byTags.Verdict == LabelVerdict.Contradicts) return byTags with { Label = byLabel.Label };
         if (byLabel.IsRebuildable && byTags.Verdict != LabelVerdict.Misread)
         {
             foreach (var said in byTags.Tags.SelectMany(tag => tag?.Means ?? []).Select(places.Spelt))
             {
                 if (byLabel.Ends.Any(end => LabelMeanings.Fit(end.At, said))) continue;
-                return byLabel with { Verdict = LabelVerdict.Contradicts, Why = $"a tag says `{said}`, but the label says otherwise", Tags = byTags.Tags, Ends = [] };
+                return byLabel with
+                {
+                    Verdict = LabelVerdict.Contradicts,
+                    Why = $"a tag says `{said}`, but the label says otherwise",
+                    Tags = byTags.Tags,
+                    Ends = []
+                };
             }
         }
 
-        return byTags.Verdict < byLabel.Verdict && byTags.IsRebuildable ? byTags with { Label = byLabel.Label } : byLabel with { Tags = byTags.Tags };
+        return byTags.Verdict < byLabel.Verdict && byTags.IsRebuildable
+            ? byTags with { Label = byLabel.Label }
+            : byLabel with { Tags = byTags.Tags };
     }
 
     private static ImmutableArray<KnownEnd> SeenEnds(Cable cable, LabelMeanings places) =>
-        [.. cable.Ends.Where(end => end.At is not null).Select(end => new KnownEnd(places.Now(end.At!.Value.Value), end, IsDerived: false))];
+        [.. cable.Ends
+            .Where(end => end.At is not null)
+            .Select(end => new KnownEnd(places.Now(end.At!.Value.Value), end, IsDerived: false))];
 
     // A port that the print of two cables gives is given by neither: both go on the list for tags by hand.
     private static void TellContested(CableReading[] judged, LabelMeanings places)

@@ -26,7 +26,8 @@ public enum LabelVerdict
 public static class LabelVerdictText
 {
     /// <summary>The verdict in a word, such as <c>from_label</c>.</summary>
-    public static string Word(this LabelVerdict verdict) => verdict == LabelVerdict.FromLabel ? "from_label" : verdict.ToString().ToLowerInvariant();
+    public static string Word(this LabelVerdict verdict) =>
+        verdict == LabelVerdict.FromLabel ? "from_label" : verdict.ToString().ToLowerInvariant();
 
     /// <summary>What a label is worth.</summary>
     public static string InWords(this LabelVerdict verdict) => verdict switch

@@ -25,13 +25,15 @@ internal static class LinearPattern
     {
         if (reads.Value.Length > LongestPattern)
         {
-            faults.Add(DiagnosticDescriptors.BadPattern.At(reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
+            faults.Add(DiagnosticDescriptors.BadPattern.At(
+                reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
             return null;
         }
 
         try
         {
-            var pattern = new Regex(reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
+            var pattern = new Regex(
+                reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
             if (PatternAtoms.CountWrittenOut(reads.Value) <= MostAtoms) return pattern;
             faults.Add(TooLarge(reads));
         }
@@ -51,7 +53,9 @@ internal static class LinearPattern
     {
         // The library's sentence is "Invalid pattern '…' at offset 3. Unterminated [] set."
         var said = wrong.Message[(wrong.Message.LastIndexOf($"at offset {wrong.Offset}. ", StringComparison.Ordinal) + 1)..];
-        var reason = said.Contains(". ", StringComparison.Ordinal) ? said[(said.IndexOf(". ", StringComparison.Ordinal) + 2)..].TrimEnd('.') : said;
+        var reason = said.Contains(". ", StringComparison.Ordinal)
+            ? said[(said.IndexOf(". ", StringComparison.Ordinal) + 2)..].TrimEnd('.')
+            : said;
         return DiagnosticDescriptors.BadPattern.At(
             reads.Part(Math.Max(0, wrong.Offset - 1), Math.Min(1, reads.Value.Length)),
             $"the pattern cannot be compiled: {Lowered(reason)}",
@@ -74,7 +78,9 @@ internal static class LinearPattern
 
     private static Diagnostic TooLarge(Stated<string> reads) => DiagnosticDescriptors.PatternTooLarge.At(
         reads.Span,
-        string.Create(CultureInfo.InvariantCulture, $"the pattern describes more than {MostAtoms} characters, with repetitions such as `{{9}}` written out"),
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"the pattern describes more than {MostAtoms} characters, with repetitions such as `{{9}}` written out"),
         "lower the counts in braces, or write `+`");
 
     private static string Lowered(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];

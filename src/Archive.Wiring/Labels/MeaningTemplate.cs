@@ -14,7 +14,8 @@ internal sealed class MeaningTemplate
 
     private readonly bool _isFixed;
 
-    private MeaningTemplate(ImmutableArray<(string Text, int Group)> pieces) => (_pieces, _isFixed) = (pieces, pieces.All(piece => piece.Group < 0));
+    private MeaningTemplate(ImmutableArray<(string Text, int Group)> pieces) =>
+        (_pieces, _isFixed) = (pieces, pieces.All(piece => piece.Group < 0));
 
     internal static MeaningTemplate? Compile(Stated<string> means, ImmutableArray<string> groups, List<Diagnostic> faults)
     {
@@ -29,7 +30,8 @@ internal sealed class MeaningTemplate
             var close = text[open] == '{' ? text.IndexOf('}', open) : -1;
             if (close < 0)
             {
-                faults.Add(DiagnosticDescriptors.UnknownGroup.At(means.Part(open, 1), $"`{text[open]}` without its partner", "write names from the pattern as `{name}`"));
+                faults.Add(DiagnosticDescriptors.UnknownGroup.At(
+                    means.Part(open, 1), $"`{text[open]}` without its partner", "write names from the pattern as `{name}`"));
                 return null;
             }
 
@@ -44,7 +46,12 @@ internal sealed class MeaningTemplate
 
     // Writes the text with what was captured; false where none of its groups took part in the match (a tag that names no far end).
     // A group that is not in its table gives false too, and says so.
-    internal bool Fill(ReadOnlySpan<char> label, Captures captures, ImmutableArray<FrozenDictionary<string, Stated<string>>?> tables, ref DefaultInterpolatedStringHandler into, out int lacking)
+    internal bool Fill(
+        ReadOnlySpan<char> label,
+        Captures captures,
+        ImmutableArray<FrozenDictionary<string, Stated<string>>?> tables,
+        ref DefaultInterpolatedStringHandler into,
+        out int lacking)
     {
         lacking = -1;
         var takesPart = _isFixed;
@@ -81,7 +88,8 @@ internal sealed class MeaningTemplate
     internal IEnumerable<(string Text, int Group)> Pieces => _pieces;
 
     // Whether it gives an address in this match: any of its groups is in it, or it has none.
-    internal bool TakesPart(Captures captures) => _isFixed || _pieces.Any(piece => piece.Group >= 0 && captures.Groups[piece.Group].IsThere);
+    internal bool TakesPart(Captures captures) =>
+        _isFixed || _pieces.Any(piece => piece.Group >= 0 && captures.Groups[piece.Group].IsThere);
 
     private static Diagnostic Unknown(Stated<string> means, string name, int open, ImmutableArray<string> groups)
     {
@@ -89,6 +97,7 @@ internal sealed class MeaningTemplate
         var help = nearest is not null ? $"did you mean `{nearest}`?"
             : groups.IsEmpty ? "the pattern captures nothing: name its groups as `(?<name>…)`"
             : $"the pattern captures {string.Join(", ", groups.Select(group => $"`{group}`"))}";
-        return DiagnosticDescriptors.UnknownGroup.At(means.Part(open + 1, name.Length), $"the pattern captures nothing named `{name}`", help);
+        return DiagnosticDescriptors.UnknownGroup.At(
+            means.Part(open + 1, name.Length), $"the pattern captures nothing named `{name}`", help);
     }
 }

@@ -5,7 +5,8 @@ namespace Archive.Wiring.Labels;
 // The parts of a pattern that take one character each, wherever they stand: `^(?<row>\d\d)-[A-F]$` has `\d`, `-` and `[A-F]`.
 internal static class PatternAtoms
 {
-    // Null for a pattern with options of its own, such as (?i): what its atoms take is not what they say. The library has compiled it before.
+    // Null for a pattern with options of its own, such as (?i): what its atoms take is not what they say. The library has compiled it
+    // before.
     internal static IReadOnlyCollection<string>? Parse(string pattern)
     {
         // `$` looks at a line's end, `\b` at letters.
@@ -23,7 +24,8 @@ internal static class PatternAtoms
     // An atom as it can stand alone: a brace that opens no count is escaped.
     internal static string Written(string pattern, int start, int end) => pattern[start] == '{' ? @"\{" : pattern[start..end];
 
-    // How many atoms the pattern has with its counts written out: `(ab){3}\d*` has seven. A count without an upper end counts as its lower one.
+    // How many atoms the pattern has with its counts written out: `(ab){3}\d*` has seven. A count without an upper end counts as its lower
+    // one.
     internal static long CountWrittenOut(string pattern)
     {
         const long Most = 1L << 40;
@@ -56,5 +58,6 @@ internal static class PatternAtoms
     }
 
     private static long HighestOf(string count) =>
-        count.Split(',').Max(number => number.Length == 0 ? 0 : number.Length > 9 ? int.MaxValue : long.Parse(number, CultureInfo.InvariantCulture));
+        count.Split(',')
+            .Max(number => number.Length == 0 ? 0 : number.Length > 9 ? int.MaxValue : long.Parse(number, CultureInfo.InvariantCulture));
 }

@@ -47,7 +47,8 @@ internal static class PatternParts
                     break;
                 case '(' when EndOfOpening(pattern, start) is var opening:
                     at = opening >= 0 ? opening : EndOfOptions(pattern, start);
-                    if (opening < 0 || pattern[at - 1] != ')') yield return (opening < 0 ? PatternPartKind.Options : PatternPartKind.Opening, start, at);
+                    if (opening < 0 || pattern[at - 1] != ')')
+                        yield return (opening < 0 ? PatternPartKind.Options : PatternPartKind.Opening, start, at);
                     break;
                 case ')':
                     yield return (PatternPartKind.Closing, start, at);
@@ -128,6 +129,8 @@ internal static class PatternParts
     {
         var close = pattern.IndexOf('}', open);
         var count = close < 0 ? "" : pattern[(open + 1)..close];
-        return count.Length > 0 && char.IsAsciiDigit(count[0]) && count.All(letter => char.IsAsciiDigit(letter) || letter == ',') ? close + 1 : open + 1;
+        return count.Length > 0 && char.IsAsciiDigit(count[0]) && count.All(letter => char.IsAsciiDigit(letter) || letter == ',')
+            ? close + 1
+            : open + 1;
     }
 }

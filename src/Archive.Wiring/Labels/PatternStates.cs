@@ -4,12 +4,13 @@ using System.Numerics;
 namespace Archive.Wiring.Labels;
 
 /// <summary>
-/// Whether a pattern can be matched by a small table of states. The library makes such a table as it goes; where it would grow too large it follows all
-/// atoms of the pattern at once instead, and then each character of a label costs as much as the pattern is large.
+/// Whether a pattern can be matched by a small table of states. The library makes such a table as it goes; where it would grow too large it
+/// follows all atoms of the pattern at once instead, and then each character of a label costs as much as the pattern is large.
 /// </summary>
 /// <remarks>
-/// The atoms of the pattern with their followers are its position automaton (Glushkov, "The abstract theory of automata", 1961); its sets of positions that
-/// occur together are counted. Anchors and laziness are left out, which can only make more sets. Only the characters of <see cref="GlyphClasses"/> are tried.
+/// The atoms of the pattern with their followers are its position automaton (Glushkov, "The abstract theory of automata", 1961); its sets
+/// of positions that occur together are counted. Anchors and laziness are left out, which can only make more sets. Only the characters of
+/// <see cref="GlyphClasses"/> are tried.
 /// </remarks>
 internal sealed class PatternStates
 {
@@ -22,10 +23,12 @@ internal sealed class PatternStates
     private readonly List<BigInteger> _followers = [];
     private int _at;
 
-    private PatternStates(string pattern) => (_pattern, _parts) = (pattern, [.. PatternParts.Of(pattern).Where(part => part.Kind != PatternPartKind.Boundary)]);
+    private PatternStates(string pattern) =>
+        (_pattern, _parts) = (pattern, [.. PatternParts.Of(pattern).Where(part => part.Kind != PatternPartKind.Boundary)]);
 
     /// <summary>Counts.</summary>
-    /// <param name="pattern">A pattern that compiles, with few atoms (<see cref="PatternAtoms.CountWrittenOut"/>) and without options of its own.</param>
+    /// <param name="pattern">A pattern that compiles, with few atoms (<see cref="PatternAtoms.CountWrittenOut"/>) and without options of
+    /// its own.</param>
     /// <param name="takes">For each atom, which characters it takes: a bit each.</param>
     /// <param name="glyphs">Number of characters.</param>
     internal static bool AreFew(string pattern, IReadOnlyDictionary<string, BigInteger> takes, int glyphs)
@@ -93,7 +96,8 @@ internal sealed class PatternStates
     private Stretch Sequence()
     {
         var sequence = Stretch.Empty;
-        while (_at < _parts.Count && _parts[_at].Kind is not (PatternPartKind.Or or PatternPartKind.Closing)) sequence = Joined(sequence, Repeated());
+        while (_at < _parts.Count && _parts[_at].Kind is not (PatternPartKind.Or or PatternPartKind.Closing))
+            sequence = Joined(sequence, Repeated());
         return sequence;
     }
 
@@ -118,7 +122,11 @@ internal sealed class PatternStates
     {
         var numbers = count[1..^1].Split(',');
         var least = int.Parse(numbers[0], CultureInfo.InvariantCulture);
-        var most = numbers.Length == 1 ? least : numbers[1].Length == 0 ? Math.Max(1, least) : int.Parse(numbers[1], CultureInfo.InvariantCulture);
+        var most = numbers.Length == 1
+            ? least
+            : numbers[1].Length == 0
+            ? Math.Max(1, least)
+            : int.Parse(numbers[1], CultureInfo.InvariantCulture);
         var after = _at;
         var all = least == 0 ? one with { CanBeEmpty = true } : one;
         for (var time = 2; time <= most; time++)
@@ -156,7 +164,8 @@ internal sealed class PatternStates
     private Stretch Joined(Stretch a, Stretch b)
     {
         Follow(a.Last, b.First);
-        return new Stretch(a.CanBeEmpty && b.CanBeEmpty, a.CanBeEmpty ? a.First | b.First : a.First, b.CanBeEmpty ? a.Last | b.Last : b.Last);
+        return new Stretch(
+            a.CanBeEmpty && b.CanBeEmpty, a.CanBeEmpty ? a.First | b.First : a.First, b.CanBeEmpty ? a.Last | b.Last : b.Last);
     }
 
     private Stretch Looped(Stretch one)

@@ -4,7 +4,8 @@ using Archive.Records.Model;
 namespace Archive.Wiring.Labels;
 
 // All that the schemes make of one cable's print, before it is judged.
-internal sealed record PrintedLabel(Cable Cable, ImmutableArray<LabelReading> Label, UnresolvedLabel? Stumble, ImmutableArray<ImmutableArray<LabelReading>> Tags)
+internal sealed record PrintedLabel(
+    Cable Cable, ImmutableArray<LabelReading> Label, UnresolvedLabel? Stumble, ImmutableArray<ImmutableArray<LabelReading>> Tags)
 {
     // Whether its print was tried; else labels and schemes were too many.
     internal bool IsTried { get; private init; } = true;
@@ -18,12 +19,15 @@ internal sealed record PrintedLabel(Cable Cable, ImmutableArray<LabelReading> La
         var tried = 0;
         for (long cost = 0; tried < cables.Count; tried++)
         {
-            cost += (price * LengthOf(cables[tried].Label?.Value)) + (priceForEnds * cables[tried].Ends.Sum(end => LengthOf(end.Label?.Value)));
+            cost += (price * LengthOf(cables[tried].Label?.Value))
+                + (priceForEnds * cables[tried].Ends.Sum(end => LengthOf(end.Label?.Value)));
             if (cost > most) break;
         }
 
         var print = new PrintedLabel[cables.Count];
-        Parallel.For(0, print.Length, index => print[index] = index < tried ? Read(cables[index], forCables, forEnds) : new PrintedLabel(cables[index], [], null, []) { IsTried = false });
+        Parallel.For(0, print.Length, index => print[index] = index < tried
+            ? Read(cables[index], forCables, forEnds)
+            : new PrintedLabel(cables[index], [], null, []) { IsTried = false });
         return print;
     }
 
@@ -34,7 +38,8 @@ internal sealed record PrintedLabel(Cable Cable, ImmutableArray<LabelReading> La
     {
         var label = Readings(cable.Label?.Value, forCables, out var stumble);
         var isTagged = forEnds.Length > 0 && cable.Ends.Any(end => end.Label is not null);
-        return new PrintedLabel(cable, label, stumble, isTagged ? [.. cable.Ends.Select(end => Readings(end.Label?.Value, forEnds, out _))] : []);
+        return new PrintedLabel(
+            cable, label, stumble, isTagged ? [.. cable.Ends.Select(end => Readings(end.Label?.Value, forEnds, out _))] : []);
     }
 
     private static ImmutableArray<LabelReading> Readings(string? text, ImmutableArray<CompiledScheme> schemes, out UnresolvedLabel? stumble)

@@ -25,12 +25,22 @@ internal static class TagEvaluator
                 if (places.Lack(claim) is { } lack) return verdict with { Why = $"a tag says `{claim}`, but {lack}" };
                 if (!slot.Claims.All(other => LabelMeanings.Fit(claim, other)))
                 {
-                    return verdict with { Verdict = LabelVerdict.Contradicts, Why = $"the tags give different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}", Disagreements = disagreements };
+                    return verdict with
+                    {
+                        Verdict = LabelVerdict.Contradicts,
+                        Why = $"the tags give different places for one end: {string.Join(" and ", slot.Claims.Select(address => $"`{address}`"))}",
+                        Disagreements = disagreements
+                    };
                 }
 
                 if (slot.Seen is { } at && !LabelMeanings.Fit(claim, at))
                 {
-                    return verdict with { Verdict = LabelVerdict.Contradicts, Why = $"a tag says `{claim}`, but the end was seen at `{at}`", Disagreements = disagreements };
+                    return verdict with
+                    {
+                        Verdict = LabelVerdict.Contradicts,
+                        Why = $"a tag says `{claim}`, but the end was seen at `{at}`",
+                        Disagreements = disagreements
+                    };
                 }
             }
 
@@ -42,7 +52,11 @@ internal static class TagEvaluator
         var isSeen = cable.Ends.Any(end => end.At is not null);
         if (isOpen || (isUntagged && ends.All(end => end.Seen?.At is not null)))
         {
-            return verdict with { Verdict = isSeen ? LabelVerdict.Unlabelled : LabelVerdict.Unknown, Why = "the tags do not name both ends" };
+            return verdict with
+            {
+                Verdict = isSeen ? LabelVerdict.Unlabelled : LabelVerdict.Unknown,
+                Why = "the tags do not name both ends"
+            };
         }
 
         return Known(verdict, [.. ends], places);
@@ -52,13 +66,19 @@ internal static class TagEvaluator
     {
         foreach (var end in ends.Where(end => end.IsDerived))
         {
-            if (places.HolderBeside(verdict.Cable.Id, end.At) is { } holder) return verdict with { Why = $"a tag says `{end.At}`, but cable `{holder}` was seen there" };
+            if (places.HolderBeside(verdict.Cable.Id, end.At) is { } holder)
+                return verdict with { Why = $"a tag says `{end.At}`, but cable `{holder}` was seen there" };
         }
 
         var unseen = ends.Where(end => end.Seen?.At is null).ToList();
         return unseen.Count == 0
             ? verdict with { Verdict = LabelVerdict.Agrees, Why = "the tags name the ends that were seen", Ends = ends }
-            : verdict with { Verdict = LabelVerdict.FromLabel, Why = $"a tag gives {string.Join(" and ", unseen.Select(end => $"`{end.At}`"))}", Ends = ends };
+            : verdict with
+            {
+                Verdict = LabelVerdict.FromLabel,
+                Why = $"a tag gives {string.Join(" and ", unseen.Select(end => $"`{end.At}`"))}",
+                Ends = ends
+            };
     }
 
     // A cable of two ends: each tag speaks of its own end first, and then of the other. A harness: each of its own end only.
@@ -83,14 +103,17 @@ internal static class TagEvaluator
 
     private sealed record Slot(CableEnd? End, Address? Seen, List<Address> Claims)
     {
-        internal IEnumerable<Disagreement> Disagreements => Seen is { } at ? Claims.Where(claim => !LabelMeanings.Fit(claim, at)).Select(claim => new Disagreement(at, claim, IsTag: true)) : [];
+        internal IEnumerable<Disagreement> Disagreements => Seen is { } at
+            ? Claims.Where(claim => !LabelMeanings.Fit(claim, at)).Select(claim => new Disagreement(at, claim, IsTag: true))
+            : [];
 
         internal KnownEnd? Known
         {
             get
             {
                 Address? claim = Claims.Count > 0 ? Claims.MaxBy(LabelMeanings.Depth) : null;
-                if (Seen is { } at && (claim is null || LabelMeanings.Depth(claim.Value) <= LabelMeanings.Depth(at))) return new KnownEnd(at, End, IsDerived: false);
+                if (Seen is { } at && (claim is null || LabelMeanings.Depth(claim.Value) <= LabelMeanings.Depth(at)))
+                    return new KnownEnd(at, End, IsDerived: false);
                 return claim is { } from ? new KnownEnd(from, End, IsDerived: true) : null;
             }
         }

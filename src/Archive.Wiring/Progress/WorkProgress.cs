@@ -14,7 +14,10 @@ public sealed class WorkProgress
     private static readonly FrozenSet<EventType> TakesOut = new[] { EventType.Removed, EventType.Coiled, EventType.Severed }.ToFrozenSet();
 
     // What can only happen to a cable that is out, even if no event says how it came out.
-    private static readonly FrozenSet<EventType> HappensOutside = new[] { EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Fixed, EventType.Laid, EventType.Connected }.ToFrozenSet();
+    private static readonly FrozenSet<EventType> HappensOutside = new[]
+    {
+        EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.Fixed, EventType.Laid, EventType.Connected
+    }.ToFrozenSet();
 
     private readonly ArchiveModel _record;
     private readonly FrozenDictionary<string, Journey> _journeys;
@@ -27,7 +30,9 @@ public sealed class WorkProgress
         _journeys = Journeys.All.ToFrozenDictionary(journey => journey.Of.Id, StringComparer.Ordinal);
         _moves = record.Halls.Any(hall => !hall.IsWithdrawn && hall.Id != record.AsFoundHall?.Id);
         AsOf = record.Events.Where(happened => happened is { IsWithdrawn: false, On: not null })
-            .OrderBy(happened => happened.On?.Value.Latest ?? happened.On?.Value.Earliest).ThenBy(happened => happened.Id, StringComparer.Ordinal).LastOrDefault();
+            .OrderBy(happened => happened.On?.Value.Latest ?? happened.On?.Value.Earliest)
+            .ThenBy(happened => happened.Id, StringComparer.Ordinal)
+            .LastOrDefault();
     }
 
     /// <summary>The journeys of all frames and cables.</summary>
@@ -59,7 +64,8 @@ public sealed class WorkProgress
         var ends = EndConnections.From(_record, journey);
         var fast = CoilFrame(reading.Cable);
         ImmutableArray<ArchiveEvent?> off = [.. reading.Ends.Where(end => end.At.Frame != fast).Select(end => ends.DisconnectedAt(end.At))];
-        if (off.IsEmpty) return journey.Events.LastOrDefault(happened => happened.What?.Value is EventType.Disconnected or EventType.Connected) is { What.Value: EventType.Disconnected } last ? last : null;
+        if (off.IsEmpty) return journey.Events.LastOrDefault(happened => happened.What?.Value is EventType.Disconnected
+            or EventType.Connected) is { What.Value: EventType.Disconnected } last ? last : null;
         return off.All(by => by is not null) ? off.MaxBy(by => journey.Events.IndexOf(by!)) : null;
     }
 
@@ -78,7 +84,8 @@ public sealed class WorkProgress
     public ArchiveEvent? LastOf(string id, EventType type) => JourneyOf(id)?.Events.LastOrDefault(happened => happened.What?.Value == type);
 
     /// <summary>The first event that shows that a frame has left the place where it was found; null for none.</summary>
-    public ArchiveEvent? LeftBy(string frame) => JourneyOf(frame)?.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
+    public ArchiveEvent? LeftBy(string frame) =>
+        JourneyOf(frame)?.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
 
     /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
     public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey
@@ -89,7 +96,8 @@ public sealed class WorkProgress
     /// <param name="frame">Id of the frame.</param>
     public bool IsConnectedAt(Cable cable, string frame) =>
         JourneyOf(cable.Id) is { Events.IsEmpty: false } journey && EndConnections.From(_record, journey) is var ends
-        && (ends.ConnectedAt(Address.Create(frame)) is not null || cable.Ends.Any(end => end.At is { } at && _record.FrameAt(at.Value)?.Id == frame && ends.ConnectedAt(at.Value) is not null));
+        && (ends.ConnectedAt(Address.Create(frame)) is not null
+            || cable.Ends.Any(end => end.At is { } at && _record.FrameAt(at.Value)?.Id == frame && ends.ConnectedAt(at.Value) is not null));
 
     /// <summary>Whether a frame is in the place where cables are connected to it again.</summary>
     public bool IsInPlace(string frame) => JourneyOf(frame)?.Situation switch

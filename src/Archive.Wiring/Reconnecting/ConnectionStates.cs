@@ -28,15 +28,24 @@ internal sealed class ConnectionStates
 
     /// <summary>How far a step has come.</summary>
     /// <param name="laid">A cable of the list.</param>
-    public StepState Of(RefittedCable laid) => _progress.ConnectedBy(laid.Cable.Id) is { } done ? StepState.Done(done) : StepState.From(Preconditions(laid));
+    public StepState Of(RefittedCable laid) =>
+        _progress.ConnectedBy(laid.Cable.Id) is { } done ? StepState.Done(done) : StepState.From(Preconditions(laid));
 
     private IEnumerable<Precondition> Preconditions(RefittedCable laid)
     {
         foreach (var absence in _progress.Absence(laid.Cable)) yield return absence;
         foreach (var standing in laid.Frames.SelectMany(frame => _frames.Standing(frame))) yield return standing;
         foreach (var earth in _frames.Earthed(laid.Frames, laid)) yield return earth;
-        var others = OrderRules.OutsideLast.Roles.Contains(laid.Role) ? _beforeOutside : OrderRules.FeedersLast.Roles.Contains(laid.Role) ? _beforeFeeders : [];
-        if (others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn) { Cables = [.. others.Take(Precondition.MostNamed)], Count = others.Count };
+        var others = OrderRules.OutsideLast.Roles.Contains(laid.Role)
+            ? _beforeOutside
+            : OrderRules.FeedersLast.Roles.Contains(laid.Role)
+            ? _beforeFeeders
+            : [];
+        if (others.Count > 0) yield return new Precondition(PreconditionKind.OthersOn)
+        {
+            Cables = [.. others.Take(Precondition.MostNamed)],
+            Count = others.Count
+        };
         if (WorkProgress.NeedsLicence(_record, laid.Cable)) yield return new Precondition(PreconditionKind.Licensed);
     }
 }

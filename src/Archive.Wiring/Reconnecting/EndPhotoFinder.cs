@@ -6,10 +6,11 @@ namespace Archive.Wiring.Reconnecting;
 
 /// <summary>Says which photos show an end of a cable. Pages, plans and the survey all ask here.</summary>
 /// <remarks>
-/// A photo shows an end if it, or a region of it, names the place where the cable ends, or both the cable and the whole frame. Where no photo does, one that
-/// names the position shows each of its ports. A photo of the frame alone does not show the end, and neither does one of the cable at another place of the
-/// frame. Every written form of an id or address counts: former ids, and addresses with or without leading zeros. Withdrawn photos show nothing.
-/// Building is linear in what photos show; finding, in the photos that name the cable or the place.
+/// A photo shows an end if it, or a region of it, names the place where the cable ends, or both the cable and the whole frame. Where no
+/// photo does, one that names the position shows each of its ports. A photo of the frame alone does not show the end, and neither does one
+/// of the cable at another place of the frame. Every written form of an id or address counts: former ids, and addresses with or without
+/// leading zeros. Withdrawn photos show nothing. Building is linear in what photos show; finding, in the photos that name the cable or the
+/// place.
 /// </remarks>
 public sealed class EndPhotoFinder
 {
@@ -26,11 +27,15 @@ public sealed class EndPhotoFinder
         // Close views first, so that every list begins with them.
         foreach (var photo in record.Photos.Where(photo => !photo.IsWithdrawn).OrderBy(photo => !IsClose(photo)))
         {
-            foreach (var shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(shown => shown.Value)) Note(photo, shown);
+            foreach (var shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)).Select(shown => shown.Value))
+                Note(photo, shown);
         }
     }
 
-    /// <summary>The photos of an end, the best one first: the end marked in a label or detail view, marked in another, in a label or detail view, any other; ties by id.</summary>
+    /// <summary>
+    /// The photos of an end, the best one first: the end marked in a label or detail view, marked in another, in a label or detail view,
+    /// any other; ties by id.
+    /// </summary>
     /// <param name="at">The address of the end, in any written form.</param>
     /// <returns>Empty if none shows it. One photo of the position if none shows the end more closely.</returns>
     public ImmutableArray<Photo> Find(Cable cable, Address at)
@@ -38,7 +43,10 @@ public sealed class EndPhotoFinder
         if (_record.FrameAt(at) is not { } frame) return [];
         var place = Address.Create(frame.Id, at.Position, at.Port);
         var photos = At(place).Concat(_byCable.GetValueOrDefault(cable.Id, []).Where(photo => _frames.Contains((photo.Id, frame.Id))))
-            .DistinctBy(photo => photo.Id).OrderBy(photo => Rank(photo, cable, place)).ThenBy(photo => photo.Id, StringComparer.Ordinal).ToImmutableArray();
+            .DistinctBy(photo => photo.Id)
+            .OrderBy(photo => Rank(photo, cable, place))
+            .ThenBy(photo => photo.Id, StringComparer.Ordinal)
+            .ToImmutableArray();
         return photos.IsEmpty && at.Port is not null ? [.. At(Address.Create(frame.Id, at.Position)).Take(1)] : photos;
     }
 
@@ -50,7 +58,9 @@ public sealed class EndPhotoFinder
     {
         if (photo.Regions.IsEmpty || _record.FrameAt(at) is not { } frame) return null;
         var place = Address.Create(frame.Id, at.Position, at.Port);
-        var region = (at.Position is null ? null : photo.Regions.FirstOrDefault(region => region.Shows.Any(shown => PlaceOf(shown.Value) == place)))
+        var region = (at.Position is null
+            ? null
+            : photo.Regions.FirstOrDefault(region => region.Shows.Any(shown => PlaceOf(shown.Value) == place)))
             ?? photo.Regions.FirstOrDefault(region => region.Shows.Any(shown => _record.Find(shown.Value) == cable));
         return region?.Box.Value;
     }

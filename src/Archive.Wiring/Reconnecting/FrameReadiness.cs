@@ -17,7 +17,12 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
     public static Precondition? Unearthed(string frame, ImmutableArray<string> all, WorkProgress progress)
     {
         ImmutableArray<string> missing = [.. all.Where(earth => progress.ConnectedBy(earth) is null)];
-        return all.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed) { Frame = frame, Cables = [.. missing.Take(Precondition.MostNamed)], Count = missing.Length } : null;
+        return all.IsEmpty || !missing.IsEmpty ? new Precondition(PreconditionKind.FrameEarthed)
+        {
+            Frame = frame,
+            Cables = [.. missing.Take(Precondition.MostNamed)],
+            Count = missing.Length
+        } : null;
     }
 
     /// <summary>What a frame still needs before work on it: its place, then its anchors.</summary>
@@ -26,7 +31,8 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
     public IEnumerable<Precondition> Standing(string frame, bool isAnchored = true)
     {
         if (!progress.IsInPlace(frame)) yield return new Precondition(PreconditionKind.FrameInPlace) { Frame = frame };
-        else if (isAnchored && progress.JourneyOf(frame)?.Situation == Situation.Stood) yield return new Precondition(PreconditionKind.FrameFixed) { Frame = frame };
+        else if (isAnchored && progress.JourneyOf(frame)?.Situation == Situation.Stood)
+            yield return new Precondition(PreconditionKind.FrameFixed) { Frame = frame };
     }
 
     /// <summary>What is missing of the earths of frames before a cable is connected there; nothing where it is one of them.</summary>
@@ -37,7 +43,8 @@ internal sealed class FrameReadiness(WorkProgress progress, EarthTree earths, Fr
         foreach (var frame in frames.Where(frame => earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth))
         {
             if (Lacks(frame) is { } missing) yield return missing;
-            else if (progress.LastOf(frame, EventType.Earthed) is null) yield return new Precondition(PreconditionKind.EarthTested) { Frame = frame };
+            else if (progress.LastOf(frame, EventType.Earthed) is null)
+                yield return new Precondition(PreconditionKind.EarthTested) { Frame = frame };
         }
     }
 

@@ -23,10 +23,12 @@ internal sealed class PuttingBackStates
     /// <param name="frames">What keeps cables back that lies in frames.</param>
     /// <param name="list">Its cables.</param>
     /// <param name="here">Id of the frame at which ends are connected; null for all.</param>
-    public PuttingBackStates(ArchiveModel record, WorkProgress progress, FrameReadiness frames, ImmutableArray<RefittedCable> list, string? here)
+    public PuttingBackStates(
+        ArchiveModel record, WorkProgress progress, FrameReadiness frames, ImmutableArray<RefittedCable> list, string? here)
     {
         (_record, _progress, _frames) = (record, progress, frames);
-        var left = list.Where(laid => laid.Ends.Any(end => !end.StaysFast && (here is null || end.End.At.Frame == here) && ConnectedBy(laid, end) is null)).ToList();
+        var left = list.Where(laid =>
+            laid.Ends.Any(end => !end.StaysFast && (here is null || end.End.At.Frame == here) && ConnectedBy(laid, end) is null)).ToList();
         _beforePower = [.. left.Select(laid => laid.Cable.Id)];
         _beforeFeeders = [.. left.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
         _beforeOutside = [.. left.Where(laid => !OrderRules.OutsideLast.Roles.Contains(laid.Role)).Select(laid => laid.Cable.Id)];
@@ -35,9 +37,11 @@ internal sealed class PuttingBackStates
     /// <summary>How far a step has come.</summary>
     public StepState Of(PuttingBackStep step) => DoneBy(step) is { } done ? StepState.Done(done) : StepState.From(Preconditions(step));
 
-    private static IEnumerable<string> FramesOf(PuttingBackStep step) => step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
+    private static IEnumerable<string> FramesOf(PuttingBackStep step) =>
+        step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
 
-    private static Precondition Waiting(PreconditionKind kind, List<string> cables) => new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
+    private static Precondition Waiting(PreconditionKind kind, List<string> cables) =>
+        new(kind) { Cables = [.. cables.Take(Precondition.MostNamed)], Count = cables.Count };
 
     private ArchiveEvent? ConnectedBy(RefittedCable laid, RefittedEnd end)
     {
@@ -48,7 +52,8 @@ internal sealed class PuttingBackStates
 
     private ArchiveEvent? DoneBy(PuttingBackStep step) => step switch
     {
-        { Action: StepAction.Fix, Frame: { } frame } => _progress.JourneyOf(frame.Id) is { Situation: Situation.Fixed or Situation.Connected } ? _progress.LastOf(frame.Id, EventType.Fixed) : null,
+        { Action: StepAction.Fix, Frame: { } frame } => _progress.JourneyOf(
+            frame.Id) is { Situation: Situation.Fixed or Situation.Connected } ? _progress.LastOf(frame.Id, EventType.Fixed) : null,
         { Action: StepAction.TestEarth, Frame: { } frame } => _progress.LastOf(frame.Id, EventType.Earthed),
         { Action: StepAction.Check, Frame: { } frame } => _progress.LastOf(frame.Id, EventType.Tested),
         { Action: StepAction.Lay, Laid: { } laid } => LaidBy(laid),
@@ -57,7 +62,8 @@ internal sealed class PuttingBackStates
     };
 
     // A cable that is connected anywhere lies in its place.
-    private ArchiveEvent? LaidBy(RefittedCable laid) => (_progress.JourneyOf(laid.Cable.Id) is { Situation: Situation.Laid or Situation.Connected } ? _progress.LastOf(laid.Cable.Id, EventType.Laid) : null)
+    private ArchiveEvent? LaidBy(RefittedCable laid) => (_progress.JourneyOf(
+        laid.Cable.Id) is { Situation: Situation.Laid or Situation.Connected } ? _progress.LastOf(laid.Cable.Id, EventType.Laid) : null)
         ?? laid.Ends.Select(end => ConnectedBy(laid, end)).FirstOrDefault(by => by is not null) ?? _progress.ConnectedBy(laid.Cable.Id);
 
     private ArchiveEvent? AllConnectedBy(RefittedCable laid, ImmutableArray<RefittedEnd> ends)
@@ -84,7 +90,11 @@ internal sealed class PuttingBackStates
         if (step.Connects)
         {
             foreach (var earth in _frames.Earthed(FramesOf(step), laid)) yield return earth;
-            var others = OrderRules.OutsideLast.Roles.Contains(laid.Role) ? _beforeOutside : OrderRules.FeedersLast.Roles.Contains(laid.Role) ? _beforeFeeders : [];
+            var others = OrderRules.OutsideLast.Roles.Contains(laid.Role)
+                ? _beforeOutside
+                : OrderRules.FeedersLast.Roles.Contains(laid.Role)
+                ? _beforeFeeders
+                : [];
             if (others.Count > 0) yield return Waiting(PreconditionKind.OthersOn, others);
         }
 

@@ -9,8 +9,8 @@ namespace Archive.Wiring.Reconnecting;
 /// <summary>Writes down what is done to put frames back together.</summary>
 /// <remarks>
 /// <para>
-/// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid in the order in which they are given, power
-/// apart. Then ends are connected as <see cref="OrderRules.Connecting"/>
+/// The frames are fixed. Their earths go on, those nearest the building's earth first, and are tested. Cables are laid in the order in
+/// which they are given, power apart. Then ends are connected as <see cref="OrderRules.Connecting"/>
 /// has it, signal and control by position and port. Last come the checks before power. Common practice, no source.
 /// </para>
 /// <para>Linear in frames, cables and ends, but for sorting.</para>
@@ -32,7 +32,8 @@ internal sealed class PuttingBackWriter
     public PuttingBackWriter(ArchiveModel record, EarthTree earths, ImmutableArray<Frame> frames, string? here, Func<string, LaidRun?> runs)
     {
         (_record, _earths, _frames, _here, _runs) = (record, earths, frames, here, runs);
-        _places = frames.Select((frame, place) => (frame.Id, place)).ToDictionary(pair => pair.Id, pair => pair.place, StringComparer.Ordinal);
+        _places = frames.Select((frame, place) => (frame.Id, place))
+            .ToDictionary(pair => pair.Id, pair => pair.place, StringComparer.Ordinal);
     }
 
     /// <summary>The list of some cables.</summary>
@@ -40,18 +41,22 @@ internal sealed class PuttingBackWriter
     /// <param name="state">Says how far a step has come.</param>
     public PuttingBackList Write(ImmutableArray<RefittedCable> cables, Func<PuttingBackStep, StepState> state)
     {
-        ImmutableArray<PuttingBackShort> tooShort = [.. cables.Where(laid => IsTooShort(laid.Cable.Id)).Select(laid => new PuttingBackShort(laid, _runs(laid.Cable.Id)!))];
+        ImmutableArray<PuttingBackShort> tooShort = [.. cables.Where(laid => IsTooShort(laid.Cable.Id))
+            .Select(laid => new PuttingBackShort(laid, _runs(laid.Cable.Id)!))];
         ImmutableArray<RefittedCable> fit = [.. cables.Where(laid => !IsTooShort(laid.Cable.Id))];
         var earths = fit.Where(laid => laid.Role == CableRole.Earth).OrderBy(laid => _earths.DepthOf(laid.Cable.Id)).ToList();
         var others = fit.Where(laid => laid.Role != CableRole.Earth).ToList();
 
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.Fix, PuttingBackStage.Frames);
-        foreach (var earth in earths) Add(new PuttingBackStep(0, StepAction.LayAndConnect, PuttingBackStage.Earth) { Laid = earth, Ends = earth.Ends });
+        foreach (var earth in earths)
+            Add(new PuttingBackStep(0, StepAction.LayAndConnect, PuttingBackStage.Earth) { Laid = earth, Ends = earth.Ends });
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.TestEarth, PuttingBackStage.Earth);
         Lay(others.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.Laying);
         Lay(others.Where(laid => OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.LayingPower);
         Connect(others.Where(laid => !OrderRules.FeedersLast.Roles.Contains(laid.Role)), PuttingBackStage.Signal);
-        Connect(others.Where(laid => OrderRules.FeedersLast.Roles.Contains(laid.Role) && !OrderRules.OutsideLast.Roles.Contains(laid.Role)), PuttingBackStage.Feeders);
+        Connect(
+            others.Where(laid => OrderRules.FeedersLast.Roles.Contains(laid.Role) && !OrderRules.OutsideLast.Roles.Contains(laid.Role)),
+            PuttingBackStage.Feeders);
         Connect(others.Where(laid => OrderRules.OutsideLast.Roles.Contains(laid.Role)), PuttingBackStage.OutsideLines);
         foreach (var frame in _frames.Where(frame => frame.Owner is null)) On(frame, StepAction.Check, PuttingBackStage.Checks);
         return new PuttingBackList([.. WithEarths(fit).Select(step => step with { State = state(step) })], tooShort);
@@ -61,19 +66,25 @@ internal sealed class PuttingBackWriter
 
     private void On(Frame frame, StepAction action, PuttingBackStage stage) => Add(new PuttingBackStep(0, action, stage) { Frame = frame });
 
-    private void Add(PuttingBackStep step) => _steps.Add(step with { Number = _steps.Count + 1, Run = step.Laid is { } laid ? _runs(laid.Cable.Id) : null });
+    private void Add(PuttingBackStep step) =>
+        _steps.Add(step with { Number = _steps.Count + 1, Run = step.Laid is { } laid ? _runs(laid.Cable.Id) : null });
 
     private void Lay(IEnumerable<RefittedCable> cables, PuttingBackStage stage)
     {
         foreach (var laid in cables) Add(new PuttingBackStep(0, StepAction.Lay, stage) { Laid = laid, Ends = laid.Ends });
     }
 
-    // End by end, frame by frame: anyone who stands at a frame goes through its positions and ports. The end that a coil stayed fast to is on already.
+    // End by end, frame by frame: anyone who stands at a frame goes through its positions and ports. The end that a coil stayed fast to is
+    // on already.
     private void Connect(IEnumerable<RefittedCable> cables, PuttingBackStage stage)
     {
-        var ends = cables.SelectMany(laid => laid.Ends.Where(end => !end.StaysFast && (_here is null || end.End.At.Frame == _here)).Select(end => (Laid: laid, End: end)))
-            .OrderBy(each => _places.GetValueOrDefault(each.End.End.At.Frame, int.MaxValue)).ThenBy(each => new NaturalSortKey(each.End.End.At.Frame))
-            .ThenBy(each => new NaturalSortKey(each.End.End.At.Position ?? "")).ThenBy(each => new NaturalSortKey(each.End.End.At.Port ?? "")).ThenBy(each => each.Laid.Cable.Id, StringComparer.Ordinal);
+        var ends = cables.SelectMany(laid =>
+            laid.Ends.Where(end => !end.StaysFast && (_here is null || end.End.At.Frame == _here)).Select(end => (Laid: laid, End: end)))
+            .OrderBy(each => _places.GetValueOrDefault(each.End.End.At.Frame, int.MaxValue))
+            .ThenBy(each => new NaturalSortKey(each.End.End.At.Frame))
+            .ThenBy(each => new NaturalSortKey(each.End.End.At.Position ?? ""))
+            .ThenBy(each => new NaturalSortKey(each.End.End.At.Port ?? ""))
+            .ThenBy(each => each.Laid.Cable.Id, StringComparer.Ordinal);
         foreach (var (laid, end) in ends) Add(new PuttingBackStep(0, StepAction.Connect, stage) { Laid = laid, Ends = [end] });
     }
 
@@ -91,14 +102,20 @@ internal sealed class PuttingBackWriter
             }
 
             var frames = step.Ends.Select(end => end.End.At.Frame).Distinct(StringComparer.Ordinal);
-            yield return step with { EarthsBefore = [.. frames.Where(frame => _earths.RoleAt(frame, step.Laid!.Cable.Id, step.Laid.Role) != CableRole.Earth && said.Add(frame)).Select(Missing).OfType<EarthBefore>()] };
+            yield return step with
+            {
+                EarthsBefore = [.. frames.Where(frame => _earths.RoleAt(
+                frame, step.Laid!.Cable.Id, step.Laid.Role) != CableRole.Earth && said.Add(frame)).Select(Missing).OfType<EarthBefore>()]
+            };
         }
 
         EarthBefore? Missing(string frame)
         {
             var all = _earths.EarthsOf(frame);
             ImmutableArray<string> missing = [.. all.Where(earth => !listed.Contains(earth))];
-            return all.IsEmpty || !missing.IsEmpty ? new EarthBefore(frame, [.. missing.Take(EarthBefore.MostNamed)], missing.Length) : null;
+            return all.IsEmpty || !missing.IsEmpty
+                ? new EarthBefore(frame, [.. missing.Take(EarthBefore.MostNamed)], missing.Length)
+                : null;
         }
     }
 }

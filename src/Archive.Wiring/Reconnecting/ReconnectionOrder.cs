@@ -10,11 +10,13 @@ using Archive.Wiring.Safety;
 namespace Archive.Wiring.Reconnecting;
 
 /// <summary>
-/// In which order cables are connected again: as <see cref="OrderRules.Connecting"/> has it, earth first, then signal and control, feeders last, outside lines
-/// last of all. Within each of these the longest run first where there is another hall, for what lay over what as found would rebuild the tangle; else the
-/// lowest as found first, so that a cable comes after every cable of its role that it lies over.
+/// In which order cables are connected again: as <see cref="OrderRules.Connecting"/> has it, earth first, then signal and control, feeders
+/// last, outside lines last of all. Within each of these the longest run first where there is another hall, for what lay over what as found
+/// would rebuild the tangle; else the lowest as found first, so that a cable comes after every cable of its role that it lies over.
 /// </summary>
-/// <remarks>What is known of each end goes with it. Linear in cables, in what they lie over and in what photos show, but for sorting.</remarks>
+/// <remarks>
+/// What is known of each end goes with it. Linear in cables, in what they lie over and in what photos show, but for sorting.
+/// </remarks>
 public sealed class ReconnectionOrder
 {
     private readonly ArchiveModel _record;
@@ -26,22 +28,29 @@ public sealed class ReconnectionOrder
     private readonly Func<string, LaidRun?>? _runs;
     private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
 
-    private ReconnectionOrder(ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos, Func<string, LaidRun?>? runs)
+    private ReconnectionOrder(
+        ArchiveModel record, LabelReadings readings, WorkProgress progress, EndPhotoFinder photos, Func<string, LaidRun?>? runs)
     {
         _runs = runs;
         (_record, _progress, _earths) = (record, progress, EarthTree.From(record, readings));
         Cables =
         [
-            .. Lifts(record, runs is not null).SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
-                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role)).ThenBy(laid => laid.Role).ThenBy(laid => _earths.DepthOf(laid.Cable.Id)).ThenByDescending(laid => RunOf(laid.Cable))
-                .Select((laid, turn) => new RefittedCable(readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
+            .. Lifts(record, runs is not null)
+                .SelectMany(lift => lift.Cables.Select(cable => (Lift: lift, Cable: cable, Role: CableRoles.Of(record, cable))))
+                .OrderBy(laid => OrderRules.Connecting.Rank(laid.Role))
+                .ThenBy(laid => laid.Role)
+                .ThenBy(laid => _earths.DepthOf(laid.Cable.Id))
+                .ThenByDescending(laid => RunOf(laid.Cable))
+                .Select((laid, turn) => new RefittedCable(
+                    readings.Find(laid.Cable.Id)!, laid.Role, laid.Lift, turn + 1, EndsOf(record, readings.Find(laid.Cable.Id)!, photos))),
         ];
         _lifts = Cables.ToFrozenDictionary(laid => laid.Cable.Id, laid => laid.Lift, StringComparer.Ordinal);
         _byFrame = Cables
             .SelectMany(laid => laid.Frames.Select(frame => (Frame: frame, Laid: laid)))
             .GroupBy(pair => pair.Frame, pair => pair.Laid, StringComparer.Ordinal)
             .ToFrozenDictionary(laid => laid.Key, laid => laid.ToImmutableArray(), StringComparer.Ordinal);
-        _frames = new FrameReadiness(progress, _earths, _byFrame.Keys.ToFrozenDictionary(frame => frame, frame => FrameReadiness.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal));
+        _frames = new FrameReadiness(progress, _earths, _byFrame.Keys.ToFrozenDictionary(
+            frame => frame, frame => FrameReadiness.Unearthed(frame, _earths.EarthsOf(frame), progress), StringComparer.Ordinal));
     }
 
     /// <summary>Every cable that stands, in the order to connect them; those of a tangle and a role side by side; ties by id.</summary>
@@ -52,7 +61,12 @@ public sealed class ReconnectionOrder
     /// <param name="progress">What has been done; null to read it from the record.</param>
     /// <param name="photos">Which photos show which ends; null to read it from the record.</param>
     /// <param name="runs">How a cable will lie in another hall, by its id; null where the machine is put back where it was found.</param>
-    public static ReconnectionOrder Compute(ArchiveModel record, LabelReadings readings, WorkProgress? progress = null, EndPhotoFinder? photos = null, Func<string, LaidRun?>? runs = null) =>
+    public static ReconnectionOrder Compute(
+        ArchiveModel record,
+        LabelReadings readings,
+        WorkProgress? progress = null,
+        EndPhotoFinder? photos = null,
+        Func<string, LaidRun?>? runs = null) =>
         new(record, readings, progress ?? WorkProgress.From(record), photos ?? new EndPhotoFinder(record), runs);
 
     /// <summary>The cables that are known to end at a frame, in order.</summary>
@@ -71,7 +85,9 @@ public sealed class ReconnectionOrder
         var done = new HashSet<string>(StringComparer.Ordinal);
         var earthed = new HashSet<string>(StringComparer.Ordinal);
         var earths = cables.Where(laid => laid.Role == CableRole.Earth).Select(laid => laid.Cable.Id).ToHashSet(StringComparer.Ordinal);
-        var listed = earths.SelectMany(earth => _earths.FramesOf(earth)).CountBy(frame => frame, StringComparer.Ordinal).ToDictionary(StringComparer.Ordinal);
+        var listed = earths.SelectMany(earth => _earths.FramesOf(earth))
+            .CountBy(frame => frame, StringComparer.Ordinal)
+            .ToDictionary(StringComparer.Ordinal);
         var states = new ConnectionStates(_record, _progress, _frames, cables);
         var steps = ImmutableArray.CreateBuilder<ConnectionStep>(cables.Length);
         foreach (var laid in cables)
@@ -79,9 +95,16 @@ public sealed class ReconnectionOrder
             steps.Add(new ConnectionStep(steps.Count + 1, laid)
             {
                 State = states.Of(laid),
-                EarthsBefore = [.. laid.Frames.Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth && earthed.Add(frame)).Select(Missing).OfType<EarthBefore>()],
-                LayBefore = _runs is not null ? [] : [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
-                    .Where(under => !done.Contains(under.Id) && _lifts.TryGetValue(under.Id, out var lift) && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
+                EarthsBefore = [.. laid.Frames
+                    .Where(frame => _earths.RoleAt(frame, laid.Cable.Id, laid.Role) != CableRole.Earth && earthed.Add(frame))
+                    .Select(Missing)
+                    .OfType<EarthBefore>()],
+                LayBefore = _runs is not null
+                    ? []
+                    : [.. laid.Cable.LiesOver.Select(under => _record.Find<Cable>(under.Value)).OfType<Cable>()
+                        .Where(under => !done.Contains(under.Id)
+                            && _lifts.TryGetValue(under.Id, out var lift)
+                            && !ReferenceEquals(lift, laid.Lift)).Select(under => under.Id).Distinct()],
             });
             done.Add(laid.Cable.Id);
         }
@@ -93,7 +116,9 @@ public sealed class ReconnectionOrder
         {
             var all = _earths.EarthsOf(frame);
             var missing = all.Length - listed.GetValueOrDefault(frame);
-            return all.IsEmpty || missing > 0 ? new EarthBefore(frame, [.. all.Where(earth => !earths.Contains(earth)).Take(EarthBefore.MostNamed)], missing) : null;
+            return all.IsEmpty || missing > 0
+                ? new EarthBefore(frame, [.. all.Where(earth => !earths.Contains(earth)).Take(EarthBefore.MostNamed)], missing)
+                : null;
         }
     }
 
@@ -112,7 +137,10 @@ public sealed class ReconnectionOrder
 
     // In another hall each cable is by itself, whatever it was tangled with.
     private static IEnumerable<PullGroup> Lifts(ArchiveModel record, bool isElsewhere) =>
-        isElsewhere ? record.Cables.Where(cable => !cable.IsWithdrawn).OrderBy(cable => cable.Id, StringComparer.Ordinal).Select(cable => new PullGroup([cable])) : LiesOverGraph.From(record).LowestFirst;
+        isElsewhere ? record.Cables
+            .Where(cable => !cable.IsWithdrawn)
+            .OrderBy(cable => cable.Id, StringComparer.Ordinal)
+            .Select(cable => new PullGroup([cable])) : LiesOverGraph.From(record).LowestFirst;
 
     // Where a run is not known, the cable's own length stands for it. Where it was found, what lies over what decides.
     private double RunOf(Cable cable) => _runs is null ? 0 : (_runs(cable.Id)?.Length ?? cable.Length?.Value)?.Meters ?? 0;
@@ -124,7 +152,8 @@ public sealed class ReconnectionOrder
         return
         [
             .. reading.Ends.OrderByDescending(end => end.At.Frame == fast)
-                .Select((end, index) => new RefittedEnd(end, photos.Find(reading.Cable, end.At).FirstOrDefault(), StaysFast: index == 0 && end.At.Frame == fast)),
+                .Select((end, index) => new RefittedEnd(
+                    end, photos.Find(reading.Cable, end.At).FirstOrDefault(), StaysFast: index == 0 && end.At.Frame == fast)),
         ];
     }
 }
@@ -158,7 +187,9 @@ public sealed record ConnectionStep(int Number, RefittedCable Laid)
     /// <summary>How far it has come.</summary>
     public required StepState State { get; init; }
 
-    /// <summary>Frames that this step is the first of the list to connect anything but earth to, and whose earths are not all on the list.</summary>
+    /// <summary>
+    /// Frames that this step is the first of the list to connect anything but earth to, and whose earths are not all on the list.
+    /// </summary>
     public required ImmutableArray<EarthBefore> EarthsBefore { get; init; }
 
     /// <summary>Ids of cables that it lay over as found and that are no step before it in this list, those of its tangle apart.</summary>

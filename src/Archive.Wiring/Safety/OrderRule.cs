@@ -3,8 +3,8 @@ using System.Collections.Immutable;
 namespace Archive.Wiring.Safety;
 
 /// <summary>
-/// A rule about which cables come before which, and the sentence that states it. The order, the cautions, the warnings and the tests all read it here, so
-/// that no list can contradict its own caution.
+/// A rule about which cables come before which, and the sentence that states it. The order, the cautions, the warnings and the tests all
+/// read it here, so that no list can contradict its own caution.
 /// </summary>
 /// <param name="Title">The rule in a few words, such as <c>Earth goes on first</c>.</param>
 /// <param name="Sentence">What it asks: lower case, no full stop.</param>
@@ -16,7 +16,10 @@ public sealed record OrderRule(string Title, string Sentence)
     /// <summary>Whether they come first; else they come last.</summary>
     public required bool ComesFirst { get; init; }
 
-    /// <summary>Whether it holds among cables that end at the same frame, by what each is to that frame (<see cref="EarthTree.RoleAt"/>); else among all.</summary>
+    /// <summary>
+    /// Whether it holds among cables that end at the same frame, by what each is to that frame (<see cref="EarthTree.RoleAt"/>); else among
+    /// all.
+    /// </summary>
     public required bool IsPerFrame { get; init; }
 
     /// <summary>Whether a cable of one role must come before a cable of another.</summary>
@@ -26,8 +29,8 @@ public sealed record OrderRule(string Title, string Sentence)
 }
 
 /// <summary>
-/// The rules for connecting and disconnecting (common practice, no source; local code and licensed people decide). They hold for ends, and are never broken;
-/// what lies on what holds for pulling and laying.
+/// The rules for connecting and disconnecting (common practice, no source; local code and licensed people decide). They hold for ends, and
+/// are never broken; what lies on what holds for pulling and laying.
 /// </summary>
 public static class OrderRules
 {
@@ -40,7 +43,9 @@ public static class OrderRules
     };
 
     /// <summary>Feeders after signal and control, and with them whatever may be a feeder.</summary>
-    public static OrderRule FeedersLast { get; } = new("Feeders go on last", "connect feeders after all signal and control, and with them any cable whose kind is not recorded, because it may be a feeder")
+    public static OrderRule FeedersLast { get; } = new(
+        "Feeders go on last",
+        "connect feeders after all signal and control, and with them any cable whose kind is not recorded, because it may be a feeder")
     {
         Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
         ComesFirst = false,
@@ -48,7 +53,8 @@ public static class OrderRules
     };
 
     /// <summary>Outside lines after everything.</summary>
-    public static OrderRule OutsideLast { get; } = new("Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected")
+    public static OrderRule OutsideLast { get; } = new(
+        "Outside lines go on last of all", "connect antennas, exchange lines and remote feeds when everything else is connected")
     {
         Roles = [CableRole.Outside],
         ComesFirst = false,
@@ -56,7 +62,9 @@ public static class OrderRules
     };
 
     /// <summary>Outside lines before anything else.</summary>
-    public static OrderRule OutsideFirst { get; } = new("Outside lines come off first", "disconnect antennas, exchange lines and remote feeds before anything else: they can be live even when the hall is dead")
+    public static OrderRule OutsideFirst { get; } = new(
+        "Outside lines come off first",
+        "disconnect antennas, exchange lines and remote feeds before anything else: they can be live even when the hall is dead")
     {
         Roles = [CableRole.Outside],
         ComesFirst = true,
@@ -64,7 +72,9 @@ public static class OrderRules
     };
 
     /// <summary>Feeders before anything but outside lines, and with them whatever may be a feeder.</summary>
-    public static OrderRule FeedersFirst { get; } = new("Feeders come off next", "disconnect nothing but outside lines before the last feeder, and treat any cable whose kind is not recorded as a feeder")
+    public static OrderRule FeedersFirst { get; } = new(
+        "Feeders come off next",
+        "disconnect nothing but outside lines before the last feeder, and treat any cable whose kind is not recorded as a feeder")
     {
         Roles = [CableRole.Unknown, CableRole.Feeder, CableRole.Outside],
         ComesFirst = true,
@@ -72,7 +82,9 @@ public static class OrderRules
     };
 
     /// <summary>The earths of a frame after everything else there.</summary>
-    public static OrderRule EarthLast { get; } = new("Earth comes off last", "leave the earth of a frame connected until everything else at the frame is disconnected, including the earths of frames that are earthed through it; a coil may stay on the frame once its other end is free")
+    public static OrderRule EarthLast { get; } = new(
+        "Earth comes off last",
+        "leave the earth of a frame connected until everything else at the frame is disconnected, including the earths of frames that are earthed through it; a coil may stay on the frame once its other end is free")
     {
         Roles = [CableRole.Earth],
         ComesFirst = false,

@@ -1,12 +1,12 @@
 namespace Archive.Wiring.Sets;
 
 /// <summary>
-/// Puts out frames that the set sought never holds: where enough others do all that a frame does, require no more, and cost less (or as much,
-/// and come first by id), it would only be there beside them.
+/// Puts out frames that the set sought never holds: where enough others do all that a frame does, require no more, and cost less (or as
+/// much, and come first by id), it would only be there beside them.
 /// </summary>
 /// <remarks>
-/// If a frame of the set sought could be exchanged for one that dominates it, that would be a better set; so whatever dominates a frame of the
-/// set is in the set, and where a choice is met by those already, the frame itself is one too many.
+/// If a frame of the set sought could be exchanged for one that dominates it, that would be a better set; so whatever dominates a frame of
+/// the set is in the set, and where a choice is met by those already, the frame itself is one too many.
 /// </remarks>
 internal static class Dominance
 {
@@ -19,7 +19,8 @@ internal static class Dominance
     /// <returns>Whether anything was put out.</returns>
     public static bool Apply(SetState state, ImpliedNodes implied)
     {
-        var open = Enumerable.Range(0, state.Frames).Where(frame => state[frame] == Membership.Open).Select(frame => new Ties(state, frame)).ToArray();
+        var open = Enumerable.Range(
+            0, state.Frames).Where(frame => state[frame] == Membership.Open).Select(frame => new Ties(state, frame)).ToArray();
         var rivals = open.Length <= MostComparedInPairs
             ? open.Select(frame => open.Count(other => other.Dominates(frame, state, implied)))
             : Ranks(open, state);
@@ -50,7 +51,8 @@ internal static class Dominance
         internal Ties(SetState state, int frame)
         {
             Frame = frame;
-            _choices = [.. state.ChoicesWith(frame).Where(choice => state[state.Frames + choice] == Membership.Open || state.Lacks(choice) > 0)];
+            _choices = [.. state.ChoicesWith(frame)
+                .Where(choice => state[state.Frames + choice] == Membership.Open || state.Lacks(choice) > 0)];
             _requires = [.. state.Requires(frame).Where(node => state[node] == Membership.Open)];
             _requiredBy = [.. state.RequiredBy(frame).Where(node => state[node] == Membership.Open)];
         }
@@ -60,7 +62,8 @@ internal static class Dominance
         internal string Words => $"{string.Join(' ', _choices)}:{string.Join(' ', _requires)}:{string.Join(' ', _requiredBy)}";
 
         internal bool IsTooMany(SetState state, int rivals) =>
-            _requiredBy.Length == 0 && _choices.All(choice => rivals >= state.Choice(choice).Any - state.Choice(choice).Of.Count(option => state[option] == Membership.In));
+            _requiredBy.Length == 0 && _choices.All(choice =>
+                rivals >= state.Choice(choice).Any - state.Choice(choice).Of.Count(option => state[option] == Membership.In));
 
         internal bool Dominates(Ties other, SetState state, ImpliedNodes implied)
         {

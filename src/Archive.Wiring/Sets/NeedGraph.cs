@@ -4,8 +4,8 @@ using Archive.Records.Model;
 namespace Archive.Wiring.Sets;
 
 /// <summary>
-/// The needs of a display, and of all that may be chosen for it, as numbers: frames first, by id, then choices. A frame that is in needs all
-/// that it requires in; a choice that is in needs so many of its options in.
+/// The needs of a display, and of all that may be chosen for it, as numbers: frames first, by id, then choices. A frame that is in needs
+/// all that it requires in; a choice that is in needs so many of its options in.
 /// </summary>
 internal sealed class NeedGraph
 {
@@ -43,7 +43,8 @@ internal sealed class NeedGraph
     /// <summary>Numbers the needs of a display.</summary>
     /// <param name="modules">Its standing frames by module.</param>
     /// <param name="needs">What the display needs.</param>
-    public static NeedGraph From(ArchiveModel record, ILookup<string, Frame> modules, IReadOnlyList<Need> needs) => new(record, modules, needs);
+    public static NeedGraph From(ArchiveModel record, ILookup<string, Frame> modules, IReadOnlyList<Need> needs) =>
+        new(record, modules, needs);
 
     private HashSet<Frame> Reachable(IEnumerable<Need> needs)
     {
@@ -70,7 +71,8 @@ internal sealed class NeedGraph
 
     private int Node(Need need) => need switch
     {
-        FrameNeed one => _record.Find<Frame>(one.Frame.Value) is { IsWithdrawn: false } frame ? _numbers[frame.Id] : NodeOf(new Choice(1, [])),
+        FrameNeed one =>
+            _record.Find<Frame>(one.Frame.Value) is { IsWithdrawn: false } frame ? _numbers[frame.Id] : NodeOf(new Choice(1, [])),
         AnyNeed { Module: not null } any => NodeOf(new Choice(any.Any.Value, [.. Named(any).Select(frame => _numbers[frame.Id])])),
         AnyNeed any => NodeOf(new Choice(any.Any.Value, [.. any.Of.Select(Node)])),
         _ => throw new InvalidOperationException("a need of an unknown sort"),

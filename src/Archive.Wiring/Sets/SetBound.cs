@@ -4,8 +4,8 @@ namespace Archive.Wiring.Sets;
 /// <remarks>
 /// Dual ascent for covering problems (as in Erlenkotter, <i>A dual-based procedure for uncapacitated facility location</i>, 1978; from
 /// memory). Each unmet choice, in turn, claims what its cheapest options cost, with all that they bring; what several options bring it
-/// claims in equal parts, for it is paid once. What is claimed of a frame, no other choice may claim. Whatever is chosen pays every claim, and what
-/// is left unclaimed of the frames chosen on top. All in whole numbers, therefore exact.
+/// claims in equal parts, for it is paid once. What is claimed of a frame, no other choice may claim. Whatever is chosen pays every claim,
+/// and what is left unclaimed of the frames chosen on top. All in whole numbers, therefore exact.
 /// </remarks>
 internal sealed class SetBound
 {
@@ -168,7 +168,9 @@ internal sealed class SetBound
             foreach (var brought in BitEnumerator.From(_implied[option]))
             {
                 Steps++;
-                if (_left[brought] > 0 && _claim[brought] < _left[brought] / Parts(brought, lacks) && (best < 0 || _shares[brought] > _shares[best])) best = brought;
+                if (_left[brought] > 0
+                    && _claim[brought] < _left[brought] / Parts(brought, lacks)
+                    && (best < 0 || _shares[brought] > _shares[best])) best = brought;
             }
 
             var more = Int128.Min(owed, (_left[best] / Parts(best, lacks)) - _claim[best]);

@@ -1,6 +1,8 @@
 namespace Archive.Wiring.Sets;
 
-/// <summary>Branch and bound: takes the most needed option in, then leaves it out, and turns back where the bound says that nothing better follows.</summary>
+/// <summary>
+/// Branch and bound: takes the most needed option in, then leaves it out, and turns back where the bound says that nothing better follows.
+/// </summary>
 internal sealed class SetSearch
 {
     private readonly SetState _state;

@@ -1,7 +1,9 @@
 namespace Archive.Wiring.Sets;
 
 /// <summary>What is decided: each frame and choice in, out or open, and all that follows from that.</summary>
-/// <remarks>Decisions are followed up at once, and can be taken back to a mark. What follows costs time linear in the arrows that lead to it.</remarks>
+/// <remarks>
+/// Decisions are followed up at once, and can be taken back to a mark. What follows costs time linear in the arrows that lead to it.
+/// </remarks>
 internal sealed class SetState
 {
     private readonly int _frames;

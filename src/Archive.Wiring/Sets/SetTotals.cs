@@ -18,11 +18,14 @@ public sealed record SetTotals(
     {
         var draws = frames.SelectMany(frame => frame.Draws).Where(draw => draw is { Volts: not null, Amps: not null }).ToList();
         return new SetTotals(
-            new(Mass.FromKilograms(frames.Sum(frame => frame.Weight?.Value.Kilograms ?? 0)), [.. frames.Where(frame => frame.Weight is null)]),
+            new(
+                Mass.FromKilograms(frames.Sum(frame => frame.Weight?.Value.Kilograms ?? 0)),
+                [.. frames.Where(frame => frame.Weight is null)]),
             new(Area.FromSquareMeters(frames.Sum(Footprint)), [.. frames.Where(frame => frame.Size is null)]),
             [
                 .. draws.GroupBy(draw => draw.Volts!.Value.Value.Volts).OrderBy(at => at.Key)
-                    .Select(at => new CurrentAt(ElectricPotential.FromVolts(at.Key), ElectricCurrent.FromAmperes(at.Sum(draw => draw.Amps!.Value.Value.Amperes)))),
+                    .Select(at => new CurrentAt(
+                        ElectricPotential.FromVolts(at.Key), ElectricCurrent.FromAmperes(at.Sum(draw => draw.Amps!.Value.Value.Amperes)))),
             ],
             Power.FromWatts(draws.Sum(draw => Math.Abs(draw.Volts!.Value.Value.Volts) * draw.Amps!.Value.Value.Amperes)),
             [.. frames.Where(frame => frame.Draws.IsEmpty || frame.Draws.Any(draw => draw.Volts is null || draw.Amps is null))]);

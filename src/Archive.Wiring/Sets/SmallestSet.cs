@@ -2,7 +2,8 @@ namespace Archive.Wiring.Sets;
 
 /// <summary>The smallest set of frames that meets needs: fewest frames, then least weight, then ids in order.</summary>
 /// <param name="Frames">Numbers of its frames, ascending.</param>
-/// <param name="IsProven">Whether it is shown to be the smallest; else the search was given up at its limit, and this is the best that was met with.</param>
+/// <param name="IsProven">Whether it is shown to be the smallest; else the search was given up at its limit, and this is the best that was
+/// met with.</param>
 /// <remarks>
 /// Exact: what the needs force is put in, what is dominated is put out (<see cref="Dominance"/>), the rest is settled by branch and bound
 /// (<see cref="SetSearch"/>) with frames costing one each and weight counting below that. Ids are settled last: frame by frame, in
@@ -33,7 +34,8 @@ internal sealed record SmallestSet(int[] Frames, bool IsProven)
         return (frames, Sum([.. frames.Select(frame => state.Costs[frame])]));
     }
 
-    // One frame more weighs more than all that they weigh together. The unit is the greatest that all weights are whole in, for bounds are whole too.
+    // One frame more weighs more than all that they weigh together. The unit is the greatest that all weights are whole in, for bounds are
+    // whole too.
     private static Int128[] Costs(NeedGraph net, long[] weights)
     {
         var unit = Math.Max(1, weights.Aggregate(0L, CommonDivisor));

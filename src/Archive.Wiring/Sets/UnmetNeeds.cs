@@ -31,11 +31,14 @@ internal sealed class UnmetNeeds
 
     /// <summary>The needs of a display that fail, and behind each those that make it fail.</summary>
     /// <param name="modules">Its standing frames by module.</param>
-    public static ImmutableArray<UnmetNeed> Find(ArchiveModel record, ILookup<string, Frame> modules, Display display) => [.. new UnmetNeeds(record, modules).Trace(display)];
+    public static ImmutableArray<UnmetNeed> Find(ArchiveModel record, ILookup<string, Frame> modules, Display display) =>
+        [.. new UnmetNeeds(record, modules).Trace(display)];
 
     private IEnumerable<UnmetNeed> Trace(Display display)
     {
-        var waiting = new Queue<(ArchiveRecord Of, Need Need)>(display.Needs.Where(need => !CanBeMet(need)).Select(need => ((ArchiveRecord)display, need)));
+        var waiting = new Queue<(ArchiveRecord Of, Need Need)>(display.Needs
+            .Where(need => !CanBeMet(need))
+            .Select(need => ((ArchiveRecord)display, need)));
         var told = new HashSet<string>(StringComparer.Ordinal);
         while (waiting.TryDequeue(out var next))
         {
@@ -45,7 +48,8 @@ internal sealed class UnmetNeeds
         }
     }
 
-    private IEnumerable<(Frame Frame, Need Need)> Failing(Frame frame) => frame.Needs.Where(need => !CanBeMet(need)).Take(1).Select(need => (frame, need));
+    private IEnumerable<(Frame Frame, Need Need)> Failing(Frame frame) =>
+        frame.Needs.Where(need => !CanBeMet(need)).Take(1).Select(need => (frame, need));
 
     private bool CanBeMet(Need need) => need switch
     {
@@ -55,7 +59,8 @@ internal sealed class UnmetNeeds
     };
 
     private int Possible(AnyNeed any) => any.Module is null
-        ? any.Of.Where(CanBeMet).DistinctBy(option => option is FrameNeed one ? _record.Find<Frame>(one.Frame.Value) : (object)option).Count()
+        ? any.Of.Where(
+            CanBeMet).DistinctBy(option => option is FrameNeed one ? _record.Find<Frame>(one.Frame.Value) : (object)option).Count()
         : Named(any).Count(frame => !_failing.ContainsKey(frame.Id));
 
     private IEnumerable<Frame> Named(Need need) => need switch
@@ -78,5 +83,6 @@ internal sealed class UnmetNeeds
 
     private static string Wanted(AnyNeed any) => $"it takes {Counted(any.Any.Value)}";
 
-    private static string Counted(int count) => count switch { 0 => "none", 1 => "one", _ => count.ToString(System.Globalization.CultureInfo.InvariantCulture) };
+    private static string Counted(int count) =>
+        count switch { 0 => "none", 1 => "one", _ => count.ToString(System.Globalization.CultureInfo.InvariantCulture) };
 }

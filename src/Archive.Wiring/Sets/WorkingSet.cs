@@ -12,7 +12,8 @@ public sealed record WorkingSet(Display Display)
     public ImmutableArray<Frame> Frames { get; init; } = [];
 
     /// <summary>
-    /// Whether the set is shown to be the smallest; false where the search was given up at its limit, and this is the best that was met with.
+    /// Whether the set is shown to be the smallest; false where the search was given up at its limit, and this is the best that was met
+    /// with.
     /// </summary>
     public bool IsProven { get; init; } = true;
 
@@ -62,8 +63,12 @@ public sealed class WorkingSets
     /// <param name="readings">Its labels as read.</param>
     public static WorkingSets Compute(ArchiveModel record, LabelReadings readings)
     {
-        var modules = record.Frames.Where(frame => frame is { IsWithdrawn: false, Module: not null }).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);
-        return new WorkingSets([.. record.Displays.Where(display => !display.IsWithdrawn).Select(display => Compute(record, readings, modules, display))]);
+        var modules = record.Frames
+            .Where(frame => frame is { IsWithdrawn: false, Module: not null })
+            .ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);
+        return new WorkingSets([.. record.Displays
+            .Where(display => !display.IsWithdrawn)
+            .Select(display => Compute(record, readings, modules, display))]);
     }
 
     /// <summary>The set of a display.</summary>

@@ -2,7 +2,9 @@ using System.Text.RegularExpressions;
 
 namespace Archive.Architecture.Tests.PlainEnglish;
 
-/// <summary>Finds the comments of C# source that have a line of their own. What is set as code, quoted or a tag in them is blanked out.</summary>
+/// <summary>
+/// Finds the comments of C# source that have a line of their own. What is set as code, quoted or a tag in them is blanked out.
+/// </summary>
 public static partial class CSharpComments
 {
     /// <summary>The comments, line by line.</summary>

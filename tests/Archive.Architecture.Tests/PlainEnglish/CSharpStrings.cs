@@ -3,8 +3,8 @@ using System.Text;
 namespace Archive.Architecture.Tests.PlainEnglish;
 
 /// <summary>
-/// Finds the string literals of C# source: plain, verbatim, raw and interpolated. What an interpolated string fills in is blanked out, and the literals in
-/// it are found as texts of their own. Comments, characters and preprocessor lines are passed over.
+/// Finds the string literals of C# source: plain, verbatim, raw and interpolated. What an interpolated string fills in is blanked out, and
+/// the literals in it are found as texts of their own. Comments, characters and preprocessor lines are passed over.
 /// </summary>
 public static class CSharpStrings
 {
@@ -14,7 +14,9 @@ public static class CSharpStrings
     public static IReadOnlyList<(int Line, string Text)> In(string source) =>
         [.. Find(source).OrderBy(text => text.At).Select(text => (1 + source.AsSpan(0, text.At).Count('\n'), text.Text))];
 
-    /// <summary>Where the literals begin and end, quotes included. Those in a hole of an interpolated string are inside its own range.</summary>
+    /// <summary>
+    /// Where the literals begin and end, quotes included. Those in a hole of an interpolated string are inside its own range.
+    /// </summary>
     public static IEnumerable<(int Begin, int End)> Spans(string source) => Find(source).Select(text => (text.At, text.End));
 
     private static List<(int At, int End, string Text)> Find(string source)
@@ -75,7 +77,11 @@ public static class CSharpStrings
         return (isVerbatim, dollars, isRaw ? quotes : 1, next - at + (isRaw ? quotes : 1));
     }
 
-    private static int Literal(string source, int begin, (bool IsVerbatim, int Dollars, int Quotes, int Length) opening, List<(int At, int End, string Text)> found)
+    private static int Literal(
+        string source,
+        int begin,
+        (bool IsVerbatim, int Dollars, int Quotes, int Length) opening,
+        List<(int At, int End, string Text)> found)
     {
         var (text, closing, braces) = (new StringBuilder(), new string('"', opening.Quotes), new string('{', Math.Max(1, opening.Dollars)));
         var isRaw = opening.Quotes >= 3;
@@ -110,5 +116,6 @@ public static class CSharpStrings
         return at + opening.Quotes;
     }
 
-    private static int End(string source, string mark, int from) => source.IndexOf(mark, from, StringComparison.Ordinal) is var end and >= 0 ? end + mark.Length : source.Length;
+    private static int End(string source, string mark, int from) =>
+        source.IndexOf(mark, from, StringComparison.Ordinal) is var end and >= 0 ? end + mark.Length : source.Length;
 }

@@ -23,7 +23,8 @@ public sealed record Phrase(Regex Pattern, string Write, string[] Except, bool I
 
     private static bool Covers(string text, string right, Match match)
     {
-        for (var at = text.IndexOf(right, StringComparison.OrdinalIgnoreCase); at >= 0; at = text.IndexOf(right, at + 1, StringComparison.OrdinalIgnoreCase))
+        for (var at = text.IndexOf(
+            right, StringComparison.OrdinalIgnoreCase); at >= 0; at = text.IndexOf(right, at + 1, StringComparison.OrdinalIgnoreCase))
         {
             if (at <= match.Index && match.Index + match.Length <= at + right.Length) return true;
         }
@@ -35,6 +36,8 @@ public sealed record Phrase(Regex Pattern, string Write, string[] Except, bool I
     {
         var isExact = phrase.StartsWith("(?-i)", StringComparison.Ordinal);
         var pattern = (isExact ? phrase[5..] : phrase).Replace(" ", @"\s+", StringComparison.Ordinal);
-        return new Phrase(new Regex($@"(?<!\w)(?:{pattern})(?!\w)", (isExact ? RegexOptions.None : RegexOptions.IgnoreCase) | RegexOptions.CultureInvariant | RegexOptions.Multiline), write, except, isForReadersOnly);
+        return new Phrase(new Regex($@"(?<!\w)(?:{pattern})(?!\w)", (isExact
+            ? RegexOptions.None
+            : RegexOptions.IgnoreCase) | RegexOptions.CultureInvariant | RegexOptions.Multiline), write, except, isForReadersOnly);
     }
 }

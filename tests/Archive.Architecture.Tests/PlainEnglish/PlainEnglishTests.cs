@@ -2,10 +2,14 @@ using Xunit;
 
 namespace Archive.Architecture.Tests.PlainEnglish;
 
-/// <summary>What readers meet is plain, present-day English: none of the listed phrases is left. The published demo is looked at by Archive.Browser.Tests.</summary>
+/// <summary>
+/// What readers meet is plain, present-day English: none of the listed phrases is left. The published demo is looked at by
+/// Archive.Browser.Tests.
+/// </summary>
 public class PlainEnglishTests
 {
-    private static readonly Phrase[] Phrases = Phrase.Read(File.ReadLines(Path.Combine(Repository.Root, "tests/Archive.Architecture.Tests/PlainEnglish/phrases.tsv")));
+    private static readonly Phrase[] Phrases = Phrase.Read(
+        File.ReadLines(Path.Combine(Repository.Root, "tests/Archive.Architecture.Tests/PlainEnglish/phrases.tsv")));
 
     [Fact]
     public void No_listed_phrase_is_left()
@@ -40,7 +44,9 @@ public class PlainEnglishTests
                 """;
             // Told `told` as “told”; "told"
             """";
-        Assert.Equal([(1, "A fault, see · and ·."), (5, "Told · as ·; ·")], CSharpComments.In(Source).Select(comment => (comment.Line, comment.Text.Trim())));
+        Assert.Equal(
+            [(1, "A fault, see · and ·."), (5, "Told · as ·; ·")],
+            CSharpComments.In(Source).Select(comment => (comment.Line, comment.Text.Trim())));
     }
 
     [Fact]
@@ -49,10 +55,13 @@ public class PlainEnglishTests
         var files = ReaderText.All(Repository.Root).Select(text => text.File).ToHashSet(StringComparer.Ordinal);
         Assert.Superset(new HashSet<string>(StringComparer.Ordinal)
         {
-            "README.md", "DEVELOPERS.md", "SECURITY.md", "CHANGELOG.md", "src/Archive.Cli/Help/check.txt", "src/Archive.Diagnostics/Pages/AF0101.md",
-            "themes/ledger/templates/cable.html", "themes/ledger/templates/parts/sheet.html", "themes/ledger/assets/offline.js", "themes/ledger/README.md",
-        }, files);
-        Assert.Superset(Repository.Projects.Where(project => project != "Archive.Markup").ToHashSet(StringComparer.Ordinal), files.Where(file => file.EndsWith(".cs", StringComparison.Ordinal)).Select(file => file.Split('/')[1]).ToHashSet(StringComparer.Ordinal));
+            "README.md", "DEVELOPERS.md", "SECURITY.md", "CHANGELOG.md", "src/Archive.Cli/Help/check.txt",
+                "src/Archive.Diagnostics/Pages/AF0101.md",
+                "themes/ledger/templates/cable.html", "themes/ledger/templates/parts/sheet.html",
+                "themes/ledger/assets/offline.js", "themes/ledger/README.md",
+            }, files);
+        Assert.Superset(Repository.Projects.Where(project => project != "Archive.Markup").ToHashSet(StringComparer.Ordinal), files.Where(
+            file => file.EndsWith(".cs", StringComparison.Ordinal)).Select(file => file.Split('/')[1]).ToHashSet(StringComparer.Ordinal));
     }
 
     [Theory]
@@ -82,7 +91,10 @@ public class PlainEnglishTests
             var c = @"say ""it"" twice"; var d = $$"""raw {{fault}} text""";
             """";
         Assert.Equal(
-            [(2, "one two"), (3, "· and · more"), (3, "in side"), (3, "one thing"), (3, "· things"), (4, "say \"it\" twice"), (4, "raw · text")],
+            [
+                (2, "one two"), (3, "· and · more"), (3, "in side"), (3, "one thing"), (3, "· things"), (4, "say \"it\" twice"),
+                (4, "raw · text")
+            ],
             CSharpStrings.In(Source));
     }
 

@@ -11,7 +11,10 @@ public sealed partial record ReaderText(string File, int Line, string Text)
     // Stands for what is filled in: no letter, and no white space.
     private const char Filled = '·';
 
-    /// <summary>All texts of the repository that readers meet: strings of the source, help, pages of codes, templates, scripts of the theme, and documents.</summary>
+    /// <summary>
+    /// All texts of the repository that readers meet: strings of the source, help, pages of codes, templates, scripts of the theme, and
+    /// documents.
+    /// </summary>
     /// <param name="root">The repository.</param>
     public static IEnumerable<ReaderText> All(string root) =>
     [
@@ -24,10 +27,14 @@ public sealed partial record ReaderText(string File, int Line, string Text)
         .. Of(root, "", "*.md", Markdown),
     ];
 
-    private static IEnumerable<ReaderText> Of(string root, string folder, string pattern, Func<string, IEnumerable<(int Line, string Text)>> read) =>
-        from path in Directory.EnumerateFiles(Path.Combine(root, folder), pattern, folder.Length == 0 ? SearchOption.TopDirectoryOnly : SearchOption.AllDirectories)
+    private static IEnumerable<ReaderText> Of(
+        string root, string folder, string pattern, Func<string, IEnumerable<(int Line, string Text)>> read) =>
+        from path in Directory.EnumerateFiles(
+            Path.Combine(root, folder), pattern, folder.Length == 0 ? SearchOption.TopDirectoryOnly : SearchOption.AllDirectories)
         let file = Path.GetRelativePath(root, path).Replace('\\', '/')
-        where !file.Contains("/obj/", StringComparison.Ordinal) && !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/Licences/", StringComparison.Ordinal)
+        where !file.Contains("/obj/", StringComparison.Ordinal)
+            && !file.Contains("/bin/", StringComparison.Ordinal)
+            && !file.Contains("/Licences/", StringComparison.Ordinal)
         orderby file
         from text in read(System.IO.File.ReadAllText(path))
         select new ReaderText(file, text.Line, text.Text);
@@ -37,16 +44,24 @@ public sealed partial record ReaderText(string File, int Line, string Text)
     // What is set as code is a name, not a phrase; a block of code with a word and prose in it is an example that readers read.
     private static IEnumerable<(int Line, string Text)> Markdown(string text) => [(1, CodeSpan().Replace(text, Blank))];
 
-    /// <summary>The strings of C# that are phrases or labels: those with a blank, and single words with a capital. Names of keys and files are neither.</summary>
+    /// <summary>
+    /// The strings of C# that are phrases or labels: those with a blank, and single words with a capital. Names of keys and files are
+    /// neither.
+    /// </summary>
     public static IEnumerable<(int Line, string Text)> CSharp(string source) =>
-        CSharpStrings.In(source).Where(text => text.Text.Trim().Contains(' ', StringComparison.Ordinal) || Capitalised().IsMatch(text.Text));
+        CSharpStrings.In(source)
+            .Where(text => text.Text.Trim().Contains(' ', StringComparison.Ordinal) || Capitalised().IsMatch(text.Text));
 
     // Attributes that are shown or read aloud stay; other tags go.
     private static IEnumerable<(int Line, string Text)> Template(string text) => [(1, Visible(Statement().Replace(text, Blank)))];
 
-    /// <summary>What a reader meets of HTML: its text, and the attributes that are shown or read aloud. Lines stay where they are.</summary>
+    /// <summary>
+    /// What a reader meets of HTML: its text, and the attributes that are shown or read aloud. Lines stay where they are.
+    /// </summary>
     public static string Visible(string html) =>
-        Tag().Replace(Unseen().Replace(html, Blank), tag => string.Concat(Shown().Matches(tag.Value).Select(shown => $" | {shown.Groups["text"].Value}")) + " | " + new string('\n', tag.Value.Count(c => c == '\n')));
+        Tag().Replace(Unseen().Replace(html, Blank), tag => string.Concat(Shown()
+            .Matches(tag.Value)
+            .Select(shown => $" | {shown.Groups["text"].Value}")) + " | " + new string('\n', tag.Value.Count(c => c == '\n')));
 
     private static IEnumerable<(int Line, string Text)> Script(string text) =>
         from line in text.Split('\n').Select((line, index) => (Code: LineComment().Replace(line, ""), Number: index + 1))

@@ -27,8 +27,10 @@ public sealed class HiddenPartsTests : IDisposable
     [InlineData("publish_original: true", "redact: [{box: [0.7, 0.1, 0.2, 0.05], why: names}]", false)]
     public async Task An_original_is_published_only_where_the_record_says_so_and_nothing_is_hidden(string says, string hides, bool isThere)
     {
-        Copy(text => text[..text.IndexOf("  redact:", StringComparison.Ordinal)] + $"  {says}\n" + (hides.Length > 0 ? $"  {hides}\n" : ""));
-        var original = await File.ReadAllBytesAsync(Path.Combine(_folder, "content/photos/rack-a/a01-rear.png"), TestContext.Current.CancellationToken);
+        Copy(text =>
+            text[..text.IndexOf("  redact:", StringComparison.Ordinal)] + $"  {says}\n" + (hides.Length > 0 ? $"  {hides}\n" : ""));
+        var original = await File.ReadAllBytesAsync(
+            Path.Combine(_folder, "content/photos/rack-a/a01-rear.png"), TestContext.Current.CancellationToken);
         var site = await Publish();
         var published = Directory.EnumerateFiles(Path.Combine(site, "images"), "*", SearchOption.AllDirectories).Select(File.ReadAllBytes);
         Assert.Equal(isThere, published.Any(bytes => bytes.AsSpan().SequenceEqual(original)));
@@ -42,14 +44,16 @@ public sealed class HiddenPartsTests : IDisposable
         var site = await Publish();
 
         // Both records come to the same hidden parts, so they share the same pictures.
-        var shown = new[] { "P-001", "P-002" }.Select(id => Pictures(File.ReadAllText(Path.Combine(site, "photos", id, "index.html")))).ToList();
+        var shown =
+            new[] { "P-001", "P-002" }.Select(id => Pictures(File.ReadAllText(Path.Combine(site, "photos", id, "index.html")))).ToList();
         Assert.NotEmpty(shown[0]);
         Assert.Equal(shown[0].Length, shown[1].Length);
         var boxes = Directory.EnumerateFiles(Path.Combine(site, "images"), "*.jpg", SearchOption.AllDirectories).Select(File.ReadAllBytes);
         Assert.All(boxes, bytes => Assert.True(IsBlackAt(bytes, 0.3, 0.3), "a hidden part is shown"));
     }
 
-    private static string[] Pictures(string page) => [.. page.Split("images/").Skip(1).Select(part => part.Split('"', ' ')[0]).Distinct().Order(StringComparer.Ordinal)];
+    private static string[] Pictures(string page) =>
+        [.. page.Split("images/").Skip(1).Select(part => part.Split('"', ' ')[0]).Distinct().Order(StringComparer.Ordinal)];
 
     private static bool IsBlackAt(byte[] jpeg, double x, double y)
     {
@@ -75,7 +79,15 @@ public sealed class HiddenPartsTests : IDisposable
     private async Task<string> Publish()
     {
         var site = Path.Combine(_folder, "site");
-        await Asfound.Typed("publish", "--with-errors", "--content", Path.Combine(_folder, "content"), "--site", site, "--cache", Path.Combine(_folder, "cache"));
+        await Asfound.Typed(
+            "publish",
+            "--with-errors",
+            "--content",
+            Path.Combine(_folder, "content"),
+            "--site",
+            site,
+            "--cache",
+            Path.Combine(_folder, "cache"));
         return site;
     }
 

@@ -9,7 +9,8 @@ namespace Archive.Diagnostics.Tests.Rendering;
 public sealed class GoldenReports
 {
     [Fact]
-    public void Text_is_as_expected() => Holds("report.txt", to => TextReport.Write(to, SampleFaults.All, TextStyle.Plain with { Width = 80 }));
+    public void Text_is_as_expected() =>
+        Holds("report.txt", to => TextReport.Write(to, SampleFaults.All, TextStyle.Plain with { Width = 80 }));
 
     [Fact]
     public void Json_is_as_expected() => Holds("report.json", to => JsonReport.Write(to, SampleFaults.All));

@@ -10,7 +10,8 @@ public sealed class TextReportTests
     [Fact]
     public void Colour_is_written_only_where_it_is_asked_for()
     {
-        Assert.Contains("\e[31merror AF0204\e[0m", Told(new TextStyle(Colour: true, Width: 80), SampleFaults.All), StringComparison.Ordinal);
+        Assert.Contains(
+            "\e[31merror AF0204\e[0m", Told(new TextStyle(Colour: true, Width: 80), SampleFaults.All), StringComparison.Ordinal);
         Assert.DoesNotContain("\e", Told(TextStyle.Plain, SampleFaults.All), StringComparison.Ordinal);
     }
 
@@ -18,9 +19,11 @@ public sealed class TextReportTests
     public void Nothing_of_a_hostile_record_reaches_the_terminal_as_a_command()
     {
         // Every character of the basic plane, lone surrogates among them.
-        var text = new string([.. Enumerable.Range(0, 0x10000).Select(value => (char)value).Where(letter => letter is not '\n' and not '\r')]);
+        var text =
+            new string([.. Enumerable.Range(0, 0x10000).Select(value => (char)value).Where(letter => letter is not '\n' and not '\r')]);
         var source = new SourceText(text[..200], text);
-        var faults = Enumerable.Range(0, 200).Select(i => DiagnosticDescriptors.RawHtml.At(new SourceSpan(source, i * 300, 20), text.Substring(i * 300, 300), text.Substring(i * 300, 300)));
+        var faults = Enumerable.Range(0, 200).Select(i => DiagnosticDescriptors.RawHtml.At(
+            new SourceSpan(source, i * 300, 20), text.Substring(i * 300, 300), text.Substring(i * 300, 300)));
         var told = Told(TextStyle.Plain, RenderedDiagnostic.FromAll(faults, ""));
         Assert.All(told, letter => Assert.False(char.IsControl(letter) && letter != '\n', $"U+{(int)letter:X4}"));
         Assert.DoesNotContain('\u202e', told);
@@ -53,7 +56,9 @@ public sealed class TextReportTests
     public void A_point_anywhere_in_a_long_line_is_marked_once_and_within_the_width(int at)
     {
         var source = new SourceText("f.yaml", new string('x', 5000));
-        var lines = Told(new TextStyle(Colour: false, Width: 60), [RenderedDiagnostic.From(DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, at, 0), "m", "h"), "")]).Split('\n');
+        var lines = Told(
+            new TextStyle(Colour: false, Width: 60),
+            [RenderedDiagnostic.From(DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, at, 0), "m", "h"), "")]).Split('\n');
         Assert.InRange(lines[1].Length, 1, 60);
         Assert.InRange(lines[2].Length, 1, 60);
         Assert.Single(lines[2], '^');

@@ -14,8 +14,16 @@ public sealed class VisibleTests
 {
     // Letters, and every sort of character that does harm or looks as if it did.
     private static readonly Gen<string> Texts = Gen.OneOf(
-        Gen.Char[' ', '~'], Gen.Char['\0', '\u001F'], Gen.Char['\u007F', '\u009F'], Gen.Char['\u202A', '\u202E'], Gen.Char['\u2060', '\u2069'], Gen.Char['\uFDD0', '\uFDEF'],
-        Gen.Char['\uFFFE', '\uFFFF'], Gen.Char['\u0590', '\u06FF'], Gen.Char['\uD800', '\uDFFF'], Gen.Char['\u2000', '\u202F']).Array[0, 40].Select(letters => new string(letters));
+        Gen.Char[' ', '~'],
+        Gen.Char['\0', '\u001F'],
+        Gen.Char['\u007F', '\u009F'],
+        Gen.Char['\u202A', '\u202E'],
+        Gen.Char['\u2060', '\u2069'],
+        Gen.Char['\uFDD0', '\uFDEF'],
+        Gen.Char['\uFFFE', '\uFFFF'],
+        Gen.Char['\u0590', '\u06FF'],
+        Gen.Char['\uD800', '\uDFFF'],
+        Gen.Char['\u2000', '\u202F']).Array[0, 40].Select(letters => new string(letters));
 
     [Theory]
     [InlineData("a\u001b[31mb", "a␛[31mb")]
@@ -70,7 +78,8 @@ public sealed class VisibleTests
         }
 
         var written = inner.ToString();
-        Assert.DoesNotContain(written.Replace("\r\n", "\n", StringComparison.Ordinal), letter => letter == '\r' || (IsHarmful(letter) && !char.IsSurrogate(letter)));
+        Assert.DoesNotContain(written.Replace("\r\n", "\n", StringComparison.Ordinal), letter => letter == '\r'
+            || (IsHarmful(letter) && !char.IsSurrogate(letter)));
         if (!text.Any(letter => IsHarmful(letter) || letter == '\r')) Assert.Equal(text, written);
     });
 
@@ -90,7 +99,9 @@ public sealed class VisibleTests
         }
     }
 
-    /// <summary>Programs read the very text, and no file holds a harmful character; of all else the files are the library's own, byte for byte.</summary>
+    /// <summary>
+    /// Programs read the very text, and no file holds a harmful character; of all else the files are the library's own, byte for byte.
+    /// </summary>
     [Fact]
     public void Json_holds_nothing_harmful_and_loses_nothing() => Texts.Sample(text =>
     {
@@ -98,7 +109,12 @@ public sealed class VisibleTests
         JavaScriptEncoder[] encoders = [JsonText.Alone, JsonText.InMarkup];
         foreach (var encoder in encoders)
         {
-            string[] written = [Written(encoder, json => json.WriteStringValue(whole)), Written(encoder, json => json.WriteStringValue(Encoding.UTF8.GetBytes(whole))), $"\"{encoder.Encode(whole)}\""];
+            string[] written =
+            [
+                Written(encoder, json => json.WriteStringValue(whole)),
+                Written(encoder, json => json.WriteStringValue(Encoding.UTF8.GetBytes(whole))),
+                $"\"{encoder.Encode(whole)}\""
+            ];
             foreach (var json in written)
             {
                 Assert.DoesNotContain(json, letter => IsHarmful(letter) && !char.IsSurrogate(letter));
@@ -106,15 +122,23 @@ public sealed class VisibleTests
             }
         }
 
-        if (!whole.Any(IsBidi)) Assert.Equal(Written(JavaScriptEncoder.UnsafeRelaxedJsonEscaping, json => json.WriteStringValue(whole)), Written(JsonText.Alone, json => json.WriteStringValue(whole)));
+        if (!whole.Any(IsBidi)) Assert.Equal(
+            Written(JavaScriptEncoder.UnsafeRelaxedJsonEscaping, json => json.WriteStringValue(whole)),
+            Written(JsonText.Alone, json => json.WriteStringValue(whole)));
     });
 
-    /// <summary>Each character is looked at once: of a text of nothing but overrides each comes once, of one without any the whole comes at once.</summary>
+    /// <summary>
+    /// Each character is looked at once: of a text of nothing but overrides each comes once, of one without any the whole comes at once.
+    /// </summary>
     [Fact]
     public void A_text_is_gone_through_once()
     {
         var calls = new Calls();
-        VisibleText.Each(new string('\u202e', 10_000) + new string('\u202f', 10_000), calls, static (calls, part) => calls.Letters += part.Length, static (calls, _) => calls.Signs++);
+        VisibleText.Each(
+            new string('\u202e', 10_000) + new string('\u202f', 10_000),
+            calls,
+            static (calls, part) => calls.Letters += part.Length,
+            static (calls, _) => calls.Signs++);
         Assert.Equal((10_000, 10_000), (calls.Letters, calls.Signs));
     }
 
@@ -129,7 +153,9 @@ public sealed class VisibleTests
 
     // Listed here once more, by Unicode's categories and UAX #9, so that the product's own list is compared with something.
     private static bool IsHarmful(char letter) =>
-        (CharUnicodeInfo.GetUnicodeCategory(letter) == UnicodeCategory.Control && letter is not ('\t' or '\n' or '\r')) || IsBidi(letter) || letter is >= '\uFDD0' and <= '\uFDEF' or >= '\uFFFE';
+        (CharUnicodeInfo.GetUnicodeCategory(letter) == UnicodeCategory.Control && letter is not ('\t' or '\n' or '\r'))
+            || IsBidi(letter)
+            || letter is >= '\uFDD0' and <= '\uFDEF' or >= '\uFFFE';
 
     private sealed class Calls
     {

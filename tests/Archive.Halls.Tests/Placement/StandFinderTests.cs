@@ -18,7 +18,8 @@ public sealed class StandFinderTests
     [Fact]
     public void Two_frames_that_a_short_cable_joins_are_set_side_by_side()
     {
-        // By hand: both tops 2134 mm, tray at 2700: up 566 and down 566; frames 660 wide. Side by side 1792 mm, at the two ends of five 3772 mm.
+        // By hand: both tops 2134 mm, tray at 2700: up 566 and down 566; frames 660 wide. Side by side 1792 mm, at the two ends of five
+        // 3772 mm.
         var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
         var sketch = new Case(hall, Five, [Cable("C-1", 2000, "A-1", "A-5")]);
         var found = sketch.Find()!;
@@ -56,12 +57,15 @@ public sealed class StandFinderTests
         {
             var random = new Random(seed);
             var hall = Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, Five));
-            var cables = Enumerable.Range(1, 8).Select(i => Cable($"C-{i}", random.Next(1500, 4200), Five[random.Next(5)], Five[random.Next(5)])).ToArray();
+            var cables = Enumerable.Range(1, 8)
+                .Select(i => Cable($"C-{i}", random.Next(1500, 4200), Five[random.Next(5)], Five[random.Next(5)]))
+                .ToArray();
             var sketch = new Case(hall, Five, cables);
             var found = sketch.Find()!;
 
             // Compared with the judge of reach, order by order.
-            var best = Orders(Five).Min(order => Worth(sketch, Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, order))));
+            var best = Orders(
+                Five).Min(order => Worth(sketch, Hall(RecordSketch.Row("row", new(1000, 2000), Compass.East, Compass.South, order))));
             Assert.Equal((best.Count, Math.Round(best.Lacking, 3)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 3)));
             var told = Worth(sketch, found.Hall);
             Assert.Equal((told.Count, Math.Round(told.Lacking, 3)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 3)));
@@ -83,7 +87,9 @@ public sealed class StandFinderTests
             Obstacles = [RecordSketch.Obstacle("column", RecordSketch.Box(8000, 3700, 8300, 4000))],
             Openings = [RecordSketch.Opening(new(0, 5500), new(0, 6900))],
         };
-        var cables = Enumerable.Range(1, 120).Select(i => Cable($"C-{i:000}", random.Next(2500, 9000), ids[random.Next(18)], ids[random.Next(18)])).ToArray();
+        var cables = Enumerable.Range(1, 120)
+            .Select(i => Cable($"C-{i:000}", random.Next(2500, 9000), ids[random.Next(18)], ids[random.Next(18)]))
+            .ToArray();
         var sketch = new Case(hall, ids, cables);
         var found = sketch.Find(20_000)!;
         Assert.False(found.IsExact);
@@ -94,10 +100,16 @@ public sealed class StandFinderTests
 
         var told = Worth(sketch, found.Hall);
         Assert.Equal((told.Count, Math.Round(told.Lacking, 2)), (found.Score.TooShort, Math.Round(found.Score.Shortage, 2)));
-        Assert.Equal(ids, found.Hall.Rows.SelectMany(row => row.Places).Select(place => place.Frame?.Value).OfType<string>().Order(StringComparer.Ordinal));
+        Assert.Equal(ids, found.Hall.Rows
+            .SelectMany(row => row.Places)
+            .Select(place => place.Frame?.Value)
+            .OfType<string>()
+            .Order(StringComparer.Ordinal));
         var record = sketch.Record(found.Hall);
         Assert.Empty(HallSpaceChecks.Check(record).Select(fault => fault.Message));
-        Assert.All(Aisles.Measure(HallLayout.Create(record, found.Hall)), aisle => Assert.True(aisle.Before.Distance is not { } clear || clear.Millimeters >= PlacementRequest.LeastAisle - 1, $"{aisle.Standing.Frame.Id}: {aisle.Before}"));
+        Assert.All(Aisles.Measure(HallLayout.Create(record, found.Hall)), aisle => Assert.True(
+            aisle.Before.Distance is not { } clear || clear.Millimeters >= PlacementRequest.LeastAisle - 1,
+            $"{aisle.Standing.Frame.Id}: {aisle.Before}"));
     }
 
     [Fact]
@@ -127,16 +139,34 @@ public sealed class StandFinderTests
     {
         var random = new Random(1);
         var ids = Enumerable.Range(1, 60).Select(i => $"F-{i:00}").ToArray();
-        FrameRow[] rows = [.. Enumerable.Range(0, 5).Select(row => RecordSketch.Row($"row-{row}", new(1000, 1500 + (row * 1600)), Compass.East, Compass.South, [.. ids[(row * 12)..((row + 1) * 12)]]))];
+        FrameRow[] rows = [.. Enumerable.Range(0, 5).Select(row => RecordSketch.Row(
+            $"row-{row}", new(1000, 1500 + (row * 1600)), Compass.East, Compass.South, [.. ids[(row * 12)..((row + 1) * 12)]]))];
         var hall = Hall(rows) with { Outline = RecordSketch.Box(0, 0, 12000, 9000) };
-        var cables = Enumerable.Range(1, 1500).Select(i => Cable($"C-{i:0000}", random.Next(2500, 14000), ids[random.Next(60)], ids[random.Next(60)])).ToArray();
-        Tray[] trays = [.. Enumerable.Range(0, 5).Select(row => RecordSketch.Tray($"T-{row}", "new", new(800, 1195 + (row * 1600)), new(11000, 1195 + (row * 1600)))), RecordSketch.Tray("T-8", "new", new(900, 1000), new(900, 8000)), RecordSketch.Tray("T-9", "new", new(9500, 1000), new(9500, 8000))];
+        var cables = Enumerable.Range(1, 1500)
+            .Select(i => Cable($"C-{i:0000}", random.Next(2500, 14000), ids[random.Next(60)], ids[random.Next(60)]))
+            .ToArray();
+        Tray[] trays =
+        [
+            .. Enumerable.Range(0, 5)
+                .Select(row => RecordSketch.Tray($"T-{row}", "new", new(800, 1195 + (row * 1600)), new(11000, 1195 + (row * 1600)))),
+            RecordSketch.Tray("T-8", "new", new(900, 1000), new(900, 8000)),
+            RecordSketch.Tray("T-9", "new", new(9500, 1000), new(9500, 8000))
+        ];
         ImmutableArray<Frame> frames = [.. ids.Select(id => RecordSketch.Frame(id))];
         var record = RecordSketch.RecordOf(Length.FromMillimeters(250), [hall, .. frames, .. trays]);
         var layout = HallLayout.Create(record, hall);
         var watch = System.Diagnostics.Stopwatch.StartNew();
-        var found = PlacementFinder.Find(new PlacementRequest { Record = record, Layout = layout, Network = TrayNetwork.Create(layout.Trays), Frames = frames, Cables = [.. cables], AsFound = layout }, TestContext.Current.CancellationToken)!;
-        TestContext.Current.SendDiagnosticMessage($"{watch.Elapsed.TotalSeconds:0.0} s: given {found.Given}, found {found.Score}, bound {found.LeastShort}");
+        var found = PlacementFinder.Find(new PlacementRequest
+        {
+            Record = record,
+            Layout = layout,
+            Network = TrayNetwork.Create(layout.Trays),
+            Frames = frames,
+            Cables = [.. cables],
+            AsFound = layout
+        }, TestContext.Current.CancellationToken)!;
+        TestContext.Current.SendDiagnosticMessage(
+            $"{watch.Elapsed.TotalSeconds:0.0} s: given {found.Given}, found {found.Score}, bound {found.LeastShort}");
         Assert.True(found.Score < found.Given);
     }
 
@@ -145,12 +175,15 @@ public sealed class StandFinderTests
         var record = sketch.Record(hall);
         var layout = HallLayout.Create(record, hall);
         var reach = ReachEvaluator.Evaluate(record, layout, TrayNetwork.Create(layout.Trays), sketch.Cables, []);
-        return (reach.Count(ReachVerdict.TooShort) + reach.Count(ReachVerdict.NoWay), reach.Shortage.Millimeters + (PlacementProblem.NoWay * reach.Count(ReachVerdict.NoWay)));
+        return (
+            reach.Count(ReachVerdict.TooShort) + reach.Count(ReachVerdict.NoWay),
+            reach.Shortage.Millimeters + (PlacementProblem.NoWay * reach.Count(ReachVerdict.NoWay)));
     }
 
     private static Archive.Records.Model.Hall Hall(params FrameRow[] rows) => RecordSketch.HallOf("new", rows) with { AsFound = null };
 
-    private static WiredCable Cable(string id, double length, string one, string other) => RecordSketch.Wired(RecordSketch.WithLength(RecordSketch.Cable(id, null, ["T-1"]), length), one, other);
+    private static WiredCable Cable(string id, double length, string one, string other) =>
+        RecordSketch.Wired(RecordSketch.WithLength(RecordSketch.Cable(id, null, ["T-1"]), length), one, other);
 
     private static IEnumerable<string[]> Orders(string[] frames) => frames.Length <= 1
         ? [frames]
@@ -168,7 +201,13 @@ public sealed class StandFinderTests
 
         public ArchiveModel Record(Archive.Records.Model.Hall with) => RecordSketch.RecordOf(
             Length.Zero,
-            [with, .. frames, RecordSketch.Tray("T-1", "new", new(800, 1695), new(11000, 1695)), RecordSketch.Tray("T-2", "new", new(800, 4195), new(11000, 4195)), RecordSketch.Tray("T-3", "new", new(900, 1500), new(900, 4400))]);
+            [
+                with,
+                .. frames,
+                RecordSketch.Tray("T-1", "new", new(800, 1695), new(11000, 1695)),
+                RecordSketch.Tray("T-2", "new", new(800, 4195), new(11000, 4195)),
+                RecordSketch.Tray("T-3", "new", new(900, 1500), new(900, 4400))
+            ]);
 
         public PlacementProposal? Find(int steps = 20_000)
         {

@@ -10,8 +10,8 @@ using Xunit;
 namespace Archive.Markup.Tests.Prose;
 
 /// <summary>
-/// Links are checked in the text exactly as typed, and shown as the Markdown library reads it: what it shows as a link is reported where it leads
-/// nowhere, and what it shows as code is not.
+/// Links are checked in the text exactly as typed, and shown as the Markdown library reads it: what it shows as a link is reported where it
+/// leads nowhere, and what it shows as code is not.
 /// </summary>
 public sealed class MentionPropertyTests
 {
@@ -31,11 +31,17 @@ public sealed class MentionPropertyTests
         },
         iter: 2_000);
 
-    private static IEnumerable<string> Shown(string text) => MarkdownText.Parse(text)!.Descendants<RecordMention>().Select(mention => mention.Id).Order(StringComparer.Ordinal);
+    private static IEnumerable<string> Shown(string text) =>
+        MarkdownText.Parse(text)!.Descendants<RecordMention>().Select(mention => mention.Id).Order(StringComparer.Ordinal);
 
     private static IEnumerable<string> Told(string text)
     {
-        var draft = RecordReader.Read(InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("stories/s.md", $"---\ntitle: x\n---\n{text}"), TestContext.Current.CancellationToken);
-        return RecordChecks.Check(draft, ArchiveModel.From(draft)).Where(told => told.Descriptor == DiagnosticDescriptors.UnknownReference).Select(told => told.Span.Text).Order(StringComparer.Ordinal);
+        var draft = RecordReader.Read(
+            InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("stories/s.md", $"---\ntitle: x\n---\n{text}"),
+            TestContext.Current.CancellationToken);
+        return RecordChecks.Check(draft, ArchiveModel.From(draft))
+            .Where(told => told.Descriptor == DiagnosticDescriptors.UnknownReference)
+            .Select(told => told.Span.Text)
+            .Order(StringComparer.Ordinal);
     }
 }

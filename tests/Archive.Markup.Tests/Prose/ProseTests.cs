@@ -9,7 +9,9 @@ namespace Archive.Markup.Tests.Prose;
 
 public sealed class ProseTests
 {
-    private static readonly ArchiveModel Record = WrittenArchive.Model(("frames/f.yaml", "- {id: R2-05, name: A frame}\n"), ("halls/h.yaml", "- {id: origin, name: The hall, as_found: true, outline: [[0, 0], [9, 0], [9, 9]]}\n"));
+    private static readonly ArchiveModel Record = WrittenArchive.Model(
+        ("frames/f.yaml", "- {id: R2-05, name: A frame}\n"),
+        ("halls/h.yaml", "- {id: origin, name: The hall, as_found: true, outline: [[0, 0], [9, 0], [9, 9]]}\n"));
 
     private static readonly PageLocation Place = new("stories/s/index.html");
 
@@ -30,7 +32,10 @@ public sealed class ProseTests
 
     [Fact]
     public void Records_are_mentioned_in_tables() =>
-        Assert.Contains("<td><a href=\"../../frames/R2-05/index.html\">that frame</a></td>", Blocks("| a | b |\n|---|---|\n| [[R2-05|that frame]] | x |"), StringComparison.Ordinal);
+        Assert.Contains(
+            "<td><a href=\"../../frames/R2-05/index.html\">that frame</a></td>",
+            Blocks("| a | b |\n|---|---|\n| [[R2-05|that frame]] | x |"),
+            StringComparison.Ordinal);
 
     [Theory]
     [InlineData("[a](javascript:alert(1))")]
@@ -60,7 +65,8 @@ public sealed class ProseTests
 
     [Fact]
     public void Headings_come_below_the_pages_own_and_skip_no_level() => Assert.Equal(
-        "<h3 id=\"about-a\">a</h3>\n<h4 id=\"about-b\">b</h4>\n<h3 id=\"about-a-2\">a</h3>\n<p><a href=\"#about-b\">x</a></p>", Blocks("# a\n#### b\n# a\n\n[x](#b)"));
+        "<h3 id=\"about-a\">a</h3>\n<h4 id=\"about-b\">b</h4>\n<h3 id=\"about-a-2\">a</h3>\n<p><a href=\"#about-b\">x</a></p>",
+        Blocks("# a\n#### b\n# a\n\n[x](#b)"));
 
     [Theory]
     [InlineData("*", 20_000)]
@@ -79,14 +85,16 @@ public sealed class ProseTests
 
     [Fact]
     public void Words_are_told_without_their_marks() =>
-        Assert.Equal("A frame, that one, and code. Next <b>", MarkdownText.Plain("A **frame**, [[R2-05|that one]],\nand `code`.\n\nNext <b>"));
+        Assert.Equal(
+            "A frame, that one, and code. Next <b>", MarkdownText.Plain("A **frame**, [[R2-05|that one]],\nand `code`.\n\nNext <b>"));
 
     [Theory]
     [InlineData("# The hall\n\nIt was dry\n\n- one\n- two.\n- three", "The hall: It was dry; one; two. three")]
     [InlineData("| row | frames |\n| --- | --- |\n| 1 | many |\n\nDone.", "row; frames; 1; many; Done.")]
     [InlineData("Before\n\n    indented\n\nafter", "Before; indented; after")]
     [InlineData("*alone*", "alone")]
-    public void What_stands_in_several_blocks_does_not_run_together(string markdown, string plain) => Assert.Equal(plain, MarkdownText.Plain(markdown));
+    public void What_stands_in_several_blocks_does_not_run_together(string markdown, string plain) =>
+        Assert.Equal(plain, MarkdownText.Plain(markdown));
 
     [Fact]
     public void A_story_that_begins_with_its_title_says_it_once()
@@ -106,6 +114,7 @@ public sealed class ProseTests
         var any = Gen.String[Gen.Char["ab1.,;() wWwhttp:/*_-#>|~`[]&<!\"'\\\n+="], 1, 12];
         var likely = Gen.String[Gen.Char["awW1.,;() "], 1, 24].Select(text => "w" + text);
         Gen.OneOf(any, likely).Sample(
-            text => Assert.True(!MarkdownText.IsWords(text) || Markdown.ToHtml(text, MarkdownText.Pipeline) == $"<p>{text}</p>\n", text), iter: 20_000);
+            text => Assert.True(!MarkdownText.IsWords(text) || Markdown.ToHtml(text, MarkdownText.Pipeline) == $"<p>{text}</p>\n", text),
+            iter: 20_000);
     }
 }

@@ -16,7 +16,13 @@ public sealed class PrivateFolderTests : IDisposable
         var name = PrivateFolder.Tag(key, "cache", "/a");
         Assert.Matches("^[0-9a-f]{16}\\z", name);
         Assert.Equal(name, PrivateFolder.Tag(key, "cache", "/a"));
-        Assert.Equal(4, new[] { name, PrivateFolder.Tag(key, "cache", "/b"), PrivateFolder.Tag(key, "sealing", "/a"), PrivateFolder.Tag([.. key.Reverse()], "cache", "/a") }.Distinct().Count());
+        Assert.Equal(4, new[]
+        {
+            name,
+            PrivateFolder.Tag(key, "cache", "/b"),
+            PrivateFolder.Tag(key, "sealing", "/a"),
+            PrivateFolder.Tag([.. key.Reverse()], "cache", "/a")
+        }.Distinct().Count());
 
         // HMAC-SHA-256 of "cache\n/a" under that key, as `openssl dgst -sha256 -mac HMAC -macopt hexkey:…` gives it.
         Assert.Equal("f45ab4a7ce8b8b1b", name);
@@ -59,7 +65,8 @@ public sealed class PrivateFolderTests : IDisposable
         Assert.Equal(key, UserKey.Find([_folder["state/asfound"]]));
         Assert.NotEqual(key, UserKey.Find([_folder["other/asfound"]]));
         Assert.Equal(["key"], Directory.GetFileSystemEntries(_folder["state/asfound"]).Select(Path.GetFileName));
-        if (!OperatingSystem.IsWindows()) Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(_folder["state/asfound"]));
+        if (!OperatingSystem.IsWindows()) Assert.Equal(
+            UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute, File.GetUnixFileMode(_folder["state/asfound"]));
 
         File.WriteAllBytes(_folder["state/asfound/key"], []);
         var next = UserKey.Find([_folder["state/asfound"]]);
@@ -80,7 +87,8 @@ public sealed class PrivateFolderTests : IDisposable
     public void Processes_that_need_a_key_at_once_get_the_same()
     {
         var keys = new byte[16][];
-        Parallel.For(0, keys.Length, new ParallelOptions { MaxDegreeOfParallelism = keys.Length }, i => keys[i] = UserKey.Find([_folder["state/asfound"]]));
+        Parallel.For(0, keys.Length, new ParallelOptions { MaxDegreeOfParallelism = keys.Length }, i =>
+            keys[i] = UserKey.Find([_folder["state/asfound"]]));
         Assert.Single(keys.Select(Convert.ToHexString).Distinct());
     }
 
@@ -94,6 +102,7 @@ public sealed class PrivateFolderTests : IDisposable
         Assert.Equal(("dear", "new"), (File.ReadAllText(_folder["letter"]), File.ReadAllText(_folder["list"])));
         Assert.Throws<IOException>(() => WholeFile.Replace(_folder["list"], _ => throw new IOException("full")));
         Assert.Equal("new", File.ReadAllText(_folder["list"]));
-        Assert.Equal(["letter", "list"], Directory.GetFileSystemEntries(_folder.Root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(
+            ["letter", "list"], Directory.GetFileSystemEntries(_folder.Root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 }

@@ -60,7 +60,8 @@ public sealed class PublisherTests : IDisposable
         Assert.Equal(["all.json"], Entries(_folder["site/data"]));
 
         PublicationResult All(ImmutableArray<PublishedFile> recorded, string letter, string home) =>
-            new Publisher(Site, "site").Publish([Streamed(letter), Page("index.html", home)], recorded, cancellation: TestContext.Current.CancellationToken);
+            new Publisher(Site, "site").Publish(
+                [Streamed(letter), Page("index.html", home)], recorded, cancellation: TestContext.Current.CancellationToken);
 
         static StreamedFile Streamed(string letter) => new("data/all.json", stream =>
         {
@@ -125,9 +126,11 @@ public sealed class PublisherTests : IDisposable
         if (OperatingSystem.IsWindows()) return;
         Done(Publish(("index.html", "home")));
         File.Delete(Path.Combine(Site, name));
-        if (name == "index.html") File.WriteAllText(_folder["site/site.sha256"], $"{Convert.ToHexStringLower(SHA256.HashData([]))}  index.html\n");
+        if (name == "index.html")
+            File.WriteAllText(_folder["site/site.sha256"], $"{Convert.ToHexStringLower(SHA256.HashData([]))}  index.html\n");
         Run("mkfifo", Path.Combine(Site, name));
-        var outcome = await Task.Run(() => Replace(("index.html", "home"))).WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
+        var outcome = await Task.Run(() => Replace(("index.html", "home")))
+            .WaitAsync(TimeSpan.FromMinutes(1), TestContext.Current.CancellationToken);
         Assert.Equal(name == "index.html" ? "AF1102" : "AF1101", Refused(outcome).Code);
     }
 
@@ -212,7 +215,8 @@ public sealed class PublisherTests : IDisposable
         {
             Directory.CreateDirectory(work.Next);
             File.WriteAllText(Path.Combine(work.Next, "index.html"), "new");
-            File.WriteAllText(Path.Combine(work.Next, "site.sha256"), $"{Convert.ToHexStringLower(SHA256.HashData("new"u8))}  index.html\n");
+            File.WriteAllText(
+                Path.Combine(work.Next, "site.sha256"), $"{Convert.ToHexStringLower(SHA256.HashData("new"u8))}  index.html\n");
             done = [.. work.Exchange().Take(steps)];
             RequireOwners();
         }
@@ -228,7 +232,9 @@ public sealed class PublisherTests : IDisposable
 
         void RequireOwners()
         {
-            Assert.Equal(("ref", "object", "contact", "deny"), (Read(".git/HEAD"), Read(".git/objects/a"), Read(".well-known/security.txt"), Read(".htaccess")));
+            Assert.Equal(
+                ("ref", "object", "contact", "deny"),
+                (Read(".git/HEAD"), Read(".git/objects/a"), Read(".well-known/security.txt"), Read(".htaccess")));
             Assert.Equal("objects/a", new FileInfo(_folder["site/.git/link"]).LinkTarget);
         }
     }
@@ -245,7 +251,8 @@ public sealed class PublisherTests : IDisposable
         Assert.Equal(before, Run("stat", "-c", "%i", _folder["site/.git"]));
     }
 
-    // An archive is cloned from anyone, and git carries links: nothing beside the site that this user's asfound did not make is looked into.
+    // An archive is cloned from anyone, and git carries links: nothing beside the site that this user's asfound did not make is looked
+    // into.
     [Theory]
     [InlineData("next")]
     [InlineData("old")]
@@ -317,7 +324,8 @@ public sealed class PublisherTests : IDisposable
     public void Faults_of_pages_leave_the_site_as_it_was_and_are_all_told()
     {
         Done(Publish(("index.html", "home")));
-        var bad = Enumerable.Range(0, 20).Select(OutputFile (i) => new RenderedFile($"p{i}.html", () => new RenderedContent(default, [DiagnosticDescriptors.TemplateFault.At(new SourceText($"t{i}", "").Whole, "m", "h")])));
+        var bad = Enumerable.Range(0, 20).Select(OutputFile (i) => new RenderedFile($"p{i}.html", () =>
+            new RenderedContent(default, [DiagnosticDescriptors.TemplateFault.At(new SourceText($"t{i}", "").Whole, "m", "h")])));
         var faulty = Assert.IsType<PublicationResult.Faulty>(PublishFiles(bad));
         Assert.Equal(20, faulty.Faults.Length);
         Assert.Equal("home", Read("index.html"));
@@ -421,10 +429,14 @@ public sealed class PublisherTests : IDisposable
     private PublicationResult Publish(params (string Path, string Text)[] pages) => Publish([], pages);
 
     private PublicationResult Publish(ImmutableArray<PublishedFile> recorded, params (string Path, string Text)[] pages) =>
-        new Publisher(Site, "site").Publish(pages.Select(page => Page(page.Path, page.Text)), recorded, null, TestContext.Current.CancellationToken);
+        new Publisher(
+            Site, "site").Publish(pages.Select(page => Page(page.Path, page.Text)), recorded, null, TestContext.Current.CancellationToken);
 
     private PublicationResult Replace(params (string Path, string Text)[] pages) =>
-        new Publisher(Site, "site") { Replace = true }.Publish(pages.Select(page => Page(page.Path, page.Text)), [], null, TestContext.Current.CancellationToken);
+        new Publisher(Site, "site")
+        {
+            Replace = true
+        }.Publish(pages.Select(page => Page(page.Path, page.Text)), [], null, TestContext.Current.CancellationToken);
 
     private static string Run(string program, params string[] arguments)
     {
@@ -458,15 +470,21 @@ public sealed class PublisherTests : IDisposable
     }
 
     private Dictionary<string, DateTime> Times() =>
-        Directory.GetFiles(Site, "*", SearchOption.AllDirectories).ToDictionary(file => Path.GetRelativePath(Site, file), File.GetLastWriteTimeUtc);
+        Directory.GetFiles(Site, "*", SearchOption.AllDirectories)
+            .ToDictionary(file => Path.GetRelativePath(Site, file), File.GetLastWriteTimeUtc);
 
-    private static string[] Entries(string folder) => [.. Directory.GetFileSystemEntries(folder).Select(entry => Path.GetFileName(entry)).Order(StringComparer.Ordinal)];
+    private static string[] Entries(string folder) =>
+        [.. Directory.GetFileSystemEntries(folder).Select(entry => Path.GetFileName(entry)).Order(StringComparer.Ordinal)];
 
     private string[] ManifestPaths() => [.. File.ReadAllLines(_folder["site/site.sha256"]).Select(line => line[66..])];
 
     private bool Verifies()
     {
-        using var check = Process.Start(new ProcessStartInfo("sha256sum", ["-c", "--strict", "--quiet", "site.sha256"]) { WorkingDirectory = Site, RedirectStandardOutput = true });
+        using var check = Process.Start(new ProcessStartInfo("sha256sum", ["-c", "--strict", "--quiet", "site.sha256"])
+        {
+            WorkingDirectory = Site,
+            RedirectStandardOutput = true
+        });
         check!.WaitForExit();
         return check.ExitCode == 0;
     }

@@ -13,13 +13,18 @@ namespace Archive.Records.Tests.Checks;
 
 /// <summary>
 /// Whatever is stated may carry evidence, and that names people and holds prose. Here every stated fact of every kind of record is given
-/// evidence by someone unknown, with a dangling link, by reflection: each must be reported, so that a key that is added later is not forgotten.
+/// evidence by someone unknown, with a dangling link, by reflection: each must be reported, so that a key that is added later is not
+/// forgotten.
 /// </summary>
 public class EvidenceTests
 {
-    private static readonly FrozenDictionary<string, Person> People = new[] { KeyValuePair.Create("hk", new Person("hk", null, null)) }.ToFrozenDictionary();
+    private static readonly FrozenDictionary<string, Person> People = new[]
+    {
+        KeyValuePair.Create("hk", new Person("hk", null, null))
+    }.ToFrozenDictionary();
 
-    public static TheoryData<Type> Kinds => [.. typeof(ArchiveRecord).Assembly.GetExportedTypes().Where(type => type.IsSubclassOf(typeof(ArchiveRecord)))];
+    public static TheoryData<Type> Kinds =>
+        [.. typeof(ArchiveRecord).Assembly.GetExportedTypes().Where(type => type.IsSubclassOf(typeof(ArchiveRecord)))];
 
     [Theory]
     [MemberData(nameof(Kinds))]
@@ -44,8 +49,12 @@ public class EvidenceTests
     {
         var told = RecordChecks.Check(draft, ArchiveModel.From(draft));
         var planted = Enumerable.Range(1, planter.Planted).Select(n => $"who-{n}").Order(StringComparer.Ordinal);
-        Assert.Equal(planted, told.Where(fault => fault.Descriptor == DiagnosticDescriptors.UnknownPerson).Select(fault => fault.Span.Text).Where(name => name.StartsWith("who-", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
-        Assert.Equal(planter.Planted, told.Count(fault => fault.Descriptor == DiagnosticDescriptors.UnknownReference && fault.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
+        Assert.Equal(planted, told.Where(fault => fault.Descriptor == DiagnosticDescriptors.UnknownPerson)
+            .Select(fault => fault.Span.Text)
+            .Where(name => name.StartsWith("who-", StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal));
+        Assert.Equal(planter.Planted, told.Count(fault => fault.Descriptor == DiagnosticDescriptors.UnknownReference
+            && fault.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
     }
 
     private sealed class Planter
@@ -62,14 +71,21 @@ public class EvidenceTests
             if (type == typeof(Uri)) return new Uri("https://archive.example/");
             if (type == typeof(SourceSpan)) return Nowhere;
             if (type == typeof(Need)) return Make(typeof(AnyNeed));
-            if (type == typeof(ImmutableArray<Need>)) return ImmutableArray.Create<Need>((FrameNeed)Make(typeof(FrameNeed)), new AnyNeed(Nowhere, (Stated<int>)Make(typeof(Stated<int>)), (Stated<string>)Make(typeof(Stated<string>)), []));
+            if (type == typeof(ImmutableArray<Need>)) return ImmutableArray.Create<Need>(
+                (FrameNeed)Make(typeof(FrameNeed)),
+                new AnyNeed(Nowhere, (Stated<int>)Make(typeof(Stated<int>)), (Stated<string>)Make(typeof(Stated<string>)), []));
             if (type == typeof(Address)) return Address.Create("X-1");
             if (type == typeof(EdtfDate)) return new EdtfDate("2026", null, null, 0);
-            if (type == typeof(FrozenDictionary<string, Person>)) return new[] { KeyValuePair.Create("hk", (Person)Make(typeof(Person))) }.ToFrozenDictionary();
+            if (type == typeof(FrozenDictionary<string, Person>))
+                return new[] { KeyValuePair.Create("hk", (Person)Make(typeof(Person))) }.ToFrozenDictionary();
             if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(Stated<>)) return Stated(type);
-            if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>)) return Invoke(nameof(List), type.GetGenericArguments());
-            if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(FrozenDictionary<,>)) return Invoke(nameof(Table), type.GetGenericArguments());
-            return type.Namespace == typeof(ArchiveRecord).Namespace && !type.IsEnum ? Fill(type) : RuntimeHelpers.GetUninitializedObject(type);
+            if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(ImmutableArray<>))
+                return Invoke(nameof(List), type.GetGenericArguments());
+            if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(FrozenDictionary<,>))
+                return Invoke(nameof(Table), type.GetGenericArguments());
+            return type.Namespace == typeof(ArchiveRecord).Namespace && !type.IsEnum
+                ? Fill(type)
+                : RuntimeHelpers.GetUninitializedObject(type);
         }
 
         private object Stated(Type type)
@@ -89,11 +105,15 @@ public class EvidenceTests
         }
 
         private object Invoke(string method, Type[] arguments) =>
-            typeof(Planter).GetMethod(method, BindingFlags.NonPublic | BindingFlags.Instance)!.MakeGenericMethod(arguments).Invoke(this, null)!;
+            typeof(Planter)
+                .GetMethod(method, BindingFlags.NonPublic | BindingFlags.Instance)!
+                .MakeGenericMethod(arguments)
+                .Invoke(this, null)!;
 
         private ImmutableArray<T> List<T>() => [(T)Make(typeof(T))];
 
         private FrozenDictionary<TKey, TValue> Table<TKey, TValue>()
-            where TKey : notnull => new[] { KeyValuePair.Create((TKey)Make(typeof(TKey)), (TValue)Make(typeof(TValue))) }.ToFrozenDictionary();
+            where TKey : notnull =>
+                new[] { KeyValuePair.Create((TKey)Make(typeof(TKey)), (TValue)Make(typeof(TValue))) }.ToFrozenDictionary();
     }
 }

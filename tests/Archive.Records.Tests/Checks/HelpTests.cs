@@ -28,10 +28,13 @@ public class HelpTests
     [InlineData("kind: coax-75, ends: [{at: R2-05/PANEL}]", "it has S7, S8")]
     [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J25}]", "it has J1..J24, TB1")]
     [InlineData("kind: coax-75, note: 'by [[R2-05/S7]]'", "write `[[R2-05|R2-05/S7]]`")]
-    [InlineData("kind: coax-75, ends: [{at: R2-05/S7/J1}, {at: R1-03}], fate: coil, coil_to: R2-06", "refer to its replacement, or remove the reference")]
+    [InlineData(
+        "kind: coax-75, ends: [{at: R2-05/S7/J1}, {at: R1-03}], fate: coil, coil_to: R2-06",
+        "refer to its replacement, or remove the reference")]
     public void A_cable_is_helped(string keys, string help)
     {
-        var told = Assert.Single(TinyArchive.Check(("frames/f.yaml", Frames), ("kinds/k.yaml", Kinds), ("cables/c.yaml", $"- {{id: C-1, {keys}}}\n")));
+        var told = Assert.Single(
+            TinyArchive.Check(("frames/f.yaml", Frames), ("kinds/k.yaml", Kinds), ("cables/c.yaml", $"- {{id: C-1, {keys}}}\n")));
         Assert.Equal(help, told.Help);
     }
 
@@ -48,7 +51,8 @@ public class HelpTests
     [Fact]
     public void A_duplicate_leads_to_the_first()
     {
-        var told = Assert.Single(TinyArchive.Check(("frames/a.yaml", "- {id: A, name: One}\n"), ("frames/b.yaml", "- {id: B, name: Two}\n- {id: A, name: Three}\n")));
+        var told = Assert.Single(TinyArchive.Check(
+            ("frames/a.yaml", "- {id: A, name: One}\n"), ("frames/b.yaml", "- {id: B, name: Two}\n- {id: A, name: Three}\n")));
         Assert.Equal("frames/b.yaml:2:8", told.Span.ToString());
         Assert.Equal(["frames/a.yaml:1:8 first written here"], told.Related.Select(related => $"{related.Span} {related.Says}"));
     }
@@ -66,8 +70,11 @@ public class HelpTests
         var told = Assert.Single(TinyArchive.Check(
             ("frames/f.yaml", Frames),
             ("kinds/k.yaml", Kinds),
-            ("cables/c.yaml", "- {id: C-1, kind: coax-75, ends: [{at: R2-05/S7/J1}]}\n- {id: C-2, kind: coax-75, ends: [{at: R2-05/S7/J01}]}\n")));
-        Assert.Equal("cables/c.yaml:1:40 first used here, by `C-1`", string.Join(' ', Assert.Single(told.Related).Span, told.Related[0].Says));
+            (
+                "cables/c.yaml",
+                "- {id: C-1, kind: coax-75, ends: [{at: R2-05/S7/J1}]}\n- {id: C-2, kind: coax-75, ends: [{at: R2-05/S7/J01}]}\n")));
+        Assert.Equal(
+            "cables/c.yaml:1:40 first used here, by `C-1`", string.Join(' ', Assert.Single(told.Related).Span, told.Related[0].Says));
     }
 
     [Fact]

@@ -18,7 +18,8 @@ public class PortTests
     private static readonly Gen<string> Declared = Gen.OneOf(
         Port,
         OneOf("TB", "BAR"),
-        Gen.Select(OneOf("J", "K", "A"), Gen.Int[0, 8], Gen.Int[0, 6]).Select((prefix, first, more) => $"{prefix}{first}..{prefix}{first + more}"));
+        Gen.Select(OneOf("J", "K", "A"), Gen.Int[0, 8], Gen.Int[0, 6])
+            .Select((prefix, first, more) => $"{prefix}{first}..{prefix}{first + more}"));
 
     [Fact]
     public void A_place_exists_exactly_when_a_range_holds_its_port() =>
@@ -36,7 +37,8 @@ public class PortTests
         {
             var frame = FrameWith(declared);
             var draft = new ParseResult(null, [frame], []);
-            var told = RecordChecks.Check(draft, ArchiveModel.From(draft)).Any(fault => fault.Descriptor == DiagnosticDescriptors.DuplicatePort);
+            var told = RecordChecks.Check(draft, ArchiveModel.From(draft))
+                .Any(fault => fault.Descriptor == DiagnosticDescriptors.DuplicatePort);
             var names = frame.Positions[0].Ports.SelectMany(range => range.Names).Select(LeadingZeros.Strip).ToList();
             return told == (names.Distinct().Count() < names.Count);
         });

@@ -10,7 +10,9 @@ using Xunit;
 namespace Archive.Records.Tests.Checks;
 
 /// <summary>However much is wrong, reporting it stays linear: each of these takes hours where a check is quadratic.</summary>
-/// <remarks>Counted is the processor's work, not the time that a busy machine takes for it; so no other test of this project may run beside it.</remarks>
+/// <remarks>
+/// Counted is the processor's work, not the time that a busy machine takes for it; so no other test of this project may run beside it.
+/// </remarks>
 [CollectionDefinition(nameof(ScaleTests), DisableParallelization = true)]
 [Collection(nameof(ScaleTests))]
 public class ScaleTests
@@ -20,22 +22,26 @@ public class ScaleTests
     private static readonly SourceSpan Nowhere = new SourceText("cables/c.yaml", "C").Whole;
 
     [Fact]
-    public void As_many_dangling_references_as_cables() => Told(DiagnosticDescriptors.UnknownReference, Many, n => Cable(n) with { LiesOver = [TinyArchive.Written($"D-{n:D6}")] });
+    public void As_many_dangling_references_as_cables() =>
+        Told(DiagnosticDescriptors.UnknownReference, Many, n => Cable(n) with { LiesOver = [TinyArchive.Written($"D-{n:D6}")] });
 
     [Fact]
     public void All_cables_in_one_port() =>
-        Told(DiagnosticDescriptors.PortUsedTwice, Many - 1, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", "S1", "J1"), Nowhere) }] }, Frame());
+        Told(DiagnosticDescriptors.PortUsedTwice, Many - 1, n =>
+            Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", "S1", "J1"), Nowhere) }] }, Frame());
 
     [Fact]
     public void A_cable_that_lists_one_other_over_and_over() =>
-        Told(DiagnosticDescriptors.ListedTwice, Many - 1, n => Cable(n) with { LiesOver = n == 0 ? [.. Enumerable.Repeat(TinyArchive.Written("C-000001"), Many)] : [] });
+        Told(DiagnosticDescriptors.ListedTwice, Many - 1, n =>
+            Cable(n) with { LiesOver = n == 0 ? [.. Enumerable.Repeat(TinyArchive.Written("C-000001"), Many)] : [] });
 
     [Fact]
     public void A_frame_of_very_many_positions() =>
-        Told(DiagnosticDescriptors.UnknownPosition, 0, n => Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", $"S{n}"), Nowhere) }] }, Frame() with
-        {
-            Positions = [.. Enumerable.Range(0, Many).Select(n => new Position { Id = TinyArchive.Written($"S{n}") })],
-        });
+        Told(DiagnosticDescriptors.UnknownPosition, 0, n =>
+            Cable(n) with { Ends = [new CableEnd { Span = Nowhere, At = new(Address.Create("F-1", $"S{n}"), Nowhere) }] }, Frame() with
+            {
+                Positions = [.. Enumerable.Range(0, Many).Select(n => new Position { Id = TinyArchive.Written($"S{n}") })],
+            });
 
     [Fact]
     public void Prose_of_nothing_but_brackets_and_backticks()

@@ -11,7 +11,8 @@ internal static class TinyArchive
 {
     public static ImmutableArray<Diagnostic> Check(params (string Path, string Text)[] files)
     {
-        var folder = files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: A case\n"), (folder, file) => folder.With(file.Path, file.Text));
+        var folder = files.Aggregate(
+            InMemoryFolder.Empty.With("archive.yaml", "title: A case\n"), (folder, file) => folder.With(file.Path, file.Text));
         var draft = RecordReader.Read(folder, Xunit.TestContext.Current.CancellationToken);
         return RecordChecks.Check(draft, ArchiveModel.From(draft));
     }

@@ -18,10 +18,16 @@ public class AddressLedgerTests
     [InlineData("- {id: R1, name: one}\n- {id: R9, name: two, was: [R2]}\n", "")]
     [InlineData("- {id: R1, name: one}\n- {id: R2, name: two, withdrawn: never was}\n", "")]
     [InlineData("- {id: R1, name: one}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, but no record has it any more")]
-    [InlineData("- {id: R1, name: one}\n- {id: r2, name: two}\n", "addresses.txt:3:1 AF1301 `frames/R2/` was published, but no record has it any more")]
-    [InlineData("- {id: coax, name: one}\n- {id: R1, name: x, was: [R2]}\n", "addresses.txt:5:1 AF1301 `kinds/coax/` was published, but coax is now a frame, at another address", true)]
+    [InlineData(
+        "- {id: R1, name: one}\n- {id: r2, name: two}\n",
+        "addresses.txt:3:1 AF1301 `frames/R2/` was published, but no record has it any more")]
+    [InlineData(
+        "- {id: coax, name: one}\n- {id: R1, name: x, was: [R2]}\n",
+        "addresses.txt:5:1 AF1301 `kinds/coax/` was published, but coax is now a frame, at another address",
+        true)]
     [InlineData("- {id: R1, name: one, nmae: x}\n", "")] // what cannot be read is not said to vanish
-    public void What_would_vanish_is_told(string frames, string told, bool withoutKind = false) => Assert.Equal(told, Told(Ledger, frames, withoutKind));
+    public void What_would_vanish_is_told(string frames, string told, bool withoutKind = false) =>
+        Assert.Equal(told, Told(Ledger, frames, withoutKind));
 
     [Theory]
     [InlineData("frames/R1")]
@@ -31,7 +37,9 @@ public class AddressLedgerTests
     [InlineData("frames/../")]
     [InlineData("<script>")]
     public void What_is_no_address_is_told(string line) =>
-        Assert.Equal($"addresses.txt:1:1 AF1302 `{line}` is not the address of a record", Told(line + "\r\nframes/R1/\r\n", "- {id: R1, name: one}\n", withoutKind: true));
+        Assert.Equal(
+            $"addresses.txt:1:1 AF1302 `{line}` is not the address of a record",
+            Told(line + "\r\nframes/R1/\r\n", "- {id: R1, name: one}\n", withoutKind: true));
 
     // Each of them compared with each new id would be two thousand million comparisons of names.
     [Fact]
@@ -60,19 +68,29 @@ public class AddressLedgerTests
     public void By_the_rules_no_address_is_lost() => Gen.Int[0, 2].Array[1, 8].Sample(fates =>
     {
         var before = string.Concat(fates.Select((_, i) => $"- {{id: R{i}, name: x}}\n"));
-        var after = string.Concat(fates.Select((fate, i) => fate switch { 0 => $"- {{id: R{i}, name: x}}\n", 1 => $"- {{id: N{i}, name: x, was: [R{i}]}}\n", _ => $"- {{id: R{i}, name: x, withdrawn: gone}}\n" }));
+        var after = string.Concat(fates.Select((fate, i) => fate switch
+        {
+            0 => $"- {{id: R{i}, name: x}}\n",
+            1 => $"- {{id: N{i}, name: x, was: [R{i}]}}\n",
+            _ => $"- {{id: R{i}, name: x, withdrawn: gone}}\n"
+        }));
         var ledger = AddressLedger.Write(null, AddressLedger.Published(Record(before)));
         return Told(ledger, after, withoutKind: true).Length == 0;
     });
 
-    private static ArchiveModel Record(string frames) => ArchiveModel.From(RecordReader.Read(InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames)));
+    private static ArchiveModel Record(string frames) =>
+        ArchiveModel.From(RecordReader.Read(InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames)));
 
     private static string Told(string ledger, string frames, bool withoutKind)
     {
-        var folder = InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("frames/f.yaml", frames).With(AddressLedger.FileName, ledger);
+        var folder = InMemoryFolder.Empty.With("archive.yaml", "title: x\n")
+            .With("frames/f.yaml", frames)
+            .With(AddressLedger.FileName, ledger);
         if (!withoutKind) folder = folder.With("kinds/k.yaml", "- {id: coax, name: x, family: coax}\n");
         var draft = RecordReader.Read(folder);
         Assert.DoesNotContain(draft.Diagnostics, diagnostic => diagnostic.Span.Path == AddressLedger.FileName);
-        return string.Join("\n", AddressLedger.Read(folder).Check(draft, ArchiveModel.From(draft)).Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}"));
+        return string.Join("\n", AddressLedger.Read(folder)
+            .Check(draft, ArchiveModel.From(draft))
+            .Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}"));
     }
 }

@@ -45,7 +45,9 @@ public sealed class FolderTests : IDisposable
         Directory.CreateSymbolicLink(At("frames/e"), "../../elsewhere");
         Directory.CreateSymbolicLink(At("frames/loop"), "..");
         File.CreateSymbolicLink(At("frames/f.yaml"), "loop/../../elsewhere/e.yaml");
-        Put("photos/p.yaml", "[{id: P-1, file: a.jpg}, {id: P-2, file: ../frames/e/e.yaml}, {id: P-3, file: ../frames/b.yaml}, {id: P-4, file: gone.jpg}]");
+        Put(
+            "photos/p.yaml",
+            "[{id: P-1, file: a.jpg}, {id: P-2, file: ../frames/e/e.yaml}, {id: P-3, file: ../frames/b.yaml}, {id: P-4, file: gone.jpg}]");
         var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
         Assert.Equal(
             [
@@ -69,7 +71,8 @@ public sealed class FolderTests : IDisposable
         Assert.True(ArchiveFolder.IsEmpty("/dev/zero"));
         var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
         Assert.Empty(draft.Records);
-        if (OperatingSystem.IsLinux()) Assert.Equal(["frames/linked.yaml:1:1 AF0009", "frames/pipe.yaml:1:1 AF0009", "frames/zero.yaml:1:1 AF0004"], draft.Places());
+        if (OperatingSystem.IsLinux())
+            Assert.Equal(["frames/linked.yaml:1:1 AF0009", "frames/pipe.yaml:1:1 AF0009", "frames/zero.yaml:1:1 AF0004"], draft.Places());
         Assert.DoesNotContain("frames/pipe.yaml", Folder().Files);
     }
 
@@ -78,12 +81,14 @@ public sealed class FolderTests : IDisposable
     {
         if (!OperatingSystem.IsLinux()) return;
         Put("frames/empty.yaml", "");
-        using var socket = new System.Net.Sockets.Socket(System.Net.Sockets.AddressFamily.Unix, System.Net.Sockets.SocketType.Stream, System.Net.Sockets.ProtocolType.Unspecified);
+        using var socket = new System.Net.Sockets.Socket(
+            System.Net.Sockets.AddressFamily.Unix, System.Net.Sockets.SocketType.Stream, System.Net.Sockets.ProtocolType.Unspecified);
         socket.Bind(new System.Net.Sockets.UnixDomainSocketEndPoint(At("frames/socket")));
         Assert.Equal(["frames/socket:1:1 AF0009"], RecordReader.Read(Folder(), TestContext.Current.CancellationToken).Places());
         Assert.Equal(
             ["a device", "a device", "a socket", null, null, null],
-            ((string[])["/dev/null", "/dev/zero", At("frames/socket"), At("frames/empty.yaml"), At("frames"), At("none")]).Select(SpecialFile.KindOf));
+            ((string[])["/dev/null", "/dev/zero", At("frames/socket"), At("frames/empty.yaml"), At("frames"), At("none")]).Select(
+                SpecialFile.KindOf));
     }
 
     [Fact]
@@ -171,7 +176,8 @@ public sealed class FolderTests : IDisposable
     // Someone asks for an end while the first file is read.
     private sealed class GivenUp(CancellationTokenSource end) : IArchiveFolder
     {
-        private readonly InMemoryFolder _files = Enumerable.Range(0, 64).Aggregate(InMemoryFolder.Empty, (folder, i) => folder.With($"frames/{i}.yaml", $"- {{id: F-{i}, name: x}}\n"));
+        private readonly InMemoryFolder _files = Enumerable.Range(0, 64)
+            .Aggregate(InMemoryFolder.Empty, (folder, i) => folder.With($"frames/{i}.yaml", $"- {{id: F-{i}, name: x}}\n"));
 
         public System.Collections.Immutable.ImmutableArray<string> Files => _files.Files;
 

@@ -28,7 +28,8 @@ public class HostileTests
     [Fact]
     public void Nine_thousand_syntax_errors_are_each_told_and_gone_on_from()
     {
-        var draft = Archives.Read("frames/a.yaml", string.Concat(Enumerable.Repeat("- {id: F-1, name: [}\n", 9_000)) + "- {id: F-2, name: last}\n");
+        var draft = Archives.Read(
+            "frames/a.yaml", string.Concat(Enumerable.Repeat("- {id: F-1, name: [}\n", 9_000)) + "- {id: F-2, name: last}\n");
         Assert.Equal(9_000, draft.Diagnostics.Length);
         Assert.Equal("last", Assert.Single(draft.Records).Name?.Value);
     }
@@ -57,14 +58,18 @@ public class HostileTests
     {
         var text = header + string.Concat(Enumerable.Range(0, 100_000).Select(i => string.Format(CultureInfo.InvariantCulture, record, i)));
         Assert.Empty(Archives.Read(path, text).Diagnostics);
-        var draft = Archives.Read(path, text + string.Format(CultureInfo.InvariantCulture, record, "more") + string.Format(CultureInfo.InvariantCulture, record, "last"));
+        var draft = Archives.Read(path, text
+            + string.Format(CultureInfo.InvariantCulture, record, "more")
+            + string.Format(CultureInfo.InvariantCulture, record, "last"));
         Assert.Equal(("AF0012", "C-more"), (Assert.Single(draft.Diagnostics).Code, draft.Diagnostics[0].Span.Text));
         Assert.Equal((100_000, "C-99999"), (draft.Records.Length, draft.Records[^1].Id));
     }
 
     [Fact]
     public void A_header_of_a_million_columns() =>
-        Assert.Equal(["cables/a.csv:1:2001 AF0106"], Archives.Read("cables/a.csv", "id" + string.Concat(Enumerable.Repeat(",a", 1_000_000)) + "\nC-1\n").Places());
+        Assert.Equal(
+            ["cables/a.csv:1:2001 AF0106"],
+            Archives.Read("cables/a.csv", "id" + string.Concat(Enumerable.Repeat(",a", 1_000_000)) + "\nC-1\n").Places());
 
     [Fact]
     public void A_line_of_a_million_commas_is_no_million_cells()
@@ -76,14 +81,17 @@ public class HostileTests
     [Fact]
     public void A_cell_that_names_very_many_records()
     {
-        var draft = Archives.Read("cables/a.csv", "id,kind,lies_over\nC-1,coax," + string.Concat(Enumerable.Repeat("C-1 ", 300_000)) + "\nC-2,coax,C-1\n");
+        var draft = Archives.Read(
+            "cables/a.csv", "id,kind,lies_over\nC-1,coax," + string.Concat(Enumerable.Repeat("C-1 ", 300_000)) + "\nC-2,coax,C-1\n");
         Assert.Equal(["cables/a.csv:2:10 AF0104"], draft.Places());
         Assert.Equal("C-2", Assert.Single(draft.Records).Id);
     }
 
     [Fact]
     public void A_cell_of_two_million_letters() =>
-        Assert.Equal(["cables/a.csv:2:10 AF0104"], Archives.Read("cables/a.csv", "id,kind,label\nC-1,coax," + new string('x', 2_000_000) + "\n").Places());
+        Assert.Equal(
+            ["cables/a.csv:2:10 AF0104"],
+            Archives.Read("cables/a.csv", "id,kind,label\nC-1,coax," + new string('x', 2_000_000) + "\n").Places());
 
     [Theory]
     [InlineData("- text\n", "frames/a.yaml")]
@@ -121,7 +129,8 @@ public class HostileTests
     {
         var random = new Random(1);
         var points = string.Join(", ", Enumerable.Range(0, count).Select(_ => $"[{random.Next(12_000)}, {random.Next(8_000)}]"));
-        var draft = Archives.Read("halls/a.yaml", $"id: H\nname: H\noutline: [{points}]\ntake: [{points}]\nobstacles: [{{outline: [{points}]}}]\n");
+        var draft = Archives.Read(
+            "halls/a.yaml", $"id: H\nname: H\noutline: [{points}]\ntake: [{points}]\nobstacles: [{{outline: [{points}]}}]\n");
         Assert.Equal(["AF0218", "AF0218", "AF0218"], draft.Diagnostics.Select(told => told.Code));
         var hall = Assert.IsType<Hall>(Assert.Single(draft.Records));
         Assert.True(hall is { Outline: null, Take: null, Obstacles.IsEmpty: true });
@@ -148,7 +157,9 @@ public class HostileTests
     [Fact]
     public void A_value_of_two_million_letters()
     {
-        var draft = Archives.Read("frames/a.yaml", $"- {{id: F-1, name: x, about: \"{new string('x', 2_000_000)}\"}}\n- {{id: F-2, name: {new string('y', 1 << 20)}}}\n");
+        var draft = Archives.Read(
+            "frames/a.yaml",
+            $"- {{id: F-1, name: x, about: \"{new string('x', 2_000_000)}\"}}\n- {{id: F-2, name: {new string('y', 1 << 20)}}}\n");
         Assert.Equal(["frames/a.yaml:1:29 AF0104"], draft.Places());
         Assert.Equal(2, draft.Records.Length);
     }
@@ -156,7 +167,9 @@ public class HostileTests
     [Fact]
     public void Messages_quote_no_more_than_a_line()
     {
-        var draft = Archives.Read("frames/a.yaml", $"- id: {new string('x', 100_000)}!\n  name: x\n  weight: \"1 {new string('k', 100_000)}\"\n  size: \"1\\n2 {new string('z', 1000)}\"\n  {new string('q', 900)}: 1\n");
+        var draft = Archives.Read(
+            "frames/a.yaml",
+            $"- id: {new string('x', 100_000)}!\n  name: x\n  weight: \"1 {new string('k', 100_000)}\"\n  size: \"1\\n2 {new string('z', 1000)}\"\n  {new string('q', 900)}: 1\n");
         Assert.Equal(4, draft.Diagnostics.Length);
         Assert.All(draft.Diagnostics, told => Assert.InRange(told.Message.Length, 1, 400));
         Assert.All(draft.Diagnostics, told => Assert.DoesNotContain(told.Message, char.IsControl));
@@ -166,8 +179,10 @@ public class HostileTests
     public void An_alias_bomb()
     {
         var bomb = new StringBuilder("a: &a [x, x]\n");
-        for (var name = 'b'; name <= 'z'; name++) bomb.Append(name).Append(": &").Append(name).Append(" [*").Append((char)(name - 1)).Append(", *").Append((char)(name - 1)).Append("]\n");
-        Assert.All(Archives.Read("frames/a.yaml", bomb.ToString()).Diagnostics, told => Assert.Contains(told.Code, new[] { "AF0102", "AF0201", "AF0202" }));
+        for (var name = 'b'; name <= 'z'; name++) bomb.Append(name).Append(": &").Append(name).Append(" [*").Append((char)(name - 1))
+            .Append(", *").Append((char)(name - 1)).Append("]\n");
+        Assert.All(Archives.Read("frames/a.yaml", bomb.ToString()).Diagnostics, told =>
+            Assert.Contains(told.Code, new[] { "AF0102", "AF0201", "AF0202" }));
     }
 
     // Decoding a file takes its length twice over; what is measured is what comes on top. A path that is read alone is read on this thread.
@@ -176,8 +191,11 @@ public class HostileTests
         var source = new SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
         var told = new DiagnosticBag();
         var from = GC.GetAllocatedBytesForCurrentThread();
-        var nodes = path.EndsWith(".csv", StringComparison.Ordinal) ? CableTableReader.Rows(source, told) : YamlSyntax.Records(source.Whole, told);
-        foreach (var node in nodes) _ = RecordKindReaders.Read(path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
+        var nodes = path.EndsWith(".csv", StringComparison.Ordinal)
+            ? CableTableReader.Rows(source, told)
+            : YamlSyntax.Records(source.Whole, told);
+        foreach (var node in nodes) _ = RecordKindReaders.Read(
+            path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
         var draft = new ParseResult(null, [], told.All);
         _ = new ReadFailures(draft, ArchiveModel.From(draft));
         return GC.GetAllocatedBytesForCurrentThread() - from - (2.0 * source.Text.Length);

@@ -31,7 +31,9 @@ public class KindTests
             """);
 
         Assert.Equal(("R2-05", "HF receiver frame 5", "receivers"), (frame.Id, frame.Title, frame.Module?.Value));
-        Assert.Equal((0.66, 0.61, 2.134), (frame.Size!.Value.Value.Width.Meters, frame.Size.Value.Value.Depth.Meters, frame.Size.Value.Value.Height.Meters));
+        Assert.Equal(
+            (0.66, 0.61, 2.134),
+            (frame.Size!.Value.Value.Width.Meters, frame.Size.Value.Value.Depth.Meters, frame.Size.Value.Value.Height.Meters));
         Assert.Equal(310, frame.Weight!.Value.Value.Kilograms);
         var evidence = frame.Weight.Value.Evidence!;
         Assert.Equal((EvidenceSource.Plate, "hk", "2026-05-13", "left door"),
@@ -46,7 +48,12 @@ public class KindTests
             need => Assert.Equal((2, "masters"), (Assert.IsType<AnyNeed>(need).Any.Value, ((AnyNeed)need).Module?.Value)));
         var position = Assert.Single(frame.Positions);
         Assert.Equal(("S7", "Channel shelf", 1.2, 0.266, "n"),
-            (position.Id.Value, position.Holds?.Value, position.FromFloor!.Value.Value.Meters, position.Height!.Value.Value.Meters, position.Note?.Value));
+            (
+                position.Id.Value,
+                position.Holds?.Value,
+                position.FromFloor!.Value.Value.Meters,
+                position.Height!.Value.Value.Meters,
+                position.Note?.Value));
         Assert.Equal([24, 1], position.Ports.Select(ports => ports.Count));
         Assert.Equal(("good", "Markdown.\n", "a remark"), (frame.Condition?.Value, frame.About?.Value, frame.Note?.Value));
         Assert.Equal(("2026-05-12", "hk"), (frame.Found!.On!.Value.Value.Text, frame.Found.By!.Value.Value));
@@ -78,13 +85,17 @@ public class KindTests
         foreach (var cable in new[] { yaml, csv })
         {
             Assert.Equal(("C-0417", "coax-75", "0205-07J14 0103-02J03"), (cable.Id, cable.Kind?.Value, cable.Label?.Value));
-            Assert.Equal([Address.Create("R2-05", "S7", "J14"), Address.Create("R1-03", "S2", "J3")], cable.Ends.Select(end => end.At!.Value.Value));
-            Assert.Equal((18.3, EvidenceSource.Printed), (cable.Length!.Value.Value.Meters, cable.Length.Value.Evidence!.From!.Value.Value));
+            Assert.Equal(
+                [Address.Create("R2-05", "S7", "J14"), Address.Create("R1-03", "S2", "J3")], cable.Ends.Select(end => end.At!.Value.Value));
+            Assert.Equal(
+                (18.3, EvidenceSource.Printed), (cable.Length!.Value.Value.Meters, cable.Length.Value.Evidence!.From!.Value.Value));
             Assert.Equal("18.3 m", cable.Length.Value.Span.Text);
             Assert.Equal(["T-12", "T-03", "T-07"], cable.LiesIn.Select(tray => tray.Value));
             Assert.Equal(["T-12", "T-03", "T-07"], cable.LiesIn.Select(tray => tray.Span.Text));
             Assert.Equal(["C-0410", "C-0388"], cable.LiesOver.Select(under => under.Value));
-            Assert.Equal((Fate.Coil, "R2-05", null, "a remark"), (cable.Fate!.Value.Value, cable.CoilTo?.Value, cable.Reason?.Value, cable.Note?.Value));
+            Assert.Equal(
+                (Fate.Coil, "R2-05", null, "a remark"),
+                (cable.Fate!.Value.Value, cable.CoilTo?.Value, cable.Reason?.Value, cable.Note?.Value));
         }
     }
 
@@ -109,16 +120,21 @@ public class KindTests
     {
         var kind = Archives.ReadOnly<CableKind>("kinds/a.yaml",
             "{id: pairs-25, name: 25-pair, family: pairs, diameter: 12.4 mm, mass: 190 g/m, bend: 8, pairs: 25, gauge: 24 AWG}");
-        Assert.Equal((CableFamily.Pairs, 8, 25, "24 AWG"), (kind.Family!.Value.Value, kind.Bend!.Value.Value, kind.Pairs!.Value.Value, kind.Gauge!.Value.Value.Text));
+        Assert.Equal(
+            (CableFamily.Pairs, 8, 25, "24 AWG"),
+            (kind.Family!.Value.Value, kind.Bend!.Value.Value, kind.Pairs!.Value.Value, kind.Gauge!.Value.Value.Text));
         Assert.Equal((0.0124, 0.19), (kind.Diameter!.Value.Value.Meters, kind.Mass!.Value.Value.KilogramsPerMeter));
     }
 
     [Fact]
     public void A_tray()
     {
-        var tray = Archives.ReadOnly<Tray>("trays/a.yaml", "{id: T-03, hall: origin, path: [[0, 1200], [9000, 1200.5]], height: 2700 mm, size: 450 x 100 mm}");
+        var tray = Archives.ReadOnly<Tray>(
+            "trays/a.yaml", "{id: T-03, hall: origin, path: [[0, 1200], [9000, 1200.5]], height: 2700 mm, size: 450 x 100 mm}");
         Assert.Equal([new PlanPoint(0, 1200), new PlanPoint(9000, 1200.5)], tray.Path);
-        Assert.Equal(("origin", 2.7, 0.45, 0.1), (tray.Hall?.Value, tray.Height!.Value.Value.Meters, tray.Size!.Value.Value.Width.Meters, tray.Size.Value.Value.Depth.Meters));
+        Assert.Equal(
+            ("origin", 2.7, 0.45, 0.1),
+            (tray.Hall?.Value, tray.Height!.Value.Value.Meters, tray.Size!.Value.Value.Width.Meters, tray.Size.Value.Value.Depth.Meters));
         Assert.Equal("[[0, 1200], [9000, 1200.5]]", tray.PathSpan!.Value.Text);
     }
 
@@ -145,7 +161,8 @@ public class KindTests
         var opening = Assert.Single(hall.Openings);
         Assert.Equal((new PlanPoint(0, 3000), new PlanPoint(0, 4600), 2.4), (opening.From, opening.To, opening.Height!.Value.Value.Meters));
         var row = Assert.Single(hall.Rows);
-        Assert.Equal(("row-2", new PlanPoint(1500, 2400), Compass.East, Compass.South), (row.Id.Value, row.At, row.Runs.Value, row.Faces.Value));
+        Assert.Equal(
+            ("row-2", new PlanPoint(1500, 2400), Compass.East, Compass.South), (row.Id.Value, row.At, row.Runs.Value, row.Faces.Value));
         Assert.Equal(["R2-01", "R2-02", null, "R2-05"], row.Places.Select(place => place.Frame?.Value));
         Assert.Equal(0.6, row.Places[2].Gap!.Value.Value.Meters);
     }
@@ -173,7 +190,8 @@ public class KindTests
     [Fact]
     public void A_display()
     {
-        var display = Archives.ReadOnly<Display>("displays/a.yaml", "{id: first-light, name: Smallest, needs: [{any: 2, of: {module: receivers}}, OP-01]}");
+        var display = Archives.ReadOnly<Display>(
+            "displays/a.yaml", "{id: first-light, name: Smallest, needs: [{any: 2, of: {module: receivers}}, OP-01]}");
         Assert.Equal("receivers", Assert.IsType<AnyNeed>(display.Needs[0]).Module?.Value);
         Assert.Equal("OP-01", Assert.IsType<FrameNeed>(display.Needs[1]).Frame.Value);
     }
@@ -195,7 +213,9 @@ public class KindTests
               publish_original: true
             """);
         Assert.Equal(("../row2/./IMG_2231.jpg", "photos/row2/IMG_2231.jpg"), (photo.File?.Value, photo.FilePath));
-        Assert.Equal((new string('a', 64), "2026-05-12T10:42", "hk", PhotoView.Rear), (photo.Sha256?.Value, photo.Taken?.Value.Text, photo.By?.Value, photo.View!.Value.Value));
+        Assert.Equal(
+            (new string('a', 64), "2026-05-12T10:42", "hk", PhotoView.Rear),
+            (photo.Sha256?.Value, photo.Taken?.Value.Text, photo.By?.Value, photo.View!.Value.Value));
         Assert.Equal(["R2-05"], photo.Shows.Select(shown => shown.Value));
         Assert.Equal(new ImageBox(0.12, 0.40, 0.06, 0.03), Assert.Single(photo.Regions).Box.Value);
         Assert.Equal("names of subscribers", Assert.Single(photo.Redact).Why?.Value);
@@ -205,16 +225,22 @@ public class KindTests
     [Fact]
     public void An_event()
     {
-        var happening = Archives.ReadOnly<ArchiveEvent>("events/a.yaml", "{id: E-0031, on: 2026-06-14, what: found_missing, of: [R2-05, C-0417], to: {hall: store, place: bay 3}, by: hk}");
-        Assert.Equal(("2026-06-14", EventType.FoundMissing, "store", "bay 3"), (happening.On?.Value.Text, happening.What!.Value.Value, happening.ToHall?.Value, happening.ToPlace?.Value));
+        var happening = Archives.ReadOnly<ArchiveEvent>(
+            "events/a.yaml",
+            "{id: E-0031, on: 2026-06-14, what: found_missing, of: [R2-05, C-0417], to: {hall: store, place: bay 3}, by: hk}");
+        Assert.Equal(
+            ("2026-06-14", EventType.FoundMissing, "store", "bay 3"),
+            (happening.On?.Value.Text, happening.What!.Value.Value, happening.ToHall?.Value, happening.ToPlace?.Value));
         Assert.Equal((2, "hk"), (happening.Of.Length, Assert.Single(happening.By).Value));
     }
 
     [Fact]
     public void A_story_takes_its_id_from_its_head_or_from_its_file()
     {
-        var story = Archives.ReadOnly<Story>("stories/watch/night.md", "---\ntitle: The night watch\norder: -3\n---\n\nTwo men, [[R2-05]].\n");
-        Assert.Equal(("night", "The night watch", -3, "Two men, [[R2-05]]."), (story.Id, story.Title, story.Order!.Value.Value, story.Body.Value));
+        var story = Archives.ReadOnly<Story>(
+            "stories/watch/night.md", "---\ntitle: The night watch\norder: -3\n---\n\nTwo men, [[R2-05]].\n");
+        Assert.Equal(
+            ("night", "The night watch", -3, "Two men, [[R2-05]]."), (story.Id, story.Title, story.Order!.Value.Value, story.Body.Value));
         Assert.Equal((5, 0), (story.Body.Span.From.Line, story.Body.Span.From.Column));
         Assert.Equal("own", Archives.ReadOnly<Story>("stories/not an id.md", "---\r\nid: own\r\ntitle: T\r\n---\r\n").Id);
     }
@@ -241,11 +267,20 @@ public class KindTests
             """).Read();
         Assert.Empty(draft.Diagnostics);
         var said = draft.Statement!;
-        Assert.Equal(("Marrow Point coast radio station", "Marrow Point Radio Trust", "en-GB", "ledger"), (said.Title?.Value, said.Custodian?.Value, said.Language?.Value, said.Theme?.Value));
+        Assert.Equal(
+            ("Marrow Point coast radio station", "Marrow Point Radio Trust", "en-GB", "ledger"),
+            (said.Title?.Value, said.Custodian?.Value, said.Language?.Value, said.Theme?.Value));
         Assert.Equal("https://archive.example/marrow-point/", said.Base!.Value.Value.AbsoluteUri);
-        Assert.Equal(("http://rightsstatements.org/vocab/InC/1.0/", "The Trust", "The Trust"), (said.Licence?.Value, said.Credit?.Value, said.Watermark?.Value));
+        Assert.Equal(
+            ("http://rightsstatements.org/vocab/InC/1.0/", "The Trust", "The Trust"),
+            (said.Licence?.Value, said.Credit?.Value, said.Watermark?.Value));
         Assert.Equal((DisplayUnits.InchPound, 0.5, 50, 360, 30),
-            (said.Units!.Value.Value, said.Allowance!.Value.Value.Meters, said.FillLimit!.Value.Value.Percent, said.PaceEach!.Value.Value.Seconds, said.PacePerMetre!.Value.Value.Seconds));
+            (
+                said.Units!.Value.Value,
+                said.Allowance!.Value.Value.Meters,
+                said.FillLimit!.Value.Value.Percent,
+                said.PaceEach!.Value.Value.Seconds,
+                said.PacePerMetre!.Value.Value.Seconds));
         Assert.Equal([PhotoView.Front, PhotoView.Rear, PhotoView.Top], said.WantedViews[RecordKind.Frame].Select(view => view.Value));
         Assert.Equal(("H. Kessock", "survey lead"), (said.People["hk"].Name?.Value, said.People["hk"].Role?.Value));
         Assert.Equal("2026-05-12/2026-05-16", said.AsFound?.Value.Text);
@@ -272,6 +307,8 @@ public class KindTests
     public void Facts_keep_what_was_typed()
     {
         var frame = Archives.ReadOnly<Frame>("frames/a.yaml", "- {id: 0012, name: 0205, module: true, condition: 1e3, about: 2026-05-12}");
-        Assert.Equal(("0012", "0205", "true", "1e3", "2026-05-12"), (frame.Id, frame.Name?.Value, frame.Module?.Value, frame.Condition?.Value, frame.About?.Value));
+        Assert.Equal(
+            ("0012", "0205", "true", "1e3", "2026-05-12"),
+            (frame.Id, frame.Name?.Value, frame.Module?.Value, frame.Condition?.Value, frame.About?.Value));
     }
 }

@@ -12,7 +12,22 @@ public class PlaceTests
     [InlineData("\r")]
     public void Line_ends_of_every_sort(string end)
     {
-        var text = string.Join(end, "# 😀 a comment", "", "- id: F-1", "  name: \"😀 é\"", "  note: 'it''s'", "  about: |", "    one", "", "    two", "", "- id: F-2 # c", "  name:\tTabbed", "  weight:   [1]", "");
+        var text = string.Join(
+            end,
+            "# 😀 a comment",
+            "",
+            "- id: F-1",
+            "  name: \"😀 é\"",
+            "  note: 'it''s'",
+            "  about: |",
+            "    one",
+            "",
+            "    two",
+            "",
+            "- id: F-2 # c",
+            "  name:\tTabbed",
+            "  weight:   [1]",
+            "");
         var draft = Archives.Read("frames/a.yaml", text);
         Assert.Equal(["frames/a.yaml:13:13 AF0203"], draft.Places());
         var (one, two) = ((Frame)draft.Records[0], (Frame)draft.Records[1]);
@@ -56,13 +71,16 @@ public class PlaceTests
         Assert.Equal(["frames/a.yaml:2:11 AF0005"], draft.Places());
         Assert.Equal("byte 0xE9 is not UTF-8 text", draft.Diagnostics[0].Message);
         Assert.Equal(2, draft.Records.Length);
-        Assert.Equal(["frames/a.yaml:1:1 AF0005"], Archives.Bare.With("frames/a.yaml", System.Text.Encoding.Unicode.GetPreamble()).Read().Places());
+        Assert.Equal(
+            ["frames/a.yaml:1:1 AF0005"], Archives.Bare.With("frames/a.yaml", System.Text.Encoding.Unicode.GetPreamble()).Read().Places());
     }
 
     [Fact]
     public void Spans_of_collections_end_at_their_brackets()
     {
-        var draft = Archives.Read("cables/a.yaml", "- {id: C-1, kind: k, ends: [ {at: R1 , # a } b\n  label: x}  ,{at: R2,}] , }\n- id: C-2\n  kind: k\n  lies_in:\n  - T-1\n  - T-2\n");
+        var draft = Archives.Read(
+            "cables/a.yaml",
+            "- {id: C-1, kind: k, ends: [ {at: R1 , # a } b\n  label: x}  ,{at: R2,}] , }\n- id: C-2\n  kind: k\n  lies_in:\n  - T-1\n  - T-2\n");
         Assert.Empty(draft.Diagnostics);
         var cable = (Cable)draft.Records[0];
         Assert.Equal("{at: R1 , # a } b\n  label: x}", cable.Ends[0].Span.Text);
@@ -81,7 +99,9 @@ public class PlaceTests
     [Fact]
     public void Cells_of_a_table_over_several_lines()
     {
-        var draft = Archives.Read("cables/a.csv", "id,kind,label,note\r\n\r\nC-1,k,\"two\r\nlines, \"\"😀\"\"\",n\r\n\"C 2\" ,k,,\r\nC-3,k,,\"a\nb\"\r\n C-4 , k , l , n \r\nC 5,k,,");
+        var draft = Archives.Read(
+            "cables/a.csv",
+            "id,kind,label,note\r\n\r\nC-1,k,\"two\r\nlines, \"\"😀\"\"\",n\r\n\"C 2\" ,k,,\r\nC-3,k,,\"a\nb\"\r\n C-4 , k , l , n \r\nC 5,k,,");
         Assert.Equal(["cables/a.csv:5:6 AF0106", "cables/a.csv:9:1 AF0301"], draft.Places());
         var cable = (Cable)draft.Records[0];
         Assert.Equal(("two\r\nlines, \"😀\"", "two\r\nlines, \"\"😀\"\""), (cable.Label?.Value, cable.Label?.Span.Text));

@@ -14,7 +14,8 @@ public class CrossingsTests
 
     // Few places, so that lines touch, overlap and come back as often as they cross.
     private static readonly Gen<PlanPoint[]> Lines =
-        Gen.OneOf(Gen.Int[0, 4], Gen.Int[0, 30]).SelectMany(reach => Gen.Select(Gen.Int[0, 4], Gen.Int[0, Math.Max(1, reach)], (x, y) => new PlanPoint(x, y)).Array[2, 9]);
+        Gen.OneOf(Gen.Int[0, 4], Gen.Int[0, 30])
+            .SelectMany(reach => Gen.Select(Gen.Int[0, 4], Gen.Int[0, Math.Max(1, reach)], (x, y) => new PlanPoint(x, y)).Array[2, 9]);
 
     [Fact]
     public void An_outline_crosses_itself_where_the_library_says_that_its_area_is_not_valid() => Lines.Sample(
@@ -35,7 +36,8 @@ public class CrossingsTests
         {
             if (points.Distinct().Count() < 2) return;
             var crossing = Crossings.First([.. points], isClosed: false);
-            Assert.Equal(Factory.CreateLineString([.. points.Where((point, i) => i == 0 || point != points[i - 1]).Select(point => new Coordinate(point.X, point.Y))]).IsSimple, crossing is null);
+            Assert.Equal(Factory.CreateLineString([.. points.Where((point, i) => i == 0 || point != points[i - 1])
+                .Select(point => new Coordinate(point.X, point.Y))]).IsSimple, crossing is null);
             if (crossing is { } found) Assert.True(Meet(points, found));
         },
         iter: 20_000);
@@ -47,7 +49,8 @@ public class CrossingsTests
     public void A_comb_of_slanting_teeth_costs_n_log_n(int teeth)
     {
         // Every two boxes of its lines overlap, and no two lines meet.
-        PlanPoint[] comb = [.. Enumerable.Range(0, teeth).SelectMany(i => new PlanPoint[] { new(2 * i, 0), new((2 * i) + 1e6, 1e6), new((2 * i) + 1, 0) })];
+        PlanPoint[] comb = [.. Enumerable.Range(0, teeth)
+            .SelectMany(i => new PlanPoint[] { new(2 * i, 0), new((2 * i) + 1e6, 1e6), new((2 * i) + 1, 0) })];
         var (meeting, compared) = Crossings.Search([.. comb], isClosed: false);
         Assert.Null(meeting);
         Assert.InRange(compared, comb.Length, 6 * comb.Length * Math.Log2(comb.Length));
@@ -66,7 +69,8 @@ public class CrossingsTests
         Assert.InRange(compared, 1, 6 * count * Math.Log2(count));
     }
 
-    private static bool Meet(PlanPoint[] points, (int One, int Other) stretches) => Stretch(points, stretches.One).Intersects(Stretch(points, stretches.Other));
+    private static bool Meet(PlanPoint[] points, (int One, int Other) stretches) =>
+        Stretch(points, stretches.One).Intersects(Stretch(points, stretches.Other));
 
     // From a point to the next that is another.
     private static LineString Stretch(PlanPoint[] points, int from)

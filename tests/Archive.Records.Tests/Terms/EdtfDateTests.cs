@@ -16,7 +16,8 @@ public sealed class EdtfDateTests
     public void Every_published_case_is_read_at_its_level_or_refused()
     {
         Assert.Equal((21, 64, 121, 56), (Count("0"), Count("1"), Count("2"), Count("invalid")));
-        var wrong = Published.Where(known => Verdict(known.Text) != known.Level).Select(known => $"{known.Level} {known.Text}: {Verdict(known.Text)}");
+        var wrong = Published.Where(known => Verdict(known.Text) != known.Level)
+            .Select(known => $"{known.Level} {known.Text}: {Verdict(known.Text)}");
         // Refused for its level 2, before its order is looked at; the publisher calls it invalid for its order.
         Assert.Equal(["invalid 2004-06-11%/2004-%06: 2"], wrong);
 

@@ -82,8 +82,10 @@ public sealed class QuantityTests
     [InlineData("18.3 metrs", "AF0205", "metrs", "unknown unit `metrs`", "did you mean `meters`?")]
     [InlineData("18 MM", "AF0205", "MM", "unknown unit `MM`", "did you mean `mm`?")]
     [InlineData("18 furlongs", "AF0205", "furlongs", "unknown unit `furlongs`", "write the length in `mm`, `m`, `ft` or `in`")]
-    [InlineData("18,3 m", "AF0209", "18,3", "`18,3` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
-    [InlineData("1,200 mm", "AF0209", "1,200", "`1,200` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
+    [InlineData(
+        "18,3 m", "AF0209", "18,3", "`18,3` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
+    [InlineData(
+        "1,200 mm", "AF0209", "1,200", "`1,200` contains a comma", "write `.` as the decimal point, and no separator between thousands")]
     [InlineData("1 200 mm", "AF0209", "1 200", "`1 200` is not one number", "write the digits of a number together, without spaces")]
     [InlineData("1.2.3 m", "AF0209", "1.2.3", "`1.2.3` does not begin with a number", "write a number and a unit, such as `18.3 m`")]
     [InlineData("long", "AF0209", "long", "`long` does not begin with a number", "write a number and a unit, such as `18.3 m`")]
@@ -91,7 +93,12 @@ public sealed class QuantityTests
     [InlineData("-2 m", "AF0209", "-2 m", "a length below zero", "remove the minus sign")]
     [InlineData("99999999 km", "AF0209", "99999999 km", "an impossibly large length", "check the number and its unit")]
     [InlineData("1234567890123456789012 m", "AF0209", "1234567890123456789012", "a number with too many digits", "check the number")]
-    [InlineData("2 in 7 ft", "AF0209", "7 ft", "`7 ft` does not follow a larger unit", "write one number and one unit, or the larger unit first, as in `7 ft 2 in`")]
+    [InlineData(
+        "2 in 7 ft",
+        "AF0209",
+        "7 ft",
+        "`7 ft` does not follow a larger unit",
+        "write one number and one unit, or the larger unit first, as in `7 ft 2 in`")]
     [InlineData("1/0 in", "AF0209", "1/0", "a fraction without a denominator", "write a number such as `2 1/2`")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part, string message, string help)
     {

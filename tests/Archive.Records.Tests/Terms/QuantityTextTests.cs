@@ -77,13 +77,15 @@ public sealed class QuantityTextTests
     [InlineData(0, "0.00 m", "0 in")]
     [InlineData(0.002, "less than 0.01 m", "0 in")]
     [InlineData(-2.657, "−2.66 m", "−8 ft 9 in")]
-    public void Reckoned_lengths(double metres, string metric, string inchPound) => Holds(units => units.FormatComputed(Length.FromMeters(metres)), metric, inchPound);
+    public void Reckoned_lengths(double metres, string metric, string inchPound) =>
+        Holds(units => units.FormatComputed(Length.FromMeters(metres)), metric, inchPound);
 
     [Theory]
     [InlineData(0.0735, "0.1 kg", "0.2 lb")]
     [InlineData(8.06, "8.1 kg", "18 lb")]
     [InlineData(34.1, "34 kg", "75 lb")]
-    public void Reckoned_masses(double kilograms, string metric, string inchPound) => Holds(units => units.FormatComputed(Mass.FromKilograms(kilograms)), metric, inchPound);
+    public void Reckoned_masses(double kilograms, string metric, string inchPound) =>
+        Holds(units => units.FormatComputed(Mass.FromKilograms(kilograms)), metric, inchPound);
 
     [Fact]
     public void Reckoned_loads_voltages_and_shares()

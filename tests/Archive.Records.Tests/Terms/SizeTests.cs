@@ -13,14 +13,18 @@ public sealed class SizeTests
     public void A_frame_has_three_sides(string text)
     {
         var size = SizeParser.ReadFrame(text).Value!.Value;
-        Assert.Equal((660.0, 610.0, 2134.0), (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
+        Assert.Equal(
+            (660.0, 610.0, 2134.0),
+            (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
     }
 
     [Fact]
     public void Each_side_may_have_its_unit()
     {
         var size = SizeParser.ReadFrame("660 mm x 2 ft x 7 ft 2 in").Value!.Value;
-        Assert.Equal((660, 609.6, 2184.4), (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
+        Assert.Equal(
+            (660, 609.6, 2184.4),
+            (Math.Round(size.Width.Millimeters, 9), Math.Round(size.Depth.Millimeters, 9), Math.Round(size.Height.Millimeters, 9)));
     }
 
     [Fact]

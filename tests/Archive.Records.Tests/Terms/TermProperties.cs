@@ -8,7 +8,9 @@ namespace Archive.Records.Tests.Terms;
 
 public sealed class TermProperties
 {
-    private static readonly Gen<string> Part = Gen.Char["AJS019.-_"].Array[1, 8].Select(letters => new string(letters)).Where(RecordId.IsValid);
+    private static readonly Gen<string> Part = Gen.Char["AJS019.-_"].Array[1, 8]
+        .Select(letters => new string(letters))
+        .Where(RecordId.IsValid);
 
     private static readonly SourceSpan Nowhere = new SourceText("x.yaml", string.Empty).Whole;
 
@@ -60,7 +62,9 @@ public sealed class TermProperties
         Gen.Double[0.01, 900].Sample(value =>
             Near(value, Dimensions.Length.Read(text.Format(Length.FromMeters(value))).Value!.Value.Meters)
             && Near(value, Dimensions.Mass.Read(text.Format(Mass.FromKilograms(value))).Value!.Value.Kilograms)
-            && Near(value, Dimensions.LinearDensity.Read(text.Format(LinearDensity.FromKilogramsPerMeter(value))).Value!.Value.KilogramsPerMeter)
+            && Near(
+                value,
+                Dimensions.LinearDensity.Read(text.Format(LinearDensity.FromKilogramsPerMeter(value))).Value!.Value.KilogramsPerMeter)
             && Near(value, Dimensions.Pressure.Read(text.Format(Pressure.FromKilopascals(value))).Value!.Value.Kilopascals)
             && Near(-value, Dimensions.Potential.Read(text.Format(ElectricPotential.FromVolts(-value))).Value!.Value.Volts)
             && Near(value, Dimensions.Current.Read(text.Format(ElectricCurrent.FromAmperes(value))).Value!.Value.Amperes)
@@ -73,20 +77,22 @@ public sealed class TermProperties
     }
 
     [Fact]
-    public void No_text_makes_a_reader_throw() => Gen.Char["0123456789 ./-−+,'\"xX×mftinkgAWG?~%YTZ:²"].Array[0, 24].Select(letters => new string(letters)).Sample(text =>
-    {
-        Holds(text, Dimensions.Length.Read(text).Fault);
-        Holds(text, Dimensions.Potential.Read(text).Fault);
-        Holds(text, SizeParser.ReadFrame(text).Fault);
-        Holds(text, SizeParser.ReadTray(text).Fault);
-        _ = WireGauge.TryParse(text, out _, out var gauge);
-        Holds(text, gauge);
-        Assert.NotEqual(EdtfDate.TryParse(text, out _, out var why), why is not null);
-        Assert.NotEqual(PortRange.TryParse(text, Nowhere, out _, out why), why is not null);
-
-        static void Holds(string text, TermError? fault)
+    public void No_text_makes_a_reader_throw() =>
+        Gen.Char["0123456789 ./-−+,'\"xX×mftinkgAWG?~%YTZ:²"].Array[0, 24].Select(letters => new string(letters)).Sample(text =>
         {
-            if (fault is not null) Assert.True(fault.Start >= 0 && fault.Length >= 0 && fault.Start + fault.Length <= text.Length, fault.ToString());
-        }
-    }, iter: 20_000);
+            Holds(text, Dimensions.Length.Read(text).Fault);
+            Holds(text, Dimensions.Potential.Read(text).Fault);
+            Holds(text, SizeParser.ReadFrame(text).Fault);
+            Holds(text, SizeParser.ReadTray(text).Fault);
+            _ = WireGauge.TryParse(text, out _, out var gauge);
+            Holds(text, gauge);
+            Assert.NotEqual(EdtfDate.TryParse(text, out _, out var why), why is not null);
+            Assert.NotEqual(PortRange.TryParse(text, Nowhere, out _, out why), why is not null);
+
+            static void Holds(string text, TermError? fault)
+            {
+                if (fault is not null)
+                    Assert.True(fault.Start >= 0 && fault.Length >= 0 && fault.Start + fault.Length <= text.Length, fault.ToString());
+            }
+        }, iter: 20_000);
 }

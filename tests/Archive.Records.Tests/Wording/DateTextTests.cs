@@ -22,5 +22,6 @@ public sealed class DateTextTests
     [InlineData("1979/..", "since 1979")]
     [InlineData("../1986", "until 1986")]
     [InlineData("Y170000002", "Y170000002")]
-    public void Dates_are_read_out(string written, string said) => Assert.Equal(said, DateText.Format(new EdtfDate(written, null, null, 1)));
+    public void Dates_are_read_out(string written, string said) =>
+        Assert.Equal(said, DateText.Format(new EdtfDate(written, null, null, 1)));
 }

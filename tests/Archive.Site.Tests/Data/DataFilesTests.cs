@@ -27,7 +27,9 @@ public sealed class DataFilesTests
         """;
 
     private static readonly InMemoryFolder Folder = InMemoryFolder.Empty
-        .With("archive.yaml", "title: Trial\nas_found: 2026-05-12/2026-05-16\nbase: https://archive.example/trial/\nrights: {licence: CC-BY-4.0, credit: Trial Trust}\nallowance: 0.5 m\nfill_limit: 50 %\npeople: {hk: {name: H. Kessock, role: lead}}\nwanted_views: {frame: [front, rear]}\n")
+        .With(
+            "archive.yaml",
+            "title: Trial\nas_found: 2026-05-12/2026-05-16\nbase: https://archive.example/trial/\nrights: {licence: CC-BY-4.0, credit: Trial Trust}\nallowance: 0.5 m\nfill_limit: 50 %\npeople: {hk: {name: H. Kessock, role: lead}}\nwanted_views: {frame: [front, rear]}\n")
         .With("frames/all.yaml", """
             - id: R1-03
               name: "=HYPERLINK(\"http://x.example\")"
@@ -75,7 +77,9 @@ public sealed class DataFilesTests
             {"id":"R1-03","page":"frames/R1-03/","name":"=HYPERLINK(\"http://x.example\")","module":"receivers","width_m":0.66,"depth_m":0.61,"height_m":2.1844,"size_stated":"660 mm x 610 mm x 7 ft 2 in","weight_kg":310,"weight_stated":"310 kg","weight_evidence":{"from":"plate","by":"hk","on":"2026-05-13","note":"half hidden"},"draws":[{"potential_V":-24,"potential_stated":"-24 V","current_A":14,"current_stated":"14 A"}],"doors":2,"needs":["R2-05",{"any":1,"of":["R2-05","R1-03"]},{"any":1,"of":{"module":"receivers"}}],"positions":[{"id":"S1","holds":"Shelf","from_floor_m":1.2,"from_floor_stated":"1200 mm","height_m":0.266,"height_stated":"266 mm","ports":["J1..J24","TB1"]}],"found_on":"2026-05-12","found_by":"hk","about":"</script><b>é \uD835\uDFD8","stated_in":"frames/all.yaml:1"}
             """,
             frame.GetRawText());
-        Assert.Equal("""{"id":"R2-05","page":"frames/R2-05/","was":["OLD-1"],"name":"@two","stated_in":"frames/all.yaml:12"}""", Json("data/frames.json")[1].GetRawText());
+        Assert.Equal(
+            """{"id":"R2-05","page":"frames/R2-05/","was":["OLD-1"],"name":"@two","stated_in":"frames/all.yaml:12"}""",
+            Json("data/frames.json")[1].GetRawText());
         Assert.Equal("never stood here", Json("data/frames.json")[2].GetProperty("withdrawn").GetString());
     }
 
@@ -117,11 +121,22 @@ public sealed class DataFilesTests
     public void Csv_tells_what_json_tells()
     {
         var frame = Csv("data/frames.csv").Rows[0];
-        Assert.Equal(("R1-03", "0.66", "2.1844", "310", "310 kg", "plate", "hk", "half hidden"), (frame["id"], frame["width_m"], frame["height_m"], frame["weight_kg"], frame["weight_stated"], frame["weight_from"], frame["weight_by"], frame["weight_note"]));
+        Assert.Equal(("R1-03", "0.66", "2.1844", "310", "310 kg", "plate", "hk", "half hidden"), (
+            frame["id"],
+            frame["width_m"],
+            frame["height_m"],
+            frame["weight_kg"],
+            frame["weight_stated"],
+            frame["weight_from"],
+            frame["weight_by"],
+            frame["weight_note"]));
         Assert.Equal(("'−24 V 14 A", "R2-05; any 1 of (R2-05, R1-03); any 1 of module receivers"), ("'" + frame["draws"], frame["needs"]));
         var cable = Csv("data/cables.csv").Rows[0];
         Assert.Equal(("R1-03/S1/J3; R2-05/S1/J1 (from label)", "from_label", "T-1"), (cable["ends"], cable["verdict"], cable["lies_in"]));
-        Assert.StartsWith("id,page,was,withdrawn,name,title,order,text,about,condition,note,stated_in\r\na,", Encoding.UTF8.GetString(Files["data/stories.csv"]), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "id,page,was,withdrawn,name,title,order,text,about,condition,note,stated_in\r\na,",
+            Encoding.UTF8.GetString(Files["data/stories.csv"]),
+            StringComparison.Ordinal);
         Assert.Equal("Line one\nline two", Csv("data/stories.csv").Rows[0]["text"]);
         Assert.Equal("0,1200.5 9000,1200", Csv("data/trays.csv").Rows[0]["path_mm"]);
         Assert.Equal("row-1: R1-03 - R2-05", Csv("data/halls.csv").Rows[0]["rows"]);
@@ -138,7 +153,8 @@ public sealed class DataFilesTests
         {
             foreach (var cell in Csv(path).Rows.SelectMany(row => row.Values).Where(cell => cell.Length > 0))
             {
-                Assert.True(!"=+-@\t\r\n".Contains(cell[0], StringComparison.Ordinal) || double.TryParse(cell, CultureInfo.InvariantCulture, out _), cell);
+                Assert.True(!"=+-@\t\r\n".Contains(cell[0], StringComparison.Ordinal)
+                    || double.TryParse(cell, CultureInfo.InvariantCulture, out _), cell);
             }
         }
     }
@@ -149,7 +165,8 @@ public sealed class DataFilesTests
         foreach (var file in Document("data/index.json").RootElement.GetProperty("files").EnumerateArray())
         {
             var root = Document($"data/{file.GetProperty("json").GetString()}").RootElement;
-            foreach (var entry in root.ValueKind == JsonValueKind.Array ? root.EnumerateArray() : (IEnumerable<JsonElement>)[root]) Described(entry, file.GetProperty("keys"));
+            foreach (var entry in root.ValueKind == JsonValueKind.Array ? root.EnumerateArray() : (IEnumerable<JsonElement>)[root])
+                Described(entry, file.GetProperty("keys"));
         }
 
         static void Described(JsonElement entry, JsonElement keys)
@@ -159,7 +176,9 @@ public sealed class DataFilesTests
                 var key = keys.EnumerateArray().Single(each => each.GetProperty("name").GetString() == property.Name);
                 Assert.NotEqual(string.Empty, key.GetProperty("means").GetString());
                 if (!key.TryGetProperty("keys", out var inner)) continue;
-                foreach (var part in property.Value.ValueKind == JsonValueKind.Array ? property.Value.EnumerateArray() : (IEnumerable<JsonElement>)[property.Value]) Described(part, inner);
+                foreach (var part in property.Value.ValueKind == JsonValueKind.Array
+                    ? property.Value.EnumerateArray()
+                    : (IEnumerable<JsonElement>)[property.Value]) Described(part, inner);
             }
         }
     }
@@ -168,9 +187,16 @@ public sealed class DataFilesTests
     public void The_archive_as_a_whole()
     {
         var archive = Document("data/archive.json").RootElement;
-        Assert.Equal((0.5, 0.5, "hk"), (archive.GetProperty("allowance_m").GetDouble(), archive.GetProperty("fill_limit").GetDouble(), archive.GetProperty("people")[0].GetProperty("key").GetString()));
-        Assert.Equal("""{"cables":2,"rebuildable":1,"agrees":0,"from_label":1,"contradicts":0,"misread":1,"unlabelled":0,"unknown":0}""", Dense(archive.GetProperty("labels")));
-        Assert.Equal("""{"frames":3,"cables":2,"kinds":1,"trays":1,"halls":1,"schemes":1,"displays":1,"events":1,"stories":1}""", Dense(archive.GetProperty("counts")));
+        Assert.Equal((0.5, 0.5, "hk"), (
+            archive.GetProperty("allowance_m").GetDouble(),
+            archive.GetProperty("fill_limit").GetDouble(),
+            archive.GetProperty("people")[0].GetProperty("key").GetString()));
+        Assert.Equal(
+            """{"cables":2,"rebuildable":1,"agrees":0,"from_label":1,"contradicts":0,"misread":1,"unlabelled":0,"unknown":0}""",
+            Dense(archive.GetProperty("labels")));
+        Assert.Equal(
+            """{"frames":3,"cables":2,"kinds":1,"trays":1,"halls":1,"schemes":1,"displays":1,"events":1,"stories":1}""",
+            Dense(archive.GetProperty("counts")));
     }
 
     [Fact]
@@ -186,7 +212,8 @@ public sealed class DataFilesTests
     {
         var record = ArchiveModel.From(new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, []);
         var span = new SourceText("frames/a.yaml", "x").Whole;
-        record = ArchiveModel.From(record.Statement, [new Frame { Id = "F", IdSpan = span, Span = span, Name = new Stated<string>("\uD835", span) }]);
+        record = ArchiveModel.From(
+            record.Statement, [new Frame { Id = "F", IdSpan = span, Span = span, Name = new Stated<string>("\uD835", span) }]);
         Assert.Contains("\"name\":\"\uFFFD\"", Encoding.UTF8.GetString(Write(record)["data/frames.json"]), StringComparison.Ordinal);
     }
 

@@ -13,22 +13,28 @@ using Xunit;
 
 namespace Archive.Site.Tests.Iiif;
 
-/// <summary>Documents for IIIF viewers, compared with the required properties of the Presentation API 3.0 (its appendix A) and the Image API 3.0 (sections 4 and 5,
-/// compliance level 0), rule by rule: <see cref="IiifRules"/>.</summary>
+/// <summary>Documents for IIIF viewers, compared with the required properties of the Presentation API 3.0 (its appendix A) and the Image
+/// API 3.0 (sections 4 and 5, compliance level 0), rule by rule: <see cref="IiifRules"/>.</summary>
 public sealed class IiifTests
 {
-    private const string Statement = "title: A sketch\nlanguage: en\ncustodian: A trust\nrights: {licence: CC-BY-4.0, credit: A trust}\nas_found: 2026-05-12\n";
+    private const string Statement =
+        "title: A sketch\nlanguage: en\ncustodian: A trust\nrights: {licence: CC-BY-4.0, credit: A trust}\nas_found: 2026-05-12\n";
 
     [Fact]
     public void Every_document_keeps_the_rules()
     {
         var files = Files(Statement + "base: https://archive.example/sketch/\n");
         Assert.Equal(
-            ["data/iiif/R-1/manifest.json", "data/iiif/R-2/manifest.json", "data/iiif/_others/manifest.json", "data/iiif/collection.json", "images/aa/p1/info.json", "images/aa/p2/info.json", "images/aa/p3/info.json"],
+            [
+                "data/iiif/R-1/manifest.json", "data/iiif/R-2/manifest.json", "data/iiif/_others/manifest.json",
+                "data/iiif/collection.json", "images/aa/p1/info.json", "images/aa/p2/info.json", "images/aa/p3/info.json"
+            ],
             files.Keys.Order(StringComparer.Ordinal));
         foreach (var (path, document) in files)
         {
-            Assert.Equal("https://archive.example/sketch/" + (path.EndsWith("info.json", StringComparison.Ordinal) ? path[..^"/info.json".Length] : path), (string?)document["id"]);
+            Assert.Equal("https://archive.example/sketch/" + (path.EndsWith("info.json", StringComparison.Ordinal)
+                ? path[..^"/info.json".Length]
+                : path), (string?)document["id"]);
             Assert.Equal([], IiifRules.Broken(document));
         }
     }
@@ -54,10 +60,16 @@ public sealed class IiifTests
     [InlineData(6000, 4000, "2400x1600 1280x853 480x320", 2400, 1600, "480x320 750x500 1280x853", "1 2 4 8")]
     [InlineData(2000, 1500, "2000x1500 1280x960 480x360", null, null, "480x360 1000x750 1280x960", "1 2")]
     [InlineData(900, 600, "900x600 480x320", null, null, "480x320", "")]
-    public void Information_names_what_there_is(int width, int height, string prints, int? maxWidth, int? maxHeight, string sizes, string scales)
+    public void Information_names_what_there_is(
+        int width, int height, string prints, int? maxWidth, int? maxHeight, string sizes, string scales)
     {
-        var pictures = prints.Split(' ').Select(size => size.Split('x')).Select(size => new PublishedPicture(Number(size[0]), Number(size[1]), "x"));
-        var info = ImageInformation.Create(new PublishedPhoto(width, height, null, [.. pictures]) { Folder = "images/aa/p1" }, "https://archive.example/images/aa/p1", null);
+        var pictures = prints.Split(' ')
+            .Select(size => size.Split('x'))
+            .Select(size => new PublishedPicture(Number(size[0]), Number(size[1]), "x"));
+        var info = ImageInformation.Create(
+            new PublishedPhoto(width, height, null, [.. pictures]) { Folder = "images/aa/p1" },
+            "https://archive.example/images/aa/p1",
+            null);
         Assert.Equal([], IiifRules.Broken(info));
         Assert.Equal((maxWidth, maxHeight), ((int?)info["maxWidth"], (int?)info["maxHeight"]));
         Assert.Equal(sizes, string.Join(' ', info["sizes"]!.AsArray().Select(size => $"{size!["width"]}x{size["height"]}")));
@@ -69,14 +81,19 @@ public sealed class IiifTests
     public void Without_a_base_there_are_none() => Assert.Empty(Files(Statement));
 
     [Theory]
-    [InlineData("CC-BY-SA-4.0", "http://creativecommons.org/licenses/by-sa/4.0/"), InlineData("CC0-1.0", "http://creativecommons.org/publicdomain/zero/1.0/")]
-    [InlineData("https://rightsstatements.org/vocab/InC/1.0/", "http://rightsstatements.org/vocab/InC/1.0/"), InlineData("MIT", null), InlineData("https://elsewhere.example/l", null), InlineData(null, null)]
-    public void Rights_are_in_the_form_that_is_asked_for(string? licence, string? rights) => Assert.Equal(rights, LicenceText.LinkedDataOf(licence));
+    [InlineData("CC-BY-SA-4.0", "http://creativecommons.org/licenses/by-sa/4.0/"), InlineData(
+        "CC0-1.0", "http://creativecommons.org/publicdomain/zero/1.0/")]
+    [InlineData("https://rightsstatements.org/vocab/InC/1.0/", "http://rightsstatements.org/vocab/InC/1.0/"), InlineData(
+        "MIT", null), InlineData("https://elsewhere.example/l", null), InlineData(null, null)]
+    public void Rights_are_in_the_form_that_is_asked_for(string? licence, string? rights) =>
+        Assert.Equal(rights, LicenceText.LinkedDataOf(licence));
 
     /// <summary>The test of the rules: each sees what it is for.</summary>
     [Theory]
-    [InlineData("id", "\"relative\""), InlineData("id", "null"), InlineData("type", "\"Manifesto\""), InlineData("label", "\"plain\""), InlineData("items", "[]"), InlineData("@context", "\"http://iiif.io/api/presentation/2/context.json\"")]
-    [InlineData("rights", "\"https://creativecommons.org/licenses/by/4.0/\""), InlineData("requiredStatement", "{}"), InlineData("thumbnail", "{}")]
+    [InlineData("id", "\"relative\""), InlineData("id", "null"), InlineData("type", "\"Manifesto\""), InlineData(
+        "label", "\"plain\""), InlineData("items", "[]"), InlineData("@context", "\"http://iiif.io/api/presentation/2/context.json\"")]
+    [InlineData(
+        "rights", "\"https://creativecommons.org/licenses/by/4.0/\""), InlineData("requiredStatement", "{}"), InlineData("thumbnail", "{}")]
     public void A_broken_manifest_is_seen(string key, string value)
     {
         var manifest = Files(Statement + "base: https://archive.example/sketch/\n")["data/iiif/R-1/manifest.json"];
@@ -91,32 +108,42 @@ public sealed class IiifTests
         var sketch = Sketch.Of(
             ("archive.yaml", statement),
             ("frames/f.yaml", "- {id: R-1, name: one, module: m, about: 'It *is*.'}\n- {id: R-2, name: two}\n- {id: R-3, name: three}\n"),
-            ("photos/p.yaml", "- {id: P-1, file: a.jpg, shows: R-1, caption: 'Front <b>', view: front, taken: 2026-05-12, regions: [{box: [0.1, 0.4, 0.2, 0.1001], shows: R-2, note: the jack}, {box: [0.9, 0.9, 0.1, 0.1]}]}\n"
-                + "- {id: P-2, file: b.jpg, shows: [R-1]}\n- {id: P-3, file: c.jpg}\n- {id: P-4, file: d.jpg, shows: R-3}\n"));
+            (
+                "photos/p.yaml",
+                "- {id: P-1, file: a.jpg, shows: R-1, caption: 'Front <b>', view: front, taken: 2026-05-12, regions: [{box: [0.1, 0.4, 0.2, 0.1001], shows: R-2, note: the jack}, {box: [0.9, 0.9, 0.1, 0.1]}]}\n"
+                    + "- {id: P-2, file: b.jpg, shows: [R-1]}\n- {id: P-3, file: c.jpg}\n- {id: P-4, file: d.jpg, shows: R-3}\n"));
         var photos = new[] { "1", "2", "3" }.ToFrozenDictionary(n => "P-" + n, n => new PublishedPhoto(6000, 4000, "2026-05-12 10:00",
-            [.. new[] { (2400, 1600), (1280, 853), (480, 320) }.Select(size => new PublishedPicture(size.Item1, size.Item2, $"images/aa/p{n}/full/{(size.Item1 == 2400 ? "max" : $"{size.Item1},{size.Item2}")}/0/default.jpg"))])
+            [.. new[] { (2400, 1600), (1280, 853), (480, 320) }.Select(size => new PublishedPicture(
+                size.Item1,
+                size.Item2,
+                $"images/aa/p{n}/full/{(size.Item1 == 2400 ? "max" : $"{size.Item1},{size.Item2}")}/0/default.jpg"))])
         { Folder = "images/aa/p" + n });
         var site = sketch.Contents with { Photos = photos };
-        return IiifFiles.Create(site, new CrossReferences(site.Record), new PageFactory(site)).Cast<StreamedFile>().ToDictionary(file => file.Path, file =>
-        {
-            using var stream = new MemoryStream();
-            file.Write(stream);
-            return JsonNode.Parse(Encoding.UTF8.GetString(stream.ToArray()))!.AsObject();
-        });
+        return IiifFiles.Create(site, new CrossReferences(site.Record), new PageFactory(site))
+            .Cast<StreamedFile>()
+            .ToDictionary(file => file.Path, file =>
+            {
+                using var stream = new MemoryStream();
+                file.Write(stream);
+                return JsonNode.Parse(Encoding.UTF8.GetString(stream.ToArray()))!.AsObject();
+            });
     }
 }
 
 /// <summary>The rules of both APIs that a document of ours must keep.</summary>
 internal static partial class IiifRules
 {
-    private static readonly FrozenSet<string> Resources = FrozenSet.Create("Manifest", "Collection", "Canvas", "AnnotationPage", "Annotation", "Image", "Text", "Agent", "TextualBody", "ImageService3");
+    private static readonly FrozenSet<string> Resources = FrozenSet.Create(
+        "Manifest", "Collection", "Canvas", "AnnotationPage", "Annotation", "Image", "Text", "Agent", "TextualBody", "ImageService3");
 
     /// <summary>The rules that a document breaks.</summary>
     public static List<string> Broken(JsonObject document)
     {
         var broken = new List<string>();
         var type = Text(document["type"]);
-        Need(Text(document["@context"]) == (type == "ImageService3" ? "http://iiif.io/api/image/3/context.json" : "http://iiif.io/api/presentation/3/context.json"), "@context", document, broken);
+        Need(Text(document["@context"]) == (type == "ImageService3"
+            ? "http://iiif.io/api/image/3/context.json"
+            : "http://iiif.io/api/presentation/3/context.json"), "@context", document, broken);
         if (type == "ImageService3") Information(document, broken);
         else
         {
@@ -132,7 +159,8 @@ internal static partial class IiifRules
     private static void Information(JsonObject info, List<string> broken)
     {
         Need(IsAddress(info["id"]) && !Text(info["id"])!.EndsWith('/'), "id without a slash at its end", info, broken);
-        Need(Text(info["protocol"]) == "http://iiif.io/api/image" && Text(info["profile"]) == "level0", "protocol and profile", info, broken);
+        Need(Text(info["protocol"]) == "http://iiif.io/api/image"
+            && Text(info["profile"]) == "level0", "protocol and profile", info, broken);
         var (width, height) = ((int?)info["width"] ?? 0, (int?)info["height"] ?? 0);
         Need(width > 0 && height > 0, "width and height", info, broken);
         Need(info["maxHeight"] is null || info["maxWidth"] is not null, "maxWidth where maxHeight is given", info, broken);
@@ -144,7 +172,9 @@ internal static partial class IiifRules
         foreach (var tile in info["tiles"]?.AsArray() ?? [])
         {
             var factors = tile!["scaleFactors"]!.AsArray().Select(factor => (int)factor!).ToList();
-            Need((int)tile["width"]! > 0 && factors.Count == factors.Distinct().Count() && factors.TrueForAll(factor => factor > 0), "tiles", info, broken);
+            Need((int)tile["width"]! > 0
+                && factors.Count == factors.Distinct().Count()
+                && factors.TrueForAll(factor => factor > 0), "tiles", info, broken);
         }
     }
 
@@ -153,30 +183,45 @@ internal static partial class IiifRules
         var type = Text(resource["type"]) ?? "";
         Need(Resources.Contains(type), "a known type", resource, broken);
         if (type != "TextualBody") Need(IsAddress(resource["id"]), "a whole http(s) address as id", resource, broken);
-        foreach (var text in new[] { "label", "summary" }.Where(resource.ContainsKey)) Need(IsLanguageMap(resource[text]), $"a language map as {text}", resource, broken);
-        foreach (var entry in (resource["metadata"]?.AsArray() ?? []).Concat(resource.ContainsKey("requiredStatement") ? [resource["requiredStatement"]] : []))
+        foreach (var text in new[] { "label", "summary" }.Where(resource.ContainsKey))
+            Need(IsLanguageMap(resource[text]), $"a language map as {text}", resource, broken);
+        foreach (var entry in (resource["metadata"]?.AsArray()
+            ?? []).Concat(resource.ContainsKey("requiredStatement") ? [resource["requiredStatement"]] : []))
         {
-            Need(entry is JsonObject pair && IsLanguageMap(pair["label"]) && IsLanguageMap(pair["value"]), "label and value as language maps", resource, broken);
+            Need(entry is JsonObject pair
+                && IsLanguageMap(pair["label"])
+                && IsLanguageMap(pair["value"]), "label and value as language maps", resource, broken);
         }
 
-        if (resource.ContainsKey("rights")) Need(Rights().IsMatch(Text(resource["rights"]) ?? ""), "rights in the http form", resource, broken);
-        foreach (var list in new[] { "thumbnail", "homepage", "provider", "service", "annotations" }.Where(resource.ContainsKey)) Need(resource[list] is JsonArray { Count: > 0 }, $"{list} as an array", resource, broken);
+        if (resource.ContainsKey("rights"))
+            Need(Rights().IsMatch(Text(resource["rights"]) ?? ""), "rights in the http form", resource, broken);
+        foreach (var list in new[] { "thumbnail", "homepage", "provider", "service", "annotations" }.Where(resource.ContainsKey))
+            Need(resource[list] is JsonArray { Count: > 0 }, $"{list} as an array", resource, broken);
         if (type is "Manifest" or "Collection" or "Agent") Need(IsLanguageMap(resource["label"]), "a label", resource, broken);
-        if (type is "Manifest" or "Collection") Need(resource["items"] is JsonArray { Count: > 0 } || canvas is "", "items", resource, broken);
+        if (type is "Manifest" or "Collection")
+            Need(resource["items"] is JsonArray { Count: > 0 } || canvas is "", "items", resource, broken);
         if (type == "Canvas")
         {
             Need((int?)resource["width"] > 0 && (int?)resource["height"] > 0, "width and height of a canvas", resource, broken);
             Need(!Text(resource["id"])!.Contains('#', StringComparison.Ordinal), "a canvas id without #", resource, broken);
             canvas = Text(resource["id"]);
-            Need((resource["annotations"]?.AsArray() ?? []).SelectMany(page => page!["items"]!.AsArray()).All(item => Text(item!["motivation"]) != "painting"), "no painting among annotations", resource, broken);
-            Need(resource["items"]!.AsArray().SelectMany(page => page!["items"]!.AsArray()).All(item => Text(item!["motivation"]) == "painting"), "only painting among items", resource, broken);
+            Need((resource["annotations"]?.AsArray() ?? [])
+                .SelectMany(page => page!["items"]!.AsArray())
+                .All(item => Text(item!["motivation"]) != "painting"), "no painting among annotations", resource, broken);
+            Need(resource["items"]!
+                .AsArray()
+                .SelectMany(page => page!["items"]!.AsArray())
+                .All(item => Text(item!["motivation"]) == "painting"), "only painting among items", resource, broken);
         }
 
-        if (type == "Annotation") Need(Text(resource["target"])?.Split('#')[0] == canvas && Text(resource["motivation"]) is not null, "a target on the canvas", resource, broken);
-        if (type == "Annotation" && Text(resource["target"])!.Contains('#', StringComparison.Ordinal)) Need(Fragment().IsMatch(Text(resource["target"])!), "a media fragment in whole pixels", resource, broken);
+        if (type == "Annotation") Need(Text(resource["target"])?.Split('#')[0] == canvas
+            && Text(resource["motivation"]) is not null, "a target on the canvas", resource, broken);
+        if (type == "Annotation" && Text(resource["target"])!.Contains('#', StringComparison.Ordinal))
+            Need(Fragment().IsMatch(Text(resource["target"])!), "a media fragment in whole pixels", resource, broken);
         foreach (var list in new[] { "items", "annotations", "thumbnail", "homepage", "provider", "service" })
         {
-            foreach (var part in (resource[list] as JsonArray ?? []).OfType<JsonObject>()) Resource(part, broken, type == "Collection" ? "" : canvas);
+            foreach (var part in (resource[list] as JsonArray ?? []).OfType<JsonObject>())
+                Resource(part, broken, type == "Collection" ? "" : canvas);
         }
 
         if (resource["body"] is JsonObject body) Resource(body, broken, canvas);
@@ -184,7 +229,8 @@ internal static partial class IiifRules
 
     private static IEnumerable<string> Ids(JsonNode? node) => node switch
     {
-        JsonObject { } part when Text(part["type"]) is "Canvas" or "AnnotationPage" or "Annotation" or "Manifest" => part.Select(pair => pair.Value).SelectMany(Ids).Prepend(Text(part["id"]) ?? ""),
+        JsonObject { } part when Text(part["type"]) is "Canvas" or "AnnotationPage" or "Annotation" or "Manifest" =>
+            part.Select(pair => pair.Value).SelectMany(Ids).Prepend(Text(part["id"]) ?? ""),
         JsonObject part => part.Select(pair => pair.Value).SelectMany(Ids),
         JsonArray list => list.SelectMany(Ids),
         _ => [],
@@ -197,10 +243,13 @@ internal static partial class IiifRules
 
     private static string? Text(JsonNode? node) => node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
 
-    private static bool IsAddress(JsonNode? node) => Uri.TryCreate(Text(node), UriKind.Absolute, out var address) && address.Scheme is "http" or "https";
+    private static bool IsAddress(JsonNode? node) =>
+        Uri.TryCreate(Text(node), UriKind.Absolute, out var address) && address.Scheme is "http" or "https";
 
     private static bool IsLanguageMap(JsonNode? node) => node is JsonObject { Count: > 0 } map
-        && map.All(pair => Language().IsMatch(pair.Key) && pair.Value is JsonArray { Count: > 0 } list && list.All(text => Text(text) is not null));
+        && map.All(pair => Language().IsMatch(pair.Key)
+            && pair.Value is JsonArray { Count: > 0 } list
+            && list.All(text => Text(text) is not null));
 
     [GeneratedRegex("^http://(creativecommons[.]org|rightsstatements[.]org)/.+/\\z")]
     private static partial Regex Rights();

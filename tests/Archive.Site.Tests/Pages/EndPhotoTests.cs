@@ -56,7 +56,8 @@ public sealed class EndPhotoTests
     }
 
     [Fact]
-    public void A_frame_that_no_photo_shows_has_none() => Assert.Null(Of("C-2", "F-3/S1/J2", "- {id: P-1, file: a.jpg, view: rear, shows: [F-1]}\n"));
+    public void A_frame_that_no_photo_shows_has_none() =>
+        Assert.Null(Of("C-2", "F-3/S1/J2", "- {id: P-1, file: a.jpg, view: rear, shows: [F-1]}\n"));
 
     [Fact]
     public void A_region_that_names_the_place_is_cut_out_before_one_that_names_the_cable()
@@ -103,13 +104,23 @@ public sealed class EndPhotoTests
 
         Assert.Equal(
             (isShown, isShown, !isShown, !isShown),
-            (isOnPage, isInData, page.Lacks.Any(lack => lack.Contains("F-1/S1/J1", StringComparison.Ordinal)), survey.Contains("a photo of the end of C-1 here")));
+            (
+                isOnPage,
+                isInData,
+                page.Lacks.Any(lack => lack.Contains("F-1/S1/J1", StringComparison.Ordinal)),
+                survey.Contains("a photo of the end of C-1 here")));
         Assert.Equal(!isShown, gaps.Contains("F-1/S1/J1 and F-2/S1/J1", StringComparison.Ordinal));
     }
 
     private static EndPhoto? Of(string cable, string at, string photos)
     {
-        var sketch = Sketch.Of(("frames/f.yaml", Hall), ("cables/c.yaml", Cables), ("photos/p.yaml", photos), ("photos/a.jpg", "x"), ("photos/b.jpg", "x"), ("photos/c.jpg", "x"));
+        var sketch = Sketch.Of(
+            ("frames/f.yaml", Hall),
+            ("cables/c.yaml", Cables),
+            ("photos/p.yaml", photos),
+            ("photos/a.jpg", "x"),
+            ("photos/b.jpg", "x"),
+            ("photos/c.jpg", "x"));
         var page = sketch.Builders().Cables.View(sketch.Record.Find<Cable>(cable)!, Place);
         return page.Ends.Single(end => end.At.Text == at).Photo;
     }

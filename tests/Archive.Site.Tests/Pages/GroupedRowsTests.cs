@@ -10,7 +10,10 @@ public sealed class GroupedRowsTests
     private static readonly PageLocation Place = new("cables/index.html");
 
     private static GroupedRows<int> Of(int rows, Func<int, RowHeading>? under = null) => new(
-        [.. Enumerable.Range(0, rows).Select(row => (under?.Invoke(row) ?? RowHeading.None, row))], "cables/index.html", "indexes/cables-by-id", row => $"C-{row.Row}");
+        [.. Enumerable.Range(0, rows).Select(row => (under?.Invoke(row) ?? RowHeading.None, row))],
+        "cables/index.html",
+        "indexes/cables-by-id",
+        row => $"C-{row.Row}");
 
     [Fact]
     public void A_short_sheet_has_no_jumps() => Assert.Empty(Of(39).Sheet(1, Place).Jumps);
@@ -19,7 +22,9 @@ public sealed class GroupedRowsTests
     public void Jumps_lead_down_a_sheet_without_headings_every_fifty_rows()
     {
         var rows = Of(560);
-        Assert.Equal(["C-0", "C-50", "C-100", "C-150", "C-200", "C-250", "C-300", "C-350", "C-400", "C-450"], rows.Sheet(1, Place).Jumps.Select(jump => jump.Text));
+        Assert.Equal(
+            ["C-0", "C-50", "C-100", "C-150", "C-200", "C-250", "C-300", "C-350", "C-400", "C-450"],
+            rows.Sheet(1, Place).Jumps.Select(jump => jump.Text));
         Assert.Equal(["#from-501", "#from-551"], Of(600).Sheet(2, Place).Jumps.Select(jump => jump.Href.ToString()));
         Assert.Equal(["C-500"], rows.On(2, row => $"C-{row}").SelectMany(group => group.Parts).Select(part => part.Rows[0]));
     }
@@ -38,7 +43,11 @@ public sealed class GroupedRowsTests
             var groups = rows.On(number, row => row);
             Assert.Equal(rows.Sheets.RowsOf(number).Select(row => row.Row), groups.SelectMany(group => group.Rows));
             Assert.All(groups, group => Assert.Equal(group.Rows, group.Parts.SelectMany(part => part.Rows)));
-            ImmutableArray<string> anchors = [.. groups.Select(group => group.Anchor), .. groups.SelectMany(group => group.Parts).Select(part => part.Anchor).Where(anchor => anchor.Length > 0)];
+            ImmutableArray<string> anchors =
+            [
+                .. groups.Select(group => group.Anchor),
+                .. groups.SelectMany(group => group.Parts).Select(part => part.Anchor).Where(anchor => anchor.Length > 0)
+            ];
             Assert.Equal(anchors.Length, anchors.Distinct().Count());
             var jumps = rows.Sheet(number, Place).Jumps;
             Assert.InRange(jumps.Length, 2, 30);
@@ -48,5 +57,8 @@ public sealed class GroupedRowsTests
 
     [Fact]
     public void Headings_called_alike_are_one_jump() =>
-        Assert.Equal(["A", "B"], Of(60, row => new RowHeading($"{(row < 30 ? "A" : "B")} and {row}", $"h-{row}") { Short = row < 30 ? "A" : "B" }).Sheet(1, Place).Jumps.Select(jump => jump.Text));
+        Assert.Equal(["A", "B"], Of(60, row => new RowHeading($"{(row < 30 ? "A" : "B")} and {row}", $"h-{row}")
+        {
+            Short = row < 30 ? "A" : "B"
+        }).Sheet(1, Place).Jumps.Select(jump => jump.Text));
 }

@@ -7,7 +7,8 @@ namespace Archive.Site.Tests.Pages;
 
 public sealed class PagedListTests
 {
-    private static PagedList<int> Of(int rows) => new([.. Enumerable.Range(0, rows)], "cables/index.html", "indexes/cables-by-id", row => $"C-{row}");
+    private static PagedList<int> Of(int rows) =>
+        new([.. Enumerable.Range(0, rows)], "cables/index.html", "indexes/cables-by-id", row => $"C-{row}");
 
     [Theory]
     [InlineData(0, 1)]
@@ -43,5 +44,6 @@ public sealed class PagedListTests
 
     [Fact]
     public void Digits_sort_by_number() =>
-        Assert.Equal(["J1", "J2", "J10", "TB1", "TB01x"], new[] { "TB1", "J10", "TB01x", "J2", "J1" }.OrderBy(text => new NaturalSortKey(text)));
+        Assert.Equal(
+            ["J1", "J2", "J10", "TB1", "TB01x"], new[] { "TB1", "J10", "TB01x", "J2", "J1" }.OrderBy(text => new NaturalSortKey(text)));
 }

@@ -30,7 +30,8 @@ internal sealed class Sketch
             Basis = basis,
             Plans = PlanCatalog.ComputeAll(basis),
             Theme = Theme,
-            Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ => new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
+            Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ =>
+                new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),
         };
     }
 
@@ -48,7 +49,9 @@ internal sealed class Sketch
     public static ThemeLoader Shelf { get; } = new([Path.Combine(Repository, "themes")]);
 
     public static Sketch Of(params (string Path, string Text)[] files) =>
-        new(files.Aggregate(InMemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"), (folder, file) => folder.With(file.Path, file.Text)), Shelf);
+        new(files.Aggregate(
+            InMemoryFolder.Empty.With("archive.yaml", "title: A sketch\nbase: https://archive.example/sketch/\n"),
+            (folder, file) => folder.With(file.Path, file.Text)), Shelf);
 
     public static Sketch At(string content, ThemeLoader shelf) => new(new ArchiveFolder(content), shelf);
 
@@ -58,7 +61,9 @@ internal sealed class Sketch
     public Dictionary<string, string> Pages()
     {
         var pages = new Dictionary<string, string>(StringComparer.Ordinal);
-        foreach (var file in SitePages.All(Contents).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal)))
+        foreach (var file in SitePages.All(Contents)
+            .OfType<RenderedFile>()
+            .Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal)))
         {
             var made = file.Render();
             Xunit.Assert.Empty(made.Faults);

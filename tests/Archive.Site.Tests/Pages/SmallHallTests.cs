@@ -16,12 +16,30 @@ public sealed class SmallHallTests
         var pages = _sketch.Pages().Keys.ToHashSet();
         string[] expected =
         [
-            "index.html", "frames/R1-01/index.html", "frames/OLD-1/index.html", "frames/R1-03/index.html", "cables/C-1/index.html", "trays/T-1/index.html", "halls/origin/index.html",
-            "photos/P-1/index.html", "schemes/print/index.html", "displays/light/index.html", "stories/s/index.html", "kinds/coax-75/index.html", "events/E-1/index.html",
-            .. RecordFolders.All.Select(folder => $"{folder}/index.html"),
-            "indexes/frames-by-module/index.html", "indexes/cables-by-label/index.html", "indexes/cables-by-pair/index.html", "indexes/cables-by-kind/index.html",
-            "lacks/index.html", "plans/index.html", "search/index.html", "labels/index.html", "404.html",
-        ];
+            "index.html",
+                "frames/R1-01/index.html",
+                "frames/OLD-1/index.html",
+                "frames/R1-03/index.html",
+                "cables/C-1/index.html",
+                "trays/T-1/index.html",
+                "halls/origin/index.html",
+                "photos/P-1/index.html",
+                "schemes/print/index.html",
+                "displays/light/index.html",
+                "stories/s/index.html",
+                "kinds/coax-75/index.html",
+                "events/E-1/index.html",
+                .. RecordFolders.All.Select(folder => $"{folder}/index.html"),
+                "indexes/frames-by-module/index.html",
+                "indexes/cables-by-label/index.html",
+                "indexes/cables-by-pair/index.html",
+                "indexes/cables-by-kind/index.html",
+                "lacks/index.html",
+                "plans/index.html",
+                "search/index.html",
+                "labels/index.html",
+                "404.html",
+            ];
         Assert.Empty(expected.Except(pages));
     }
 
@@ -33,12 +51,16 @@ public sealed class SmallHallTests
             .. SmallHall.Files,
             ("archive.yaml", "title: A\nwanted_views: {tray: [above]}\n"),
             ("halls/new.yaml", "- {id: new, name: New}\n"),
-            ("trays/new.yaml", "- {id: N-1, hall: new, path: [[0, 1200], [6000, 1200]]}\n- {id: T-2, hall: origin, path: [[0, 1300], [6000, 1300]]}\n"),
+            (
+                "trays/new.yaml",
+                "- {id: N-1, hall: new, path: [[0, 1200], [6000, 1200]]}\n- {id: T-2, hall: origin, path: [[0, 1300], [6000, 1300]]}\n"),
         ]);
         var page = sketch.Page("lacks/index.html");
 
         var views = page.QuerySelector("section:has(#views)")!;
-        Assert.Equal(("A photo from above", "T-1 T-2"), (views.QuerySelector("h3")!.TextContent, string.Join(' ', views.QuerySelectorAll("li a").Select(link => link.TextContent))));
+        Assert.Equal(
+            ("A photo from above", "T-1 T-2"),
+            (views.QuerySelector("h3")!.TextContent, string.Join(' ', views.QuerySelectorAll("li a").Select(link => link.TextContent))));
         Assert.Equal(["C-2", "C-4"], page.QuerySelectorAll("section:has(#ends) .ids a").Select(link => link.TextContent));
     }
 
@@ -102,17 +124,26 @@ public sealed class SmallHallTests
     {
         var pages = _sketch.Pages();
 
-        Assert.Contains("<meta http-equiv=\"refresh\" content=\"0; url=../../frames/R1-01/index.html\">", pages["frames/OLD-1/index.html"], StringComparison.Ordinal);
-        Assert.Contains("<link rel=\"canonical\" href=\"https://archive.example/sketch/frames/R1-01/\">", pages["frames/OLD-1/index.html"], StringComparison.Ordinal);
+        Assert.Contains(
+            "<meta http-equiv=\"refresh\" content=\"0; url=../../frames/R1-01/index.html\">",
+            pages["frames/OLD-1/index.html"],
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "<link rel=\"canonical\" href=\"https://archive.example/sketch/frames/R1-01/\">",
+            pages["frames/OLD-1/index.html"],
+            StringComparison.Ordinal);
         Assert.Contains("never existed", pages["frames/R1-03/index.html"], StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_site_with_errors_says_so_on_each_page()
     {
-        var pages = SitePages.All(_sketch.Contents with { Errors = 3 }).OfType<RenderedFile>().Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal));
+        var pages = SitePages.All(_sketch.Contents with { Errors = 3 })
+            .OfType<RenderedFile>()
+            .Where(file => file.Path.EndsWith(".html", StringComparison.Ordinal));
 
-        Assert.All(pages, page => Assert.Contains("Published with 3 errors", System.Text.Encoding.UTF8.GetString(page.Render().Bytes.Span), StringComparison.Ordinal));
+        Assert.All(pages, page => Assert.Contains(
+            "Published with 3 errors", System.Text.Encoding.UTF8.GetString(page.Render().Bytes.Span), StringComparison.Ordinal));
     }
 
     [Fact]
@@ -129,7 +160,8 @@ public sealed class SmallHallTests
         var parser = new HtmlParser();
         foreach (var (path, text) in _sketch.Pages())
         {
-            var levels = parser.ParseDocument(text).QuerySelectorAll("h1, h2, h3, h4, h5, h6").Select(heading => heading.LocalName[1] - '0').ToList();
+            var levels = parser.ParseDocument(
+                text).QuerySelectorAll("h1, h2, h3, h4, h5, h6").Select(heading => heading.LocalName[1] - '0').ToList();
             Assert.True(levels.Count(level => level == 1) == 1 && levels[0] == 1, path);
             Assert.True(levels.Zip(levels.Skip(1)).All(pair => pair.Second <= pair.First + 1), $"{path}: {string.Join(' ', levels)}");
         }
@@ -140,7 +172,8 @@ public sealed class SmallHallTests
     {
         var page = _sketch.Page("search/index.html");
 
-        Assert.All(new[] { "search-form", "search-words", "search-results", "search-status" }, id => Assert.NotNull(page.GetElementById(id)));
+        Assert.All(
+            new[] { "search-form", "search-words", "search-results", "search-status" }, id => Assert.NotNull(page.GetElementById(id)));
         Assert.True(page.GetElementById("search-form")!.HasAttribute("hidden"));
     }
 }

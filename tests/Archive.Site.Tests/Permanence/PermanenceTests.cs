@@ -14,7 +14,8 @@ namespace Archive.Site.Tests.Permanence;
 public class PermanenceTests
 {
     private const string Frames = "- {id: R1, name: 'Receiver </script><b>one & 100% {x}'}\n- {id: R2, name: Gone, withdrawn: never was}\n";
-    private const string Statement = "title: A & B_1\nbase: https://archive.example/sketch/\ncustodian: Trust of 100%\nas_found: 2026-05-12/2026-05-16\nrights: {licence: CC-BY-4.0, credit: Trust}\npeople: {hk: {name: H. Kessock, role: lead}}\n";
+    private const string Statement =
+        "title: A & B_1\nbase: https://archive.example/sketch/\ncustodian: Trust of 100%\nas_found: 2026-05-12/2026-05-16\nrights: {licence: CC-BY-4.0, credit: Trust}\npeople: {hk: {name: H. Kessock, role: lead}}\n";
 
     [Fact]
     public void A_page_says_what_it_is_to_programs_and_no_text_ends_the_script()
@@ -23,14 +24,17 @@ public class PermanenceTests
         var data = Assert.Single(Regex.Matches(page, """<script type="application/ld\+json">(.*?)</script>""")).Groups[1].Value;
         using var json = JsonDocument.Parse(data);
         Assert.Equal("https://schema.org", json.RootElement.GetProperty("@context")[0].GetString());
-        Assert.Equal("http://purl.org/dc/terms/", json.RootElement.GetProperty("@context")[1].GetProperty("dcterms").GetString()); // DCMI Metadata Terms' namespace
+        // DCMI Metadata Terms' namespace
+        Assert.Equal("http://purl.org/dc/terms/", json.RootElement.GetProperty("@context")[1].GetProperty("dcterms").GetString());
         Assert.Equal("https://archive.example/sketch/frames/R1/", json.RootElement.GetProperty("@id").GetString());
         Assert.Equal("R1", json.RootElement.GetProperty("dcterms:identifier").GetString());
         Assert.Equal("https://creativecommons.org/licenses/by/4.0/", json.RootElement.GetProperty("license").GetString());
         Assert.Equal("https://archive.example/sketch/", json.RootElement.GetProperty("isPartOf").GetProperty("@id").GetString());
         Assert.Contains("</script><b>one & 100%", json.RootElement.GetProperty("name").GetString(), StringComparison.Ordinal);
         using var home = JsonDocument.Parse(Regex.Match(Station().Pages()["index.html"], """ld\+json">(.*?)</script>""").Groups[1].Value);
-        Assert.Equal(("Dataset", "Trust of 100%"), (home.RootElement.GetProperty("@type").GetString(), home.RootElement.GetProperty("publisher").GetProperty("name").GetString()));
+        Assert.Equal(
+            ("Dataset", "Trust of 100%"),
+            (home.RootElement.GetProperty("@type").GetString(), home.RootElement.GetProperty("publisher").GetProperty("name").GetString()));
     }
 
     [Fact]
@@ -38,7 +42,9 @@ public class PermanenceTests
     {
         var station = Station().Record.Statement;
         var cited = Citation.Create(station, "R1 50% & more_{}~^\\", "https://archive.example/sketch/frames/R1/");
-        Assert.Equal("Trust of 100%: “R1 50% & more_{}~^\\”, in A & B_1. As found 12 May 2026 to 16 May 2026. https://archive.example/sketch/frames/R1/", cited.Text);
+        Assert.Equal(
+            "Trust of 100%: “R1 50% & more_{}~^\\”, in A & B_1. As found 12 May 2026 to 16 May 2026. https://archive.example/sketch/frames/R1/",
+            cited.Text);
         Assert.Equal(
             """
             @misc{sketch-frames-R1,
@@ -52,13 +58,19 @@ public class PermanenceTests
             cited.Bibtex);
         using var csl = JsonDocument.Parse(cited.Csl);
         var item = csl.RootElement[0];
-        Assert.Equal(("webpage", "Trust of 100%", 2026), (item.GetProperty("type").GetString(), item.GetProperty("author")[0].GetProperty("literal").GetString(), item.GetProperty("issued").GetProperty("date-parts")[0][0].GetInt32()));
-        Assert.DoesNotContain("howpublished", Citation.Create(station, "", "https://archive.example/sketch/").Bibtex, StringComparison.Ordinal);
+        Assert.Equal(("webpage", "Trust of 100%", 2026), (
+            item.GetProperty("type").GetString(),
+            item.GetProperty("author")[0].GetProperty("literal").GetString(),
+            item.GetProperty("issued").GetProperty("date-parts")[0][0].GetInt32()));
+        Assert.DoesNotContain(
+            "howpublished", Citation.Create(station, "", "https://archive.example/sketch/").Bibtex, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Every_page_with_a_lasting_address_can_be_cited() => Assert.All(
-        Station().Pages().Where(page => page.Key != "404.html" && (!page.Key.StartsWith("labels/", StringComparison.Ordinal) || page.Key == "labels/index.html")), page => Assert.Contains("<summary>Cite this page</summary>", page.Value, StringComparison.Ordinal));
+        Station().Pages().Where(page => page.Key != "404.html"
+            && (!page.Key.StartsWith("labels/", StringComparison.Ordinal) || page.Key == "labels/index.html")),
+        page => Assert.Contains("<summary>Cite this page</summary>", page.Value, StringComparison.Ordinal));
 
     [Fact]
     public void Without_an_address_nothing_is_claimed()
@@ -72,14 +84,23 @@ public class PermanenceTests
     [Fact]
     public void The_crate_is_one_and_describes_what_it_names()
     {
-        using var crate = JsonDocument.Parse(Text(PermanenceFiles.Create(Station().Record, ["data/frames.json", "data/frames.csv"]).First()));
+        using var crate = JsonDocument.Parse(
+            Text(PermanenceFiles.Create(Station().Record, ["data/frames.json", "data/frames.csv"]).First()));
         Assert.Equal("https://w3id.org/ro/crate/1.1/context", crate.RootElement.GetProperty("@context").GetString());
-        var entities = crate.RootElement.GetProperty("@graph").EnumerateArray().ToDictionary(entity => entity.GetProperty("@id").GetString()!);
+        var entities = crate.RootElement
+            .GetProperty("@graph")
+            .EnumerateArray()
+            .ToDictionary(entity => entity.GetProperty("@id").GetString()!);
         var descriptor = entities["ro-crate-metadata.json"];
         Assert.Equal("https://w3id.org/ro/crate/1.1", descriptor.GetProperty("conformsTo").GetProperty("@id").GetString());
         var root = entities[descriptor.GetProperty("about").GetProperty("@id").GetString()!];
-        Assert.Equal(("./", "Dataset", "A & B_1", "2026-05-16"), (root.GetProperty("@id").GetString(), root.GetProperty("@type").GetString(), root.GetProperty("name").GetString(), root.GetProperty("datePublished").GetString()));
-        foreach (var named in root.EnumerateObject().SelectMany(property => References(property.Value))) Assert.Contains(named, entities.Keys);
+        Assert.Equal(("./", "Dataset", "A & B_1", "2026-05-16"), (
+            root.GetProperty("@id").GetString(),
+            root.GetProperty("@type").GetString(),
+            root.GetProperty("name").GetString(),
+            root.GetProperty("datePublished").GetString()));
+        foreach (var named in root.EnumerateObject().SelectMany(property => References(property.Value)))
+            Assert.Contains(named, entities.Keys);
 
         static IEnumerable<string> References(JsonElement value) => value.ValueKind switch
         {
@@ -92,7 +113,10 @@ public class PermanenceTests
     [Fact]
     public void The_feed_tells_events_the_latest_first()
     {
-        var sketch = Station(("events/e.yaml", "- {id: E-1, on: 2026-06-14, what: loaded, of: [R1]}\n- {id: E-2, on: 2026-07, what: arrived, of: [R1], note: 'Well & <whole>'}\n- {id: E-3, on: 2026-06-20, what: inspected, of: [R1], withdrawn: a slip}\n"));
+        var sketch = Station(
+            (
+                "events/e.yaml",
+                "- {id: E-1, on: 2026-06-14, what: loaded, of: [R1]}\n- {id: E-2, on: 2026-07, what: arrived, of: [R1], note: 'Well & <whole>'}\n- {id: E-3, on: 2026-06-20, what: inspected, of: [R1], withdrawn: a slip}\n"));
         var feed = XDocument.Parse(Text(PermanenceFiles.Create(sketch.Record, []).Single(file => file.Path == "changes.atom")));
         XNamespace atom = "http://www.w3.org/2005/Atom";
 
@@ -100,8 +124,11 @@ public class PermanenceTests
         Assert.Equal("https://archive.example/sketch/", feed.Root!.Element(atom + "id")!.Value);
         Assert.Equal("2026-07-31T00:00:00Z", feed.Root.Element(atom + "updated")!.Value);
         Assert.NotNull(feed.Root.Element(atom + "author"));
-        Assert.Equal(["https://archive.example/sketch/events/E-2/", "https://archive.example/sketch/events/E-1/"], feed.Root.Elements(atom + "entry").Select(entry => entry.Element(atom + "id")!.Value));
-        Assert.All(feed.Root.Elements(atom + "entry"), entry => Assert.True(DateTimeOffset.TryParse(entry.Element(atom + "updated")!.Value, System.Globalization.CultureInfo.InvariantCulture, out _)));
+        Assert.Equal(
+            ["https://archive.example/sketch/events/E-2/", "https://archive.example/sketch/events/E-1/"],
+            feed.Root.Elements(atom + "entry").Select(entry => entry.Element(atom + "id")!.Value));
+        Assert.All(feed.Root.Elements(atom + "entry"), entry => Assert.True(
+            DateTimeOffset.TryParse(entry.Element(atom + "updated")!.Value, System.Globalization.CultureInfo.InvariantCulture, out _)));
         Assert.Contains("Well & <whole>", feed.Root.Element(atom + "entry")!.Element(atom + "summary")!.Value, StringComparison.Ordinal);
     }
 
@@ -123,7 +150,8 @@ public class PermanenceTests
         Assert.True(all[1] > 1);
     }
 
-    private static Sketch Station(params (string Path, string Text)[] more) => Sketch.Of([("archive.yaml", Statement), ("frames/f.yaml", Frames), .. more]);
+    private static Sketch Station(params (string Path, string Text)[] more) =>
+        Sketch.Of([("archive.yaml", Statement), ("frames/f.yaml", Frames), .. more]);
 
     private static string Text(OutputFile file)
     {

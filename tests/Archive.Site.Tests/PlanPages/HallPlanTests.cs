@@ -8,8 +8,8 @@ using Xunit;
 namespace Archive.Site.Tests.PlanPages;
 
 /// <summary>
-/// The plans of a hall from a record as a curator writes it. The margins of C-1 and C-2 are worked by hand in Archive.Halls.Tests/Reach: way 10933 mm,
-/// needed 11933 mm.
+/// The plans of a hall from a record as a curator writes it. The margins of C-1 and C-2 are worked by hand in Archive.Halls.Tests/Reach:
+/// way 10933 mm, needed 11933 mm.
 /// </summary>
 public sealed class HallPlanTests
 {
@@ -63,7 +63,9 @@ public sealed class HallPlanTests
         var rows = Data("reach").ToDictionary(row => row.GetProperty("cable").GetString()!, StringComparer.Ordinal);
 
         Assert.Equal(["C-2", "C-3", "C-4", "C-1", "C-5"], rows.Keys);
-        Assert.Equal(("short", 10.933, 11.933, -0.033), (Word(rows["C-2"]), Number(rows["C-2"], "path_m"), Number(rows["C-2"], "needed_m"), Number(rows["C-2"], "margin_m")));
+        Assert.Equal(
+            ("short", 10.933, 11.933, -0.033),
+            (Word(rows["C-2"]), Number(rows["C-2"], "path_m"), Number(rows["C-2"], "needed_m"), Number(rows["C-2"], "margin_m")));
         Assert.Equal(("reaches", 0.067), (Word(rows["C-1"]), Number(rows["C-1"], "margin_m")));
         Assert.Equal(("unknown", 3.603), (Word(rows["C-3"]), Number(rows["C-3"], "as_found_m")));
         Assert.Equal(("unknown", "its far end is unknown"), (Word(rows["C-4"]), rows["C-4"].GetProperty("why").GetString()));
@@ -82,7 +84,9 @@ public sealed class HallPlanTests
     public void Reach_is_told_in_sentences_with_what_measuring_would_settle()
     {
         var says = _sketch.Contents.Plans.OfType<ReachPlan>().Single().Summary;
-        Assert.Equal("The new hall: of 4 cables between frames in this hall, 1 reaches, 2 are unknown, 1 is too short. It is 0.03 m (1 in) short. Measuring one cable would settle it: the minimum length is shown. 1 more cable ends at a frame that is not in this hall.", says[0]);
+        Assert.Equal(
+            "The new hall: of 4 cables between frames in this hall, 1 reaches, 2 are unknown, 1 is too short. It is 0.03 m (1 in) short. Measuring one cable would settle it: the minimum length is shown. 1 more cable ends at a frame that is not in this hall.",
+            says[0]);
         Assert.Equal("The length needed is the route from port to port plus 0.50 m (1 ft 8 in) at each end.", says[1]);
     }
 
@@ -90,13 +94,17 @@ public sealed class HallPlanTests
     public void The_page_of_a_hall_shows_the_worst_first_and_draws_the_short_ones()
     {
         var page = _sketch.Page("plans/reach/new/index.html");
-        Assert.Equal(["Too short", "Unknown", "Reaches", "At a frame that is not in this hall"], page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
+        Assert.Equal(
+            ["Too short", "Unknown", "Reaches", "At a frame that is not in this hall"],
+            page.QuerySelectorAll("h2[id]").Select(h => h.TextContent.Trim()).Where(h => h != "Floor plan"));
         Assert.Equal("short by 0.03 m (1 in)", page.QuerySelector("td[data-is=Margin]")!.TextContent);
         Assert.Single(page.QuerySelectorAll(".plan .way"), way => way.GetAttribute("d")!.Length > 40);
         Assert.Contains("C-2 is short by 0.03 m", page.QuerySelector("svg desc")!.TextContent, StringComparison.Ordinal);
     }
 
-    /// <summary>It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what is there.</summary>
+    /// <summary>
+    /// It is of no hall and of every hall: under a heading of its own, for the headings of verdicts count only what is there.
+    /// </summary>
     [Fact]
     public void A_cable_without_a_known_end_stands_under_its_own_heading()
     {
@@ -110,7 +118,8 @@ public sealed class HallPlanTests
     public void A_cable_tells_its_way_as_found_and_how_it_fares_elsewhere()
     {
         var page = _sketch.Page("cables/C-2/index.html");
-        var facts = page.QuerySelectorAll("section:has(#facts) .facts div").ToDictionary(line => line.QuerySelector("dt")!.TextContent, line => line.QuerySelector("dd .figure, dd .unknown")!.TextContent);
+        var facts = page.QuerySelectorAll("section:has(#facts) .facts div").ToDictionary(
+            line => line.QuerySelector("dt")!.TextContent, line => line.QuerySelector("dd .figure, dd .unknown")!.TextContent);
         Assert.Equal(("3.60 m (11 ft 10 in)", "8.30 m (27.2 ft)"), (facts["Route as found"], facts["Slack as found"]));
         Assert.Contains("Short by 0.03 m", page.Body!.TextContent, StringComparison.Ordinal);
         Assert.Equal(2, page.QuerySelectorAll(".plan.inset, .plan .inset, div.plan").Length);
@@ -121,28 +130,51 @@ public sealed class HallPlanTests
     {
         // A and B are inside the line, P (x 2320..3020) is astride. A: 310 kg and coils of 12 + 11.9 m x 55 g/m = 1.3145 kg.
         var rows = Data("loads");
-        Assert.Equal(["A goes", "B goes", "P astride"], rows.Select(row => $"{row.GetProperty("frame").GetString()} {row.GetProperty("side").GetString()}"));
-        Assert.Equal((311.315, 2, false), (Number(rows[0], "laden_kg"), rows[0].GetProperty("doors_off").GetInt32(), rows[0].TryGetProperty("weight_with_doors_kg", out _)));
+        Assert.Equal(
+            ["A goes", "B goes", "P astride"],
+            rows.Select(row => $"{row.GetProperty("frame").GetString()} {row.GetProperty("side").GetString()}"));
+        Assert.Equal((311.315, 2, false), (
+            Number(rows[0], "laden_kg"),
+            rows[0].GetProperty("doors_off").GetInt32(),
+            rows[0].TryGetProperty("weight_with_doors_kg", out _)));
         Assert.Equal(312, Number(rows[2], "weight_with_doors_kg"));
-        Assert.Equal(("stays", "goes"), (rows[0].GetProperty("openings")[0].GetProperty("upright").GetString(), rows[0].GetProperty("openings")[0].GetProperty("on_its_side").GetString()));
+        Assert.Equal(("stays", "goes"), (
+            rows[0].GetProperty("openings")[0].GetProperty("upright").GetString(),
+            rows[0].GetProperty("openings")[0].GetProperty("on_its_side").GetString()));
         Assert.Equal("stays", rows[0].GetProperty("can_be_laid_down").GetString()); // it sweeps 2219 under a ceiling of 2200
 
         var page = _sketch.Page("plans/loads/index.html");
         Assert.Contains("door: on its side only", page.QuerySelector("td.whole")!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("door: not upright; the record does not say whether it may be laid down", page.QuerySelectorAll("td.whole")[1].TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "door: not upright; the record does not say whether it may be laid down",
+            page.QuerySelectorAll("td.whole")[1].TextContent,
+            StringComparison.Ordinal);
 
         // B has no weight: from there on the load weighs at least so much. A's two doors are a step each, before it is carried.
         Assert.Equal([false, true], rows.Take(2).Select(row => row.GetProperty("total_at_least").GetBoolean()));
-        Assert.Equal(["311 kg (686 lb)", "at least 311 kg (686 lb)"], page.QuerySelectorAll("[data-is='load so far']").Take(2).Select(cell => cell.TextContent.Trim()));
-        var steps = _sketch.Page("plans/loads/steps/index.html").QuerySelectorAll(".of-step").Select(row => $"{row.QuerySelector("th .id")!.TextContent}: {row.QuerySelector(".does p")!.TextContent.Trim()}").ToList();
-        Assert.Equal(["A: Take off door or cover 1 of 2 and tag it.", "A: Take off door or cover 2 of 2 and tag it.", "B: Doors and covers are not recorded: count them, take them off, tag each with this id."], steps.Take(3));
+        Assert.Equal(
+            ["311 kg (686 lb)", "at least 311 kg (686 lb)"],
+            page.QuerySelectorAll("[data-is='load so far']").Take(2).Select(cell => cell.TextContent.Trim()));
+        var steps = _sketch
+            .Page("plans/loads/steps/index.html")
+            .QuerySelectorAll(".of-step")
+            .Select(row => $"{row.QuerySelector("th .id")!.TextContent}: {row.QuerySelector(".does p")!.TextContent.Trim()}")
+            .ToList();
+        Assert.Equal([
+            "A: Take off door or cover 1 of 2 and tag it.",
+            "A: Take off door or cover 2 of 2 and tag it.",
+            "B: Doors and covers are not recorded: count them, take them off, tag each with this id."
+        ], steps.Take(3));
         Assert.Equal(5, steps.Count);
-        Assert.Equal(["Row r1", "Loose cables", "Total"], page.QuerySelectorAll("section:has(#totals) tbody th").Select(cell => cell.TextContent));
+        Assert.Equal(
+            ["Row r1", "Loose cables", "Total"], page.QuerySelectorAll("section:has(#totals) tbody th").Select(cell => cell.TextContent));
     }
 
     [Fact]
     public void Coils_weigh_length_times_mass() =>
-        Assert.Equal([0.66, 0.655, null, 3.6], Data("loads-coils").Select(row => row.TryGetProperty("weight_kg", out var weight) ? Math.Round(weight.GetDouble(), 3) : (double?)null));
+        Assert.Equal([0.66, 0.655, null, 3.6], Data("loads-coils").Select(row => row.TryGetProperty("weight_kg", out var weight)
+            ? Math.Round(weight.GetDouble(), 3)
+            : (double?)null));
 
     [Fact]
     public void Floors_feeders_and_trays_are_in_the_data()
@@ -153,7 +185,8 @@ public sealed class HallPlanTests
 
         // P's middle is 1340 east of A's; its top 234 lower: 566 + 505 + 1340 + 500 + 800 (P is 600 deep: 500 from the tray's line).
         var feeder = Assert.Single(Data("floor-feeders"));
-        Assert.Equal(("P", "A", 14), (feeder.GetProperty("from").GetString(), feeder.GetProperty("feeds").GetString(), Number(feeder, "amps")));
+        Assert.Equal(
+            ("P", "A", 14), (feeder.GetProperty("from").GetString(), feeder.GetProperty("feeds").GetString(), Number(feeder, "amps")));
         Assert.Equal(3.711, Number(feeder, "route_m"));
 
         // 3 coaxial cables of 6.1 mm and a feeder of 13 mm in 100 x 60 mm.
@@ -168,9 +201,16 @@ public sealed class HallPlanTests
     [Fact]
     public void Pages_of_plans_say_who_decides()
     {
-        Assert.Contains("structural engineer", _sketch.Page("plans/floor/index.html").QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("licensed electrician", _sketch.Page("plans/floor/feeders/index.html").QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
-        Assert.Contains("local rules", _sketch.Page("plans/loads/index.html").QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "structural engineer",
+            _sketch.Page("plans/floor/index.html").QuerySelector(".cautions")!.TextContent,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "licensed electrician",
+            _sketch.Page("plans/floor/feeders/index.html").QuerySelector(".cautions")!.TextContent,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "local rules", _sketch.Page("plans/loads/index.html").QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
     }
 
     private List<JsonElement> Data(string name)

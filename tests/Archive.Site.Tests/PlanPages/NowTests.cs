@@ -34,7 +34,8 @@ public sealed class NowTests
             Assert.Equal(frames.Distinct().Count(), frames.Count);
         }
 
-        Assert.All(plan.Next, step => Assert.All(step.State.WaitsFor, why => Assert.True(why.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated)));
+        Assert.All(plan.Next, step =>
+            Assert.All(step.State.WaitsFor, why => Assert.True(why.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated)));
 
         static IEnumerable<string> Frames(NextStep step) => step.Frame is { } frame ? [frame] : step.Ends.Select(end => end.At.Frame);
     }
@@ -44,16 +45,21 @@ public sealed class NowTests
     {
         var standing = Now(Demo.Value).Standings.Single(standing => standing.Of.Id == "first-light");
         Assert.Equal((89, 13, 28), (standing.Cables, standing.Connected, standing.TooShort));
-        Assert.All(Now(Demo.Value).Standings, each => Assert.True(each.InPlace <= each.Frames && each.Connected <= each.Cables && each.TooShort <= each.Cables));
+        Assert.All(Now(Demo.Value).Standings, each =>
+            Assert.True(each.InPlace <= each.Frames && each.Connected <= each.Cables && each.TooShort <= each.Cables));
     }
 
     [Fact]
     public void What_keeps_steps_back_is_counted_once_for_each_step()
     {
         var plan = Now(Demo.Value);
-        var waiting = Demo.Value.Connecting.List(Demo.Value.Connecting.Cables).Count(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"));
+        var waiting = Demo.Value.Connecting
+            .List(Demo.Value.Connecting.Cables)
+            .Count(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"));
         Assert.True(waiting > 0);
-        Assert.Equal(waiting, plan.Blocked.Single(blocked => blocked.Crew == CrewKind.PuttingBack && blocked.Why.Any(part => part.Text == "R2-05") && string.Concat(blocked.Why.Select(part => part.Text)).Contains("earth", StringComparison.Ordinal)).Steps);
+        Assert.Equal(waiting, plan.Blocked.Single(blocked => blocked.Crew == CrewKind.PuttingBack
+            && blocked.Why.Any(part => part.Text == "R2-05")
+            && string.Concat(blocked.Why.Select(part => part.Text)).Contains("earth", StringComparison.Ordinal)).Steps);
     }
 
     // By hand: of 2, 4, 4, 10 the quartiles of definition 7 are 3.5, 4 and 5.5.
@@ -76,7 +82,8 @@ public sealed class NowTests
 
     private static IEnumerable<ArchiveEvent> Days(params int[] counts)
     {
-        var events = string.Concat(counts.Select((_, day) => $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1]}}\n"));
+        var events = string.Concat(counts.Select((_, day) =>
+            $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1]}}\n"));
         return Sketch.Of(("events/e.yaml", events)).Record.Events.SelectMany((happened, day) => Enumerable.Repeat(happened, counts[day]));
     }
 }

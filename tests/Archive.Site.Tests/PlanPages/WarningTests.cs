@@ -25,7 +25,10 @@ using Xunit;
 
 namespace Archive.Site.Tests.PlanPages;
 
-/// <summary>The warnings of every step of the demo, and how far it has come: page, JSON, CSV and terminal say the same, word by word. Pages collapse what is done.</summary>
+/// <summary>
+/// The warnings of every step of the demo, and how far it has come: page, JSON, CSV and terminal say the same, word by word. Pages collapse
+/// what is done.
+/// </summary>
 public sealed partial class WarningTests
 {
     private static readonly Lazy<SiteContents> Demo = new(Read);
@@ -45,14 +48,19 @@ public sealed partial class WarningTests
     public void Every_step_of_decabling_is_warned_of_alike_on_page_in_data_and_in_a_terminal()
     {
         var (json, csv) = (Json(Decabling.Value, 0, null, "step"), Csv(Decabling.Value, 0, null, "step"));
-        Assert.Equal(583, json.Count(entry => entry.Cable.StartsWith("take_out", StringComparison.Ordinal) || entry.Cable.StartsWith("pull", StringComparison.Ordinal)));
+        Assert.Equal(583, json.Count(entry => entry.Cable.StartsWith("take_out", StringComparison.Ordinal)
+            || entry.Cable.StartsWith("pull", StringComparison.Ordinal)));
         Same(Collapsed(json), Crew(Pages(Decabling.Value)));
         Assert.Contains(json, entry => entry.IsDone);
         Same(json, csv);
         Same(json, Terminal(Decabling.Value));
-        Assert.Contains(json, entry => entry.Warnings.Contains("Feeder: do not touch until a licensed person has proved it dead at both ends."));
+        Assert.Contains(
+            json, entry => entry.Warnings.Contains("Feeder: do not touch until a licensed person has proved it dead at both ends."));
         Assert.Contains(json, entry => entry.Warnings.Any(warning => warning.StartsWith("Earth: ", StringComparison.Ordinal)));
-        foreach (var lead in (string[])["Battery: ", "Outside line: ", "Fed more than once: ", "Stored charge: ", "Laser light in fibre: ", "Tag it by hand first", "Last chance to record: "])
+        foreach (var lead in (string[])[
+            "Battery: ", "Outside line: ", "Fed more than once: ", "Stored charge: ", "Laser light in fibre: ", "Tag it by hand first",
+            "Last chance to record: "
+        ])
         {
             Assert.Contains(json, entry => entry.Warnings.Any(warning => warning.StartsWith(lead, StringComparison.Ordinal)));
         }
@@ -71,8 +79,12 @@ public sealed partial class WarningTests
         Assert.Equal(json.Count, steps.Count);
         foreach (var (row, step) in json.Zip(steps))
         {
-            Assert.Equal(row.TryGetProperty("cable", out var cable) && cable.GetString() is { } id ? id : row.GetProperty("frame").GetString(), step.QuerySelector(".which .id")!.TextContent);
-            string[] warnings = row.TryGetProperty("warnings", out var all) ? [.. all.EnumerateArray().Select(warning => warning.GetProperty("text").GetString()!)] : [];
+            Assert.Equal(
+                row.TryGetProperty("cable", out var cable) && cable.GetString() is { } id ? id : row.GetProperty("frame").GetString(),
+                step.QuerySelector(".which .id")!.TextContent);
+            string[] warnings = row.TryGetProperty("warnings", out var all)
+                ? [.. all.EnumerateArray().Select(warning => warning.GetProperty("text").GetString()!)]
+                : [];
             Assert.Equal(warnings, Warnings(step));
             Assert.All(warnings, warning => Assert.Contains(warning, text, StringComparison.Ordinal));
         }
@@ -102,26 +114,45 @@ public sealed partial class WarningTests
         var list = Json(display, 0, null, "turn");
         Same(list, Terminal(display));
         Same(list, Csv(display, 0, null, "turn"));
-        var steps = Json(Reconnecting.Value, 2, "display", "step").Where(entry => entry.List == "first-light" && entry.Cable.Contains(" C-", StringComparison.Ordinal)).Select(entry => entry.Cable.Split(' ')[1]);
-        var tooShort = Objects(Reconnecting.Value.Tables[3]).Where(row => row.GetProperty("of").GetString() == "first-light").Select(row => row.GetProperty("cable").GetString()!);
-        Assert.Equal(list.Select(entry => entry.Cable).Order(StringComparer.Ordinal), steps.Concat(tooShort).Distinct().Order(StringComparer.Ordinal));
+        var steps = Json(Reconnecting.Value, 2, "display", "step")
+            .Where(entry => entry.List == "first-light" && entry.Cable.Contains(" C-", StringComparison.Ordinal))
+            .Select(entry => entry.Cable.Split(' ')[1]);
+        var tooShort = Objects(Reconnecting.Value.Tables[3])
+            .Where(row => row.GetProperty("of").GetString() == "first-light")
+            .Select(row => row.GetProperty("cable").GetString()!);
+        Assert.Equal(
+            list.Select(entry => entry.Cable).Order(StringComparer.Ordinal),
+            steps.Concat(tooShort).Distinct().Order(StringComparer.Ordinal));
     }
 
-    /// <summary>What is said of a cable among all of them is said at its steps, too: what it takes to lay it where it is laid, what is wrong with its labels where it is connected.</summary>
+    /// <summary>
+    /// What is said of a cable among all of them is said at its steps, too: what it takes to lay it where it is laid, what is wrong with
+    /// its labels where it is connected.
+    /// </summary>
     [Fact]
     public void What_is_true_of_a_cable_is_said_on_every_list_that_has_it()
     {
         string[] ofLists = ["Earth before this: ", "Lay first: "];
         string[] ofEnds = ["Known only from the label: "];
         var whole = Json(Reconnecting.Value, 0, null, "turn").ToDictionary(entry => entry.Cable, entry => entry.Warnings);
-        var lists = Json(Reconnecting.Value, 1, "frame", "step").Concat(Json(Reconnecting.Value, 2, "display", "step")).Where(entry => entry.Cable.Contains(" C-", StringComparison.Ordinal)).GroupBy(entry => (entry.List, Cable: entry.Cable.Split(' ')[1])).ToList();
+        var lists = Json(Reconnecting.Value, 1, "frame", "step")
+            .Concat(Json(Reconnecting.Value, 2, "display", "step"))
+            .Where(entry => entry.Cable.Contains(" C-", StringComparison.Ordinal))
+            .GroupBy(entry => (entry.List, Cable: entry.Cable.Split(' ')[1]))
+            .ToList();
         Assert.True(lists.Count > 1000);
         Assert.All(lists, steps =>
         {
             var said = steps.SelectMany(step => step.Warnings).ToHashSet();
             var connects = steps.Any(step => step.Cable.Contains("connect", StringComparison.Ordinal));
-            string[] ofConnecting = ["Feeder: ", "Earth: ", "Outside line: ", "Kind not recorded: ", "Fibre: ", "Label disagrees: ", "Tag disagrees: ", "Labels disagree: ", "Do not trust its label: "];
-            Assert.All(whole[steps.Key.Cable].Where(warning => !Starts(warning, ofLists) && !Starts(warning, ofEnds) && (connects || !Starts(warning, ofConnecting))), warning => Assert.Contains(warning, said));
+            string[] ofConnecting =
+            [
+                "Feeder: ", "Earth: ", "Outside line: ", "Kind not recorded: ", "Fibre: ", "Label disagrees: ", "Tag disagrees: ",
+                "Labels disagree: ", "Do not trust its label: "
+            ];
+            Assert.All(whole[steps.Key.Cable].Where(warning => !Starts(warning, ofLists)
+                && !Starts(warning, ofEnds)
+                && (connects || !Starts(warning, ofConnecting))), warning => Assert.Contains(warning, said));
         });
 
         static bool Starts(string warning, string[] leads) => leads.Any(lead => warning.StartsWith(lead, StringComparison.Ordinal));
@@ -131,7 +162,9 @@ public sealed partial class WarningTests
     public void Frames_are_fixed_earthed_and_checked_and_feeders_are_last_in_every_list_of_the_demo()
     {
         string[] stages = ["frames", "earth", "laying", "laying_power", "signal", "feeders", "outside_lines", "checks"];
-        var lists = Reconnecting.Value.Tables.Skip(1).Take(2).SelectMany((table, index) => Objects(table).Select(row => (List: $"{index} {row.GetProperty(index == 0 ? "frame" : "display").GetString()}", Stage: Array.IndexOf(stages, row.GetProperty("stage").GetString())))).GroupBy(row => row.List, row => row.Stage).ToList();
+        var lists = Reconnecting.Value.Tables.Skip(1).Take(2).SelectMany((table, index) => Objects(table).Select(row => (
+            List: $"{index} {row.GetProperty(index == 0 ? "frame" : "display").GetString()}",
+            Stage: Array.IndexOf(stages, row.GetProperty("stage").GetString())))).GroupBy(row => row.List, row => row.Stage).ToList();
         Assert.True(lists.Count > 30);
         Assert.All(lists, list =>
         {
@@ -140,12 +173,15 @@ public sealed partial class WarningTests
             Assert.Contains(0, list);
             Assert.Equal(7, list.Last());
         });
-        var turns = Objects(Reconnecting.Value.Tables[0]).Select(row => Array.IndexOf(["earth", "signal", "unknown", "feeder", "outside"], row.GetProperty("role").GetString())).ToList();
+        var turns = Objects(Reconnecting.Value.Tables[0])
+            .Select(row => Array.IndexOf(["earth", "signal", "unknown", "feeder", "outside"], row.GetProperty("role").GetString()))
+            .ToList();
         Assert.Equal(turns.Order(), turns);
         Assert.DoesNotContain(-1, turns);
     }
 
-    // Margins by the plan of reach, whose sums are worked by hand in Archive.Halls.Tests/Reach; labels and sleeves as the demo's record says them.
+    // Margins by the plan of reach, whose sums are worked by hand in Archive.Halls.Tests/Reach; labels and sleeves as the demo's record
+    // says them.
     [Theory]
     [InlineData("C-0908", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]
     [InlineData("C-1007", "Too short: by 1.96 m in Exhibition hall, the boathouse.")]
@@ -160,24 +196,37 @@ public sealed partial class WarningTests
     public void As_many_are_too_short_and_known_only_from_print_as_the_plans_of_reach_and_labels_say()
     {
         var display = ReconnectionPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest(Display: "first-light"));
-        Assert.Equal(28, Json(display, 0, null, "turn").Count(entry => entry.Warnings.Any(warning => warning.StartsWith("Too short: ", StringComparison.Ordinal))));
-        var shorts = Demo.Value.Basis.Runs.Reaches.SelectMany(hall => hall.Cables).Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort }).Select(reach => reach.Cable.Id).Order(StringComparer.Ordinal);
+        Assert.Equal(28, Json(display, 0, null, "turn").Count(entry =>
+            entry.Warnings.Any(warning => warning.StartsWith("Too short: ", StringComparison.Ordinal))));
+        var shorts = Demo.Value.Basis.Runs.Reaches
+            .SelectMany(hall => hall.Cables)
+            .Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort })
+            .Select(reach => reach.Cable.Id)
+            .Order(StringComparer.Ordinal);
         var json = Json(Reconnecting.Value, 0, null, "turn");
         Assert.Equal(shorts, With("Too short: "));
-        Assert.Equal(Demo.Value.Basis.Readings.Cables.Where(reading => reading.Ends.Any(end => end.IsDerived)).Select(reading => reading.Cable.Id), With("Known only from the label: "));
-        Assert.Equal(Demo.Value.Basis.Readings.Cables.Where(reading => reading.Verdict == LabelVerdict.Contradicts).Select(reading => reading.Cable.Id), With("Label disagrees: ", "Tag disagrees: "));
+        Assert.Equal(
+            Demo.Value.Basis.Readings.Cables.Where(reading => reading.Ends.Any(end => end.IsDerived)).Select(reading => reading.Cable.Id),
+            With("Known only from the label: "));
+        Assert.Equal(Demo.Value.Basis.Readings.Cables
+            .Where(reading => reading.Verdict == LabelVerdict.Contradicts)
+            .Select(reading => reading.Cable.Id), With("Label disagrees: ", "Tag disagrees: "));
 
-        IEnumerable<string> With(params string[] leads) => json.Where(entry => entry.Warnings.Any(warning => leads.Any(lead => warning.StartsWith(lead, StringComparison.Ordinal)))).Select(entry => entry.Cable).Order(StringComparer.Ordinal);
+        IEnumerable<string> With(params string[] leads) => json.Where(entry => entry.Warnings.Any(warning => leads.Any(lead =>
+            warning.StartsWith(lead, StringComparison.Ordinal)))).Select(entry => entry.Cable).Order(StringComparer.Ordinal);
     }
 
     [Fact]
     public void The_tags_at_a_cables_ends_are_in_the_data_and_in_the_terminal_as_on_the_page()
     {
-        var step = Pages(Decabling.Value).SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll("ol.crew > li")).First(step => step.QuerySelectorAll(".label").Length == 2);
+        var step = Pages(Decabling.Value)
+            .SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll("ol.crew > li"))
+            .First(step => step.QuerySelectorAll(".label").Length == 2);
         var number = int.Parse(step.GetAttribute("value")!, CultureInfo.InvariantCulture);
         string[] tags = [.. step.QuerySelectorAll(".label").Select(label => label.TextContent)];
         Assert.Equal(2, tags.Length);
-        Assert.Equal(tags, Objects(Decabling.Value.Tables[0])[number - 1].GetProperty("tags").EnumerateArray().Select(tag => tag.GetString()));
+        Assert.Equal(
+            tags, Objects(Decabling.Value.Tables[0])[number - 1].GetProperty("tags").EnumerateArray().Select(tag => tag.GetString()));
         Assert.Contains(string.Join("; ", tags), TerminalText(Decabling.Value), StringComparison.Ordinal);
         using var csv = CsvOf(Decabling.Value.Tables[0]);
         for (var row = 0; row < number; row++) csv.Read();
@@ -201,18 +250,27 @@ public sealed partial class WarningTests
     public void The_document_of_a_whole_list_has_every_step_that_is_left_with_all_its_warnings_in_full()
     {
         var left = Json(Decabling.Value, 0, null, "step").Where(entry => !entry.IsDone).ToList();
-        Same(left, [.. Whole(Pages(Decabling.Value)).Select(row => new Entry("", int.Parse(row.Id!["step-".Length..], CultureInfo.InvariantCulture),
-            $"{Words[row.QuerySelector(".action")!.TextContent.TrimEnd('.')]} {row.QuerySelector("th .id")!.TextContent}", [.. row.QuerySelectorAll(".heed").Select(Text)], row.QuerySelector(".state.screen-only") is { } state ? Text(state) : "The record shows no obstacle."))]);
+        Same(left, [
+            .. Whole(Pages(Decabling.Value)).Select(row => new Entry("", int.Parse(row.Id!["step-".Length..], CultureInfo.InvariantCulture),
+                $"{Words[row.QuerySelector(".action")!.TextContent.TrimEnd('.')]} {row.QuerySelector("th .id")!.TextContent}",
+                    [.. row.QuerySelectorAll(".heed").Select(Text)],
+                    row.QuerySelector(".state.screen-only") is { } state ? Text(state) : "The record shows no obstacle."))
+        ]);
 
         // What steps say in short on paper, the document says in full once: their first words are among its notes.
-        foreach (var page in Pages(Reconnecting.Value).Where(page => page.Contains("class=\"steps\"", StringComparison.Ordinal)).Select(page => new HtmlParser().ParseDocument(page)))
+        foreach (var page in Pages(Reconnecting.Value)
+            .Where(page => page.Contains("class=\"steps\"", StringComparison.Ordinal))
+            .Select(page => new HtmlParser().ParseDocument(page)))
         {
-            var notes = page.QuerySelectorAll(".notes-once dt").ToDictionary(note => note.TextContent, note => Text(note.NextElementSibling!));
-            Assert.All(page.QuerySelectorAll(".heed.noted"), warning => Assert.Equal(notes[warning.QuerySelector("b")!.TextContent.TrimEnd(':')], Text(warning.QuerySelectorAll(".in-full")[^1])));
+            var notes = page.QuerySelectorAll(".notes-once dt")
+                .ToDictionary(note => note.TextContent, note => Text(note.NextElementSibling!));
+            Assert.All(page.QuerySelectorAll(".heed.noted"), warning =>
+                Assert.Equal(notes[warning.QuerySelector("b")!.TextContent.TrimEnd(':')], Text(warning.QuerySelectorAll(".in-full")[^1])));
         }
     }
 
-    private static IEnumerable<IElement> Whole(IEnumerable<string> pages) => pages.SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll(".of-step"));
+    private static IEnumerable<IElement> Whole(IEnumerable<string> pages) =>
+        pages.SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll(".of-step"));
 
     private static SiteContents Read()
     {
@@ -234,10 +292,18 @@ public sealed partial class WarningTests
         Assert.Contains(expected, entry => entry.Warnings.Length > 0);
     }
 
-    private static List<Entry> Sorted(IEnumerable<Entry> entries) => [.. entries.Select(entry => entry.State.StartsWith("Waiting: ", StringComparison.Ordinal) ? entry with { State = Waiting(Parts(entry.State)) } : entry).OrderBy(entry => entry.List, StringComparer.Ordinal).ThenBy(entry => entry.Step)];
+    private static List<Entry> Sorted(IEnumerable<Entry> entries) => [.. entries
+        .Select(entry =>
+            entry.State.StartsWith("Waiting: ", StringComparison.Ordinal) ? entry with { State = Waiting(Parts(entry.State)) } : entry)
+        .OrderBy(entry => entry.List, StringComparer.Ordinal)
+        .ThenBy(entry => entry.Step)];
 
     private static IReadOnlyList<string> Pages(Plan plan) =>
-        [.. new PageBuilders(Demo.Value).PagesOf(plan).OfType<RenderedFile>().Select(file => file.Render()).Select(page => Encoding.UTF8.GetString(page.Bytes.Span))];
+        [.. new PageBuilders(Demo.Value)
+            .PagesOf(plan)
+            .OfType<RenderedFile>()
+            .Select(file => file.Render())
+            .Select(page => Encoding.UTF8.GetString(page.Bytes.Span))];
 
     private static List<JsonElement> Objects(DataTable table)
     {
@@ -261,13 +327,19 @@ public sealed partial class WarningTests
     };
 
     // What is done where the list has several things to do, and to what.
-    private static string What(Func<string, string?> field) => $"{field("action")} {field("cable") ?? field("frame_of_step") ?? field("frame")}".TrimStart();
+    private static string What(Func<string, string?> field) =>
+        $"{field("action")} {field("cable") ?? field("frame_of_step") ?? field("frame")}".TrimStart();
 
     private static List<Entry> Json(Plan plan, int table, string? list, string step) =>
     [
         .. Objects(plan.Tables[table]).Select(row => new Entry(
-            list is null ? "" : row.GetProperty(list).GetString()!, row.GetProperty(step).GetInt32(), What(name => row.TryGetProperty(name, out var value) ? value.GetString() : null),
-            row.TryGetProperty("warnings", out var warnings) ? [.. warnings.EnumerateArray().Select(warning => warning.GetProperty("text").GetString()!)] : [], row.GetProperty("state_why").GetString()!)),
+            list is null ? "" : row.GetProperty(list).GetString()!,
+            row.GetProperty(step).GetInt32(),
+            What(name => row.TryGetProperty(name, out var value) ? value.GetString() : null),
+            row.TryGetProperty("warnings", out var warnings)
+                ? [.. warnings.EnumerateArray().Select(warning => warning.GetProperty("text").GetString()!)]
+                : [],
+            row.GetProperty("state_why").GetString()!)),
     ];
 
     private static CsvReader CsvOf(DataTable table)
@@ -286,7 +358,12 @@ public sealed partial class WarningTests
     {
         using var csv = CsvOf(plan.Tables[table]);
         var entries = new List<Entry>();
-        while (csv.Read()) entries.Add(new Entry(list is null ? "" : csv.GetField(list)!, csv.GetField<int>(step), What(name => csv.TryGetField<string>(name, out var value) && value?.Length > 0 ? value : null), [csv.GetField("warnings")!], csv.GetField("state_why")!));
+        while (csv.Read()) entries.Add(new Entry(
+            list is null ? "" : csv.GetField(list)!,
+            csv.GetField<int>(step),
+            What(name => csv.TryGetField<string>(name, out var value) && value?.Length > 0 ? value : null),
+            [csv.GetField("warnings")!],
+            csv.GetField("state_why")!));
         return entries;
     }
 
@@ -302,7 +379,8 @@ public sealed partial class WarningTests
         var entries = new List<Entry>();
         foreach (var line in TerminalText(plan).Split("\n\n", 2)[1].Split('\n').Skip(1))
         {
-            if (RowInTerminal().Match(line) is { Success: true } row) entries.Add(new Entry("", int.Parse(row.Groups[1].Value, CultureInfo.InvariantCulture), row.Groups[2].Value + row.Groups[3].Value, [], ""));
+            if (RowInTerminal().Match(line) is { Success: true } row) entries.Add(new Entry(
+                "", int.Parse(row.Groups[1].Value, CultureInfo.InvariantCulture), row.Groups[2].Value + row.Groups[3].Value, [], ""));
             else if (StateLine().IsMatch(line)) entries[^1] = entries[^1] with { State = line.Trim() };
             else if (line.Length > 0) entries[^1] = entries[^1] with { Warnings = [.. entries[^1].Warnings, line.Trim()] };
         }
@@ -316,12 +394,17 @@ public sealed partial class WarningTests
     [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record shows no obstacle\.)$")]
     private static partial Regex StateLine();
 
-    private static IReadOnlyCollection<Entry> Collapsed(IEnumerable<Entry> entries) => [.. entries.Select(entry => entry.IsDone ? entry with { Warnings = [] } : entry)];
+    private static IReadOnlyCollection<Entry> Collapsed(IEnumerable<Entry> entries) =>
+        [.. entries.Select(entry => entry.IsDone ? entry with { Warnings = [] } : entry)];
 
     private static List<Entry> Crew(IEnumerable<string> pages) =>
     [
         .. pages.SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll("ol.crew > li")).Select(step => new Entry(
-            "", int.Parse(step.GetAttribute("value")!, CultureInfo.InvariantCulture), $"{Words[step.QuerySelector(".which .action")!.TextContent]} {step.QuerySelector(".which .id")!.TextContent}", Warnings(step), Text(step.QuerySelector(".state")!))),
+            "",
+            int.Parse(step.GetAttribute("value")!, CultureInfo.InvariantCulture),
+            $"{Words[step.QuerySelector(".which .action")!.TextContent]} {step.QuerySelector(".which .id")!.TextContent}",
+            Warnings(step),
+            Text(step.QuerySelector(".state")!))),
     ];
 
     private static IEnumerable<Entry> Lists(string html, string folder)
@@ -335,8 +418,15 @@ public sealed partial class WarningTests
         {
             var action = Words[row.QuerySelector("th .action")!.TextContent];
             var below = row.NextElementSibling is { ClassName: "warnings" } next ? next : null;
-            yield return new Entry(list, int.Parse(row.QuerySelector("th .quiet")!.TextContent.TrimEnd('.'), CultureInfo.InvariantCulture), $"{action} {row.QuerySelector("th a .id")!.TextContent}", below is null ? [] : Warnings(below),
-                row.ClassList.Contains("done") ? Text(row.QuerySelector("td")!) : Waiting([.. action == "connect" ? shared : [], .. below?.QuerySelector(".state") is { } own ? Parts(Text(own)) : []]));
+            yield return new Entry(
+                list,
+                int.Parse(row.QuerySelector("th .quiet")!.TextContent.TrimEnd('.'), CultureInfo.InvariantCulture),
+                $"{action} {row.QuerySelector("th a .id")!.TextContent}",
+                below is null ? [] : Warnings(below),
+                row.ClassList.Contains("done")
+                    ? Text(row.QuerySelector("td")!)
+                    : Waiting(
+                        [.. action == "connect" ? shared : [], .. below?.QuerySelector(".state") is { } own ? Parts(Text(own)) : []]));
         }
     }
 
@@ -347,7 +437,8 @@ public sealed partial class WarningTests
     // What a list says once above its steps, and what a step says for itself.
     private static string[] Parts(string text) => text.Split("Waiting: ") is [_, var parts] ? parts.TrimEnd('.').Split("; ") : [];
 
-    private static string Waiting(string[] parts) => parts.Length == 0 ? "The record shows no obstacle." : $"Waiting: {string.Join("; ", parts.Order(StringComparer.Ordinal))}.";
+    private static string Waiting(string[] parts) =>
+        parts.Length == 0 ? "The record shows no obstacle." : $"Waiting: {string.Join("; ", parts.Order(StringComparer.Ordinal))}.";
 
     [GeneratedRegex(@"\s+")]
     private static partial Regex Spaces();

@@ -19,11 +19,16 @@ public sealed class WhereaboutsPageTests
     {
         var page = Sketch.Page("plans/whereabouts/index.html");
         Assert.Equal(["B", "A First", "C"], page.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
-        Assert.Equal(["Loaded, but never arrived 1", "In The store 2"], page.QuerySelectorAll(".facts > div").Select(line => $"{line.Children[0].TextContent} {line.Children[1].TextContent.Trim()}"));
+        Assert.Equal(
+            ["Loaded, but never arrived 1", "In The store 2"],
+            page.QuerySelectorAll(".facts > div").Select(line => $"{line.Children[0].TextContent} {line.Children[1].TextContent.Trim()}"));
 
         var together = Sketch.Of(
             ("frames/f.yaml", "[{id: A}, {id: B}, {id: C}]"),
-            ("events/e.yaml", "[{id: E-1, on: 2026-06-01, what: inspected, of: [A, C]}, {id: E-2, on: 2026-06-02, what: inspected, of: [B]}]")).Page("plans/whereabouts/index.html");
+            (
+                "events/e.yaml",
+                "[{id: E-1, on: 2026-06-01, what: inspected, of: [A, C]}, {id: E-2, on: 2026-06-02, what: inspected, of: [B]}]"))
+                .Page("plans/whereabouts/index.html");
         Assert.Equal(["A, C", "B"], together.QuerySelectorAll(".ways tbody th").Select(cell => cell.TextContent));
         Assert.Equal(2, together.QuerySelectorAll(".ways .when").Length);
     }

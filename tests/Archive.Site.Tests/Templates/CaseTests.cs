@@ -8,14 +8,17 @@ using Xunit;
 namespace Archive.Site.Tests.Templates;
 
 /// <summary>
-/// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is reported prose, theme and pages, one
-/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With ASFOUND_WRITE=1 what is reported is recorded.
+/// Golden cases: <c>cases/NAME/content/</c> is a tiny archive, <c>cases/NAME/themes/</c> its themes; <c>expected.txt</c> what is reported
+/// prose, theme and pages, one
+/// <c>path:line:column CODE message</c> a line. A theme without a layout is the ledger with the case's templates laid over it. With
+/// ASFOUND_WRITE=1 what is reported is recorded.
 /// </summary>
 public sealed class CaseTests
 {
     private static readonly string Cases = Path.Combine(Sketch.Repository, "tests/Archive.Site.Tests/cases");
 
-    public static TheoryData<string> Names => [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
+    public static TheoryData<string> Names =>
+        [.. Directory.GetDirectories(Cases).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -26,7 +29,8 @@ public sealed class CaseTests
         try
         {
             LayThemes(Path.Combine(folder, "themes"), themes);
-            var text = string.Concat(Told(Sketch.At(Path.Combine(folder, "content"), new ThemeLoader([themes]))).Select(line => line + "\n"));
+            var text = string.Concat(
+                Told(Sketch.At(Path.Combine(folder, "content"), new ThemeLoader([themes]))).Select(line => line + "\n"));
             var expected = Path.Combine(folder, "expected.txt");
             if (Environment.GetEnvironmentVariable("ASFOUND_WRITE") == "1") File.WriteAllText(expected, text);
             Assert.Equal(File.ReadAllText(expected), text);
@@ -40,7 +44,8 @@ public sealed class CaseTests
     private static IEnumerable<string> Told(Sketch sketch)
     {
         IEnumerable<Diagnostic> told = ProseChecks.Check(sketch.Record).AddRange(sketch.ThemeFaults);
-        if (sketch.Theme is not null) told = told.Concat(SitePages.All(sketch.Contents).OfType<RenderedFile>().SelectMany(file => file.Render().Faults));
+        if (sketch.Theme is not null)
+            told = told.Concat(SitePages.All(sketch.Contents).OfType<RenderedFile>().SelectMany(file => file.Render().Faults));
         return told.Order(Diagnostic.Order).Select(fault => $"{fault.Span} {fault.Code} {fault.Message}").Distinct();
     }
 

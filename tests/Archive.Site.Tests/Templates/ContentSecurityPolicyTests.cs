@@ -45,19 +45,24 @@ public sealed class ContentSecurityPolicyTests
     [Theory]
     [InlineData("<p>no head at all</p>")]
     [InlineData("<!doctype html><html><head><script src=\"x.js\"></script></head><body onload=\"run()\">")]
-    [InlineData("<!doctype html><script>run()</script><html onmouseover=\"run()\"><head><meta http-equiv=\"Content-Security-Policy\" content=\"script-src *\">")]
+    [InlineData(
+        "<!doctype html><script>run()</script><html onmouseover=\"run()\"><head><meta http-equiv=\"Content-Security-Policy\" content=\"script-src *\">")]
     public void A_theme_of_ones_own_gets_it_too(string layout)
     {
         var page = Encoding.UTF8.GetString(Render(layout, root: null).Bytes.Span);
         var first = new HtmlParser().ParseDocument(page).Head!.FirstElementChild!;
-        Assert.Equal(("Content-Security-Policy", ContentSecurityPolicy.OfPages), (first.GetAttribute("http-equiv"), first.GetAttribute("content")));
-        Assert.Equal(layout, page.Replace("\n" + page[page.IndexOf(Meta, StringComparison.Ordinal)..(page.IndexOf('>', page.IndexOf(Meta, StringComparison.Ordinal)) + 1)], "", StringComparison.Ordinal));
+        Assert.Equal(
+            ("Content-Security-Policy", ContentSecurityPolicy.OfPages), (first.GetAttribute("http-equiv"), first.GetAttribute("content")));
+        Assert.Equal(layout, page.Replace("\n" + page[page.IndexOf(Meta, StringComparison.Ordinal)..(page.IndexOf(
+            '>', page.IndexOf(Meta, StringComparison.Ordinal)) + 1)], "", StringComparison.Ordinal));
     }
 
     [Fact]
     public void The_page_for_what_is_not_there_may_run_the_script_that_adjusts_its_base_and_no_other()
     {
-        var page = Encoding.UTF8.GetString(Render("<!doctype html><html><head><meta charset=\"utf-8\">{{ page.head.base }}</head>", Href.OfHost(new Uri("https://archive.example/marrow-point/"))).Bytes.Span);
+        var page = Encoding.UTF8.GetString(Render(
+            "<!doctype html><html><head><meta charset=\"utf-8\">{{ page.head.base }}</head>",
+            Href.OfHost(new Uri("https://archive.example/marrow-point/"))).Bytes.Span);
         var script = new HtmlParser().ParseDocument(page).Scripts.Single().TextContent;
         var hash = Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(script)));
         Assert.Contains($"script-src 'self' file: 'sha256-{hash}';", page, StringComparison.Ordinal);
@@ -72,7 +77,8 @@ public sealed class ContentSecurityPolicyTests
         {
             Assert.StartsWith("default-src 'none'; ", policy, StringComparison.Ordinal);
             Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
-            Assert.All(policy.Split("; ").SelectMany(directive => directive.Split(' ')[1..]), source => Assert.Matches("^('none'|'self'|file:|'sha256-[^']+')$", source));
+            Assert.All(policy.Split("; ").SelectMany(directive => directive.Split(' ')[1..]), source =>
+                Assert.Matches("^('none'|'self'|file:|'sha256-[^']+')$", source));
         }
 
         Assert.EndsWith("base-uri 'none'", ContentSecurityPolicy.OfPages, StringComparison.Ordinal);
@@ -81,8 +87,10 @@ public sealed class ContentSecurityPolicyTests
     private static RenderedContent Render(string layout, Href? root)
     {
         var source = new SourceText("themes/t/templates/layout.html", layout);
-        var theme = new Theme("t", [new ThemeTemplate("layout", source, Template.Parse(source.Text, source.Path))], ImmutableArray<ThemeAsset>.Empty);
-        var rendering = theme.RenderPage(new PlainPage(new PageHead("not-found", "", "", "", []) { Root = root }), new object(), root is not null);
+        var theme = new Theme(
+            "t", [new ThemeTemplate("layout", source, Template.Parse(source.Text, source.Path))], ImmutableArray<ThemeAsset>.Empty);
+        var rendering = theme.RenderPage(
+            new PlainPage(new PageHead("not-found", "", "", "", []) { Root = root }), new object(), root is not null);
         Assert.Empty(rendering.Faults);
         return rendering;
     }

@@ -51,10 +51,13 @@ public sealed partial class TemplateTests
 
     [Fact]
     public void An_included_template_is_markup_and_what_it_is_given_is_escaped() =>
-        Assert.Equal("<p>&lt;b&gt;&quot;&#39;&amp;|1200</p>", Text(("a", "{{ include 'part' page.text page.number }}"), ("part", "<p>{{ $0 }}|{{ $1 }}</p>")));
+        Assert.Equal(
+            "<p>&lt;b&gt;&quot;&#39;&amp;|1200</p>",
+            Text(("a", "{{ include 'part' page.text page.number }}"), ("part", "<p>{{ $0 }}|{{ $1 }}</p>")));
 
     [Fact]
-    public void Code_points_that_html_forbids_are_made_visible() => Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", HtmlEscaping.Html("a\u0001b\uFFFE\t\nc"));
+    public void Code_points_that_html_forbids_are_made_visible() =>
+        Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", HtmlEscaping.Html("a\u0001b\uFFFE\t\nc"));
 
     [Theory]
     [InlineData("{{ page.wrong }}", 1, 9)]
@@ -75,7 +78,9 @@ public sealed partial class TemplateTests
 
     [Fact]
     public void A_fault_in_an_included_template_is_told_there() =>
-        Assert.Equal("themes/t/templates/part.html:1:9", Assert.Single(Render(("a", "\n\n{{ include 'part' }}"), ("part", "{{ page.wrong }}")).Faults).Span.ToString());
+        Assert.Equal(
+            "themes/t/templates/part.html:1:9",
+            Assert.Single(Render(("a", "\n\n{{ include 'part' }}"), ("part", "{{ page.wrong }}")).Faults).Span.ToString());
 
     [Fact]
     public void Templates_that_include_each_other_come_to_an_end() =>
@@ -84,22 +89,29 @@ public sealed partial class TemplateTests
     [Fact]
     public void Templates_of_the_theme_put_nothing_but_addresses_of_ours_into_href_and_src()
     {
-        var templates = Directory.GetFiles(Path.Combine(Sketch.Repository, "themes/ledger/templates"), "*.html", SearchOption.AllDirectories);
-        var expressions = templates.SelectMany(file => Address().Matches(File.ReadAllText(file))).Select(match => match.Groups[1].Value).ToList();
+        var templates = Directory.GetFiles(
+            Path.Combine(Sketch.Repository, "themes/ledger/templates"), "*.html", SearchOption.AllDirectories);
+        var expressions =
+            templates.SelectMany(file => Address().Matches(File.ReadAllText(file))).Select(match => match.Groups[1].Value).ToList();
 
         Assert.True(expressions.Count > 40);
-        Assert.All(expressions, expression => Assert.Matches(@"^(\$0|page|site|[a-z]+)(\.[a-z_]+|\[0\])*\.(href|src|src_set|light_src_set|canonical|home|root|feed|search|lacks|assets|cables|as_of)$", expression));
+        Assert.All(expressions, expression => Assert.Matches(
+            @"^(\$0|page|site|[a-z]+)(\.[a-z_]+|\[0\])*\.(href|src|src_set|light_src_set|canonical|home|root|feed|search|lacks|assets|cables|as_of)$",
+            expression));
     }
 
     [Fact]
     public void Addresses_in_view_models_are_of_the_type_that_only_our_code_makes()
     {
         var named = ThemeNames.Types
-            .Where(type => typeof(PageView).IsAssignableFrom(type) || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "PageLink" or "Holding" or "SiteView")
+            .Where(type => typeof(PageView).IsAssignableFrom(type)
+                || type.Name is "Link" or "RecordLink" or "FactLine" or "EndPlace" or "Picture" or "PageLink" or "Holding" or "SiteView")
             .SelectMany(type => type.GetProperties())
             .Where(property => property.Name is "Href" or "Src" or "Home" or "Search" or "Assets");
 
-        Assert.All(named, property => Assert.True((Nullable.GetUnderlyingType(property.PropertyType) ?? property.PropertyType) == typeof(Href), $"{property.DeclaringType!.Name}.{property.Name}"));
+        Assert.All(named, property => Assert.True(
+            (Nullable.GetUnderlyingType(property.PropertyType) ?? property.PropertyType) == typeof(Href),
+            $"{property.DeclaringType!.Name}.{property.Name}"));
     }
 
     [GeneratedRegex("""(?:href|src|srcset)="\{\{ ([^}]*) \}\}""")]

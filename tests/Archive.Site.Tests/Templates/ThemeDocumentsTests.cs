@@ -28,13 +28,16 @@ public sealed class ThemeDocumentsTests : IDisposable
     [InlineData("a.svg", "<!DOCTYPE svg [<!ENTITY x \"y\">]>" + Svg + "</svg>")]
     [InlineData("a.svg", Svg + "<script>run()")]
     [InlineData("a.svg", "<p>")]
-    public void What_a_browser_would_open_as_a_page_is_an_error(string name, string text) => Assert.Equal("AF1007", Assert.Single(Check(name, text)).Code);
+    public void What_a_browser_would_open_as_a_page_is_an_error(string name, string text) =>
+        Assert.Equal("AF1007", Assert.Single(Check(name, text)).Code);
 
     [Theory]
     [InlineData("own.css", "body { color: red }")]
     [InlineData("own.js", "run()")]
     [InlineData("OFL.txt", "<html>")]
-    [InlineData("icon.svg", Svg + "<defs><path id=\"a\" d=\"M0 0\"/></defs><use href=\"#a\"/><image href=\"data:image/png;base64,AA==\"/><style>path { fill: red }</style></svg>")]
+    [InlineData(
+        "icon.svg",
+        Svg + "<defs><path id=\"a\" d=\"M0 0\"/></defs><use href=\"#a\"/><image href=\"data:image/png;base64,AA==\"/><style>path { fill: red }</style></svg>")]
     public void What_pages_use_is_none(string name, string text) => Assert.Empty(Check(name, text));
 
     private List<Diagnostic> Check(string name, string text)

@@ -2,7 +2,9 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Tests.Decabling;
 
-/// <summary>The least sum of releases by trying every order that keeps the rules, cable by cable: what the order is compared with.</summary>
+/// <summary>
+/// The least sum of releases by trying every order that keeps the rules, cable by cable: what the order is compared with.
+/// </summary>
 /// <remarks>The rules are recorded again here, pair by pair, and share nothing with what they test but the record.</remarks>
 internal sealed class AllOrders
 {
@@ -20,11 +22,13 @@ internal sealed class AllOrders
 
     public AllOrders(ArchiveModel record, string[] wanted)
     {
-        _cables = [.. record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: not Fate.Leave } or { IsWithdrawn: false, Fate: null })];
+        _cables = [.. record.Cables.Where(cable =>
+            cable is { IsWithdrawn: false, Fate.Value: not Fate.Leave } or { IsWithdrawn: false, Fate: null })];
         _frames = [.. _cables.Select(cable => cable.Ends.Select(end => end.At!.Value.Value.Frame).Distinct().ToArray())];
         _metres = [.. _cables.Select(cable => 0.5 * (cable.Length?.Value.Meters ?? 0))];
         _left = [.. record.Cables.Where(cable => cable.Fate?.Value == Fate.Leave)];
-        _kindOf = record.Cables.ToDictionary(cable => cable.Id, cable => record.Find<CableKind>(cable.Kind!.Value.Value)!.Family!.Value.Value);
+        _kindOf =
+            record.Cables.ToDictionary(cable => cable.Id, cable => record.Find<CableKind>(cable.Kind!.Value.Value)!.Family!.Value.Value);
         _earthOf = EarthsOf(record);
         _families = [.. _cables.Select(cable => record.Find<CableKind>(cable.Kind!.Value.Value)!.Family!.Value.Value)];
         _over = Closed((a, b) => _cables[a].LiesOver.Any(under => under.Value == _cables[b].Id));
@@ -92,7 +96,8 @@ internal sealed class AllOrders
         return Begun(outside.Length == 0 ? ripe : [.. ripe.Where(cable => outside.Any(other => other == cable || _before[cable, other]))]);
     }
 
-    private int[] Begun(int[] cables) => [.. cables.GroupBy(cable => KnotOf(cable).First()).SelectMany(knot => WithinKnot([.. KnotOf(knot.First())]))];
+    private int[] Begun(int[] cables) =>
+        [.. cables.GroupBy(cable => KnotOf(cable).First()).SelectMany(knot => WithinKnot([.. KnotOf(knot.First())]))];
 
     // Within a tangle: earths last.
     private int[] WithinKnot(int[] left)
@@ -106,10 +111,12 @@ internal sealed class AllOrders
     {
         var ids = _cables.Where((_, at) => (pulled >> at & 1) != 0).Select(cable => cable.Id).ToHashSet();
         // A tangle is disconnected whole before the first of its cables is pulled.
-        foreach (var at in Enumerable.Range(0, _cables.Length).Where(at => KnotOf(at).Any(each => (pulled >> each & 1) != 0))) ids.Add(_cables[at].Id);
+        foreach (var at in Enumerable.Range(0, _cables.Length).Where(at => KnotOf(at).Any(each => (pulled >> each & 1) != 0)))
+            ids.Add(_cables[at].Id);
         var off = _kindOf.Where(kind => kind.Value == CableFamily.Power).Select(kind => kind.Key).ToHashSet();
         foreach (var id in ids) Disconnect(id, off);
-        foreach (var left in _left.Where(left => FramesOf(left).Any(frame => _cables.Any(cable => FramesOf(cable).Contains(frame)) && !Left(pulled).Any(other => WithKnot(other, pulled) && _frames[other].Contains(frame))))) Disconnect(left.Id, off);
+        foreach (var left in _left.Where(left => FramesOf(left).Any(frame => _cables.Any(cable => FramesOf(cable).Contains(frame))
+            && !Left(pulled).Any(other => WithKnot(other, pulled) && _frames[other].Contains(frame))))) Disconnect(left.Id, off);
         return (6 * off.Count) + _metres.Where((_, at) => (pulled >> at & 1) != 0).Sum();
     }
 
@@ -121,7 +128,9 @@ internal sealed class AllOrders
         if (off.Contains(id)) return;
         foreach (var frame in _earthOf.GetValueOrDefault(id, []))
         {
-            foreach (var other in _cables.Concat(_left).Where(other => other.Id != id && FramesOf(other).Contains(frame) && !_earthOf.GetValueOrDefault(other.Id, []).Contains(frame))) Disconnect(other.Id, off);
+            foreach (var other in _cables.Concat(_left).Where(other => other.Id != id
+                && FramesOf(other).Contains(frame)
+                && !_earthOf.GetValueOrDefault(other.Id, []).Contains(frame))) Disconnect(other.Id, off);
         }
 
         off.Add(id);
@@ -133,7 +142,10 @@ internal sealed class AllOrders
     private Dictionary<string, string[]> EarthsOf(ArchiveModel record)
     {
         var earths = record.Cables.Where(cable => _kindOf[cable.Id] == CableFamily.Earth).ToDictionary(cable => cable.Id, FramesOf);
-        var far = earths.Values.SelectMany(frames => frames).Distinct().ToDictionary(frame => frame, frame => earths.Values.Any(frames => frames is [var only] && only == frame) ? 0 : 99);
+        var far = earths.Values
+            .SelectMany(frames => frames)
+            .Distinct()
+            .ToDictionary(frame => frame, frame => earths.Values.Any(frames => frames is [var only] && only == frame) ? 0 : 99);
         for (var again = 0; again < far.Count; again++)
         {
             foreach (var frames in earths.Values)
@@ -142,16 +154,22 @@ internal sealed class AllOrders
             }
         }
 
-        return earths.ToDictionary(earth => earth.Key, earth => earth.Value.Distinct().Count() == 1 || earth.Value.All(frame => far[frame] == far[earth.Value[0]]) ? earth.Value : [.. earth.Value.Where(frame => far[frame] > earth.Value.Min(each => far[each]))]);
+        return earths.ToDictionary(earth => earth.Key, earth => earth.Value.Distinct().Count() == 1
+            || earth.Value.All(frame => far[frame] == far[earth.Value[0]])
+            ? earth.Value
+            : [.. earth.Value.Where(frame => far[frame] > earth.Value.Min(each => far[each]))]);
     }
 
     private bool Held(int cable, int[] left) => left.Any(other => _before[other, cable] && !_over[cable, other] && other != cable);
 
     // An earth is pulled behind the other cables of its frames.
     private bool EarthWaits(int earth, int cable) =>
-        _isEarth[earth] && !_isEarth[cable] && KnotOf(earth).SelectMany(each => _frames[each]).Intersect(KnotOf(cable).SelectMany(each => _frames[each])).Any();
+        _isEarth[earth]
+            && !_isEarth[cable]
+            && KnotOf(earth).SelectMany(each => _frames[each]).Intersect(KnotOf(cable).SelectMany(each => _frames[each])).Any();
 
-    private IEnumerable<int> KnotOf(int cable) => Enumerable.Range(0, _cables.Length).Where(other => other == cable || (_over[cable, other] && _over[other, cable]));
+    private IEnumerable<int> KnotOf(int cable) =>
+        Enumerable.Range(0, _cables.Length).Where(other => other == cable || (_over[cable, other] && _over[other, cable]));
 
     private IEnumerable<int> Left(int done) => Enumerable.Range(0, _cables.Length).Where(cable => (done >> cable & 1) == 0);
 

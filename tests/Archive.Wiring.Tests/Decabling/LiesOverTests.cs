@@ -11,7 +11,8 @@ public sealed class LiesOverTests
     private static readonly JsonSerializerOptions SnakeCase = new() { PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower };
 
     /// <summary>Drawn by <c>Fixtures/piles.py</c>; tangles and orders are those of networkx 3.6.1.</summary>
-    private static readonly Pile[] Piles = JsonSerializer.Deserialize<Pile[]>(File.ReadAllText(Path.Combine(Project.Folder, "Fixtures", "piles.json")), SnakeCase)!;
+    private static readonly Pile[] Piles = JsonSerializer.Deserialize<Pile[]>(
+        File.ReadAllText(Path.Combine(Project.Folder, "Fixtures", "piles.json")), SnakeCase)!;
 
     public static TheoryData<int> Numbers => [.. Enumerable.Range(0, Piles.Length)];
 
@@ -26,7 +27,10 @@ public sealed class LiesOverTests
         Assert.Equal(pile.LowestFirst, Names(over.LowestFirst));
     }
 
-    /// <summary>Cormen, Leiserson, Rivest, Stein, <i>Introduction to Algorithms</i>, the figure of strongly connected components (22.9 in the third edition); from memory.</summary>
+    /// <summary>
+    /// Cormen, Leiserson, Rivest, Stein, <i>Introduction to Algorithms</i>, the figure of strongly connected components (22.9 in the third
+    /// edition); from memory.
+    /// </summary>
     [Fact]
     public void The_textbook_figure_has_four_components()
     {
@@ -44,7 +48,8 @@ public sealed class LiesOverTests
     public void A_hundred_thousand_cables_may_lie_one_over_the_other(bool inACircle)
     {
         const int Count = 100_000;
-        var over = Of(Enumerable.Range(0, Count).Select(n => Made.Cable($"C-{n:000000}", n + 1 < Count ? [$"C-{n + 1:000000}"] : inACircle ? ["C-000000"] : [])));
+        var over = Of(Enumerable.Range(0, Count)
+            .Select(n => Made.Cable($"C-{n:000000}", n + 1 < Count ? [$"C-{n + 1:000000}"] : inACircle ? ["C-000000"] : [])));
         Assert.Equal(inACircle ? 1 : Count, over.TopFirst.Length);
         Assert.Equal("C-000000", over.TopFirst[0].Id);
         Assert.Equal(inACircle ? "C-000000" : "C-099999", over.LowestFirst[0].Id);
@@ -63,12 +68,15 @@ public sealed class LiesOverTests
 
     [Fact]
     public void A_former_id_leads_to_the_cable() =>
-        Assert.Equal(["Z", "A"], Of([Made.Cable("A") with { Was = [Made.Said("OLD")] }, Made.Cable("Z", "OLD")]).TopFirst.Select(lift => lift.Id));
+        Assert.Equal(
+            ["Z", "A"], Of([Made.Cable("A") with { Was = [Made.Said("OLD")] }, Made.Cable("Z", "OLD")]).TopFirst.Select(lift => lift.Id));
 
     [Fact]
     public void Every_order_respects_every_precedence() => Gen.Int[0, 11].Array[2].Array[0, 40].Sample(arrows =>
     {
-        var cables = Enumerable.Range(0, 12).Select(n => Made.Cable($"C-{n:00}", arrows.Where(arrow => arrow[0] == n).Select(arrow => $"C-{arrow[1]:00}"))).ToArray();
+        var cables = Enumerable.Range(0, 12)
+            .Select(n => Made.Cable($"C-{n:00}", arrows.Where(arrow => arrow[0] == n).Select(arrow => $"C-{arrow[1]:00}")))
+            .ToArray();
         var over = Of(cables);
         Before(over.TopFirst, isTopFirst: true);
         Before(over.LowestFirst, isTopFirst: false);
@@ -87,7 +95,8 @@ public sealed class LiesOverTests
 
     private static LiesOverGraph Of(IEnumerable<Cable> cables) => LiesOverGraph.From(Made.Record(cables));
 
-    private static string[][] Names(IEnumerable<PullGroup> lifts) => [.. lifts.Select(lift => lift.Cables.Select(cable => cable.Id).ToArray())];
+    private static string[][] Names(IEnumerable<PullGroup> lifts) =>
+        [.. lifts.Select(lift => lift.Cables.Select(cable => cable.Id).ToArray())];
 
     private sealed record Pile(Dictionary<string, string[]> LiesOver, string[][] Knots, string[][] TopFirst, string[][] LowestFirst);
 }

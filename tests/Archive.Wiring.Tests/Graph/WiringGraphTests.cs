@@ -33,8 +33,16 @@ public sealed class WiringGraphTests
     public void A_frame_lists_its_ends_with_the_far_ones()
     {
         Assert.Equal(
-            ["C-1 R1-03/S2/J1 > R2-05/S7/J1", "C-2 R1-03/S2/J2 > R2-05/S7/J2", "C-3 R1-03/S2/J3 > R2-05/S7/J14", "C-4 R1-03/S2/J4 > R1-03/S3/J4",
-                "C-4 R1-03/S3/J4 > R1-03/S2/J4", "C-5 R1-03/S2/J5 > ", "C-7 R1-03/S2/J7 > OP-01/S1/J1 R1-03/S2/J8 R3-01", "C-7 R1-03/S2/J8 > OP-01/S1/J1 R1-03/S2/J7 R3-01"],
+            [
+                "C-1 R1-03/S2/J1 > R2-05/S7/J1",
+                "C-2 R1-03/S2/J2 > R2-05/S7/J2",
+                "C-3 R1-03/S2/J3 > R2-05/S7/J14",
+                "C-4 R1-03/S2/J4 > R1-03/S3/J4",
+                "C-4 R1-03/S3/J4 > R1-03/S2/J4",
+                "C-5 R1-03/S2/J5 > ",
+                "C-7 R1-03/S2/J7 > OP-01/S1/J1 R1-03/S2/J8 R3-01",
+                "C-7 R1-03/S2/J8 > OP-01/S1/J1 R1-03/S2/J7 R3-01"
+            ],
             Graph.At("R1-03").Select(end => $"{end.Cable.Id} {end.Here.At} > {string.Join(' ', end.Far.Select(far => far.At))}"));
         Assert.Empty(Graph.At("PW-03"));
     }

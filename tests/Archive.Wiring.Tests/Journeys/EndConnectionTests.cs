@@ -12,9 +12,21 @@ public sealed class EndConnectionTests
 
     [Theory]
     [InlineData(Situation.Coiled, "E-2", null, Coiled, "{id: E-2, on: 2026-06-02, what: connected, of: [C-1/R1-03]}")]
-    [InlineData(Situation.Connected, "E-2", "E-3", Coiled, "{id: E-2, on: 2026-06-02, what: connected, of: [C-1/R1-03]}", "{id: E-3, on: 2026-06-03, what: connected, of: [C-1/R2-05/S1/J1]}")]
+    [InlineData(
+        Situation.Connected,
+        "E-2",
+        "E-3",
+        Coiled,
+        "{id: E-2, on: 2026-06-02, what: connected, of: [C-1/R1-03]}",
+        "{id: E-3, on: 2026-06-03, what: connected, of: [C-1/R2-05/S1/J1]}")]
     [InlineData(Situation.Connected, "E-2", "E-2", Coiled, "{id: E-2, on: 2026-06-02, what: connected, of: [C-1]}")]
-    [InlineData(Situation.Disconnected, null, "E-2", Coiled, "{id: E-2, on: 2026-06-02, what: connected, of: [C-1]}", "{id: E-3, on: 2026-06-03, what: disconnected, of: [C-1/R1-03/S2/J01]}")]
+    [InlineData(
+        Situation.Disconnected,
+        null,
+        "E-2",
+        Coiled,
+        "{id: E-2, on: 2026-06-02, what: connected, of: [C-1]}",
+        "{id: E-3, on: 2026-06-03, what: disconnected, of: [C-1/R1-03/S2/J01]}")]
     [InlineData(Situation.Coiled, null, null, Coiled, "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-1/R1-03]}")]
     [InlineData(Situation.Laid, null, null, Coiled, "{id: E-2, on: 2026-06-02, what: laid, of: [C-1]}")]
     public void The_last_event_that_covers_an_end_decides(Situation situation, string? atFirst, string? atSecond, params string[] events)

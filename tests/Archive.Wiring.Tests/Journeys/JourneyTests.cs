@@ -17,16 +17,25 @@ public sealed class JourneyTests
             "{id: E-5, on: 2026-06-14, what: inspected, of: [R2-05], to: {hall: origin, place: row 2}}",
             "{id: E-6, on: 2026-06-15, what: damaged, of: [R1-03]}");
         Assert.Equal(
-            ["R1-03 Arrived store bay 1 E-3 damaged", "R2-05 AsFound origin row 2 E-5", "C-1 OnTheRoad  first load E-2 never arrived", "C-2 Missing   E-4 never loaded by E-3"],
+            [
+                "R1-03 Arrived store bay 1 E-3 damaged",
+                "R2-05 AsFound origin row 2 E-5",
+                "C-1 OnTheRoad  first load E-2 never arrived",
+                "C-2 Missing   E-4 never loaded by E-3"
+            ],
             journeys.All.Where(journey => journey.Events.Length > 0).Select(journey =>
                 $"{journey.Of.Id} {journey.Situation} {journey.Hall} {journey.Place} {journey.Since?.Id}{(journey.IsDamaged ? " damaged" : "")}{(journey.NeverArrived ? " never arrived" : "")}{string.Concat(journey.NeverLoaded.Select(happened => " never loaded by " + happened.Id))}"));
-        Assert.All(journeys.All.Where(journey => journey.Events.IsEmpty), journey => Assert.Equal((Situation.AsFound, "origin"), (journey.Situation, journey.Hall)));
+        Assert.All(journeys.All.Where(journey => journey.Events.IsEmpty), journey =>
+            Assert.Equal((Situation.AsFound, "origin"), (journey.Situation, journey.Hall)));
     }
 
     [Fact]
     public void Events_go_by_their_date_then_as_they_are_listed() => Assert.Equal(
         ["E-3", "E-2", "E-1"],
-        Read("{id: E-2, on: 2026-06-12, what: inspected, of: [C-1]}", "{id: E-1, on: 2026-06-12, what: inspected, of: [C-1]}", "{id: E-3, on: 2026-06, what: inspected, of: [C-1]}")
+        Read(
+            "{id: E-2, on: 2026-06-12, what: inspected, of: [C-1]}",
+            "{id: E-1, on: 2026-06-12, what: inspected, of: [C-1]}",
+            "{id: E-3, on: 2026-06, what: inspected, of: [C-1]}")
             .All.Single(journey => journey.Of.Id == "C-1").Events.Select(happened => happened.Id));
 
     [Theory]
@@ -46,7 +55,8 @@ public sealed class JourneyTests
     public void Told_is_only_what_is_certain(string codes, params string[] events)
     {
         var written = events.Select((text, at) => (Parts: text.Split(' '), at))
-            .Select(each => $"{{id: E-{each.at}, on: {(each.Parts[0] == "../.." ? "\"../2026-07\"" : each.Parts[0])}, what: {each.Parts[1]}, of: [R1-03]{(each.Parts.Length > 2 ? ", to: {hall: store}" : "")}}}");
+            .Select(each =>
+                $"{{id: E-{each.at}, on: {(each.Parts[0] == "../.." ? "\"../2026-07\"" : each.Parts[0])}, what: {each.Parts[1]}, of: [R1-03]{(each.Parts.Length > 2 ? ", to: {hall: store}" : "")}}}");
         Assert.Equal(codes, string.Join(' ', JourneyChecks.Check(Record([.. written])).Select(fault => fault.Code)));
     }
 

@@ -9,14 +9,21 @@ using Xunit;
 
 namespace Archive.Wiring.Tests.Journeys;
 
-/// <summary>What can have gone before what, against the plain definitions, which go through all events for each; and that it does not grow so.</summary>
+/// <summary>
+/// What can have gone before what, against the plain definitions, which go through all events for each; and that it does not grow so.
+/// </summary>
 public sealed class TimelineTests
 {
-    private static readonly EventType[] Whats = [EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.FoundMissing, EventType.Inspected];
+    private static readonly EventType[] Whats =
+    [
+        EventType.Loaded, EventType.Arrived, EventType.Stood, EventType.FoundMissing, EventType.Inspected
+    ];
 
     private static readonly Gen<ImmutableArray<ArchiveEvent>> Events =
         Gen.Select(Gen.Int[0, Whats.Length - 1], Gen.Int[0, 12], Gen.Int[0, 4], Gen.Bool).Array[0, 14].Select(all =>
-            all.OrderBy(each => each.Item2).Select((each, i) => Event(i, Whats[each.Item1], each.Item2, each.Item2 + each.Item3, each.Item4)).ToImmutableArray());
+            all.OrderBy(each => each.Item2)
+                .Select((each, i) => Event(i, Whats[each.Item1], each.Item2, each.Item2 + each.Item3, each.Item4))
+                .ToImmutableArray());
 
     [Fact]
     public void Unloaded_arrivals_are_those_of_the_definition() => Events.Sample(
@@ -26,7 +33,8 @@ public sealed class TimelineTests
             foreach (var one in all)
             {
                 var isUnloaded = one.What?.Value == EventType.Arrived
-                    && all.Count(other => other.What?.Value == EventType.Loaded && MayGoBefore(other, one)) <= all.Count(other => other.What?.Value == EventType.Arrived && GoesBefore(other, one));
+                    && all.Count(other => other.What?.Value == EventType.Loaded
+                        && MayGoBefore(other, one)) <= all.Count(other => other.What?.Value == EventType.Arrived && GoesBefore(other, one));
                 Assert.Equal(isUnloaded, timeline.IsArrivalUnloaded(one));
             }
         },
@@ -40,7 +48,8 @@ public sealed class TimelineTests
             foreach (var one in all)
             {
                 var since = all.LastOrDefault(loaded => loaded.What?.Value == EventType.Loaded && GoesBefore(loaded, one)
-                    && !all.Any(seen => !ReferenceEquals(seen, one) && Journey.ShowsPlace(seen) && MayGoBefore(seen, one) && MayGoBefore(loaded, seen)));
+                    && !all.Any(seen =>
+                        !ReferenceEquals(seen, one) && Journey.ShowsPlace(seen) && MayGoBefore(seen, one) && MayGoBefore(loaded, seen)));
                 Assert.Equal(since?.Id, timeline.OnTheRoadSince(one)?.Id);
             }
         },
@@ -50,8 +59,10 @@ public sealed class TimelineTests
     [Fact]
     public void A_frame_to_which_a_hundred_thousand_things_happened()
     {
-        var events = Enumerable.Range(0, 100_000).Select(i => Event(i, i % 2 == 0 ? EventType.Loaded : EventType.Arrived, i, i, false) with { Of = [new("F-1", Nowhere)] });
-        var record = ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [new Frame { Id = "F-1", IdSpan = Nowhere, Span = Nowhere }, .. events]);
+        var events = Enumerable.Range(0, 100_000)
+            .Select(i => Event(i, i % 2 == 0 ? EventType.Loaded : EventType.Arrived, i, i, false) with { Of = [new("F-1", Nowhere)] });
+        var record = ArchiveModel.From(
+            new ArchiveStatement { Span = Nowhere }, [new Frame { Id = "F-1", IdSpan = Nowhere, Span = Nowhere }, .. events]);
         Assert.Empty(JourneyChecks.Check(record));
         Assert.Equal(Situation.Arrived, JourneyIndex.From(record).All.Single().Situation);
     }
@@ -62,7 +73,9 @@ public sealed class TimelineTests
     {
         ImmutableArray<Stated<string>> all = [.. Enumerable.Range(0, 100_000).Select(i => new Stated<string>($"F-{i}", Nowhere))];
         var arrival = Event(0, EventType.Arrived, 0, 0, false) with { Of = all };
-        var record = ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. all.Select(of => new Frame { Id = of.Value, IdSpan = Nowhere, Span = Nowhere }), arrival]);
+        var record = ArchiveModel.From(
+            new ArchiveStatement { Span = Nowhere },
+            [.. all.Select(of => new Frame { Id = of.Value, IdSpan = Nowhere, Span = Nowhere }), arrival]);
         Assert.Equal(DiagnosticList.MostPerFile + 1, JourneyChecks.Check(record).Length);
     }
 
@@ -70,7 +83,8 @@ public sealed class TimelineTests
 
     private static bool GoesBefore(ArchiveEvent one, ArchiveEvent other) => EventHistory.Latest(one) < EventHistory.Earliest(other);
 
-    private static bool MayGoBefore(ArchiveEvent one, ArchiveEvent other) => !ReferenceEquals(one, other) && EventHistory.Earliest(one) <= EventHistory.Latest(other);
+    private static bool MayGoBefore(ArchiveEvent one, ArchiveEvent other) =>
+        !ReferenceEquals(one, other) && EventHistory.Earliest(one) <= EventHistory.Latest(other);
 
     private static ArchiveEvent Event(int number, EventType what, int from, int to, bool hasHall)
     {

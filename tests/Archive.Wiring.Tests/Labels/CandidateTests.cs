@@ -44,7 +44,8 @@ public sealed class CandidateTests
     [InlineData("2005-07J14 0103-02J03", "0205-07J14 0103-02J03", "1st and 2nd characters swapped")]
     [InlineData("0205-07K14 0103-02J03", "0205-07J14 0103-02J03", "8th character `J` instead of `K`")]
     [InlineData("0205-07J14 0103-02J0 3", "0205-07J14 0103-02J03", "21st character ` ` left out")]
-    public void One_other_slip_is_told_in_words(string recorded, string meant, string why) => Assert.Contains($"{meant}: {why}", Told(One($"label: '{recorded}'")));
+    public void One_other_slip_is_told_in_words(string recorded, string meant, string why) =>
+        Assert.Contains($"{meant}: {why}", Told(One($"label: '{recorded}'")));
 
     [Fact]
     public void Three_slips_are_too_many() => Assert.Empty(One("label: 'O2O5-O7J14 0103-02J03'").Candidates);
@@ -64,16 +65,19 @@ public sealed class CandidateTests
         const string Misread = "id: C-1, kind: coax, label: '0205-07J14 0103-02JO3'";
         Assert.Equal(["0205-07J14 0103-02J03", "0205-07J14 0103-02J13", "0205-07J14 0103-02J23", "0205-07J14 0103-02J3"], Labels(Misread));
         Assert.Equal(["0205-07J14 0103-02J13", "0205-07J14 0103-02J23"], Labels(Misread, "id: C-2, kind: coax, ends: [{at: R1-03/S2/J3}]"));
-        Assert.Equal(["0205-07J14 0103-02J03", "0205-07J14 0103-02J13", "0205-07J14 0103-02J3"], Labels(Misread, "id: C-2, kind: coax, label: '0205-07J01 0103-02J23'"));
+        Assert.Equal(
+            ["0205-07J14 0103-02J03", "0205-07J14 0103-02J13", "0205-07J14 0103-02J3"],
+            Labels(Misread, "id: C-2, kind: coax, label: '0205-07J01 0103-02J23'"));
 
-        static IEnumerable<string> Labels(params string[] cables) => Read(cables).Find("C-1")!.Candidates.Select(candidate => candidate.Reading.Label);
+        static IEnumerable<string> Labels(params string[] cables) =>
+            Read(cables).Find("C-1")!.Candidates.Select(candidate => candidate.Reading.Label);
     }
 
     [Fact]
     public void A_dozen_are_listed_and_the_others_counted()
     {
-        // The same port twice. At either end another figure would do (9), one more before it (9: J05 is J5) or after it (10), J55 being both;
-        // and 3 or 9 for 7, the row of a frame whose ports are not declared.
+        // The same port twice. At either end another figure would do (9), one more before it (9: J05 is J5) or after it (10), J55 being
+        // both; and 3 or 9 for 7, the row of a frame whose ports are not declared.
         var reading = One("label: '0701-01J5 0701-01J5'");
         Assert.Equal(12, reading.Candidates.Length);
         Assert.Equal(2 * (9 + 9 + 10 - 1 + 2), reading.Candidates.Length + reading.MoreCandidates);
@@ -103,8 +107,8 @@ public sealed class CandidateTests
         Assert.Equal((verdict, 0, 0), (reading.Verdict, reading.Candidates.Length, reading.MoreCandidates));
     }
 
-    // Values that tell optimal string alignment from other distances: NearestNameTests. Here it is the yardstick: a label is found by another slip
-    // if and only if it is at distance 1, and by confusions if it differs in one or two characters of a class each.
+    // Values that tell optimal string alignment from other distances: NearestNameTests. Here it is the yardstick: a label is found by
+    // another slip if and only if it is at distance 1, and by confusions if it differs in one or two characters of a class each.
     [Theory]
     [InlineData(@"^(?<f>\d\d)-(?<p>\d+)$", "A{f}/P/{p}")]
     [InlineData(@"^(?<f>[0-4]*)(?<p>\d+)$", "A0{f}/P/{p}")]
@@ -122,16 +126,24 @@ public sealed class CandidateTests
             if (label.Length == 0) return;
             var found = record.Cables($"id: C-1, kind: coax, label: '{label}'").Labels().Find("C-1")!;
             if (found.Verdict != LabelVerdict.Misread) return;
-            var scheme = CompiledScheme.Compile(found.Candidates.IsEmpty ? record.Read().Schemes[0] : found.Candidates[0].Reading.Scheme.Scheme);
+            var scheme = CompiledScheme.Compile(found.Candidates.IsEmpty
+                ? record.Read().Schemes[0]
+                : found.Candidates[0].Reading.Scheme.Scheme);
             var expected = ByBruteForce(label).Where(near => Stands(scheme, near)).ToHashSet();
             Assert.Equal(expected.Count, found.Candidates.Length + found.MoreCandidates);
             Assert.Subset(expected, found.Candidates.Select(candidate => candidate.Reading.Label).ToHashSet());
-            Assert.All(found.Candidates, candidate => Assert.Equal(candidate.Confusions == 0, candidate.Slips[0].Kind != CopyErrorKind.Confusion));
-            Assert.All(found.Candidates.Where(candidate => candidate.Confusions == 0), candidate => Assert.InRange(NearestName.Distance(label, candidate.Reading.Label), 0, 1));
+            Assert.All(
+                found.Candidates, candidate => Assert.Equal(candidate.Confusions == 0, candidate.Slips[0].Kind != CopyErrorKind.Confusion));
+            Assert.All(found.Candidates.Where(candidate => candidate.Confusions == 0), candidate =>
+                Assert.InRange(NearestName.Distance(label, candidate.Reading.Label), 0, 1));
         }, iter: 60);
 
         static bool Stands(CompiledScheme scheme, string label) =>
-            scheme.Read(label, out _) is { } reading && reading.Means.All(at => at.Frame is "R4-02" || (at.Frame.StartsWith('A') && int.TryParse(at.Frame.AsSpan(1), out var number) && at.Frame.Length > 1 && number < 45 && (at.Frame == $"A{number:00}" || LeadingZeros.Strip(at.Frame) == $"A{number}")));
+            scheme.Read(label, out _) is { } reading && reading.Means.All(at => at.Frame is "R4-02" || (at.Frame.StartsWith('A')
+                && int.TryParse(at.Frame.AsSpan(1), out var number)
+                && at.Frame.Length > 1
+                && number < 45
+                && (at.Frame == $"A{number:00}" || LeadingZeros.Strip(at.Frame) == $"A{number}")));
     }
 
     private static HashSet<string> ByBruteForce(string label)
@@ -168,7 +180,9 @@ public sealed class CandidateTests
     private static CableReading One(string cable) => Read($"id: C-1, kind: coax, {cable}").Find("C-1")!;
 
     private static LabelReadings Read(params string[] cables) =>
-        Written.Record.With("schemes/a.yaml", Written.JacketPrint).With("schemes/b.yaml", Written.Tag + "\nconfusions: [O0]\n").Cables(cables).Labels();
+        Written.Record.With(
+            "schemes/a.yaml", Written.JacketPrint).With("schemes/b.yaml", Written.Tag + "\nconfusions: [O0]\n").Cables(cables).Labels();
 
-    private static ImmutableArray<string> Told(CableReading reading) => [.. reading.Candidates.Select(candidate => $"{candidate.Reading.Label}: {candidate.Why}")];
+    private static ImmutableArray<string> Told(CableReading reading) =>
+        [.. reading.Candidates.Select(candidate => $"{candidate.Reading.Label}: {candidate.Why}")];
 }

@@ -6,8 +6,10 @@ namespace Archive.Wiring.Tests.Labels;
 
 public sealed class CompiledSchemeTests
 {
-    private static readonly CompiledScheme Jacket = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.JacketPrint).Read().Schemes[0]);
-    private static readonly CompiledScheme Tag = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.Tag).Read().Schemes[0]);
+    private static readonly CompiledScheme Jacket = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.JacketPrint)
+        .Read().Schemes[0]);
+    private static readonly CompiledScheme Tag = CompiledScheme.Compile(Written.Record.With("schemes/a.yaml", Written.Tag)
+        .Read().Schemes[0]);
 
     [Fact]
     public void A_label_means_one_address_an_end()
@@ -23,7 +25,10 @@ public sealed class CompiledSchemeTests
     {
         var parts = Jacket.Read("0205-07J14 0103-02J03", out _)!.Parts;
         Assert.Equal(
-            ["row1 02=R2", "frame1 05=05", " -=", "shelf1 07=07", " J=", "port1 14=14", "  =", "row2 01=R1", "frame2 03=03", " -=", "shelf2 02=02", " J=", "port2 03=03"],
+            [
+                "row1 02=R2", "frame1 05=05", " -=", "shelf1 07=07", " J=", "port1 14=14", "  =", "row2 01=R1", "frame2 03=03", " -=",
+                "shelf2 02=02", " J=", "port2 03=03"
+            ],
             parts.Select(part => $"{part.Group} {part.Text}={part.StandsFor}"));
     }
 
@@ -32,7 +37,8 @@ public sealed class CompiledSchemeTests
     {
         Assert.True(Tag.IsForEnds);
         Assert.Equal(["R2-05/S7/J14"], Tag.Read("R205 S7J14", out _)!.Means.Select(address => address.ToString()));
-        Assert.Equal(["R2-05/S7/J14", "R1-03/S2/J3"], Tag.Read("R205 S7J14 > R103 S2J3", out _)!.Means.Select(address => address.ToString()));
+        Assert.Equal(
+            ["R2-05/S7/J14", "R1-03/S2/J3"], Tag.Read("R205 S7J14 > R103 S2J3", out _)!.Means.Select(address => address.ToString()));
     }
 
     [Fact]

@@ -21,7 +21,10 @@ public sealed class HandTagListTests
 
     [Fact]
     public void Cables_are_listed_where_one_comes_by_them_first() => Assert.Equal(
-        ["C-01 R2-05/S7/J1 and R1-03/S3/J1", "C-08 R2-05/S7/TB1", "C-03 R1-03/S2/J2 and OP-01/S1/J1", "C-02 R1-03/S2/J10", "C-05 R1-03", "C-07 PW-03", "C-09 R3-01", "C-06 "],
+        [
+            "C-01 R2-05/S7/J1 and R1-03/S3/J1", "C-08 R2-05/S7/TB1", "C-03 R1-03/S2/J2 and OP-01/S1/J1", "C-02 R1-03/S2/J10", "C-05 R1-03",
+            "C-07 PW-03", "C-09 R3-01", "C-06 "
+        ],
         List.Tags.Select(tag => $"{tag.Reading.Cable.Id} {tag.At}{string.Concat(tag.Others.Select(other => $" and {other}"))}"));
 
     [Fact]

@@ -5,7 +5,9 @@ using Xunit;
 
 namespace Archive.Wiring.Tests.Labels;
 
-/// <summary>Labels are tried on each scheme and each scheme means several places: both have an end, and beyond it that is reported.</summary>
+/// <summary>
+/// Labels are tried on each scheme and each scheme means several places: both have an end, and beyond it that is reported.
+/// </summary>
 public sealed class ManySchemesTests
 {
     private static readonly SourceSpan Nowhere = new SourceText("schemes/s.yaml", "S").Whole;
@@ -35,7 +37,8 @@ public sealed class ManySchemesTests
         Assert.Equal(20, CompiledScheme.Tried(record).Single().Read("x7", out _)!.Means.Length);
     }
 
-    private static ArchiveModel Record(params ArchiveRecord[] schemes) => ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. schemes]);
+    private static ArchiveModel Record(params ArchiveRecord[] schemes) =>
+        ArchiveModel.From(new ArchiveStatement { Span = Nowhere }, [.. schemes]);
 
     private static LabelScheme Scheme(string id, int means) => new()
     {

@@ -15,10 +15,15 @@ public sealed class SchemeChecksTests
     [InlineData("^(?=.)(?<a>.)$", "AF0801", "(?=", "the pattern looks ahead, which cannot be matched in linear time")]
     [InlineData("^(?<!x)(?<a>.)$", "AF0801", "(?<!", "the pattern looks behind, which cannot be matched in linear time")]
     [InlineData(@"^(?<a>.)\k<a>$", "AF0801", @"\k", "the pattern refers back to a group, which cannot be matched in linear time")]
-    [InlineData(@"^(a{1000}){1000}$", "AF0810", "'^(a{1000}){1000}$'", "the pattern describes more than 400 characters, with repetitions such as `{9}` written out")]
+    [InlineData(
+        @"^(a{1000}){1000}$",
+        "AF0810",
+        "'^(a{1000}){1000}$'",
+        "the pattern describes more than 400 characters, with repetitions such as `{9}` written out")]
     public void A_pattern_that_cannot_be_matched_is_told_at_its_place(string reads, string code, string part, string message)
     {
-        var fault = Assert.Single(Written.Record.With("schemes/a.yaml", $"id: a\nname: a\nreads: '{reads}'\nmeans: [R1-03]\n").SchemeFaults());
+        var fault = Assert.Single(Written.Record.With("schemes/a.yaml", $"id: a\nname: a\nreads: '{reads}'\nmeans: [R1-03]\n")
+            .SchemeFaults());
         Assert.Equal((code, part, message), (fault.Code, fault.Span.Text, fault.Message));
         Assert.Equal("schemes/a.yaml", fault.Span.Path);
     }
@@ -46,10 +51,12 @@ public sealed class SchemeChecksTests
     [InlineData("\"0205\": [R2-06]", "AF0804", "R2-06", "`0205` reads as `R2-05` here, not `R2-06`")]
     [InlineData("\"0205\": [R2-05, R1-03]", "AF0804", "\"0205\"", "`0205` reads as `R2-05`, and 2 addresses are stated")]
     [InlineData("\"0705\": [R7-05]", "AF0805", "07", "the example cannot be read: table `row` has no entry for `07`")]
-    [InlineData("\"0305\": [R7-05]", "AF0804", "\"0305\"", "the example reads differently: it would mean `R 3-05`, which is not an address")]
+    [InlineData(
+        "\"0305\": [R7-05]", "AF0804", "\"0305\"", "the example reads differently: it would mean `R 3-05`, which is not an address")]
     public void An_example_reads_as_it_states(string example, string code, string part, string message)
     {
-        var fault = Assert.Single(Scheme($"means: ['{{row}}-{{frame}}']\ntables: {{row: {{\"02\": R2, \"03\": R 3}}}}\nexamples: {{{example}}}").SchemeFaults());
+        var fault = Assert.Single(
+            Scheme($"means: ['{{row}}-{{frame}}']\ntables: {{row: {{\"02\": R2, \"03\": R 3}}}}\nexamples: {{{example}}}").SchemeFaults());
         Assert.Equal((code, part, message), (fault.Code, fault.Span.Text, fault.Message));
     }
 

@@ -32,8 +32,15 @@ public sealed class StepStateTests
 
     [Fact]
     public void What_is_out_is_done_and_what_waited_for_it_is_open() => Assert.Equal(
-        ["C-1 Waiting OthersOff@R1-03:C-3 OthersOff@R2-05:C-3 Licensed", "C-2 Done E-2", "C-3 Open", "Disconnect C-4 Done E-1", "Pull C-4 Done E-1"],
-        Out("{id: E-1, on: 2026-06-01, what: removed, of: [C-4]}", "{id: E-2, on: 2026-06-02, what: coiled, of: [C-2]}").Order(StringComparer.Ordinal));
+        [
+            "C-1 Waiting OthersOff@R1-03:C-3 OthersOff@R2-05:C-3 Licensed",
+            "C-2 Done E-2",
+            "C-3 Open",
+            "Disconnect C-4 Done E-1",
+            "Pull C-4 Done E-1"
+        ],
+        Out("{id: E-1, on: 2026-06-01, what: removed, of: [C-4]}", "{id: E-2, on: 2026-06-02, what: coiled, of: [C-2]}").Order(
+            StringComparer.Ordinal));
 
     [Fact]
     public void A_cable_of_a_frame_that_has_left_is_not_open() => Assert.Equal(
@@ -43,14 +50,21 @@ public sealed class StepStateTests
     [Fact]
     public void A_feeder_that_is_disconnected_keeps_nothing_back_and_is_not_out() => Assert.Equal(
         ["Disconnect C-4 Done E-1", "C-2 Open", "Pull C-4 Waiting Licensed"],
-        Out("{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4]}").Where(line => line.Contains("C-2 ", StringComparison.Ordinal) || line.Contains("C-4 ", StringComparison.Ordinal)));
+        Out("{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4]}").Where(line => line.Contains("C-2 ", StringComparison.Ordinal)
+            || line.Contains("C-4 ", StringComparison.Ordinal)));
 
     /// <summary>One end off is not off; both are, in one event or two, and a connection undoes them.</summary>
     [Theory]
     [InlineData("Disconnect C-4 Waiting Isolated Licensed", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03]}")]
-    [InlineData("Disconnect C-4 Waiting Licensed", "{id: E-1, on: 2026-06-01, what: isolated, of: [C-4]}", "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R1-03]}")]
+    [InlineData(
+        "Disconnect C-4 Waiting Licensed",
+        "{id: E-1, on: 2026-06-01, what: isolated, of: [C-4]}",
+        "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R1-03]}")]
     [InlineData("Disconnect C-4 Done E-1", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03, C-4/R2-05/PD/T1]}")]
-    [InlineData("Disconnect C-4 Done E-2", "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03]}", "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R2-05]}")]
+    [InlineData(
+        "Disconnect C-4 Done E-2",
+        "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-4/R1-03]}",
+        "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-4/R2-05]}")]
     public void Ends_are_disconnected_one_by_one(string expected, params string[] events) =>
         Assert.Equal(expected, Out(events).Single(line => line.StartsWith("Disconnect C-4", StringComparison.Ordinal)));
 
@@ -60,15 +74,21 @@ public sealed class StepStateTests
     {
         const string Mains = "id: C-5, kind: feeder, ends: [{at: R1-03/AC/L1}], fate: leave, reason: fixed to the building";
         const string Out4 = "{id: E-1, on: 2026-06-01, what: removed, of: [C-4]}";
-        Assert.Equal("C-2 Waiting FeedersOff:C-5", OutOf([.. Cables, Mains], Out4).Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
-        Assert.Equal("C-2 Open", OutOf([.. Cables, Mains], Out4, "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-5]}").Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
+        Assert.Equal(
+            "C-2 Waiting FeedersOff:C-5", OutOf([.. Cables, Mains], Out4).Single(line => line.StartsWith("C-2", StringComparison.Ordinal)));
+        Assert.Equal("C-2 Open", OutOf([.. Cables, Mains], Out4, "{id: E-2, on: 2026-06-02, what: disconnected, of: [C-5]}").Single(line =>
+            line.StartsWith("C-2", StringComparison.Ordinal)));
     }
 
     /// <summary>What lies over a feeder is pulled before it, and disconnected after it.</summary>
     [Fact]
     public void What_lies_over_a_feeder_waits_until_that_is_disconnected() => Assert.Equal(
         "C-6 Waiting FeedersOff:C-4",
-        OutOf([.. Cables[..3], "id: C-4, kind: feeder, ends: [{at: R1-03/PD/T1}, {at: R2-05/PD/T1}]", "id: C-6, kind: coax, ends: [{at: R1-03/S2/J6}, {at: R2-05/S1/J6}], lies_over: [C-4]"])
+        OutOf([
+            .. Cables[..3],
+            "id: C-4, kind: feeder, ends: [{at: R1-03/PD/T1}, {at: R2-05/PD/T1}]",
+            "id: C-6, kind: coax, ends: [{at: R1-03/S2/J6}, {at: R2-05/S1/J6}], lies_over: [C-4]"
+        ])
             .Single(line => line.StartsWith("C-6", StringComparison.Ordinal)));
 
     [Fact]
@@ -76,9 +96,10 @@ public sealed class StepStateTests
     {
         string[] arrived =
         [
-            "{id: E-1, on: 2026-06-01, what: removed, of: [C-1, C-2, C-3, C-4]}", "{id: E-2, on: 2026-06-02, what: loaded, of: [C-1, C-2, C-3, C-4, R1-03, R2-05]}",
-            "{id: E-3, on: 2026-06-03, what: arrived, of: [C-1, C-2, C-3, R1-03, R2-05], to: {hall: store}}",
-        ];
+            "{id: E-1, on: 2026-06-01, what: removed, of: [C-1, C-2, C-3, C-4]}",
+                "{id: E-2, on: 2026-06-02, what: loaded, of: [C-1, C-2, C-3, C-4, R1-03, R2-05]}",
+                "{id: E-3, on: 2026-06-03, what: arrived, of: [C-1, C-2, C-3, R1-03, R2-05], to: {hall: store}}",
+            ];
         Assert.Equal(
             [
                 "C-1 Waiting FrameInPlace@R1-03 FrameInPlace@R2-05 Licensed",
@@ -89,23 +110,42 @@ public sealed class StepStateTests
             Back(arrived));
         Assert.Equal(
             ["C-1 Done E-5", "C-2 Done E-6", "C-3 Open", "C-4 Waiting OthersOn:C-3 Licensed"],
-            Back([.. arrived, "{id: E-4, on: 2026-06-04, what: fixed, of: [R1-03, R2-05]}", "{id: E-8, on: 2026-06-04, what: earthed, of: [R1-03, R2-05]}", "{id: E-5, on: 2026-06-05, what: connected, of: [C-1]}", "{id: E-6, on: 2026-06-06, what: connected, of: [C-2]}", "{id: E-7, on: 2026-06-07, what: arrived, of: [C-4], to: {hall: store}}"]));
+            Back([
+                .. arrived,
+                "{id: E-4, on: 2026-06-04, what: fixed, of: [R1-03, R2-05]}",
+                "{id: E-8, on: 2026-06-04, what: earthed, of: [R1-03, R2-05]}",
+                "{id: E-5, on: 2026-06-05, what: connected, of: [C-1]}",
+                "{id: E-6, on: 2026-06-06, what: connected, of: [C-2]}",
+                "{id: E-7, on: 2026-06-07, what: arrived, of: [C-4], to: {hall: store}}"
+            ]));
     }
 
-    /// <summary>Whatever happened in whatever order: no step is open that a rule keeps back, nothing on power or earth is ever open, and what is done has its event.</summary>
+    /// <summary>
+    /// Whatever happened in whatever order: no step is open that a rule keeps back, nothing on power or earth is ever open, and what is
+    /// done has its event.
+    /// </summary>
     [Fact]
     public void No_step_is_open_that_a_rule_keeps_back() =>
-        Gen.Select(Gen.Int[0, 6].Select(at => new[] { "removed", "coiled", "loaded", "arrived", "stood", "connected", "found_missing" }[at]), Gen.Int[0, 5].Select(at => new[] { "C-1", "C-2", "C-3", "C-4", "R1-03", "R2-05" }[at])).Array[0, 12].Sample(events =>
+        Gen.Select(
+            Gen.Int[0, 6].Select(at => new[] { "removed", "coiled", "loaded", "arrived", "stood", "connected", "found_missing" }[at]),
+            Gen.Int[0, 5].Select(at => new[] { "C-1", "C-2", "C-3", "C-4", "R1-03", "R2-05" }[at])).Array[0, 12].Sample(events =>
         {
-            string[] written = [.. events.Select((happened, at) => $"{{id: E-{at}, on: 2026-06-{at + 1:00}, what: {happened.Item1}, of: [{happened.Item2}]{(happened.Item1 == "arrived" ? ", to: {hall: store}" : "")}}}")];
-            var (takingOut, back) = (Out(written).Select(line => line.StartsWith("Pull ", StringComparison.Ordinal) ? "C-5" + line[8..] : line.Replace("Disconnect ", "", StringComparison.Ordinal)).ToDictionary(line => line[..3]), Back(written).ToDictionary(line => line[..3]));
+            string[] written = [.. events.Select((happened, at) =>
+                $"{{id: E-{at}, on: 2026-06-{at + 1:00}, what: {happened.Item1}, of: [{happened.Item2}]{(happened.Item1 == "arrived" ? ", to: {hall: store}" : "")}}}")];
+            var (takingOut, back) = (Out(written)
+                .Select(line => line.StartsWith("Pull ", StringComparison.Ordinal)
+                    ? "C-5" + line[8..]
+                    : line.Replace("Disconnect ", "", StringComparison.Ordinal))
+                .ToDictionary(line => line[..3]), Back(written).ToDictionary(line => line[..3]));
             foreach (var all in (Dictionary<string, string>[])[takingOut, back])
             {
                 Assert.DoesNotContain(all.Values, line => line is "C-1 Open" or "C-4 Open" or "C-5 Open");
                 Assert.All(all.Values, line => Assert.Matches("^C-. (Done E-|Waiting .|Open$)", line));
             }
 
-            if (takingOut["C-3"] == "C-3 Open") Assert.All(["C-2", "C-4"], id => Assert.Contains(" Done ", takingOut[id], StringComparison.Ordinal)); // no event here disconnects
+            // no event here disconnects
+            if (takingOut["C-3"] == "C-3 Open")
+                Assert.All(["C-2", "C-4"], id => Assert.Contains(" Done ", takingOut[id], StringComparison.Ordinal));
             if (back["C-3"] == "C-3 Open") Assert.Contains(" Done ", back["C-1"], StringComparison.Ordinal);
         });
 
@@ -114,7 +154,8 @@ public sealed class StepStateTests
     private static IEnumerable<string> OutOf(string[] cables, params string[] events)
     {
         var record = Record(cables, events);
-        return DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).Steps.Select(step => (step.Action == StepAction.TakeOut ? "" : step.Action + " ") + Line(step.Cable!, step.State));
+        return DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).Steps
+            .Select(step => (step.Action == StepAction.TakeOut ? "" : step.Action + " ") + Line(step.Cable!, step.State));
     }
 
     private static IEnumerable<string> Back(params string[] events)
@@ -124,7 +165,8 @@ public sealed class StepStateTests
         return order.List(order.Cables).Select(step => Line(step.Laid.Cable, step.State)).Order(StringComparer.Ordinal);
     }
 
-    private static string Line(Cable cable, StepState state) => $"{cable.Id} {state.Status}{(state.By is { } by ? " " + by.Id : "")}{string.Concat(state.WaitsFor.Select(each =>
+    private static string Line(Cable cable, StepState state) =>
+        $"{cable.Id} {state.Status}{(state.By is { } by ? " " + by.Id : "")}{string.Concat(state.WaitsFor.Select(each =>
         $" {each.Kind}{(each.Frame is { } frame ? "@" + frame : "")}{(each.Cables.IsEmpty ? "" : ":" + string.Join(',', each.Cables))}"))}";
 
     private static ArchiveModel Record(string[] cables, string[] events) => Written.Record

@@ -11,7 +11,9 @@ using Xunit;
 
 namespace Archive.Wiring.Tests.Reconnecting;
 
-/// <summary>No list of what is put back breaks a rule that it states: found by looking at every pair of steps, in this test's own words.</summary>
+/// <summary>
+/// No list of what is put back breaks a rule that it states: found by looking at every pair of steps, in this test's own words.
+/// </summary>
 public sealed class PuttingBackTests
 {
     private const int Frames = 4;
@@ -36,28 +38,41 @@ public sealed class PuttingBackTests
         foreach (var step in steps.Where(step => step.Connects))
         {
             foreach (var end in step.Ends) connected.TryAdd((step.Laid!.Cable.Id, end.End.At.Frame), step.Number);
-            if (step.Action == StepAction.Connect) Assert.Contains(steps.Take(step.Number), earlier => earlier.Lays && earlier.Laid!.Cable.Id == step.Laid!.Cable.Id);
-            foreach (var frame in step.Ends.Select(end => end.End.At.Frame).Where(frame => here is null || frame == here)) Assert.Contains(steps.Take(step.Number), earlier => earlier.Action == StepAction.Fix && earlier.Frame!.Id == frame);
+            if (step.Action == StepAction.Connect)
+                Assert.Contains(steps.Take(step.Number), earlier => earlier.Lays && earlier.Laid!.Cable.Id == step.Laid!.Cable.Id);
+            foreach (var frame in step.Ends.Select(end => end.End.At.Frame).Where(frame => here is null || frame == here))
+                Assert.Contains(steps.Take(step.Number), earlier => earlier.Action == StepAction.Fix && earlier.Frame!.Id == frame);
         }
 
         foreach (var (one, at) in connected)
         {
-            foreach (var (other, later) in connected.Where(other => other.Key.Cable != one.Cable && MustGoOnFirst(RoleOf(record, one.Cable), RoleOf(record, other.Key.Cable), one.Frame == other.Key.Frame)))
+            foreach (var (other, later) in connected.Where(other => other.Key.Cable != one.Cable
+                && MustGoOnFirst(RoleOf(record, one.Cable), RoleOf(record, other.Key.Cable), one.Frame == other.Key.Frame)))
             {
                 // An earth may wait for one that is nearer the building's: then the list says that it is to be checked, or has it before.
                 Assert.True(at < later || RoleOf(record, one.Cable) == CableRole.Earth, $"{one} goes on before {other}");
-                if (RoleOf(record, one.Cable) == CableRole.Earth && RoleOf(record, other.Cable) != CableRole.Earth) Assert.True(at < later, $"{one} earths before {other}");
+                if (RoleOf(record, one.Cable) == CableRole.Earth && RoleOf(record, other.Cable) != CableRole.Earth)
+                    Assert.True(at < later, $"{one} earths before {other}");
             }
         }
 
         // Each end of what is not too short is connected once, but for the end that a coil stayed fast to.
-        var expected = record.Cables.Where(cable => !isShort[Number(cable)]).SelectMany(cable => cable.Ends.Select((end, at) => (cable, end.At!.Value.Value.Frame, at)))
-            .Where(end => here is null || end.Frame == here || (RoleOf(record, end.cable.Id) == CableRole.Earth && end.cable.Ends.Any(each => each.At!.Value.Value.Frame == here)))
-            .Count(end => RoleOf(record, end.cable.Id) == CableRole.Earth || !(end.cable.Fate?.Value == Fate.Coil && end.cable.Ends.ToList().FindIndex(each => each.At!.Value.Value.Frame == end.cable.CoilTo!.Value.Value) == end.at));
+        var expected = record.Cables
+            .Where(cable => !isShort[Number(cable)])
+            .SelectMany(cable => cable.Ends.Select((end, at) => (cable, end.At!.Value.Value.Frame, at)))
+            .Where(end => here is null
+                || end.Frame == here
+                || (RoleOf(record, end.cable.Id) == CableRole.Earth && end.cable.Ends.Any(each => each.At!.Value.Value.Frame == here)))
+            .Count(end => RoleOf(record, end.cable.Id) == CableRole.Earth || !(end.cable.Fate?.Value == Fate.Coil
+                && end.cable.Ends.ToList().FindIndex(each => each.At!.Value.Value.Frame == end.cable.CoilTo!.Value.Value) == end.at));
         Assert.Equal(expected, steps.Where(step => step.Connects).Sum(step => step.Ends.Length));
-        Assert.Equal(record.Cables.Where(cable => isShort[Number(cable)]).Select(cable => cable.Id).Order(), list.TooShort.Select(each => each.Laid.Cable.Id).Order());
+        Assert.Equal(
+            record.Cables.Where(cable => isShort[Number(cable)]).Select(cable => cable.Id).Order(),
+            list.TooShort.Select(each => each.Laid.Cable.Id).Order());
         Assert.DoesNotContain(steps, step => step.Laid is { } laid && isShort[Number(laid.Cable)]);
-        Assert.DoesNotContain(steps, step => step.State.Status == StepStatus.Open && step.Laid is { } laid && laid.Role != CableRole.Signal);
+        Assert.DoesNotContain(steps, step => step.State.Status == StepStatus.Open
+            && step.Laid is { } laid
+            && laid.Role != CableRole.Signal);
     });
 
     [Fact]
@@ -65,17 +80,34 @@ public sealed class PuttingBackTests
     {
         var record = Made.Record(
         [
-            .. Kinds, Made.Frame("R0"), Made.Frame("R1"), Cable("C-01", "coax", "R1/S2/J2", "R0/S1/J10"), Cable("C-02", "coax", "R1/S2/J1", "R0/S1/J9"), Cable("C-03", "earth", "R0/EB/E1", "R1/EB/E1"),
-            Cable("C-04", "feeder", "R0/PD/T1", "R1/PD/T1"), Cable("C-05", "line", "R1/S9/J1"), Cable("C-06", "coax", "R1/S1/J1", "R0/S3/J1"),
-        ]);
-        var runs = new Dictionary<string, LaidRun> { ["C-01"] = new(Length.FromMeters(4), null, []), ["C-02"] = new(Length.FromMeters(9), null, []), ["C-06"] = new(Length.FromMeters(5), Length.FromMeters(1), []) };
-        var list = Order(record, runs.GetValueOrDefault) is var order ? order.PutBack([.. record.Frames.Where(frame => frame.Id == "R1")], order.At("R1"), "R1") : null!;
+            .. Kinds,
+                Made.Frame("R0"),
+                Made.Frame("R1"),
+                Cable("C-01", "coax", "R1/S2/J2", "R0/S1/J10"),
+                Cable("C-02", "coax", "R1/S2/J1", "R0/S1/J9"),
+                Cable("C-03", "earth", "R0/EB/E1", "R1/EB/E1"),
+                Cable("C-04", "feeder", "R0/PD/T1", "R1/PD/T1"),
+                Cable("C-05", "line", "R1/S9/J1"),
+                Cable("C-06", "coax", "R1/S1/J1", "R0/S3/J1"),
+            ]);
+        var runs = new Dictionary<string, LaidRun>
+        {
+            ["C-01"] = new(Length.FromMeters(4), null, []),
+            ["C-02"] = new(Length.FromMeters(9), null, []),
+            ["C-06"] = new(Length.FromMeters(5), Length.FromMeters(1), [])
+        };
+        var list = Order(record, runs.GetValueOrDefault) is var order
+            ? order.PutBack([.. record.Frames.Where(frame => frame.Id == "R1")], order.At("R1"), "R1")
+            : null!;
         Assert.Equal(
             [
-                "Fix R1", "LayAndConnect C-03 R0/EB/E1 R1/EB/E1", "TestEarth R1", "Lay C-02 R1/S2/J1 R0/S1/J9", "Lay C-01 R1/S2/J2 R0/S1/J10", "Lay C-04 R0/PD/T1 R1/PD/T1", "Lay C-05 R1/S9/J1",
-                "Connect C-02 R1/S2/J1", "Connect C-01 R1/S2/J2", "Connect C-04 R1/PD/T1", "Connect C-05 R1/S9/J1", "Check R1",
-            ],
-            list.Steps.Select(step => $"{step.Action} {step.Laid?.Cable.Id ?? step.Frame!.Id}{string.Concat(step.Ends.Select(end => " " + end.End.At))}"));
+                "Fix R1", "LayAndConnect C-03 R0/EB/E1 R1/EB/E1", "TestEarth R1", "Lay C-02 R1/S2/J1 R0/S1/J9",
+                    "Lay C-01 R1/S2/J2 R0/S1/J10", "Lay C-04 R0/PD/T1 R1/PD/T1", "Lay C-05 R1/S9/J1",
+                    "Connect C-02 R1/S2/J1",
+                    "Connect C-01 R1/S2/J2", "Connect C-04 R1/PD/T1", "Connect C-05 R1/S9/J1", "Check R1",
+                ],
+            list.Steps.Select(step =>
+                $"{step.Action} {step.Laid?.Cable.Id ?? step.Frame!.Id}{string.Concat(step.Ends.Select(end => " " + end.End.At))}"));
         Assert.Equal(["C-06"], list.TooShort.Select(each => each.Laid.Cable.Id));
     }
 
@@ -87,19 +119,28 @@ public sealed class PuttingBackTests
             .With("halls/all.yaml", "- {id: origin, name: origin, as_found: true}\n- {id: store, name: store}\n")
             .With("events/e.yaml", string.Concat(((string[])
             [
-                "{id: E-1, on: 2026-06-01, what: removed, of: [C-1, C-2]}", "{id: E-2, on: 2026-06-02, what: arrived, of: [C-1, C-2, R1-03, R2-05], to: {hall: store}}",
-                "{id: E-3, on: 2026-06-03, what: fixed, of: [R1-03, R2-05]}", "{id: E-4, on: 2026-06-04, what: connected, of: [C-1]}", "{id: E-5, on: 2026-06-05, what: earthed, of: [R1-03]}", "{id: E-6, on: 2026-06-06, what: laid, of: [C-2]}",
-                "{id: E-7, on: 2026-06-07, what: connected, of: [C-2/R1-03]}",
-            ]).Select(line => $"- {line}\n")))
-            .Cables("id: C-1, kind: earth, ends: [{at: R1-03/EB/E1}, {at: R2-05/EB/E1}]", "id: C-2, kind: coax, ends: [{at: R1-03/S2/J2}, {at: R2-05/S1/J2}]").Read();
+                "{id: E-1, on: 2026-06-01, what: removed, of: [C-1, C-2]}",
+                    "{id: E-2, on: 2026-06-02, what: arrived, of: [C-1, C-2, R1-03, R2-05], to: {hall: store}}",
+                    "{id: E-3, on: 2026-06-03, what: fixed, of: [R1-03, R2-05]}",
+                    "{id: E-4, on: 2026-06-04, what: connected, of: [C-1]}",
+                    "{id: E-5, on: 2026-06-05, what: earthed, of: [R1-03]}",
+                    "{id: E-6, on: 2026-06-06, what: laid, of: [C-2]}",
+                    "{id: E-7, on: 2026-06-07, what: connected, of: [C-2/R1-03]}",
+                ]).Select(line => $"- {line}\n")))
+            .Cables(
+                "id: C-1, kind: earth, ends: [{at: R1-03/EB/E1}, {at: R2-05/EB/E1}]",
+                "id: C-2, kind: coax, ends: [{at: R1-03/S2/J2}, {at: R2-05/S1/J2}]").Read();
         var order = Order(record);
         var list = order.PutBack([.. record.Frames.Where(frame => frame.Id is "R1-03" or "R2-05")], order.Cables, null);
         Assert.Equal(
             [
-                "Fix R1-03 Done E-3", "Fix R2-05 Done E-3", "LayAndConnect C-1 Done E-4", "TestEarth R1-03 Done E-5", "TestEarth R2-05 Waiting Licensed", "Lay C-2 Done E-6",
-                "Connect C-2 Done E-7", "Connect C-2 Waiting EarthTested", "Check R1-03 Waiting OthersOn Licensed", "Check R2-05 Waiting OthersOn Licensed",
-            ],
-            list.Steps.Select(step => $"{step.Action} {step.Laid?.Cable.Id ?? step.Frame!.Id} {step.State.Status}{(step.State.By is { } by ? " " + by.Id : "")}{string.Concat(step.State.WaitsFor.Select(why => " " + why.Kind))}"));
+                "Fix R1-03 Done E-3", "Fix R2-05 Done E-3", "LayAndConnect C-1 Done E-4", "TestEarth R1-03 Done E-5",
+                    "TestEarth R2-05 Waiting Licensed", "Lay C-2 Done E-6",
+                    "Connect C-2 Done E-7", "Connect C-2 Waiting EarthTested",
+                    "Check R1-03 Waiting OthersOn Licensed", "Check R2-05 Waiting OthersOn Licensed",
+                ],
+            list.Steps.Select(step =>
+                $"{step.Action} {step.Laid?.Cable.Id ?? step.Frame!.Id} {step.State.Status}{(step.State.By is { } by ? " " + by.Id : "")}{string.Concat(step.State.WaitsFor.Select(why => " " + why.Kind))}"));
     }
 
     private static bool MustGoOnFirst(CableRole one, CableRole other, bool isSameFrame) => one switch
@@ -121,7 +162,8 @@ public sealed class PuttingBackTests
 
     private static int Number(Cable cable) => int.Parse(cable.Id[2..], System.Globalization.CultureInfo.InvariantCulture);
 
-    private static ReconnectionOrder Order(ArchiveModel record, Func<string, LaidRun?>? runs = null) => ReconnectionOrder.Compute(record, LabelReadings.From(record), runs: runs);
+    private static ReconnectionOrder Order(ArchiveModel record, Func<string, LaidRun?>? runs = null) =>
+        ReconnectionOrder.Compute(record, LabelReadings.From(record), runs: runs);
 
     private static PuttingBackList List(ArchiveModel record, string? here, Func<string, bool> isShort)
     {
@@ -130,23 +172,39 @@ public sealed class PuttingBackTests
         // A frame's list has the cables that end there.
         var cables = here is null ? order.Cables : order.At(here);
         var list = order.PutBack(frames, cables, here);
-        return here is null ? list : list with { TooShort = [.. list.TooShort, .. order.Cables.Where(laid => isShort(laid.Cable.Id) && !cables.Contains(laid)).Select(laid => new PuttingBackShort(laid, new LaidRun(null, Length.FromMeters(1), [])))] };
+        return here is null ? list : list with
+        {
+            TooShort = [.. list.TooShort, .. order.Cables
+            .Where(laid => isShort(laid.Cable.Id) && !cables.Contains(laid))
+            .Select(laid => new PuttingBackShort(laid, new LaidRun(null, Length.FromMeters(1), [])))]
+        };
     }
 
-    private static CableKind[] Kinds => [Made.Kind("coax", CableFamily.Coax), Made.Kind("feeder", CableFamily.Power), Made.Kind("earth", CableFamily.Earth), Made.Kind("line", CableFamily.Pairs) with { Hazards = [Made.Said(Hazard.OutsideLine)] }];
+    private static CableKind[] Kinds =>
+        [
+            Made.Kind("coax", CableFamily.Coax),
+            Made.Kind("feeder", CableFamily.Power),
+            Made.Kind("earth", CableFamily.Earth),
+            Made.Kind("line", CableFamily.Pairs) with { Hazards = [Made.Said(Hazard.OutsideLine)] }
+        ];
 
-    private static Cable Cable(string id, string? kind, params IEnumerable<string> ends) => Made.Cable(id) with { Kind = kind is null ? null : Made.Said(kind), Ends = [.. ends.Select(End)] };
+    private static Cable Cable(string id, string? kind, params IEnumerable<string> ends) =>
+        Made.Cable(id) with { Kind = kind is null ? null : Made.Said(kind), Ends = [.. ends.Select(End)] };
 
-    private static CableEnd End(string at) => Made.End("") with { At = Made.Said(Address.TryParse(at, out var address) ? address : throw new ArgumentException("no address", nameof(at))) };
+    private static CableEnd End(string at) => Made.End("") with
+    {
+        At = Made.Said(Address.TryParse(at, out var address) ? address : throw new ArgumentException("no address", nameof(at)))
+    };
 
     private static ArchiveModel Record((int Kind, int[] Ends, bool Coil)[] cables) => Made.Record(
     [
         .. Kinds,
         .. Enumerable.Range(0, Frames).Select(n => Made.Frame($"R{n}")),
-        .. cables.Select((cable, n) => Cable($"C-{n:00}", KindIds[cable.Kind], cable.Ends.Select((frame, at) => $"R{frame}/S{n}/J{at}")) with
-        {
-            Fate = cable.Coil && cable.Ends.Length > 0 ? Made.Said(Fate.Coil) : null,
-            CoilTo = cable.Coil && cable.Ends.Length > 0 ? Made.Said($"R{cable.Ends[^1]}") : null,
-        }),
+        .. cables.Select((cable, n) =>
+            Cable($"C-{n:00}", KindIds[cable.Kind], cable.Ends.Select((frame, at) => $"R{frame}/S{n}/J{at}")) with
+            {
+                Fate = cable.Coil && cable.Ends.Length > 0 ? Made.Said(Fate.Coil) : null,
+                CoilTo = cable.Coil && cable.Ends.Length > 0 ? Made.Said($"R{cable.Ends[^1]}") : null,
+            }),
     ]);
 }

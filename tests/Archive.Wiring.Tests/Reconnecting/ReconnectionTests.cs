@@ -59,7 +59,9 @@ public sealed class ReconnectionTests
     public void Whatever_lies_over_whatever_each_cable_comes_after_those_below_it() =>
         Gen.Select(Gen.Int[0, 11], Gen.Int[0, 11]).Array[0, 24].Sample(arrows =>
         {
-            var back = Read([.. Enumerable.Range(0, 12).Select(n => $"id: C-{n:00}, kind: coax, ends: [{{at: R1-03/S2/J{n + 1}}}], lies_over: [{string.Join(", ", arrows.Where(arrow => arrow.Item1 == n && arrow.Item2 != n).Select(arrow => $"C-{arrow.Item2:00}").Distinct())}]")]);
+            var back = Read([.. Enumerable.Range(0, 12)
+                .Select(n =>
+                    $"id: C-{n:00}, kind: coax, ends: [{{at: R1-03/S2/J{n + 1}}}], lies_over: [{string.Join(", ", arrows.Where(arrow => arrow.Item1 == n && arrow.Item2 != n).Select(arrow => $"C-{arrow.Item2:00}").Distinct())}]")]);
             var turns = back.Cables.ToDictionary(laid => laid.Cable.Id, laid => laid);
             Assert.Equal(12, turns.Count);
             foreach (var laid in back.Cables)
@@ -69,7 +71,9 @@ public sealed class ReconnectionTests
                     Assert.True(under.Turn < laid.Turn || under.Lift == laid.Lift);
                 }
 
-                if (laid.Cycle is { } knot) Assert.Equal(knot.Cables.Length - 1, knot.Cables.Max(cable => turns[cable.Id].Turn) - knot.Cables.Min(cable => turns[cable.Id].Turn));
+                if (laid.Cycle is { } knot) Assert.Equal(
+                    knot.Cables.Length - 1,
+                    knot.Cables.Max(cable => turns[cable.Id].Turn) - knot.Cables.Min(cable => turns[cable.Id].Turn));
             }
         }, iter: 100);
 

@@ -20,7 +20,9 @@ public sealed class SmallestSetTests
             var expected = AllSets.Smallest(record, record.Displays[0]);
             var set = SetOf(record);
             Assert.True(set.IsMet == expected is not null, $"seed {seed}");
-            Assert.True(expected is null || expected.SequenceEqual(Ids(set)), $"seed {seed}: {string.Join(' ', expected ?? [])} and {string.Join(' ', Ids(set))}");
+            Assert.True(
+                expected is null || expected.SequenceEqual(Ids(set)),
+                $"seed {seed}: {string.Join(' ', expected ?? [])} and {string.Join(' ', Ids(set))}");
             Assert.Equal(expected is null, !set.Unmet.IsEmpty);
             if (expected?.Length > 0) met++;
         }
@@ -29,9 +31,9 @@ public sealed class SmallestSetTests
     }
 
     /// <summary>
-    /// Fulkerson, Nemhauser, Trotter, <i>Two computationally difficult set covering problems that arise in computing the 1-width of incidence
-    /// matrices of Steiner triple systems</i>, 1974: the triples of A9 and A27 are the lines of the affine plane and space over three elements, and
-    /// are met by 5 and by 18 points; from memory, in agreement with the greatest caps in them, of 4 and 9 points.
+    /// Fulkerson, Nemhauser, Trotter, <i>Two computationally difficult set covering problems that arise in computing the 1-width of
+    /// incidence matrices of Steiner triple systems</i>, 1974: the triples of A9 and A27 are the lines of the affine plane and space over
+    /// three elements, and are met by 5 and by 18 points; from memory, in agreement with the greatest caps in them, of 4 and 9 points.
     /// </summary>
     [Theory]
     [InlineData(2, 12, 5)]
@@ -39,7 +41,12 @@ public sealed class SmallestSetTests
     public void Steiner_triples_are_met_by_as_many_as_the_literature_says(int dimensions, int triples, int expected)
     {
         var points = (int)Math.Pow(3, dimensions);
-        var lines = (from a in Enumerable.Range(0, points) from b in Enumerable.Range(0, points) where a < b let c = Third(a, b) where b < c select new[] { a, b, c }).ToArray();
+        var lines = (from a in Enumerable.Range(0, points)
+                     from b in Enumerable.Range(0, points)
+                     where a < b
+                     let c = Third(a, b)
+                     where b < c
+                     select new[] { a, b, c }).ToArray();
         Assert.Equal(triples, lines.Length);
         var set = SetOf(Made.Record([
             .. Enumerable.Range(0, points).Select(point => Made.Frame(Name(point))),
@@ -62,7 +69,11 @@ public sealed class SmallestSetTests
     public void Equal_frames_are_taken_in_the_order_of_their_ids_and_lighter_ones_first()
     {
         var record = Made.Record([
-            .. Enumerable.Range(0, 500).Select(n => Made.Frame($"R{n:000}") with { Module = Made.Said("receivers"), Weight = n % 5 == 3 ? Made.Kilograms(200) : Made.Kilograms(310) }),
+            .. Enumerable.Range(0, 500).Select(n => Made.Frame($"R{n:000}") with
+            {
+                Module = Made.Said("receivers"),
+                Weight = n % 5 == 3 ? Made.Kilograms(200) : Made.Kilograms(310)
+            }),
             Made.Display("some", Made.AnyOf(102, "receivers"))]);
         string[] expected = ["R000", "R001", .. Enumerable.Range(0, 100).Select(n => $"R{(5 * n) + 3:000}")];
         Assert.Equal(expected, Ids(SetOf(record)));
@@ -95,13 +106,19 @@ public sealed class SmallestSetTests
 
     [Fact]
     public void Needs_may_go_round_in_a_circle() => Assert.Equal(["A", "B", "C"], Ids(SetOf(Made.Record(
-        Made.Frame("A", Made.Needs("B")), Made.Frame("B", Made.Needs("C")), Made.Frame("C", Made.Needs("A")), Made.Frame("D"), Made.Display("all", Made.Needs("B"))))));
+        Made.Frame("A", Made.Needs("B")),
+        Made.Frame("B", Made.Needs("C")),
+        Made.Frame("C", Made.Needs("A")),
+        Made.Frame("D"),
+        Made.Display("all", Made.Needs("B"))))));
 
     [Fact]
     public void What_is_unknown_weighs_nothing_and_a_former_id_leads_to_the_frame()
     {
         var record = Made.Record(
-            Made.Frame("A") with { Weight = Made.Kilograms(1) }, Made.Frame("B") with { Was = [Made.Said("OLD")] }, Made.Display("one", Made.Any(1, Made.Needs("A"), Made.Needs("OLD"))));
+            Made.Frame("A") with { Weight = Made.Kilograms(1) },
+            Made.Frame("B") with { Was = [Made.Said("OLD")] },
+            Made.Display("one", Made.Any(1, Made.Needs("A"), Made.Needs("OLD"))));
         var set = SetOf(record);
         Assert.Equal(["B"], Ids(set));
         Assert.Equal(["B"], set.Figures.Weight.Lacking.Select(frame => frame.Id));
@@ -109,8 +126,10 @@ public sealed class SmallestSetTests
 
     [Fact]
     public void Weights_are_equal_in_whatever_unit_they_are_written() => Assert.Equal(["A", "D"], Ids(SetOf(Made.Record(
-        Made.Frame("A") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(100.1)) }, Made.Frame("B") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(150.1)) },
-        Made.Frame("C") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(150.2)) }, Made.Frame("D") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(200.2)) },
+        Made.Frame("A") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(100.1)) },
+        Made.Frame("B") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(150.1)) },
+        Made.Frame("C") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(150.2)) },
+        Made.Frame("D") with { Weight = Made.Said(UnitsNet.Mass.FromPounds(200.2)) },
         Made.Display("two", Made.Any(1, Made.Any(2, Made.Needs("A"), Made.Needs("D")), Made.Any(2, Made.Needs("B"), Made.Needs("C"))))))));
 
     private static WorkingSet SetOf(ArchiveModel record) => WorkingSets.Compute(record, LabelReadings.From(record)).All[0];
@@ -135,7 +154,9 @@ public sealed class SmallestSetTests
         {
             if (lot.NextDouble() > nested) return Made.Needs(ids[lot.Next(frames)]);
             if (lot.Next(3) == 0) return Made.AnyOf(1 + lot.Next(2), Modules[lot.Next(Modules.Length)]);
-            Need[] of = [.. Enumerable.Range(0, 1 + lot.Next(4)).Select(_ => One(nested / 2)).DistinctBy(need => need is FrameNeed one ? one.Frame.Value : (object)need)];
+            Need[] of = [.. Enumerable.Range(0, 1 + lot.Next(4))
+                .Select(_ => One(nested / 2))
+                .DistinctBy(need => need is FrameNeed one ? one.Frame.Value : (object)need)];
             return Made.Any(1 + lot.Next(of.Length), of);
         }
     }

@@ -24,7 +24,9 @@ internal static class FixedTrayPath
         List<Step> here = [new Step(start, double.NaN, up, null)];
         for (var i = 0; i < joints.Length; i++)
         {
-            here = ReferenceEquals(lines[i].Tray, lines[i + 1].Tray) ? [.. here.Select(step => step with { Left = step.Entered, Before = step })] : Over(here, joints[i], lines[i]);
+            here = ReferenceEquals(lines[i].Tray, lines[i + 1].Tray)
+                ? [.. here.Select(step => step with { Left = step.Entered, Before = step })]
+                : Over(here, joints[i], lines[i]);
             if (here.Count == 0) return null;
         }
 
@@ -32,8 +34,8 @@ internal static class FixedTrayPath
         return (last.Length + Along(lines[^1], last.Entered, end) + down, Stretches(last, end));
     }
 
-    // Over a joint that is a place, one way is the best. Where trays run side by side, one passes over wherever one comes from, and each of these
-    // places may prove the better later.
+    // Over a joint that is a place, one way is the best. Where trays run side by side, one passes over wherever one comes from, and each of
+    // these places may prove the better later.
     private static List<Step> Over(List<Step> here, TrayJoint[] joints, TrayLine line)
     {
         var best = new Dictionary<double, Step>();
@@ -59,7 +61,8 @@ internal static class FixedTrayPath
     }
 
     // A tray that is left or entered nobody knows where adds nothing.
-    private static double Along(TrayLine line, double from, double to) => double.IsNaN(from) || double.IsNaN(to) ? 0 : line.Between(from, to);
+    private static double Along(TrayLine line, double from, double to) =>
+        double.IsNaN(from) || double.IsNaN(to) ? 0 : line.Between(from, to);
 
     private static ImmutableArray<(double From, double To)> Stretches(Step? last, double end)
     {

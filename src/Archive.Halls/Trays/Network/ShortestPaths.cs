@@ -2,9 +2,9 @@ namespace Archive.Halls.Trays.Network;
 
 /// <summary>Shortest ways in a graph of steps that go both ways and cost nothing less than nothing.</summary>
 /// <remarks>
-/// Dijkstra's algorithm (E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959) with a binary heap: (steps + nodes) log nodes
-/// for each node that ways begin at. Ways from a node are calculated when first asked for, and kept while there is room: anyone who asks for ways from
-/// the same node together never waits twice.
+/// Dijkstra's algorithm (E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959) with a binary heap: (steps + nodes) log
+/// nodes for each node that ways begin at. Ways from a node are calculated when first asked for, and kept while there is room: anyone who
+/// asks for ways from the same node together never waits twice.
 /// </remarks>
 internal sealed class ShortestPaths
 {

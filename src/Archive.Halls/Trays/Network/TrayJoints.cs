@@ -16,7 +16,9 @@ internal static class TrayJoints
     // Stretches that are compared with each other in one hall: a hall of two hundred trays needs some thousands.
     private const int MostHeld = 200_000;
 
-    /// <summary>All joints; of each, the first tray is the one of the lesser number. n log n in stretches, and linear in those that come near.</summary>
+    /// <summary>
+    /// All joints; of each, the first tray is the one of the lesser number. n log n in stretches, and linear in those that come near.
+    /// </summary>
     /// <param name="lines">The lines of one hall's trays.</param>
     /// <returns>The joints; where too many stretches come near each other, those of the first trays, and that this is not all.</returns>
     public static (List<TrayJoint> Joints, bool AreAll) Find(IReadOnlyList<TrayLine> lines)
@@ -24,7 +26,8 @@ internal static class TrayJoints
         var tree = new STRtree<(int Tray, int Segment)>();
         for (var tray = 0; tray < lines.Count; tray++)
         {
-            for (var segment = 0; segment < lines[tray].Segments; segment++) tree.Insert(Box(lines[tray].Segment(segment)), (tray, segment));
+            for (var segment = 0; segment < lines[tray].Segments; segment++)
+                tree.Insert(Box(lines[tray].Segment(segment)), (tray, segment));
         }
 
         tree.Build();
@@ -42,7 +45,8 @@ internal static class TrayJoints
         return (joints, left > 0);
     }
 
-    private static Dictionary<int, Dictionary<(int, int), SegmentContact>> Contacts(IReadOnlyList<TrayLine> lines, int tray, STRtree<(int Tray, int Segment)> tree, ref int left)
+    private static Dictionary<int, Dictionary<(int, int), SegmentContact>> Contacts(
+        IReadOnlyList<TrayLine> lines, int tray, STRtree<(int Tray, int Segment)> tree, ref int left)
     {
         var near = new Dictionary<int, Dictionary<(int, int), SegmentContact>>();
         for (var segment = 0; segment < lines[tray].Segments; segment++)
@@ -74,7 +78,8 @@ internal static class TrayJoints
         {
             var ones = Beside(line, at.One, contact.From, contact.To);
             var others = Beside(other, at.Other, contact.OtherFrom, contact.OtherTo);
-            var leadsNearer = ones.Any(one => others.Any(two => contacts.TryGetValue((one, two), out var beside) && beside.Distance < contact.Distance - Rounding));
+            var leadsNearer = ones.Any(one =>
+                others.Any(two => contacts.TryGetValue((one, two), out var beside) && beside.Distance < contact.Distance - Rounding));
             if (!leadsNearer && !kept.Any(known => IsSame(known, contact))) kept.Add(contact);
         }
 
@@ -91,7 +96,9 @@ internal static class TrayJoints
     }
 
     private static bool IsSame(SegmentContact one, SegmentContact other) =>
-        Math.Abs(one.From - other.From) <= Rounding && Math.Abs(one.To - other.To) <= Rounding && Math.Abs(one.OtherFrom - other.OtherFrom) <= Rounding;
+        Math.Abs(one.From - other.From) <= Rounding
+            && Math.Abs(one.To - other.To) <= Rounding
+            && Math.Abs(one.OtherFrom - other.OtherFrom) <= Rounding;
 
     private static Envelope Box(TraySegment stretch) => new(stretch.From.X, stretch.To.X, stretch.From.Y, stretch.To.Y);
 }

@@ -105,7 +105,9 @@ internal sealed class TrayLine
 
     private IEnumerable<PlanPoint> Bends(double from, double to)
     {
-        var between = Enumerable.Range(0, Points.Length).Where(i => _at[i] > Math.Min(from, to) && _at[i] < Math.Max(from, to)).Select(i => Points[i]);
+        var between = Enumerable.Range(0, Points.Length)
+            .Where(i => _at[i] > Math.Min(from, to) && _at[i] < Math.Max(from, to))
+            .Select(i => Points[i]);
         return from <= to ? between : between.Reverse();
     }
 }

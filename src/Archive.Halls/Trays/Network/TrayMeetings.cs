@@ -17,7 +17,8 @@ public readonly record struct TrayMeeting(PlanPoint OnFirst, PlanPoint OnSecond)
     private const double Rounding = 1e-6;
 
     /// <summary>Distance in plan between the lines, in millimetres.</summary>
-    public double Gap => Math.Sqrt(((OnFirst.X - OnSecond.X) * (OnFirst.X - OnSecond.X)) + ((OnFirst.Y - OnSecond.Y) * (OnFirst.Y - OnSecond.Y)));
+    public double Gap =>
+        Math.Sqrt(((OnFirst.X - OnSecond.X) * (OnFirst.X - OnSecond.X)) + ((OnFirst.Y - OnSecond.Y) * (OnFirst.Y - OnSecond.Y)));
 
     /// <summary>Whether a cable can pass from one to the other.</summary>
     public bool Joins => Gap <= Reach + Rounding;
@@ -43,7 +44,8 @@ public sealed class TrayMeetings
         {
             for (var i = 1; i < cable.LiesIn.Length; i++)
             {
-                if (asFound.Find<Tray>(cable.LiesIn[i - 1].Value) is not { } one || asFound.Find<Tray>(cable.LiesIn[i].Value) is not { } other) continue;
+                if (asFound.Find<Tray>(cable.LiesIn[i - 1].Value) is not { } one
+                    || asFound.Find<Tray>(cable.LiesIn[i].Value) is not { } other) continue;
                 var (lesser, greater) = string.CompareOrdinal(one.Id, other.Id) <= 0 ? (one, other) : (other, one);
                 if (lesser.Hall?.Value != greater.Hall?.Value || meetings.ContainsKey((lesser.Id, greater.Id))) continue;
                 if (Meeting(lesser, greater, indexes) is { } meeting) meetings.Add((lesser.Id, greater.Id), meeting);
@@ -68,6 +70,8 @@ public sealed class TrayMeetings
     {
         if (GeometryConversion.Line(first.Path) is not { } line || GeometryConversion.Line(second.Path) is not { } other) return null;
         if (!indexes.TryGetValue(first.Id, out var index)) indexes.Add(first.Id, index = new IndexedFacetDistance(line));
-        return index.NearestPoints(other) is [var on, var onOther] ? new TrayMeeting(GeometryConversion.Convert(on), GeometryConversion.Convert(onOther)) : null;
+        return index.NearestPoints(other) is [var on, var onOther]
+            ? new TrayMeeting(GeometryConversion.Convert(on), GeometryConversion.Convert(onOther))
+            : null;
     }
 }

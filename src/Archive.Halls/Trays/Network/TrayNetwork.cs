@@ -7,8 +7,8 @@ using NetTopologySuite.Index.Strtree;
 namespace Archive.Halls.Trays.Network;
 
 /// <summary>
-/// The trays of a hall as a network: which join, where one may drop to a frame, and the shortest way between two frames. It is made once a hall
-/// and does not depend on where frames are, so that any number of arrangements can be tried against it.
+/// The trays of a hall as a network: which join, where one may drop to a frame, and the shortest way between two frames. It is made once a
+/// hall and does not depend on where frames are, so that any number of arrangements can be tried against it.
 /// </summary>
 /// <remarks>Immutable to its callers; safe to ask from several threads. Lengths are millimetres.</remarks>
 public sealed class TrayNetwork
@@ -42,7 +42,9 @@ public sealed class TrayNetwork
     /// <summary>Trays that are left out because their height is not recorded or their line has no length; by id.</summary>
     public ImmutableArray<Tray> Unmeasured { get; }
 
-    /// <summary>Whether all places where trays meet are known: not in a hall where too many come near each other, which its checks report.</summary>
+    /// <summary>
+    /// Whether all places where trays meet are known: not in a hall where too many come near each other, which its checks report.
+    /// </summary>
     public bool AreAllJoined { get; }
 
     /// <summary>Number of places where trays meet: what the shortest ways are searched over.</summary>
@@ -66,8 +68,8 @@ public sealed class TrayNetwork
         select (_lines[joint.First].Tray, _lines[joint.Second].Tray, joint.Cost);
 
     /// <summary>
-    /// How a frame is served: by the nearest point of each tray within 900 mm in plan of its top's middle. Coming to that point from the frame's top
-    /// costs the difference in height and the distance in plan: up to the tray, and across to its line.
+    /// How a frame is served: by the nearest point of each tray within 900 mm in plan of its top's middle. Coming to that point from the
+    /// frame's top costs the difference in height and the distance in plan: up to the tray, and across to its line.
     /// </summary>
     /// <param name="middle">Middle of the frame's top, in plan.</param>
     /// <param name="top">Height of the frame's top above the floor, in millimetres.</param>
@@ -86,20 +88,24 @@ public sealed class TrayNetwork
             [.. near.SelectMany(at => Entering(new TrayPoint(at.Tray, at.Nearest.Along), CostOf(at.Tray, at.Nearest.Distance, top)))]);
     }
 
-    /// <summary>The shortest way from the top of one frame to that of another, over all pairs of trays that serve them, in millimetres.</summary>
+    /// <summary>
+    /// The shortest way from the top of one frame to that of another, over all pairs of trays that serve them, in millimetres.
+    /// </summary>
     /// <param name="from">How one frame is served.</param>
     /// <param name="to">How the other is.</param>
     /// <returns>Infinite where a frame is not served or there is no way.</returns>
     public double Between(FrameDrops from, FrameDrops to) => Best(from, to).Length;
 
     /// <summary>
-    /// The ways from a frame's top to every place where trays meet, calculated once: <see cref="Between(FrameTopPaths, FrameTopPaths)"/> then costs a few additions.
-    /// For anyone who asks of the same stands a hundred thousand times.
+    /// The ways from a frame's top to every place where trays meet, calculated once: <see cref="Between(FrameTopPaths, FrameTopPaths)"/>
+    /// then costs a few additions. For anyone who asks of the same stands a hundred thousand times.
     /// </summary>
     /// <param name="drops">How the frame is served.</param>
     internal FrameTopPaths WaysOf(FrameDrops drops)
     {
-        var entries = drops.Drops.SelectMany(drop => _nodes.Beside(drop.Spot).Select(beside => (beside.Node, Cost: drop.Cost + beside.Distance))).ToArray();
+        var entries = drops.Drops
+            .SelectMany(drop => _nodes.Beside(drop.Spot).Select(beside => (beside.Node, Cost: drop.Cost + beside.Distance)))
+            .ToArray();
         var distance = new double[_nodes.Count];
         for (var node = 0; node < distance.Length; node++)
         {
@@ -119,7 +125,8 @@ public sealed class TrayNetwork
         {
             foreach (var other in to.Drops)
             {
-                if (drop.Spot.Tray == other.Spot.Tray) best = Math.Min(best, drop.Cost + other.Cost + _lines[drop.Spot.Tray].Between(drop.Spot.Along, other.Spot.Along));
+                if (drop.Spot.Tray == other.Spot.Tray)
+                    best = Math.Min(best, drop.Cost + other.Cost + _lines[drop.Spot.Tray].Between(drop.Spot.Along, other.Spot.Along));
             }
         }
 
@@ -141,9 +148,12 @@ public sealed class TrayNetwork
     /// <summary>Whether a tray is part of the network.</summary>
     public bool Has(Tray tray) => _numbers.ContainsKey(tray.Id);
 
-    /// <summary>The way through given trays in their order, from a frame's top to another's, whether or not the first and last serve them.</summary>
+    /// <summary>
+    /// The way through given trays in their order, from a frame's top to another's, whether or not the first and last serve them.
+    /// </summary>
     /// <param name="trays">Trays of this network, at least one; from each a joint leads to the next.</param>
-    /// <param name="from">Middle and height of the frame's top where the way begins; null where that is not known, and the way begins in the tray.</param>
+    /// <param name="from">Middle and height of the frame's top where the way begins; null where that is not known, and the way begins in
+    /// the tray.</param>
     /// <param name="to">The same where it ends.</param>
     /// <returns>The shortest such way, or null where a tray is not of this network or does not join the next.</returns>
     public TrayPath? Through(ImmutableArray<Tray> trays, FrameTop? from, FrameTop? to)
@@ -151,7 +161,9 @@ public sealed class TrayNetwork
         if (trays.Length == 0 || !trays.All(Has)) return null;
         var numbers = trays.Select(tray => _numbers[tray.Id]).ToArray();
         var steps = FixedTrayPath.Shortest([.. numbers.Select(number => _lines[number])], JointsAlong(numbers), from, to);
-        return steps is { } way ? new TrayPath(way.Length, [.. way.Stretches.Select((stretch, i) => Leg(_lines[numbers[i]], stretch.From, stretch.To))]) : null;
+        return steps is { } way
+            ? new TrayPath(way.Length, [.. way.Stretches.Select((stretch, i) => Leg(_lines[numbers[i]], stretch.From, stretch.To))])
+            : null;
     }
 
     // A list that names a tray twice in a row stays in it.
@@ -168,10 +180,12 @@ public sealed class TrayNetwork
             foreach (var other in to.Drops)
             {
                 var ends = drop.Cost + other.Cost;
-                if (drop.Spot.Tray == other.Spot.Tray) Take(ends + _lines[drop.Spot.Tray].Between(drop.Spot.Along, other.Spot.Along), -1, -1);
+                if (drop.Spot.Tray == other.Spot.Tray)
+                    Take(ends + _lines[drop.Spot.Tray].Between(drop.Spot.Along, other.Spot.Along), -1, -1);
                 foreach (var (leave, before) in _nodes.Beside(drop.Spot))
                 {
-                    foreach (var (arrive, behind) in _nodes.Beside(other.Spot)) Take(ends + before + _ways.Between(leave, arrive) + behind, leave, arrive);
+                    foreach (var (arrive, behind) in _nodes.Beside(other.Spot))
+                        Take(ends + before + _ways.Between(leave, arrive) + behind, leave, arrive);
                 }
 
                 void Take(double length, int leave, int arrive)

@@ -25,7 +25,9 @@ internal sealed class TrayNodes
     /// <summary>Where every joint is; where trays run side by side, also across from each joint that either has with others.</summary>
     public static TrayNodes Create(IReadOnlyList<TrayLine> lines, ILookup<int, TrayJoint> joints)
     {
-        var places = Enumerable.Range(0, lines.Count).Select(tray => Distinct(joints[tray].SelectMany(joint => new[] { joint.On.From, joint.On.To }))).ToArray();
+        var places = Enumerable.Range(0, lines.Count)
+            .Select(tray => Distinct(joints[tray].SelectMany(joint => new[] { joint.On.From, joint.On.To })))
+            .ToArray();
         var stretches = joints.SelectMany(group => group).Where(joint => joint.IsStretch).ToList();
         for (var round = 0; round < MostHandings; round++)
         {
@@ -50,7 +52,9 @@ internal sealed class TrayNodes
         return new TrayPoint(tray, _along[node]);
     }
 
-    /// <summary>The nodes beside a place of a tray, one on each side, and how far along they are: none where the tray joins no other.</summary>
+    /// <summary>
+    /// The nodes beside a place of a tray, one on each side, and how far along they are: none where the tray joins no other.
+    /// </summary>
     public IEnumerable<(int Node, double Distance)> Beside(TrayPoint spot)
     {
         var (first, end) = (_first[spot.Tray], _first[spot.Tray + 1]);
@@ -77,7 +81,8 @@ internal sealed class TrayNodes
 
         foreach (var joint in joints)
         {
-            for (var node = NodeAt(joint.First, joint.On.From); node < _first[joint.First + 1] && _along[node] <= joint.On.To + Rounding; node++)
+            for (var node = NodeAt(joint.First, joint.On.From); node < _first[joint.First + 1]
+                && _along[node] <= joint.On.To + Rounding; node++)
             {
                 yield return (node, NodeAt(joint.Second, joint.Nearest(_along[node]).Across), joint.Cost);
             }

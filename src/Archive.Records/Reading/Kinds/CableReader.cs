@@ -34,7 +34,9 @@ internal static class CableReader
         if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
         {
             from.Diagnostics.Add(DiagnosticDescriptors.MissingReason.At(
-                fate.Span, $"a cable that is to be {(fate.Value == Fate.Sever ? "severed" : "left")} needs a reason", "add `reason: …`: someone will ask later"));
+                fate.Span,
+                $"a cable that is to be {(fate.Value == Fate.Sever ? "severed" : "left")} needs a reason",
+                "add `reason: …`: someone will ask later"));
         }
 
         return cable;
@@ -43,7 +45,10 @@ internal static class CableReader
     private static Consent? Permission(MappingReader from)
     {
         if (from.Mapping("permission", "permission") is not { } given) return null;
-        var permission = new Consent(given.Fact<string>("by", ScalarValues.Text), given.Fact<EdtfDate>("on", ScalarValues.Date), given.Fact<string>("document", ScalarValues.Text));
+        var permission = new Consent(
+            given.Fact<string>("by", ScalarValues.Text),
+            given.Fact<EdtfDate>("on", ScalarValues.Date),
+            given.Fact<string>("document", ScalarValues.Text));
         given.Require("by");
         given.End();
         return permission;

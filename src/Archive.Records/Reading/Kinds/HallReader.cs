@@ -41,7 +41,10 @@ internal static class HallReader
         var other = PlanValues.Point(from, "to");
         var height = from.Fact<UnitsNet.Length>("height", QuantityValues.Length);
         from.Require("from", "to");
-        if (one is { } at && at == other) from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(from.Entry("to")!.Value.Value.Span, "this opening ends where it begins", "give its two corners as `from: [x, y]` and `to: [x, y]`"));
+        if (one is { } at && at == other) from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
+            from.Entry("to")!.Value.Value.Span,
+            "this opening ends where it begins",
+            "give its two corners as `from: [x, y]` and `to: [x, y]`"));
         return one is { } start && other is { } end ? new Opening(name, start, end, height, from.Span) : null;
     }
 

@@ -25,7 +25,8 @@ internal static class NeedReader
 
     private static (Stated<string>? Module, ImmutableArray<Need> Of) ReadChoice(MappingReader need)
     {
-        if (need.Entry("of") is not { Value: MappingNode node } || node.Entries.Any(entry => entry.Key.Text == "any")) return (null, Read(need, "of"));
+        if (need.Entry("of") is not { Value: MappingNode node } || node.Entries.Any(entry => entry.Key.Text == "any"))
+            return (null, Read(need, "of"));
         if (need.AsMapping(node, "of", "choice") is not { } choice) return (null, []);
         var module = choice.Fact<string>("module", ScalarValues.Text);
         choice.Require("module");

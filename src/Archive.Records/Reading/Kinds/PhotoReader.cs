@@ -37,7 +37,10 @@ internal static class PhotoReader
         value = default;
         if (!written.Node.IsPlain && written.Text is ("true" or "false"))
         {
-            return written.Refuse(DiagnosticDescriptors.WrongType, $"`{written.Key}` must be true or false without quotes, or one of two words", "write `true`, `false`, `stripped` or `with_notes`, without quotes");
+            return written.Refuse(
+                DiagnosticDescriptors.WrongType,
+                $"`{written.Key}` must be true or false without quotes, or one of two words",
+                "write `true`, `false`, `stripped` or `with_notes`, without quotes");
         }
 
         if (written.Text is "True" or "TRUE" or "False" or "FALSE")

@@ -26,7 +26,11 @@ internal static class SchemeReader
 
         // What a scheme makes of its examples is not asked while a part of it cannot be read.
         var isWhole = from.Diagnostics.Count == told && !from.Misspells("tables") && !from.Misspells("on");
-        scheme = scheme with { Confusions = from.List<string>("confusions", ScalarValues.Text), Examples = Examples(from) is var examples && isWhole ? examples : [] };
+        scheme = scheme with
+        {
+            Confusions = from.List<string>("confusions", ScalarValues.Text),
+            Examples = Examples(from) is var examples && isWhole ? examples : []
+        };
         head.Require(from, "reads", "means");
         return scheme;
     }

@@ -13,7 +13,13 @@ internal static partial class StatementReader
 {
     // What a photo can be still needed of.
     private static readonly FrozenDictionary<string, RecordKind> Seen =
-        new[] { RecordKind.Frame, RecordKind.Cable, RecordKind.Tray, RecordKind.Hall }.ToFrozenDictionary(kind => kind.Noun(), StringComparer.Ordinal);
+        new[]
+        {
+            RecordKind.Frame,
+            RecordKind.Cable,
+            RecordKind.Tray,
+            RecordKind.Hall
+        }.ToFrozenDictionary(kind => kind.Noun(), StringComparer.Ordinal);
 
     /// <param name="from">The mapping at the root of the file.</param>
     public static ArchiveStatement Read(MappingReader from)
@@ -51,8 +57,10 @@ internal static partial class StatementReader
 
     private static FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>> WantedViews(MappingReader from)
     {
-        if (from.Mapping("wanted_views", "list of wanted views") is not { } wanted) return FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>>.Empty;
-        var views = Seen.OrderBy(seen => seen.Value).ToFrozenDictionary(seen => seen.Value, seen => wanted.List<PhotoView>(seen.Key, EnumNames<PhotoView>.Read));
+        if (from.Mapping("wanted_views", "list of wanted views") is not { } wanted)
+            return FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>>.Empty;
+        var views = Seen.OrderBy(seen => seen.Value)
+            .ToFrozenDictionary(seen => seen.Value, seen => wanted.List<PhotoView>(seen.Key, EnumNames<PhotoView>.Read));
         wanted.End();
         return views.Where(owed => owed.Value.Length > 0).ToFrozenDictionary();
     }
@@ -65,7 +73,8 @@ internal static partial class StatementReader
         {
             // Listed is listed: of someone whose entry cannot be read it is reported once, and not again wherever the record names them.
             var person = named.Mapping(key.Text, "person");
-            people[key.Text] = new Person(key.Text, person?.Fact<string>("name", ScalarValues.Text), person?.Fact<string>("role", ScalarValues.Text));
+            people[key.Text] = new Person(
+                key.Text, person?.Fact<string>("name", ScalarValues.Text), person?.Fact<string>("role", ScalarValues.Text));
             person?.End();
         }
 
@@ -74,22 +83,28 @@ internal static partial class StatementReader
 
     private static bool WebAddress(in WrittenValue written, out Uri value)
     {
-        if (Uri.TryCreate(written.Text, UriKind.Absolute, out value!) && value.Scheme is "http" or "https" && value.Query.Length + value.Fragment.Length == 0
-            && value.UserInfo.Length == 0 && written.Text.Contains("://", StringComparison.Ordinal))
+        if (Uri.TryCreate(written.Text, UriKind.Absolute, out value!)
+            && value.Scheme is "http" or "https"
+            && value.Query.Length + value.Fragment.Length == 0
+            && value.UserInfo.Length == 0
+            && written.Text.Contains("://", StringComparison.Ordinal))
         {
             if (!value.AbsolutePath.EndsWith('/')) value = new Uri(value.AbsoluteUri + "/");
             return true;
         }
 
         return written.Refuse(
-            DiagnosticDescriptors.BadAddressOfSite, $"`{written.Short}` is not a web address that pages can be published under", "write it in full, such as `https://archive.example/marrow-point/`");
+            DiagnosticDescriptors.BadAddressOfSite,
+            $"`{written.Short}` is not a web address that pages can be published under",
+            "write it in full, such as `https://archive.example/marrow-point/`");
     }
 
     private static bool Language(in WrittenValue written, out string value)
     {
         value = written.Text;
         return LanguageTag().IsMatch(value)
-            || written.Refuse(DiagnosticDescriptors.UnknownWord, $"`{written.Short}` is not a language tag", "write a tag such as `en`, `cy` or `pt-BR`");
+            || written.Refuse(
+                DiagnosticDescriptors.UnknownWord, $"`{written.Short}` is not a language tag", "write a tag such as `en`, `cy` or `pt-BR`");
     }
 
     // The theme's name becomes part of a path.
@@ -97,7 +112,10 @@ internal static partial class StatementReader
     {
         value = written.Text;
         return RecordId.IsValid(value)
-            || written.Refuse(DiagnosticDescriptors.WrongType, $"`{written.Short}` is not the name of a theme", "write the name of a folder in `themes/`, such as `ledger`");
+            || written.Refuse(
+                DiagnosticDescriptors.WrongType,
+                $"`{written.Short}` is not the name of a theme",
+                "write the name of a folder in `themes/`, such as `ledger`");
     }
 
     [GeneratedRegex(@"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,8}\z", RegexOptions.CultureInvariant)]

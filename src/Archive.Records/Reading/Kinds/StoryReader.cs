@@ -29,7 +29,10 @@ internal static class StoryReader
         var body = Body(source, head.Body);
         if (body.Value.Length > YamlSyntax.LongestScalar)
         {
-            told.Add(DiagnosticDescriptors.ScalarTooLong.At(body.Span.Slice(0, 1), $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}", "split it into several stories"));
+            told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+                body.Span.Slice(0, 1),
+                $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}",
+                "split it into several stories"));
             body = body with { Value = string.Empty, Span = body.Span with { Length = 0 } };
         }
 
@@ -37,14 +40,20 @@ internal static class StoryReader
         var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
         if (syntax.Next() is not MappingNode mapping)
         {
-            if (told.Count == faults) told.Add(DiagnosticDescriptors.StoryHead.At(new SourceSpan(source, 0, Fence.Length), "the header of this story is not a mapping of keys to values", "write `title: …` in it"));
+            if (told.Count == faults) told.Add(DiagnosticDescriptors.StoryHead.At(
+                new SourceSpan(source, 0, Fence.Length),
+                "the header of this story is not a mapping of keys to values",
+                "write `title: …` in it"));
             return null;
         }
 
         var stem = Path.GetFileNameWithoutExtension(source.Path);
         if (!mapping.Entries.Any(entry => entry.Key.Text == "id") && !RecordId.IsValid(stem))
         {
-            told.Add(DiagnosticDescriptors.BadId.At(new SourceSpan(source, 0, Fence.Length), $"`{stem}`, the name of this file, is not an id", "add `id: …` to the header, or rename the file"));
+            told.Add(DiagnosticDescriptors.BadId.At(
+                new SourceSpan(source, 0, Fence.Length),
+                $"`{stem}`, the name of this file, is not an id",
+                "add `id: …` to the header, or rename the file"));
         }
 
         var record = RecordKindReaders.Read(
@@ -56,7 +65,9 @@ internal static class StoryReader
 
     /// <summary>The head of a story; null where it has none.</summary>
     public static MappingNode? Head(SourceText source) =>
-        HeadOf(source) is { } head ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new DiagnosticBag()).Next() as MappingNode : null;
+        HeadOf(source) is { } head
+            ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new DiagnosticBag()).Next() as MappingNode
+            : null;
 
     private static Story Story(MappingReader from, CommonFields head, SourceText source, Stated<string> body)
     {

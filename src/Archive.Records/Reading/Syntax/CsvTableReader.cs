@@ -8,7 +8,9 @@ using CsvHelper.Configuration;
 namespace Archive.Records.Reading.Syntax;
 
 /// <summary>Reads a CSV file row by row (RFC 4180, commas only), with the place of every cell.</summary>
-/// <remarks>CsvHelper splits the text and undoes the quoting; it tells no columns, so the raw row is walked once more for the places.</remarks>
+/// <remarks>
+/// CsvHelper splits the text and undoes the quoting; it tells no columns, so the raw row is walked once more for the places.
+/// </remarks>
 internal sealed class CsvTableReader : IDisposable
 {
     // Cells of one row: far above any table's, so that a line of commas does not become a million of them.
@@ -31,7 +33,10 @@ internal sealed class CsvTableReader : IDisposable
         if (OverfullRow(source.Text) is { } comma)
         {
             _isAtEnd = true;
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(new SourceSpan(source, comma, 1), $"a row with more than {MostCells} cells; this table is not read", "remove the superfluous commas"));
+            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+                new SourceSpan(source, comma, 1),
+                $"a row with more than {MostCells} cells; this table is not read",
+                "remove the superfluous commas"));
         }
 
         // The library makes its buffer longer bit by bit, and copies it each time: a cell may go on to the end of the file.
@@ -117,7 +122,10 @@ internal sealed class CsvTableReader : IDisposable
     {
         var cell = _source.Text.AsSpan(at, end - at);
         if (cell.IndexOf(',') is >= 0 and var comma) cell = cell[..comma];
-        if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(at + quote, "there is a quote inside a cell that is not in quotes", "put quotes around the cell, and double each quote inside it");
+        if (cell.IndexOf('"') is >= 0 and var quote) return Refuse(
+            at + quote,
+            "there is a quote inside a cell that is not in quotes",
+            "put quotes around the cell, and double each quote inside it");
         var blank = cell.Length - cell.TrimStart().Length;
         _places.Add((at + Math.Min(blank, cell.Length), cell.Trim().Length));
         at += cell.Length;
@@ -138,7 +146,8 @@ internal sealed class CsvTableReader : IDisposable
         _places.Add((open + 1, at - open - 1));
         at++;
         if (at >= end || text[at] == ',') return true;
-        if (!text.AsSpan(open, at - open).Contains('\n')) return Refuse(at, "there is text after the closing quote of a cell", "put a comma there; double a quote inside a cell");
+        if (!text.AsSpan(open, at - open).Contains('\n'))
+            return Refuse(at, "there is text after the closing quote of a cell", "put a comma there; double a quote inside a cell");
 
         // The quote that ends it some lines on was to begin another cell, and so it would go on to the end of the file.
         _isAtEnd = true;

@@ -14,7 +14,9 @@ internal static class DecimalComma
     /// <param name="value">What is read as its value.</param>
     /// <returns>Where both halves stand; null where they are none.</returns>
     public static SourceSpan? Joined(MappingEntry before, SyntaxNode key, SyntaxNode value) =>
-        key is ScalarNode { Form: ScalarNotation.Plain } behind && value is ScalarNode { Text: "" } && before.Value is ScalarNode { Form: ScalarNotation.Plain } ahead
+        key is ScalarNode { Form: ScalarNotation.Plain } behind
+            && value is ScalarNode { Text: "" }
+            && before.Value is ScalarNode { Form: ScalarNotation.Plain } ahead
             ? Joined(ahead, behind)
             : null;
 
@@ -23,7 +25,10 @@ internal static class DecimalComma
     /// <returns>Where both halves stand; null where they are none.</returns>
     public static SourceSpan? Joined(ScalarNode ahead, ScalarNode behind)
     {
-        var isNumber = IsWhole(ahead.Text) && behind.Text.Length > 0 && char.IsAsciiDigit(behind.Text[0]) && behind.Span.Start == ahead.Span.End + 1;
+        var isNumber = IsWhole(ahead.Text)
+            && behind.Text.Length > 0
+            && char.IsAsciiDigit(behind.Text[0])
+            && behind.Span.Start == ahead.Span.End + 1;
         return isNumber ? ahead.Span with { Length = behind.Span.End - ahead.Span.Start } : null;
     }
 

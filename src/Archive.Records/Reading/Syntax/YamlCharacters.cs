@@ -54,7 +54,9 @@ internal sealed class YamlCharacters
             var length = text[at..].IndexOfAnyExcept(Controls);
             if (length < 0) length = text.Length - at;
             told.Add(DiagnosticDescriptors.YamlSyntax.At(
-                span.Slice(at, length), $"control character U+{(int)text[at]:X4} in the text", "remove it; it is invisible, so type the value again"));
+                span.Slice(at, length),
+                $"control character U+{(int)text[at]:X4} in the text",
+                "remove it; it is invisible, so type the value again"));
             var next = text[(at + length)..].IndexOfAny(Controls);
             at = next < 0 ? -1 : at + length + next;
         }

@@ -10,12 +10,24 @@ internal static class YamlDiagnostics
     // What the parser says, in part -> what we say, and what to do. The first that fits is taken.
     private static readonly (string Said, string Message, string Help)[] Words =
     [
-        ("did not find expected '-' indicator", "this line is neither an item of the list above nor a key of the record above", "align it with the keys of its record, or start it with `- `"),
-        ("did not find expected key", "a key was expected here", "write `key: value`, aligned with the keys above; put quotes around text that contains quotes or `: `"),
+        (
+            "did not find expected '-' indicator",
+            "this line is neither an item of the list above nor a key of the record above",
+            "align it with the keys of its record, or start it with `- `"),
+        (
+            "did not find expected key",
+            "a key was expected here",
+            "write `key: value`, aligned with the keys above; put quotes around text that contains quotes or `: `"),
         ("found invalid mapping", "there is a `: ` where no key can be", "align the key with those above, or put the text in quotes"),
         ("cannot start any token", "a value cannot start with this character", "put the value in quotes"),
-        ("did not find expected ',' or '}'", "a mapping opened with `{` is broken here", "put a comma between its entries, or close it with `}`"),
-        ("did not find expected ',' or ']'", "a list opened with `[` is broken here", "put a comma between its items, or close it with `]`"),
+        (
+            "did not find expected ',' or '}'",
+            "a mapping opened with `{` is broken here",
+            "put a comma between its entries, or close it with `}`"),
+        (
+            "did not find expected ',' or ']'",
+            "a list opened with `[` is broken here",
+            "put a comma between its items, or close it with `]`"),
         ("wrong indentation", "quoted text is not closed on its line", "close the quotes, or indent the following lines"),
         ("unexpected end of stream", "quoted text is never closed", "close the quotes"),
         ("unknown escape character", "a backslash in double quotes starts an unknown escape", "use single quotes, or write `\\\\`"),
@@ -40,13 +52,17 @@ internal static class YamlDiagnostics
         if (fault is TooLargeException)
         {
             return DiagnosticDescriptors.ScalarTooLong.At(
-                span with { Length = 0 }, $"a record with more than {YamlSyntax.LargestRecord} values; the rest of the file is not read", "split it, or look for a bracket that was never closed");
+                span with { Length = 0 },
+                $"a record with more than {YamlSyntax.LargestRecord} values; the rest of the file is not read",
+                "split it, or look for a bracket that was never closed");
         }
 
         if (fault is TooDeepException)
         {
             return DiagnosticDescriptors.YamlTooDeep.At(
-                span with { Length = 1 }, $"nested more than {YamlSyntax.DeepestNesting} levels deep; the rest of the file is not read", "reduce the nesting");
+                span with { Length = 1 },
+                $"nested more than {YamlSyntax.DeepestNesting} levels deep; the rest of the file is not read",
+                "reduce the nesting");
         }
 
         if (fault.Message.Contains("tab", StringComparison.Ordinal) && TabAfter(source, seen) is { } tab)
@@ -54,7 +70,8 @@ internal static class YamlDiagnostics
             return DiagnosticDescriptors.YamlSyntax.At(tab, "this line is indented with a tab", "indent with spaces");
         }
 
-        var isUnclosed = fault.Message.Contains("did not find expected ','", StringComparison.Ordinal) && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
+        var isUnclosed = fault.Message.Contains("did not find expected ','", StringComparison.Ordinal)
+            && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
         if (isUnclosed) return Unclosed(source, seen, open);
         if (fault.Message.Contains("did not find expected key", StringComparison.Ordinal) && Ended(span) is { } ended) return ended;
         foreach (var (said, message, help) in Words)
@@ -63,7 +80,9 @@ internal static class YamlDiagnostics
         }
 
         return DiagnosticDescriptors.YamlSyntax.At(
-            span, "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(), "check the indentation, quotes and brackets around here");
+            span,
+            "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(),
+            "check the indentation, quotes and brackets around here");
     }
 
     /// <summary>Tells that the parser stopped without a place: an open bracket met a line that it cannot hold.</summary>
@@ -88,7 +107,9 @@ internal static class YamlDiagnostics
         var start = seen + Math.Max(mark, 0);
         var length = source.Text.AsSpan(start).IndexOfAny(" \t\r\n");
         return DiagnosticDescriptors.YamlSyntax.At(
-            new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start), "a malformed tag", "remove the tag; put quotes around text that starts with `!`");
+            new SourceSpan(source, start, length >= 0 ? length : source.Text.Length - start),
+            "a malformed tag",
+            "remove the tag; put quotes around text that starts with `!`");
     }
 
     // A value that begins with a quote or a bracket ends with the next; what is behind it on its line is lost to it.
@@ -97,16 +118,24 @@ internal static class YamlDiagnostics
         var text = span.Source.Text;
         var line = span.Start == 0 ? 0 : text.LastIndexOf('\n', span.Start - 1) + 1;
         var before = text.AsSpan(line, span.Start - line).TrimEnd();
-        var value = before.IndexOf(": ", StringComparison.Ordinal) is >= 0 and var colon ? colon + 2 : before.Length - before.TrimStart("- ").Length;
+        var value = before.IndexOf(": ", StringComparison.Ordinal) is >= 0 and var colon
+            ? colon + 2
+            : before.Length - before.TrimStart("- ").Length;
         while (value < before.Length && before[value] == ' ') value++;
         if (value + 1 >= before.Length) return null;
         var start = new SourceSpan(span.Source, line + value, 1);
         return (before[value], before[^1]) switch
         {
             ('[', ']') or ('{', '}') => DiagnosticDescriptors.YamlSyntax.At(
-                start, $"a value that starts with `{before[value]}` is a {(before[value] == '[' ? "list" : "mapping")}, but there is more text after its end", "put quotes around the whole text"),
-            ('\'', '\'') => DiagnosticDescriptors.YamlSyntax.At(span, "this comes after the end of quoted text", "double a `'` inside the text, or put the text in double quotes"),
-            ('"', '"') => DiagnosticDescriptors.YamlSyntax.At(span, "this comes after the end of quoted text", "write a `\"` inside the text as `\\\"`, or put the text in single quotes"),
+                start,
+                $"a value that starts with `{before[value]}` is a {(before[value] == '[' ? "list" : "mapping")}, but there is more text after its end",
+                "put quotes around the whole text"),
+            ('\'', '\'') => DiagnosticDescriptors.YamlSyntax.At(
+                span, "this comes after the end of quoted text", "double a `'` inside the text, or put the text in double quotes"),
+            ('"', '"') => DiagnosticDescriptors.YamlSyntax.At(
+                span,
+                "this comes after the end of quoted text",
+                "write a `\"` inside the text as `\\\"`, or put the text in single quotes"),
             _ => null,
         };
     }
@@ -119,7 +148,8 @@ internal static class YamlDiagnostics
         var end = Math.Clamp(offset + (int)fault.End.Index, start, length);
 
         // Of an escape the parser says the whole text up to it.
-        if (fault.Message.Contains("escape", StringComparison.Ordinal) || fault.Message.Contains("decimal number", StringComparison.Ordinal))
+        if (fault.Message.Contains("escape", StringComparison.Ordinal)
+            || fault.Message.Contains("decimal number", StringComparison.Ordinal))
         {
             var slash = source.Text.LastIndexOf('\\', Math.Min(end, length - 1), Math.Min(end, length - 1) - start + 1);
             if (slash >= 0) return new SourceSpan(source, slash, Math.Min(2, length - slash));

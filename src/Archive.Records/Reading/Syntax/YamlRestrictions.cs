@@ -17,13 +17,16 @@ internal static class YamlRestrictions
         if (!node.Anchor.IsEmpty)
         {
             told.Add(DiagnosticDescriptors.YamlAlias.At(
-                span.Slice(0, 1), $"`&{Quotation.Shorten(node.Anchor.Value)}` names this part so that it can be repeated", "remove the anchor; records have no aliases"));
+                span.Slice(0, 1),
+                $"`&{Quotation.Shorten(node.Anchor.Value)}` names this part so that it can be repeated",
+                "remove the anchor; records have no aliases"));
         }
 
         if (!node.Tag.IsEmpty && node.Tag.Value != CoreSchema + "str")
         {
             var tag = node.Tag.Value.Replace(CoreSchema, "!!", StringComparison.Ordinal);
-            told.Add(DiagnosticDescriptors.YamlTag.At(span.Slice(0, 1), $"a tag, `{Quotation.Shorten(tag)}`, on a value", "remove the tag; the key decides what a value is"));
+            told.Add(DiagnosticDescriptors.YamlTag.At(
+                span.Slice(0, 1), $"a tag, `{Quotation.Shorten(tag)}`, on a value", "remove the tag; the key decides what a value is"));
         }
     }
 
@@ -32,7 +35,9 @@ internal static class YamlRestrictions
     public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag told)
     {
         told.Add(DiagnosticDescriptors.YamlAlias.At(
-            span, $"`*{Quotation.Shorten(alias.Value.Value)}` repeats another part of the file", "write the value out; records have no aliases"));
+            span,
+            $"`*{Quotation.Shorten(alias.Value.Value)}` repeats another part of the file",
+            "write the value out; records have no aliases"));
         return new RejectedNode(span);
     }
 
@@ -41,7 +46,9 @@ internal static class YamlRestrictions
     public static RejectedNode TooLong(Scalar scalar, SourceSpan span, DiagnosticBag told)
     {
         told.Add(DiagnosticDescriptors.ScalarTooLong.At(
-            span.Slice(0, 1), $"this value has {scalar.Value.Length} characters, more than {YamlSyntax.LongestScalar}", "split it, or move it to a story"));
+            span.Slice(0, 1),
+            $"this value has {scalar.Value.Length} characters, more than {YamlSyntax.LongestScalar}",
+            "split it, or move it to a story"));
         return new RejectedNode(span);
     }
 }

@@ -159,7 +159,8 @@ internal sealed class YamlSyntax
     private ScalarNode? AsKey(SyntaxNode node)
     {
         if (node is ScalarNode key) return key;
-        if (node is not RejectedNode) _told.Add(DiagnosticDescriptors.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
+        if (node is not RejectedNode) _told.Add(
+            DiagnosticDescriptors.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
         return null;
     }
 
@@ -237,7 +238,8 @@ internal sealed class YamlSyntax
     {
         if (First(key.Text, CollectionsMarshal.AsSpan(_entries)[from..], ref keys) is { } first)
         {
-            _told.Add(DiagnosticDescriptors.DuplicateKey.At(key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
+            _told.Add(DiagnosticDescriptors.DuplicateKey.At(
+                key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
             return true;
         }
 
@@ -266,7 +268,9 @@ internal sealed class YamlSyntax
     private void GoOnAfter(Diagnostic fault)
     {
         _told.Add(fault);
-        _isAtEnd = fault.Descriptor != DiagnosticDescriptors.YamlSyntax || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next || Restart(next);
+        _isAtEnd = fault.Descriptor != DiagnosticDescriptors.YamlSyntax
+            || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next
+            || Restart(next);
     }
 
     private bool Restart(int offset)
@@ -278,14 +282,16 @@ internal sealed class YamlSyntax
         return false;
     }
 
-    // The next line that begins a record: a document, or where the root is a list an item of it. Elsewhere `- ` may begin an item of anything.
+    // The next line that begins a record: a document, or where the root is a list an item of it. Elsewhere `- ` may begin an item of
+    // anything.
     private int? NextStart(int offset)
     {
         var text = _source.Text;
         for (var at = text.IndexOf('\n', offset, _end - offset) + 1; at > 0 && at < _end; at = text.IndexOf('\n', at, _end - at) + 1)
         {
             var line = text.AsSpan(at, _end - at);
-            if ((_item is not null && line.StartsWith(_item, StringComparison.Ordinal)) || line.StartsWith("---", StringComparison.Ordinal)) return at;
+            if ((_item is not null && line.StartsWith(_item, StringComparison.Ordinal))
+                || line.StartsWith("---", StringComparison.Ordinal)) return at;
         }
 
         return null;

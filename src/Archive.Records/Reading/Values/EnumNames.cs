@@ -30,5 +30,7 @@ internal static class EnumNames<T>
 
     // FoundMissing -> found_missing
     private static string Word(string name) =>
-        string.Concat(name.Select((letter, i) => i > 0 && char.IsUpper(letter) ? "_" + char.ToLowerInvariant(letter) : char.ToLowerInvariant(letter).ToString()));
+        string.Concat(name.Select((letter, i) => i > 0 && char.IsUpper(letter)
+            ? "_" + char.ToLowerInvariant(letter)
+            : char.ToLowerInvariant(letter).ToString()));
 }

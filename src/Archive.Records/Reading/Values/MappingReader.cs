@@ -52,7 +52,9 @@ internal sealed class MappingReader
                 if (entry is { Key.Text: "id", Value: ScalarNode { IsEmpty: false } id }) return id.Span;
             }
 
-            return _node.Entries.Length > 0 && _node.Entries[0].Key.Span.Start == Span.Start ? _node.Entries[0].Key.Span : Span.Slice(0, Math.Min(1, Span.Length));
+            return _node.Entries.Length > 0 && _node.Entries[0].Key.Span.Start == Span.Start
+                ? _node.Entries[0].Key.Span
+                : Span.Slice(0, Math.Min(1, Span.Length));
         }
     }
 
@@ -69,7 +71,8 @@ internal sealed class MappingReader
         if (!wasKnown)
         {
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
-            _told.Add(DiagnosticDescriptors.WrongType.At(span, $"`{Quotation.Shorten(key)}` has no value", "give it a value, or leave the key out"));
+            _told.Add(DiagnosticDescriptors.WrongType.At(
+                span, $"`{Quotation.Shorten(key)}` has no value", "give it a value, or leave the key out"));
         }
 
         return null;
@@ -82,14 +85,17 @@ internal sealed class MappingReader
     public bool Misspells(string key) =>
         !Has(key) && _node.Entries.Where((_, i) => !_isKnown[i]).Any(entry => NearestName.Find(entry.Key.Text, [key]) is not null);
 
-    /// <summary>Tells keys that must be there and are not; those that are missing when the mapping is ended, for one may stand misspelt.</summary>
+    /// <summary>
+    /// Tells keys that must be there and are not; those that are missing when the mapping is ended, for one may stand misspelt.
+    /// </summary>
     /// <param name="keys">The keys, which were asked for.</param>
     public void Require(params ReadOnlySpan<string> keys)
     {
         foreach (var key in keys)
         {
             if (!Has(key)) (_missing ??= []).Add(key);
-            else if (Entry(key) is { Value: ListNode { Items: [] } list }) _told.Add(DiagnosticDescriptors.MissingKey.At(list.Span, $"`{key}` of this {Subject} is empty", "list at least one"));
+            else if (Entry(key) is { Value: ListNode { Items: [] } list })
+                _told.Add(DiagnosticDescriptors.MissingKey.At(list.Span, $"`{key}` of this {Subject} is empty", "list at least one"));
         }
     }
 
@@ -145,7 +151,10 @@ internal sealed class MappingReader
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
         if (oneWillDo) return [entry.Value];
-        _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(entry.Value), $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}", $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
+        _told.Add(DiagnosticDescriptors.WrongType.At(
+            PointAt(entry.Value),
+            $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}",
+            $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
         return [];
     }
 
@@ -162,12 +171,14 @@ internal sealed class MappingReader
             case RejectedNode:
                 return null;
             case ScalarNode { IsEmpty: true }:
-                _told.Add(DiagnosticDescriptors.WrongType.At(node.Span, $"an item of `{Quotation.Shorten(key)}` has no value", "give it a value, or leave it out"));
+                _told.Add(DiagnosticDescriptors.WrongType.At(
+                    node.Span, $"an item of `{Quotation.Shorten(key)}` has no value", "give it a value, or leave it out"));
                 return null;
             case ScalarNode scalar:
                 return read(new WrittenValue(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
             default:
-                _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` expects a single value, but this is {node.Noun}", "write one value"));
+                _told.Add(DiagnosticDescriptors.WrongType.At(
+                    PointAt(node), $"`{Quotation.Shorten(key)}` expects a single value, but this is {node.Noun}", "write one value"));
                 return null;
         }
     }
@@ -180,7 +191,10 @@ internal sealed class MappingReader
         if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
         if (node is not RejectedNode)
         {
-            _told.Add(DiagnosticDescriptors.WrongType.At(PointAt(node), $"`{Quotation.Shorten(key)}` expects a mapping of keys to values, but this is {node.Noun}", "write `{key: value}`, or one `key: value` per line"));
+            _told.Add(DiagnosticDescriptors.WrongType.At(
+                PointAt(node),
+                $"`{Quotation.Shorten(key)}` expects a mapping of keys to values, but this is {node.Noun}",
+                "write `{key: value}`, or one `key: value` per line"));
         }
 
         return null;
@@ -203,7 +217,8 @@ internal sealed class MappingReader
                 nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
         }
 
-        foreach (var key in _missing ?? []) _told.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
+        foreach (var key in _missing ?? [])
+            _told.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
         _told.TakeBack(_asked);
     }
 
@@ -226,5 +241,6 @@ internal sealed class MappingReader
     }
 
     // A collection is pointed at by its first character: its whole stretch would underline half a record.
-    private static SourceSpan PointAt(SyntaxNode node) => node is ScalarNode ? node.Span : node.Span.Slice(0, Math.Min(1, node.Span.Length));
+    private static SourceSpan PointAt(SyntaxNode node) =>
+        node is ScalarNode ? node.Span : node.Span.Slice(0, Math.Min(1, node.Span.Length));
 }

@@ -28,11 +28,13 @@ internal static class PlanValues
         if (Points(from, key, 3) is not { } line) return null;
         if (IsStraight(line.Points))
         {
-            from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(Head(line.List.Span), $"the points of `{key}` enclose nothing", "check the points: they lie on one line"));
+            from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
+                Head(line.List.Span), $"the points of `{key}` enclose nothing", "check the points: they lie on one line"));
             return null;
         }
 
-        if (Crossings.First(line.Points, isClosed: true) is not { } crossing) return IsTooLarge(from, key, line.List) ? null : new Outline(line.Points, line.List.Span);
+        if (Crossings.First(line.Points, isClosed: true) is not { } crossing)
+            return IsTooLarge(from, key, line.List) ? null : new Outline(line.Points, line.List.Span);
         from.Diagnostics.Add(DiagnosticDescriptors.OutlineCrossesItself.At(
             line.List.Items[crossing.Other].Span,
             $"`{key}` crosses or touches itself: the line from point {crossing.Other + 1} to the next meets the one from point {crossing.One + 1} to the next",
@@ -47,7 +49,8 @@ internal static class PlanValues
         if (Points(from, key, 2) is not { } line) return null;
         if (!line.Points.Distinct().Skip(1).Any())
         {
-            from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(Head(line.List.Span), $"the points of `{key}` are all the same", "write the points that it passes through"));
+            from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
+                Head(line.List.Span), $"the points of `{key}` are all the same", "write the points that it passes through"));
             return null;
         }
 
@@ -67,7 +70,13 @@ internal static class PlanValues
     public static Stated<ImageBox>? Box(MappingReader from)
     {
         if (from.Entry("box") is not { Value: { } node }) return null;
-        if (Numbers(from, "box", node, 4, "`[left, top, width, height]`", DiagnosticDescriptors.BadBox) is not [var left, var top, var width, var height]) return null;
+        if (Numbers(
+            from,
+            "box",
+            node,
+            4,
+            "`[left, top, width, height]`",
+            DiagnosticDescriptors.BadBox) is not [var left, var top, var width, var height]) return null;
         if (left >= 0 && top >= 0 && width > 0 && height > 0 && left + width <= 1 + Slack && top + height <= 1 + Slack)
         {
             return new Stated<ImageBox>(new ImageBox(left, top, Math.Min(width, 1 - left), Math.Min(height, 1 - top)), node.Span);
@@ -80,7 +89,9 @@ internal static class PlanValues
         from.Diagnostics.Add(DiagnosticDescriptors.BadBox.At(
             wrong >= 0 && node is ListNode list ? list.Items[wrong].Span : node.Span,
             width <= 0 || height <= 0 ? "this box has no width or no height" : "this box does not lie within the picture",
-            isPixels ? "write fractions of the upright picture, from 0 to 1: divide pixels by its width and height" : "left + width and top + height can be at most 1"));
+            isPixels
+                ? "write fractions of the upright picture, from 0 to 1: divide pixels by its width and height"
+                : "left + width and top + height can be at most 1"));
         return null;
     }
 
@@ -90,7 +101,9 @@ internal static class PlanValues
         if (entry.Value is not ListNode list || list.Items is [ScalarNode, ..])
         {
             from.Diagnostics.Add(DiagnosticDescriptors.WrongType.At(
-                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span), $"`{key}` expects a list of points, but this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}", "write `[[x, y], [x, y], …]` in millimetres"));
+                entry.Value is ScalarNode ? entry.Value.Span : Head(entry.Value.Span),
+                $"`{key}` expects a list of points, but this is {(entry.Value is ListNode ? "a list of single values" : entry.Value.Noun)}",
+                "write `[[x, y], [x, y], …]` in millimetres"));
             return null;
         }
 
@@ -103,7 +116,9 @@ internal static class PlanValues
         if (points.Count < list.Items.Length) return null;
         if (points.Count >= least) return (points.DrainToImmutable(), list);
         from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
-            Head(list.Span), $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, but needs at least {least}", "write the points in order as `[x, y]` in millimetres"));
+            Head(list.Span),
+            $"`{key}` has {points.Count} {(points.Count == 1 ? "point" : "points")}, but needs at least {least}",
+            "write the points in order as `[x, y]` in millimetres"));
         return null;
     }
 
@@ -111,7 +126,10 @@ internal static class PlanValues
     private static bool IsTooLarge(MappingReader from, string key, ListNode list)
     {
         if (list.Items.Length <= MostPoints) return false;
-        from.Diagnostics.Add(DiagnosticDescriptors.PlanTooLarge.At(list.Items[MostPoints].Span, $"`{key}` has {list.Items.Length} points, but at most {MostPoints} are allowed", "leave out points on straight stretches"));
+        from.Diagnostics.Add(DiagnosticDescriptors.PlanTooLarge.At(
+            list.Items[MostPoints].Span,
+            $"`{key}` has {list.Items.Length} points, but at most {MostPoints} are allowed",
+            "leave out points on straight stretches"));
         return true;
     }
 
@@ -119,7 +137,8 @@ internal static class PlanValues
     {
         if (Numbers(from, key, node, 2, "a point `[x, y]`", DiagnosticDescriptors.BadOutline) is not [var x, var y]) return null;
         if (Math.Abs(x) <= Farthest && Math.Abs(y) <= Farthest) return new PlanPoint(x, y);
-        from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(node.Span, $"a point of `{key}` is more than ten kilometres away", "coordinates are in millimetres within the hall"));
+        from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
+            node.Span, $"a point of `{key}` is more than ten kilometres away", "coordinates are in millimetres within the hall"));
         return null;
     }
 
@@ -129,7 +148,9 @@ internal static class PlanValues
         if (node is not ListNode { Items: var items } || items.Length != count)
         {
             from.Diagnostics.Add((node is ListNode ? kind : DiagnosticDescriptors.WrongType).At(
-                node is MappingNode ? Head(node.Span) : node.Span, $"`{key}` expects {shape}", $"write {count} numbers in brackets, without units"));
+                node is MappingNode ? Head(node.Span) : node.Span,
+                $"`{key}` expects {shape}",
+                $"write {count} numbers in brackets, without units"));
             return null;
         }
 
@@ -146,7 +167,8 @@ internal static class PlanValues
     private static bool IsStraight(ImmutableArray<PlanPoint> points)
     {
         var second = points.FirstOrDefault(point => point != points[0], points[0]);
-        return points.All(point => ((second.X - points[0].X) * (point.Y - points[0].Y)) == ((second.Y - points[0].Y) * (point.X - points[0].X)));
+        return points.All(point =>
+            ((second.X - points[0].X) * (point.Y - points[0].Y)) == ((second.Y - points[0].Y) * (point.X - points[0].X)));
     }
 
     private static SourceSpan Head(SourceSpan span) => span with { Length = Math.Min(1, span.Length) };

@@ -22,7 +22,8 @@ internal static partial class ScalarValues
     {
         value = written.Text is "true" or "True" or "TRUE";
         return (written.Node.IsPlain && (value || written.Text is "false" or "False" or "FALSE"))
-            || written.Refuse(DiagnosticDescriptors.WrongType, $"`{written.Key}` must be true or false", "write `true` or `false`, without quotes");
+            || written.Refuse(
+                DiagnosticDescriptors.WrongType, $"`{written.Key}` must be true or false", "write `true` or `false`, without quotes");
     }
 
     /// <summary>A whole number from zero to a million.</summary>
@@ -37,7 +38,8 @@ internal static partial class ScalarValues
     /// <summary>A number above zero, up to a thousand.</summary>
     public static bool Factor(in WrittenValue written, out double value) =>
         Number(written, out value)
-        && (value is > 0 and <= 1000 || written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` must be a number above 0, up to 1000", "check the number"));
+        && (value is > 0 and <= 1000 || written.Refuse(
+            DiagnosticDescriptors.BadNumber, $"`{written.Key}` must be a number above 0, up to 1000", "check the number"));
 
     /// <summary>A number; a fraction has a point.</summary>
     public static bool Number(in WrittenValue written, out double value)
@@ -45,7 +47,8 @@ internal static partial class ScalarValues
         value = 0;
         if (!written.Node.IsPlain) return NotANumber(written);
         return (double.TryParse(written.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value))
-            || written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` expects a number", "write digits, with a point before decimals");
+            || written.Refuse(
+                DiagnosticDescriptors.BadNumber, $"`{written.Key}` expects a number", "write digits, with a point before decimals");
     }
 
     /// <summary>A date, a date with a time, or an interval of dates.</summary>
@@ -62,15 +65,24 @@ internal static partial class ScalarValues
         var parts = written.Text.Split('/');
         var wrong = Array.FindIndex(parts, part => !RecordId.IsValid(part));
         return parts.Length <= 3 && parts.Length > 1 && wrong >= 0 && parts[wrong].Length > 0
-            ? written.Refuse(DiagnosticDescriptors.BadAddress, $"`{written.Short}` is not an address: `{Quotation.Shorten(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}", "start each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
-            : written.Refuse(DiagnosticDescriptors.BadAddress, $"`{written.Short}` is not an address", "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
+            ? written.Refuse(
+                DiagnosticDescriptors.BadAddress,
+                $"`{written.Short}` is not an address: `{Quotation.Shorten(parts[wrong])}` cannot name a {PartsOfAddress[wrong]}",
+                "start each part with a letter or digit, then use letters, digits, `.`, `_` and `-`")
+            : written.Refuse(
+                DiagnosticDescriptors.BadAddress,
+                $"`{written.Short}` is not an address",
+                "write `FRAME`, `FRAME/POSITION` or `FRAME/POSITION/PORT`");
     }
 
     public static bool Id(in WrittenValue written, out string value)
     {
         value = written.Text;
         return RecordId.IsValid(value)
-            || written.Refuse(DiagnosticDescriptors.BadId, $"`{written.Short}` is not an id", "start with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
+            || written.Refuse(
+                DiagnosticDescriptors.BadId,
+                $"`{written.Short}` is not an id",
+                "start with a letter or digit, then use up to 63 letters, digits, `.`, `_` and `-`");
     }
 
     /// <summary>A port, or a range of ports.</summary>
@@ -83,7 +95,10 @@ internal static partial class ScalarValues
     {
         value = written.Text.ToLowerInvariant();
         return (value.Length == 64 && value.All(char.IsAsciiHexDigitLower))
-            || written.Refuse(DiagnosticDescriptors.BadChecksum, "a SHA-256 checksum has 64 hexadecimal digits", "have `asfound intake` write it, or leave it out");
+            || written.Refuse(
+                DiagnosticDescriptors.BadChecksum,
+                "a SHA-256 checksum has 64 hexadecimal digits",
+                "have `asfound intake` write it, or leave it out");
     }
 
     private static bool Whole(in WrittenValue written, int least, int most, out int value)
@@ -96,7 +111,8 @@ internal static partial class ScalarValues
         }
 
         return (value >= least && value <= most)
-            || written.Refuse(DiagnosticDescriptors.BadNumber, $"`{written.Key}` must be a whole number from {least} to {most}", "check the number");
+            || written.Refuse(
+                DiagnosticDescriptors.BadNumber, $"`{written.Key}` must be a whole number from {least} to {most}", "check the number");
     }
 
     private static bool NotANumber(in WrittenValue written) =>
