@@ -3,7 +3,7 @@ using Xunit;
 
 namespace Archive.Architecture.Tests;
 
-/// <summary>DEVELOPERS.md names only what is there: a newcomer goes by it.</summary>
+/// <summary>DEVELOPERS.md names only what is there, and so do the paths in README.md and SECURITY.md: a newcomer goes by them.</summary>
 public sealed partial class DevelopersPageTests
 {
     // They say what a name looks like.
@@ -31,6 +31,17 @@ public sealed partial class DevelopersPageTests
                 : files.Contains(name) || name.Split('.').All(words.Contains);
     }
 
+    [Theory]
+    [InlineData("README.md")]
+    [InlineData("SECURITY.md")]
+    public void Every_path_that_a_page_names_exists(string page)
+    {
+        var text = File.ReadAllText(Path.Combine(Repository.Root, page));
+        var paths = Paths().Matches(text).Select(path => path.Groups[1].Value).Distinct(StringComparer.Ordinal).ToList();
+        Assert.NotEmpty(paths);
+        Assert.DoesNotContain(paths, path => !Path.Exists(Path.Combine(Repository.Root, path)));
+    }
+
     // `Plans/Warnings` stands for src/Archive.Plans/Warnings; a type may follow without its ending.
     private static IEnumerable<string> Places(string name) =>
         from start in (string[])["", "src/", "src/Archive."]
@@ -39,6 +50,10 @@ public sealed partial class DevelopersPageTests
 
     [GeneratedRegex(@"`((?:[A-Z][A-Za-z0-9]*|src|tests|themes)(?:[./][A-Za-z0-9.-]+)*/?)`")]
     private static partial Regex Names();
+
+    // In code spans and in links; a path that is made by a run is not looked for.
+    [GeneratedRegex(@"[`(]((?:src|tests|themes|\.ci|\.github)/[A-Za-z0-9./_-]+)[`)]")]
+    private static partial Regex Paths();
 
     [GeneratedRegex(@"\b[A-Z][A-Za-z0-9]+\b")]
     private static partial Regex Word();

@@ -13,11 +13,11 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
     // What passes is not reported node by node: of a page of 500 cables that alone would be megabytes.
     private static readonly AxeRunOptions All = new() { ResultTypes = [ResultType.Violations] };
 
-    // What axe judges by colour: all other rules see the same in light and in dark.
-    private static readonly AxeRunOptions OfColour = new()
+    // What depends on light and on width: all other rules see the same on a phone as on a desk.
+    private static readonly AxeRunOptions OfLightAndWidth = new()
     {
         ResultTypes = [ResultType.Violations],
-        RunOnly = new() { Type = "rule", Values = ["color-contrast", "link-in-text-block"] }
+        RunOnly = new() { Type = "rule", Values = ["color-contrast", "link-in-text-block", "target-size", "scrollable-region-focusable"] },
     };
 
     // A phone, between phone and desk (tables stand as tables there, with the least room), and a desk.
@@ -66,13 +66,13 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
         await Painting.HasHappened(page);
         Assert.Empty(complaints);
         var violations = new List<string>();
-        foreach (var (width, dark) in new[] { (1440, true), (360, false) })
+        await page.EvaluateAsync(FewOfAKind);
+        foreach (var (width, dark, rules) in new[] { (1440, true, All), (360, false, OfLightAndWidth) })
         {
             await page.SetViewportSizeAsync(width, 800);
-            var paper = await Light(page, dark);
-            violations.AddRange(Told(await page.RunAxe(All), width, dark));
-            Assert.NotEqual(paper, await Light(page, !dark));
-            violations.AddRange(Told(await page.RunAxe(OfColour), width, !dark));
+            var other = await Light(page, !dark);
+            Assert.NotEqual(other, await Light(page, dark));
+            violations.AddRange(Told(await page.RunAxe(rules), width, dark));
         }
 
         Assert.True(violations.Count == 0, string.Join('\n', violations));
@@ -102,6 +102,20 @@ public sealed class ReadingPages(DemoSite demo, Chromium chromium)
           ...[...document.querySelectorAll('link[rel=stylesheet]')].filter(link => !link.sheet).map(link => 'no style ' + link.href),
           ...[...document.images].filter(image => image.complete && image.currentSrc && image.naturalWidth === 0).map(image => 'no picture ' + image.currentSrc),
         ]
+        """;
+
+    // Rows and list items that are built alike are alike to axe, and on the largest pages there are thousands: some of each kind stay.
+    private const string FewOfAKind = """
+        () => {
+          for (const list of document.querySelectorAll('tbody, ul, ol')) {
+            const seen = new Map();
+            for (const item of [...list.children]) {
+              const kind = item.tagName + [...new Set([...item.querySelectorAll('*')].map(part => part.tagName + '.' + part.getAttribute('class')))].join();
+              seen.set(kind, (seen.get(kind) ?? 0) + 1);
+              if (seen.get(kind) > 8) item.remove();
+            }
+          }
+        }
         """;
 
     private static async Task<string> Light(IPage page, bool dark)

@@ -11,7 +11,7 @@ public static class TemplateNames
         "layout",
         "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
         "frame-index", "cable-index", "photo-index", "record-index",
-        "lacks", "plans", "hand-tags", "working-sets", "working-set-cables", "decabling",
+        "now", "lacks", "plans", "step-list", "hand-tags", "working-sets", "working-set-cables", "decabling",
             "whereabouts", "search", "labels", "offline", "withdrawn", "forward", "not-found",
             "reconnection", "reconnection-list",
             "wiring", "wiring-pairs", "wiring-frames",
