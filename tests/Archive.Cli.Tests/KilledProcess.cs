@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using Xunit;
 
 namespace Archive.Cli.Tests;
@@ -9,6 +10,11 @@ namespace Archive.Cli.Tests;
 /// </summary>
 internal static class KilledProcess
 {
+    /// <summary>How often a test kills: as often as <c>ASFOUND_KILLS</c> says, or a few times, because CI has little time.</summary>
+    /// <param name="few">The few.</param>
+    internal static int Times(int few) =>
+        Environment.GetEnvironmentVariable("ASFOUND_KILLS") is { } more ? int.Parse(more, CultureInfo.InvariantCulture) : few;
+
     /// <summary>Runs the tool.</summary>
     /// <param name="kill">Whether the moment has come; null lets it run.</param>
     /// <param name="arguments">The command line.</param>

