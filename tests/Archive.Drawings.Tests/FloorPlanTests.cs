@@ -72,6 +72,21 @@ public class FloorPlanTests
         }
     });
 
+    // So a new name of another frame leaves the page as it is.
+    [Fact]
+    public void A_small_plan_leads_to_what_it_marks_and_to_nothing_else() => Halls.Sample(layout =>
+    {
+        foreach (var marked in layout.PlacedFrames.Select(placed => (ArchiveRecord)placed.Frame).Take(1).Concat(layout.Trays.Take(1)))
+        {
+            var options = Options with { IsInset = true, Marked = marked.Id };
+            var drawn = new Drawn(FloorPlan.Draw(layout, options));
+            var isAlone = layout.PlacedFrames.Length <= 50;
+            if (isAlone) Assert.Equal([Drawn.Href(marked)], drawn.Links.Distinct());
+            Assert.DoesNotContain(
+                layout.Trays.Where(tray => tray.Id != marked.Id), tray => drawn.Description.Contains(tray.Id, StringComparison.Ordinal));
+        }
+    });
+
     [Fact]
     public void Every_frame_and_tray_is_a_link_that_says_its_id() => Halls.Sample(layout =>
     {

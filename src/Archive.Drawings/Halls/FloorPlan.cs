@@ -8,7 +8,9 @@ using UnitsNet;
 
 namespace Archive.Drawings.Halls;
 
-/// <summary>The floor plan of a hall, drawn from the record: every frame and tray on it is a link.</summary>
+/// <summary>
+/// The floor plan of a hall, drawn from the record: every frame and tray on it is a link; on a small plan only what its page is about.
+/// </summary>
 public static class FloorPlan
 {
     // More than these in one list is read out by nobody.
@@ -52,6 +54,12 @@ public static class FloorPlan
         if (layout.Hall.Outline is { } outline && Footprint.Around(outline.Points) is { } extent)
         {
             says.Add($"{units.Format(Length.FromMillimeters(extent.Across))} from west to east, {units.Format(Length.FromMillimeters(extent.Down))} from north to south; north is up.");
+        }
+
+        if (options.IsInset)
+        {
+            if (options.Says.Length > 0) says.Add(options.Says);
+            return string.Join(' ', says);
         }
 
         says.AddRange(layout.PlacedFrames.Length <= MostNamed

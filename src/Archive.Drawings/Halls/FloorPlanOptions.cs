@@ -46,7 +46,10 @@ public sealed record FloorPlanOptions
     /// <summary>What else the drawing shows, in whole sentences, for those who have it read out.</summary>
     public string Says { get; init; } = "";
 
-    /// <summary>Whether it is a small plan beside other matter: no dimensions, no tray ids, no key; made for 340 pixels.</summary>
+    /// <summary>
+    /// Whether it is a small plan beside other matter: no dimensions, no key, no names and links but of what is marked; made for 340
+    /// pixels.
+    /// </summary>
     public bool IsInset { get; init; }
 }
 

@@ -51,7 +51,29 @@ internal sealed class PlanFrames
         foreach (var row in _plan.Layout.Rows)
         {
             if (_isCrowded) DrawAsOne(row);
-            else foreach (var standing in row.Frames) Draw(standing, row);
+            else if (!_plan.Options.IsInset) foreach (var standing in row.Frames) Draw(standing, row);
+        }
+
+        if (!_isCrowded && _plan.Options.IsInset) DrawAround();
+    }
+
+    // A small plan names what its page is about. The other frames are there to find it by: the hall's plan names them, and a name that
+    // changes does not change every page.
+    private void DrawAround()
+    {
+        SvgPath boxes = new(), fronts = new();
+        foreach (var standing in _plan.Layout.PlacedFrames.Where(standing => Classes(standing) is null))
+        {
+            boxes.Box(_plan.Scale.ToPaper(standing.Footprint));
+            var (from, to) = standing.Footprint.Edge(standing.Faces);
+            fronts.Line(_plan.On(from), _plan.On(to));
+        }
+
+        _plan.Svg.Path(boxes, "box");
+        _plan.Svg.Path(fronts, "heavy");
+        foreach (var row in _plan.Layout.Rows)
+        {
+            foreach (var standing in row.Frames.Where(standing => Classes(standing) is not null)) Draw(standing, row);
         }
     }
 
@@ -68,11 +90,13 @@ internal sealed class PlanFrames
     internal HtmlFragment Key()
     {
         var key = new StringBuilder();
-        foreach (var ((row, lettering), labels) in _labels.Where(labelled => labelled.Value.Text == FrameLabelText.Number))
+        foreach (var ((row, lettering), labels) in _labels.Where(labelled =>
+            labelled.Value.Text == FrameLabelText.Number
+            && (!_plan.Options.IsInset || labelled.Key.Row.Frames.Any(standing => Classes(standing) is not null))))
         {
             key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row)))
                 .Append("</b>");
-            foreach (var standing in row.Frames)
+            foreach (var standing in row.Frames.Where(standing => !_plan.Options.IsInset || Classes(standing) is not null))
             {
                 key.Append(' ').Append(labels.TextFor(standing)).Append(":&#160;<a href=\"")
                     .Append(HtmlFragment.Encode(_plan.Options.Href(standing.Frame))).Append("\">")

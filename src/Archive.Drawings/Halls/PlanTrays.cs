@@ -12,16 +12,39 @@ internal static class PlanTrays
     internal static void Draw(PlanDrawing plan)
     {
         using var group = plan.Svg.Group("trays");
-        foreach (var tray in plan.Layout.Trays)
+        if (plan.Options.IsInset) DrawAround(plan);
+        foreach (var tray in plan.Layout.Trays.Where(tray => !plan.Options.IsInset || tray.Id == plan.Options.Marked))
         {
             var line = new SvgPath().Figure(tray.Path.Select(plan.On), closed: false);
-            var width = tray.Size is { } size ? size.Value.Width.Millimeters * plan.Scale.PerMillimetre : 0;
             using var link = plan.Svg.Link(plan.Options.Href(tray), $"tray {tray.Id}", tray.Id == plan.Options.Marked ? "marked" : null);
-            plan.Svg.Path(line, "band", Math.Max(width, 4));
+            plan.Svg.Path(line, "band", Width(tray, plan));
             plan.Svg.Path(line, "fine");
             Avoid(plan, tray);
         }
     }
+
+    // The trays of a small plan that its page is not about: a stroke for each width.
+    private static void DrawAround(PlanDrawing plan)
+    {
+        var lines = new SvgPath();
+        foreach (var wide in plan.Layout.Trays.Where(tray => tray.Id != plan.Options.Marked).GroupBy(tray => Width(tray, plan)))
+        {
+            var bands = new SvgPath();
+            foreach (var tray in wide)
+            {
+                bands.Figure(tray.Path.Select(plan.On), closed: false);
+                lines.Figure(tray.Path.Select(plan.On), closed: false);
+                Avoid(plan, tray);
+            }
+
+            plan.Svg.Path(bands, "band", wide.Key);
+        }
+
+        plan.Svg.Path(lines, "fine");
+    }
+
+    private static double Width(Tray tray, PlanDrawing plan) =>
+        Math.Max(tray.Size is { } size ? size.Value.Width.Millimeters * plan.Scale.PerMillimetre : 0, 4);
 
     internal static void DrawRoute(PlanDrawing plan)
     {

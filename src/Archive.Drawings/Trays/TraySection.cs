@@ -59,7 +59,7 @@ public static class TraySection
             new SheetSize(Width, inside.Bottom + BelowFloor + (12 * (says.Length - 1))),
             "section",
             $"Section of tray {contents.Tray.Id}",
-            string.Join(' ', says) + ".",
+            string.Join("; ", says) + ".",
             hasLinks: true);
         if (packed.Length == 0 && drawn.Length > 0) Level(svg, contents, inside);
         foreach (var circle in packed)

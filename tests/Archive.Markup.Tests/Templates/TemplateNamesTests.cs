@@ -9,7 +9,8 @@ public sealed class TemplateNamesTests
     [Fact]
     public void Every_template_of_the_theme_that_comes_with_asfound_is_asked_of_every_theme()
     {
-        var shipped = Directory.GetFiles(Path.Combine(Repository.Root, "themes/ledger/templates"), "*.html").Select(Path.GetFileNameWithoutExtension);
+        var shipped = Directory.GetFiles(Path.Combine(Repository.Root, "themes/ledger/templates"), "*.html")
+            .Select(Path.GetFileNameWithoutExtension);
         Assert.Equal(shipped.Order(StringComparer.Ordinal), TemplateNames.All.Order(StringComparer.Ordinal));
     }
 }
