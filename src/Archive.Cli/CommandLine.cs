@@ -12,13 +12,16 @@ namespace Archive.Cli;
 /// <summary>The commands and what each takes. Help shows these descriptions between the words of <c>Help/</c>.</summary>
 internal static class CommandLine
 {
-    private static readonly Option<string> Content =
-        new("--content") { HelpName = "DIR", Description = "the archive's folder, which holds archive.yaml (content)" };
+    private static readonly Option<string> Content = new("--content")
+    {
+        HelpName = "DIR",
+        Description = "the archive's folder, which holds archive.yaml (content, or the archive that you are in)",
+    };
     private static readonly Option<string> Site = new("--site")
     {
         HelpName = "DIR",
         Description =
-            "the folder that the site replaces (site-output): new, empty, or a site published before whose files still match its checksums. Any other is refused; names in it that begin with a dot are kept",
+            "the folder that the site replaces (site-output beside the archive): new, empty, or a site published before whose files still match its checksums. Any other is refused; names in it that begin with a dot are kept",
     };
 
     private static readonly Option<string> Cache = new("--cache")
@@ -238,6 +241,29 @@ internal static class CommandLine
     private static readonly Argument<string> Code =
         new("CODE") { Arity = ArgumentArity.ZeroOrOne, Description = "which code; without it, all codes are listed" };
 
+    private static readonly Argument<string> Described = new("KIND[.KEY]")
+    {
+        Arity = ArgumentArity.ZeroOrOne,
+        Description = "a folder or archive.yaml, or a key of it, such as cables.ends.at; without it, the kinds are listed",
+    };
+
+    private static readonly Option<string> Schema = new("--schema")
+    {
+        HelpName = "DIR",
+        Description =
+            "write a JSON Schema (2020-12) for each kind to this folder; by them editors complete keys and check values, but not ids of other records",
+    };
+
+    private static readonly Option<string> DescriptionFormat = new Option<string>("--format")
+    {
+        HelpName = "FORMAT",
+        Description = """
+            how the kind is described (text):
+              text  for people, in Markdown
+              json  its JSON Schema
+            """,
+    }.AcceptOnlyFromAmong(FormatCommand.Formats);
+
     /// <summary>All commands, speaking to a terminal.</summary>
     internal static RootCommand Make(Terminal terminal)
     {
@@ -319,6 +345,10 @@ internal static class CommandLine
         var explain = Command("explain", "what a code means and how to fix it", ExplainCommand.Run);
         explain.Add(Code);
         root.Add(explain);
+        var format = Command(
+            "format", "how records are written: kinds, keys, schemas for editors", FormatCommand.Run, Schema, DescriptionFormat);
+        format.Add(Described);
+        root.Add(format);
         root.SetAction(parsed => HelpPage.Write(terminal, parsed));
         foreach (var help in root.Options.OfType<HelpOption>()) help.Action = new ShowHelp(terminal);
         foreach (var version in root.Options.OfType<VersionOption>()) version.Action = new ShowVersion(terminal);
@@ -377,6 +407,10 @@ internal static class CommandLine
     {
         if (error.SymbolResult is OptionResult { Option.Name: var name, Tokens: [] }
             && !error.Message.Contains('\n', StringComparison.Ordinal)) return $"{name} needs a value";
+        if (error.SymbolResult is OptionResult { Option: { ValueType: var type } option, Tokens: [{ Value: var typed }, ..] }
+            && (Nullable.GetUnderlyingType(type) ?? type) is var number && (number == typeof(int) || number == typeof(double))
+            && error.Message.Contains(type.Name, StringComparison.Ordinal))
+            return $"{option.Name} needs a {(number == typeof(int) ? "whole number" : "number")}, not {typed}";
         var words = string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
         return char.ToLowerInvariant(words[0]) + words[1..].Replace("' '", "', '", StringComparison.Ordinal);
     }
@@ -411,6 +445,9 @@ internal static class CommandLine
             Most = Value(Most),
             FindFormat = Value(FindFormat),
             Code = Word(Code),
+            Described = Word(Described),
+            DescriptionFormat = Value(DescriptionFormat),
+            Schema = Value(Schema),
             Plan = Word(PlanName),
             Path = Word(Path),
             Paper = Value(PaperName),

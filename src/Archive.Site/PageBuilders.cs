@@ -77,6 +77,7 @@ internal sealed class PageBuilders
         Kinds = new KindPages(references, pages, prose, formatter, Lists, provenances);
         Events = new EventPages(pages, prose, rows, provenances);
         Plain = new PlainPages(site, references, pages, prose, formatter, rows, provenances);
+        Format = new FormatPages(pages, prose);
         RecordIndexes = new RecordIndexes(site, references, pages, formatter, rows);
         Lacks = new GapsPages(site, pages, lacks, stepLists);
         ReadySubjects = new PreparedSubjects(record, new LabelWriter(record, site.Readings, (site.Plans
@@ -128,6 +129,9 @@ internal sealed class PageBuilders
 
     /// <summary>Search, plans, not found; withdrawn and renamed records.</summary>
     public PlainPages Plain { get; }
+
+    /// <summary>How the record is written.</summary>
+    public FormatPages Format { get; }
 
     /// <summary>Lists of frames and cables.</summary>
     public SharedIndexes Lists { get; }

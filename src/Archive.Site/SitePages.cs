@@ -39,6 +39,7 @@ public static class SitePages
             .Concat(make.RecordIndexes.Pages())
             .Concat(make.Lacks.Pages())
             .Concat(make.Plain.Pages())
+            .Concat(make.Format.Pages())
             .Concat(make.Labels.Pages())
             .Concat(make.ReadyLabels.Files())
             .Concat(make.ReadySubjects.Files())

@@ -22,6 +22,8 @@ public static class PageTypes
             ("search", "search/index.html"),
             ("labels", "labels/index.html"),
             ("offline", "offline/index.html"),
+            ("format", "format/index.html"),
+            ("format of a folder", "format/frames/index.html"),
             ("withdrawn", "frames/R3-06/index.html"),
             ("crew sheet", "plans/decabling/index.html"),
             ("whereabouts", "plans/whereabouts/index.html"),

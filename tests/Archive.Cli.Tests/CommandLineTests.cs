@@ -19,6 +19,8 @@ public sealed class CommandLineTests
         "--format",
         "yaml")]
     [InlineData("asfound: --content needs a value\n  help: see asfound check --help\n", "check", "--content")]
+    [InlineData("asfound: --port needs a whole number, not 80x\n  help: see asfound preview --help\n", "preview", "--port", "80x")]
+    [InlineData("asfound: --distance needs a number, not far\n  help: see asfound labels --help\n", "labels", "--distance", "far")]
     public async Task A_wrong_command_line_ends_with_2_and_says_what_was_meant(string told, params string[] args)
     {
         var run = await Asfound.Typed(args);
@@ -107,7 +109,8 @@ public sealed class CommandLineTests
               A                the earlier state: a git revision, a bag, or an archive's
                                folder
               B                the later state (the archive as it is now)
-              --content DIR    the archive's folder, which holds archive.yaml (content)
+              --content DIR    the archive's folder, which holds archive.yaml (content, or
+                               the archive that you are in)
               --format FORMAT  how changes are written to standard output (text):
                                  text  for people
             """.ReplaceLineEndings("\n"), page, StringComparison.Ordinal);

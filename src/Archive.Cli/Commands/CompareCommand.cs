@@ -13,7 +13,7 @@ internal static class CompareCommand
 
     internal static ExitCode Run(Arguments arguments, Terminal terminal, CancellationToken cancellation)
     {
-        var content = arguments.Content ?? "content";
+        var content = arguments.Content ?? ArchiveLocation.Find(Environment.CurrentDirectory);
         var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(content));
         using var before = Named(arguments.From!, full, cancellation);
         using var after = arguments.Until is { } until

@@ -37,6 +37,7 @@ internal static class PreviewCommand
         {
             var outcome = SiteBuild.Publish(order, state.Site, "the preview", null, cancellation);
             state.Take(outcome);
+            ResultWriter.WriteDiagnostics(terminal, ReportFormat.Text, outcome.Faults);
             terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n");
         }
         catch (Exception trouble) when (DiskErrors.Is(trouble))

@@ -31,6 +31,12 @@ internal sealed record Arguments
 
     public string? Plan { get; init; }
 
+    public string? Described { get; init; }
+
+    public string? DescriptionFormat { get; init; }
+
+    public string? Schema { get; init; }
+
     public string? PlanFormat { get; init; }
 
     public string? Hall { get; init; }

@@ -36,11 +36,10 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     /// <exception cref="WrongCommandLineException">They mean nothing that can be done.</exception>
     internal static CommandOptions From(Arguments arguments)
     {
-        var content = arguments.Content ?? "content";
-        var site = arguments.Site ?? UsualSite;
+        var content = arguments.Content ?? ArchiveLocation.Find(Environment.CurrentDirectory);
         foreach (var (option, value) in (ReadOnlySpan<(string, string?)>)[
             ("--content", content),
-            ("--site", site),
+            ("--site", arguments.Site),
             ("--cache", arguments.Cache),
             ("--themes", arguments.Themes)
         ])
@@ -54,7 +53,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
             throw new WrongCommandLineException(
                 File.Exists(contentPath) ? $"{content} is a file, not the folder of an archive" : $"there is no folder {content}",
                 arguments.Content is null
-                    ? "run asfound in the folder that contains the archive's folder, or name the archive with --content"
+                    ? "run asfound in the archive's folder or the one that contains it, or name the archive with --content"
                     : "name the folder that holds archive.yaml");
         }
 
@@ -64,12 +63,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
                 $"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
         }
 
-        if (arguments.Cache is { } cache)
-        {
-            RequireApart("cache", "--cache", cache, contentPath);
-            if (IsWithin(Real(FullPath(cache)), Real(FullPath(site)))) throw new WrongCommandLineException(
-                $"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
-        }
+        if (arguments.Cache is { } cache) RequireApart("cache", "--cache", cache, contentPath);
 
         ImmutableArray<string> themes = arguments.Themes is { } folder
             ? [FullPath(folder)]
@@ -89,7 +83,9 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
     /// <exception cref="WrongCommandLineException">No site can be there.</exception>
     internal static (string Path, string ShownAs) Site(Arguments arguments, string contentPath)
     {
-        var site = arguments.Site ?? UsualSite;
+        var site = arguments.Site ?? (arguments.Content is null
+            ? Prefix(Path.GetDirectoryName(contentPath) ?? contentPath) + UsualSite
+            : UsualSite);
         var path = FullPath(site);
         if (Path.GetDirectoryName(path) is null) throw new WrongCommandLineException(
             $"the site cannot be {site}, the top folder of a disk", "name a folder for the site with --site");
@@ -97,6 +93,8 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
             $"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
         RequireNoForeignLink("--site", site, contentPath);
         RequireApart("site", "--site", site, contentPath);
+        if (arguments.Cache is { } cache && IsWithin(Real(FullPath(cache)), Real(path))) throw new WrongCommandLineException(
+            $"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
         return (path, site);
     }
 

@@ -12,7 +12,7 @@ public static class TemplateNames
         "home", "frame", "cable", "photo", "tray", "hall", "scheme", "display", "story", "kind", "event",
         "frame-index", "cable-index", "photo-index", "record-index",
         "now", "lacks", "plans", "step-list", "hand-tags", "working-sets", "working-set-cables", "decabling",
-            "whereabouts", "search", "labels", "offline", "withdrawn", "forward", "not-found",
+            "whereabouts", "search", "labels", "offline", "format", "withdrawn", "forward", "not-found",
             "reconnection", "reconnection-list",
             "wiring", "wiring-pairs", "wiring-frames",
             "loads", "floor", "feeders", "reach", "reach-hall", "reach-frames",

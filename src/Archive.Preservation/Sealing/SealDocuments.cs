@@ -32,7 +32,7 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
         [
             "  data/record   the record as it was written: YAML, tables, photos as they were taken",
             "  data/site     the site that was made from it: open data/site/index.html",
-            "  data/format   how the record is written, for anyone without a program that reads it"
+            "  data/format   how the record is written, for anyone without a program that reads it; begin with record-format.md"
         ];
         List<(string, byte[])> more = [(EventList.FileName, EventList.Write(Name, Events(), order.Tool, order.Now))];
         if (!contents.Withheld.IsEmpty)

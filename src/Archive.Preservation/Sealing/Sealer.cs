@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Diagnostics.Rendering;
@@ -9,6 +10,7 @@ using Archive.Publishing.Building;
 using Archive.Publishing.Requests;
 using Archive.Records.Model;
 using Archive.Records.Reading;
+using Archive.Records.Reference;
 using Archive.Storage;
 
 namespace Archive.Preservation.Sealing;
@@ -20,7 +22,7 @@ namespace Archive.Preservation.Sealing;
 public static class Sealer
 {
     public const string Record = "data/record/", Site = "data/site/";
-    private const string Description = "data/format/record-format.md";
+    private const string Format = "data/format/";
 
     /// <summary>Seals a record.</summary>
     /// <param name="order">Which, and where to.</param>
@@ -115,20 +117,12 @@ public static class Sealer
             .Where(IsWithheld)
             .Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
 
-        var description = Path.Combine(work.Bag, Description);
-        Directory.CreateDirectory(Path.GetDirectoryName(description)!);
-        using (var from = typeof(Sealer).Assembly.GetManifestResourceStream("record-format.md")!)
-        using (var to = File.Create(description))
-        {
-            from.CopyTo(to);
-            DiskSync.Flush(to);
-        }
-
+        var format = FormatFiles.All.Select(file => Describe(work, file.Name, file.Text)).ToList();
         var site = BagFolder.List(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
         var taken = packing.Take([
             .. record.Originals.Where(original => !IsWithheld(original)).Select(original => Of(original, work.Bag)),
             .. site,
-            new PayloadFile(Description, description, null)
+            .. format
         ]);
 
         // A second copy of a picture that is withheld, under another name and wherever it lies, is withheld too.
@@ -139,6 +133,16 @@ public static class Sealer
             [.. taken.Except(copies)],
             [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)],
             order.Withheld == Withholding.Apart ? without : []);
+    }
+
+    private static PayloadFile Describe(SealingFolder work, string name, string text)
+    {
+        var path = Path.Combine(work.Bag, Format + name);
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        using var to = File.Create(path);
+        to.Write(Encoding.UTF8.GetBytes(text));
+        DiskSync.Flush(to);
+        return new PayloadFile(Format + name, path, null);
     }
 
     private static ImmutableArray<Diagnostic> Spoiled(SealingFolder work, SealedRecord record, SealedContents contents)

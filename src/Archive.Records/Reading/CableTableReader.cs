@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Syntax;
 
 namespace Archive.Records.Reading;
@@ -13,8 +14,7 @@ internal sealed class CableTableReader
     // Far above those that are known; a header of a million commas must not be compared each with each.
     private const int MostColumns = 200;
 
-    private static readonly ImmutableArray<string> Known =
-        ["id", "kind", "label", "a", "b", "length", "length_from", "lies_in", "lies_over", "fate", "coil_to", "reason", "note"];
+    private static readonly ImmutableArray<string> Known = [.. CableTableFormat.All.Keys.Select(key => key.Name)];
 
     private readonly SourceText _source;
     private readonly DiagnosticBag _told;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Kinds;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Reading.Values;
@@ -67,7 +68,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
                 break;
             }
 
-            if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, "archive", told));
+            if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, StatementFormat.All, told));
             if (statement is not null || node is RejectedNode) continue;
             told.Add(DiagnosticDescriptors.WrongType.At(
                 node.Span,

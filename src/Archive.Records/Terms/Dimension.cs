@@ -20,6 +20,9 @@ public abstract class Dimension
     /// <summary>The units that help names first, such as <c>`mm`, `m`, `ft` or `in`</c>.</summary>
     public string Wanted { get; }
 
+    /// <summary>Whether the quantity may be below zero.</summary>
+    internal bool IsSigned { get; init; }
+
     // SI units in one of each, by spelling; decimal, so that 2134 mm is 2.134 m to the last digit.
     internal FrozenDictionary<string, decimal> Units { get; }
 }
@@ -36,9 +39,6 @@ public sealed class Dimension<T> : Dimension
 
     /// <summary>Largest magnitude that is believed, in SI units.</summary>
     internal decimal Most { get; init; } = 1e9m;
-
-    /// <summary>Whether the quantity may be below zero.</summary>
-    internal bool Signed { get; init; }
 
     /// <summary>Reads a quantity such as <c>18.3 m</c> or <c>7 ft 2 in</c>; the same in every culture.</summary>
     /// <param name="text">Text of the value.</param>
@@ -71,7 +71,7 @@ public sealed class Dimension<T> : Dimension
         var from = parts[0].SignStart;
         var whole = (Start: from, Length: parts[^1].End - from);
         if (parts[0].IsNegative) si = -si;
-        if (si < 0 && !Signed)
+        if (si < 0 && !IsSigned)
             return new(DiagnosticDescriptors.BadNumber, whole.Start, whole.Length, $"a {Noun} below zero", "remove the minus sign");
         return Math.Abs(si) > Most
             ? new(

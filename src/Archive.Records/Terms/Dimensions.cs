@@ -79,7 +79,7 @@ public static class Dimensions
         .. Units(ElectricPotentialUnit.Millivolt, "mV"),
         .. Units(ElectricPotentialUnit.Kilovolt, "kV"),
     ])
-    { Most = 1e6m, Signed = true };
+    { Most = 1e6m, IsSigned = true };
 
     /// <summary>Electric currents, in amperes inside.</summary>
     public static Dimension<ElectricCurrent> Current { get; } = new(

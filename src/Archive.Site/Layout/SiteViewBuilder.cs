@@ -53,6 +53,7 @@ internal static class SiteViewBuilder
                     new("Still to record", place.To("lacks/index.html")),
                     new("QR labels", place.To("labels/index.html")),
                     new("Use offline", place.To("offline/index.html")),
+                    new("For editors", place.To("format/index.html")),
                 ],
         };
 

@@ -1,6 +1,6 @@
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
@@ -13,12 +13,12 @@ internal static class CableKindReader
         Id = head.Id,
         IdSpan = head.IdSpan,
         Span = from.Span,
-        Family = from.Fact<CableFamily>("family", EnumNames<CableFamily>.Read),
-        Diameter = from.Fact<UnitsNet.Length>("diameter", QuantityValues.Length),
-        Mass = from.Fact<UnitsNet.LinearDensity>("mass", QuantityValues.LinearDensity),
-        Bend = from.Fact<double>("bend", ScalarValues.Factor),
-        Pairs = from.Fact<int>("pairs", ScalarValues.CountFromOne),
-        Gauge = from.Fact<WireGauge>("gauge", QuantityValues.Gauge),
-        Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
+        Family = from.Read(CableKindFormat.Family),
+        Diameter = from.Read(CableKindFormat.Diameter),
+        Mass = from.Read(CableKindFormat.Mass),
+        Bend = from.Read(CableKindFormat.Bend),
+        Pairs = from.Read(CableKindFormat.Pairs),
+        Gauge = from.Read(CableKindFormat.Gauge),
+        Hazards = from.Read(CableKindFormat.Hazards),
     };
 }

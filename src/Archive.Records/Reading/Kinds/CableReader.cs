@@ -1,7 +1,7 @@
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
@@ -11,27 +11,27 @@ internal static class CableReader
     /// <inheritdoc cref="ReadKind"/>
     public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
-        var kind = from.Fact<string>("kind", ScalarValues.Text);
-        head.Require(from, "kind");
+        var kind = from.Read(CableFormat.Kind);
         var cable = new Cable
         {
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
             Kind = kind,
-            Label = from.Fact<string>("label", ScalarValues.Text),
-            Ends = [.. from.Each("ends", "cable end").Select(End)],
-            Length = from.Fact<UnitsNet.Length>("length", QuantityValues.Length),
-            LiesIn = from.List<string>("lies_in", ScalarValues.Text),
-            LiesOver = from.List<string>("lies_over", ScalarValues.Text),
-            Fate = from.Fact<Fate>("fate", EnumNames<Fate>.Read),
-            CoilTo = from.Fact<string>("coil_to", ScalarValues.Text),
-            Reason = from.Fact<string>("reason", ScalarValues.Text),
-            Owner = from.Fact<string>("owner", ScalarValues.Text),
+            Label = from.Read(CableFormat.Label),
+            Ends = [.. from.Each(CableFormat.Ends).Select(End)],
+            Length = from.Read(CableFormat.Length),
+            LiesIn = from.Read(CableFormat.LiesIn),
+            LiesOver = from.Read(CableFormat.LiesOver),
+            Fate = from.Read(CableFormat.Fate),
+            CoilTo = from.Read(CableFormat.CoilTo),
+            Reason = from.Read(CableFormat.Reason),
+            Owner = from.Read(CableFormat.Owner),
             Permission = Permission(from),
-            Condition = from.Fact<string>("condition", ScalarValues.Text),
+            Condition = from.Read(CableFormat.Condition),
         };
-        if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate && !from.Has("reason") && !from.Misspells("reason"))
+        if (cable.Fate is { Value: Fate.Sever or Fate.Leave } fate
+            && !from.Has(CableFormat.Reason.Name) && !from.Misspells(CableFormat.Reason))
         {
             from.Diagnostics.Add(DiagnosticDescriptors.MissingReason.At(
                 fate.Span,
@@ -44,12 +44,11 @@ internal static class CableReader
 
     private static Consent? Permission(MappingReader from)
     {
-        if (from.Mapping("permission", "permission") is not { } given) return null;
+        if (from.Mapping(CableFormat.Permission) is not { } given) return null;
         var permission = new Consent(
-            given.Fact<string>("by", ScalarValues.Text),
-            given.Fact<EdtfDate>("on", ScalarValues.Date),
-            given.Fact<string>("document", ScalarValues.Text));
-        given.Require("by");
+            given.Read(CableFormat.Consent.By),
+            given.Read(CableFormat.Consent.On),
+            given.Read(CableFormat.Consent.Document));
         given.End();
         return permission;
     }
@@ -57,9 +56,9 @@ internal static class CableReader
     private static CableEnd End(MappingReader from) => new()
     {
         Span = from.Span,
-        At = from.Fact<Address>("at", ScalarValues.Address),
-        Connector = from.Fact<string>("connector", ScalarValues.Text),
-        Label = from.Fact<string>("label", ScalarValues.Text),
-        Note = from.Fact<string>("note", ScalarValues.Text),
+        At = from.Read(CableFormat.End.At),
+        Connector = from.Read(CableFormat.End.Connector),
+        Label = from.Read(CableFormat.End.Label),
+        Note = from.Read(CableFormat.End.Note),
     };
 }

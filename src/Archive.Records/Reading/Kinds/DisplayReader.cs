@@ -1,4 +1,5 @@
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
 
 namespace Archive.Records.Reading.Kinds;
@@ -9,8 +10,7 @@ internal static class DisplayReader
     /// <inheritdoc cref="ReadKind"/>
     public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
-        var needs = NeedReader.Read(from, "needs");
-        head.Require(from, "needs");
+        var needs = NeedReader.Read(from, DisplayFormat.Needs);
         return new Display { Id = head.Id, IdSpan = head.IdSpan, Span = from.Span, Needs = needs };
     }
 }

@@ -1,4 +1,5 @@
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
 using Archive.Records.Terms;
 
@@ -11,22 +12,21 @@ internal static class EventReader
     public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
         var (hall, place) = To(from);
-        var of = from.List<string>("of", ScalarValues.Text);
+        var of = from.Read(EventFormat.Of);
         var happening = new ArchiveEvent
         {
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
-            On = from.Fact<EdtfDate>("on", ScalarValues.Date),
-            What = from.Fact<EventType>("what", EnumNames<EventType>.Read),
+            On = from.Read(EventFormat.On),
+            What = from.Read(EventFormat.What),
             Of = [.. of.Where(each => End(each) is null)],
             Ends = [.. of.Select(End).OfType<EventEnd>()],
             ToHall = hall,
             ToPlace = place,
-            Took = from.Fact<UnitsNet.Duration>("took", QuantityValues.Time),
-            By = from.List<string>("by", ScalarValues.Text, oneWillDo: true),
+            Took = from.Read(EventFormat.Took),
+            By = from.Read(EventFormat.By),
         };
-        head.Require(from, "on", "what", "of");
         return happening;
     }
 
@@ -43,8 +43,8 @@ internal static class EventReader
 
     private static (Stated<string>? Hall, Stated<string>? Place) To(MappingReader from)
     {
-        if (from.Mapping("to", "destination") is not { } to) return (null, null);
-        var destination = (to.Fact<string>("hall", ScalarValues.Text), to.Fact<string>("place", ScalarValues.Text));
+        if (from.Mapping(EventFormat.To) is not { } to) return (null, null);
+        var destination = (to.Read(EventFormat.Destination.Hall), to.Read(EventFormat.Destination.Place));
         to.End();
         return destination;
     }

@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Reading.Values;
 
@@ -15,34 +16,32 @@ internal static class HallReader
         Id = head.Id,
         IdSpan = head.IdSpan,
         Span = from.Span,
-        AsFound = from.Fact<bool>("as_found", ScalarValues.Truth),
-        Outline = PlanValues.Outline(from, "outline"),
-        Ceiling = from.Fact<UnitsNet.Length>("ceiling", QuantityValues.Length),
-        FloorRating = from.Fact<UnitsNet.Pressure>("floor_rating", QuantityValues.Pressure),
-        Obstacles = [.. from.Each("obstacles", "obstacle").Select(Obstacle).OfType<Obstacle>()],
-        Openings = [.. from.Each("openings", "opening").Select(Opening).OfType<Opening>()],
-        Rows = [.. from.Each("rows", "row").Select(Row).OfType<FrameRow>()],
-        Take = PlanValues.Outline(from, "take"),
-        Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
+        AsFound = from.Read(HallFormat.AsFound),
+        Outline = PlanValues.Outline(from, HallFormat.Outline),
+        Ceiling = from.Read(HallFormat.Ceiling),
+        FloorRating = from.Read(HallFormat.FloorRating),
+        Obstacles = [.. from.Each(HallFormat.Obstacles).Select(Obstacle).OfType<Obstacle>()],
+        Openings = [.. from.Each(HallFormat.Openings).Select(Opening).OfType<Opening>()],
+        Rows = [.. from.Each(HallFormat.Rows).Select(Row).OfType<FrameRow>()],
+        Take = PlanValues.Outline(from, HallFormat.Take),
+        Hazards = from.Read(HallFormat.Hazards),
     };
 
     private static Obstacle? Obstacle(MappingReader from)
     {
-        var name = from.Fact<string>("name", ScalarValues.Text);
-        var outline = PlanValues.Outline(from, "outline");
-        from.Require("outline");
+        var name = from.Read(HallFormat.Obstacle.Name);
+        var outline = PlanValues.Outline(from, HallFormat.Obstacle.Outline);
         return outline is null ? null : new Obstacle(name, outline);
     }
 
     private static Opening? Opening(MappingReader from)
     {
-        var name = from.Fact<string>("name", ScalarValues.Text);
-        var one = PlanValues.Point(from, "from");
-        var other = PlanValues.Point(from, "to");
-        var height = from.Fact<UnitsNet.Length>("height", QuantityValues.Length);
-        from.Require("from", "to");
+        var name = from.Read(HallFormat.Opening.Name);
+        var one = PlanValues.Point(from, HallFormat.Opening.From);
+        var other = PlanValues.Point(from, HallFormat.Opening.To);
+        var height = from.Read(HallFormat.Opening.Height);
         if (one is { } at && at == other) from.Diagnostics.Add(DiagnosticDescriptors.BadOutline.At(
-            from.Entry("to")!.Value.Value.Span,
+            from.Entry(HallFormat.Opening.To)!.Value.Value.Span,
             "this opening ends where it begins",
             "give its two corners as `from: [x, y]` and `to: [x, y]`"));
         return one is { } start && other is { } end ? new Opening(name, start, end, height, from.Span) : null;
@@ -50,12 +49,11 @@ internal static class HallReader
 
     private static FrameRow? Row(MappingReader from)
     {
-        var id = from.Bare<string>("id", ScalarValues.Id);
-        var at = PlanValues.Point(from, "at");
-        var runs = from.Fact<Compass>("runs", EnumNames<Compass>.Read);
-        var faces = from.Fact<Compass>("faces", EnumNames<Compass>.Read);
-        var frames = from.Items("frames");
-        from.Require("id", "at", "runs", "faces");
+        var id = from.Read(HallFormat.Row.Id);
+        var at = PlanValues.Point(from, HallFormat.Row.At);
+        var runs = from.Read(HallFormat.Row.Runs);
+        var faces = from.Read(HallFormat.Row.Faces);
+        var frames = from.Items(HallFormat.Row.Frames.Name);
         var places = frames.Select(place => Place(from, place)).OfType<RowPlace>();
         return id is { } name && at is { } corner && runs is { } along && faces is { } front && IsSideways(from, along, front)
             ? new FrameRow(name, corner, along, front, [.. places], from.Span)
@@ -79,12 +77,11 @@ internal static class HallReader
     {
         if (node is not MappingNode)
         {
-            return from.Single<string>(node, "frames", ScalarValues.Text) is { } frame ? new RowPlace(frame, null) : null;
+            return from.Single<string>(node, HallFormat.Row.Frames.Name, ScalarValues.Text) is { } frame ? new RowPlace(frame, null) : null;
         }
 
-        if (from.AsMapping(node, "frames", "place in a row") is not { } mapping) return null;
-        var gap = mapping.Fact<UnitsNet.Length>("gap", QuantityValues.Length);
-        mapping.Require("gap");
+        if (from.AsMapping(node, HallFormat.Row.Frames.Name, HallFormat.Gap.All) is not { } mapping) return null;
+        var gap = mapping.Read(HallFormat.Gap.Width);
         mapping.End();
         return gap is null ? null : new RowPlace(null, gap);
     }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Reading.Values;
 
@@ -14,17 +15,17 @@ internal delegate ArchiveRecord ReadKind(MappingReader from, CommonFields head);
 /// <summary>What every record has, read once for all kinds.</summary>
 /// <param name="Id">Its id; empty where it has none that can be used.</param>
 /// <param name="IdSpan">Where the id stands.</param>
-/// <param name="IsWithdrawn">Whether it was withdrawn, so that nothing but the id is asked of it.</param>
-internal readonly record struct CommonFields(string Id, SourceSpan IdSpan, bool IsWithdrawn);
+internal readonly record struct CommonFields(string Id, SourceSpan IdSpan);
 
 /// <summary>Reads a record of any kind.</summary>
 internal static class RecordKindReaders
 {
     // In the order of RecordKind. Stories are Markdown; their head is read by StoryReader.
-    private static readonly ImmutableArray<ReadKind> Readers =
+    private static readonly ImmutableArray<(ReadKind Read, MappingFormat Format)> Readers =
     [
-        FrameReader.Read, CableReader.Read, CableKindReader.Read, TrayReader.Read, HallReader.Read,
-        SchemeReader.Read, DisplayReader.Read, PhotoReader.Read, EventReader.Read,
+        (FrameReader.Read, FrameFormat.All), (CableReader.Read, CableFormat.All), (CableKindReader.Read, CableKindFormat.All),
+        (TrayReader.Read, TrayFormat.All), (HallReader.Read, HallFormat.All), (SchemeReader.Read, SchemeFormat.All),
+        (DisplayReader.Read, DisplayFormat.All), (PhotoReader.Read, PhotoRecordFormat.All), (EventReader.Read, EventFormat.All),
     ];
 
     /// <param name="told">Collects the diagnostics.</param>
@@ -33,7 +34,8 @@ internal static class RecordKindReaders
     {
         if (node is MappingNode mapping)
         {
-            var record = Read(new MappingReader(mapping, kind.Noun(), told), Readers[(int)kind]);
+            var (read, format) = Readers[(int)kind];
+            var record = Read(new MappingReader(mapping, format, told), read);
             if (record is null) told.Unnamed.Add(kind);
             return record;
         }
@@ -53,27 +55,19 @@ internal static class RecordKindReaders
     /// <param name="id">The id of a record that does not state its own, or null where it must.</param>
     public static ArchiveRecord? Read(MappingReader from, ReadKind read, Stated<string>? id = null)
     {
-        var stated = from.Bare<string>("id", ScalarValues.Id) ?? (from.Has("id") ? null : id);
-        if (id is null) from.Require("id");
-        var name = from.Fact<string>("name", ScalarValues.Text);
-        var withdrawn = from.Bare<string>("withdrawn", ScalarValues.Text);
-        var head = new CommonFields(stated?.Value ?? string.Empty, stated?.Span ?? from.Start, from.Has("withdrawn"));
+        var stated = from.Read(RecordFormat.Id) ?? (from.Has(RecordFormat.Id.Name) ? null : id);
+        var name = from.Read(RecordFormat.Name);
+        var withdrawn = from.Read(RecordFormat.Withdrawn);
+        var head = new CommonFields(stated?.Value ?? string.Empty, stated?.Span ?? from.Start);
         var record = read(from, head) with
         {
             Name = name,
-            Was = from.List<string>("was", ScalarValues.Id),
+            Was = from.Read(RecordFormat.Was),
             Withdrawn = withdrawn,
-            About = from.Fact<string>("about", ScalarValues.Text),
-            Note = from.Fact<string>("note", ScalarValues.Text),
+            About = from.Read(RecordFormat.About),
+            Note = from.Read(RecordFormat.Note),
         };
-        from.End();
+        from.End(from.Has(RecordFormat.Withdrawn.Name));
         return stated is null ? null : record;
-    }
-
-    /// <summary>Tells required keys that are missing, unless the record was withdrawn.</summary>
-    /// <param name="head">What the record has in common with all.</param>
-    public static void Require(this CommonFields head, MappingReader from, params ReadOnlySpan<string> keys)
-    {
-        if (!head.IsWithdrawn) from.Require(keys);
     }
 }

@@ -1,8 +1,8 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
@@ -18,34 +18,33 @@ internal static class SchemeReader
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
-            Reads = from.Fact<string>("reads", ScalarValues.Text),
-            Means = from.List<string>("means", ScalarValues.Text),
+            Reads = from.Read(SchemeFormat.Reads),
+            Means = from.Read(SchemeFormat.Means),
             Tables = Tables(from),
-            On = from.Fact<SchemeSubject>("on", EnumNames<SchemeSubject>.Read),
+            On = from.Read(SchemeFormat.On),
         };
 
         // What a scheme makes of its examples is not asked while a part of it cannot be read.
-        var isWhole = from.Diagnostics.Count == told && !from.Misspells("tables") && !from.Misspells("on");
+        var isWhole = from.Diagnostics.Count == told && !from.Misspells(SchemeFormat.Tables) && !from.Misspells(SchemeFormat.On);
         scheme = scheme with
         {
-            Confusions = from.List<string>("confusions", ScalarValues.Text),
+            Confusions = from.Read(SchemeFormat.Confusions),
             Examples = Examples(from) is var examples && isWhole ? examples : []
         };
-        head.Require(from, "reads", "means");
         return scheme;
     }
 
     private static FrozenDictionary<string, FrozenDictionary<string, Stated<string>>> Tables(MappingReader from)
     {
         var tables = new Dictionary<string, FrozenDictionary<string, Stated<string>>>(StringComparer.Ordinal);
-        if (from.Mapping("tables", "list of tables") is not { } named) return tables.ToFrozenDictionary(StringComparer.Ordinal);
+        if (from.Table(SchemeFormat.Tables.Name) is not { } named) return tables.ToFrozenDictionary(StringComparer.Ordinal);
         foreach (var name in named.Keys)
         {
-            if (named.Mapping(name.Text, "table") is not { } table) continue;
+            if (named.Table(name.Text) is not { } table) continue;
             var entries = new Dictionary<string, Stated<string>>(StringComparer.Ordinal);
             foreach (var read in table.Keys)
             {
-                if (table.Bare<string>(read.Text, ScalarValues.Text) is { } meant) entries[read.Text] = meant;
+                if (table.Single(read.Text, ValueFormats.Text) is { } meant) entries[read.Text] = meant;
             }
 
             tables[name.Text] = entries.ToFrozenDictionary(StringComparer.Ordinal);
@@ -57,10 +56,10 @@ internal static class SchemeReader
     private static ImmutableArray<SchemeExample> Examples(MappingReader from)
     {
         var examples = ImmutableArray.CreateBuilder<SchemeExample>();
-        if (from.Mapping("examples", "list of examples") is not { } labels) return [];
+        if (from.Table(SchemeFormat.Examples.Name) is not { } labels) return [];
         foreach (var label in labels.Keys)
         {
-            var means = labels.List<Address>(label.Text, ScalarValues.Address, oneWillDo: true);
+            var means = labels.List(label.Text, ValueFormats.Address, oneWillDo: true);
             var isWhole = means.Length > 0 && means.Length == labels.Items(label.Text, oneWillDo: true).Length;
             if (isWhole) examples.Add(new SchemeExample(new Stated<string>(label.Text, label.Span), means));
         }

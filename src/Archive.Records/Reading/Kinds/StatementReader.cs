@@ -1,53 +1,40 @@
 using System.Collections.Frozen;
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
-using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads <c>archive.yaml</c>.</summary>
-internal static partial class StatementReader
+internal static class StatementReader
 {
-    // What a photo can be still needed of.
-    private static readonly FrozenDictionary<string, RecordKind> Seen =
-        new[]
-        {
-            RecordKind.Frame,
-            RecordKind.Cable,
-            RecordKind.Tray,
-            RecordKind.Hall
-        }.ToFrozenDictionary(kind => kind.Noun(), StringComparer.Ordinal);
-
     /// <param name="from">The mapping at the root of the file.</param>
     public static ArchiveStatement Read(MappingReader from)
     {
-        var title = from.Fact<string>("title", ScalarValues.Text);
-        from.Require("title");
-        var rights = from.Mapping("rights", "statement of rights");
-        var pace = from.Mapping("pace", "pace");
+        var title = from.Read(StatementFormat.Title);
+        var rights = from.Mapping(StatementFormat.Rights);
+        var pace = from.Mapping(StatementFormat.Pace);
         var statement = new ArchiveStatement
         {
             Span = from.Span,
             Title = title,
-            AsFound = from.Fact<EdtfDate>("as_found", ScalarValues.Date),
-            Custodian = from.Fact<string>("custodian", ScalarValues.Text),
-            Base = from.Fact<Uri>("base", WebAddress),
-            Language = from.Fact<string>("language", Language),
-            Licence = rights?.Fact<string>("licence", LicenceValues.Read),
-            Credit = rights?.Fact<string>("credit", ScalarValues.Text),
-            Watermark = from.Fact<string>("watermark", ScalarValues.Text),
-            Units = from.Fact<DisplayUnits>("units", EnumNames<DisplayUnits>.Read),
-            Theme = from.Fact<string>("theme", Theme),
+            AsFound = from.Read(StatementFormat.AsFound),
+            Custodian = from.Read(StatementFormat.Custodian),
+            Base = from.Read(StatementFormat.Base),
+            Language = from.Read(StatementFormat.Language),
+            Licence = rights?.Read(StatementFormat.RightsKeys.Licence),
+            Credit = rights?.Read(StatementFormat.RightsKeys.Credit),
+            Watermark = from.Read(StatementFormat.Watermark),
+            Units = from.Read(StatementFormat.Units),
+            Theme = from.Read(StatementFormat.Theme),
             WantedViews = WantedViews(from),
-            Allowance = from.Fact<UnitsNet.Length>("allowance", QuantityValues.Length),
-            FillLimit = from.Fact<UnitsNet.Ratio>("fill_limit", QuantityValues.PartOfWhole),
-            PaceEach = pace?.Fact<UnitsNet.Duration>("each", QuantityValues.Time),
-            PacePerMetre = pace?.Fact<UnitsNet.Duration>("per_metre", QuantityValues.Time),
+            Allowance = from.Read(StatementFormat.Allowance),
+            FillLimit = from.Read(StatementFormat.FillLimit),
+            PaceEach = pace?.Read(StatementFormat.PaceKeys.Each),
+            PacePerMetre = pace?.Read(StatementFormat.PaceKeys.PerMetre),
             People = People(from),
-            About = from.Fact<string>("about", ScalarValues.Text),
+            About = from.Read(StatementFormat.About),
         };
         rights?.End();
         pace?.End();
@@ -57,10 +44,9 @@ internal static partial class StatementReader
 
     private static FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>> WantedViews(MappingReader from)
     {
-        if (from.Mapping("wanted_views", "list of wanted views") is not { } wanted)
+        if (from.Mapping(StatementFormat.WantedViews) is not { } wanted)
             return FrozenDictionary<RecordKind, ImmutableArray<Stated<PhotoView>>>.Empty;
-        var views = Seen.OrderBy(seen => seen.Value)
-            .ToFrozenDictionary(seen => seen.Value, seen => wanted.List<PhotoView>(seen.Key, EnumNames<PhotoView>.Read));
+        var views = StatementFormat.Views.ByKind.ToFrozenDictionary(seen => seen.Kind, seen => wanted.Read(seen.Key));
         wanted.End();
         return views.Where(owed => owed.Value.Length > 0).ToFrozenDictionary();
     }
@@ -68,56 +54,16 @@ internal static partial class StatementReader
     private static FrozenDictionary<string, Person> People(MappingReader from)
     {
         var people = new Dictionary<string, Person>(StringComparer.Ordinal);
-        if (from.Mapping("people", "list of people") is not { } named) return FrozenDictionary<string, Person>.Empty;
+        if (from.Table(StatementFormat.People.Name) is not { } named) return FrozenDictionary<string, Person>.Empty;
         foreach (var key in named.Keys)
         {
             // Listed is listed: of someone whose entry cannot be read it is reported once, and not again wherever the record names them.
-            var person = named.Mapping(key.Text, "person");
+            var person = named.Mapping(key.Text, StatementFormat.Person.All);
             people[key.Text] = new Person(
-                key.Text, person?.Fact<string>("name", ScalarValues.Text), person?.Fact<string>("role", ScalarValues.Text));
+                key.Text, person?.Read(StatementFormat.Person.Name), person?.Read(StatementFormat.Person.Role));
             person?.End();
         }
 
         return people.ToFrozenDictionary(StringComparer.Ordinal);
     }
-
-    private static bool WebAddress(in WrittenValue written, out Uri value)
-    {
-        if (Uri.TryCreate(written.Text, UriKind.Absolute, out value!)
-            && value.Scheme is "http" or "https"
-            && value.Query.Length + value.Fragment.Length == 0
-            && value.UserInfo.Length == 0
-            && written.Text.Contains("://", StringComparison.Ordinal))
-        {
-            if (!value.AbsolutePath.EndsWith('/')) value = new Uri(value.AbsoluteUri + "/");
-            return true;
-        }
-
-        return written.Refuse(
-            DiagnosticDescriptors.BadAddressOfSite,
-            $"`{written.Short}` is not a web address that pages can be published under",
-            "write it in full, such as `https://archive.example/marrow-point/`");
-    }
-
-    private static bool Language(in WrittenValue written, out string value)
-    {
-        value = written.Text;
-        return LanguageTag().IsMatch(value)
-            || written.Refuse(
-                DiagnosticDescriptors.UnknownWord, $"`{written.Short}` is not a language tag", "write a tag such as `en`, `cy` or `pt-BR`");
-    }
-
-    // The theme's name becomes part of a path.
-    private static bool Theme(in WrittenValue written, out string value)
-    {
-        value = written.Text;
-        return RecordId.IsValid(value)
-            || written.Refuse(
-                DiagnosticDescriptors.WrongType,
-                $"`{written.Short}` is not the name of a theme",
-                "write the name of a folder in `themes/`, such as `ledger`");
-    }
-
-    [GeneratedRegex(@"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8}){0,8}\z", RegexOptions.CultureInvariant)]
-    private static partial Regex LanguageTag();
 }

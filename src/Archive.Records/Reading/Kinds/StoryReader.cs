@@ -1,6 +1,7 @@
 using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Reading.Values;
 using Archive.Records.Terms;
@@ -57,7 +58,7 @@ internal static class StoryReader
         }
 
         var record = RecordKindReaders.Read(
-            new MappingReader(mapping, RecordKind.Story.Noun(), told),
+            new MappingReader(mapping, StoryFormat.All, told),
             (from, common) => Story(from, common, source, body),
             new Stated<string>(stem, new SourceSpan(source, 0, Fence.Length)));
         return record is not null && RecordId.IsValid(record.Id) ? record : null;
@@ -76,11 +77,10 @@ internal static class StoryReader
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = source.Whole,
-            Heading = from.Fact<string>("title", ScalarValues.Text),
-            Order = from.Fact<int>("order", ScalarValues.Rank),
+            Heading = from.Read(StoryFormat.Title),
+            Order = from.Read(StoryFormat.Order),
             Body = body,
         };
-        head.Require(from, "title");
         return story;
     }
 

@@ -1,6 +1,6 @@
 using Archive.Records.Model;
+using Archive.Records.Reading.Format;
 using Archive.Records.Reading.Values;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Kinds;
 
@@ -10,21 +10,20 @@ internal static class TrayReader
     /// <inheritdoc cref="ReadKind"/>
     public static ArchiveRecord Read(MappingReader from, CommonFields head)
     {
-        var path = PlanValues.Path(from, "path");
+        var path = PlanValues.Path(from, TrayFormat.Path);
         var tray = new Tray
         {
             Id = head.Id,
             IdSpan = head.IdSpan,
             Span = from.Span,
-            Hall = from.Fact<string>("hall", ScalarValues.Text),
+            Hall = from.Read(TrayFormat.Hall),
             Path = path?.Points ?? [],
             PathSpan = path?.Span,
-            Height = from.Fact<UnitsNet.Length>("height", QuantityValues.Length),
-            Size = from.Fact<TraySize>("size", QuantityValues.TraySize),
-            Hazards = from.List<Hazard>("hazards", EnumNames<Hazard>.Read),
-            Condition = from.Fact<string>("condition", ScalarValues.Text),
+            Height = from.Read(TrayFormat.Height),
+            Size = from.Read(TrayFormat.Size),
+            Hazards = from.Read(TrayFormat.Hazards),
+            Condition = from.Read(TrayFormat.Condition),
         };
-        head.Require(from, "hall", "path");
         return tray;
     }
 }

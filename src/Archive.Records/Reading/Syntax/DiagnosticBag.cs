@@ -9,7 +9,6 @@ namespace Archive.Records.Reading.Syntax;
 internal sealed class DiagnosticBag
 {
     private readonly DiagnosticList _diagnostics = new();
-    private readonly Stack<List<string>> _lists = new();
     private string? _path;
 
     /// <summary>How many were reported.</summary>
@@ -30,16 +29,5 @@ internal sealed class DiagnosticBag
     {
         _path = diagnostic.Span.Path;
         _diagnostics.Add(diagnostic);
-    }
-
-    /// <summary>An empty list of keys: each mapping of a file needs one for the while that it is read.</summary>
-    public List<string> LendList() => _lists.TryPop(out var list) ? list : new List<string>(32);
-
-    /// <summary>Takes a list back.</summary>
-    /// <param name="list">A list that was lent, and is no longer used.</param>
-    public void TakeBack(List<string> list)
-    {
-        list.Clear();
-        _lists.Push(list);
     }
 }

@@ -1,5 +1,4 @@
 using Archive.Records.Model;
-using Archive.Records.Terms;
 
 namespace Archive.Records.Reading.Values;
 
@@ -11,15 +10,14 @@ internal static class EvidenceReader
     /// <param name="key">The key of the fact.</param>
     public static Stated<T>? Read<T>(MappingReader from, string key, ReadValue<T> read)
     {
-        var value = from.Entry("is") is { } entry ? from.Single(entry.Value, key, read) : null;
+        var value = from.Entry(EvidenceFormat.Is) is { } entry ? from.Single(entry.Value, key, read) : null;
         var evidence = new Evidence
         {
-            From = from.Bare<EvidenceSource>("from", EnumNames<EvidenceSource>.Read),
-            By = from.Bare<string>("by", ScalarValues.Text),
-            On = from.Bare<EdtfDate>("on", ScalarValues.Date),
-            Note = from.Bare<string>("note", ScalarValues.Text),
+            From = from.Read(EvidenceFormat.From),
+            By = from.Read(EvidenceFormat.By),
+            On = from.Read(EvidenceFormat.On),
+            Note = from.Read(EvidenceFormat.Note),
         };
-        from.Require("is");
         from.End();
         return value is { } stated ? stated with { Evidence = evidence } : null;
     }

@@ -7,34 +7,23 @@ using Archive.Records.Reading.Syntax;
 namespace Archive.Records.Reading.Values;
 
 /// <summary>
-/// Reads one mapping key by key. Asking for a key makes it known; what was never asked for is unknown, and reported by <see cref="End"/>.
-/// Everything that is wrong is reported once, at the smallest span; what is wrong reads as absent.
+/// Reads one mapping by its declared keys. What is not declared is unknown, and what is required and missing is missing: <see cref="End"/>
+/// reports both. Everything that is wrong is reported once, at the smallest span; what is wrong reads as absent.
 /// </summary>
-internal sealed class MappingReader
+/// <param name="format">Its keys, and what it describes.</param>
+/// <param name="told">Collects the diagnostics.</param>
+/// <param name="subject">What it describes, if that is not what the format says.</param>
+internal sealed class MappingReader(MappingNode node, MappingFormat format, DiagnosticBag told, string? subject = null)
 {
     private const int Few = 32;
 
-    private readonly MappingNode _node;
-    private readonly DiagnosticBag _told;
-    private readonly List<string> _asked;
-    private readonly bool[] _isKnown;
+    private readonly MappingNode _node = node;
+    private readonly DiagnosticBag _told = told;
+    private readonly bool[] _isRead = new bool[node.Entries.Length];
     private Dictionary<string, int>? _places;
-    private List<string>? _missing;
-
-    /// <summary>Begins to read a mapping.</summary>
-    /// <param name="subject">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
-    /// <param name="told">Collects the diagnostics.</param>
-    public MappingReader(MappingNode node, string subject, DiagnosticBag told)
-    {
-        _node = node;
-        _told = told;
-        _asked = told.LendList();
-        _isKnown = new bool[node.Entries.Length];
-        Subject = subject;
-    }
 
     /// <summary>What the mapping describes.</summary>
-    public string Subject { get; }
+    public string Subject => subject ?? format.Noun;
 
     /// <summary>Where the mapping stands.</summary>
     public SourceSpan Span => _node.Span;
@@ -58,17 +47,16 @@ internal sealed class MappingReader
         }
     }
 
-    /// <summary>The entry of a key; asking makes the key known.</summary>
+    /// <summary>The entry of a key.</summary>
     /// <returns>The entry; null where it is absent, says nothing (which is reported), or was refused (which was reported).</returns>
     public MappingEntry? Entry(string key)
     {
-        _asked.Add(key);
         if (IndexOf(key) is not (>= 0 and var i)) return null;
-        var (entry, wasKnown) = (_node.Entries[i], _isKnown[i]);
-        _isKnown[i] = true;
+        var (entry, wasRead) = (_node.Entries[i], _isRead[i]);
+        _isRead[i] = true;
         if (entry.Value is RejectedNode) return null;
         if (entry.Value is not ScalarNode { IsEmpty: true }) return entry;
-        if (!wasKnown)
+        if (!wasRead)
         {
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
             _told.Add(DiagnosticDescriptors.WrongType.At(
@@ -82,67 +70,70 @@ internal sealed class MappingReader
     public bool Has(string key) => IndexOf(key) >= 0;
 
     /// <summary>Whether a key is missing, and stands here misspelt: that is reported, and what only follows from it is not.</summary>
-    public bool Misspells(string key) =>
-        !Has(key) && _node.Entries.Where((_, i) => !_isKnown[i]).Any(entry => NearestName.Find(entry.Key.Text, [key]) is not null);
+    public bool Misspells(FormatKey key) =>
+        !Has(key.Name)
+        && _node.Entries.Any(entry => format.Find(entry.Key.Text) is null && NearestName.Find(entry.Key.Text, [key.Name]) is not null);
 
-    /// <summary>
-    /// Tells keys that must be there and are not; those that are missing when the mapping is ended, for one may stand misspelt.
-    /// </summary>
-    /// <param name="keys">The keys, which were asked for.</param>
-    public void Require(params ReadOnlySpan<string> keys)
-    {
-        foreach (var key in keys)
-        {
-            if (!Has(key)) (_missing ??= []).Add(key);
-            else if (Entry(key) is { Value: ListNode { Items: [] } list })
-                _told.Add(DiagnosticDescriptors.MissingKey.At(list.Span, $"`{key}` of this {Subject} is empty", "list at least one"));
-        }
-    }
+    /// <inheritdoc cref="Entry(string)"/>
+    public MappingEntry? Entry(FormatKey key) => Entry(key.Name);
 
     /// <summary>A fact, stated bare or as <c>{is: …, from: …, by: …, on: …, note: …}</c>.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
-    public Stated<T>? Fact<T>(string key, ReadValue<T> read) => Entry(key) switch
+    public Stated<T>? Read<T>(FactKey<T> key) => Entry(key) switch
     {
-        { Value: MappingNode mapping } => EvidenceReader.Read(new MappingReader(mapping, $"`{key}`", _told), key, read),
-        { } entry => Single(entry.Value, key, read),
+        { Value: MappingNode mapping } => EvidenceReader.Read(
+            new MappingReader(mapping, EvidenceFormat.All, _told, $"`{key.Name}`"), key.Name, key.Value.Read),
+        { } entry => Single(entry.Value, key.Name, key.Value.Read),
         null => null,
     };
 
     /// <summary>A value that is stated bare only.</summary>
     /// <typeparam name="T">What is stated.</typeparam>
-    public Stated<T>? Bare<T>(string key, ReadValue<T> read) => Entry(key) is { } entry ? Single(entry.Value, key, read) : null;
+    public Stated<T>? Read<T>(SingleKey<T> key) => Single(key.Name, key.Value);
+
+    /// <inheritdoc cref="Read{T}(SingleKey{T})"/>
+    public Stated<T>? Single<T>(string key, ValueFormat<T> value) =>
+        Entry(key) is { } entry ? Single(entry.Value, key, value.Read) : null;
+
+    /// <summary>A list of single values.</summary>
+    /// <typeparam name="T">What each is.</typeparam>
+    public ImmutableArray<Stated<T>> Read<T>(ListKey<T> key) => List(key.Name, key.Value, key.OneWillDo);
 
     /// <summary>A list of single values.</summary>
     /// <typeparam name="T">What each is.</typeparam>
     /// <param name="oneWillDo">Whether a single value may stand for a list of one.</param>
-    public ImmutableArray<Stated<T>> List<T>(string key, ReadValue<T> read, bool oneWillDo = false)
+    public ImmutableArray<Stated<T>> List<T>(string key, ValueFormat<T> value, bool oneWillDo)
     {
         if (Items(key, oneWillDo) is not { Length: > 0 } items) return [];
         var list = ImmutableArray.CreateBuilder<Stated<T>>(items.Length);
         foreach (var item in items)
         {
-            if (Single(item, key, read) is { } value) list.Add(value);
+            if (Single(item, key, value.Read) is { } one) list.Add(one);
         }
 
         return list.DrainToImmutable();
     }
 
     /// <summary>The mappings of a list; each is ended when the next is asked for.</summary>
-    /// <param name="subject">What each describes.</param>
-    /// <param name="oneWillDo">Whether a single mapping may stand for a list of one.</param>
-    public IEnumerable<MappingReader> Each(string key, string subject, bool oneWillDo = false)
+    public IEnumerable<MappingReader> Each(MappingsKey key)
     {
-        foreach (var item in Items(key, oneWillDo))
+        foreach (var item in Items(key.Name, key.OneWillDo))
         {
-            if (AsMapping(item, key, subject) is not { } mapping) continue;
+            if (AsMapping(item, key.Name, key.Mapping) is not { } mapping) continue;
             yield return mapping;
             mapping.End();
         }
     }
 
     /// <summary>A mapping, which the caller ends.</summary>
-    /// <param name="subject">What it describes.</param>
-    public MappingReader? Mapping(string key, string subject) => Entry(key) is { } entry ? AsMapping(entry.Value, key, subject) : null;
+    public MappingReader? Mapping(MappingKey key) => Mapping(key.Name, key.Mapping);
+
+    /// <inheritdoc cref="Mapping(MappingKey)"/>
+    public MappingReader? Mapping(string key, MappingFormat keys) =>
+        Entry(key) is { } entry ? AsMapping(entry.Value, key, keys) : null;
+
+    /// <summary>A mapping whose keys the record chooses; it is not ended.</summary>
+    public MappingReader? Table(string key) => Mapping(key, EvidenceFormat.None);
 
     /// <summary>The items of a list, unread; empty where it is absent or no list (which is reported).</summary>
     /// <param name="oneWillDo">Whether anything else stands for a list of one.</param>
@@ -185,10 +176,10 @@ internal sealed class MappingReader
 
     /// <summary>A mapping to read, or null where it is none (which is reported).</summary>
     /// <param name="key">The key it belongs to.</param>
-    /// <param name="subject">What it describes.</param>
-    public MappingReader? AsMapping(SyntaxNode node, string key, string subject)
+    /// <param name="keys">Its keys.</param>
+    public MappingReader? AsMapping(SyntaxNode node, string key, MappingFormat keys)
     {
-        if (node is MappingNode mapping) return new MappingReader(mapping, subject, _told);
+        if (node is MappingNode mapping) return new MappingReader(mapping, keys, _told);
         if (node is not RejectedNode)
         {
             _told.Add(DiagnosticDescriptors.WrongType.At(
@@ -200,26 +191,42 @@ internal sealed class MappingReader
         return null;
     }
 
-    /// <summary>Reports the keys that no one asked for; nothing more is asked then.</summary>
-    public void End()
+    /// <summary>Reports unknown keys, and required ones that are missing or empty; one may be misspelt.</summary>
+    /// <param name="isWithdrawn">Whether it is a record that was withdrawn: then nothing but the id is required.</param>
+    public void End(bool isWithdrawn = false)
     {
-        for (var i = 0; i < _isKnown.Length; i++)
+        List<string>? misspelt = null;
+        foreach (var (key, value) in _node.Entries)
         {
-            if (_isKnown[i] || _told.IsFull) continue;
-            var (key, value) = _node.Entries[i];
+            if (_told.IsFull || format.Find(key.Text) is not null) continue;
             if (key.Text == "<<" && value is RejectedNode) continue; // The alias that it merges was reported.
-            var known = _asked.Distinct(StringComparer.Ordinal);
-            var nearest = NearestName.Find(key.Text, known);
-            if (nearest is not null) _missing?.Remove(nearest);
+            var nearest = NearestName.Find(key.Text, format.Keys.Select(known => known.Name));
+            if (nearest is not null) (misspelt ??= []).Add(nearest);
             _told.Add(DiagnosticDescriptors.UnknownKey.At(
                 key.Span,
                 $"unknown key `{key.Short}` in this {Subject}",
-                nearest is not null ? $"did you mean `{nearest}`?" : $"known keys: {string.Join(", ", known)}"));
+                nearest is not null
+                    ? $"did you mean `{nearest}`?"
+                    : $"known keys: {string.Join(", ", format.Keys.Select(known => known.Name))}"));
         }
 
-        foreach (var key in _missing ?? [])
-            _told.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key}`", $"add `{key}: …`"));
-        _told.TakeBack(_asked);
+        foreach (var key in format.Keys)
+        {
+            if (!key.IsRequired || (isWithdrawn && key.Name != "id")) continue;
+            if (Has(key.Name))
+            {
+                if (Entry(key) is { Value: ListNode { Items: [] } list })
+                {
+                    _told.Add(DiagnosticDescriptors.MissingKey.At(
+                        list.Span, $"`{key.Name}` of this {Subject} is empty", "list at least one"));
+                }
+
+            }
+            else if (misspelt?.Contains(key.Name) != true)
+            {
+                _told.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key.Name}`", $"add `{key.Name}: …`"));
+            }
+        }
     }
 
     // Records have few keys; only people, tables and examples may have many.

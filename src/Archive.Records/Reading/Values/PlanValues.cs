@@ -11,7 +11,7 @@ namespace Archive.Records.Reading.Values;
 internal static class PlanValues
 {
     // Ten kilometres: more than any hall, and far from where doubles lose a millimetre.
-    private const double Farthest = 1e7;
+    public const double Farthest = 1e7;
 
     // No one types more. What is made of a figure compares each of its lines with each whose box it overlaps.
     private const int MostPoints = 1000;
@@ -19,12 +19,26 @@ internal static class PlanValues
     // Boxes are typed with two or three decimals; sums of them may miss 1 by a rounding.
     private const double Slack = 1e-9;
 
+    /// <summary>How a point is written.</summary>
+    public static NodeFormat PointFormat { get; } = new ListFormat(new SingleFormat(ValueFormats.Coordinate), Least: 2, Most: 2);
+
+    /// <summary>How a closed figure is written.</summary>
+    public static NodeFormat OutlineFormat { get; } = new ListFormat(PointFormat, Least: 3, Most: MostPoints);
+
+    /// <summary>How a line is written.</summary>
+    public static NodeFormat PathFormat { get; } = new ListFormat(PointFormat, Least: 2, Most: MostPoints);
+
+    /// <summary>How a box is written.</summary>
+    public static NodeFormat BoxFormat { get; } = new ListFormat(new SingleFormat(ValueFormats.Fraction), Least: 4, Most: 4);
+
     /// <summary>A point, <c>[x, y]</c>.</summary>
-    public static PlanPoint? Point(MappingReader from, string key) => from.Entry(key) is { } entry ? Point(from, key, entry.Value) : null;
+    public static PlanPoint? Point(MappingReader from, FormatKey key) =>
+        from.Entry(key) is { } entry ? Point(from, key.Name, entry.Value) : null;
 
     /// <summary>A closed figure of at least three points, which encloses something and does not meet itself.</summary>
-    public static Outline? Outline(MappingReader from, string key)
+    public static Outline? Outline(MappingReader from, FormatKey declared)
     {
+        var key = declared.Name;
         if (Points(from, key, 3) is not { } line) return null;
         if (IsStraight(line.Points))
         {
@@ -44,8 +58,9 @@ internal static class PlanValues
     }
 
     /// <summary>A line of at least two points, which leads somewhere.</summary>
-    public static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Path(MappingReader from, string key)
+    public static (ImmutableArray<PlanPoint> Points, SourceSpan Span)? Path(MappingReader from, FormatKey declared)
     {
+        var key = declared.Name;
         if (Points(from, key, 2) is not { } line) return null;
         if (!line.Points.Distinct().Skip(1).Any())
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Archive.Diagnostics.Descriptors;
+using Archive.Records.Model;
 using Archive.Records.Reading.Syntax;
 using Archive.Records.Terms;
 
@@ -99,6 +100,27 @@ internal static partial class ScalarValues
                 DiagnosticDescriptors.BadChecksum,
                 "a SHA-256 checksum has 64 hexadecimal digits",
                 "have `asfound intake` write it, or leave it out");
+    }
+
+    /// <summary>Whether an original is published. It was true or false alone before there were words for it.</summary>
+    public static bool Sharing(in WrittenValue written, out OriginalSharing value)
+    {
+        value = default;
+        if (!written.Node.IsPlain && written.Text is ("true" or "false"))
+        {
+            return written.Refuse(
+                DiagnosticDescriptors.WrongType,
+                $"`{written.Key}` must be true or false without quotes, or one of two words",
+                "write `true`, `false`, `stripped` or `with_notes`, without quotes");
+        }
+
+        if (written.Text is "True" or "TRUE" or "False" or "FALSE")
+        {
+            value = written.Text is "True" or "TRUE" ? OriginalSharing.True : OriginalSharing.False;
+            return true;
+        }
+
+        return EnumNames<OriginalSharing>.Read(written, out value);
     }
 
     private static bool Whole(in WrittenValue written, int least, int most, out int value)
