@@ -17,6 +17,8 @@ public sealed class PreviewTests : IAsyncLifetime
     private readonly Asfound _archive = new();
     private readonly CancellationTokenSource _end = new();
     private readonly HttpClient _browser = new(new HttpClientHandler { AllowAutoRedirect = false });
+    private readonly Channel<string> _lines = Channel.CreateUnbounded<string>();
+    private readonly StringWriter _out = new();
     private int _port;
     private Task<ExitCode> _preview = Task.FromResult(ExitCode.Success);
 
@@ -29,14 +31,13 @@ public sealed class PreviewTests : IAsyncLifetime
         _archive.Write(".asfound/preview/site/site.sha256", "");
         Directory.CreateSymbolicLink(_archive[".asfound/preview/site/letters"], _archive["letters"]);
         var arguments = new Arguments { Content = _archive["content"], Port = 0 };
-        var lines = Channel.CreateUnbounded<string>();
-        var terminal = new Terminal(TextWriter.Null, new Lines(lines.Writer), TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+        var terminal = new Terminal(_out, new Lines(_lines.Writer), TextStyle.Plain, TextStyle.Plain, IsWatched: false);
         _preview = Task.Run(() => PreviewCommand.Run(arguments, terminal, _end.Token));
 
         // It takes any port that is free, and says which; then it says how the first build ended.
-        _browser.BaseAddress = new Uri((await lines.Reader.ReadAsync(Patience))["Preview at ".Length..].Split(';')[0]);
+        _browser.BaseAddress = new Uri((await _lines.Reader.ReadAsync(Patience))["Preview at ".Length..].Split(';')[0]);
         _port = _browser.BaseAddress.Port;
-        await lines.Reader.ReadAsync(Patience);
+        await _lines.Reader.ReadAsync(Patience);
     }
 
     public async ValueTask DisposeAsync()
@@ -45,7 +46,21 @@ public sealed class PreviewTests : IAsyncLifetime
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => _preview);
         _browser.Dispose();
         _end.Dispose();
+        await _out.DisposeAsync();
         _archive.Dispose();
+    }
+
+    [Fact]
+    public async Task Errors_are_also_written_to_its_terminal()
+    {
+        Assert.Equal("", _out.ToString());
+        _archive.Write("content/frames/r1.yaml", "- {id: R1-01, name: Receiver one, wieght: 310 kg}\n- {id: R1-02, name: Receiver two}\n");
+        while (!(await _lines.Reader.ReadAsync(Patience)).Contains("1 error", StringComparison.Ordinal))
+        {
+        }
+
+        Assert.Contains("error AF0201: unknown key `wieght` in this frame", _out.ToString(), StringComparison.Ordinal);
+        Assert.Contains("help: did you mean `weight`?", _out.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
