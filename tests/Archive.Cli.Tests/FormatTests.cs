@@ -25,7 +25,8 @@ public sealed class FormatTests
     {
         var run = await Asfound.Typed("format", name);
         Assert.Equal((0, FormatText.Page(RecordFormats.Find("frames")!), ""), (run.Code, run.Out, run.Error));
-        Assert.Contains("- `weight`: As moved. A mass with its unit (kg or lb); can have evidence.", run.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "- `weight`: Its weight as moved. A mass with its unit (kg or lb); can have evidence.", run.Out, StringComparison.Ordinal);
         Assert.Contains("Example: `weight: 310 kg`", run.Out, StringComparison.Ordinal);
         Assert.Contains("  - `any`: How many. Required. A whole number from 1", run.Out, StringComparison.Ordinal);
     }

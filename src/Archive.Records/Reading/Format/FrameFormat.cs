@@ -15,7 +15,7 @@ internal static class FrameFormat
     public static readonly FactKey<FrameSize> Size = Keys.Fact(
         "size", ValueFormats.FrameSize, "width, depth and height", "660 x 610 x 2134 mm");
 
-    public static readonly FactKey<UnitsNet.Mass> Weight = Keys.Fact("weight", ValueFormats.Mass, "as moved", "310 kg");
+    public static readonly FactKey<UnitsNet.Mass> Weight = Keys.Fact("weight", ValueFormats.Mass, "its weight as moved", "310 kg");
     public static readonly MappingsKey Draws = Keys.Each("draws", Draw.All, "the power that it draws", oneWillDo: true);
     public static readonly FactKey<int> Doors = Keys.Fact(
         "doors", ValueFormats.Count, "how many doors and covers are removed before it is moved", "2");

@@ -44,7 +44,10 @@ public static class RecordFormats
         Kind(RecordKind.Display, "A set of frames that will run for visitors.", DisplayFormat.All),
         Kind(RecordKind.Photo, "A picture; its record is beside it.", PhotoRecordFormat.All),
         Kind(RecordKind.Event, "What happened since the machine was found. Events are only added, never deleted.", EventFormat.All),
-        Kind(RecordKind.Story, "A page for readers: Markdown, and these keys in a header between two lines of `---`.", StoryFormat.All) with
+        Kind(
+            RecordKind.Story,
+            "A page for readers: Markdown, with these keys in a header between two lines of dashes.",
+            StoryFormat.All) with
         {
             IsListed = false,
             IsYaml = false,
