@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Plans.Safety;
+using Archive.Records.Terms;
 
 namespace Archive.Plans;
 
@@ -33,7 +34,8 @@ public abstract class Plan(PlanKind kind)
 
     /// <summary>Writes it for people; as <see cref="PlanText.WriteText"/>, unless it has a form of its own.</summary>
     /// <param name="writer">Where.</param>
-    public virtual void WriteText(TextWriter writer) => PlanText.WriteText(writer, this);
+    /// <param name="units">Writes quantities in the archive's units.</param>
+    public virtual void WriteText(TextWriter writer, UnitFormatter units) => PlanText.WriteText(writer, this, units);
 }
 
 /// <summary>A sort of plan: what it is called and how it is calculated.</summary>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Diagnostics.Rendering;
+using Archive.Records.Terms;
 
 namespace Archive.Plans;
 
@@ -15,17 +16,20 @@ public static class PlanText
     /// columns without any value are left out.
     /// </summary>
     /// <param name="writer">Where.</param>
-    public static void WriteText(TextWriter writer, Plan plan)
+    /// <param name="units">Writes quantities in the archive's units.</param>
+    public static void WriteText(TextWriter writer, Plan plan, UnitFormatter units)
     {
         writer.Write($"{plan.Kind.Title}\n");
         foreach (var sentence in plan.Summary) writer.Write($"{VisibleText.From(sentence)}\n");
         foreach (var caution in plan.Cautions) writer.Write($"{caution.Title}. {caution.Text}\n");
-        var rows = Rows(plan.Tables[0], plan.Shown);
+        var shown = Columns(plan.Tables[0], plan.Shown);
+        var rows = Rows(plan.Tables[0], shown, units);
         if (rows.Count == 0) return;
-        int[] columns = [.. Enumerable.Range(0, plan.Shown.Length).Where(column => rows.Any(row => row[column].Length > 0))];
-        int[] widths = [.. columns.Select(column => Math.Max(plan.Shown[column].Length, rows.Max(row => row[column].Length)))];
+        int[] columns = [.. Enumerable.Range(0, shown.Length).Where(column => rows.Any(row => row[column].Length > 0))];
+        string[] heads = [.. shown.Select(column => PlanCell.Head(column.Column))];
+        int[] widths = [.. columns.Select(column => Math.Max(heads[column].Length, rows.Max(row => row[column].Length)))];
         writer.Write('\n');
-        WriteRow([.. plan.Shown.Select(name => name.Replace('_', ' '))]);
+        WriteRow(heads);
         for (var row = 0; row < rows.Count; row++)
         {
             WriteRow(rows[row]);
@@ -52,12 +56,14 @@ public static class PlanText
     /// <param name="stream">Where.</param>
     public static void WriteCsv(Stream stream, Plan plan) => plan.Tables[0].WriteCsv(stream);
 
-    private static List<string[]> Rows(DataTable table, ImmutableArray<string> shown)
+    private static (int At, DataColumn Column)[] Columns(DataTable table, ImmutableArray<string> shown)
     {
-        var names = table.Columns.Select(column => column.Name).ToList();
-        int[] picked = [.. shown.Select(name => names.IndexOf(name) is var at and >= 0
-            ? at
+        var all = table.Columns.ToList();
+        return [.. shown.Select(name => all.FindIndex(column => column.Name == name) is var at and >= 0
+            ? (at, all[at])
             : throw new InvalidOperationException($"{table.Path} has no column {name}"))];
-        return [.. table.Rows().Select(row => picked.Select(at => VisibleText.From(row[at])).ToArray())];
     }
+
+    private static List<string[]> Rows(DataTable table, (int At, DataColumn Column)[] shown, UnitFormatter units) =>
+        [.. table.Rows().Select(row => shown.Select(each => PlanCell.Text(each.Column, row[each.At], units)).ToArray())];
 }

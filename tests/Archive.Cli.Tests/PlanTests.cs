@@ -35,6 +35,31 @@ public sealed class PlanTests
         Assert.True(File.Exists(archive[$"site/{PlanCatalog.Find(name)!.Page}"]));
     }
 
+    [Theory]
+    [InlineData("metric", "0.60 m", "310 kg")]
+    [InlineData("inch_pound", "2 ft", "684 lb")]
+    public async Task A_terminal_shows_what_people_read_and_files_what_programs_read(string units, string width, string weight)
+    {
+        using var archive = new Asfound();
+        archive.Write("content/archive.yaml", $"title: Small station\nunits: {units}\n");
+        archive.Write(
+            "content/frames/r1.yaml",
+            "- {id: R1-01, name: One, size: 600 x 600 x 2000 mm, weight: 310.4567 kg, may_lie_down: false}\n- {id: R1-02, name: Two}\n");
+        archive.Write(
+            "content/halls/old.yaml",
+            "{id: old, as_found: true, outline: [[0, 0], [9000, 0], [9000, 6000], [0, 6000]], rows: [{id: r, at: [1000, 3000], runs: east, faces: south, frames: [R1-01, R1-02]}]}\n");
+        var run = await archive.Run("plan", "loads");
+        var head = run.Out.Split('\n').Single(line => line.Contains("may lie down", StringComparison.Ordinal));
+        Assert.Contains("  width  ", head, StringComparison.Ordinal);
+        Assert.DoesNotContain("width m", head, StringComparison.Ordinal);
+        var row = run.Out.Split('\n').Single(line => line.Contains("  R1-01  ", StringComparison.Ordinal));
+        Assert.Contains(width, row, StringComparison.Ordinal);
+        Assert.Contains(weight, row, StringComparison.Ordinal);
+        Assert.Contains("  no", row, StringComparison.Ordinal);
+        Assert.DoesNotContain("false", row, StringComparison.Ordinal);
+        Assert.Contains(",false,", (await archive.Run("plan", "loads", "--format", "csv")).Out, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task No_plan_is_made_of_a_record_with_errors_unless_it_is_asked_for()
     {

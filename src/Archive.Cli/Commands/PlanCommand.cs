@@ -6,6 +6,7 @@ using Archive.Plans;
 using Archive.Plans.Catalog;
 using Archive.Publishing.Building;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 
 namespace Archive.Cli.Commands;
 
@@ -22,8 +23,16 @@ internal static class PlanCommand
         RefuseUnheeded(kind, "hall", arguments.Hall);
         RefuseUnheeded(kind, "display", arguments.Display);
         var options = CommandOptions.From(arguments);
-        var (outcome, plan) = ProgressDisplay.Over(terminal, progress =>
-            SiteBuild.Plan(options.Order, basis => kind.Compute(basis, Ask(arguments, basis.Record)), progress, cancellation));
+        var units = default(UnitFormatter);
+        var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
+            options.Order,
+            basis =>
+            {
+                units = new UnitFormatter(basis.Record.Statement.Units?.Value ?? default);
+                return kind.Compute(basis, Ask(arguments, basis.Record));
+            },
+            progress,
+            cancellation));
         if (plan is null)
         {
             TextReport.Write(terminal.Error, outcome.Faults, terminal.ErrorStyle);
@@ -32,7 +41,7 @@ internal static class PlanCommand
             return ExitCode.RecordHasErrors;
         }
 
-        Write(terminal, arguments.PlanFormat ?? "text", plan);
+        Write(terminal, arguments.PlanFormat ?? "text", plan, units);
         return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
@@ -43,11 +52,11 @@ internal static class PlanCommand
         return ExitCode.Success;
     }
 
-    private static void Write(Terminal terminal, string format, Plan plan)
+    private static void Write(Terminal terminal, string format, Plan plan, UnitFormatter units)
     {
         if (format == "text")
         {
-            plan.WriteText(terminal.Out);
+            plan.WriteText(terminal.Out, units);
             return;
         }
 

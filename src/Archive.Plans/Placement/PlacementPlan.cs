@@ -5,6 +5,7 @@ using Archive.Halls.Layout;
 using Archive.Halls.Placement;
 using Archive.Halls.Reach;
 using Archive.Records.Model;
+using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Records.Writing;
 
@@ -76,7 +77,7 @@ internal sealed class PlacementPlan : Plan
 
     internal override ImmutableArray<string> Shown => ["frame", "row", "place", "short", "short_as_given", "why"];
 
-    public override void WriteText(TextWriter writer)
+    public override void WriteText(TextWriter writer, UnitFormatter units)
     {
         foreach (var sentence in Summary) writer.Write($"# {VisibleText.From(sentence)}\n");
         if (_found is not null) HallYamlWriter.Write(writer, _found.Hall);

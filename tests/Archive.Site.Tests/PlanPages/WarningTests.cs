@@ -370,7 +370,7 @@ public sealed partial class WarningTests
     private static string TerminalText(Plan plan)
     {
         using var text = new StringWriter();
-        plan.WriteText(text);
+        plan.WriteText(text, default);
         return text.ToString();
     }
 
