@@ -86,6 +86,8 @@ internal static class CommandLine
         new("--hall") { HelpName = "ID", Description = "for plans of a hall: only this one (all of them)" };
     private static readonly Option<string> Display =
         new("--display") { HelpName = "ID", Description = "for plans of a display: only this one (all of them)" };
+    private static readonly Option<string> Frame =
+        new("--frame") { HelpName = "ID", Description = "for lists of steps: only what this frame needs (all frames)" };
     private static readonly Argument<string> PlanName =
         new("NAME") { Arity = ArgumentArity.ZeroOrOne, Description = "which plan; without it, the plans are listed" };
     private static readonly Option<string> To = new("--to") { HelpName = "DIR", Description = "the bag's folder; it must not exist yet" };
@@ -282,7 +284,7 @@ internal static class CommandLine
             Themes));
         root.Add(Command("preview", "see the site while you edit the record", PreviewCommand.Run, Content, Port, Cache, Themes));
         var plan = Command(
-            "plan", "calculate what the crew needs", PlanCommand.Run, Content, Hall, Display, PlanWithErrors, PlanFormat, Cache, Themes);
+            "plan", "calculate what the crew needs", PlanCommand.Run, Content, Hall, Display, Frame, PlanWithErrors, PlanFormat, Cache, Themes);
         plan.Add(PlanName);
         root.Add(plan);
         var find = Command(
@@ -434,6 +436,7 @@ internal static class CommandLine
             Port = Value(Port),
             Hall = Value(Hall),
             Display = Value(Display),
+            Frame = Value(Frame),
             PlanFormat = Value(PlanFormat),
             Sought = parsed.CommandResult.Command.Arguments.Contains(Sought) ? parsed.GetValue(Sought) ?? [] : [],
             Kind = Value(Kind),

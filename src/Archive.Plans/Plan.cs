@@ -45,7 +45,7 @@ public abstract class Plan(PlanKind kind)
 /// <param name="Compute">Works it out.</param>
 public sealed record PlanKind(string Name, string Title, string Means, Func<PlanContext, PlanRequest, Plan> Compute)
 {
-    /// <summary>Which options of <see cref="PlanRequest"/> it uses, by name: <c>hall</c>, <c>display</c>.</summary>
+    /// <summary>Which options of <see cref="PlanRequest"/> it uses, by name: <c>hall</c>, <c>display</c>, <c>frame</c>.</summary>
     public ImmutableArray<string> Options { get; init; } = [];
 
     /// <summary>Whether it is calculated only when asked for by name, and has no place on the site.</summary>
@@ -61,4 +61,5 @@ public sealed record PlanKind(string Name, string Title, string Means, Func<Plan
 /// <summary>What a plan is asked about; the site asks about everything.</summary>
 /// <param name="Hall">Id of the hall it is asked of; null for all.</param>
 /// <param name="Display">Id of the display it is asked of; null for all.</param>
-public sealed record PlanRequest(string? Hall = null, string? Display = null);
+/// <param name="Frame">Id of the frame it is asked of; null for all.</param>
+public sealed record PlanRequest(string? Hall = null, string? Display = null, string? Frame = null);

@@ -52,6 +52,15 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
     public ReconnectionOrder Connecting => LazyInitializer.EnsureInitialized(
         ref _connecting, ref _connectingGate, () => ReconnectionOrder.Compute(Record, Readings, Progress, EndPhotos, Runs.InOtherHalls));
 
+    /// <summary>Frames with cables to connect, in walking order; then those that stand nowhere, by id.</summary>
+    public IEnumerable<Frame> FramesToConnect => Walking.Where(frame => !Connecting.At(frame.Id).IsEmpty);
+
+    /// <summary>All frames, in the walking order of the hall where they were found; then those that stand nowhere.</summary>
+    public IEnumerable<Frame> Walking => (HallLayouts.AsFound?.PlacedFrames ?? [])
+        .Select(standing => standing.Frame)
+        .Concat(Record.Frames.Where(frame => !frame.IsWithdrawn))
+        .DistinctBy(frame => frame.Id);
+
     /// <summary>What lies in each tray, by the tray's id.</summary>
     public FrozenDictionary<string, TrayContents> Trays => _trays.Value;
 

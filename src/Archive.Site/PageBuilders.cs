@@ -52,9 +52,10 @@ internal sealed class PageBuilders
         var stepLists = new StepListPages(record, pages);
 
         Home = new HomePages(site, pages, prose, rows, drawings);
-        var status = new RecordStatus(
-            site.Basis, site.Basis.TakingOut, site.Basis.Connecting, site.Basis.Connecting.List(site.Basis.Connecting.Cables));
-        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status);
+        var crewSheet = site.Plans.OfType<DecablingPlan>().FirstOrDefault();
+        bool IsListedAlone(string frame) => crewSheet?.Frames.ContainsKey(frame) == true;
+        var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting);
+        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone);
         Cables = new CablePages(
             site,
             references,

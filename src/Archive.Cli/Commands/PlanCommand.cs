@@ -13,6 +13,8 @@ namespace Archive.Cli.Commands;
 /// <summary><c>asfound plan</c>: calculates a plan and writes it to standard output; without a name it lists the plans.</summary>
 internal static class PlanCommand
 {
+    private const int MostNamed = 12;
+
     /// <summary>How a plan can be written.</summary>
     internal static readonly string[] Formats = ["text", "json", "csv"];
 
@@ -22,6 +24,9 @@ internal static class PlanCommand
         var kind = PlanCatalog.Find(name) ?? throw Unknown(name);
         RefuseUnheeded(kind, "hall", arguments.Hall);
         RefuseUnheeded(kind, "display", arguments.Display);
+        RefuseUnheeded(kind, "frame", arguments.Frame);
+        if (arguments is { Display: not null, Frame: not null })
+            throw new WrongCommandLineException("a plan is of one display or of one frame, not of both", "leave --display or --frame out");
         var options = CommandOptions.From(arguments);
         var units = default(UnitFormatter);
         var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
@@ -71,7 +76,8 @@ internal static class PlanCommand
 
     private static PlanRequest Ask(Arguments arguments, ArchiveModel record) => new(
         Known(arguments.Hall, "hall", record.Halls.Where(hall => !hall.IsWithdrawn)),
-        Known(arguments.Display, "display", record.Displays.Where(display => !display.IsWithdrawn)));
+        Known(arguments.Display, "display", record.Displays.Where(display => !display.IsWithdrawn)),
+        Known(arguments.Frame, "frame", record.Frames.Where(frame => !frame.IsWithdrawn)));
 
     private static string? Known(string? id, string noun, IEnumerable<ArchiveRecord> records)
     {
@@ -81,7 +87,7 @@ internal static class PlanCommand
         var near = NearestName.Find(id, ids);
         throw new WrongCommandLineException(
             $"the record has no {noun} {id}",
-            near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids)}");
+            near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids.Take(MostNamed))}{(ids.Count > MostNamed ? " and others" : "")}");
     }
 
     private static void RefuseUnheeded(PlanKind kind, string option, string? typed)

@@ -43,6 +43,8 @@ internal sealed record Arguments
 
     public string? Display { get; init; }
 
+    public string? Frame { get; init; }
+
     public string? Path { get; init; }
 
     public string? Against { get; init; }

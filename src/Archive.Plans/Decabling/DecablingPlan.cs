@@ -18,29 +18,51 @@ public sealed class DecablingPlan : Plan
         "decabling",
         "Crew sheet: taking the cables out",
         "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
-        (basis, question) => new DecablingPlan(basis, question.Display))
+        (basis, question) => new DecablingPlan(basis, question))
     {
-        Options = ["display"],
+        Options = ["display", "frame"],
     };
+
+    // A longer list is more than a crew frees one frame by; it keeps the site linear in frames, too.
+    private const int MostOfFrame = 400;
 
     private readonly PlanContext _basis;
     private readonly string? _display;
+    private readonly Lazy<ImmutableSortedDictionary<string, DecablingOrder>> _frames;
 
-    private DecablingPlan(PlanContext basis, string? display)
+    private DecablingPlan(PlanContext basis, PlanRequest question)
         : base(Kind)
     {
-        (_basis, _display) = (basis, display);
+        (_basis, _display) = (basis, question.Display);
         Warnings = new StepWarnings(basis);
-        Order = display is null
-            ? basis.TakingOut
-            : DecablingOrder.Compute(
+        Order = question switch
+        {
+            { Frame: { } frame } => basis.TakingOut.For(frame),
+            { Display: { } display } => DecablingOrder.Compute(
                 basis.Record,
                 basis.Readings,
-                basis.Sets.Find(display)!.Frames.Select(frame => frame.Id).ToFrozenSet(StringComparer.Ordinal),
-                basis.Progress);
+                basis.Sets.Find(display)!.Frames.Select(needed => needed.Id).ToFrozenSet(StringComparer.Ordinal),
+                basis.Progress),
+            _ => basis.TakingOut,
+        };
+        _frames = new(() => Order.Releases
+            .Where(release => basis.Progress.LeftBy(release.Frame) is null)
+            .Select(release => Order.For(release.Frame, MostOfFrame))
+            .OfType<DecablingOrder>()
+            .Where(part => part.Steps.Any(step => step.State.Status != StepStatus.Done))
+            .ToImmutableSortedDictionary(part => part.OnlyFor!, part => part, StringComparer.Ordinal));
     }
 
     public DecablingOrder Order { get; }
+
+    /// <summary>What it was calculated from.</summary>
+    public PlanContext Basis => _basis;
+
+    /// <summary>
+    /// The steps of frames that are still held, each frame for itself, by the frame's id; none for a frame that needs more steps than are
+    /// worth a list of their own: its crew works by the whole list.
+    /// </summary>
+    public ImmutableSortedDictionary<string, DecablingOrder> Frames => _frames.Value;
 
     /// <summary>Finds the warnings of its steps.</summary>
     public StepWarnings Warnings { get; }
@@ -53,11 +75,20 @@ public sealed class DecablingPlan : Plan
             "plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings), Order.Steps),
         new DataTable<FrameRelease>(
             "plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
+        .. Order.OnlyFor is not null ? Array.Empty<DataTable>() :
+        [
+            new DataTable<FrameStep>(
+                "plans/decabling-frame-steps",
+                "a step that one frame needs to be free, frame by frame, for frames that are still held",
+                DecablingShapes.OfFrame(Warnings),
+                [.. Frames.SelectMany(part => part.Value.Steps.Select(step => new FrameStep(part.Key, step)))]),
+        ],
     ];
 
     internal override ImmutableArray<string> Shown =>
         [
-            "step", "action", "cable", "frame", "label", "tags", "fate", "from", "to", "elapsed_min", "released", "state"
+            "step", "action", "cable", "frame", "label", "tags", "disconnect_at", "from", "to", "trays", "fate", "coil_to", "elapsed_min",
+            "released", "state"
         ];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(Order.Steps);

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Plans.Progress;
+using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Progress;
@@ -12,38 +13,110 @@ public static class DecablingSentences
 {
     private const double MinutesInHour = 60;
 
+    // More frames in a sentence are read by nobody.
+    private const int MostFrames = 6;
+
     /// <summary>The result of the order, in sentences.</summary>
     /// <param name="basis">What it was calculated from.</param>
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
     public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
     {
+        if (order.OnlyFor is { } frame) return DescribeFrame(order, basis, frame);
         var cables = order.Steps.Where(step => step.Pulls).ToList();
-        var (tags, unknown, knots) = (
-            order.Steps.Count(step => step.IsTaggedFirst && step.State.Status != StepStatus.Done),
-            cables.Count(step => !step.IsLengthKnown),
-            order.Cycles.Count());
         return
         [
             $"{Phrase.Count(cables.Count, "cable")} to take out, in {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
             .. Progress(order, basis),
-            .. tags > 0
-                ? [$"Tag {Phrase.Count(tags, "cable")} by hand before you disconnect {(tags == 1 ? "it" : "them")}."]
-                : Array.Empty<string>(),
-            .. knots > 0
-                ? [$"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one."]
-                : Array.Empty<string>(),
-            .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
-            "What lies over other cables is pulled before them.",
+            .. TagsAndTangles(order),
+            .. Rules,
             $"{Phrase.Heading(Last(order, basis, display))}.",
-            $"{Times(order.Pace)}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.",
+            .. Takes(order),
             order.IsExact
                 ? "No other order that keeps these rules frees the frames earlier, on average."
                 : "The best order cannot be proved here: this one frees the frames early, but a better one may exist.",
         ];
     }
 
-    // Where the pace comes from: a measured one with its spread.
-    private static string Times(Pace pace) =>
+    /// <summary>What one frame needs, in sentences: the first says it in one line.</summary>
+    private static ImmutableArray<string> DescribeFrame(DecablingOrder order, PlanContext basis, string frame)
+    {
+        if (basis.Record.Find<Frame>(frame)?.Owner is { } owner)
+            return [$"{frame} belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
+        var staying = basis.TakingOut.ReleaseOf(frame)?.Staying ?? [];
+        var others = staying.Where(id => basis.Record.Find<Cable>(id)?.Owner is not null).ToList();
+        var here = order.Steps.Count(step => step.Reading?.Ends.Any(end => end.At.Frame == frame) == true || step.Frame?.Id == frame);
+        var hidden = basis.Readings.Cables.Count(reading => reading is { Ends.Length: < 2, Cable.Owner: null }
+            && !reading.Ends.Any(end => end.At.Frame == frame) && basis.Progress.TakenOutBy(reading.Cable.Id) is null);
+        return
+        [
+            order.Steps.IsEmpty
+                ? $"No recorded cable holds {frame}."
+                : $"{frame} is free to go after {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work. {(here == order.Steps.Length ? "All of them are at this frame" : $"{Phrase.Heading(Phrase.Count(here))} of them {(here == 1 ? "is" : "are")} at this frame; the rest must come before them")}.",
+            .. basis.Progress.LeftBy(frame) is { } left ? [$"The record says that {frame} has left already ({left.Id})."] : Array.Empty<string>(),
+            .. Progress(order, basis),
+            .. TagsAndTangles(order),
+            .. others.Count > 0
+                ? [$"{Phrase.Listed(others)} at this frame {(others.Count == 1 ? "belongs" : "belong")} to others: the frame stays until {(others.Count == 1 ? "its owner has" : "their owners have")} disconnected {(others.Count == 1 ? "it" : "them")}."]
+                : Array.Empty<string>(),
+            .. hidden > 0
+                ? [$"{Phrase.Count(hidden, "cable has", "cables have")} an end that nobody has recorded, and it may be here: before you unbolt the frame, look for cables that this list does not name."]
+                : Array.Empty<string>(),
+            .. Rules,
+            "The steps are those of the crew sheet that this frame needs, in the same order; their numbers are this list's own.",
+            .. Takes(order),
+            .. order.Pace.Measured?.ShareOf(frame) is { } share ? [$"At {frame}, work took {Share(share)}."] : Array.Empty<string>(),
+        ];
+    }
+
+    private static IEnumerable<string> TagsAndTangles(DecablingOrder order)
+    {
+        var (tags, knots) = (
+            order.Steps.Count(step => step.IsTaggedFirst && step.State.Status != StepStatus.Done), order.Cycles.Count());
+        if (tags > 0) yield return $"Tag {Phrase.Count(tags, "cable")} by hand before you disconnect {(tags == 1 ? "it" : "them")}.";
+        if (knots > 0)
+            yield return $"{Phrase.Count(knots, "tangle")}: cables that interlock, because each lies over another. Work each tangle as one.";
+    }
+
+    private static IEnumerable<string> Rules =>
+        OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}.").Append("What lies over other cables is pulled before them.");
+
+    private static IEnumerable<string> Takes(DecablingOrder order)
+    {
+        var unknown = order.Steps.Count(step => !step.IsLengthKnown);
+        yield return $"{Times(order.Pace)}{(unknown > 0 ? $"; {Phrase.Count(unknown, "cable has", "cables have")} no recorded length, so {(unknown == 1 ? "its" : "their")} metres are not counted" : "")}.";
+        foreach (var sentence in Parts(order.Pace)) yield return sentence;
+    }
+
+    /// <summary>How families of cables and frames differ from the measured pace, in sentences; none where nothing is measured.</summary>
+    /// <param name="frames">Ids of the frames to speak of; null for those that differ most.</param>
+    public static IEnumerable<string> Parts(Pace pace, IReadOnlyCollection<string>? frames = null)
+    {
+        if (pace.Measured is not { } measured) yield break;
+        if (!measured.Families.IsEmpty)
+        {
+            yield return $"By family: {string.Join("; ", measured.Families.Select(each =>
+                $"{Phrase.For(each.Family)} {Number(Math.Round(pace.Each * each.Pace.Share, 1))} min and {Number(Math.Round(pace.PerMetre * each.Pace.Share, 2))} min per metre ({Spread(each.Pace)})"))}.";
+        }
+
+        var shown = measured.Frames.Where(each => frames?.Contains(each.Frame) != false)
+            .OrderByDescending(each => Math.Abs(Math.Log(Math.Max(each.Pace.Share, 0.01))))
+            .ThenBy(each => each.Frame, StringComparer.Ordinal)
+            .Take(MostFrames)
+            .ToList();
+        if (shown.Count > 0)
+            yield return $"By frame: {string.Join("; ", shown.Select(each => $"at {each.Frame} {Share(each.Pace)}"))}.";
+    }
+
+    private static string Share(PaceShare share) => $"{Percent(share.Share)} % of that pace ({Spread(share)})";
+
+    private static string Spread(PaceShare share) => Percent(share.Low) == Percent(share.High)
+        ? $"{Phrase.Count(share.Events, "event")}, half of them about {Percent(share.Low)} %"
+        : $"{Phrase.Count(share.Events, "event")}, half of them {Percent(share.Low)} to {Percent(share.High)} %";
+
+    private static string Percent(double share) => Number(Math.Round(100 * share));
+
+    /// <summary>What times rest on: a measured pace with its spread, or where it comes from. No full stop.</summary>
+    public static string Times(Pace pace) =>
         $"Times assume {Number(pace.Each)} min per cable to disconnect it and {Number(pace.PerMetre)} min per metre to pull it"
             + (pace switch
             {

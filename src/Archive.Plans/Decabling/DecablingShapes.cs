@@ -9,6 +9,10 @@ using Archive.Wiring.Safety;
 
 namespace Archive.Plans.Decabling;
 
+/// <summary>A step that a frame needs to be free.</summary>
+/// <param name="For">Id of the frame.</param>
+internal sealed record FrameStep(string For, DecablingStep Step);
+
 /// <summary>What the data of the decabling order say.</summary>
 internal static class DecablingShapes
 {
@@ -59,6 +63,27 @@ internal static class DecablingShapes
         .List("released", "ids of frames that are free to go after it", step => step.Released)
         .State(step => step.State)
         .Warnings(warnings.Of);
+
+    /// <summary>A step that one frame needs: what tells it from others; all else is said of its cable and action in the whole list.</summary>
+    /// <param name="warnings">Finds its warnings.</param>
+    public static DataShape<FrameStep> OfFrame(StepWarnings warnings) => new DataShape<FrameStep>()
+        .Text("for_frame", "id of the frame that is to be free", each => each.For)
+        .Count("step", "its place in the list of this frame, from 1", each => each.Step.Number)
+        .Text("action", "make_safe, disconnect, pull or take_out", each => DataValue.Word<StepAction>(each.Step.Action))
+        .Text("cable", "id of the cable; empty for a step on a frame", each => each.Step.Cable?.Id)
+        .Text("frame", "id of the frame whose batteries are made safe; empty for a step on a cable", each => each.Step.Frame?.Id)
+        .Text("label", "its label, exactly as written", each => each.Step.Cable?.Label?.Value)
+        .List("tags", "the tags at its ends, exactly as written", each =>
+            (each.Step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
+        .List("disconnect_at", "addresses of the ends that are disconnected in this step", each =>
+            each.Step.Frees.Select(end => end.At.ToString()))
+        .List("from", "addresses of the ends that it is pulled from", each => each.Step.Pull.From.Select(end => end.At.ToString()))
+        .Text("to", "address of the end that it is pulled back to", each => each.Step.Pull.To?.At.ToString())
+        .List("trays", "ids of the trays that it leaves, from the disconnected end", each => each.Step.Pull.Trays)
+        .Number("elapsed_min", "min", "from the start of this list until it is done", each => each.Step.Elapsed)
+        .List("released", "ids of frames that are free to go after it", each => each.Step.Released)
+        .State(each => each.Step.State)
+        .Warnings(each => warnings.Of(each.Step));
 
     /// <summary>A frame's release.</summary>
     public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()

@@ -18,6 +18,23 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
     /// <summary>Days of work that so many cables take at this pace: at a good day's, a middling and a poor day's.</summary>
     public (int Least, int Middle, int Most) DaysFor(int cables) => (DaysAt(High, cables), DaysAt(Middle, cables), DaysAt(Low, cables));
 
+    /// <summary>The first and the last of these days.</summary>
+    public DateOnly First { get; private init; }
+
+    public DateOnly Last { get; private init; }
+
+    /// <summary>Days of work with another number of people, where so many take some days: twice as many take half, if each has room.</summary>
+    /// <param name="people">How many.</param>
+    /// <param name="days">Days with as many as so far.</param>
+    public int DaysWith(int people, int days) => (int)Math.Ceiling(days * People / people);
+
+    /// <summary>When so many more days of work are over, if they come as often as those so far; null beyond all calendars.</summary>
+    public DateOnly? Finished(int days)
+    {
+        var later = Math.Ceiling(days * (Last.DayNumber - First.DayNumber + 1.0) / Days);
+        return later < DateOnly.MaxValue.DayNumber - Last.DayNumber ? Last.AddDays((int)later) : null;
+    }
+
     /// <summary>The pace of some work; null where fewer than three days are known.</summary>
     /// <param name="done">The events by which cables were taken out, or connected: one for each cable.</param>
     public static DailyPace? From(IEnumerable<ArchiveEvent> done)
@@ -33,7 +50,11 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
             MeasuredPace.Quantile(counts, 0.25),
             MeasuredPace.Quantile(counts, 0.5),
             MeasuredPace.Quantile(counts, 0.75),
-            days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()));
+            days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()))
+        {
+            First = days.Min(day => day.Key),
+            Last = days.Max(day => day.Key),
+        };
     }
 
     public static DailyPace? OfTakingOut(PlanContext context) =>

@@ -26,13 +26,16 @@ public sealed record NextStep(CrewKind Crew, int Number, string Does)
     /// <summary>The number of the step in its list; null for frames that are moved.</summary>
     public int? Step { get; init; }
 
+    /// <summary>Id of the frame whose list of putting back has the step; null for the crew sheet, and for frames that are moved.</summary>
+    public string? List { get; init; }
+
     /// <summary>Id of the cable; null for a frame.</summary>
     public string? Cable { get; init; }
 
     /// <summary>Id of the frame; null for a cable.</summary>
     public string? Frame { get; init; }
 
-    /// <summary>Where its ends are.</summary>
+    /// <summary>Where it is done: the ends of the cable that are disconnected or connected, or between which it lies.</summary>
     public ImmutableArray<KnownEnd> Ends { get; init; } = [];
 
     /// <summary>How far it has come: open, or waiting for people alone.</summary>

@@ -16,16 +16,15 @@ internal static class NextSteps
     private const int MostSteps = 6;
 
     /// <summary>The next steps of all crews.</summary>
-    public static ImmutableArray<NextStep> Choose(PlanContext context, ImmutableArray<ConnectionStep> connecting) =>
+    /// <param name="puttingBack">The lists of frames, in walking order.</param>
+    public static ImmutableArray<NextStep> Choose(PlanContext context, ImmutableArray<(Frame Frame, PuttingBackList List)> puttingBack) =>
     [
-        .. Apart(context.TakingOut.Steps.Where(step => IsReady(step.State)).Select(From)),
+        .. Apart(context.TakingOut.Steps.Where(step => step.State.IsReady).Select(From)),
         .. Moving(context),
-        .. Apart(connecting.Where(step => IsReady(step.State)).Select(From)),
+        .. Apart(puttingBack
+            .SelectMany(each => each.List.Steps.Where(step => step.State.IsReady).Select(step => From(each.Frame, step)))
+            .DistinctBy(step => (step.Does, step.Cable ?? step.Frame, string.Join(' ', step.Ends.Select(end => end.At))))),
     ];
-
-    /// <summary>Whether a step waits for nothing but people: the record shows no other obstacle.</summary>
-    public static bool IsReady(StepState state) =>
-        state.Status != StepStatus.Done && state.WaitsFor.All(each => each.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated);
 
     private static NextStep From(DecablingStep step) => new(CrewKind.TakingOut, 0, ActionText.Describe(step.Action))
     {
@@ -36,11 +35,13 @@ internal static class NextSteps
         State = step.State,
     };
 
-    private static NextStep From(ConnectionStep step) => new(CrewKind.PuttingBack, 0, "connect")
+    private static NextStep From(Frame of, PuttingBackStep step) => new(CrewKind.PuttingBack, 0, ActionText.Describe(step.Action))
     {
         Step = step.Number,
-        Cable = step.Laid.Cable.Id,
-        Ends = [.. step.Laid.Ends.Select(end => end.End)],
+        List = of.Id,
+        Cable = step.Laid?.Cable.Id,
+        Frame = step.Frame?.Id,
+        Ends = [.. step.Ends.Select(end => end.End)],
         State = step.State,
     };
 

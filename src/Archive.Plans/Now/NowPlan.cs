@@ -25,29 +25,27 @@ public sealed class NowPlan : Plan
     private const int MostBlockages = 20;
 
     private readonly PlanContext _basis;
-    private readonly ImmutableArray<ConnectionStep> _connecting;
+    private readonly ImmutableArray<(Frame Frame, PuttingBackList List)> _puttingBack;
 
     private NowPlan(PlanContext basis)
         : base(Kind)
     {
         _basis = basis;
-        _connecting = basis.Connecting.List(basis.Connecting.Cables);
-        Next = NextSteps.Choose(basis, _connecting);
+        _puttingBack = [.. basis.FramesToConnect.Select(frame => (frame, basis.Connecting.ListOf(frame)))];
+        Next = NextSteps.Choose(basis, _puttingBack);
         Blocked =
         [
             .. Blockage.From(CrewKind.TakingOut, basis.TakingOut.Steps
                 .Where(step => step.State.Status == StepStatus.Waiting)
                 .Select(step => (step.Cable?.Id, step.State))).Take(MostBlockages),
-            .. Blockage.From(CrewKind.PuttingBack, _connecting
-                .Where(step => step.State.Status == StepStatus.Waiting)
-                .Select(step => ((string?)step.Laid.Cable.Id, step.State))).Take(MostBlockages),
+            .. Blockage.From(CrewKind.PuttingBack, Waiting(_puttingBack)).Take(MostBlockages),
         ];
         Standings = Standing.All(basis);
         TakingOutPace = DailyPace.OfTakingOut(basis);
         ConnectingPace = DailyPace.OfConnecting(basis);
         CablesIn = basis.TakingOut.Steps.Count(step => step.Pulls && step.State.Status != StepStatus.Done);
-        AnyConnected = _connecting.Any(step => step.State.Status == StepStatus.Done);
-        CablesOff = _connecting.Count(step => step.State.Status != StepStatus.Done);
+        var connected = basis.Connecting.Cables.Count(laid => basis.Progress.ConnectedBy(laid.Cable.Id) is not null);
+        (AnyConnected, CablesOff) = (connected > 0, basis.Connecting.Cables.Length - connected);
     }
 
     /// <summary>What crews can do next, crew by crew.</summary>
@@ -76,11 +74,26 @@ public sealed class NowPlan : Plan
 
     public override ImmutableArray<string> Summary => NowSentences.Describe(this, _basis);
 
-    public override ImmutableArray<Caution> Cautions => Next.Any(step => step.Crew != CrewKind.Moving)
-        ? [StandardCautions.Powered, StandardCautions.Tall]
-        : Next.IsEmpty
-        ? []
-        : [StandardCautions.Tall];
+    public override ImmutableArray<Caution> Cautions => Next.IsEmpty ? [] :
+    [
+        .. Next.Any(step => step.Crew != CrewKind.Moving) ? [StandardCautions.Powered] : Array.Empty<Caution>(),
+        .. HazardCautions.For(RecordedHazards.Of(
+            _basis.Record,
+            Halls,
+            Next.SelectMany(step => step.Places),
+            Next.Select(step => step.Cable is { } cable ? _basis.Record.Find<Cable>(cable) : null).OfType<Cable>(),
+            [])),
+        StandardCautions.Tall,
+    ];
+
+    // Where the next steps are done: taking out where it was found, putting back where it is planned, moving in both.
+    private IEnumerable<Hall> Halls =>
+    [
+        .. Next.Any(step => step.Crew != CrewKind.PuttingBack) && _basis.Record.AsFoundHall is { } found ? [found] : Array.Empty<Hall>(),
+        .. Next.Any(step => step.Crew != CrewKind.TakingOut)
+            ? _basis.Runs.Reaches.Select(reach => reach.Layout.Hall)
+            : [],
+    ];
 
     public override ImmutableArray<DataTable> Tables =>
     [
@@ -90,7 +103,7 @@ public sealed class NowPlan : Plan
         new DataTable<Standing>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
     ];
 
-    internal override ImmutableArray<string> Shown => ["crew", "number", "does", "step", "cable", "frame", "ends", "state"];
+    internal override ImmutableArray<string> Shown => ["crew", "number", "does", "list", "step", "cable", "frame", "ends", "state"];
 
     internal override IEnumerable<string> LinesBeneath(int row) =>
         [
@@ -120,17 +133,28 @@ public sealed class NowPlan : Plan
         .Text("crew", "taking_out, moving or putting_back", step => DataValue.Word<CrewKind>(step.Crew))
         .Count("number", "which of the crews at this work, from 1: crews stay at frames apart", step => step.Number)
         .Text("does", "what is done", step => step.Does)
-        .Count("step", "its number in the list of that work; empty where a frame is moved", step => step.Step)
+        .Text("list", "id of the frame whose list of putting back has the step; empty for the crew sheet and for moving", step => step.List)
+        .Count("step", "its number in its list; empty where a frame is moved", step => step.Step)
         .Text("cable", "id of the cable", step => step.Cable)
         .Text("frame", "id of the frame", step => step.Frame)
-        .List("ends", "addresses of the cable's known ends", step => step.Ends.Select(end => end.At.ToString()))
+        .List("ends", "addresses of the ends where it is done; of a cable that is laid or pulled, of all its known ends", step => step.Ends.Select(end => end.At.ToString()))
         .State(step => step.State)
         .Warnings(step => WarningsOf(step, warnings));
 
     private ImmutableArray<StepWarning> WarningsOf(NextStep step, StepWarnings warnings) => step switch
     {
         { Crew: CrewKind.TakingOut, Step: { } number } => warnings.Of(_basis.TakingOut.Steps[number - 1]),
-        { Crew: CrewKind.PuttingBack, Step: { } number } => warnings.Of(_connecting[number - 1]),
+        { Crew: CrewKind.PuttingBack, Step: { } number, List: { } list } =>
+            warnings.Of(_basis.Connecting.ListOf(_basis.Record.Find<Frame>(list)!).Steps[number - 1]),
+        { Frame: { } frame } => warnings.OfMoving(_basis.Record.Find<Frame>(frame)!),
         _ => [],
     };
+
+    // A cable is laid once, though the lists of both its frames have the step.
+    private static IEnumerable<(string? Cable, StepState State)> Waiting(ImmutableArray<(Frame Frame, PuttingBackList List)> lists) =>
+        lists.SelectMany(each => each.List.Steps)
+            .Where(step => step.State.Status == StepStatus.Waiting)
+            .DistinctBy(step => (
+                step.Action, step.Laid?.Cable.Id ?? step.Frame!.Id, step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : ""))
+            .Select(step => (step.Laid?.Cable.Id, step.State));
 }

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Archive.Plans.Decabling;
 using Archive.Plans.Progress;
 using Archive.Records.Wording;
 using Archive.Wiring.Journeys;
+using Archive.Wiring.Progress;
 
 namespace Archive.Plans.Now;
 
@@ -16,6 +18,7 @@ public static class NowSentences
         .. StateText.AsOf(context.Progress) is { } asOf ? [asOf] : Array.Empty<string>(),
         .. plan.Standings.Select(Describe),
         .. Pace(plan.TakingOutPace, plan.CablesIn, "taken out", "take out"),
+        .. plan.CablesIn > 0 ? Minutes(context) : [],
         .. Pace(plan.ConnectingPace, plan.CablesOff, "connected", "connect"),
         .. Missing(context),
     ];
@@ -62,7 +65,23 @@ public static class NowSentences
         if (pace is null || left == 0) yield break;
         var (least, middle, most) = pace.DaysFor(left);
         var people = pace.People > 0 ? $", with {Number(pace.People)} people on average" : "";
-        yield return $"So far {Phrase.Count(pace.Cables, "cable")} were {done} on {Phrase.Count(pace.Days, "day")}{people}: half of the days saw {Range((int)Math.Round(pace.Low), (int)Math.Round(pace.High))}. At that pace it takes about {Phrase.Count(middle, "more day")} of work to {doing} the {Phrase.Count(left)} that are left{(most > least ? $" ({Range(least, most)})" : "")}.";
+        yield return $"So far {Phrase.Count(pace.Cables, "cable")} {(pace.Cables == 1 ? "was" : "were")} {done} on {Phrase.Count(pace.Days, "day")}{people}: half of the days saw {Range((int)Math.Round(pace.Low), (int)Math.Round(pace.High))}. At that pace it takes about {Phrase.Count(middle, "more day")} of work to {doing} the {Phrase.Count(left)} that are left{(most > least ? $" ({Range(least, most)})" : "")}{Finished(pace, middle)}.";
+        if (pace.People <= 0) yield break;
+        int[] crews = [2, 4, 8];
+        yield return $"To {doing} the rest: {string.Join(", ", crews.Select(crew => $"{Phrase.Count(pace.DaysWith(crew, middle), "day")} with {Phrase.Count(crew)} people"))}, if all of them work at frames apart.";
+    }
+
+    // Days of work have come as often as the record says: no clock, only its dates.
+    private static string Finished(DailyPace pace, int days) => pace.Finished(days) is { } on
+        ? $", until about {DateText.MonthOf(on)} if days of work come as often as between {DateText.MonthOf(pace.First)} and {DateText.MonthOf(pace.Last)}"
+        : "";
+
+    private static IEnumerable<string> Minutes(PlanContext context)
+    {
+        var left = context.TakingOut.Steps.Where(step => step.State.Status != StepStatus.Done).ToList();
+        var frames = left.SelectMany(step => step.Reading?.Ends ?? []).Select(end => end.At.Frame).ToHashSet(StringComparer.Ordinal);
+        yield return $"{DecablingSentences.Times(context.TakingOut.Pace)}: {DecablingSentences.Lasts(left.Sum(step => step.Minutes))} for what is left.";
+        foreach (var sentence in DecablingSentences.Parts(context.TakingOut.Pace, frames)) yield return sentence;
     }
 
     private static IEnumerable<string> Missing(PlanContext context)

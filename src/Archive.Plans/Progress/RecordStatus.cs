@@ -18,11 +18,11 @@ public sealed class RecordStatus
     private readonly DecablingOrder _takingOut;
     private readonly ReconnectionOrder _connecting;
     private readonly FrozenDictionary<string, DecablingStep> _out;
-    private readonly FrozenDictionary<string, StepState> _connected;
+    private readonly FrozenDictionary<string, ImmutableArray<PuttingBackStep>> _back;
 
     /// <summary>From the steps of both directions.</summary>
     /// <param name="context">The record, and what has been done.</param>
-    public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting, ImmutableArray<ConnectionStep> steps)
+    public RecordStatus(PlanContext context, DecablingOrder takingOut, ReconnectionOrder connecting)
     {
         (_record, _progress, _takingOut, _connecting) = (context.Record, context.Progress, takingOut, connecting);
         _out = takingOut.Steps.Where(step => step.Cable is not null).GroupBy(step => step.Cable!.Id, StringComparer.Ordinal)
@@ -30,7 +30,10 @@ public sealed class RecordStatus
                 steps => steps.Key,
                 steps => steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) ?? steps.Last(),
                 StringComparer.Ordinal);
-        _connected = steps.ToFrozenDictionary(step => step.Laid.Cable.Id, step => step.State, StringComparer.Ordinal);
+        _back = context.FramesToConnect.SelectMany(frame => connecting.ListOf(frame).Steps)
+            .Where(step => step.Laid is not null)
+            .GroupBy(step => step.Laid!.Cable.Id, StringComparer.Ordinal)
+            .ToFrozenDictionary(steps => steps.Key, steps => steps.OrderBy(step => step.Stage).ToImmutableArray(), StringComparer.Ordinal);
     }
 
     /// <summary>Whether a cable is out of the place where it was found.</summary>
@@ -40,9 +43,11 @@ public sealed class RecordStatus
     /// <param name="cable">A cable that is not withdrawn.</param>
     public ImmutableArray<TextPart> Of(Cable cable)
     {
-        var connected = _connected.GetValueOrDefault(cable.Id);
-        if (connected?.Status == StepStatus.Done) return [.. Where(cable.Id), " Nothing is left to do."];
-        if (IsOut(cable.Id) && connected is not null) return [.. Where(cable.Id), " Next: reconnect it. ", .. StateText.Parts(connected)];
+        if (_progress.ConnectedBy(cable.Id) is not null) return [.. Where(cable.Id), " Nothing is left to do."];
+        if (IsOut(cable.Id) && NextOf(cable.Id) is { } back)
+            return [.. Where(cable.Id), " Next: ", .. Words(back), ". ", .. StateText.Parts(back.State)];
+        if (IsOut(cable.Id) && _connecting.Cables.Any(laid => laid.Cable.Id == cable.Id))
+            return [.. Where(cable.Id), " It is on no list of putting back: it is too short for the hall, or no end of it is known."];
         if (cable.Owner is { } owner)
             return [.. Where(cable.Id), $" It belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
         if (!_out.TryGetValue(cable.Id, out var next)) return [.. Where(cable.Id), " It stays in place."];
@@ -71,20 +76,36 @@ public sealed class RecordStatus
         return [.. Where(frame.Id), next];
     }
 
-    // The first step of its list that is not done, so that page and list cannot disagree.
+    // The next step of the lists of its frames, so that page and lists cannot disagree.
+    private PuttingBackStep? NextOf(string cable) => _back.TryGetValue(cable, out var steps)
+        ? steps.FirstOrDefault(step => step.State.IsReady) ?? steps.FirstOrDefault(step => step.State.Status != StepStatus.Done)
+        : null;
+
+    private static IEnumerable<TextPart> Words(PuttingBackStep step) => step.Action switch
+    {
+        StepAction.Lay => ["lay it"],
+        StepAction.LayAndConnect => ["lay and connect it"],
+        _ => ["connect it at ", new TextPart(step.Ends[0].End.At.ToString(), At: step.Ends[0].End.At)],
+    };
+
+    // The next step of its list, so that page and list cannot disagree.
     private IEnumerable<TextPart> PutBack(Frame frame, ImmutableArray<RefittedCable> cables)
     {
         var connected = cables.IsEmpty
             ? ""
             : $" {Progress(cables.Count(laid => _progress.ConnectedBy(laid.Cable.Id) is not null), cables.Length, "connected")}.";
-        if (_connecting.ListOf(frame).Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done) is not { } next)
-            return [" Nothing is left to do.", connected];
-        return next.Laid is { } laid
-            ? [$" Next: {ActionText.Describe(next.Action)} ", new TextPart(laid.Cable.Id, Record: laid.Cable.Id), ".", connected]
-            : [
-                $" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}.",
-                connected
-            ];
+        if (_connecting.ListOf(frame).Next is not { } next) return [" Nothing is left to do.", connected];
+        return
+        [
+            .. next.Laid is { } laid
+                ? [$" Next: {ActionText.Describe(next.Action)} ", new TextPart(laid.Cable.Id, Record: laid.Cable.Id)]
+                : (TextPart[])[
+                    $" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}",
+                ],
+            $" (step {Phrase.Count(next.Number)} of its list). ",
+            .. StateText.Parts(next.State),
+            connected,
+        ];
     }
 
     private static string Words(StepAction action) => action switch

@@ -23,7 +23,7 @@ public sealed class ReconnectionPlan : Plan
         "Re-connection lists",
         $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.",
         (basis, question) => new ReconnectionPlan(basis, question))
-    { Options = ["display"] };
+    { Options = ["display", "frame"] };
 
     private const string Role =
         "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
@@ -68,6 +68,9 @@ public sealed class ReconnectionPlan : Plan
             DataValue.Word<PuttingBackStage>(step.Step.Stage))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Step.Laid?.Cable.Id)
         .Text("frame_of_step", "id of the frame; empty for a step on a cable", step => step.Step.Frame?.Id)
+        .Text("label", "its label, exactly as written", step => step.Step.Laid?.Cable.Label?.Value)
+        .List("tags", "the tags at its ends, exactly as written", step =>
+            (step.Step.Laid?.Cable.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
         .Text("role", Role, step => step.Step.Laid is { } laid ? DataValue.Word<CableRole>(laid.Role) : null)
         .List("here", "addresses of the ends that are connected in this step; of a cable that is laid, of its ends at this frame", step =>
             Here(step).Select(end => end.End.At.ToString()))
@@ -91,6 +94,8 @@ public sealed class ReconnectionPlan : Plan
     private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<RefittedCable> _cables;
+    private readonly Frame? _frame;
+    private readonly PuttingBackList? _list;
     private readonly Lazy<ImmutableArray<string>> _summary;
 
     private ReconnectionPlan(PlanContext basis, PlanRequest question)
@@ -99,7 +104,9 @@ public sealed class ReconnectionPlan : Plan
         _basis = basis;
         Order = basis.Connecting;
         _display = question.Display is { } display ? basis.Sets.Find(display) : null;
-        _cables = _display is null ? Order.Cables : Within(_display);
+        _frame = question.Frame is { } frame ? basis.Record.Find<Frame>(frame) : null;
+        _cables = _frame is not null ? Order.At(_frame.Id) : _display is not null ? Within(_display) : Order.Cables;
+        _list = _frame is not null ? ListOf(_frame) : _display is { IsMet: true } ? ListOf(_display) : null;
         Steps = Order.List(_cables);
         Warnings = new StepWarnings(basis);
         _summary = new(Summarize);
@@ -115,12 +122,7 @@ public sealed class ReconnectionPlan : Plan
     public StepWarnings Warnings { get; }
 
     /// <summary>Frames with cables, in walking order; then those that stand nowhere, by id.</summary>
-    public IEnumerable<Frame> Frames => Walking.Where(frame => !Order.At(frame.Id).IsEmpty);
-
-    private IEnumerable<Frame> Walking => (_basis.HallLayouts.AsFound?.PlacedFrames ?? [])
-        .Select(standing => standing.Frame)
-        .Concat(_basis.Record.Frames.Where(frame => !frame.IsWithdrawn))
-        .DistinctBy(frame => frame.Id);
+    public IEnumerable<Frame> Frames => _basis.FramesToConnect;
 
     /// <summary>The working sets of displays that can be met, by id.</summary>
     public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
@@ -136,41 +138,55 @@ public sealed class ReconnectionPlan : Plan
     public PuttingBackList ListOf(WorkingSet set) => _lists.GetOrAdd(set.Display.Id, _ =>
     {
         var frames = set.Frames.Select(frame => frame.Id).ToHashSet(StringComparer.Ordinal);
-        return Order.PutBack([.. Walking.Where(frame => frames.Contains(frame.Id))], Within(set), null);
+        return Order.PutBack([.. _basis.Walking.Where(frame => frames.Contains(frame.Id))], Within(set), null);
     });
 
     public override ImmutableArray<string> Summary => _summary.Value;
 
-    public override ImmutableArray<DataTable> Tables =>
-    [
-        new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
-        new DataTable<ListStep>(
-            "plans/reconnection-frames",
-            "a step of putting a frame back",
-            ListSteps("frame", "frame", Warnings),
-            [.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
-        new DataTable<ListStep>(
-            "plans/reconnection-displays",
-            "a step of putting the working set of a display back",
-            ListSteps("display", "display", Warnings),
-            [.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
-        new DataTable<ShortCable>(
-            "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
+    /// <summary>Of a frame or a display the steps of its list; of all, every cable, and the steps of all lists.</summary>
+    public override ImmutableArray<DataTable> Tables => _list is not null
+        ? [_frame is not null
+            ? FrameSteps([.. _list.Steps.Select(step => new ListStep(_frame.Id, true, step))])
+            : DisplaySteps([.. _list.Steps.Select(step => new ListStep(_display!.Display.Id, false, step))])]
+        :
+        [
+            new DataTable<ConnectionStep>("plans/reconnection", "a cable, in the order in which to connect them", Shape(Warnings), Steps),
+            FrameSteps([.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
+            DisplaySteps([.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
+            new DataTable<ShortCable>(
+                "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
                 [
                     .. Frames.SelectMany(frame => ListOf(frame).TooShort.Select(each => new ShortCable(frame.Id, each))),
                     .. Sets.SelectMany(set => ListOf(set).TooShort.Select(each => new ShortCable(set.Display.Id, each)))
                 ]),
-    ];
+        ];
 
-    internal override ImmutableArray<string> Shown => ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
+    internal override ImmutableArray<string> Shown => _list is not null
+        ? ["step", "action", "cable", "frame_of_step", "label", "tags", "here", "to", "trays", "state"]
+        : ["turn", "cable", "label", "tags", "from", "to", "length_m", "state"];
 
     public override ImmutableArray<Caution> Cautions => CautionsOf(_cables);
 
-    internal override IEnumerable<string> LinesBeneath(int row) =>
+    internal override IEnumerable<string> LinesBeneath(int row) => _list is not null
+        ?
+        [
+            .. Warnings.Of(_list.Steps[row]).Select(warning => warning.Text),
+            StateText.Describe(_list.Steps[row].State),
+        ]
+        :
         [
             .. Warnings.Of(Steps[row]).Select(warning => warning.Text),
             StateText.Describe(Steps[row].State)
         ];
+
+    private DataTable<ListStep> FrameSteps(ImmutableArray<ListStep> steps) =>
+        new("plans/reconnection-frames", "a step of putting a frame back", ListSteps("frame", "frame", Warnings), steps);
+
+    private DataTable<ListStep> DisplaySteps(ImmutableArray<ListStep> steps) => new(
+        "plans/reconnection-displays",
+        "a step of putting the working set of a display back",
+        ListSteps("display", "display", Warnings),
+        steps);
 
     /// <summary>What a list holds, in sentences.</summary>
     public static ImmutableArray<string> Says(PuttingBackList list) =>
@@ -228,6 +244,13 @@ public sealed class ReconnectionPlan : Plan
     {
         if (_display is { IsMet: false })
             return [$"What {_display.Display.Title} needs is not in this record, so there is no list of its cables. The plan “Working sets” says why."];
+        if (_list is not null) return
+        [
+            $"{(_frame is not null ? _frame.Id : Phrase.OneLine(_display!.Display.Title))}: {Phrase.Count(_cables.Length, "cable")}.",
+            .. Says(_list),
+            .. _list.TooShort.Select(each => string.Join(' ', Warnings.Of(each).Select(warning => warning.Text).Prepend($"{each.Laid.Cable.Id}."))),
+            .. Progress(_list),
+        ];
         var knots = _cables.Select(laid => laid.Cycle).OfType<PullGroup>().Distinct().Count();
         var kinds = Steps.Select(step => Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
         var (tooShort, disagree) =
@@ -236,7 +259,7 @@ public sealed class ReconnectionPlan : Plan
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
-            $"{Phrase.Count(_cables.Length, "cable")}{(_display is null ? "" : $" within the working set of {_display.Display.Title}")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_basis.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            $"{Phrase.Count(_cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_basis.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
             .. Progress(Steps),
             .. tooShort > 0
                 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."]

@@ -40,6 +40,9 @@ public enum WarningKind
     /// <summary>A frame that can tip.</summary>
     Heavy,
 
+    /// <summary>A frame that must not be laid down, or of which nobody knows.</summary>
+    KeepUpright,
+
     /// <summary>The checks before power.</summary>
     BeforePower,
 

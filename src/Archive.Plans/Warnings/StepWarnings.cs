@@ -44,11 +44,11 @@ public sealed class StepWarnings(PlanContext basis)
     /// <summary>The warnings of a step of putting a frame or display back, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(PuttingBackStep step)
     {
-        if (step.Frame is { } frame) return [.. HazardsOf(frame.Hazards).Select(hazard => new StepWarning(WarningKind.Hazard, hazard, [
-            "at ",
-            new(frame.Id, Record: frame.Id),
-            "."
-        ]) { Frame = frame.Id }), .. OnFrame(step.Action)];
+        if (step.Frame is { } frame) return
+        [
+            .. HazardsAt(frame),
+            .. step.Action == StepAction.Fix ? Handling(frame) : OnFrame(step.Action),
+        ];
         var (laid, cable) = (step.Laid!, step.Laid!.Cable);
         return
         [
@@ -62,6 +62,9 @@ public sealed class StepWarnings(PlanContext basis)
             .. step.Lays ? State(cable, laid.Reading) : [],
         ];
     }
+
+    /// <summary>The warnings of moving a frame, the worst first: lifting, loading, setting down.</summary>
+    public ImmutableArray<StepWarning> OfMoving(Frame frame) => [.. HazardsAt(frame), .. Handling(frame)];
 
     /// <summary>The warning of a cable that is no step of a list, because it is too short for the hall.</summary>
     public ImmutableArray<StepWarning> Of(PuttingBackShort tooShort) => [.. Reach(tooShort.Laid.Cable)];
@@ -82,6 +85,7 @@ public sealed class StepWarnings(PlanContext basis)
             .. step.IsTaggedFirst
                 ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading!.Why))]
                 : Array.Empty<StepWarning>(),
+            .. step.Released.Select(basis.Record.Find<Frame>).OfType<Frame>().SelectMany(Handling),
             .. step.Disconnects ? LastChance(cable, step.Reading!) : [],
         ];
     }
@@ -138,9 +142,28 @@ public sealed class StepWarnings(PlanContext basis)
         { Cables = step.FedAlsoBy };
     }
 
+    private static IEnumerable<StepWarning> HazardsAt(Frame frame) => HazardsOf(frame.Hazards)
+        .Select(hazard => new StepWarning(WarningKind.Hazard, hazard, ["at ", new(frame.Id, Record: frame.Id), "."]) { Frame = frame.Id });
+
+    // What a frame is to those who unbolt, tip, carry or set it down.
+    private IEnumerable<StepWarning> Handling(Frame frame)
+    {
+        TextPart of = new(frame.Id, Record: frame.Id);
+        yield return new StepWarning(WarningKind.Heavy, "Heavy", [
+            of,
+            frame.Weight is { } weight
+                ? $", {_text.Format(weight.Value)}: keep it secured against tipping whenever no bolts hold it."
+                : ", weight not recorded: keep it secured against tipping whenever no bolts hold it.",
+        ])
+        { Frame = frame.Id };
+        if (frame.MayLieDown?.Value == true) yield break;
+        yield return new StepWarning(WarningKind.KeepUpright, "Keep upright", [
+            of, frame.MayLieDown is null ? ": nobody has recorded that it may be laid down." : " must not be laid down."])
+        { Frame = frame.Id };
+    }
+
     private static IEnumerable<StepWarning> OnFrame(StepAction action) => action switch
     {
-        StepAction.Fix => [new StepWarning(WarningKind.Heavy, "Tall and heavy", ["secured against tipping until its bolts hold it."])],
         StepAction.TestEarth => [new StepWarning(
             WarningKind.Earth, "Earth", ["a licensed person tests the path to the building's earth and writes the result down."])],
         _ => [new StepWarning(

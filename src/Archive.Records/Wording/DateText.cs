@@ -25,6 +25,10 @@ public static partial class DateText
         };
     }
 
+    /// <summary>A month as people say it.</summary>
+    /// <param name="day">A day in it.</param>
+    public static string MonthOf(DateOnly day) => Part(day.ToString("yyyy-MM", System.Globalization.CultureInfo.InvariantCulture));
+
     private static string Part(string text)
     {
         var match = Shape().Match(text);

@@ -46,6 +46,9 @@ public sealed record FramePage(PageHead Head) : PageView(Head)
     /// <summary>The list of its cables in the order to connect them again; null without cables.</summary>
     public required Link? Reconnection { get; init; }
 
+    /// <summary>The steps of taking out that it alone needs; null where there is no such list.</summary>
+    public required Link? TakingOut { get; init; }
+
     /// <summary>The sheets of its cables.</summary>
     public required PageOfList Sheet { get; init; }
 

@@ -24,6 +24,7 @@ namespace Archive.Site.Pages;
 /// <summary>Makes the pages of frames.</summary>
 /// <param name="lists">The lists that pages link into.</param>
 /// <param name="status">Says where each is and what comes next.</param>
+/// <param name="listedAlone">Whether the steps that free a frame have a list of their own.</param>
 internal sealed class FramePages(
     SiteContents site,
     CrossReferences references,
@@ -35,7 +36,8 @@ internal sealed class FramePages(
     PageDrawings drawings,
     ProvenanceBuilder provenances,
     GapFinder lacks,
-    RecordStatus status)
+    RecordStatus status,
+    Func<string, bool> listedAlone)
 {
     // A frame that reaches a grown person's shoulder, about 1.4 m, can topple onto them: common practice, no source.
     private const double TallMillimetres = 1400;
@@ -77,6 +79,9 @@ internal sealed class FramePages(
             Reconnection = sheets.Rows.Count == 0
                 ? null
                 : new Link("The same cables, in the order in which to reconnect them", place.To(ReconnectionPages.PathOf(frame))),
+            TakingOut = listedAlone(frame.Id)
+                ? new Link($"The steps that free {frame.Id}, to print or one by one", place.To(CrewSheetPages.PathOf(frame.Id)))
+                : null,
             Sheet = sheets.On(1, place),
             Positions = PositionRows(frame, sheets, place),
             Needs = rowBuilder.Needs(frame.Needs, place),

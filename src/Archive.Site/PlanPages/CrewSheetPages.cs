@@ -110,7 +110,11 @@ public sealed record CrewText(HtmlFragment Text, EndPlace? End)
 /// <param name="When">How much has passed until then.</param>
 /// <param name="Step">Where its last step stands; null where no known cable holds it.</param>
 /// <param name="Staying">Cables that stay, and which are disconnected before it goes.</param>
-public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying);
+public sealed record ReleaseLine(RecordLink Frame, string When, Link? Step, ImmutableArray<RecordLink> Staying)
+{
+    /// <summary>The steps that this frame alone needs; null where they are not listed.</summary>
+    public Link? Alone { get; init; }
+}
 
 /// <summary>Makes the crew's sheets.</summary>
 /// <param name="plan">The plan.</param>
@@ -134,8 +138,7 @@ internal sealed class CrewSheetPages(
     {
         var (order, summary) = (plan.Order, plan.Summary);
         var rows = new GroupedRows<DecablingStep>(
-            [.. order.Steps.Select(step =>
-                (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step))],
+            [.. order.Steps.Select(step => Under(order, step))],
             DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, row => $"step {row.Row.Number}", StepsOnSheet);
         ImmutableArray<string> recorded = [.. order.Steps
             .Where(step => step.State.Status == StepStatus.Done)
@@ -163,23 +166,49 @@ internal sealed class CrewSheetPages(
                 });
         }
 
-        foreach (var file in stepLists.All(Whole(order, rows.Sheets.Rows, writer, summary))) yield return file;
+        foreach (var file in stepLists.All(Whole(
+            DecablingPlan.Kind.Title, DecablingPlan.Kind.Folder, order, rows.Sheets.Rows, writer, summary))) yield return file;
+        foreach (var (_, part) in plan.Frames)
+        {
+            foreach (var file in stepLists.All(OfFrame(part, rows.Sheets))) yield return file;
+        }
     }
 
+    /// <summary>Where the steps are that one frame needs, in one document.</summary>
+    /// <param name="frame">Id of a frame that <see cref="DecablingPlan.Frames"/> has.</param>
+    public static string PathOf(string frame) => StepListPages.PathOf(FolderOf(frame));
+
+    private static string FolderOf(string frame) => $"{DecablingPlan.Kind.Folder}/{RecordKind.Frame.Folder()}/{frame}";
+
+    private static (RowHeading Heading, DecablingStep Row) Under(DecablingOrder order, DecablingStep step) =>
+        (new RowHeading(DecablingSentences.Describe(step.Stage, order.Wanted.Count > 0), "stage-" + (int)step.Stage), step);
+
+    private StepList<DecablingStep> OfFrame(DecablingOrder part, PagedList<(RowHeading Heading, DecablingStep Row)> sheets) => Whole(
+        $"{RecordNames.For(archive.Find<Frame>(part.OnlyFor!)!)}: cables to take out",
+        FolderOf(part.OnlyFor!),
+        part,
+        [.. part.Steps.Select(step => Under(part, step))],
+        new CrewStepWriter(archive, formatter, rowBuilder, part, plan.Warnings, frame => place =>
+            Line(plan.Order.ReleaseOf(frame)!, sheets, place)),
+        DecablingSentences.Describe(part, plan.Basis, null));
+
     private StepList<DecablingStep> Whole(
+        string title,
+        string folder,
         DecablingOrder order,
         IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows,
         CrewStepWriter writer,
         ImmutableArray<string> summary) => new(
-        DecablingPlan.Kind.Title, DecablingPlan.Kind.Page, DecablingPlan.Kind.Folder, place =>
-            [new Link("Plans", place.To("plans/index.html"))])
+        title, DecablingPlan.Kind.Page, folder, place => [new Link("Plans", place.To("plans/index.html"))])
         {
+            ListTitle = DecablingPlan.Kind.Title,
+            TicksFolder = DecablingPlan.Kind.Folder,
             Says =
-        [
-            StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "done"),
-            "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.",
-            .. summary
-        ],
+            [
+                StepListPages.Left(order.Steps.Count(step => step.State.Status == StepStatus.Done), order.Steps.Length, "done"),
+                "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.",
+                .. summary,
+            ],
             Things = "Cable",
             Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
             Row = (step, place) => Listed(writer.Write(step, place)),
@@ -216,5 +245,10 @@ internal sealed class CrewSheetPages(
         release.Step == 0
             ? null
             : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
-        [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))]);
+        [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))])
+    {
+        Alone = plan.Frames.ContainsKey(release.Frame)
+            ? new Link("the steps for this frame alone", place.To(PathOf(release.Frame)))
+            : null,
+    };
 }

@@ -26,6 +26,9 @@ internal sealed class CrewStepWriter(
     StepWarnings warnings,
     Func<string, Func<PageLocation, ReleaseLine>> release)
 {
+    private readonly HashSet<string> _pulled =
+        [.. order.Steps.Where(step => step.Pulls).Select(step => step.Cable!.Id)];
+
     /// <summary>A step in words.</summary>
     public CrewStep Write(DecablingStep step, PageLocation place)
     {
@@ -102,7 +105,9 @@ internal sealed class CrewStepWriter(
         {
             yield return new CrewText(cable.Fate?.Value == Fate.Leave
                 ? "It stays where it lies: tie its ends back and cap them."
-                : "Leave it where it lies: it is pulled in a later step.", null);
+                : _pulled.Contains(cable.Id)
+                ? "Leave it where it lies: it is pulled in a later step."
+                : $"Leave it where it lies, its ends tied back and capped: {order.OnlyFor} goes without it being pulled.", null);
             yield break;
         }
 

@@ -76,7 +76,9 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
         crew switch
         {
             CrewKind.TakingOut => new Link(DecablingPlan.Kind.Title, place.To(DecablingPlan.Kind.Page)),
-            CrewKind.PuttingBack => new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)),
+            CrewKind.PuttingBack => new Link(
+                $"{steps[0].List}: cables to reconnect",
+                place.To(ReconnectionPages.PathOf(archive.Find<Frame>(steps[0].List!)!))),
             _ => null,
         },
         [.. steps.Select(step => Line(step, place))]);

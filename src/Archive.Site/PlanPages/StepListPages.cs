@@ -21,6 +21,12 @@ namespace Archive.Site.PlanPages;
 /// <param name="Trail">The pages above it.</param>
 internal sealed record StepList<T>(string Title, string List, string Folder, Func<PageLocation, ImmutableArray<Link>> Trail)
 {
+    /// <summary>What the list is called; the title itself, unless this document is a part of it.</summary>
+    public string ListTitle { get; init; } = Title;
+
+    /// <summary>The folder of the list whose ticks it shares on a device.</summary>
+    public string TicksFolder { get; init; } = Folder;
+
     /// <summary>What it holds, in sentences.</summary>
     public required ImmutableArray<string> Says { get; init; }
 
@@ -89,9 +95,9 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
             place,
             $"{list.Title}: all steps",
             $"All steps of the list in one document, to print or to work through one by one on a phone: {list.Title}.",
-            [.. list.Trail(place), new Link(list.Title, place.To(list.List))]))
+            [.. list.Trail(place), new Link(list.ListTitle, place.To(list.List))]))
         {
-            List = new Link(list.Title, place.To(list.List)),
+            List = new Link(list.ListTitle, place.To(list.List)),
             Says = list.Says,
             Cautions = list.Cautions(steps),
             Notes =
@@ -103,7 +109,7 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
             ],
             Things = list.Things,
             Groups = rows.On(sheet, step => RowOf(list, step, notes, place)),
-            Ticks = TicksOf(archive, list.Folder),
+            Ticks = TicksOf(archive, list.TicksFolder),
             Sheet = rows.Sheets.On(sheet, place),
         };
     }

@@ -29,10 +29,13 @@ namespace Archive.Wiring.Decabling;
 public sealed class DecablingOrder
 {
     private readonly FrozenDictionary<string, FrameRelease> _byFrame;
+    private readonly Lazy<FrameRemoval>? _removal;
 
-    private DecablingOrder(ImmutableArray<DecablingStep> steps, ImmutableArray<FrameRelease> releases)
+    private DecablingOrder(
+        ImmutableArray<DecablingStep> steps, ImmutableArray<FrameRelease> releases, Func<DecablingOrder, FrameRemoval>? removal = null)
     {
         (Steps, Releases) = (steps, releases);
+        if (removal is not null) _removal = new(() => removal(this));
         _byFrame = releases.ToFrozenDictionary(release => release.Frame, StringComparer.Ordinal);
     }
 
@@ -67,6 +70,32 @@ public sealed class DecablingOrder
     /// <param name="frame">Id of a frame.</param>
     public FrameRelease? ReleaseOf(string frame) => _byFrame.GetValueOrDefault(frame);
 
+    /// <summary>The frame that this part of an order frees; null for a whole order.</summary>
+    public string? OnlyFor { get; private init; }
+
+    /// <summary>The part of this order that frees one frame: its steps, and those that must come before them, numbered from 1.</summary>
+    /// <param name="frame">Id of a frame.</param>
+    /// <remarks>A whole order has parts; a part is its own.</remarks>
+    public DecablingOrder For(string frame) => For(frame, int.MaxValue)!;
+
+    /// <summary>The same, if it is no longer than worth a list of its own.</summary>
+    /// <param name="frame">Id of a frame.</param>
+    /// <param name="most">How much may be done in it, each disconnecting and each pulling counted.</param>
+    /// <returns>Null where it would take more.</returns>
+    public DecablingOrder? For(string frame, int most)
+    {
+        if (_removal is null) return this;
+        if (_removal.Value.Of(frame, most) is not var (steps, releases)) return null;
+        return new DecablingOrder(steps, releases)
+        {
+            Left = [.. steps.Where(step => step.Disconnects && step.Cable!.Fate?.Value == Fate.Leave).Select(step => step.Cable!)],
+            Wanted = Wanted,
+            Pace = Pace,
+            IsExact = IsExact,
+            OnlyFor = frame,
+        };
+    }
+
     /// <summary>Finds the order.</summary>
     /// <param name="readings">Its labels as read.</param>
     /// <param name="wanted">Ids of the frames of the working set; empty where there is none.</param>
@@ -85,7 +114,10 @@ public sealed class DecablingOrder
             .Select(lift => (over.Lifts[lift], stages.Stages[lift]))];
         ImmutableArray<CableReading> staying = [.. readings.Cables.Where(reading => Stays(reading.Cable))];
         var (written, releases, isPunctual) = StepWriter.Write(record, readings, pace, lifts, staying);
-        return new DecablingOrder(TakingOutStates.Add(record, readings, progress, written, staying), releases)
+        return new DecablingOrder(
+            TakingOutStates.Add(record, readings, progress, written, staying),
+            releases,
+            whole => new FrameRemoval(record, readings, progress, whole))
         {
             Left = [.. staying.Select(reading => reading.Cable)],
             Wanted = wanted,

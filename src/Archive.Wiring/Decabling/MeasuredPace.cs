@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Records.Model;
 using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Decabling;
 
@@ -18,6 +19,21 @@ namespace Archive.Wiring.Decabling;
 public sealed record MeasuredPace(double Each, double PerMetre, int Events, double Low, double High)
 {
     private const int LeastEvents = 5;
+
+    // Of a part of the cables fewer events do: they measure how much it differs, not the two figures anew.
+    private const int LeastEventsOfPart = 3;
+
+    /// <summary>How the families of cables that were worked at in three events or more compare with all cables.</summary>
+    public ImmutableArray<(CableFamily Family, PaceShare Pace)> Families { get; private init; } = [];
+
+    /// <summary>How cables at a frame compare with all cables, by the frame's id: frames worked at in three events or more.</summary>
+    public ImmutableArray<(string Frame, PaceShare Pace)> Frames { get; private init; } = [];
+
+    /// <summary>How a family compares with all cables; null where too few events say so.</summary>
+    public PaceShare? ShareOf(CableFamily? family) => Families.FirstOrDefault(each => each.Family == family).Pace;
+
+    /// <summary>How cables at a frame compare with all cables; null where too few events say so.</summary>
+    public PaceShare? ShareOf(string frame) => Frames.FirstOrDefault(each => each.Frame == frame).Pace;
 
     /// <summary>Measures it; null where fewer than five events say how long they took, or they do not tell the two apart.</summary>
     public static MeasuredPace? From(ArchiveModel record, WorkProgress progress)
@@ -40,8 +56,48 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
         if (perMetre < 0) (each, perMetre) = (cy / cc, 0);
         double[] shares = [.. samples.Select(sample => sample.Minutes / ((sample.Cables * each) + (sample.Metres * perMetre))).Where(
             double.IsFinite).Order()];
-        return shares.Length == 0 ? null : new MeasuredPace(each, perMetre, samples.Length, Quantile(shares, 0.25), Quantile(shares, 0.75));
+        return shares.Length == 0
+            ? null
+            : new MeasuredPace(each, perMetre, samples.Length, Quantile(shares, 0.25), Quantile(shares, 0.75))
+            {
+                Families =
+                [
+                    .. Shares<CableFamily>(
+                        samples, each, perMetre, part => CableRoles.FamilyOf(record, part.Cable) is { } family ? [family] : [])
+                        .OrderBy(pair => pair.Of),
+                ],
+                Frames =
+                [
+                    .. Shares(samples, each, perMetre, part => part.Cable.Ends
+                        .Select(end => end.At is { } at ? record.FrameAt(at.Value)?.Id : null)
+                        .OfType<string>()
+                        .Distinct(StringComparer.Ordinal)).OrderBy(pair => pair.Of, StringComparer.Ordinal),
+                ],
+            };
     }
+
+    // An event of several families says the same of all of them; each event weighs as much as it expected of the part.
+    private static IEnumerable<(T Of, PaceShare Pace)> Shares<T>(
+        ImmutableArray<Sample> samples, double each, double perMetre, Func<Part, IEnumerable<T>> ofs)
+        where T : notnull => samples
+        .Select(sample => (sample.Parts, Share: sample.Minutes / ((sample.Cables * each) + (sample.Metres * perMetre))))
+        .Where(sample => double.IsFinite(sample.Share))
+        .SelectMany(sample => sample.Parts
+            .SelectMany(part => ofs(part).Select(of => (Of: of, Expected: (part.Counts ? each : 0) + (part.Metres * perMetre))))
+            .GroupBy(pair => pair.Of)
+            .Select(group => (Of: group.Key, sample.Share, Expected: group.Sum(pair => pair.Expected))))
+        .Where(one => one.Expected > 0)
+        .GroupBy(one => one.Of)
+        .Where(group => group.Count() >= LeastEventsOfPart)
+        .Select(group =>
+        {
+            double[] sorted = [.. group.Select(one => one.Share).Order()];
+            return (group.Key, new PaceShare(
+                group.Sum(one => one.Share * one.Expected) / group.Sum(one => one.Expected),
+                sorted.Length,
+                Quantile(sorted, 0.25),
+                Quantile(sorted, 0.75)));
+        });
 
     /// <summary>
     /// The share of sorted values at or below which a part of them lies, by the inclusive method (Hyndman and Fan 1996, definition 7, from
@@ -62,12 +118,10 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
         switch (happened.What?.Value)
         {
             case EventType.Disconnected:
-                return new Sample(cables.Count, 0, minutes);
+                return new Sample(minutes, [.. cables.Select(cable => new Part(cable, Counts: true, 0))]);
             case EventType.Removed or EventType.Coiled or EventType.Severed when cables.TrueForAll(cable => cable.Length is not null):
-                return new Sample(
-                    cables.Count(cable => !WasDisconnected(progress, cable, happened)),
-                    cables.Sum(cable => cable.Length!.Value.Value.Meters),
-                    minutes);
+                return new Sample(minutes, [.. cables.Select(cable => new Part(
+                    cable, !WasDisconnected(progress, cable, happened), cable.Length!.Value.Value.Meters))]);
             default:
                 return null;
         }
@@ -77,5 +131,20 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
         progress.JourneyOf(cable.Id)?.Events.TakeWhile(happened =>
             !ReferenceEquals(happened, before)).Any(happened => happened.What?.Value == EventType.Disconnected) == true;
 
-    private sealed record Sample(double Cables, double Metres, double Minutes);
+    // A cable in an event: whether it was disconnected in it, and how many metres of it were pulled.
+    private sealed record Part(Cable Cable, bool Counts, double Metres);
+
+    private sealed record Sample(double Minutes, ImmutableArray<Part> Parts)
+    {
+        public double Cables { get; } = Parts.Count(part => part.Counts);
+
+        public double Metres { get; } = Parts.Sum(part => part.Metres);
+    }
 }
+
+/// <summary>How a part of the cables compares with all of them.</summary>
+/// <param name="Share">Minutes that they took, as a share of what the pace of all cables says.</param>
+/// <param name="Events">How many events it rests on.</param>
+/// <param name="Low">A quarter of these events took no more than this share.</param>
+/// <param name="High">Three quarters of them took no more than this share.</param>
+public sealed record PaceShare(double Share, int Events, double Low, double High);

@@ -1,5 +1,7 @@
+using System.Collections.Frozen;
 using Archive.Records.Model;
 using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
 
 namespace Archive.Wiring.Decabling;
 
@@ -23,22 +25,34 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
     /// <summary>What it is measured by; null where archive.yaml or a default says it.</summary>
     public MeasuredPace? Measured { get; init; }
 
+    /// <summary>How much more or less the cables of a kind take than all of them, by what cables call the kind; 1 where nothing is measured.</summary>
+    private FrozenDictionary<string, double> ByKind { get; init; } = FrozenDictionary<string, double>.Empty;
+
     /// <summary>The pace that the events so far have shown, else that of <see cref="From(ArchiveStatement)"/>.</summary>
     /// <param name="progress">What has been done.</param>
     /// <remarks>To the hundredth of a minute, as it is shown.</remarks>
     public static Pace From(ArchiveModel record, WorkProgress progress) =>
         MeasuredPace.From(record, progress) is { } measured
-            ? new Pace(Math.Round(measured.Each, 2), Math.Round(measured.PerMetre, 2), IsDefault: false) { Measured = measured }
+            ? new Pace(Math.Round(measured.Each, 2), Math.Round(measured.PerMetre, 2), IsDefault: false)
+            {
+                Measured = measured,
+                ByKind = record.Cables.Where(cable => cable.Kind is not null).DistinctBy(cable => cable.Kind!.Value.Value)
+                    .Select(cable => (Kind: cable.Kind!.Value.Value, Share: measured.ShareOf(CableRoles.FamilyOf(record, cable))))
+                    .Where(kind => kind.Share is not null)
+                    .ToFrozenDictionary(kind => kind.Kind, kind => Math.Round(kind.Share!.Share, 2), StringComparer.Ordinal),
+            }
             : From(record.Statement);
 
     // Whole milliseconds, in which half a minute an inch is whole too: sums don't depend on the order in which they are added.
     internal long Milliseconds(Cable cable) =>
-        (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * MillisecondsInMinute);
+        (long)Math.Round((Each + (PerMetre * (cable.Length?.Value.Meters ?? 0))) * ShareOf(cable) * MillisecondsInMinute);
 
     // What is spent at the ends, and what is spent between them.
-    internal long MillisecondsToDisconnect => (long)Math.Round(Each * MillisecondsInMinute);
+    internal long MillisecondsToDisconnect(Cable cable) => (long)Math.Round(Each * ShareOf(cable) * MillisecondsInMinute);
 
-    internal long MillisecondsToPull(Cable cable) => Milliseconds(cable) - MillisecondsToDisconnect;
+    internal long MillisecondsToPull(Cable cable) => Milliseconds(cable) - MillisecondsToDisconnect(cable);
+
+    private double ShareOf(Cable cable) => cable.Kind is { } kind ? ByKind.GetValueOrDefault(kind.Value, 1) : 1;
 
     internal static double Minutes(long milliseconds) => milliseconds / MillisecondsInMinute;
 }

@@ -107,7 +107,7 @@ internal sealed class StepWriter
     }
 
     private void Disconnect(CableReading reading, DecablingStage stage, PullGroup? knot) => Add(
-        _pace.MillisecondsToDisconnect,
+        _pace.MillisecondsToDisconnect(reading.Cable),
         StepOn(reading, StepAction.Disconnect, stage, knot) with { Frees = Frees(reading), FedAlsoBy = FedAlsoBy(reading) });
 
     private void Pull(PullGroup lift, DecablingStage stage)

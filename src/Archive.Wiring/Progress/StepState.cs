@@ -96,6 +96,10 @@ public sealed record Precondition(PreconditionKind Kind)
 /// <param name="WaitsFor">What it waits for; empty unless it waits.</param>
 public sealed record StepState(StepStatus Status, ArchiveEvent? By, ImmutableArray<Precondition> WaitsFor)
 {
+    /// <summary>Whether it can be done next: it is not done, and waits for people alone.</summary>
+    public bool IsReady => Status != StepStatus.Done
+        && WaitsFor.All(each => each.Kind is PreconditionKind.Licensed or PreconditionKind.Isolated);
+
     /// <summary>Of a step that was done.</summary>
     /// <param name="by">The event that says so.</param>
     public static StepState Done(ArchiveEvent by) => new(StepStatus.Done, by, []);

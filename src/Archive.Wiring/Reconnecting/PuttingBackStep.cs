@@ -66,7 +66,12 @@ public sealed record PuttingBackStep(int Number, StepAction Action, PuttingBackS
 /// <summary>What is done to put a frame or a display back together.</summary>
 /// <param name="Steps">The steps, in order.</param>
 /// <param name="TooShort">Cables that are too short for the hall: they are no step before someone has decided what becomes of them.</param>
-public sealed record PuttingBackList(ImmutableArray<PuttingBackStep> Steps, ImmutableArray<PuttingBackShort> TooShort);
+public sealed record PuttingBackList(ImmutableArray<PuttingBackStep> Steps, ImmutableArray<PuttingBackShort> TooShort)
+{
+    /// <summary>The step that comes next: the first that waits for people alone, else the first that is not done; null if all are.</summary>
+    public PuttingBackStep? Next => Steps.FirstOrDefault(step => step.State.IsReady)
+        ?? Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done);
+}
 
 /// <summary>A cable that is too short for the hall.</summary>
 public sealed record PuttingBackShort(RefittedCable Laid, LaidRun Run);

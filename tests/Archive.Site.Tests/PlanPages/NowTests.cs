@@ -53,13 +53,40 @@ public sealed class NowTests
     public void What_keeps_steps_back_is_counted_once_for_each_step()
     {
         var plan = Now(Demo.Value);
-        var waiting = Demo.Value.Connecting
-            .List(Demo.Value.Connecting.Cables)
-            .Count(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"));
+        var waiting = Demo.Value.FramesToConnect
+            .SelectMany(frame => Demo.Value.Connecting.ListOf(frame).Steps)
+            .Where(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"))
+            .Select(step => $"{step.Action} {step.Laid?.Cable.Id} {step.Frame?.Id} {(step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : "")}")
+            .Distinct()
+            .Count();
         Assert.True(waiting > 0);
         Assert.Equal(waiting, plan.Blocked.Single(blocked => blocked.Crew == CrewKind.PuttingBack
             && blocked.Why.Any(part => part.Text == "R2-05")
             && string.Concat(blocked.Why.Select(part => part.Text)).Contains("earth", StringComparison.Ordinal)).Steps);
+    }
+
+    /// <summary>What comes next is a step of a list, end by end; where a crew begins at a frame, it is the step that the list has next.</summary>
+    [Fact]
+    public void The_next_steps_of_putting_back_are_steps_of_the_lists_of_frames()
+    {
+        var context = Demo.Value;
+        var next = Now(context).Next.Where(step => step.Crew == CrewKind.PuttingBack).ToList();
+        Assert.NotEmpty(next);
+        Assert.All(next, step =>
+        {
+            var list = context.Connecting.ListOf(context.Record.Find<Frame>(step.List!)!);
+            var listed = list.Steps[step.Step!.Value - 1];
+            Assert.Equal(
+                (listed.Laid?.Cable.Id, listed.Frame?.Id, string.Join(' ', listed.Ends.Select(end => end.End.At))),
+                (step.Cable, step.Frame, string.Join(' ', step.Ends.Select(end => end.At))));
+            Assert.Same(listed.State, step.State);
+            Assert.True(step.State.IsReady);
+        });
+        Assert.All(next.GroupBy(step => step.Number).Select(crew => crew.First()), first =>
+            Assert.Equal(context.Connecting.ListOf(context.Record.Find<Frame>(first.List!)!).Next!.Number, first.Step));
+        Assert.All(context.FramesToConnect.Select(frame => context.Connecting.ListOf(frame)), list => Assert.Equal(
+            list.Steps.FirstOrDefault(step => step.State.IsReady) ?? list.Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done),
+            list.Next));
     }
 
     // By hand: of 2, 4, 4, 10 the quartiles of definition 7 are 3.5, 4 and 5.5.
@@ -70,6 +97,10 @@ public sealed class NowTests
         Assert.Equal((4, 20, 3.5, 4.0, 5.5), (pace.Days, pace.Cables, pace.Low, pace.Middle, pace.High));
         Assert.Equal((2, 3, 3), pace.DaysFor(10));
         Assert.Null(DailyPace.From(Days(2, 4)));
+        // Four days of work in four days, so 6 more are over 6 days after the fourth; with one person named, two take half.
+        Assert.Equal(new DateOnly(2026, 6, 10), pace.Finished(6));
+        Assert.Equal((1.0, 3, 2), (pace.People, pace.DaysWith(2, 6), pace.DaysWith(4, 6)));
+        Assert.Null(pace.Finished(int.MaxValue));
     }
 
     [Fact]
@@ -83,7 +114,7 @@ public sealed class NowTests
     private static IEnumerable<ArchiveEvent> Days(params int[] counts)
     {
         var events = string.Concat(counts.Select((_, day) =>
-            $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1]}}\n"));
+            $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1], by: [ob]}}\n"));
         return Sketch.Of(("events/e.yaml", events)).Record.Events.SelectMany((happened, day) => Enumerable.Repeat(happened, counts[day]));
     }
 }

@@ -109,20 +109,80 @@ public sealed partial class WarningTests
         Assert.Equal(601, json.Count);
         Same(json, Csv(Reconnecting.Value, 0, null, "turn"));
         Same(json, Terminal(Reconnecting.Value));
+    }
 
-        var display = ReconnectionPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest(Display: "first-light"));
-        var list = Json(display, 0, null, "turn");
-        Same(list, Terminal(display));
-        Same(list, Csv(display, 0, null, "turn"));
-        var steps = Json(Reconnecting.Value, 2, "display", "step")
-            .Where(entry => entry.List == "first-light" && entry.Cable.Contains(" C-", StringComparison.Ordinal))
-            .Select(entry => entry.Cable.Split(' ')[1]);
-        var tooShort = Objects(Reconnecting.Value.Tables[3])
-            .Where(row => row.GetProperty("of").GetString() == "first-light")
-            .Select(row => row.GetProperty("cable").GetString()!);
-        Assert.Equal(
-            list.Select(entry => entry.Cable).Order(StringComparer.Ordinal),
-            steps.Concat(tooShort).Distinct().Order(StringComparer.Ordinal));
+    /// <summary>Asked of one frame or display, every form has the steps of its list: the page's, the site's data and the terminal's.</summary>
+    [Theory]
+    [InlineData("display", "first-light", 2)]
+    [InlineData("display", "distress-watch", 2)]
+    [InlineData("frame", "R2-05", 1)]
+    [InlineData("frame", "R3-01", 1)]
+    public void A_list_asked_for_alone_has_the_same_steps_in_data_and_in_a_terminal_as_on_its_page(string of, string id, int table)
+    {
+        var alone = ReconnectionPlan.Kind.Compute(
+            Demo.Value.Basis, of == "display" ? new PlanRequest(Display: id) : new PlanRequest(Frame: id));
+        var json = Json(alone, 0, of, "step");
+        Same([.. Json(Reconnecting.Value, table, of, "step").Where(entry => entry.List == id)], json);
+        Same(json, Csv(alone, 0, of, "step"));
+        Same([.. json.Select(entry => entry with { List = "" })], Terminal(alone));
+        Assert.Contains(json, entry => entry.Cable.StartsWith("lay C-", StringComparison.Ordinal));
+        Assert.Contains(json, entry => entry.Warnings.Any(warning => warning.StartsWith("Heavy: ", StringComparison.Ordinal)));
+        var text = TerminalText(alone);
+        foreach (var row in Objects(Reconnecting.Value.Tables[3]).Where(row => row.GetProperty("of").GetString() == id))
+            Assert.Contains($"\n{row.GetProperty("cable").GetString()}. Too short: by ", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Every_step_that_frees_one_frame_is_the_same_on_paper_in_data_and_in_a_terminal()
+    {
+        var frames = ((DecablingPlan)Decabling.Value).Frames;
+        Assert.NotEmpty(frames);
+        var pages = Pages(Decabling.Value);
+        var data = Json(Decabling.Value, 2, "for_frame", "step");
+        Assert.Equal(frames.Keys, data.Select(entry => entry.List).Distinct());
+        foreach (var frame in frames.Keys)
+        {
+            var alone = DecablingPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest(Frame: frame));
+            var json = Json(alone, 0, null, "step");
+            Same([.. data.Where(entry => entry.List == frame).Select(entry => entry with { List = "" })], json);
+            Same(json, Csv(alone, 0, null, "step"));
+            Same(json, Terminal(alone));
+            Same([.. json.Where(entry => !entry.IsDone)], Listed(pages, $"/plans/decabling/frames/{frame}/steps/"));
+            Assert.Contains(json, entry => entry.Warnings.Any(warning =>
+                warning.StartsWith($"Heavy: {frame}, ", StringComparison.Ordinal)));
+        }
+    }
+
+    [Fact]
+    public void What_must_not_be_laid_down_says_so_where_it_is_freed_moved_and_fixed()
+    {
+        var upright = Demo.Value.Basis.Record.Frames
+            .Where(frame => frame is { IsWithdrawn: false, Owner: null } && frame.MayLieDown?.Value != true)
+            .Select(frame => frame.Id)
+            .ToHashSet();
+        Assert.NotEmpty(upright);
+        Said(Json(Reconnecting.Value, 1, "frame", "step").Where(entry => entry.Cable.StartsWith("fix ", StringComparison.Ordinal))
+            .Select(entry => (entry.List, entry.Warnings)));
+        Said(Objects(NowPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest()).Tables[0])
+            .Where(row => row.GetProperty("crew").GetString() == "moving")
+            .Select(row => (row.GetProperty("frame").GetString()!, (string[])[.. row.GetProperty("warnings").EnumerateArray()
+                .Select(warning => warning.GetProperty("text").GetString()!)])));
+        Said(Objects(Decabling.Value.Tables[0]).SelectMany(row => row.TryGetProperty("released", out var released)
+            ? released.EnumerateArray().Select(frame => (frame.GetString()!, (string[])[.. row.GetProperty("warnings").EnumerateArray()
+                .Select(warning => warning.GetProperty("text").GetString()!)]))
+            : []));
+
+        void Said(IEnumerable<(string Frame, string[] Warnings)> steps)
+        {
+            var all = steps.ToList();
+            Assert.NotEmpty(all);
+            Assert.All(all, step =>
+            {
+                Assert.Contains(step.Warnings, warning => warning.StartsWith($"Heavy: {step.Frame}, ", StringComparison.Ordinal));
+                Assert.Equal(upright.Contains(step.Frame), step.Warnings.Any(warning =>
+                    warning.StartsWith($"Keep upright: {step.Frame}", StringComparison.Ordinal)));
+            });
+        }
     }
 
     /// <summary>
@@ -195,9 +255,7 @@ public sealed partial class WarningTests
     [Fact]
     public void As_many_are_too_short_and_known_only_from_print_as_the_plans_of_reach_and_labels_say()
     {
-        var display = ReconnectionPlan.Kind.Compute(Demo.Value.Basis, new PlanRequest(Display: "first-light"));
-        Assert.Equal(28, Json(display, 0, null, "turn").Count(entry =>
-            entry.Warnings.Any(warning => warning.StartsWith("Too short: ", StringComparison.Ordinal))));
+        Assert.Equal(28, Objects(Reconnecting.Value.Tables[3]).Count(row => row.GetProperty("of").GetString() == "first-light"));
         var shorts = Demo.Value.Basis.Runs.Reaches
             .SelectMany(hall => hall.Cables)
             .Where(reach => reach is { IsHere: true, Verdict: ReachVerdict.TooShort })
@@ -250,12 +308,7 @@ public sealed partial class WarningTests
     public void The_document_of_a_whole_list_has_every_step_that_is_left_with_all_its_warnings_in_full()
     {
         var left = Json(Decabling.Value, 0, null, "step").Where(entry => !entry.IsDone).ToList();
-        Same(left, [
-            .. Whole(Pages(Decabling.Value)).Select(row => new Entry("", int.Parse(row.Id!["step-".Length..], CultureInfo.InvariantCulture),
-                $"{Words[row.QuerySelector(".action")!.TextContent.TrimEnd('.')]} {row.QuerySelector("th .id")!.TextContent}",
-                    [.. row.QuerySelectorAll(".heed").Select(Text)],
-                    row.QuerySelector(".state.screen-only") is { } state ? Text(state) : "The record shows no obstacle."))
-        ]);
+        Same(left, Listed(Pages(Decabling.Value), "/plans/decabling/steps/"));
 
         // What steps say in short on paper, the document says in full once: their first words are among its notes.
         foreach (var page in Pages(Reconnecting.Value)
@@ -269,8 +322,17 @@ public sealed partial class WarningTests
         }
     }
 
-    private static IEnumerable<IElement> Whole(IEnumerable<string> pages) =>
-        pages.SelectMany(page => new HtmlParser().ParseDocument(page).QuerySelectorAll(".of-step"));
+    private static List<Entry> Listed(IEnumerable<string> pages, string address) =>
+    [
+        .. pages.Where(page => page.Contains("class=\"steps\"", StringComparison.Ordinal))
+            .Select(page => new HtmlParser().ParseDocument(page))
+            .Where(page => page.QuerySelector("link[rel=canonical]")!.GetAttribute("href")!.EndsWith(address, StringComparison.Ordinal))
+            .SelectMany(page => page.QuerySelectorAll(".of-step"))
+            .Select(row => new Entry("", int.Parse(row.Id!["step-".Length..], CultureInfo.InvariantCulture),
+                $"{Words[row.QuerySelector(".action")!.TextContent.TrimEnd('.')]} {row.QuerySelector("th .id")!.TextContent}",
+                [.. row.QuerySelectorAll(".heed").Select(Text)],
+                row.QuerySelector(".state.screen-only") is { } state ? Text(state) : "The record shows no obstacle.")),
+    ];
 
     private static SiteContents Read()
     {
@@ -388,7 +450,7 @@ public sealed partial class WarningTests
         return entries;
     }
 
-    [GeneratedRegex(@"^(\d+) +((?:make_safe|disconnect|pull|take_out) )? *((?:C|PW)-\S+)")]
+    [GeneratedRegex(@"^(\d+) +((?:make_safe|disconnect|pull|take_out|fix|lay_and_connect|test_earth|lay|connect|check) )? *((?:C|PW|OP|R\d)-\S+)")]
     private static partial Regex RowInTerminal();
 
     [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record shows no obstacle\.)$")]

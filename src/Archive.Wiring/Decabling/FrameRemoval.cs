@@ -1,0 +1,214 @@
+using System.Collections.Immutable;
+using Archive.Records.Model;
+using Archive.Wiring.Labels;
+using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
+
+namespace Archive.Wiring.Decabling;
+
+/// <summary>
+/// The part of an order of taking out that one frame needs to be free: every disconnecting and pulling at the frame, and whatever
+/// <see cref="OrderRules.Disconnecting"/> or what lies on what puts before it, in the order of the whole.
+/// </summary>
+/// <remarks>
+/// What is left out comes before nothing that is left in, so the part obeys the rules that the whole obeys. What was done needs nothing
+/// before it any more. Each part is linear in its steps, in the cables at the frames of its earths, and in what lies over what.
+/// </remarks>
+internal sealed class FrameRemoval
+{
+    private readonly ArchiveModel _record;
+    private readonly LabelReadings _readings;
+    private readonly WorkProgress _progress;
+    private readonly DecablingOrder _whole;
+    private readonly EarthTree _earths;
+    private readonly List<Work> _works = [];
+    private readonly Dictionary<string, int> _off = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, int> _pulled = new(StringComparer.Ordinal);
+    private readonly ILookup<string, string> _at;
+    private readonly ILookup<string, string> _over;
+    private readonly List<int> _batteries = [];
+    private readonly List<int> _outside = [];
+    private readonly List<int> _feeders = [];
+
+    public FrameRemoval(ArchiveModel record, LabelReadings readings, WorkProgress progress, DecablingOrder whole)
+    {
+        (_record, _readings, _progress, _whole, _earths) = (record, readings, progress, whole, EarthTree.From(record, readings));
+        foreach (var step in whole.Steps)
+        {
+            if (step.Action == StepAction.MakeSafe) _batteries.Add(Add(step, StepAction.MakeSafe));
+            if (step.Disconnects)
+            {
+                var off = _off[step.Cable!.Id] = Add(step, StepAction.Disconnect);
+                if (step.Role == CableRole.Outside) _outside.Add(off);
+                else if (OrderRules.FeedersFirst.Roles.Contains(step.Role)) _feeders.Add(off);
+            }
+
+            if (step.Pulls) _pulled[step.Cable!.Id] = Add(step, StepAction.Pull);
+        }
+
+        _at = _off.Keys.SelectMany(id => FramesOf(id).Select(frame => (frame, id)))
+            .ToLookup(pair => pair.frame, pair => pair.id, StringComparer.Ordinal);
+        _over = _pulled.Keys.SelectMany(id => readings.Find(id)!.Cable.LiesOver
+                .Select(under => record.Find<Cable>(under.Value)?.Id)
+                .OfType<string>()
+                .Distinct(StringComparer.Ordinal)
+                .Select(under => (under, id)))
+            .ToLookup(pair => pair.under, pair => pair.id, StringComparer.Ordinal);
+    }
+
+    /// <summary>The part that frees a frame.</summary>
+    /// <param name="frame">Id of a frame.</param>
+    /// <param name="most">How much may be done in it, each disconnecting and each pulling counted.</param>
+    /// <returns>Null where it would take more.</returns>
+    public (ImmutableArray<DecablingStep> Steps, ImmutableArray<FrameRelease> Releases)? Of(string frame, int most)
+    {
+        if (Needed(frame, most) is not { } needed) return null;
+        var waiting = needed.Where(IsLastOfItsCable)
+            .SelectMany(work => FramesOf(_works[work].Step.Cable!.Id))
+            .CountBy(at => at, StringComparer.Ordinal)
+            .ToDictionary(StringComparer.Ordinal);
+        foreach (var at in waiting.Keys.ToList())
+        {
+            // A frame of which this part leaves a cable is not freed by it; what the whole order does not free stays where it is.
+            if (waiting[at] < _at[at].Count() || (at != frame && _whole.ReleaseOf(at) is not { Step: > 0 })) waiting.Remove(at);
+        }
+
+        var (steps, releases, elapsed) = (new List<DecablingStep>(), new List<FrameRelease>(), 0L);
+        foreach (var work in needed.Order())
+        {
+            var step = Written(work, frame);
+            var milliseconds = MillisecondsOf(work);
+            elapsed += milliseconds;
+            ImmutableArray<string> released = IsLastOfItsCable(work)
+                ? [.. FramesOf(step.Cable!.Id).Where(at => waiting.ContainsKey(at) && --waiting[at] == 0 && _whole.ReleaseOf(at) is not null)
+                    .Order(StringComparer.Ordinal)]
+                : [];
+            if (step.Action == StepAction.Pull && steps is [.., { Action: StepAction.Disconnect } off] && off.Cable == step.Cable)
+            {
+                steps[^1] = step with
+                {
+                    Action = StepAction.TakeOut,
+                    Number = off.Number,
+                    Frees = off.Frees,
+                    FedAlsoBy = off.FedAlsoBy,
+                    Minutes = Pace.Minutes(_whole.Pace.Milliseconds(step.Cable!)),
+                    Elapsed = Pace.Minutes(elapsed),
+                    Released = released,
+                };
+            }
+            else
+            {
+                steps.Add(step with
+                {
+                    Number = steps.Count + 1,
+                    Minutes = Pace.Minutes(milliseconds),
+                    Elapsed = Pace.Minutes(elapsed),
+                    Released = released,
+                });
+            }
+
+            releases.AddRange(released.Select(each =>
+                new FrameRelease(each, steps.Count, Pace.Minutes(elapsed), _whole.ReleaseOf(each)!.Staying)));
+        }
+
+        if (!releases.Exists(release => release.Frame == frame) && _whole.ReleaseOf(frame) is { } own)
+            releases.Add(new FrameRelease(frame, 0, 0, own.Staying));
+        // What belongs to others is no step, and is waited for all the same.
+        ImmutableArray<CableReading> others = [.. _readings.Cables.Where(reading => reading.Cable.Owner is not null)];
+        return (TakingOutStates.Add(_record, _readings, _progress, [.. steps], others), [.. releases]);
+    }
+
+    private int Add(DecablingStep step, StepAction action)
+    {
+        _works.Add(new Work(step, action));
+        return _works.Count - 1;
+    }
+
+    private HashSet<int>? Needed(string frame, int most)
+    {
+        var (needed, gone) = (new HashSet<int>(), new HashSet<object>());
+        var open = new Stack<int>(_batteries.Where(work => _works[work].Step.Frame!.Id == frame).Concat(_at[frame].SelectMany(WorkOn)));
+        while (open.TryPop(out var work))
+        {
+            if (!needed.Add(work) || IsDone(work)) continue;
+            if (needed.Count > most) return null;
+            foreach (var before in Before(work, gone.Add)) open.Push(before);
+        }
+
+        return needed;
+    }
+
+    // Nothing is dead as long as a battery is live; the other rules are those of the whole order. What many works have before them is gone
+    // through once.
+    private IEnumerable<int> Before(int work, Func<object, bool> isFirst)
+    {
+        var (step, action) = _works[work];
+        if (step.Cable is not { } cable) return [];
+        if (action == StepAction.Pull)
+        {
+            return
+            [
+                _off[cable.Id],
+                .. _over[cable.Id].Select(over => _pulled[over]),
+                .. step.Cycle is { } knot && isFirst(knot) ? knot.Cables.SelectMany(other => WorkOn(other.Id)) : [],
+            ];
+        }
+
+        return
+        [
+            .. isFirst(_batteries) ? _batteries : [],
+            .. !OrderRules.OutsideFirst.Roles.Contains(step.Role) && isFirst(_outside) ? _outside : [],
+            .. !OrderRules.FeedersFirst.Roles.Contains(step.Role) && isFirst(_feeders) ? _feeders : [],
+            .. _earths.FramesOf(cable.Id).Where(frame => isFirst(frame)).SelectMany(frame => _at[frame]
+                .Where(other => _earths.RoleAt(frame, other, CableRoles.Of(_record, _readings.Find(other)!.Cable)) != CableRole.Earth)
+                .Select(other => _off[other])),
+        ];
+    }
+
+    private bool IsDone(int work) => _works[work] switch
+    {
+        { Action: StepAction.Disconnect, Step: var step } => _progress.FreedBy(step.Reading!) is not null,
+        { Action: StepAction.Pull, Step: var step } => _progress.TakenOutBy(step.Cable!.Id) is not null,
+        _ => false,
+    };
+
+    private IEnumerable<int> WorkOn(string cable) => _pulled.TryGetValue(cable, out var pull) ? [_off[cable], pull] : [_off[cable]];
+
+    private bool IsLastOfItsCable(int work) => _works[work] switch
+    {
+        { Action: StepAction.Pull } => true,
+        { Action: StepAction.Disconnect, Step: var step } => !_pulled.ContainsKey(step.Cable!.Id),
+        _ => false,
+    };
+
+    private long MillisecondsOf(int work) => _works[work] switch
+    {
+        { Action: StepAction.Pull, Step: var step } => _whole.Pace.MillisecondsToPull(step.Cable!),
+        { Action: StepAction.Disconnect, Step: var step } => _whole.Pace.MillisecondsToDisconnect(step.Cable!),
+        _ => 0,
+    };
+
+    // A cable of the frame is pulled away from it; of the others the whole order says which way.
+    private DecablingStep Written(int work, string frame)
+    {
+        var (step, action) = _works[work];
+        if (action == StepAction.Disconnect)
+            return step with { Action = action, Pull = PullPath.None, Under = [] };
+        if (action != StepAction.Pull) return step;
+        return step with
+        {
+            Action = action,
+            Frees = [],
+            FedAlsoBy = [],
+            Pull = FramesOf(step.Cable!.Id).Contains(frame)
+                ? PullPath.Create(_record, step.Reading!, at => at == frame ? 0 : 1)
+                : step.Pull,
+        };
+    }
+
+    private IEnumerable<string> FramesOf(string cable) =>
+        _readings.Find(cable)!.Ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal);
+
+    /// <summary>One thing that is done in a step: a cable is disconnected or pulled, or a battery made safe.</summary>
+    private sealed record Work(DecablingStep Step, StepAction Action);
+}
