@@ -5,6 +5,7 @@ using Archive.Drawings.QrCodes;
 using Archive.Drawings.Svg;
 using Archive.Markup.Text;
 using Archive.Records.Model;
+using Archive.Records.Wording;
 
 namespace Archive.LabelSheets;
 
@@ -15,8 +16,13 @@ namespace Archive.LabelSheets;
 /// <param name="Address">What the code carries.</param>
 public sealed record LabelText(string Id, string Title, string Foot, string Address)
 {
+    private const int MostInFull = 2;
+
     /// <summary>What it is called among all labels; of a file too.</summary>
     public string Key { get; init; } = Id;
+
+    /// <summary>What can hurt at the thing: signs above all other lines.</summary>
+    public ImmutableArray<string> Signs { get; init; } = [];
 
     /// <summary>Lines above the title that must be read, such as where an end goes.</summary>
     public ImmutableArray<string> Lines { get; init; } = [];
@@ -28,7 +34,14 @@ public sealed record LabelText(string Id, string Title, string Foot, string Addr
     /// <summary>What a frame's label says.</summary>
     /// <param name="record">The record, which says where it is published.</param>
     internal static LabelText From(ArchiveModel record, Frame frame) =>
-        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), AddressOf(record, frame));
+        new(frame.Id, frame.Name?.Value ?? "", FootOf(record), AddressOf(record, frame)) { Signs = SignsOf(frame.Hazards) };
+
+    /// <summary>The signs of hazards: in full as long as there are few, else their first words.</summary>
+    internal static ImmutableArray<string> SignsOf(ImmutableArray<Stated<Hazard>> hazards)
+    {
+        ImmutableArray<string> signs = [.. hazards.Select(hazard => HazardText.For(hazard.Value).Sign).Distinct()];
+        return signs.Length <= MostInFull ? signs : [string.Join(", ", signs.Select(sign => sign.Split(':')[0]))];
+    }
 
     /// <summary>What stands at the foot of a record's labels.</summary>
     internal static string FootOf(ArchiveModel record) => record.Statement.Title?.Value ?? "";
@@ -72,7 +85,7 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
 
     private string Label(LabelText text, string code) =>
         $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{Mm(stock.Width)}mm\" height=\"{Mm(stock.Height)}mm\" viewBox=\"0 0 {Mm(stock.Width)} {Mm(stock.Height)}\" role=\"img\">"
-            + $"<title>{HtmlEscaping.Html($"{text.Id} {string.Join(' ', text.Lines.Append(text.Title))}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Panels(text, code)}</svg>";
+            + $"<title>{HtmlEscaping.Html($"{text.Id} {string.Join(' ', [.. text.Signs, .. text.Lines, text.Title])}, QR code of {text.Address}")}</title><rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>{Panels(text, code)}</svg>";
 
     private string Panels(LabelText text, string code)
     {
@@ -133,15 +146,25 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             Line(line, size, "bold");
         }
 
-        // Where an end goes is never cut short for the title.
-        foreach (var line in LabelLines.First(
-            [.. text.Lines.SelectMany(line => LabelLines.Wrap(line, small, width / Bold, joint: '/'))],
-            (int)((bottom - y) / (small * 1.25)),
-            small,
-            width / Bold))
+        // What can hurt, and where an end goes, is never cut short for the title: type grows smaller first. On the smallest labels the
+        // first words of a sign have to do.
+        var signs = text.Signs;
+        if (!Fit(LeastType)) signs = [.. signs.Select(sign => sign.Split(':')[0])];
+        var type = small;
+        while (type > LeastType && !Fit(type)) type = Math.Max(LeastType, type - 0.1);
+        foreach (var line in Signs(type))
         {
-            y += small * 1.25;
-            Line(line, small, "bold");
+            y += type * 1.25;
+            words.Append(
+                CultureInfo.InvariantCulture,
+                $"<rect x=\"{left - 0.3:0.##}\" y=\"{y - (type * 0.95):0.##}\" width=\"{width + 0.6:0.##}\" height=\"{type * 1.25:0.##}\"/>");
+            Line(line, type, "bold", "#fff");
+        }
+
+        foreach (var line in LabelLines.First(Lines(type), (int)((bottom - y) / (type * 1.25)), type, width / Bold))
+        {
+            y += type * 1.25;
+            Line(line, type, "bold");
         }
 
         foreach (var line in LabelLines.First(
@@ -156,10 +179,16 @@ public sealed class LabelDrawing(LabelStock stock, LabelDesign design)
             Line(line, LeastType, "normal");
         return words.Append("</g>").ToString();
 
-        void Line(string line, double type, string weight) =>
+        bool Fit(double type) => (Signs(type).Count + Lines(type).Count) * type * 1.25 <= bottom - y;
+
+        List<string> Signs(double type) => [.. signs.SelectMany(line => LabelLines.Wrap(line, type, width / Bold))];
+
+        List<string> Lines(double type) => [.. text.Lines.SelectMany(line => LabelLines.Wrap(line, type, width / Bold, joint: '/'))];
+
+        void Line(string line, double type, string weight, string? colour = null) =>
             words.Append(
                 CultureInfo.InvariantCulture,
-                $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\">{HtmlEscaping.Html(line)}</text>");
+                $"<text x=\"{left:0.##}\" y=\"{y:0.##}\" font-size=\"{type:0.##}\" font-weight=\"{weight}\"{(colour is null ? "" : $" fill=\"{colour}\"")}>{HtmlEscaping.Html(line)}</text>");
     }
 
     // The id in one line as long as that can be read from where one stands; a longer one in lines, as large as leaves a third for the

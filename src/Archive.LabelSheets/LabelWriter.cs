@@ -3,6 +3,7 @@ using Archive.Records.Model;
 using Archive.Records.Terms;
 using Archive.Records.Wording;
 using Archive.Wiring.Labels;
+using Archive.Wiring.Safety;
 
 namespace Archive.LabelSheets;
 
@@ -67,8 +68,13 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     {
         Frame frame => [LabelText.From(record, frame)],
         Cable cable when readings.Find(cable.Id) is { } reading => Ends(reading, reading.Ends),
-        _ => [new LabelText(one.Id, one.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, one))],
+        _ => [new LabelText(one.Id, one.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, one))
+        {
+            Signs = LabelText.SignsOf(one switch { Tray tray => tray.Hazards, Hall hall => hall.Hazards, CableKind kind => kind.Hazards, _ => [] }),
+        }],
     };
+
+    private ImmutableArray<string> SignsOf(Cable cable) => LabelText.SignsOf(CableRoles.KindOf(record, cable)?.Hazards ?? []);
 
     private WrittenLabels Cables(ImmutableArray<BatchLabels> batches)
     {
@@ -92,6 +98,7 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
             yield return new LabelText(cable.Id, Printed(cable), "", LabelText.AddressOf(record, cable))
             {
                 Key = $"{cable.Id}-{Phrase.Count(end + 1)}",
+                Signs = SignsOf(cable),
                 Lines = [$"here {places[end] ?? "............"}", .. Others([.. places.Where((_, other) => other != here)])],
             };
         }
@@ -126,6 +133,7 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
     private LabelText Coil(Cable cable, string frame) => new(cable.Id, Printed(cable), "", LabelText.AddressOf(record, cable))
     {
         Key = $"{cable.Id}-coil",
+        Signs = SignsOf(cable),
         Lines = [frame.Length == 0
             ? "coil by itself"
             : $"lashed to {frame}", cable.Length is { } length ? _text.Format(length.Value) : "length unknown"],
@@ -139,8 +147,7 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
             .Select(group => new BatchLabels(
                 group.Key,
                 group.Key.Length == 0 ? "Trays in no hall" : $"Trays of {record.Find<Hall>(group.Key)?.Title ?? group.Key}",
-                [.. group.Select(tray =>
-                    new LabelText(tray.Id, tray.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, tray)))]))],
+                [.. group.SelectMany(Of)]))],
         []);
 
     private WrittenLabels Doors()

@@ -1,5 +1,7 @@
 using System.Xml.Linq;
 using Archive.Drawings.QrCodes;
+using Archive.Records.Model;
+using Archive.Records.Wording;
 using Xunit;
 
 namespace Archive.LabelSheets.Tests;
@@ -83,4 +85,39 @@ public class LabelDesignTests
             Assert.True(double.Parse(text.Attribute("x")!.Value, System.Globalization.CultureInfo.InvariantCulture) >= design.Box));
         Assert.True(design.Box + (2 * 0.5) <= stock.Height + 1e-9);
     }
+
+    /// <summary>Of every hazard, on every form of label that a site holds ready: above where the end goes, and neither is cut; on the smallest by its first words.</summary>
+    [Theory]
+    [InlineData(LabelForm.Tag)]
+    [InlineData(LabelForm.Flag)]
+    [InlineData(LabelForm.Wrap)]
+    public void What_can_hurt_stands_on_a_label_above_where_the_end_goes(LabelForm form)
+    {
+        var (size, around) = PreparedLabels.Usual(form);
+        var stock = LabelStock.Find(size, PaperSize.A4, form, around)!;
+        var design = LabelDesign.For(Address, stock.Panel, 100)!;
+        string[] lines = ["here R2-05/S11/J12", "to R3-01/S10/J08"];
+        foreach (var hazard in Enum.GetValues<Hazard>())
+        {
+            var sign = HazardText.For(hazard).Sign;
+            var svg = XDocument.Parse(new LabelDrawing(stock, design).Alone(
+                new LabelText("C-0424", "label: 0205-02J03 0301-02J11", "", Address)
+                {
+                    Signs = LabelText.SignsOf([new Stated<Hazard>(hazard, default)]),
+                    Lines = [.. lines],
+                },
+                QrMatrix.Encode(Address, design.Level)!));
+            var texts = svg.Descendants().Where(element => element.Name.LocalName == "text").Select(text => text.Value).ToList();
+            var said = string.Concat(texts.Skip(1)).Replace(" ", "", StringComparison.Ordinal);
+            Assert.Contains(
+                form == LabelForm.Tag ? [sign] : (string[])[sign, sign.Split(':')[0]],
+                each => said.StartsWith(
+                    string.Concat((string[])[each, .. lines]).Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
+    public void Of_many_hazards_a_label_says_the_first_words_of_each() => Assert.Equal(
+        ["ASBESTOS, PCB OIL, NEVER ALONE"],
+        LabelText.SignsOf([.. new[] { Hazard.Asbestos, Hazard.Pcb, Hazard.LoneWork }.Select(hazard => new Stated<Hazard>(hazard, default))]));
 }

@@ -72,7 +72,7 @@ public sealed class DecablingPlan : Plan
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<DecablingStep>(
-            "plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings), Order.Steps),
+            "plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings, CautionsOf), Order.Steps),
         new DataTable<FrameRelease>(
             "plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
         .. Order.OnlyFor is not null ? Array.Empty<DataTable>() :
@@ -80,7 +80,7 @@ public sealed class DecablingPlan : Plan
             new DataTable<FrameStep>(
                 "plans/decabling-frame-steps",
                 "a step that one frame needs to be free, frame by frame, for frames that are still held",
-                DecablingShapes.OfFrame(Warnings),
+                DecablingShapes.OfFrame(Warnings, CautionsOf),
                 [.. Frames.SelectMany(part => part.Value.Steps.Select(step => new FrameStep(part.Key, step)))]),
         ],
     ];

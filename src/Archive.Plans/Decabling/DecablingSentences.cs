@@ -49,7 +49,7 @@ public static class DecablingSentences
             && !reading.Ends.Any(end => end.At.Frame == frame) && basis.Progress.TakenOutBy(reading.Cable.Id) is null);
         return
         [
-            order.Steps.IsEmpty
+            order.Steps.All(step => step.Cable is null)
                 ? $"No recorded cable holds {frame}."
                 : $"{frame} is free to go after {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work. {(here == order.Steps.Length ? "All of them are at this frame" : $"{Phrase.Heading(Phrase.Count(here))} of them {(here == 1 ? "is" : "are")} at this frame; the rest must come before them")}.",
             .. basis.Progress.LeftBy(frame) is { } left ? [$"The record says that {frame} has left already ({left.Id})."] : Array.Empty<string>(),

@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Plans.Progress;
+using Archive.Plans.Safety;
 using Archive.Plans.Warnings;
 using Archive.Records.Model;
 using Archive.Wiring.Decabling;
@@ -17,14 +19,16 @@ internal sealed record FrameStep(string For, DecablingStep Step);
 internal static class DecablingShapes
 {
     /// <param name="warnings">Finds its warnings.</param>
-    public static DataShape<DecablingStep> Step(StepWarnings warnings) => new DataShape<DecablingStep>()
+    /// <param name="cautions">Finds its cautions.</param>
+    public static DataShape<DecablingStep> Step(
+        StepWarnings warnings, Func<IReadOnlyCollection<DecablingStep>, ImmutableArray<Caution>> cautions) => new DataShape<DecablingStep>()
         .Count("step", "its place in the order, from 1", step => step.Number)
         .Text(
             "action",
-            "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before) or take_out (disconnect and pull at once)",
+            "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before), take_out (disconnect and pull at once) or release (of one frame's list the last: nothing but its bolts may hold it)",
             step => DataValue.Word<StepAction>(step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe; empty for a step on a cable", step => step.Frame?.Id)
+        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", step => step.Frame?.Id)
         .Text("label", "its label, exactly as written", step => step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", step =>
             (step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -62,16 +66,19 @@ internal static class DecablingShapes
         .Number("elapsed_min", "min", "from the start until it is done", step => step.Elapsed)
         .List("released", "ids of frames that are free to go after it", step => step.Released)
         .State(step => step.State)
+        .Cautions(step => cautions([step]))
         .Warnings(warnings.Of);
 
     /// <summary>A step that one frame needs: what tells it from others; all else is said of its cable and action in the whole list.</summary>
     /// <param name="warnings">Finds its warnings.</param>
-    public static DataShape<FrameStep> OfFrame(StepWarnings warnings) => new DataShape<FrameStep>()
+    /// <param name="cautions">Finds its cautions.</param>
+    public static DataShape<FrameStep> OfFrame(
+        StepWarnings warnings, Func<IReadOnlyCollection<DecablingStep>, ImmutableArray<Caution>> cautions) => new DataShape<FrameStep>()
         .Text("for_frame", "id of the frame that is to be free", each => each.For)
         .Count("step", "its place in the list of this frame, from 1", each => each.Step.Number)
-        .Text("action", "make_safe, disconnect, pull or take_out", each => DataValue.Word<StepAction>(each.Step.Action))
+        .Text("action", "make_safe, disconnect, pull, take_out or release", each => DataValue.Word<StepAction>(each.Step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", each => each.Step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe; empty for a step on a cable", each => each.Step.Frame?.Id)
+        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", each => each.Step.Frame?.Id)
         .Text("label", "its label, exactly as written", each => each.Step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", each =>
             (each.Step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -83,6 +90,7 @@ internal static class DecablingShapes
         .Number("elapsed_min", "min", "from the start of this list until it is done", each => each.Step.Elapsed)
         .List("released", "ids of frames that are free to go after it", each => each.Step.Released)
         .State(each => each.Step.State)
+        .Cautions(each => cautions([each.Step]))
         .Warnings(each => warnings.Of(each.Step));
 
     /// <summary>A frame's release.</summary>

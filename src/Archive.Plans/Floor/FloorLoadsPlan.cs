@@ -4,6 +4,7 @@ using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Halls.Power;
 using Archive.Halls.Trays;
+using Archive.Plans.Safety;
 
 namespace Archive.Plans.Floor;
 
@@ -43,6 +44,8 @@ public sealed class FloorLoadsPlan : Plan
             : Halls.Select(hall => FloorSentences.Describe(hall, _basis.Record)),
         FloorSentences.Describe(Feeders, _basis.Record),
     ];
+
+    public override ImmutableArray<Caution> Cautions => [StandardCautions.Floor, StandardCautions.Licensed, StandardCautions.DirectCurrent];
 
     public override ImmutableArray<DataTable> Tables =>
     [

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
 using Archive.Records.Wording;
 using Archive.Wiring.Labels;
 
@@ -14,7 +16,7 @@ public sealed class HandTagsPlan : Plan
         "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (basis, _) =>
             new HandTagsPlan(basis));
 
-    private static readonly DataShape<HandTag> Shape = new DataShape<HandTag>()
+    private static DataShape<HandTag> Shape(HandTagsPlan plan) => new DataShape<HandTag>()
         .Text("frame", "id of the first frame on the walk where it ends; empty if no end is known", tag => tag.At?.Frame)
         .Text("at", "address of its end there", tag => tag.At?.ToString())
         .List("others", "addresses of its other known ends", tag => tag.Others.Select(at => at.ToString()))
@@ -29,17 +31,24 @@ public sealed class HandTagsPlan : Plan
         .Count("candidates", "how many possible labels there are", tag =>
             tag.Reading.Verdict == LabelVerdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
         .Text("fate", "what happens to the cable: coil, remove, sever, leave", tag =>
-            tag.Reading.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null);
+            tag.Reading.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
+        .Cautions(_ => plan.Cautions)
+        .Warnings(tag => plan.Warnings.OfTagging(tag.Reading));
 
     private readonly PlanContext _basis;
 
     private HandTagsPlan(PlanContext basis)
         : base(Kind)
     {
-        _basis = basis;
+        (_basis, Warnings) = (basis, new StepWarnings(basis));
         var walk = (basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame.Id);
         Tags = HandTagList.Compute(basis.Record, basis.Readings, walk).Tags;
     }
+
+    /// <summary>Finds what to watch out for at a cable that is tagged.</summary>
+    public StepWarnings Warnings { get; }
+
+    internal override IEnumerable<string> LinesBeneath(int row) => Warnings.OfTagging(Tags[row].Reading).Select(warning => warning.Text);
 
     /// <summary>The tags, in walking order.</summary>
     public ImmutableArray<HandTag> Tags { get; }
@@ -52,8 +61,21 @@ public sealed class HandTagsPlan : Plan
             : ImmutableArray<string>.Empty,
     ];
 
+    // Tags are hung while the machine may still be live, and from ladders.
+    public override ImmutableArray<Caution> Cautions => Tags.IsEmpty ? [] :
+    [
+        StandardCautions.Powered,
+        .. HazardCautions.For(RecordedHazards.Of(
+            _basis.Record,
+            _basis.Record.AsFoundHall is { } hall ? [hall] : [],
+            Tags.SelectMany(tag => tag.Reading.Ends).Select(end => end.At.Frame),
+            Tags.Select(tag => tag.Reading.Cable),
+            [])),
+        StandardCautions.Overhead,
+    ];
+
     public override ImmutableArray<DataTable> Tables =>
-        [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before you pull it, in walking order", Shape, Tags)];
+        [new DataTable<HandTag>("plans/hand-tags", "a cable to tag by hand before you pull it, in walking order", Shape(this), Tags)];
 
     internal override ImmutableArray<string> Shown => ["at", "cable", "label", "why", "perhaps"];
 }

@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Halls.Layout;
 using Archive.Halls.Loads;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
 using Archive.Records.Model;
 
 namespace Archive.Plans.Moving;
@@ -21,6 +23,7 @@ public sealed class MovingPlan : Plan
         : base(Kind)
     {
         _basis = basis;
+        Warnings = new StepWarnings(basis);
         List = basis.HallLayouts.AsFound is { } found ? MovingList.Compute(basis.Record, found) : null;
     }
 
@@ -31,9 +34,23 @@ public sealed class MovingPlan : Plan
         ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."]
         : MovingSentences.Describe(List, _basis.Record);
 
+    public override ImmutableArray<Caution> Cautions => List is null ? [] :
+    [
+        StandardCautions.Tall,
+        StandardCautions.Lifting,
+        .. HazardCautions.For(RecordedHazards.Of(
+            _basis.Record, [List.Layout.Hall], LadenFrame.All(List).Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id), [], [])),
+    ];
+
+    /// <summary>Finds the warnings of moving a frame.</summary>
+    public StepWarnings Warnings { get; }
+
+    internal override IEnumerable<string> LinesBeneath(int row) =>
+        LadenFrame.All(List)[row] is { Load: not null, Frame.Frame: { } frame } ? Warnings.OfMoving(frame).Select(warning => warning.Text) : [];
+
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame, LadenFrame.All(List)),
+        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), LadenFrame.All(List)),
         new DataTable<Cable>(
             "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
     ];

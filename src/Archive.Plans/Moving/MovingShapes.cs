@@ -1,7 +1,10 @@
+using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Halls.Loads;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
 using Archive.Records.Model;
 
 namespace Archive.Plans.Moving;
@@ -15,7 +18,10 @@ internal static class MovingShapes
         .Text("on_its_side", "goes, stays (also if it must not be laid down) or unknown (also if nobody knows whether it may be)", row =>
             Word(row.Frame.OnItsSide(row.Passage)));
 
-    public static DataShape<LadenFrame> Frame { get; } = new DataShape<LadenFrame>()
+    /// <summary>A frame as the movers meet it.</summary>
+    /// <param name="warnings">Finds what to watch out for when it is moved.</param>
+    /// <param name="cautions">What can hurt in all of this work.</param>
+    public static DataShape<LadenFrame> Frame(StepWarnings warnings, ImmutableArray<Caution> cautions) => new DataShape<LadenFrame>()
         .Text("row", "id of its row, which is its load", row => row.Frame.Standing.Row.Id.Value)
         .Text("frame", "id of the frame", row => row.Frame.Frame.Id)
         .Text("name", "what people call it", row => row.Frame.Frame.Name?.Value)
@@ -43,7 +49,9 @@ internal static class MovingShapes
             row.Frame.Passages.Select(passage => (row.Frame, passage)), InWords)
         .Text("stands_under_ceiling", "goes, stays or unknown", row => Word(row.Frame.Headroom.Stands))
         .Text("can_be_laid_down", "whether it may be laid down and can be tipped over under the ceiling: goes, stays or unknown", row =>
-            Word(row.Frame.CanBeLaid));
+            Word(row.Frame.CanBeLaid))
+        .Cautions(_ => cautions)
+        .Warnings(row => row.Load is null ? [] : warnings.OfMoving(row.Frame.Frame));
 
     /// <summary>A cable that travels.</summary>
     public static DataShape<Cable> Coil(ArchiveModel record) => new DataShape<Cable>()

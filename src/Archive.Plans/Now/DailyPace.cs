@@ -29,10 +29,11 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
     public int DaysWith(int people, int days) => (int)Math.Ceiling(days * People / people);
 
     /// <summary>When so many more days of work are over, if they come as often as those so far; null beyond all calendars.</summary>
-    public DateOnly? Finished(int days)
+    /// <param name="from">The day up to which the record says what was done.</param>
+    public DateOnly? Finished(int days, DateOnly from)
     {
         var later = Math.Ceiling(days * (Last.DayNumber - First.DayNumber + 1.0) / Days);
-        return later < DateOnly.MaxValue.DayNumber - Last.DayNumber ? Last.AddDays((int)later) : null;
+        return later < DateOnly.MaxValue.DayNumber - from.DayNumber ? from.AddDays((int)later) : null;
     }
 
     /// <summary>The pace of some work; null where fewer than three days are known.</summary>

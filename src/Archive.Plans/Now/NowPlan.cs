@@ -139,6 +139,7 @@ public sealed class NowPlan : Plan
         .Text("frame", "id of the frame", step => step.Frame)
         .List("ends", "addresses of the ends where it is done; of a cable that is laid or pulled, of all its known ends", step => step.Ends.Select(end => end.At.ToString()))
         .State(step => step.State)
+        .Cautions(_ => Cautions)
         .Warnings(step => WarningsOf(step, warnings));
 
     private ImmutableArray<StepWarning> WarningsOf(NextStep step, StepWarnings warnings) => step switch

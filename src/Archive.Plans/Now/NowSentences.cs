@@ -17,9 +17,9 @@ public static class NowSentences
         Phase(plan, context),
         .. StateText.AsOf(context.Progress) is { } asOf ? [asOf] : Array.Empty<string>(),
         .. plan.Standings.Select(Describe),
-        .. Pace(plan.TakingOutPace, plan.CablesIn, "taken out", "take out"),
+        .. Pace(plan.TakingOutPace, plan.CablesIn, "taken out", "take out", context),
         .. plan.CablesIn > 0 ? Minutes(context) : [],
-        .. Pace(plan.ConnectingPace, plan.CablesOff, "connected", "connect"),
+        .. Pace(plan.ConnectingPace, plan.CablesOff, "connected", "connect", context),
         .. Missing(context),
     ];
 
@@ -60,19 +60,20 @@ public static class NowSentences
         return $"{phase}: of {Phrase.Count(frames.Count, "frame")}, {Phrase.Listed([.. places.Where(place => place.Count > 0).Select(place => $"{Phrase.Count(place.Count)} {(place.Count == 1 ? "is" : "are")} {place.Where}")])}.";
     }
 
-    private static IEnumerable<string> Pace(DailyPace? pace, int left, string done, string doing)
+    private static IEnumerable<string> Pace(DailyPace? pace, int left, string done, string doing, PlanContext context)
     {
         if (pace is null || left == 0) yield break;
         var (least, middle, most) = pace.DaysFor(left);
         var people = pace.People > 0 ? $", with {Number(pace.People)} people on average" : "";
-        yield return $"So far {Phrase.Count(pace.Cables, "cable")} {(pace.Cables == 1 ? "was" : "were")} {done} on {Phrase.Count(pace.Days, "day")}{people}: half of the days saw {Range((int)Math.Round(pace.Low), (int)Math.Round(pace.High))}. At that pace it takes about {Phrase.Count(middle, "more day")} of work to {doing} the {Phrase.Count(left)} that are left{(most > least ? $" ({Range(least, most)})" : "")}{Finished(pace, middle)}.";
-        if (pace.People <= 0) yield break;
+        yield return $"So far {Phrase.Count(pace.Cables, "cable")} {(pace.Cables == 1 ? "was" : "were")} {done} on {Phrase.Count(pace.Days, "day")}{people}: half of the days saw {Range((int)Math.Round(pace.Low), (int)Math.Round(pace.High))}. At that pace it takes about {Phrase.Count(middle, "more day")} of work to {doing} the {Phrase.Count(left)} that are left{(most > least ? $" ({Range(least, most)})" : "")}{Finished(pace, middle, context)}.";
         int[] crews = [2, 4, 8];
+        if (pace.People <= 0 || pace.DaysWith(crews[0], middle) == pace.DaysWith(crews[^1], middle)) yield break;
         yield return $"To {doing} the rest: {string.Join(", ", crews.Select(crew => $"{Phrase.Count(pace.DaysWith(crew, middle), "day")} with {Phrase.Count(crew)} people"))}, if all of them work at frames apart.";
     }
 
     // Days of work have come as often as the record says: no clock, only its dates.
-    private static string Finished(DailyPace pace, int days) => pace.Finished(days) is { } on
+    private static string Finished(DailyPace pace, int days, PlanContext context) =>
+        context.Progress.AsOf?.On?.Value.Latest is { } from && pace.Finished(days, from) is { } on
         ? $", until about {DateText.MonthOf(on)} if days of work come as often as between {DateText.MonthOf(pace.First)} and {DateText.MonthOf(pace.Last)}"
         : "";
 
@@ -80,7 +81,7 @@ public static class NowSentences
     {
         var left = context.TakingOut.Steps.Where(step => step.State.Status != StepStatus.Done).ToList();
         var frames = left.SelectMany(step => step.Reading?.Ends ?? []).Select(end => end.At.Frame).ToHashSet(StringComparer.Ordinal);
-        yield return $"{DecablingSentences.Times(context.TakingOut.Pace)}: {DecablingSentences.Lasts(left.Sum(step => step.Minutes))} for what is left.";
+        yield return $"{DecablingSentences.Times(context.TakingOut.Pace)}. What is left takes {DecablingSentences.Lasts(left.Sum(step => step.Minutes))}.";
         foreach (var sentence in DecablingSentences.Parts(context.TakingOut.Pace, frames)) yield return sentence;
     }
 

@@ -12,6 +12,7 @@ public static class ActionText
         StepAction.Disconnect => "disconnect",
         StepAction.Pull => "pull",
         StepAction.TakeOut => "disconnect and pull",
+        StepAction.Release => "set free",
         StepAction.Fix => "level and anchor",
         StepAction.LayAndConnect => "lay and connect",
         StepAction.TestEarth => "test the earth of",

@@ -28,7 +28,7 @@ public sealed class ReconnectionPlan : Plan
     private const string Role =
         "earth, signal (signal and control), unknown (kind not recorded, so it may be a feeder), feeder or outside (an outside line)";
 
-    private static DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
+    private DataShape<ConnectionStep> Shape(StepWarnings warnings) => new DataShape<ConnectionStep>()
         .Count(
             "turn",
             $"its turn among all cables of the record, from 1: {OrderRules.ConnectingOrder}; within a role the longest run first, or, where it is put back where it was found, the lowest",
@@ -55,9 +55,10 @@ public sealed class ReconnectionPlan : Plan
         .Text("fate", "what happened to it: coil, remove, sever, leave", step =>
             step.Laid.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
         .State(step => step.State)
+        .Cautions(step => CautionsOf([step.Laid]))
         .Warnings(warnings.Of);
 
-    private static DataShape<ListStep> ListSteps(string of, string title, StepWarnings warnings) => new DataShape<ListStep>()
+    private DataShape<ListStep> ListSteps(string of, string title, StepWarnings warnings) => new DataShape<ListStep>()
         .Text(of, $"id of the {of}", step => step.Of)
         .Count("step", $"step of this {title}, from 1", step => step.Step.Number)
         .Text(
@@ -79,6 +80,7 @@ public sealed class ReconnectionPlan : Plan
         .List("trays", "ids of the trays of its route in the hall where it is laid, from its first end", step =>
             step.Step.Lays ? step.Step.Run?.Trays ?? [] : [])
         .State(step => step.Step.State)
+        .Cautions(step => step.Step.Laid is { } laid ? CautionsOf([laid]) : OnFrame(step.Step))
         .Warnings(step => warnings.Of(step.Step));
 
     private static DataShape<ShortCable> Shorts { get; } = new DataShape<ShortCable>()
@@ -207,6 +209,17 @@ public sealed class ReconnectionPlan : Plan
         return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(steps.Length - done - open)} must wait. {asOf}"];
     }
 
+    private static ImmutableArray<Caution> OnFrame(PuttingBackStep step) =>
+        [
+            step.Action switch
+            {
+                StepAction.Fix => StandardCautions.Tall,
+                StepAction.TestEarth => StandardCautions.EarthFirst,
+                _ => StandardCautions.Powered,
+            },
+            .. HazardCautions.For(step.Frame!.Hazards),
+        ];
+
     /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
     public ImmutableArray<string> Progress(PuttingBackList list)
     {
@@ -237,6 +250,7 @@ public sealed class ReconnectionPlan : Plan
             .. HazardCautions.For(hazards),
             .. families.Contains(CableFamily.Fibre) ? [StandardCautions.Fibre] : Array.Empty<Caution>(),
             StandardCautions.Overhead,
+            StandardCautions.Tall,
         ];
     }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Safety;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Sets;
 
@@ -27,6 +28,8 @@ public sealed class WorkingSetsPlan : Plan
     public override ImmutableArray<string> Summary => Sets.IsEmpty
         ? ["No displays are recorded: write what each one needs in displays/, and this plan finds the smallest set of frames."]
         : [.. Sets.Select(set => WorkingSetSentences.Describe(set, _basis))];
+
+    public override ImmutableArray<Caution> Cautions => [StandardCautions.Licensed];
 
     public override ImmutableArray<DataTable> Tables =>
     [

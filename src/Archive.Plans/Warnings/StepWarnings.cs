@@ -63,6 +63,14 @@ public sealed class StepWarnings(PlanContext basis)
         ];
     }
 
+    /// <summary>The warnings of tagging a cable that may still be connected, the worst first.</summary>
+    public ImmutableArray<StepWarning> OfTagging(CableReading reading) =>
+    [
+        .. Hazards(reading.Cable, "do not disconnect it to tag it."),
+        .. Recorded(reading.Cable, [.. reading.Ends.Select(end => end.At.Frame)], [.. reading.Cable.LiesIn.Select(tray => tray.Value)]),
+        .. BelongsToOthers(reading.Ends),
+    ];
+
     /// <summary>The warnings of moving a frame, the worst first: lifting, loading, setting down.</summary>
     public ImmutableArray<StepWarning> OfMoving(Frame frame) => [.. HazardsAt(frame), .. Handling(frame)];
 
@@ -72,6 +80,7 @@ public sealed class StepWarnings(PlanContext basis)
     /// <summary>The warnings of a step of decabling, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(DecablingStep step)
     {
+        if (step is { Action: StepAction.Release, Frame: { } going }) return OfMoving(going);
         if (step.Cable is not { } cable) return [new StepWarning(
             WarningKind.Battery,
             "Battery",

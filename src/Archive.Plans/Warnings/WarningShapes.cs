@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Safety;
 
 namespace Archive.Plans.Warnings;
 
@@ -19,6 +20,15 @@ internal static class WarningShapes
             warning.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null)
         .Text("frame", "id of the frame it is about", warning => warning.Frame)
         .List("cables", "ids of the other cables it names", warning => warning.Cables);
+
+    /// <summary>The column of cautions: their titles, which pages and terminal show with the whole text.</summary>
+    /// <typeparam name="T">The step.</typeparam>
+    /// <param name="shape">What data files say of the step.</param>
+    public static DataShape<T> Cautions<T>(this DataShape<T> shape, Func<T, ImmutableArray<Caution>> cautions) => shape.List(
+        "cautions",
+        "what can hurt in this work, in a few words; page and terminal say it in full",
+        step => cautions(step).Select(caution => caution.Title),
+        "; ");
 
     /// <summary>The column of warnings.</summary>
     /// <typeparam name="T">The step.</typeparam>

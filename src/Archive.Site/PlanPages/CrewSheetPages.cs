@@ -209,7 +209,7 @@ internal sealed class CrewSheetPages(
                 "The person on the floor holds this sheet and reads each step aloud, hazards first. The person on the ladder holds the ladder and the cable, and nothing else. If a cable does not come out by hand, stop and look for what holds it: never pull harder, never cut.",
                 .. summary,
             ],
-            Things = "Cable",
+            Things = order.OnlyFor is null ? "Cable" : "Cable or frame",
             Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
             Row = (step, place) => Listed(writer.Write(step, place)),
             Cautions = plan.CautionsOf,
@@ -225,7 +225,7 @@ internal sealed class CrewSheetPages(
                 $"Tangle with {string.Join(", ", step.Knot.Select(other => other.Id))}: disconnect all, loosen them together, then take them out in this order.",
                 null)],
         .. step.Does,
-        .. step.Released.Select(line =>
+        .. (step.IsCable ? step.Released : []).Select(line =>
             new CrewText(
                 $"Then {line.Frame.Id} is free to go; {(line.Staying.IsEmpty ? "" : $"check first that nothing holds it that stays ({string.Join(", ", line.Staying.Select(cable => cable.Id))}): ")}only its bolts hold it.",
                 null)),

@@ -12,6 +12,7 @@ using Archive.Site.Parts;
 using Archive.Wiring.Decabling;
 using Archive.Wiring.Labels;
 using Archive.Wiring.Progress;
+using Archive.Wiring.Safety;
 
 namespace Archive.Site.PlanPages;
 
@@ -45,10 +46,18 @@ internal sealed class CrewStepWriter(
 
     /// <summary>What the tick of a step is kept under.</summary>
     public static string TickOf(DecablingStep step) =>
-        step.Pulls ? step.Cable!.Id : $"{step.Cable?.Id ?? step.Frame!.Id}:{(step.Cable is null ? "safe" : "off")}";
+        step.Pulls
+            ? step.Cable!.Id
+            : $"{step.Cable?.Id ?? step.Frame!.Id}:{step.Action switch { StepAction.MakeSafe => "safe", StepAction.Release => "free", _ => "off" }}";
 
-    private CrewStep OnFrame(DecablingStep step, PageLocation place) =>
-        Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
+    private CrewStep OnFrame(DecablingStep step, PageLocation place) => step.Action == StepAction.Release
+        ? Plain(step, place, RecordLink.To(step.Frame!, place), [], "") with
+        {
+            Does = [new CrewText(
+                $"Look at it all round, top and bottom: no cable may hold it, named here or not{(order.ReleaseOf(step.Frame!.Id) is { Staying: { IsEmpty: false } staying } ? $"; check {Phrase.Listed(staying)} one by one" : "")}. From now on only its bolts hold it: the person who leads the move says when they are undone.",
+                null)],
+        }
+        : Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
         {
             Does = [new CrewText(
                 "Licensed people take its links off with insulated tools, one pole at a time, and cover every post. It stays live: nobody else works near it until the cells are gone.",
@@ -67,7 +76,7 @@ internal sealed class CrewStepWriter(
             Knot = [],
             KnotDrawn = HtmlFragment.None,
             Does = [],
-            Minutes = step.Action == StepAction.MakeSafe
+            Minutes = step.Action is StepAction.MakeSafe or StepAction.Release
                 ? ""
                 : step.IsLengthKnown
                 ? DecablingSentences.Lasts(step.Minutes)
@@ -132,8 +141,15 @@ internal sealed class CrewStepWriter(
         }
 
         if (step.Reading.Ends.Length < 2)
-            yield return new CrewText("Its far end is not recorded: follow the cable there, tag that end, then disconnect it.", null);
-        for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "Disconnect it at" : "and at", step.Frees[end], place);
+        {
+            yield return new CrewText(
+                step.Role == CableRole.Outside
+                    ? "Its far end is outside: not yours to touch."
+                    : "Its far end is not recorded: follow the cable there, tag that end, then disconnect it.",
+                null);
+        }
+
+        for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "At" : "and at", step.Frees[end], place);
         if (!step.Frees.IsEmpty) yield return new CrewText(staysFast ? "only." : ".", null);
     }
 

@@ -3,6 +3,7 @@ using Archive.Markup.Links;
 using Archive.Markup.Prose;
 using Archive.Markup.Text;
 using Archive.Plans.HandTags;
+using Archive.Plans.Safety;
 using Archive.Records.Model;
 using Archive.Records.Wording;
 using Archive.Site.Layout;
@@ -18,6 +19,9 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
     /// <summary>The results, in sentences.</summary>
     public required ImmutableArray<string> Summary { get; init; }
 
+    /// <summary>What can hurt here.</summary>
+    public required ImmutableArray<Caution> Cautions { get; init; }
+
     /// <summary>The document of the whole list.</summary>
     public required Link Whole { get; init; }
 
@@ -30,7 +34,11 @@ public sealed record HandTagsPage(PageHead Head) : PageView(Head)
 /// <summary>A cable to tag by hand.</summary>
 /// <param name="Why">Why its label is not enough.</param>
 /// <param name="Perhaps">What its misread label may really say, the most likely; null where nothing near would do.</param>
-public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? Perhaps);
+public sealed record HandTagRow(CableRow Row, HtmlFragment Why, CandidateView? Perhaps)
+{
+    /// <summary>What to watch out for, the worst first.</summary>
+    public ImmutableArray<WarningLine> Warnings { get; init; } = [];
+}
 
 /// <summary>Makes the pages of the hand-tag list.</summary>
 /// <param name="plan">The list.</param>
@@ -56,6 +64,7 @@ internal sealed class HandTagPages(
                 grouped.Sheets.Path(sheet), place => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, place))
                 {
                     Summary = summary,
+                    Cautions = plan.Cautions,
                     Groups = grouped.On(sheet, tag => RowOf(tag, place)),
                     Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
                     Sheet = grouped.Sheet(sheet, place),
@@ -70,6 +79,8 @@ internal sealed class HandTagPages(
         {
             Says = summary,
             Things = "Cable",
+            Cautions = _ => plan.Cautions,
+            Warnings = step => plan.Warnings.OfTagging(step.Tag.Reading),
             Steps = [.. rows.Select((row, index) => (row.Item1, (index + 1, row.tag)))],
             Row = (step, place) => new ListedStep(
                 step.Number,
@@ -101,7 +112,10 @@ internal sealed class HandTagPages(
         return new HandTagRow(
             row with { Ends = ends },
             prose.Line(Phrase.Sentence(tag.Reading.Why), place),
-            tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps);
+            tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps)
+        {
+            Warnings = [.. plan.Warnings.OfTagging(tag.Reading).Select(warning => WarningLine.Create(warning, archive, place))],
+        };
     }
 
     private RowHeading HeadingOf(HandTag tag) => tag.At is not { } at

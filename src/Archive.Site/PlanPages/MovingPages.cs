@@ -98,7 +98,7 @@ internal sealed class MovingPages(
             yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new MovingPage(pageFactory.PlanHead(kind, place))
             {
                 Summary = summary,
-                Cautions = [StandardCautions.Tall, StandardCautions.Lifting],
+                Cautions = plan.Cautions,
                 Hall = list is null ? null : RecordLink.To(list.Layout.Hall, place),
                 Plan = list is null || sheet > 1 ? HtmlFragment.None : drawings.Plan(list.Layout, place),
                 Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening =>
@@ -127,7 +127,8 @@ internal sealed class MovingPages(
             {
                 Key = step.Door is null ? step.Row.Frame.Frame.Id : $"{step.Row.Frame.Frame.Id} {step.Door}",
             },
-            Cautions = _ => [StandardCautions.Tall, StandardCautions.Lifting],
+            Cautions = _ => plan.Cautions,
+            Warnings = step => step.Door is null ? plan.Warnings.OfMoving(step.Row.Frame.Frame) : [],
         })) yield return file;
     }
 

@@ -17,7 +17,7 @@ public sealed record DecablingStep(int Number, StepAction Action, DecablingStage
 
     public Cable? Cable => Reading?.Cable;
 
-    /// <summary>The frame whose batteries are made safe; null for a step on a cable.</summary>
+    /// <summary>The frame whose batteries are made safe, or that is set free; null for a step on a cable.</summary>
     public Frame? Frame { get; init; }
 
     /// <summary>The tangle that it is part of, pulled as one; null for a cable by itself.</summary>

@@ -69,8 +69,9 @@ internal sealed class FrameRemoval
             .ToDictionary(StringComparer.Ordinal);
         foreach (var at in waiting.Keys.ToList())
         {
-            // A frame of which this part leaves a cable is not freed by it; what the whole order does not free stays where it is.
-            if (waiting[at] < _at[at].Count() || (at != frame && _whole.ReleaseOf(at) is not { Step: > 0 })) waiting.Remove(at);
+            // The frame itself has a step of its own. One of which this part leaves a cable is not freed by it; what the whole order does
+            // not free stays where it is.
+            if (at == frame || waiting[at] < _at[at].Count() || _whole.ReleaseOf(at) is not { Step: > 0 }) waiting.Remove(at);
         }
 
         var (steps, releases, elapsed) = (new List<DecablingStep>(), new List<FrameRelease>(), 0L);
@@ -80,8 +81,7 @@ internal sealed class FrameRemoval
             var milliseconds = MillisecondsOf(work);
             elapsed += milliseconds;
             ImmutableArray<string> released = IsLastOfItsCable(work)
-                ? [.. FramesOf(step.Cable!.Id).Where(at => waiting.ContainsKey(at) && --waiting[at] == 0 && _whole.ReleaseOf(at) is not null)
-                    .Order(StringComparer.Ordinal)]
+                ? [.. FramesOf(step.Cable!.Id).Where(at => waiting.ContainsKey(at) && --waiting[at] == 0).Order(StringComparer.Ordinal)]
                 : [];
             if (step.Action == StepAction.Pull && steps is [.., { Action: StepAction.Disconnect } off] && off.Cable == step.Cable)
             {
@@ -111,8 +111,19 @@ internal sealed class FrameRemoval
                 new FrameRelease(each, steps.Count, Pace.Minutes(elapsed), _whole.ReleaseOf(each)!.Staying)));
         }
 
-        if (!releases.Exists(release => release.Frame == frame) && _whole.ReleaseOf(frame) is { } own)
-            releases.Add(new FrameRelease(frame, 0, 0, own.Staying));
+        if (_whole.ReleaseOf(frame) is { } own)
+        {
+            var stage = steps is [.., var last] ? last.Stage : DecablingStage.Inside;
+            steps.Add(new DecablingStep(steps.Count + 1, StepAction.Release, stage)
+            {
+                Frame = _record.Find<Frame>(frame),
+                Released = [frame],
+                Minutes = 0,
+                Elapsed = Pace.Minutes(elapsed),
+            });
+            releases.Add(new FrameRelease(frame, steps.Count, Pace.Minutes(elapsed), own.Staying));
+        }
+
         // What belongs to others is no step, and is waited for all the same.
         ImmutableArray<CableReading> others = [.. _readings.Cables.Where(reading => reading.Cable.Owner is not null)];
         return (TakingOutStates.Add(_record, _readings, _progress, [.. steps], others), [.. releases]);

@@ -76,27 +76,20 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
             };
     }
 
-    // An event of several families says the same of all of them; each event weighs as much as it expected of the part.
+    // An event of several families says the same of all of them.
     private static IEnumerable<(T Of, PaceShare Pace)> Shares<T>(
         ImmutableArray<Sample> samples, double each, double perMetre, Func<Part, IEnumerable<T>> ofs)
         where T : notnull => samples
         .Select(sample => (sample.Parts, Share: sample.Minutes / ((sample.Cables * each) + (sample.Metres * perMetre))))
         .Where(sample => double.IsFinite(sample.Share))
-        .SelectMany(sample => sample.Parts
-            .SelectMany(part => ofs(part).Select(of => (Of: of, Expected: (part.Counts ? each : 0) + (part.Metres * perMetre))))
-            .GroupBy(pair => pair.Of)
-            .Select(group => (Of: group.Key, sample.Share, Expected: group.Sum(pair => pair.Expected))))
-        .Where(one => one.Expected > 0)
+        .SelectMany(sample => sample.Parts.SelectMany(ofs).Distinct().Select(of => (Of: of, sample.Share)))
         .GroupBy(one => one.Of)
         .Where(group => group.Count() >= LeastEventsOfPart)
         .Select(group =>
         {
             double[] sorted = [.. group.Select(one => one.Share).Order()];
             return (group.Key, new PaceShare(
-                group.Sum(one => one.Share * one.Expected) / group.Sum(one => one.Expected),
-                sorted.Length,
-                Quantile(sorted, 0.25),
-                Quantile(sorted, 0.75)));
+                Quantile(sorted, 0.5), sorted.Length, Quantile(sorted, 0.25), Quantile(sorted, 0.75)));
         });
 
     /// <summary>
@@ -143,7 +136,7 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
 }
 
 /// <summary>How a part of the cables compares with all of them.</summary>
-/// <param name="Share">Minutes that they took, as a share of what the pace of all cables says.</param>
+/// <param name="Share">Minutes that the middle event took, as a share of what the pace of all cables says.</param>
 /// <param name="Events">How many events it rests on.</param>
 /// <param name="Low">A quarter of these events took no more than this share.</param>
 /// <param name="High">Three quarters of them took no more than this share.</param>

@@ -21,6 +21,8 @@ internal sealed class TakingOutStates
     private readonly Dictionary<string, List<string>> _others = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<(string Id, PullGroup? Cycle)>> _over = new(StringComparer.Ordinal);
 
+    private readonly Dictionary<string, List<string>> _holding = new(StringComparer.Ordinal);
+
     private TakingOutStates(
         ArchiveModel record,
         LabelReadings readings,
@@ -32,6 +34,7 @@ internal sealed class TakingOutStates
         foreach (var reading in steps.Where(step => step.Disconnects)
             .Select(step => step.Reading!)
             .Concat(staying.Where(reading => reading.Cable.Owner is not null))) NoteConnected(reading);
+        if (steps is [.., { Action: StepAction.Release, Frame: { } going }]) NoteHolding(going.Id, steps, staying);
         foreach (var step in steps.Where(step => step.Pulls && progress.TakenOutBy(step.Cable!.Id) is null))
         {
             foreach (var under in step.Cable!.LiesOver.Select(name => record.Find<Cable>(name.Value)?.Id).OfType<string>().Distinct())
@@ -77,8 +80,25 @@ internal sealed class TakingOutStates
             && !_progress.IsFreedAt(reading, frame))) Add(_others, frame, id);
     }
 
+    // What comes out holds a frame until it is out, what stays until it is off.
+    private void NoteHolding(string frame, ImmutableArray<DecablingStep> steps, ImmutableArray<CableReading> staying)
+    {
+        var pulled = steps.Where(step => step.Pulls).Select(step => step.Cable!.Id).ToHashSet(StringComparer.Ordinal);
+        foreach (var reading in steps.Select(step => step.Reading).OfType<CableReading>()
+            .Concat(staying.Where(reading => reading.Cable.Owner is not null))
+            .DistinctBy(reading => reading.Cable.Id)
+            .Where(reading => FramesOf(reading).Contains(frame, StringComparer.Ordinal)))
+        {
+            var isGone = pulled.Contains(reading.Cable.Id)
+                ? _progress.TakenOutBy(reading.Cable.Id) is not null
+                : _progress.IsFreedAt(reading, frame);
+            if (!isGone) Add(_holding, frame, reading.Cable.Id);
+        }
+    }
+
     private ArchiveEvent? DoneBy(DecablingStep step) => step.Action switch
     {
+        StepAction.Release => _progress.LeftBy(step.Frame!.Id),
         StepAction.MakeSafe => _progress.LastOf(step.Frame!.Id, EventType.Isolated) ?? _progress.LeftBy(step.Frame.Id),
         StepAction.Disconnect => _progress.FreedBy(step.Reading!),
         _ => _progress.TakenOutBy(step.Cable!.Id),
@@ -107,7 +127,9 @@ internal sealed class TakingOutStates
             }
         }
 
-        if (step.Action == StepAction.MakeSafe || WorkProgress.NeedsLicence(_record, step.Cable!))
+        if (step.Action == StepAction.Release && _holding.TryGetValue(step.Frame!.Id, out var holding))
+            yield return Waiting(PreconditionKind.OthersOff, holding) with { Frame = step.Frame.Id };
+        if (step.Cable is null || WorkProgress.NeedsLicence(_record, step.Cable))
             yield return new Precondition(PreconditionKind.Licensed);
     }
 

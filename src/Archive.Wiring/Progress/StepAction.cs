@@ -15,6 +15,9 @@ public enum StepAction
     /// <summary>A cable is disconnected and pulled at once.</summary>
     TakeOut,
 
+    /// <summary>A frame is looked at all round: nothing but its bolts may hold it.</summary>
+    Release,
+
     /// <summary>A frame is levelled and anchored.</summary>
     Fix,
 

@@ -53,16 +53,17 @@ public sealed class NowTests
     public void What_keeps_steps_back_is_counted_once_for_each_step()
     {
         var plan = Now(Demo.Value);
+        var earthless = plan.Blocked.First(blocked => blocked.Crew == CrewKind.PuttingBack
+            && string.Concat(blocked.Why.Select(part => part.Text)).Contains(" is not earthed: ", StringComparison.Ordinal));
+        var frame = earthless.Why.First(part => part.Record is not null).Text;
         var waiting = Demo.Value.FramesToConnect
-            .SelectMany(frame => Demo.Value.Connecting.ListOf(frame).Steps)
-            .Where(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == "R2-05"))
+            .SelectMany(of => Demo.Value.Connecting.ListOf(of).Steps)
+            .Where(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == frame))
             .Select(step => $"{step.Action} {step.Laid?.Cable.Id} {step.Frame?.Id} {(step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : "")}")
             .Distinct()
             .Count();
         Assert.True(waiting > 0);
-        Assert.Equal(waiting, plan.Blocked.Single(blocked => blocked.Crew == CrewKind.PuttingBack
-            && blocked.Why.Any(part => part.Text == "R2-05")
-            && string.Concat(blocked.Why.Select(part => part.Text)).Contains("earth", StringComparison.Ordinal)).Steps);
+        Assert.Equal(waiting, earthless.Steps);
     }
 
     /// <summary>What comes next is a step of a list, end by end; where a crew begins at a frame, it is the step that the list has next.</summary>
@@ -97,10 +98,10 @@ public sealed class NowTests
         Assert.Equal((4, 20, 3.5, 4.0, 5.5), (pace.Days, pace.Cables, pace.Low, pace.Middle, pace.High));
         Assert.Equal((2, 3, 3), pace.DaysFor(10));
         Assert.Null(DailyPace.From(Days(2, 4)));
-        // Four days of work in four days, so 6 more are over 6 days after the fourth; with one person named, two take half.
-        Assert.Equal(new DateOnly(2026, 6, 10), pace.Finished(6));
+        // Four days of work in four days, so 6 more take 6 days; with one person named, two take half.
+        Assert.Equal(new DateOnly(2026, 7, 7), pace.Finished(6, new DateOnly(2026, 7, 1)));
         Assert.Equal((1.0, 3, 2), (pace.People, pace.DaysWith(2, 6), pace.DaysWith(4, 6)));
-        Assert.Null(pace.Finished(int.MaxValue));
+        Assert.Null(pace.Finished(int.MaxValue, new DateOnly(2026, 7, 1)));
     }
 
     [Fact]

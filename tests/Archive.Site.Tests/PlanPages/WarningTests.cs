@@ -380,6 +380,7 @@ public sealed partial class WarningTests
         ["Disconnect"] = "disconnect",
         ["Pull"] = "pull",
         ["Disconnect and pull"] = "take_out",
+        ["Set free"] = "release",
         ["Level and anchor"] = "fix",
         ["Lay and connect"] = "lay_and_connect",
         ["Test the earth of"] = "test_earth",
@@ -450,7 +451,7 @@ public sealed partial class WarningTests
         return entries;
     }
 
-    [GeneratedRegex(@"^(\d+) +((?:make_safe|disconnect|pull|take_out|fix|lay_and_connect|test_earth|lay|connect|check) )? *((?:C|PW|OP|R\d)-\S+)")]
+    [GeneratedRegex(@"^(\d+) +((?:make_safe|disconnect|pull|take_out|release|fix|lay_and_connect|test_earth|lay|connect|check) )? *((?:C|PW|OP|R\d)-\S+)")]
     private static partial Regex RowInTerminal();
 
     [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record shows no obstacle\.)$")]

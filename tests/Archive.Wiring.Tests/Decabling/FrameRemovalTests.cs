@@ -71,17 +71,19 @@ public sealed class FrameRemovalTests
                 here.Where(cable => cable.Fate?.Value != Fate.Leave),
                 cable => Assert.True(pulled.ContainsKey(cable.Id), $"{cable.Id} still holds {frame}"));
             var release = part.ReleaseOf(frame)!;
-            Assert.Equal(here.Count == 0, release.Step == 0);
-            if (here.Count > 0) Assert.Contains(frame, part.Steps[release.Step - 1].Released);
             Assert.Equal(whole.ReleaseOf(frame)!.Staying, release.Staying);
+            var last = part.Steps[^1];
+            Assert.Equal((release.Step, StepAction.Release, frame), (last.Number, last.Action, last.Frame!.Id));
+            Assert.Equal([frame], last.Released);
+            Assert.DoesNotContain(part.Steps.SkipLast(1), step => step.Released.Contains(frame));
 
-            // Nothing comes after the frame is free but the rest of a tangle, which is worked as one.
-            if (here.Count == 0) Assert.Empty(part.Steps);
-            else
-            {
-                Assert.All(part.Steps.Skip(release.Step), after => Assert.Contains(
-                    part.Steps.Take(release.Step), before => before.Cycle is not null && ReferenceEquals(before.Cycle, after.Cycle)));
-            }
+            // It waits for all that holds the frame, and for people.
+            var holds = record.Cables.Count(cable => FramesOf(readings.Find(cable.Id)!).Contains(frame));
+            Assert.Equal(holds, last.State.WaitsFor.Sum(each => each.Count));
+            Assert.Contains(last.State.WaitsFor, each => each.Kind == PreconditionKind.Licensed);
+
+            // Nothing that the frame does not need: every step but the last comes before one at the frame, or is one.
+            if (here.Count == 0) Assert.Equal(1, part.Steps.Length);
         }
     });
 
@@ -92,7 +94,7 @@ public sealed class FrameRemovalTests
         var states = whole.Steps.ToDictionary(step => (step.Action, step.Cable!.Id), step => Waits(step.State));
         for (var number = 0; number < Frames; number++)
         {
-            foreach (var step in whole.For($"R{number}").Steps)
+            foreach (var step in whole.For($"R{number}").Steps.Where(step => step.Cable is not null))
             {
                 if (states.TryGetValue((step.Action, step.Cable!.Id), out var state)) Assert.Equal(state, Waits(step.State));
             }
@@ -120,8 +122,8 @@ public sealed class FrameRemovalTests
         ]);
         var part = DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).For("R1");
         Assert.Equal(
-            ["Disconnect C-1", "TakeOut C-5", "TakeOut C-4", "TakeOut C-3", "TakeOut C-2"],
-            part.Steps.Select(step => $"{step.Action} {step.Cable!.Id}"));
+            ["Disconnect C-1", "TakeOut C-5", "TakeOut C-4", "TakeOut C-3", "TakeOut C-2", "Release R1"],
+            part.Steps.Select(step => $"{step.Action} {step.Cable?.Id ?? step.Frame!.Id}"));
         Assert.Equal(["R1"], part.Steps[^1].Released);
         Assert.Equal("R0", part.Steps[3].Pull.To!.Value.At.Frame);
         Assert.Null(DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty).For("R1", 5));
@@ -131,20 +133,23 @@ public sealed class FrameRemovalTests
     [Fact]
     public void What_was_done_needs_nothing_before_it_any_more()
     {
-        var record = Written.Record.With("events/e.yaml", "- {id: E-1, on: 2026-06-01, what: removed, of: [C-1]}\n").Cables(
+        var record = Written.Record.With("events/e.yaml", "- {id: E-1, on: 2026-06-01, what: removed, of: [C-1]}\n").With(
+            "frames/f.yaml", "- {id: R1}\n- {id: R2}\n- {id: R3}\n").Cables(
             "id: C-1, kind: coax, ends: [{at: R1}, {at: R2}]",
             "id: C-2, kind: coax, ends: [{at: R2}, {at: R2}], lies_over: [C-1, C-3]",
             "id: C-3, kind: coax, ends: [{at: R3}, {at: R3}]").Read();
         Assert.All(record.Cables, cable => Assert.Equal(2, cable.Ends.Length));
         var whole = DecablingOrder.Compute(record, LabelReadings.From(record), FrozenSet<string>.Empty);
-        Assert.Equal(["C-1 Done"], whole.For("R1").Steps.Select(step => $"{step.Cable!.Id} {step.State.Status}"));
-        Assert.Equal(["C-2 Open", "C-3 Waiting"], whole.For("R3").Steps.Select(step => $"{step.Cable!.Id} {step.State.Status}"));
+        Assert.Equal(["C-1 Done", " Waiting"], whole.For("R1").Steps.Select(step => $"{step.Cable?.Id} {step.State.Status}"));
+        Assert.Equal(
+            ["C-2 Open", "C-3 Waiting", " Waiting"], whole.For("R3").Steps.Select(step => $"{step.Cable?.Id} {step.State.Status}"));
+        Assert.Equal([PreconditionKind.Licensed], whole.For("R1").Steps[^1].State.WaitsFor.Select(each => each.Kind));
     }
 
     private static (Dictionary<string, int> Off, Dictionary<string, int> Pulled) Turns(DecablingOrder order)
     {
         var (off, pulled) = (new Dictionary<string, int>(), new Dictionary<string, int>());
-        foreach (var step in order.Steps)
+        foreach (var step in order.Steps.Where(step => step.Cable is not null))
         {
             if (step.Disconnects) off.Add(step.Cable!.Id, step.Number);
             if (step.Pulls) pulled.Add(step.Cable!.Id, step.Number);

@@ -24,6 +24,29 @@ public sealed class MeasuredPaceTests
         Assert.Equal((1.0, 1.0), (Math.Round(pace.Low, 9), Math.Round(pace.High, 9)));
     }
 
+    /// <summary>
+    /// By hand: all five events are of the one family of the record and as long as the pace says, so it takes all of the pace; no frame was
+    /// worked at in three events, as no end was seen.
+    /// </summary>
+    [Fact]
+    public void A_family_takes_its_share_of_the_pace_and_its_cables_are_timed_by_it()
+    {
+        string[] events =
+        [
+            "{id: E-1, on: 2026-06-01, what: disconnected, of: [C-1, C-2], took: 8 min}",
+            "{id: E-2, on: 2026-06-02, what: coiled, of: [C-1, C-2], took: 7.5 min}",
+            "{id: E-3, on: 2026-06-03, what: removed, of: [C-3], took: 9 min}",
+            "{id: E-4, on: 2026-06-04, what: removed, of: [C-4], took: 14 min}",
+            "{id: E-5, on: 2026-06-05, what: disconnected, of: [C-5], took: 4 min}",
+        ];
+        var pace = Of(events)!;
+        var (family, share) = Assert.Single(pace.Families);
+        Assert.Equal(Archive.Records.Model.CableFamily.Coax, family);
+        Assert.Equal((1.0, 5, 1.0, 1.0), (Math.Round(share.Share, 9), share.Events, Math.Round(share.Low, 9), Math.Round(share.High, 9)));
+        Assert.Empty(pace.Frames);
+        Assert.Null(pace.ShareOf(Archive.Records.Model.CableFamily.Power));
+    }
+
     [Fact]
     public void Four_events_or_one_sort_of_work_measure_nothing()
     {
