@@ -19,6 +19,7 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
     [InlineData("halls/origin/index.html", "Receiving hall")]
     [InlineData("plans/decabling/index.html", "Crew sheet")]
     [InlineData("plans/decabling/steps/index.html", "Crew sheet")]
+    [InlineData("plans/decabling/frames/R1-01/steps/index.html", "R1-01")]
     [InlineData("plans/reconnection/frames/R2-05/index.html", "R2-05")]
     [InlineData("plans/reconnection/displays/first-light/steps/index.html", "Smallest working station")]
     [InlineData("lacks/steps/index.html", "Still to record")]
@@ -64,6 +65,8 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
         // Twenty steps and more on a page, on average of those that are full of them.
         var onFull = sheets.Skip(1).SkipLast(2).Count();
         if (onFull > 0) Assert.True(steps >= 20 * (onFull + 1), $"{steps} steps on {sheets.Length} pages");
+        if (folder == "plans/decabling") Assert.All(sheets.Skip(1).SkipLast(2), sheet =>
+            Assert.True(NumberedRow().Count(sheet) >= 20, $"{NumberedRow().Count(sheet)} steps:\n{sheet}"));
 
         // Cautions: in full, once.
         var whole = Blanks().Replace(string.Join(' ', sheets), " ");
@@ -167,6 +170,9 @@ public sealed partial class OnPaper(DemoSite demo, Chromium chromium) : IDisposa
         Assert.Equal(0, process.ExitCode);
         return text.Split('\f')[..^1];
     }
+
+    [GeneratedRegex(@"^\s{0,8}\d{1,4}\s+(?:C|PW|R\d|OP)-", RegexOptions.Multiline)]
+    private static partial Regex NumberedRow();
 
     [GeneratedRegex("--as-of: \"([^\"]*)\"")]
     private static partial Regex AsOfRule();

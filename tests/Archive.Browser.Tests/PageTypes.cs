@@ -31,6 +31,7 @@ public static class PageTypes
             ("cables of a set", "plans/working-sets/first-light/index.html"),
             ("movers", "plans/loads/index.html"),
             ("all steps", "plans/reconnection/displays/first-light/steps/index.html"),
+            ("steps of a frame", "plans/decabling/frames/R1-01/steps/index.html"),
             ("all loads", "plans/loads/steps/index.html"),
             ("floors", "plans/floor/index.html"),
             ("feeders", "plans/floor/feeders/index.html"),

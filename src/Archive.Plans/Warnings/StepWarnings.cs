@@ -146,7 +146,7 @@ public sealed class StepWarnings(PlanContext basis)
         yield return new StepWarning(WarningKind.FedTwice, "Fed more than once", [
             "also by ",
             .. TextPart.Named(step.FedAlsoBy, step.FedAlsoBy.Length, "feeder"),
-            ". Nothing there is dead before all of them are off."
+            "; nothing there is dead before all are off."
         ])
         { Cables = step.FedAlsoBy };
     }

@@ -116,7 +116,7 @@ internal sealed class CrewStepWriter(
                 ? "It stays where it lies: tie its ends back and cap them."
                 : _pulled.Contains(cable.Id)
                 ? "Leave it where it lies: it is pulled in a later step."
-                : $"Leave it where it lies, its ends tied back and capped: {order.OnlyFor} goes without it being pulled.", null);
+                : "Leave it where it lies: tie its ends back and cap them.", null);
             yield break;
         }
 
