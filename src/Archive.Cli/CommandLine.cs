@@ -284,7 +284,17 @@ internal static class CommandLine
             Themes));
         root.Add(Command("preview", "see the site while you edit the record", PreviewCommand.Run, Content, Port, Cache, Themes));
         var plan = Command(
-            "plan", "calculate what the crew needs", PlanCommand.Run, Content, Hall, Display, Frame, PlanWithErrors, PlanFormat, Cache, Themes);
+            "plan",
+            "calculate what the crew needs",
+            PlanCommand.Run,
+            Content,
+            Hall,
+            Display,
+            Frame,
+            PlanWithErrors,
+            PlanFormat,
+            Cache,
+            Themes);
         plan.Add(PlanName);
         root.Add(plan);
         var find = Command(

@@ -70,7 +70,13 @@ public sealed class LabelWriter(ArchiveModel record, LabelReadings readings, Imm
         Cable cable when readings.Find(cable.Id) is { } reading => Ends(reading, reading.Ends),
         _ => [new LabelText(one.Id, one.Name?.Value ?? "", LabelText.FootOf(record), LabelText.AddressOf(record, one))
         {
-            Signs = LabelText.SignsOf(one switch { Tray tray => tray.Hazards, Hall hall => hall.Hazards, CableKind kind => kind.Hazards, _ => [] }),
+            Signs = LabelText.SignsOf(one switch
+            {
+                Tray tray => tray.Hazards,
+                Hall hall => hall.Hazards,
+                CableKind kind => kind.Hazards,
+                _ => [],
+            }),
         }],
     };
 

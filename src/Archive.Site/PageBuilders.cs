@@ -55,7 +55,8 @@ internal sealed class PageBuilders
         var crewSheet = site.Plans.OfType<DecablingPlan>().FirstOrDefault();
         bool IsListedAlone(string frame) => crewSheet?.Frames.ContainsKey(frame) == true;
         var status = new RecordStatus(site.Basis, site.Basis.TakingOut, site.Basis.Connecting);
-        Frames = new FramePages(site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone);
+        Frames = new FramePages(
+            site, references, pages, prose, formatter, rows, Lists, drawings, provenances, lacks, status, IsListedAlone);
         Cables = new CablePages(
             site,
             references,

@@ -110,6 +110,11 @@ public sealed class PlanTests
     [Theory]
     [InlineData("asfound: there is no plan hand-tgs\n  help: did you mean hand-tags; asfound plan lists all of them\n", "hand-tgs")]
     [InlineData("asfound: the plan hand-tags has no option --hall\n  help: leave --hall out\n", "hand-tags", "--hall", "x")]
+    [InlineData("asfound: the plan reach has no option --frame\n  help: leave --frame out\n", "reach", "--frame", "x")]
+    [InlineData(
+        "asfound: a plan is of one display or of one frame, not of both\n  help: leave --display or --frame out\n",
+        "decabling", "--frame", "R1-01", "--display", "x")]
+    [InlineData("asfound: the record has no frame R1-0\n  help: did you mean R1-01\n", "decabling", "--frame", "R1-0")]
     public async Task A_wrong_question_ends_with_2(string told, params string[] args)
     {
         using var archive = new Asfound();

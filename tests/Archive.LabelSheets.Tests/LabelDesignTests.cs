@@ -86,7 +86,7 @@ public class LabelDesignTests
         Assert.True(design.Box + (2 * 0.5) <= stock.Height + 1e-9);
     }
 
-    /// <summary>Of every hazard, on every form of label that a site holds ready: above where the end goes, and neither is cut; on the smallest by its first words.</summary>
+    /// <summary>Every hazard, on every form of label: above where the end goes, and neither is cut; on the smallest its first words.</summary>
     [Theory]
     [InlineData(LabelForm.Tag)]
     [InlineData(LabelForm.Flag)]
@@ -117,7 +117,10 @@ public class LabelDesignTests
     }
 
     [Fact]
-    public void Of_many_hazards_a_label_says_the_first_words_of_each() => Assert.Equal(
-        ["ASBESTOS, PCB OIL, NEVER ALONE"],
-        LabelText.SignsOf([.. new[] { Hazard.Asbestos, Hazard.Pcb, Hazard.LoneWork }.Select(hazard => new Stated<Hazard>(hazard, default))]));
+    public void Of_many_hazards_a_label_says_the_first_words_of_each()
+    {
+        Hazard[] many = [Hazard.Asbestos, Hazard.Pcb, Hazard.LoneWork];
+        Assert.Equal(
+            ["ASBESTOS, PCB OIL, NEVER ALONE"], LabelText.SignsOf([.. many.Select(hazard => new Stated<Hazard>(hazard, default))]));
+    }
 }

@@ -78,7 +78,7 @@ public static class DecablingSentences
     }
 
     private static IEnumerable<string> Rules =>
-        OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}.").Append("What lies over other cables is pulled before them.");
+        [.. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."), "What lies over other cables is pulled before them."];
 
     private static IEnumerable<string> Takes(DecablingOrder order)
     {

@@ -28,7 +28,8 @@ internal static class DecablingShapes
             "make_safe (the batteries of a frame, by licensed people), disconnect (the cable stays where it lies), pull (it was disconnected before), take_out (disconnect and pull at once) or release (of one frame's list the last: nothing but its bolts may hold it)",
             step => DataValue.Word<StepAction>(step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", step => step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", step => step.Frame?.Id)
+        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", step =>
+            step.Frame?.Id)
         .Text("label", "its label, exactly as written", step => step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", step =>
             (step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")
@@ -78,7 +79,8 @@ internal static class DecablingShapes
         .Count("step", "its place in the list of this frame, from 1", each => each.Step.Number)
         .Text("action", "make_safe, disconnect, pull, take_out or release", each => DataValue.Word<StepAction>(each.Step.Action))
         .Text("cable", "id of the cable; empty for a step on a frame", each => each.Step.Cable?.Id)
-        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", each => each.Step.Frame?.Id)
+        .Text("frame", "id of the frame whose batteries are made safe, or that is set free; empty for a step on a cable", each =>
+            each.Step.Frame?.Id)
         .Text("label", "its label, exactly as written", each => each.Step.Cable?.Label?.Value)
         .List("tags", "the tags at its ends, exactly as written", each =>
             (each.Step.Cable?.Ends ?? []).Select(end => end.Label?.Value).OfType<string>(), "; ")

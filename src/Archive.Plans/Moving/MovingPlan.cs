@@ -39,18 +39,25 @@ public sealed class MovingPlan : Plan
         StandardCautions.Tall,
         StandardCautions.Lifting,
         .. HazardCautions.For(RecordedHazards.Of(
-            _basis.Record, [List.Layout.Hall], LadenFrame.All(List).Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id), [], [])),
+            _basis.Record,
+            [List.Layout.Hall],
+            LadenFrame.All(List).Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id),
+            [],
+            [])),
     ];
 
     /// <summary>Finds the warnings of moving a frame.</summary>
     public StepWarnings Warnings { get; }
 
     internal override IEnumerable<string> LinesBeneath(int row) =>
-        LadenFrame.All(List)[row] is { Load: not null, Frame.Frame: { } frame } ? Warnings.OfMoving(frame).Select(warning => warning.Text) : [];
+        LadenFrame.All(List)[row] is { Load: not null, Frame.Frame: { } frame }
+            ? Warnings.OfMoving(frame).Select(warning => warning.Text)
+            : [];
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<LadenFrame>("plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), LadenFrame.All(List)),
+        new DataTable<LadenFrame>(
+            "plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), LadenFrame.All(List)),
         new DataTable<Cable>(
             "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
     ];

@@ -23,7 +23,7 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
 
     public DateOnly Last { get; private init; }
 
-    /// <summary>Days of work with another number of people, where so many take some days: twice as many take half, if each has room.</summary>
+    /// <summary>Days of work with another number of people: twice as many take half, if each has room.</summary>
     /// <param name="people">How many.</param>
     /// <param name="days">Days with as many as so far.</param>
     public int DaysWith(int people, int days) => (int)Math.Ceiling(days * People / people);

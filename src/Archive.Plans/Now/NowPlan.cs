@@ -72,7 +72,13 @@ public sealed class NowPlan : Plan
     /// <summary>Whether any cable is connected again.</summary>
     public bool AnyConnected { get; }
 
-    public override ImmutableArray<string> Summary => NowSentences.Describe(this, _basis);
+    public override ImmutableArray<string> Summary => [.. State, .. Pace];
+
+    /// <summary>The phase of the work, its progress, and what is missing, in sentences.</summary>
+    public ImmutableArray<string> State => NowSentences.Describe(this, _basis);
+
+    /// <summary>The pace so far, and when the rest will be finished, in sentences.</summary>
+    public ImmutableArray<string> Pace => NowSentences.DescribePace(this, _basis);
 
     public override ImmutableArray<Caution> Cautions => Next.IsEmpty ? [] :
     [
@@ -137,7 +143,8 @@ public sealed class NowPlan : Plan
         .Count("step", "its number in its list; empty where a frame is moved", step => step.Step)
         .Text("cable", "id of the cable", step => step.Cable)
         .Text("frame", "id of the frame", step => step.Frame)
-        .List("ends", "addresses of the ends where it is done; of a cable that is laid or pulled, of all its known ends", step => step.Ends.Select(end => end.At.ToString()))
+        .List("ends", "addresses of the ends where it is done; of a cable that is laid or pulled, of all its known ends", step =>
+            step.Ends.Select(end => end.At.ToString()))
         .State(step => step.State)
         .Cautions(_ => Cautions)
         .Warnings(step => WarningsOf(step, warnings));
@@ -156,6 +163,8 @@ public sealed class NowPlan : Plan
         lists.SelectMany(each => each.List.Steps)
             .Where(step => step.State.Status == StepStatus.Waiting)
             .DistinctBy(step => (
-                step.Action, step.Laid?.Cable.Id ?? step.Frame!.Id, step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : ""))
+                step.Action,
+                step.Laid?.Cable.Id ?? step.Frame!.Id,
+                step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : ""))
             .Select(step => (step.Laid?.Cable.Id, step.State));
 }

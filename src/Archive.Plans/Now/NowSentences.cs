@@ -11,16 +11,21 @@ namespace Archive.Plans.Now;
 /// <summary>What is said of how things stand.</summary>
 public static class NowSentences
 {
-    /// <summary>The phase of the work, its progress, and its pace, in sentences.</summary>
+    /// <summary>The phase of the work, its progress, and what is missing, in sentences.</summary>
     public static ImmutableArray<string> Describe(NowPlan plan, PlanContext context) =>
     [
         Phase(plan, context),
         .. StateText.AsOf(context.Progress) is { } asOf ? [asOf] : Array.Empty<string>(),
         .. plan.Standings.Select(Describe),
+        .. Missing(context),
+    ];
+
+    /// <summary>The pace so far, and when the rest will be finished, in sentences; none where nothing is measured or left.</summary>
+    public static ImmutableArray<string> DescribePace(NowPlan plan, PlanContext context) =>
+    [
         .. Pace(plan.TakingOutPace, plan.CablesIn, "taken out", "take out", context),
         .. plan.CablesIn > 0 ? Minutes(context) : [],
         .. Pace(plan.ConnectingPace, plan.CablesOff, "connected", "connect", context),
-        .. Missing(context),
     ];
 
     /// <summary>How far a hall or display has come, in a sentence.</summary>

@@ -100,7 +100,13 @@ public sealed class RecordStatus
             .. next.Laid is { } laid
                 ? [$" Next: {ActionText.Describe(next.Action)} ", new TextPart(laid.Cable.Id, Record: laid.Cable.Id)]
                 : (TextPart[])[
-                    $" Next: {(next.Action switch { StepAction.Fix => "level and anchor it", StepAction.TestEarth => "test its earth", _ => "make the checks before power" })}",
+                    " Next: ",
+                    next.Action switch
+                    {
+                        StepAction.Fix => "level and anchor it",
+                        StepAction.TestEarth => "test its earth",
+                        _ => "make the checks before power",
+                    },
                 ],
             $" (step {Phrase.Count(next.Number)} of its list). ",
             .. StateText.Parts(next.State),

@@ -262,7 +262,8 @@ public sealed class ReconnectionPlan : Plan
         [
             $"{(_frame is not null ? _frame.Id : Phrase.OneLine(_display!.Display.Title))}: {Phrase.Count(_cables.Length, "cable")}.",
             .. Says(_list),
-            .. _list.TooShort.Select(each => string.Join(' ', Warnings.Of(each).Select(warning => warning.Text).Prepend($"{each.Laid.Cable.Id}."))),
+            .. _list.TooShort.Select(each => string.Join(
+                ' ', Warnings.Of(each).Select(warning => warning.Text).Prepend($"{each.Laid.Cable.Id}."))),
             .. Progress(_list),
         ];
         var knots = _cables.Select(laid => laid.Cycle).OfType<PullGroup>().Distinct().Count();

@@ -92,11 +92,18 @@ public sealed class StepWarnings(PlanContext basis)
             .. Recorded(cable, [.. step.Reading!.Ends.Select(end => end.At.Frame)], [.. cable.LiesIn.Select(tray => tray.Value)]),
             .. BelongsToOthers(step.Disconnects ? step.Frees : []),
             .. step.IsTaggedFirst
-                ? [new StepWarning(WarningKind.TagFirst, "Tag it by hand first, at both ends", Quoted(step.Reading!.Why))]
+                ? [new StepWarning(WarningKind.TagFirst, TagFirst(step), Quoted(step.Reading!.Why))]
                 : Array.Empty<StepWarning>(),
             .. step.Released.Select(basis.Record.Find<Frame>).OfType<Frame>().SelectMany(Handling),
             .. step.Disconnects ? LastChance(cable, step.Reading!) : [],
         ];
+    }
+
+    // What is not yours to touch is tagged when you may, and no tag is hung outside.
+    private static string TagFirst(DecablingStep step)
+    {
+        var where = step is { Role: CableRole.Outside, Reading.Ends.Length: 1 } ? "this end" : "both ends";
+        return $"Tag it by hand first, at {where}{(step.Role == CableRole.Signal ? "" : ", as soon as you may touch it")}";
     }
 
     private IEnumerable<StepWarning> Hazards(Cable cable, string earth)

@@ -48,14 +48,24 @@ internal sealed class CrewStepWriter(
     public static string TickOf(DecablingStep step) =>
         step.Pulls
             ? step.Cable!.Id
-            : $"{step.Cable?.Id ?? step.Frame!.Id}:{step.Action switch { StepAction.MakeSafe => "safe", StepAction.Release => "free", _ => "off" }}";
+            : (step.Cable?.Id ?? step.Frame!.Id) + step.Action switch
+            {
+                StepAction.MakeSafe => ":safe",
+                StepAction.Release => ":free",
+                _ => ":off",
+            };
 
     private CrewStep OnFrame(DecablingStep step, PageLocation place) => step.Action == StepAction.Release
         ? Plain(step, place, RecordLink.To(step.Frame!, place), [], "") with
         {
-            Does = [new CrewText(
-                $"Look at it all round, top and bottom: no cable may hold it, named here or not{(order.ReleaseOf(step.Frame!.Id) is { Staying: { IsEmpty: false } staying } ? $"; check {Phrase.Listed(staying)} one by one" : "")}. From now on only its bolts hold it: the person who leads the move says when they are undone.",
-                null)],
+            Does =
+            [
+                new CrewText("Look at it all round, top and bottom: no cable may hold it, named here or not.", null),
+                .. order.ReleaseOf(step.Frame!.Id) is { Staying: { IsEmpty: false } staying }
+                    ? [new CrewText($"Check one by one what stays: {string.Join(", ", staying)}.", null)]
+                    : Array.Empty<CrewText>(),
+                new CrewText("From now on only its bolts hold it: the person who leads the move says when they are undone.", null),
+            ],
         }
         : Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
         {

@@ -4,7 +4,6 @@ using Archive.Markup.Text;
 using Archive.Plans.Decabling;
 using Archive.Plans.Now;
 using Archive.Plans.Progress;
-using Archive.Plans.Reconnecting;
 using Archive.Plans.Safety;
 using Archive.Records.Model;
 using Archive.Records.Wording;
@@ -17,8 +16,11 @@ namespace Archive.Site.PlanPages;
 /// <summary>How things stand.</summary>
 public sealed record NowPage(PageHead Head) : PageView(Head)
 {
-    /// <summary>The phase, how far halls and displays have come, the pace, and what is missing.</summary>
+    /// <summary>The phase, how far halls and displays have come, and what is missing.</summary>
     public required ImmutableArray<string> Summary { get; init; }
+
+    /// <summary>The pace so far, and when the rest will be finished.</summary>
+    public required ImmutableArray<string> Pace { get; init; }
 
     /// <summary>What can hurt in the next steps.</summary>
     public required ImmutableArray<Caution> Cautions { get; init; }
@@ -58,7 +60,8 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
     [
         pageFactory.Page(NowPlan.Kind.Page, place => new NowPage(pageFactory.Head("now", place, NowPlan.Kind.Title, NowPlan.Kind.Means))
         {
-            Summary = plan.Summary,
+            Summary = plan.State,
+            Pace = plan.Pace,
             Cautions = plan.Cautions,
             Crews = [.. plan.Next
                 .GroupBy(step => (step.Crew, step.Number))

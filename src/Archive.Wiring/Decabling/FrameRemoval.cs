@@ -69,8 +69,7 @@ internal sealed class FrameRemoval
             .ToDictionary(StringComparer.Ordinal);
         foreach (var at in waiting.Keys.ToList())
         {
-            // The frame itself has a step of its own. One of which this part leaves a cable is not freed by it; what the whole order does
-            // not free stays where it is.
+            // The frame itself has its own last step. Other frames are free only if no cable of theirs is left, and the whole order frees them.
             if (at == frame || waiting[at] < _at[at].Count() || _whole.ReleaseOf(at) is not { Step: > 0 }) waiting.Remove(at);
         }
 

@@ -20,7 +20,7 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
 {
     private const int LeastEvents = 5;
 
-    // Of a part of the cables fewer events do: they measure how much it differs, not the two figures anew.
+    // Fewer events are enough for a part of the cables: they measure one share, not two figures.
     private const int LeastEventsOfPart = 3;
 
     /// <summary>How the families of cables that were worked at in three events or more compare with all cables.</summary>

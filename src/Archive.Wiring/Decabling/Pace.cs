@@ -25,7 +25,7 @@ public sealed record Pace(double Each, double PerMetre, bool IsDefault)
     /// <summary>What it is measured by; null where archive.yaml or a default says it.</summary>
     public MeasuredPace? Measured { get; init; }
 
-    /// <summary>How much more or less the cables of a kind take than all of them, by what cables call the kind; 1 where nothing is measured.</summary>
+    /// <summary>Which share of this pace the cables of a kind take, by what cables call the kind.</summary>
     private FrozenDictionary<string, double> ByKind { get; init; } = FrozenDictionary<string, double>.Empty;
 
     /// <summary>The pace that the events so far have shown, else that of <see cref="From(ArchiveStatement)"/>.</summary>

@@ -59,7 +59,10 @@ public sealed class NowTests
         var waiting = Demo.Value.FramesToConnect
             .SelectMany(of => Demo.Value.Connecting.ListOf(of).Steps)
             .Where(step => step.State.WaitsFor.Any(why => why.Kind == PreconditionKind.FrameEarthed && why.Frame == frame))
-            .Select(step => $"{step.Action} {step.Laid?.Cable.Id} {step.Frame?.Id} {(step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : "")}")
+            .Select(step => (
+                step.Action,
+                step.Laid?.Cable.Id ?? step.Frame!.Id,
+                step.Action == StepAction.Connect ? step.Ends[0].End.At.ToString() : ""))
             .Distinct()
             .Count();
         Assert.True(waiting > 0);
@@ -86,7 +89,8 @@ public sealed class NowTests
         Assert.All(next.GroupBy(step => step.Number).Select(crew => crew.First()), first =>
             Assert.Equal(context.Connecting.ListOf(context.Record.Find<Frame>(first.List!)!).Next!.Number, first.Step));
         Assert.All(context.FramesToConnect.Select(frame => context.Connecting.ListOf(frame)), list => Assert.Equal(
-            list.Steps.FirstOrDefault(step => step.State.IsReady) ?? list.Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done),
+            list.Steps.FirstOrDefault(step => step.State.IsReady)
+                ?? list.Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done),
             list.Next));
     }
 

@@ -451,7 +451,8 @@ public sealed partial class WarningTests
         return entries;
     }
 
-    [GeneratedRegex(@"^(\d+) +((?:make_safe|disconnect|pull|take_out|release|fix|lay_and_connect|test_earth|lay|connect|check) )? *((?:C|PW|OP|R\d)-\S+)")]
+    [GeneratedRegex(
+        @"^(\d+) +((?:make_safe|disconnect|pull|take_out|release|fix|lay_and_connect|test_earth|lay|connect|check) )? *((?:C|PW|OP|R\d)-\S+)")]
     private static partial Regex RowInTerminal();
 
     [GeneratedRegex(@"^ +(?:Done .*\(.*\)\.|Waiting: .*|The record shows no obstacle\.)$")]
