@@ -78,7 +78,10 @@ public static class DecablingSentences
     }
 
     private static IEnumerable<string> Rules =>
-        [.. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."), "What lies over other cables is pulled before them."];
+    [
+        .. OrderRules.Disconnecting.Select(rule => $"{rule.Title}: {rule.Sentence}."),
+        "What lies over other cables is pulled before them.",
+    ];
 
     private static IEnumerable<string> Takes(DecablingOrder order)
     {
@@ -94,8 +97,7 @@ public static class DecablingSentences
         if (pace.Measured is not { } measured) yield break;
         if (!measured.Families.IsEmpty)
         {
-            yield return $"By family: {string.Join("; ", measured.Families.Select(each =>
-                $"{Phrase.For(each.Family)} {Number(Math.Round(pace.Each * each.Pace.Share, 1))} min and {Number(Math.Round(pace.PerMetre * each.Pace.Share, 2))} min per metre ({Spread(each.Pace)})"))}.";
+            yield return $"By family: {string.Join("; ", measured.Families.Select(each => Family(pace, each.Family, each.Pace)))}.";
         }
 
         var shown = measured.Frames.Where(each => frames?.Contains(each.Frame) != false)
@@ -105,6 +107,12 @@ public static class DecablingSentences
             .ToList();
         if (shown.Count > 0)
             yield return $"By frame: {string.Join("; ", shown.Select(each => $"at {each.Frame} {Share(each.Pace)}"))}.";
+    }
+
+    private static string Family(Pace pace, CableFamily family, PaceShare share)
+    {
+        var (each, perMetre) = (Number(Math.Round(pace.Each * share.Share, 1)), Number(Math.Round(pace.PerMetre * share.Share, 2)));
+        return $"{Phrase.For(family)} {each} min and {perMetre} min per metre ({Spread(share)})";
     }
 
     private static string Share(PaceShare share) => $"{Percent(share.Share)} % of that pace ({Spread(share)})";

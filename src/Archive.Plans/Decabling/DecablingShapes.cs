@@ -70,7 +70,7 @@ internal static class DecablingShapes
         .Cautions(step => cautions([step]))
         .Warnings(warnings.Of);
 
-    /// <summary>A step that one frame needs: what tells it from others; all else is said of its cable and action in the whole list.</summary>
+    /// <summary>A step that one frame needs: what tells it from others; the whole list says all else of its cable.</summary>
     /// <param name="warnings">Finds its warnings.</param>
     /// <param name="cautions">Finds its cautions.</param>
     public static DataShape<FrameStep> OfFrame(

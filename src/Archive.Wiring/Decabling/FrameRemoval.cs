@@ -69,7 +69,7 @@ internal sealed class FrameRemoval
             .ToDictionary(StringComparer.Ordinal);
         foreach (var at in waiting.Keys.ToList())
         {
-            // The frame itself has its own last step. Other frames are free only if no cable of theirs is left, and the whole order frees them.
+            // The frame itself has its own last step. Others are free if no cable of theirs is left, and the whole order frees them.
             if (at == frame || waiting[at] < _at[at].Count() || _whole.ReleaseOf(at) is not { Step: > 0 }) waiting.Remove(at);
         }
 

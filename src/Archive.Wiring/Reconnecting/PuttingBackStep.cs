@@ -68,7 +68,7 @@ public sealed record PuttingBackStep(int Number, StepAction Action, PuttingBackS
 /// <param name="TooShort">Cables that are too short for the hall: they are no step before someone has decided what becomes of them.</param>
 public sealed record PuttingBackList(ImmutableArray<PuttingBackStep> Steps, ImmutableArray<PuttingBackShort> TooShort)
 {
-    /// <summary>The step that comes next: the first that waits for people alone, else the first that is not done; null if all are.</summary>
+    /// <summary>The step that comes next: the first that waits for people alone, else the first that is not done.</summary>
     public PuttingBackStep? Next => Steps.FirstOrDefault(step => step.State.IsReady)
         ?? Steps.FirstOrDefault(step => step.State.Status != StepStatus.Done);
 }

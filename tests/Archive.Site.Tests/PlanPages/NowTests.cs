@@ -69,7 +69,7 @@ public sealed class NowTests
         Assert.Equal(waiting, earthless.Steps);
     }
 
-    /// <summary>What comes next is a step of a list, end by end; where a crew begins at a frame, it is the step that the list has next.</summary>
+    /// <summary>What comes next is a step of a list, end by end; a crew begins with the step that the list has next.</summary>
     [Fact]
     public void The_next_steps_of_putting_back_are_steps_of_the_lists_of_frames()
     {

@@ -111,7 +111,7 @@ public sealed partial class WarningTests
         Same(json, Terminal(Reconnecting.Value));
     }
 
-    /// <summary>Asked of one frame or display, every form has the steps of its list: the page's, the site's data and the terminal's.</summary>
+    /// <summary>Asked of one frame or display, page, data and terminal have the steps of its list.</summary>
     [Theory]
     [InlineData("display", "first-light", 2)]
     [InlineData("display", "distress-watch", 2)]

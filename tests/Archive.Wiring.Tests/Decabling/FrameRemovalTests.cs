@@ -83,7 +83,7 @@ public sealed class FrameRemovalTests
             Assert.Contains(last.State.WaitsFor, each => each.Kind == PreconditionKind.Licensed);
 
             // Nothing that the frame does not need: every step but the last comes before one at the frame, or is one.
-            if (here.Count == 0) Assert.Equal(1, part.Steps.Length);
+            if (here.Count == 0) Assert.Single(part.Steps);
         }
     });
 
@@ -134,7 +134,7 @@ public sealed class FrameRemovalTests
     public void What_was_done_needs_nothing_before_it_any_more()
     {
         var record = Written.Record.With("events/e.yaml", "- {id: E-1, on: 2026-06-01, what: removed, of: [C-1]}\n").With(
-            "frames/f.yaml", "- {id: R1}\n- {id: R2}\n- {id: R3}\n").Cables(
+            "frames/f.yaml", "- {id: R1, name: One}\n- {id: R2, name: Two}\n- {id: R3, name: Three}\n").Cables(
             "id: C-1, kind: coax, ends: [{at: R1}, {at: R2}]",
             "id: C-2, kind: coax, ends: [{at: R2}, {at: R2}], lies_over: [C-1, C-3]",
             "id: C-3, kind: coax, ends: [{at: R3}, {at: R3}]").Read();
