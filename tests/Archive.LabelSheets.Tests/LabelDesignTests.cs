@@ -86,7 +86,7 @@ public class LabelDesignTests
         Assert.True(design.Box + (2 * 0.5) <= stock.Height + 1e-9);
     }
 
-    /// <summary>Every hazard, on every form of label: above where the end goes, and neither is cut; on the smallest its first words.</summary>
+    /// <summary>Every hazard, on every form of label: neither it nor where the end goes is cut; on the smallest its first words.</summary>
     [Theory]
     [InlineData(LabelForm.Tag)]
     [InlineData(LabelForm.Flag)]

@@ -87,7 +87,11 @@ internal static class PlanCommand
         var near = NearestName.Find(id, ids);
         throw new WrongCommandLineException(
             $"the record has no {noun} {id}",
-            near is not null ? $"did you mean {near}" : ids.Count == 0 ? $"it has no {noun}s" : $"it has {string.Join(", ", ids.Take(MostNamed))}{(ids.Count > MostNamed ? " and others" : "")}");
+            near is not null
+                ? $"did you mean {near}"
+                : ids.Count == 0
+                ? $"it has no {noun}s"
+                : $"it has {string.Join(", ", ids.Take(MostNamed))}{(ids.Count > MostNamed ? " and others" : "")}");
     }
 
     private static void RefuseUnheeded(PlanKind kind, string option, string? typed)

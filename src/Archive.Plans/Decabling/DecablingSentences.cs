@@ -52,7 +52,9 @@ public static class DecablingSentences
             order.Steps.All(step => step.Cable is null)
                 ? $"No recorded cable holds {frame}."
                 : $"{frame} is free to go after {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work. {(here == order.Steps.Length ? "All of them are at this frame" : $"{Phrase.Heading(Phrase.Count(here))} of them {(here == 1 ? "is" : "are")} at this frame; the rest must come before them")}.",
-            .. basis.Progress.LeftBy(frame) is { } left ? [$"The record says that {frame} has left already ({left.Id})."] : Array.Empty<string>(),
+            .. basis.Progress.LeftBy(frame) is { } left
+                ? [$"The record says that {frame} has left already ({left.Id})."]
+                : Array.Empty<string>(),
             .. Progress(order, basis),
             .. TagsAndTangles(order),
             .. others.Count > 0
