@@ -51,7 +51,8 @@ internal sealed class SealedStation : IDisposable
         bool zip = false,
         DateTimeOffset? now = null,
         IProgress<BuildProgress>? progress = null,
-        bool withErrors = false)
+        bool withErrors = false,
+        CancellationToken cancellation = default)
     {
         var content = _folder["content"];
         var build = new BuildOptions(content, "content/", CacheFolder.Open(_folder["cache"], content), [
@@ -64,7 +65,7 @@ internal sealed class SealedStation : IDisposable
             Withheld = withheld,
             Zip = zip,
             Now = now ?? DateTimeOffset.FromUnixTimeSeconds(1_700_000_000)
-        }, progress, CancellationToken.None);
+        }, progress, cancellation);
     }
 
     internal AuditOutcome Audit(string bag = "vault/small") =>

@@ -20,12 +20,15 @@ internal sealed partial class Interruption : IDisposable
     private static readonly TimeSpan ForLastWords = TimeSpan.FromMilliseconds(100);
 
     private readonly CancellationTokenSource _source = new();
+    private readonly ManualResetEventSlim _asked = new();
     private readonly List<PosixSignalRegistration> _registrations = [];
     private Action? _lastWords;
     private int _code;
 
     private Interruption()
     {
+        // A thread of its own, begun before it is needed: those of the pool may all be at work, and a busy machine begins one late.
+        new Thread(StopAfterGrace) { IsBackground = true, Name = "grace" }.Start();
         _registrations.Add(PosixSignalRegistration.Create(PosixSignal.SIGINT, Take));
         _registrations.Add(PosixSignalRegistration.Create(PosixSignal.SIGTERM, Take));
     }
@@ -51,15 +54,15 @@ internal sealed partial class Interruption : IDisposable
         context.Cancel = true; // the runtime's own way out waits for threads that may wait for us
         var code = context.Signal == PosixSignal.SIGINT ? ExitCode.Interrupted : ExitCode.Terminated;
         if (Interlocked.CompareExchange(ref _code, (int)code, 0) != 0) Stop();
-
-        // A thread of its own: those of the pool may all be at work.
-        new Thread(() =>
-        {
-            Thread.Sleep(Grace);
-            Stop();
-        })
-        { IsBackground = true, Name = "grace" }.Start();
+        _asked.Set();
         _source.Cancel();
+    }
+
+    private void StopAfterGrace()
+    {
+        _asked.Wait(CancellationToken.None);
+        Thread.Sleep(Grace);
+        Stop();
     }
 
     private void Stop()

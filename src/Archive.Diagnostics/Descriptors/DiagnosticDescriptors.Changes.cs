@@ -25,6 +25,6 @@ public static partial class DiagnosticDescriptors
     public static readonly DiagnosticDescriptor GuardLoosened = Warning(
         "AF1407", "facts that were guarded in the earlier state and no longer are");
 
-    /// <summary>file of a bag without a checksum.</summary>
+    /// <summary>file of a bag without a checksum; among changes, because nothing says whether such a file was changed.</summary>
     public static readonly DiagnosticDescriptor UnlistedTagFile = Warning("AF1408", "file of a bag without a checksum");
 }

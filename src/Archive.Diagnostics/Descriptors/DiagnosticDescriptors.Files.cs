@@ -36,4 +36,7 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>too many records in one file.</summary>
     public static readonly DiagnosticDescriptor TooManyRecords = Error("AF0012", "too many records in one file");
+
+    /// <summary>too many values in one file.</summary>
+    public static readonly DiagnosticDescriptor TooManyValues = Error("AF0013", "too many values in one file");
 }

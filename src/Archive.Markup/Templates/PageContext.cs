@@ -24,6 +24,9 @@ internal sealed class PageContext : TemplateContext
     // Endless loops end; a sheet of 500 rows stays far below.
     private const int MostSteps = 1_000_000;
 
+    // What a template makes of text is no longer than this, in UTF-16 units: text that is doubled forty times would fill the memory.
+    private const int LongestText = 1 << 20;
+
     // How the members of a type are read is found by reflection: once for all pages, not once for each.
     private static readonly ConcurrentDictionary<Type, IObjectAccessor> Accessors = new();
 
@@ -38,8 +41,11 @@ internal sealed class PageContext : TemplateContext
         StrictVariables = true;
         EnableRelaxedMemberAccess = false;
         LoopLimit = MostSteps;
-        LimitToString = 0;
-        OutputLimit = null;
+        LimitToString = LongestText;
+        OnStringLimit = ScriptLimitBehavior.Throw;
+
+        // The output has a limit of its own: by default the library would shorten a long page without an error.
+        OutputLimit = 0;
         PushCulture(CultureInfo.InvariantCulture);
     }
 
@@ -84,9 +90,13 @@ internal sealed class PageContext : TemplateContext
         }
 
         var asked = kind == typeof(ScriptExpressionStatement) ? ((ScriptExpressionStatement)scriptNode!).Expression : scriptNode;
-        return asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value)
-            ? value
-            : base.Evaluate(scriptNode, aliasReturnedFunction);
+        if (asked?.GetType() == typeof(ScriptMemberExpression) && TryRead((ScriptMemberExpression)asked, out var value)) return value;
+        var result = base.Evaluate(scriptNode, aliasReturnedFunction);
+
+        // The library limits what its functions make of text, but not what `+` does.
+        return result is string { Length: > LongestText } && asked is ScriptBinaryExpression
+            ? throw new ScriptRuntimeException(asked.Span, $"text longer than {LongestText} characters")
+            : result;
     }
 
     public override TemplateContext Write(SourceSpan span, object? textAsObject)

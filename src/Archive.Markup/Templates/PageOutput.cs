@@ -5,12 +5,17 @@ using Archive.Diagnostics;
 using Archive.Markup.Text;
 using Archive.Storage.Output;
 using Scriban.Runtime;
+using Scriban.Syntax;
 
 namespace Archive.Markup.Templates;
 
 /// <summary>Gathers a page as UTF-8 bytes. What comes in through it is markup already.</summary>
 internal sealed class PageOutput : IScriptOutput
 {
+    /// <summary>Size of a page in bytes: a template that writes without end must not fill the memory. The largest page of 100,000 cables
+    /// is far below.</summary>
+    internal const int LargestPage = 64 << 20;
+
     private const int UsualRoom = 64 * 1024;
 
     // One page's room serves the next.
@@ -61,6 +66,8 @@ internal sealed class PageOutput : IScriptOutput
 
     private void Grow(int least)
     {
+        if (least > LargestPage)
+            throw new ScriptRuntimeException(default, $"the page grows beyond {LargestPage >> 20} MB");
         var larger = ArrayPool<byte>.Shared.Rent(Math.Max(least, 2 * _room.Length));
         _room.AsSpan(0, _length).CopyTo(larger);
         ArrayPool<byte>.Shared.Return(_room);

@@ -5,6 +5,9 @@ namespace Archive.Photos.Images;
 /// <param name="Changed">Time of last change, UTC, in ticks of 100 ns.</param>
 internal readonly record struct FileStamp(long Size, long Changed)
 {
+    /// <summary>What is said of a file that is not there.</summary>
+    public const string Missing = "is missing";
+
     /// <summary>Looks at a file without opening it.</summary>
     /// <param name="path">Full path.</param>
     /// <exception cref="UnusablePhotoException">There is no file, or nothing in it.</exception>
@@ -15,7 +18,7 @@ internal readonly record struct FileStamp(long Size, long Changed)
             if (Directory.Exists(path)) throw new UnusablePhotoException(PhotoError.Unreadable, "is a folder, not a file");
             FileSystemInfo named = new FileInfo(path);
             var file = new FileInfo((named.ResolveLinkTarget(returnFinalTarget: true) ?? named).FullName); // a link would tell its own size
-            if (!file.Exists) throw new UnusablePhotoException(PhotoError.Missing, "is missing");
+            if (!file.Exists) throw new UnusablePhotoException(PhotoError.Missing, Missing);
 
             // Devices and pipes say 0 too: they are refused here, before anything waits for them.
             return file.Length > 0
@@ -24,7 +27,7 @@ internal readonly record struct FileStamp(long Size, long Changed)
         }
         catch (Exception fault) when (fault is FileNotFoundException or DirectoryNotFoundException)
         {
-            throw new UnusablePhotoException(PhotoError.Missing, "is missing");
+            throw new UnusablePhotoException(PhotoError.Missing, Missing);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

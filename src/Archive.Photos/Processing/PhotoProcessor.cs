@@ -218,6 +218,7 @@ public sealed class PhotoProcessor
 
     private static long? SizeOf(string path)
     {
+        if (!Path.Exists(path)) return null;
         try
         {
             return FileStamp.Read(path).Size;
@@ -287,7 +288,12 @@ public sealed class PhotoProcessor
         {
             Parallel.For(0, items.Count, new ParallelOptions { MaxDegreeOfParallelism = _workers, CancellationToken = cancel }, i =>
             {
-                (outcomes[i], var was) = Guarded(sourceOf(items[i]), () => work(items[i]));
+                var source = sourceOf(items[i]);
+
+                // Many pictures may be missing at once, and an exception costs more than a look.
+                (outcomes[i], var was) = Path.Exists(source.FullPath)
+                    ? Guarded(source, () => work(items[i]))
+                    : (new UnusablePhoto(source.Path, PhotoError.Missing, FileStamp.Missing), false);
                 var decodedNow = was ? Interlocked.Increment(ref decoded) : Volatile.Read(ref decoded);
                 progress?.Report(new PhotoProgress(Interlocked.Increment(ref done), items.Count, decodedNow));
             });

@@ -23,6 +23,7 @@ internal static class BagAudit
         try
         {
             using var list = ZipReader.Read(zip);
+            cancellation.ThrowIfCancellationRequested();
             if (list.Refusal() is { } refusal) return Unread(refusal);
             var root = list.Root();
             var bag = ZippedBag.In(list, root);
@@ -67,7 +68,7 @@ internal static class BagAudit
         IProgress<BuildProgress>? progress,
         CancellationToken cancellation)
     {
-        var lists = Survey(bag, faults);
+        var lists = Survey(bag, faults, cancellation);
         var sums = lists.All
             .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
             .SelectMany(manifest => manifest.Lines.Select(line =>
@@ -99,7 +100,7 @@ internal static class BagAudit
             $"{file.Path} is {file.Kind}; only files can be verified",
             "remove it, and restore the file of that name if one is listed; it was not opened"));
 
-    private static BagLists Survey(BagContents bag, List<Diagnostic> faults)
+    private static BagLists Survey(BagContents bag, List<Diagnostic> faults, CancellationToken cancellation)
     {
         faults.AddRange(bag.Links.Select(link => DiagnosticDescriptors.BagLink.At(
             new SourceText(link, "").Whole,
@@ -107,9 +108,17 @@ internal static class BagAudit
             "replace it with the file that it leads to; it was not followed")));
         if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
         var lists = BagLists.Read(bag, faults);
-        faults.AddRange(BagInfo.Check(lists.Info, bag));
-        faults.AddRange(BagCompleteness.Check(bag, lists));
-        faults.AddRange(BagNames.Check(lists));
+        foreach (var check in new Func<IEnumerable<Diagnostic>>[]
+        {
+            () => BagInfo.Check(lists.Info, bag),
+            () => BagCompleteness.Check(bag, lists),
+            () => BagNames.Check(lists),
+        })
+        {
+            cancellation.ThrowIfCancellationRequested();
+            faults.AddRange(check());
+        }
+
         return lists;
     }
 }

@@ -28,9 +28,9 @@ internal static class BagZip
 
     private static void Fill(ZipArchive archive, BagFolder folder, string name, DateTimeOffset now, CancellationToken cancellation)
     {
-
         // A zip keeps time from 1980 on.
         var stamp = new DateTimeOffset(Math.Max(now.UtcTicks, new DateTime(1980, 1, 1).Ticks), TimeSpan.Zero);
+        var piece = new byte[1 << 20];
         foreach (var path in folder.Files)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -40,7 +40,11 @@ internal static class BagZip
             using var from = new FileStream(
                 folder.FullPath(path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 20, FileOptions.SequentialScan);
             using var to = entry.Open();
-            from.CopyTo(to, 1 << 20);
+            for (int read; (read = from.Read(piece)) > 0;)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                to.Write(piece, 0, read);
+            }
         }
     }
 }

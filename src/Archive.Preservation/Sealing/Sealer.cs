@@ -78,6 +78,7 @@ public static class Sealer
             return new SealResult.Withheld([.. record.Built.Faults, .. RenderedDiagnostic.FromAll(spoiled, order.Build.Prefix)]);
         }
 
+        cancellation.ThrowIfCancellationRequested();
         var papers = new SealDocuments(order, record.Draft, record.Built, GitState.Read(order.Build.Content, cancellation), contents);
         Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
         papers.Write(work.Bag);
@@ -100,6 +101,8 @@ public static class Sealer
                 return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, wrong));
         }
 
+        // From here on it is done sooner than it is undone.
+        cancellation.ThrowIfCancellationRequested();
         work.Name(named);
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();

@@ -39,6 +39,7 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
         var standings = HallLayouts.Create(record);
         cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
+            cancellation,
             () => RecordChecks.Check(draft, record),
             () => ClaimChecks.Check(record),
             () => SchemeChecks.Check(record),
@@ -52,10 +53,11 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
     }
 
     // What is reported comes in the order of the checks, whichever is done first.
-    private static IEnumerable<Diagnostic> SideBySide(params IReadOnlyList<Func<ImmutableArray<Diagnostic>>> checks)
+    private static IEnumerable<Diagnostic> SideBySide(
+        CancellationToken cancellation, params IReadOnlyList<Func<ImmutableArray<Diagnostic>>> checks)
     {
         var told = new ImmutableArray<Diagnostic>[checks.Count];
-        Parallel.For(0, checks.Count, i => told[i] = checks[i]());
+        Parallel.For(0, checks.Count, new ParallelOptions { CancellationToken = cancellation }, i => told[i] = checks[i]());
         return told.SelectMany(each => each);
     }
 

@@ -79,7 +79,7 @@ public static class SiteBuild
 
         // The fingerprint is taken before anything is read: an input that changes in between shows at the next run.
         var stamps = InputStamps.Open(order.Cache, TimeProvider.System);
-        var fingerprint = Fingerprint.Compute(order, folder, stamps);
+        var fingerprint = Fingerprint.Compute(order, folder, stamps, cancellation);
         stamps.Keep();
         var last = LastPublication.Read(order.Cache, site);
         if (last.Fingerprint == fingerprint && publisher.IsUnchanged(last.Files))
@@ -109,7 +109,7 @@ public static class SiteBuild
         var contents = new SiteContents
         {
             Basis = basis,
-            Plans = plans!.GetAwaiter().GetResult(),
+            Plans = Wait(plans!, cancellation),
             Theme = theme,
             Photos = originals.Published(photos),
             Findings = originals.Findings(photos),
@@ -121,7 +121,8 @@ public static class SiteBuild
             .Select(picture => picture.Path);
         publisher =
             new Publisher(site, shownAs) { Replace = order.Replace, Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
-        var outcome = publisher.Publish(Files(contents, search!, originals.Files(photos)), last.Files, Making(progress), cancellation);
+        var outcome = publisher.Publish(
+            Files(contents, search!, originals.Files(photos), cancellation), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
             case PublicationResult.Faulty faulty:
@@ -156,16 +157,22 @@ public static class SiteBuild
     // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered
     // beside the pages, and asked for last.
     private static IEnumerable<OutputFile> Files(
-        SiteContents contents, Task<ImmutableArray<OutputFile>> search, IEnumerable<OutputFile> pictures)
+        SiteContents contents,
+        Task<ImmutableArray<OutputFile>> search,
+        IEnumerable<OutputFile> pictures,
+        CancellationToken cancellation)
     {
-        var gathered = Task.Run(() => DataFiles.Create(contents.Basis, contents.Plans).ToList());
+        var gathered = Task.Run(() => DataFiles.Create(contents.Basis, contents.Plans).ToList(), cancellation);
         foreach (var page in SitePages.All(contents)) yield return page;
         foreach (var picture in pictures) yield return picture;
-        var data = gathered.GetAwaiter().GetResult();
+        var data = Wait(gathered, cancellation);
         foreach (var file in data) yield return file;
         foreach (var file in PermanenceFiles.Create(contents.Record, data.Select(file => file.Path))) yield return file;
-        foreach (var file in search.GetAwaiter().GetResult()) yield return file;
+        foreach (var file in Wait(search, cancellation)) yield return file;
     }
+
+    // Who is asked to stop does not wait for what is still calculated: it writes nothing.
+    private static T Wait<T>(Task<T> work, CancellationToken cancellation) => work.WaitAsync(cancellation).GetAwaiter().GetResult();
 
     private static CheckedArchive Examine(
         BuildOptions order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)

@@ -25,7 +25,7 @@ public static class RecordFinder
     {
         var folder = new ArchiveFolder(order.Content);
         var stamps = InputStamps.Open(order.Cache, TimeProvider.System);
-        var fingerprint = Fingerprint.Compute(order, folder, stamps);
+        var fingerprint = Fingerprint.Compute(order, folder, stamps, cancellation);
         stamps.Keep();
         var shelf = Path.Combine(order.Cache.Folder, "find");
         var kept = Path.Combine(shelf, fingerprint[..32]);

@@ -16,14 +16,15 @@ internal static class Fingerprint
     /// <param name="order">What is to be built.</param>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="stamps">What is known of the inputs.</param>
-    internal static string Compute(BuildOptions order, ArchiveFolder folder, InputStamps stamps)
+    /// <param name="cancellation">Gives up between two inputs.</param>
+    internal static string Compute(BuildOptions order, ArchiveFolder folder, InputStamps stamps, CancellationToken cancellation)
     {
         var entries = order.Themes
             .SelectMany(themes => ThemeFiles.Below(themes).Select(entry => (FullPath: Path.Combine(themes, entry.Path), entry.Kind)))
             .ToLookup(entry => entry.Kind, entry => entry.FullPath);
         var themes = entries[ThemeEntryKind.File].ToList();
         var inputs = new string[folder.Files.Length + themes.Count];
-        Parallel.For(0, inputs.Length, i =>
+        Parallel.For(0, inputs.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
         {
             var path = i < folder.Files.Length ? folder.Files[i] : themes[i - folder.Files.Length];
             var fullPath = i < folder.Files.Length ? folder.FullPath(path) : path;

@@ -15,6 +15,7 @@ internal static class MentionChecks
         if (ground.Draft.Statement?.About is { } about) Judge(ground, null, about, told);
         foreach (var record in ground.Draft.Records)
         {
+            if (told.IsFull(record.Span.Path)) continue;
             foreach (var prose in ProseFields.Own(record)) Judge(ground, record, prose, told);
         }
 

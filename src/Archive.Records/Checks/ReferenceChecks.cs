@@ -1,4 +1,5 @@
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
 
@@ -9,13 +10,18 @@ internal static class ReferenceChecks
 {
     public static IEnumerable<Diagnostic> LeadSomewhere(CheckContext ground)
     {
+        var told = new DiagnosticList();
         foreach (var record in ground.Draft.Records)
         {
+            // Of a file that is full of errors no one reads the rest, and what a wrong reference may have meant is dear to find.
+            if (told.IsFull(record.Span.Path)) continue;
             foreach (var reference in Reference.From(record))
             {
-                if (Judge(ground, record, reference) is { } fault) yield return fault;
+                if (Judge(ground, record, reference) is { } fault) told.Add(fault);
             }
         }
+
+        return told.All;
     }
 
     /// <summary>What is wrong with a reference, or null.</summary>

@@ -14,6 +14,10 @@ internal sealed class CableTableReader
     // Far above those that are known; a header of a million commas must not be compared each with each.
     private const int MostColumns = 200;
 
+    // Names in the lists of one table, and links and tags in its prose, far above any machine's: what one costs to check does not depend
+    // on how few bytes it has.
+    private const int MostParts = 500_000;
+
     private static readonly ImmutableArray<string> Known = [.. CableTableFormat.All.Keys.Select(key => key.Name)];
 
     private readonly SourceText _source;
@@ -22,6 +26,7 @@ internal sealed class CableTableReader
     private readonly bool[] _isKnown;
     private readonly bool[] _isRepeated;
     private readonly ImmutableArray<MappingEntry> _missing;
+    private int _parts;
 
     private CableTableReader(SourceText source, List<ScalarNode> header, DiagnosticBag told)
     {
@@ -66,7 +71,32 @@ internal sealed class CableTableReader
 
         var table = new CableTableReader(source, header, told);
         // Of a table that is full of errors no one reads the rest.
-        while (!told.IsFull && cells.Next() is { } row) yield return table.Row(row);
+        while (!told.IsFull && cells.Next() is { } row)
+        {
+            if (table.CellBeyond(row) is { } cell)
+            {
+                told.Add(DiagnosticDescriptors.TooManyValues.At(
+                    cell.Span.Slice(0, 1),
+                    $"this table holds more than {MostParts} names in lists and `[` and `<` in prose; nothing from this row on is read",
+                    "split the file into several"));
+                yield break;
+            }
+
+            yield return table.Row(row);
+        }
+    }
+
+    // The cell that holds one name, link or tag too many.
+    private ScalarNode? CellBeyond(List<ScalarNode> row)
+    {
+        for (var i = 0; i < Math.Min(row.Count, _header.Count); i++)
+        {
+            var text = row[i].Text.AsSpan();
+            if (text.Length > 0) _parts += IsList(i) ? text.Count(' ') + 1 : text.Count('[') + text.Count('<');
+            if (_parts > MostParts) return row[i];
+        }
+
+        return null;
     }
 
     private void CheckHeader()

@@ -20,6 +20,9 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     /// <summary>Records that a file can hold. What one costs to check and publish does not depend on how few bytes it has.</summary>
     public const int MostRecords = 100_000;
 
+    /// <summary>Records of photos that a file can hold: each has the disk looked at.</summary>
+    public const int MostPhotos = 40_000;
+
     /// <param name="path">Its path within the archive.</param>
     /// <returns>What came of it, in parts that follow one another.</returns>
     public FileReadResult[] Read(string path)
@@ -87,18 +90,20 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     {
         if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
         if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
-            return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))]);
-        var spans = YamlSplitter.Split(source);
+            return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))], MostRecords);
+        var beyond = new DiagnosticBag();
+        var spans = YamlSplitter.Split(YamlExtent.Limit(source, beyond));
         var parts = new FileReadResult[spans.Length];
         Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i =>
             parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
-        return Limited(parts);
+        var read = Limited(parts, kind == RecordKind.Photo ? MostPhotos : MostRecords);
+        return beyond.Count == 0 ? read : [.. read, new FileReadResult(null, [], beyond.All)];
     }
 
     // The first records that a file can hold, and an error at the next.
-    private static FileReadResult[] Limited(FileReadResult[] parts)
+    private static FileReadResult[] Limited(FileReadResult[] parts, int most)
     {
-        var room = MostRecords;
+        var room = most;
         for (var i = 0; i < parts.Length; i++)
         {
             var records = parts[i].Records;
@@ -110,7 +115,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
             var first = DiagnosticDescriptors.TooManyRecords.At(
                 records[room].IdSpan,
-                $"this file holds more than {MostRecords} records; this one and those after it are not read",
+                $"this file holds more than {most} records; this one and those after it are not read",
                 "split the file into several");
             return [.. parts[..i], parts[i] with { Records = records[..room], Diagnostics = parts[i].Diagnostics.Add(first) }];
         }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Archive.Diagnostics;
+using Archive.Diagnostics.Collecting;
 using Archive.Records.Checks;
 using Archive.Records.Model;
 using Archive.Records.Reading;
@@ -52,17 +53,80 @@ public class HostileTests
     }
 
     [Theory]
-    [InlineData("cables/a.csv", "id,kind\n", "C-{0},k\n")]
-    [InlineData("frames/a.yaml", "", "- {{id: C-{0}, name: F}}\n")]
-    public void Of_very_many_records_in_a_file_the_first_are_read(string path, string header, string record)
+    [InlineData("cables/a.csv", "id,kind\n", "C-{0},k\n", 100_000)]
+    [InlineData("frames/a.yaml", "", "- {{id: C-{0}, name: F}}\n", 100_000)]
+    [InlineData("photos/a.yaml", "", "- {{id: C-{0}, file: a.jpg}}\n", 40_000)]
+    public void Of_very_many_records_in_a_file_the_first_are_read(string path, string header, string record, int most)
     {
-        var text = header + string.Concat(Enumerable.Range(0, 100_000).Select(i => string.Format(CultureInfo.InvariantCulture, record, i)));
+        var text = header + string.Concat(Enumerable.Range(0, most).Select(i => string.Format(CultureInfo.InvariantCulture, record, i)));
         Assert.Empty(Archives.Read(path, text).Diagnostics);
         var draft = Archives.Read(path, text
             + string.Format(CultureInfo.InvariantCulture, record, "more")
             + string.Format(CultureInfo.InvariantCulture, record, "last"));
         Assert.Equal(("AF0012", "C-more"), (Assert.Single(draft.Diagnostics).Code, draft.Diagnostics[0].Span.Text));
-        Assert.Equal((100_000, "C-99999"), (draft.Records.Length, draft.Records[^1].Id));
+        Assert.Equal((most, $"C-{most - 1}"), (draft.Records.Length, draft.Records[^1].Id));
+    }
+
+    // A list, documents, a list in one pair of brackets, and what is no record at all.
+    [Theory]
+    [InlineData("- {id: F-A, name: F}\n", "- {id: F-B, name: F, needs: [", "a,", "]}\n", 1)]
+    [InlineData("---\nid: F-A\nname: F\n", "---\nid: F-B\nname: F\nneeds: [", "a,", "]\n", 1)]
+    [InlineData("[{id: F-A, name: F}", ", {id: F-B, name: F, needs: [", "a,", "]}]", 0)]
+    [InlineData("", "- {id: F-B, name: F, needs: [", "a,", "]}\n", 0)]
+    public void Of_a_file_of_very_many_values_what_comes_before_them_is_read(string first, string begin, string part, string end, int read)
+    {
+        const int Room = YamlExtent.MostMarks;
+        var around = (first + begin + end).Count(",:[{<\n".Contains);
+        var within = Archives.Read("frames/a.yaml", first + begin + Repeat(part, Room - around) + end);
+        Assert.DoesNotContain("AF0013", within.Diagnostics.Select(told => told.Code));
+        var beyond = Archives.Read("frames/a.yaml", first + begin + Repeat(part, Room - around + 1) + end);
+        var told = Assert.Single(beyond.Diagnostics, each => each.Code == "AF0013");
+        Assert.Equal(read, beyond.Records.Length);
+        if (read > 0) Assert.Equal(first.Length, told.Span.Start);
+    }
+
+    [Fact]
+    public void What_is_read_of_a_file_does_not_grow_with_its_values()
+    {
+        // Bytes that reading takes: twice the values beyond the limit take no more.
+        var record = "- {id: F, needs: [" + Repeat("a,", 1000) + "]}\n";
+        var few = Allocated("frames/a.yaml", record, 700);
+        Assert.InRange(Allocated("frames/a.yaml", record, 1_400), 0, few * 1.3);
+    }
+
+    [Theory]
+    [InlineData("lies_in", "T-1 ")]
+    [InlineData("note", "![a](")]
+    [InlineData("note", "<b>")]
+    public void A_table_with_very_many_names_in_lists_or_links_in_prose_is_read_up_to_a_limit(string column, string part)
+    {
+        var cell = Repeat(part, 1000).TrimEnd();
+        var rows = string.Concat(Enumerable.Range(0, 500).Select(i => $"C-{i},k,{cell}\n"));
+        Assert.DoesNotContain("AF0013", Archives.Read("cables/a.csv", $"id,kind,{column}\n{rows}").Diagnostics.Select(told => told.Code));
+        var draft = Archives.Read("cables/a.csv", $"id,kind,{column}\n{rows}C-X,k,{part}\nC-Y,k,\n");
+        Assert.Equal(["cables/a.csv:502:7 AF0013"], draft.Places());
+        Assert.Equal(500, draft.Records.Length);
+    }
+
+    [Fact]
+    public void In_a_file_full_of_unknown_names_no_more_are_looked_up()
+    {
+        var few = Cost(DiagnosticList.MostPerFile + 1);
+        Assert.InRange(Cost(DiagnosticList.MostPerFile * 2), 0, few * 1.3);
+
+        static double Cost(int records)
+        {
+            var draft = Archives.Read(
+                "frames/a.yaml",
+                string.Concat(Enumerable.Range(0, records)
+                    .Select(i => $"- {{id: F-{i}, name: F{i}, needs: [G-{i}a], about: '[[H-{i}]]'}}\n")));
+            var record = ArchiveModel.From(draft);
+            var ground = new CheckContext(draft, record, new SharedCheckContext(draft, record));
+            var from = GC.GetAllocatedBytesForCurrentThread();
+            Assert.Equal(DiagnosticList.MostPerFile + 1, ReferenceChecks.LeadSomewhere(ground).Count());
+            Assert.Equal(DiagnosticList.MostPerFile + 1, MentionChecks.LinksLeadSomewhere(ground).Count());
+            return GC.GetAllocatedBytesForCurrentThread() - from;
+        }
     }
 
     [Fact]
@@ -186,6 +250,8 @@ public class HostileTests
     }
 
     // Decoding a file takes its length twice over; what is measured is what comes on top. A path that is read alone is read on this thread.
+    private static string Repeat(string part, int times) => string.Concat(Enumerable.Repeat(part, times));
+
     private static double Allocated(string path, string unit, int count, string before = "")
     {
         var source = new SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
@@ -193,7 +259,7 @@ public class HostileTests
         var from = GC.GetAllocatedBytesForCurrentThread();
         var nodes = path.EndsWith(".csv", StringComparison.Ordinal)
             ? CableTableReader.Rows(source, told)
-            : YamlSyntax.Records(source.Whole, told);
+            : YamlSyntax.Records(YamlExtent.Limit(source, told), told);
         foreach (var node in nodes) _ = RecordKindReaders.Read(
             path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
         var draft = new ParseResult(null, [], told.All);

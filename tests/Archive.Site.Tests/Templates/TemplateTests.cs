@@ -59,6 +59,29 @@ public sealed partial class TemplateTests
     public void Code_points_that_html_forbids_are_made_visible() =>
         Assert.Equal("a\u2401b&lt;U+FFFE&gt;\t\nc", HtmlEscaping.Html("a\u0001b\uFFFE\t\nc"));
 
+    // Text that is doubled or repeated, and a page without end.
+    [Theory]
+    [InlineData("{{ x = 'aaaaaaaaaa' }}{{ for i in 1..22 }}{{ x = x + x }}{{ end }}{{ x }}")]
+    [InlineData("{{ x = 'aaaaaaaaaa' }}{{ for i in 1..22 }}{{ x = x | string.append x }}{{ end }}{{ x }}")]
+    [InlineData("{{ x = 'aaaaaaaaaa' }}{{ for i in 1..22 }}{{ x = x | string.replace 'a' 'aa' }}{{ end }}{{ x }}")]
+    [InlineData("{{ x = 'a' }}{{ for i in 1..22 }}{{ x = [x, x] | array.join 'a' }}{{ end }}{{ x }}")]
+    [InlineData("{{ 'aaaaaaaaaa' * 50000000 }}")]
+    [InlineData("{{ 'a' | string.pad_left 200000000 }}")]
+    [InlineData("{{ x = 'a' * 1000000 }}{{ for i in 1..200 }}{{ x }}{{ end }}")]
+    [InlineData("{{ for i in 1..900000 }}ccccccccccaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbb{{ end }}")]
+    public void A_template_cannot_fill_the_memory(string template)
+    {
+        var from = GC.GetAllocatedBytesForCurrentThread();
+        Assert.Equal("AF1003", Assert.Single(Render(("a", template)).Faults).Code);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - from, 0, 400_000_000);
+    }
+
+    [Fact]
+    public void A_long_page_is_whole() =>
+        Assert.Equal(
+            ((2 * 6) + 3) * 200_000,
+            Text(("a", "{{ for i in 1..200000 }}abc{{ page.number + 1.5 }}{{ 'abcdef' }}{{ end }}")).Length);
+
     [Theory]
     [InlineData("{{ page.wrong }}", 1, 9)]
     [InlineData("<p>\n{{ wrong.text }}", 2, 4)]
