@@ -41,7 +41,7 @@ public sealed class GivenUpTests : IDisposable
     public void Sealing_is_given_up_at_every_step_and_goes_on(bool zip)
     {
         using var steps = new Steps(-1);
-        _station.Seal("whole/small", zip: zip, progress: steps, cancellation: steps.Token);
+        _station.SealUntil("whole/small", zip, steps, steps.Token);
         Assert.Contains(BuildStep.Seal, steps.Seen);
         var first = steps.Seen.Select((step, i) => (step, i)).DistinctBy(seen => seen.step).Select(seen => seen.i);
         foreach (var at in first.Append(steps.Seen.Count - 1))
@@ -49,9 +49,9 @@ public sealed class GivenUpTests : IDisposable
             using var given = new Steps(at);
             var vault = $"vault-{at}";
             Assert.ThrowsAny<OperationCanceledException>(
-                () => _station.Seal($"{vault}/small", zip: zip, progress: given, cancellation: given.Token));
+                () => _station.SealUntil($"{vault}/small", zip, given, given.Token));
             Assert.False(Path.Exists(_station[$"{vault}/small{(zip ? ".zip" : "")}"]));
-            Assert.IsType<SealResult.Done>(_station.Seal($"{vault}/small", zip: zip, cancellation: TestContext.Current.CancellationToken));
+            Assert.IsType<SealResult.Done>(_station.Seal($"{vault}/small", zip: zip));
             Assert.Single(Directory.GetFileSystemEntries(_station[vault]));
         }
     }
@@ -59,8 +59,8 @@ public sealed class GivenUpTests : IDisposable
     [Fact]
     public void An_audit_is_given_up_before_it_begins_and_while_it_reads()
     {
-        _station.Seal(cancellation: TestContext.Current.CancellationToken);
-        _station.Seal("packed/small", zip: true, cancellation: TestContext.Current.CancellationToken);
+        _station.Seal();
+        _station.Seal("packed/small", zip: true);
         foreach (var isAskedBefore in new[] { false, true })
         {
             using var given = new Steps(0, isAskedBefore);

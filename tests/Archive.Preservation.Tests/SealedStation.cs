@@ -51,8 +51,21 @@ internal sealed class SealedStation : IDisposable
         bool zip = false,
         DateTimeOffset? now = null,
         IProgress<BuildProgress>? progress = null,
-        bool withErrors = false,
-        CancellationToken cancellation = default)
+        bool withErrors = false) =>
+        Run(to, withheld, zip, now, progress, withErrors, CancellationToken.None);
+
+    /// <summary>Seals until it is asked to stop.</summary>
+    internal SealResult SealUntil(string to, bool zip, IProgress<BuildProgress> progress, CancellationToken cancellation) =>
+        Run(to, null, zip, null, progress, false, cancellation);
+
+    private SealResult Run(
+        string to,
+        Withholding? withheld,
+        bool zip,
+        DateTimeOffset? now,
+        IProgress<BuildProgress>? progress,
+        bool withErrors,
+        CancellationToken cancellation)
     {
         var content = _folder["content"];
         var build = new BuildOptions(content, "content/", CacheFolder.Open(_folder["cache"], content), [
