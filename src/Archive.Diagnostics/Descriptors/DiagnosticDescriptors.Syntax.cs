@@ -33,4 +33,6 @@ public static partial class DiagnosticDescriptors
 
     /// <summary>prose that cannot be read.</summary>
     public static readonly DiagnosticDescriptor ProseUnreadable = Error("AF0115", "prose that cannot be read");
+
+    public static readonly DiagnosticDescriptor MergeConflict = Error("AF0116", "merge conflict that is not resolved");
 }

@@ -112,7 +112,7 @@ public sealed class ArchiveFolder : IArchiveFolder
         {
             foreach (var entry in folder.EnumerateFileSystemInfos())
             {
-                if (entry.Name.StartsWith('.')) continue;
+                if (ArchivePath.IsIgnored(entry.Name)) continue;
                 var path = prefix + entry.Name;
                 var isLink = entry.LinkTarget is not null;
                 if (entry.Name.Any(char.IsControl))

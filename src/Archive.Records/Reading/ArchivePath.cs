@@ -3,6 +3,16 @@ namespace Archive.Records.Reading;
 /// <summary>Arithmetic of paths as curators write them; no disk is asked.</summary>
 internal static class ArchivePath
 {
+    /// <summary>
+    /// Whether a file or folder of this name is not part of the record: a name that begins with a dot, or what desktops and word
+    /// processors leave behind.
+    /// </summary>
+    public static bool IsIgnored(string name) =>
+        name.StartsWith('.')
+        || name.StartsWith("~$", StringComparison.Ordinal)
+        || name.Equals("Thumbs.db", StringComparison.OrdinalIgnoreCase)
+        || name.Equals("desktop.ini", StringComparison.OrdinalIgnoreCase);
+
     /// <summary>Where a path leads from a file, both within the archive.</summary>
     /// <param name="fromFile">Path of the file that names it.</param>
     /// <param name="written">The path as written.</param>

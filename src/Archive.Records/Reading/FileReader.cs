@@ -46,13 +46,23 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     private SourceText? Open(string path, DiagnosticBag told)
     {
         var (bytes, why) = folder.Read(path, FileText.Largest);
-        if (bytes is not null) return FileText.Decode(path, bytes, told);
+        if (bytes is not null) return FileText.Decode(path, bytes, told) is { } source && IsMerged(source, told) ? source : null;
         told.Add(why is null
             ? DiagnosticDescriptors.FileTooLarge.At(
                 Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
             : DiagnosticDescriptors.UnreadableFile.At(
                 Top(path), $"this file cannot be read: {why}", "check the file's permissions, and that it is a file"));
         return null;
+    }
+
+    private static bool IsMerged(SourceText source, DiagnosticBag told)
+    {
+        if (MergeMarks.Find(source) is not { } mark) return true;
+        told.Add(DiagnosticDescriptors.MergeConflict.At(
+            mark,
+            "this file has a merge conflict that is not resolved; nothing of it is read",
+            "keep what is right, remove the lines of `<<<<<<<`, `=======` and `>>>>>>>`, and commit the file"));
+        return false;
     }
 
     private static FileReadResult Statement(SourceText source)
