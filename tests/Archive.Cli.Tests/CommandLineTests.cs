@@ -40,6 +40,16 @@ public sealed class CommandLineTests
     }
 
     [Fact]
+    public async Task A_full_disk_behind_standard_error_leaves_the_exit_code()
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "only Linux has a device that is always full");
+        var error = new StreamWriter("/dev/full") { AutoFlush = true };
+        var terminal = new Terminal(TextWriter.Null, error, TextStyle.Plain, TextStyle.Plain, IsWatched: false);
+        var code = await Program.Run(["check", "--nope"], terminal, TestContext.Current.CancellationToken);
+        Assert.Equal(2, (int)code);
+    }
+
+    [Fact]
     public void Work_done_side_by_side_is_interrupted_like_any_other()
     {
         Assert.True(Interruption.IsBehind(new OperationCanceledException()));

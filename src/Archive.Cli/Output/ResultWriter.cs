@@ -68,7 +68,15 @@ internal static class ResultWriter
     /// <param name="help">What to do.</param>
     internal static ExitCode Complain(this Terminal terminal, ExitCode code, string message, string help)
     {
-        terminal.Error.Write($"asfound: {VisibleText.From(message)}\n  help: {VisibleText.From(help)}\n");
+        try
+        {
+            terminal.Error.Write($"asfound: {VisibleText.From(message)}\n  help: {VisibleText.From(help)}\n");
+        }
+        catch (IOException)
+        {
+            // There is no place left to say it: the exit code does.
+        }
+
         return code;
     }
 }
