@@ -53,11 +53,11 @@ internal static class Program
             return terminal.Complain(
                 ExitCode.OutsideFailed, DiskErrors.Describe(trouble), "check the disk and its permissions, then try again");
         }
-        catch (Exception fault) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
+        catch (Exception exception) when (Environment.GetEnvironmentVariable("ASFOUND_TRACE") is not "1")
         {
             return terminal.Complain(
                 ExitCode.OutsideFailed,
-                $"an error in asfound itself: {fault.Message}",
+                $"an error in asfound itself: {exception.Message}",
                 "run it again with ASFOUND_TRACE=1 to see where, and report it with that output");
         }
     }

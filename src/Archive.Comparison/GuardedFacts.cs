@@ -31,20 +31,20 @@ public sealed record GuardedFacts(FrozenDictionary<RecordKind, ImmutableArray<st
         var own = folder.Files.Contains(FileName) ? folder.Read(FileName, 1 << 20).Bytes : null;
         var source = new SourceText(FileName, own is null ? Usual : Encoding.UTF8.GetString(own));
         var facts = new Dictionary<RecordKind, ImmutableArray<string>>();
-        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
+        var diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
         foreach (var span in new TagFile(source).Lines)
         {
             var words = span.Text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
             if (words.Length == 0 || words[0].StartsWith('#')) continue;
             if (RecordFolders.All.IndexOf(words[0]) is >= 0 and var kind && words.Length > 1)
                 facts[(RecordKind)kind] = [.. facts.GetValueOrDefault((RecordKind)kind, []), .. words.Skip(1)];
-            else faults.Add(DiagnosticDescriptors.GuardLine.At(
+            else diagnostics.Add(DiagnosticDescriptors.GuardLine.At(
                 span,
                 "this line does not name a type of record and its facts",
                 $"write a folder of records and names of facts, such as `cables label ends length`; the folders are {string.Join(", ", RecordFolders.All)}"));
         }
 
-        return new GuardedFacts(facts.ToFrozenDictionary(), faults.DrainToImmutable());
+        return new GuardedFacts(facts.ToFrozenDictionary(), diagnostics.DrainToImmutable());
     }
 
     /// <summary>

@@ -28,8 +28,3 @@ public sealed record Diagnostic(
 
     public override string ToString() => $"{Span}: {Severity} {Code}: {Message}";
 }
-
-/// <summary>Another place that a diagnostic speaks of.</summary>
-/// <param name="Span">The place.</param>
-/// <param name="Says">What is to be seen there, such as <c>first said here</c>.</param>
-public sealed record Related(SourceSpan Span, string Says);

@@ -14,10 +14,10 @@ internal sealed class PrivateGitFolder : IDisposable
     private static readonly string[] HeadNames = ["HEAD", "ORIG_HEAD", "FETCH_HEAD", "MERGE_HEAD", "CHERRY_PICK_HEAD", "REVERT_HEAD"];
 
     private readonly GitPlace _place;
-    private readonly PassingFolder _root;
+    private readonly TemporaryRunFolder _root;
     private bool _hasIndex, _hasLogs;
 
-    private PrivateGitFolder(GitPlace place, PassingFolder root)
+    private PrivateGitFolder(GitPlace place, TemporaryRunFolder root)
     {
         (_place, _root) = (place, root);
         Directory.CreateDirectory(Own);
@@ -75,7 +75,7 @@ internal sealed class PrivateGitFolder : IDisposable
     /// <exception cref="IOException">There is no room for it.</exception>
     internal static PrivateGitFolder Create(GitPlace place, CancellationToken cancellation)
     {
-        var folder = new PrivateGitFolder(place, PassingFolder.Make("asfound-git"));
+        var folder = new PrivateGitFolder(place, TemporaryRunFolder.Make("asfound-git"));
         try
         {
             var users = GitProcess.StartForUserSettings(folder, GitSettings.UsersQuery);

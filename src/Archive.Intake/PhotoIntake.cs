@@ -30,12 +30,12 @@ public static class PhotoIntake
     private const string Unnameable = "has a name that a record cannot hold: give it a simpler one";
 
     /// <summary>Whether photos can be taken in from a folder: it is outside the archive, or in its <c>photos</c>.</summary>
-    /// <param name="order">Which archive.</param>
+    /// <param name="options">Which archive.</param>
     /// <param name="from">Full path of the folder.</param>
-    public static bool IsPlace(BuildOptions order, string from) => IntakePlace.Find(order.Content, from) is not null;
+    public static bool IsPlace(BuildOptions options, string from) => IntakePlace.Find(options.Content, from) is not null;
 
     /// <summary>Looks at a folder, and writes if that is asked for.</summary>
-    /// <param name="order">Which archive.</param>
+    /// <param name="options">Which archive.</param>
     /// <param name="from">Full path of the folder with the photos, for which <see cref="IsPlace"/> holds.</param>
     /// <param name="gap">A pause longer than this begins a new group.</param>
     /// <param name="write">Whether to write; else all is only reported.</param>
@@ -43,24 +43,25 @@ public static class PhotoIntake
     /// <exception cref="IOException">A folder cannot be read or written.</exception>
     /// <exception cref="OperationCanceledException">It was given up; what was written stands.</exception>
     public static IntakeOutcome Take(
-        BuildOptions order, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, string from, TimeSpan gap, bool write, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var folder = new ArchiveFolder(order.Content);
-        var draft = RecordReader.Read(folder, cancellation);
-        var place = IntakePlace.Find(order.Content, from)
+        var folder = new ArchiveFolder(options.Content);
+        var parsed = RecordReader.Read(folder, cancellation);
+        var place = IntakePlace.Find(options.Content, from)
             ?? throw new ArgumentException("an archive's photos belong in its photos folder", nameof(from));
 
         // What cannot be read may be the record of one of these photos: it would be recorded twice.
-        var faults = draft.Diagnostics
-            .Where(fault => fault.Severity == Severity.Error && fault.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal))
+        var diagnostics = parsed.Diagnostics
+            .Where(diagnostic => diagnostic.Severity == Severity.Error
+                && diagnostic.Span.Source.Path.StartsWith("photos/", StringComparison.Ordinal))
             .ToList();
-        if (faults.Count > 0)
-            return new IntakeOutcome([], [], place.Target, place.IsCopied, RenderedDiagnostic.FromAll(faults, order.PrefixFor));
+        if (diagnostics.Count > 0)
+            return new IntakeOutcome([], [], place.Target, place.IsCopied, RenderedDiagnostic.FromAll(diagnostics, options.PrefixFor));
 
         var record = ArchiveModel.From(
-            draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+            parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, parsed.Records);
         var left = new List<SkippedPhoto>();
-        var photos = Find(order, place, record, left, progress, cancellation);
+        var photos = Find(options, place, record, left, progress, cancellation);
         var groups = new IntakeGrouping(new SubjectNames(record), new NewPhotoIds(record), gap).Group(photos);
         var claimed = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         var taken = groups.Select(group =>
@@ -79,7 +80,7 @@ public static class PhotoIntake
     }
 
     private static List<IncomingPhoto> Find(
-        BuildOptions order,
+        BuildOptions options,
         IntakePlace place,
         ArchiveModel record,
         List<SkippedPhoto> left,
@@ -95,9 +96,9 @@ public static class PhotoIntake
             else sources.Add(new PhotoSource(place.FullPath(path), path));
         }
 
-        var darkroom = new PhotoProcessor(order.Cache.Photos);
-        var outcomes = darkroom.ScanAll(sources, progress is null ? null : new Steps(progress), cancellation);
-        var bySum = Recorded(order, record, darkroom);
+        var processor = new PhotoProcessor(options.Cache.Photos);
+        var outcomes = processor.ScanAll(sources, progress is null ? null : new Steps(progress), cancellation);
+        var bySum = Recorded(options, record, processor);
         var incoming = new List<IncomingPhoto>();
         var seen = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var (source, outcome) in sources.Zip(outcomes))
@@ -121,11 +122,11 @@ public static class PhotoIntake
     }
 
     // Ids of recorded photos by checksum; of those that state none it is taken.
-    private static ILookup<string, string> Recorded(BuildOptions order, ArchiveModel record, PhotoProcessor darkroom)
+    private static ILookup<string, string> Recorded(BuildOptions options, ArchiveModel record, PhotoProcessor processor)
     {
         var unstated = record.Photos.Where(photo => photo.Sha256 is null && photo.FilePath is not null).ToList();
-        var seen = darkroom.InspectAll(
-            [.. unstated.Select(photo => new PhotoSource(Path.Combine(order.Content, photo.FilePath!), photo.FilePath!))]);
+        var seen = processor.InspectAll(
+            [.. unstated.Select(photo => new PhotoSource(Path.Combine(options.Content, photo.FilePath!), photo.FilePath!))]);
         return record.Photos.Where(photo => photo.Sha256 is not null).Select(photo => (Sum: photo.Sha256!.Value.Value, photo.Id))
             .Concat(unstated
                 .Zip(seen)

@@ -36,9 +36,9 @@ internal static class Sidecar
         var folder = InMemoryFolder.Empty.With("archive.yaml", "title: trial\n")
             .With("photos/trial.yaml", text)
             .With("photos/" + fileName, [1]);
-        var draft = RecordReader.Read(folder);
-        return draft.Diagnostics.All(diagnostic => diagnostic.Severity != Severity.Error)
-            && draft.Records is [Photo { FilePath: { } path }]
+        var parsed = RecordReader.Read(folder);
+        return parsed.Diagnostics.All(diagnostic => diagnostic.Severity != Severity.Error)
+            && parsed.Records is [Photo { FilePath: { } path }]
             && path == "photos/" + fileName;
     }
 

@@ -14,19 +14,19 @@ public sealed class CableRuns
     private readonly FrozenDictionary<string, TrayNetwork> _networks;
     private readonly ConcurrentDictionary<string, LaidRun?> _laid = new(StringComparer.Ordinal);
 
-    private CableRuns(PlanContext basis)
+    private CableRuns(PlanContext context)
     {
-        _networks = basis.HallLayouts.Layouts.ToFrozenDictionary(
+        _networks = context.HallLayouts.Layouts.ToFrozenDictionary(
             layout => layout.Hall.Id, layout => TrayNetwork.Create(layout.Trays), StringComparer.Ordinal);
-        Cables = [.. basis.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
-        var found = basis.HallLayouts.AsFound;
-        Paths = AsFoundPaths.Compute(basis.Record, found, found is null ? null : NetworkOf(found), Cables);
+        Cables = [.. context.Readings.Cables.Select(reading => new WiredCable(reading.Cable, [.. reading.Ends.Select(end => end.At)]))];
+        var found = context.HallLayouts.AsFound;
+        Paths = AsFoundPaths.Compute(context.Record, found, found is null ? null : NetworkOf(found), Cables);
         ByCable = Paths.ToFrozenDictionary(path => path.Cable.Id, StringComparer.Ordinal);
         Reaches =
         [
-            .. basis.HallLayouts.Layouts.Where(layout => layout != found && layout.PlacedFrames.Length > 0)
+            .. context.HallLayouts.Layouts.Where(layout => layout != found && layout.PlacedFrames.Length > 0)
                 .AsParallel().AsOrdered()
-                .Select(layout => ReachEvaluator.Evaluate(basis.Record, layout, NetworkOf(layout), Cables, Paths)),
+                .Select(layout => ReachEvaluator.Evaluate(context.Record, layout, NetworkOf(layout), Cables, Paths)),
         ];
     }
 
@@ -43,8 +43,8 @@ public sealed class CableRuns
     public ImmutableArray<HallReach> Reaches { get; }
 
     /// <summary>Works them out. Linear in cables, frames and halls.</summary>
-    /// <param name="basis">The record and its halls.</param>
-    public static CableRuns Compute(PlanContext basis) => new(basis);
+    /// <param name="context">The record and its halls.</param>
+    public static CableRuns Compute(PlanContext context) => new(context);
 
     /// <summary>
     /// How a cable will lie in the first other hall where its frames are planned, by its id; null as a whole where no other hall has

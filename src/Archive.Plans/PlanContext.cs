@@ -57,7 +57,7 @@ public sealed record PlanContext(ArchiveModel Record, HallLayouts HallLayouts)
 
     /// <summary>All frames, in the walking order of the hall where they were found; then those that stand nowhere.</summary>
     public IEnumerable<Frame> Walking => (HallLayouts.AsFound?.PlacedFrames ?? [])
-        .Select(standing => standing.Frame)
+        .Select(placed => placed.Frame)
         .Concat(Record.Frames.Where(frame => !frame.IsWithdrawn))
         .DistinctBy(frame => frame.Id);
 

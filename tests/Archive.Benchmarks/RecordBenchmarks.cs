@@ -11,7 +11,7 @@ namespace Archive.Benchmarks;
 public class RecordBenchmarks
 {
     private string _folder = "";
-    private ParseResult? _draft;
+    private ParseResult? _parsed;
     private ArchiveModel? _record;
 
     /// <summary>Number of cables; a tenth as many frames.</summary>
@@ -23,9 +23,9 @@ public class RecordBenchmarks
     {
         _folder = Directory.CreateTempSubdirectory("archive-bench-").FullName;
         new ArchiveGenerator(Cables / 10, Cables, seed: 1).Write(_folder);
-        _draft = Read();
+        _parsed = Read();
         _record = LookUps();
-        if (_draft.Diagnostics.Length + Check().Length > 0) throw new InvalidOperationException("the generated archive has faults");
+        if (_parsed.Diagnostics.Length + Check().Length > 0) throw new InvalidOperationException("the generated archive has faults");
     }
 
     [GlobalCleanup]
@@ -35,8 +35,8 @@ public class RecordBenchmarks
     public ParseResult Read() => RecordReader.Read(new ArchiveFolder(_folder));
 
     [Benchmark]
-    public ArchiveModel LookUps() => ArchiveModel.From(_draft!);
+    public ArchiveModel LookUps() => ArchiveModel.From(_parsed!);
 
     [Benchmark]
-    public System.Collections.Immutable.ImmutableArray<Diagnostic> Check() => RecordChecks.Check(_draft!, _record!);
+    public System.Collections.Immutable.ImmutableArray<Diagnostic> Check() => RecordChecks.Check(_parsed!, _record!);
 }

@@ -48,8 +48,8 @@ public sealed class PublishTests : IDisposable
         _archive.Write("content/displays/d.yaml", "- {id: show, name: Show, needs: [R2-00]}\n");
         var first = Publish("content/");
         var second = Publish("../a/content/");
-        Assert.IsType<BuildStatus.Published>(first.Ending);
-        Assert.IsType<BuildStatus.Unchanged>(second.Ending);
+        Assert.IsType<BuildStatus.Published>(first.Status);
+        Assert.IsType<BuildStatus.Unchanged>(second.Status);
         Assert.Equal(["content/displays/d.yaml:1:34", "content/frames/r2.yaml:1:36"], Places(first));
         Assert.Equal(["../a/content/displays/d.yaml:1:34", "../a/content/frames/r2.yaml:1:36"], Places(second));
 
@@ -61,8 +61,8 @@ public sealed class PublishTests : IDisposable
                 [Path.Combine(AppContext.BaseDirectory, "themes")]),
             _archive["site"], "site", null, TestContext.Current.CancellationToken);
 
-        static IEnumerable<string> Places(BuildResult outcome) => outcome.Faults
-            .SelectMany(fault => fault.Related.Select(other => other.Place).Prepend(fault.Place))
+        static IEnumerable<string> Places(BuildResult outcome) => outcome.Diagnostics
+            .SelectMany(diagnostic => diagnostic.Related.Select(other => other.Place).Prepend(diagnostic.Place))
             .Select(place => place.ToString());
     }
 

@@ -92,7 +92,7 @@ public class FloorPlanTests
     {
         var drawn = new Drawn(FloorPlan.Draw(layout, Options));
         var expected =
-            layout.PlacedFrames.Select(standing => Drawn.Href(standing.Frame)).Concat(layout.Trays.Select(Drawn.Href)).ToHashSet();
+            layout.PlacedFrames.Select(placed => Drawn.Href(placed.Frame)).Concat(layout.Trays.Select(Drawn.Href)).ToHashSet();
         Assert.Equal(expected, drawn.Links.ToHashSet());
         Assert.All(drawn.All("a").Where(link => link.Attribute("aria-label") is not null), link => Assert.Contains(
             ((string)link.Attribute("href")!).Split('/')[1], (string)link.Attribute("aria-label")!, StringComparison.Ordinal));

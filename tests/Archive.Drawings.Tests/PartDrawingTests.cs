@@ -89,9 +89,9 @@ public partial class PartDrawingTests
     [InlineData(Compass.South, Compass.West, "A, B, C")]
     public void A_strip_shows_a_row_as_it_is_seen(Compass runs, Compass faces, string seen)
     {
-        var standings = HallLayouts.Create(RecordOf(
+        var layouts = HallLayouts.Create(RecordOf(
             HallOf("origin", Row("r", new(3000, 3000), runs, faces, "A", "B", "C")), Frame("A"), Frame("B"), Frame("C", width: 1200)));
-        var drawn = new Drawn(RowStrip.Draw(standings.PlacementsOf("B")[0], Drawn.Href));
+        var drawn = new Drawn(RowStrip.Draw(layouts.PlacementsOf("B")[0], Drawn.Href));
 
         Assert.EndsWith(seen + ".", drawn.Description, StringComparison.Ordinal);
         var byPlace = drawn.All("a")

@@ -32,23 +32,26 @@ public class CaseTests
     [Fact]
     public void Every_fault_of_this_room_has_a_case()
     {
-        var told = Names.SelectMany(name => Check(name.Data)).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal);
+        var told = Names.SelectMany(name => Check(name.Data))
+            .Select(diagnostic => diagnostic.Code)
+            .Distinct()
+            .Order(StringComparer.Ordinal);
         Assert.Equal(["AF0603", "AF0605", "AF0606", "AF0607", "AF0608", "AF0611", "AF0612"], told);
     }
 
     private static ImmutableArray<Diagnostic> Check(string name)
     {
-        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
-        Assert.Empty(draft.Diagnostics);
-        return HallSpaceChecks.Check(ArchiveModel.From(draft.Statement!, draft.Records));
+        var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
+        Assert.Empty(parsed.Diagnostics);
+        return HallSpaceChecks.Check(ArchiveModel.From(parsed.Statement!, parsed.Records));
     }
 
     private static IEnumerable<string> Told(IEnumerable<Diagnostic> faults)
     {
-        foreach (var fault in faults)
+        foreach (var diagnostic in faults)
         {
-            yield return $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}";
-            foreach (var related in fault.Related)
+            yield return $"{diagnostic.Span} {diagnostic.Code} `{diagnostic.Span.Text}` {diagnostic.Message}";
+            foreach (var related in diagnostic.Related)
                 yield return $"    {related.Span} `{related.Span.Text.ReplaceLineEndings(" ")}` {related.Says}";
         }
     }

@@ -30,14 +30,14 @@ public class HallCheckTests
     public void An_overlap_is_told_once_with_its_depth()
     {
         // A covers x 1000..1660, B 1600..2260: they share 60 mm by the whole depth of 610.
-        var fault = Assert.Single(HallSpaceChecks.Check(RecordOf(
+        var diagnostic = Assert.Single(HallSpaceChecks.Check(RecordOf(
             Frame("A"), Frame("B"),
             HallOf(
                 "origin",
                 Row("a", new(1000, 3000), Compass.East, Compass.South, "A"),
                 Row("b", new(1600, 3000), Compass.East, Compass.South, "B")))));
 
-        Assert.Equal("frame B overlaps frame A by 60 mm", fault.Message);
+        Assert.Equal("frame B overlaps frame A by 60 mm", diagnostic.Message);
     }
 
     [Fact]
@@ -84,10 +84,10 @@ public class HallCheckTests
     [InlineData(13000, "stands outside the outline")]
     public void Frames_stand_within_the_outline(double x, string says)
     {
-        var faults = HallSpaceChecks.Check(
+        var diagnostics = HallSpaceChecks.Check(
             RecordOf(Frame("A"), HallOf("origin", Row("a", new(x, 1000), Compass.East, Compass.South, "A"))));
-        if (says.Length == 0) Assert.Empty(faults);
-        else Assert.Contains(says, Assert.Single(faults).Message, StringComparison.Ordinal);
+        if (says.Length == 0) Assert.Empty(diagnostics);
+        else Assert.Contains(says, Assert.Single(diagnostics).Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -114,7 +114,7 @@ public class HallCheckTests
     [Fact]
     public void A_cable_passes_only_between_trays_that_join()
     {
-        var faults = HallSpaceChecks.Check(RecordOf(
+        var diagnostics = HallSpaceChecks.Check(RecordOf(
             HallOf("origin"),
             Tray("T1", "origin", new(0, 1000), new(5000, 1000)),
             Tray("T2", "origin", new(5150, 1000), new(9000, 1000)),
@@ -123,8 +123,8 @@ public class HallCheckTests
             Cable("C2", null, ["T1", "T3"]),
             Cable("C3", null, ["T2", "T1"])));
 
-        Assert.Equal("tray T3 does not join tray T1 before it: their lines are 160 mm apart in plan", Assert.Single(faults).Message);
-        Assert.Equal(2, faults[0].Related.Length);
+        Assert.Equal("tray T3 does not join tray T1 before it: their lines are 160 mm apart in plan", Assert.Single(diagnostics).Message);
+        Assert.Equal(2, diagnostics[0].Related.Length);
     }
 
     [Fact]
@@ -162,10 +162,10 @@ public class HallCheckTests
             Cable("C", null, ["T", "T"]));
 
         Assert.False(HallSpaceChecks.Check(archive).IsDefault);
-        Assert.Single(TapedLine.Classify(HallLayout.Create(archive, hall)));
+        Assert.Single(TakeBoundary.Classify(HallLayout.Create(archive, hall)));
         Assert.NotEmpty(Walls.Compute(hall, 200));
     }
 
     private static IEnumerable<string> Codes(params ArchiveRecord[] records) =>
-        HallSpaceChecks.Check(RecordOf(records)).Select(fault => fault.Code);
+        HallSpaceChecks.Check(RecordOf(records)).Select(diagnostic => diagnostic.Code);
 }

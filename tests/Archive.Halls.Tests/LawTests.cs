@@ -54,8 +54,8 @@ public class LawTests
             .Distinct()
             .Order(StringComparer.Ordinal);
         var told = HallSpaceChecks.Check(RecordOf([hall, .. floor.Frames()]))
-            .Where(fault => fault.Code == "AF0603")
-            .Select(fault => fault.Message.Split(' ')[1])
+            .Where(diagnostic => diagnostic.Code == "AF0603")
+            .Select(diagnostic => diagnostic.Message.Split(' ')[1])
             .Order(StringComparer.Ordinal);
         Assert.Equal(expected, told);
     });
@@ -66,8 +66,8 @@ public class LawTests
     {
         var hall = floor.Hall();
         var archive = RecordOf([hall, .. floor.Frames()]);
-        return HallSpaceChecks.Check(archive).Select(fault => $"{fault.Code} {fault.Message}")
-            .Concat(TapedLine.Classify(HallLayout.Create(archive, hall)).Select(taken => $"{taken.Placed.Frame.Id} {taken.Side}"))
+        return HallSpaceChecks.Check(archive).Select(diagnostic => $"{diagnostic.Code} {diagnostic.Message}")
+            .Concat(TakeBoundary.Classify(HallLayout.Create(archive, hall)).Select(taken => $"{taken.Placed.Frame.Id} {taken.Side}"))
             .Order(StringComparer.Ordinal);
     }
 

@@ -45,7 +45,8 @@ public class MovingListTests
         Assert.Equal(
             [("r2", "C"), ("r1", "A B")],
             List.Loads.Select(load => (load.Row.Row.Id.Value, string.Join(' ', load.Frames.Select(frame => frame.Frame.Id)))));
-        Assert.Equal([TakeSide.Inside, TakeSide.Inside, TakeSide.Inside, TakeSide.Outside], List.Frames.Select(frame => frame.Side));
+        Assert.Equal(
+            [BoundarySide.Inside, BoundarySide.Inside, BoundarySide.Inside, BoundarySide.Outside], List.Frames.Select(frame => frame.Side));
     }
 
     [Fact]

@@ -34,7 +34,7 @@ public class PowerTests
     [InlineData("30 AWG", 338.5, 103.2)]
     public void Resistance_is_that_of_the_wire_tables(string gauge, double perKilometre, double perThousandFeet)
     {
-        var ohms = Copper.ResistancePerMetre(Gauge(gauge).Section);
+        var ohms = CopperResistance.ResistancePerMetre(Gauge(gauge).Section);
         Assert.InRange(ohms * 1000 / perKilometre, 0.999, 1.001);
         Assert.InRange(ohms * 304.8 / perThousandFeet, 0.999, 1.001);
     }
@@ -44,8 +44,10 @@ public class PowerTests
     {
         // 20 A over 15 m one way of 16 mm2 at 20 C: 2 x 15 x 0.017241 / 16 x 20 = 0.6465 V. 30 A over 100 ft of 12 AWG at 1.588 ohm per
         // 1000 ft: 9.528 V.
-        Assert.Equal(0.6465, Copper.Drop(Length.FromMeters(15), Gauge("16 mm2").Section, ElectricCurrent.FromAmperes(20)).Volts, 4);
-        Assert.InRange(Copper.Drop(Length.FromFeet(100), Gauge("12 AWG").Section, ElectricCurrent.FromAmperes(30)).Volts, 9.519, 9.538);
+        Assert.Equal(
+            0.6465, CopperResistance.Drop(Length.FromMeters(15), Gauge("16 mm2").Section, ElectricCurrent.FromAmperes(20)).Volts, 4);
+        Assert.InRange(
+            CopperResistance.Drop(Length.FromFeet(100), Gauge("12 AWG").Section, ElectricCurrent.FromAmperes(30)).Volts, 9.519, 9.538);
     }
 
     [Fact]

@@ -183,10 +183,10 @@ public class ReachTests
 
     private static HallReach Hall(ArchiveModel archive, params WiredCable[] cables)
     {
-        var standings = HallLayouts.Create(archive);
-        var found = standings.AsFound;
+        var layouts = HallLayouts.Create(archive);
+        var found = layouts.AsFound;
         var paths = AsFoundPaths.Compute(archive, found, found is null ? null : TrayNetwork.Create(found.Trays), cables);
-        var layout = standings.ByHall["new"];
+        var layout = layouts.ByHall["new"];
         return ReachEvaluator.Evaluate(archive, layout, TrayNetwork.Create(layout.Trays), cables, paths);
     }
 

@@ -20,8 +20,8 @@ public class RowTests
 
         Assert.Equal(
             [new(1500, 1790, 2160, 2400), new(2160, 1600, 3060, 2400), new(3660, 1790, 4320, 2400)],
-            layout.PlacedFrames.Select(standing => standing.Footprint));
-        Assert.Equal([0, 1, 2], layout.PlacedFrames.Select(standing => standing.Index));
+            layout.PlacedFrames.Select(placed => placed.Footprint));
+        Assert.Equal([0, 1, 2], layout.PlacedFrames.Select(placed => placed.Index));
         Assert.Equal(
             (new PlanPoint(1500, 2400), new PlanPoint(2160, 2400)), layout.PlacedFrames[0].Footprint.Edge(layout.PlacedFrames[0].Faces));
     }
@@ -50,9 +50,9 @@ public class RowTests
     {
         var layout = Layout(Row("row", new(0, 2000), Compass.East, Compass.South, "A", "B", "C"), Frame("A"), Unsized("B"), Frame("C"));
 
-        Assert.Equal([true, false, true], layout.PlacedFrames.Select(standing => standing.IsSized));
-        Assert.Equal([true, true, false], layout.PlacedFrames.Select(standing => standing.IsPlaced));
-        Assert.Equal([true, false, false], layout.PlacedFrames.Select(standing => standing.IsCertain));
+        Assert.Equal([true, false, true], layout.PlacedFrames.Select(placed => placed.IsSized));
+        Assert.Equal([true, true, false], layout.PlacedFrames.Select(placed => placed.IsPlaced));
+        Assert.Equal([true, false, false], layout.PlacedFrames.Select(placed => placed.IsCertain));
         Assert.Equal(660 + PlacedFrame.DrawnSize, layout.PlacedFrames[2].Footprint.West);
     }
 
@@ -61,25 +61,25 @@ public class RowTests
     {
         var layout = Layout(Row("row", new(0, 2000), Compass.East, Compass.South, "A", "none", "C"), Frame("A"), Frame("C"));
 
-        Assert.Equal(["A", "C"], layout.PlacedFrames.Select(standing => standing.Frame.Id));
-        Assert.Equal([true, false], layout.PlacedFrames.Select(standing => standing.IsCertain));
+        Assert.Equal(["A", "C"], layout.PlacedFrames.Select(placed => placed.Frame.Id));
+        Assert.Equal([true, false], layout.PlacedFrames.Select(placed => placed.IsCertain));
     }
 
     [Fact]
     public void Whereabouts_tell_hall_row_and_neighbours()
     {
-        var standings = HallLayouts.Create(RecordOf(
+        var layouts = HallLayouts.Create(RecordOf(
             Frame("A"), Frame("B"), Frame("C"), Frame("D"),
             HallOf("new", Row("n1", new(0, 2000), Compass.East, Compass.South, "C", "A")) with { AsFound = null },
             HallOf("old", Row("r1", new(0, 2000), Compass.East, Compass.South, "A", 500, "B", "C"))));
 
-        var b = Assert.Single(standings.PlacementsOf("B"));
+        var b = Assert.Single(layouts.PlacementsOf("B"));
         Assert.Equal(("old", "r1", "A", "C"), (b.Layout.Hall.Id, b.Row.Row.Id.Value, b.Previous?.Frame.Id, b.Next?.Frame.Id));
-        Assert.Equal(["old", "new"], standings.PlacementsOf("A").Select(where => where.Layout.Hall.Id));
-        Assert.Null(standings.PlacementsOf("A")[0].Previous);
-        Assert.Null(standings.PlacementsOf("C")[0].Next);
-        Assert.Empty(standings.PlacementsOf("D"));
-        Assert.Equal("old", standings.AsFound?.Hall.Id);
+        Assert.Equal(["old", "new"], layouts.PlacementsOf("A").Select(placement => placement.Layout.Hall.Id));
+        Assert.Null(layouts.PlacementsOf("A")[0].Previous);
+        Assert.Null(layouts.PlacementsOf("C")[0].Next);
+        Assert.Empty(layouts.PlacementsOf("D"));
+        Assert.Equal("old", layouts.AsFound?.Hall.Id);
     }
 
     private static HallLayout Layout(FrameRow row, params Frame[] frames)

@@ -9,16 +9,16 @@ namespace Archive.Halls.Tests;
 public class TakeAndWallTests
 {
     [Theory] // The line covers x 900..11000, y 900..6100; the frame x..x+660 by 1390..2000.
-    [InlineData(900, TakeSide.Inside)]
-    [InlineData(899, TakeSide.Inside)] // 1 mm over the line touches it
-    [InlineData(890, TakeSide.Astride)]
-    [InlineData(500, TakeSide.Astride)]
-    [InlineData(240, TakeSide.Outside)]
-    [InlineData(0, TakeSide.Outside)]
-    public void Inside_goes_outside_stays(double x, TakeSide side)
+    [InlineData(900, BoundarySide.Inside)]
+    [InlineData(899, BoundarySide.Inside)] // 1 mm over the line touches it
+    [InlineData(890, BoundarySide.Astride)]
+    [InlineData(500, BoundarySide.Astride)]
+    [InlineData(240, BoundarySide.Outside)]
+    [InlineData(0, BoundarySide.Outside)]
+    public void Inside_goes_outside_stays(double x, BoundarySide side)
     {
         var hall = HallOf("origin", Row("a", new(x, 2000), Compass.East, Compass.South, "A")) with { Take = Box(900, 900, 11000, 6100) };
-        Assert.Equal(side, Assert.Single(TapedLine.Classify(HallLayout.Create(RecordOf(hall, Frame("A")), hall))).Side);
+        Assert.Equal(side, Assert.Single(TakeBoundary.Classify(HallLayout.Create(RecordOf(hall, Frame("A")), hall))).Side);
     }
 
     [Fact]
@@ -26,15 +26,15 @@ public class TakeAndWallTests
     {
         var hall =
             HallOf("origin", Row("a", new(2000, 2000), Compass.East, Compass.South, "A", "B")) with { Take = Box(900, 900, 11000, 6100) };
-        Assert.All(TapedLine.Classify(HallLayout.Create(RecordOf(hall, Unsized("A"), Frame("B")), hall)), taken =>
-            Assert.Equal(TakeSide.Unknown, taken.Side));
+        Assert.All(TakeBoundary.Classify(HallLayout.Create(RecordOf(hall, Unsized("A"), Frame("B")), hall)), taken =>
+            Assert.Equal(BoundarySide.Unknown, taken.Side));
     }
 
     [Fact]
     public void Without_a_line_nothing_is_said()
     {
         var hall = HallOf("origin", Row("a", new(2000, 2000), Compass.East, Compass.South, "A"));
-        Assert.Empty(TapedLine.Classify(HallLayout.Create(RecordOf(hall, Frame("A")), hall)));
+        Assert.Empty(TakeBoundary.Classify(HallLayout.Create(RecordOf(hall, Frame("A")), hall)));
     }
 
     [Fact]

@@ -48,8 +48,8 @@ public sealed class CacheTests : Studio
     [Theory, MemberData(nameof(OtherRecipes))]
     public void Another_recipe_is_another_entry(string difference)
     {
-        var order = Orders(1)[0];
-        var before = (DevelopedPhoto)Counted([order]).Outcomes[0];
+        var request = Orders(1)[0];
+        var before = (DevelopedPhoto)Counted([request]).Outcomes[0];
         var recipe = difference switch
         {
             "widths" => Recipe with { Widths = [200, 90] },
@@ -61,21 +61,21 @@ public sealed class CacheTests : Studio
             "title" => Recipe with { Rights = new PhotoRights(Title: "H. Kessock") },
             _ => Recipe with { Watermark = null },
         };
-        var (after, decoded) = Counted([order with { Recipe = recipe }]);
+        var (after, decoded) = Counted([request with { Recipe = recipe }]);
 
         Assert.Equal(1, decoded);
         Assert.NotEqual(before.Folder, ((DevelopedPhoto)after[0]).Folder);
-        Assert.Equal(0, Counted([order]).Decoded);
+        Assert.Equal(0, Counted([request]).Decoded);
     }
 
     [Fact]
     public void Another_original_under_the_same_name_is_developed_anew()
     {
-        var order = Orders(1)[0];
-        var before = Counted([order]).Outcomes[0];
+        var request = Orders(1)[0];
+        var before = Counted([request]).Outcomes[0];
         using var other = Picture.Flat(300, 200, 200, 0, 0);
         Save(other, "0.jpg");
-        var (after, decoded) = Counted([order]);
+        var (after, decoded) = Counted([request]);
 
         Assert.Equal(1, decoded);
         Assert.NotEqual(((DevelopedPhoto)before).Sha256, ((DevelopedPhoto)after[0]).Sha256);
@@ -140,10 +140,10 @@ public sealed class CacheTests : Studio
     public void A_list_longer_than_the_first_look_is_read()
     {
         using var image = Picture.Flat(9000, 9000, 90, 120, 150);
-        var order = new PhotoRequest(Source(Save(image, "wide.png")), Recipe);
-        var (first, _) = Counted([order]);
+        var request = new PhotoRequest(Source(Save(image, "wide.png")), Recipe);
+        var (first, _) = Counted([request]);
         Assert.True(((DevelopedPhoto)first[0]).All.Length > 100);
-        var (second, decoded) = Counted([order]);
+        var (second, decoded) = Counted([request]);
         Assert.Equal((0, first[0]), (decoded, second[0]));
     }
 
@@ -189,25 +189,25 @@ public sealed class CacheTests : Studio
     [Fact]
     public void An_original_that_looks_the_same_is_not_read_again()
     {
-        var order = Orders(1)[0];
-        var before = Counted([order]).Outcomes;
+        var request = Orders(1)[0];
+        var before = Counted([request]).Outcomes;
         var time = File.GetLastWriteTimeUtc(PathOf("0.jpg"));
         Flip(PathOf("0.jpg"), 2);
         File.SetLastWriteTimeUtc(PathOf("0.jpg"), time);
-        Assert.Equal(before, Counted([order]).Outcomes);
+        Assert.Equal(before, Counted([request]).Outcomes);
 
         File.SetLastWriteTimeUtc(PathOf("0.jpg"), time.AddTicks(1));
-        Assert.IsType<UnusablePhoto>(Counted([order]).Outcomes[0]);
+        Assert.IsType<UnusablePhoto>(Counted([request]).Outcomes[0]);
     }
 
     /// <summary>Within two seconds of its last change a file may change again unseen: no card is kept of it.</summary>
     [Theory, InlineData(0, false), InlineData(1.9, false), InlineData(-60, false), InlineData(2.1, true)]
     public void A_fresh_original_gets_no_card(double age, bool kept)
     {
-        var order = Orders(1)[0];
+        var request = Orders(1)[0];
         var time = new DateTime(2026, 5, 12, 10, 0, 0, DateTimeKind.Utc);
         File.SetLastWriteTimeUtc(PathOf("0.jpg"), time);
-        Run(new PhotoProcessor(CacheFolder, clock: new Clock(time.AddSeconds(age))), [order]);
+        Run(new PhotoProcessor(CacheFolder, clock: new Clock(time.AddSeconds(age))), [request]);
 
         Assert.Equal(kept, Directory.Exists(Path.Combine(CacheFolder, "originals")));
     }
@@ -227,8 +227,8 @@ public sealed class CacheTests : Studio
     [Fact]
     public void A_checksum_of_the_record_is_held_to()
     {
-        var order = Orders(1)[0];
-        var sha256 = ((DevelopedPhoto)Counted([order]).Outcomes[0]).Sha256;
+        var request = Orders(1)[0];
+        var sha256 = ((DevelopedPhoto)Counted([request]).Outcomes[0]).Sha256;
         Assert.IsType<DevelopedPhoto>(Counted([Stating(sha256.ToUpperInvariant())]).Outcomes[0]);
         foreach (var warm in new[] { true, false })
         {
@@ -238,7 +238,7 @@ public sealed class CacheTests : Studio
             Assert.Contains(sha256, spoiled.Reason, StringComparison.Ordinal);
         }
 
-        PhotoRequest Stating(string stated) => order with { Source = order.Source with { Sha256 = stated } };
+        PhotoRequest Stating(string stated) => request with { Source = request.Source with { Sha256 = stated } };
     }
 
     [Fact]

@@ -58,9 +58,9 @@ public sealed class ExtremePictureTests : Studio
             using var read = Image.NewFromBuffer(derivative.Read());
             Assert.Equal((derivative.Width, derivative.Height), (read.Width, read.Height));
         });
-        var darkroom = new PhotoProcessor(Path.Combine(CacheFolder, "other"));
-        Assert.IsType<MeasuredPhoto>(darkroom.MeasureAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
-        Assert.IsType<ScannedPhoto>(darkroom.ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
+        var processor = new PhotoProcessor(Path.Combine(CacheFolder, "other"));
+        Assert.IsType<MeasuredPhoto>(processor.MeasureAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
+        Assert.IsType<ScannedPhoto>(processor.ScanAll([Source(name)], null, TestContext.Current.CancellationToken)[0]);
     }
 
     /// <summary>

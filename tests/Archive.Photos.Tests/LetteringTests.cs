@@ -17,15 +17,15 @@ public sealed class LetteringTests : Studio
         var photo = Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = Line });
 
         Assert.Equal(3, photo.Derivatives.Length);
-        Assert.All(photo.Derivatives, print =>
+        Assert.All(photo.Derivatives, derivative =>
         {
-            var pixels = Picture.Read(print);
-            var letters = Math.Max(13, print.Width / 90);
-            var ground = Luminance(pixels[print.Width - 2, print.Height - 2].R);
+            var pixels = Picture.Read(derivative);
+            var letters = Math.Max(13, derivative.Width / 90);
+            var ground = Luminance(pixels[derivative.Width - 2, derivative.Height - 2].R);
             var brightest = Corner(pixels, 10 * letters, letters).Max();
             Assert.True(
                 (Luminance(brightest) + 0.05) / (ground + 0.05) > 4.5,
-                $"{brightest} on {pixels[print.Width - 2, print.Height - 2]} at {print.Width} px");
+                $"{brightest} on {pixels[derivative.Width - 2, derivative.Height - 2]} at {derivative.Width} px");
         });
     }
 
@@ -76,9 +76,9 @@ public sealed class LetteringTests : Studio
         using var image = Picture.Flat(1400, 900, 200, 200, 200);
         var photo = Develop(Save(image, "a.png"), new PhotoRecipe { Watermark = Line, Regions = [.. boxes] });
 
-        Assert.All(photo.Derivatives, print =>
+        Assert.All(photo.Derivatives, derivative =>
         {
-            var pixels = Picture.Read(print);
+            var pixels = Picture.Read(derivative);
             var (x, y) = (
                 corner.StartsWith("left", StringComparison.Ordinal) ? 3 : pixels.Width - 4,
                 corner.EndsWith("top", StringComparison.Ordinal) ? 3 : pixels.Height - 4);
@@ -97,9 +97,9 @@ public sealed class LetteringTests : Studio
     public void A_line_is_never_markup(string line)
     {
         using var print = Picture.Flat(900, 300, 128, 128, 128);
-        using var plate = PixelBuffer.From(print);
-        CreditLine.Stamp(plate, line, []);
-        Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(plate.View.WriteToMemory<byte>()));
+        using var pixels = PixelBuffer.From(print);
+        CreditLine.Stamp(pixels, line, []);
+        Assert.NotEqual(Convert.ToHexString(print.WriteToMemory<byte>()), Convert.ToHexString(pixels.View.WriteToMemory<byte>()));
         Assert.NotEqual(
             Width(line), Width(line.Replace("<", "", StringComparison.Ordinal).Replace("&", "", StringComparison.Ordinal) + "x"));
     }

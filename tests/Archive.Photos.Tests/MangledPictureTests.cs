@@ -50,21 +50,21 @@ public sealed class MangledPictureTests : Studio
         var sound = Sample.Noted(kind == "turned" ? "colour" : kind, format, kind == "turned" ? 6 : 1);
         var head = Math.Min(sound.Length, 1500);
         var wound = Gen.Select(Gen.OneOf(Gen.Int[0, head - 1], Gen.Int[0, sound.Length - 1]), Gen.Byte, Gen.Int[0, 3]);
-        var darkroom = new PhotoProcessor(CacheFolder);
-        Assert.All(Everything(darkroom, sound), outcome => Assert.IsType<ReadPhoto>(outcome, exactMatch: false));
-        wound.List[1, 8].Sample(wounds => Assert.All(Everything(darkroom, Mangled(sound, wounds)), Assert.NotNull), iter: 60, threads: 1);
+        var processor = new PhotoProcessor(CacheFolder);
+        Assert.All(Everything(processor, sound), outcome => Assert.IsType<ReadPhoto>(outcome, exactMatch: false));
+        wound.List[1, 8].Sample(wounds => Assert.All(Everything(processor, Mangled(sound, wounds)), Assert.NotNull), iter: 60, threads: 1);
     }
 
     // Each step on its own, for one that fails early must not hide what a later one would do.
-    private PhotoResult[] Everything(PhotoProcessor darkroom, byte[] bytes)
+    private PhotoResult[] Everything(PhotoProcessor processor, byte[] bytes)
     {
         var source = Source(Write("mangled.jpg", bytes));
         var token = TestContext.Current.CancellationToken;
         PhotoResult[] outcomes =
         [
-            .. darkroom.InspectAll([source], null, token), .. darkroom.MeasureAll([source], null, token),
-            .. darkroom.ScanAll([source], null, token), .. darkroom.DevelopAll([new PhotoRequest(source, Full)], null, token),
-            .. darkroom.FindNotes([source], token), .. darkroom.StripAll([source], token),
+            .. processor.InspectAll([source], null, token), .. processor.MeasureAll([source], null, token),
+            .. processor.ScanAll([source], null, token), .. processor.DevelopAll([new PhotoRequest(source, Full)], null, token),
+            .. processor.FindNotes([source], token), .. processor.StripAll([source], token),
         ];
         return outcomes;
     }

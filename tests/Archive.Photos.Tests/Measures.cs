@@ -74,19 +74,19 @@ public sealed class Measures : Studio
         var rights = XmpPacket.Write(Recipe.Rights)!;
         using var loaded = Image.Jpegload(path, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning);
         var turn = OrientationTransform.From((Orientation)(int)loaded.Get("orientation"));
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         using var memory = loaded.CopyMemory();
-        using var upright = turn == default ? memory.Copy() : turn.Upright(bench, memory).CopyMemory();
+        using var upright = turn == default ? memory.Copy() : turn.Upright(scope, memory).CopyMemory();
         var box = Recipe.Redactions[0].On(upright.Width, upright.Height);
         using var whole = upright.Mutate(picture => picture.DrawRect([0, 0, 0], box.Left, box.Top, box.Width, box.Height, fill: true));
         var pyramid = new TilePyramid(whole.Width, whole.Height);
-        var level = bench.Track(whole.Copy());
+        var level = scope.Track(whole.Copy());
         Image? widest = null;
         foreach (var scale in pyramid.ScaleFactors)
         {
-            if (scale > 1) level = bench.Track(bench.Track(level.Shrink(2, 2, ceil: true)).CopyMemory());
-            if (scale == 2) widest = bench.Track(bench.Track(level.Resize(2400.0 / level.Width)).CopyMemory());
-            var marked = Marked(bench, level, rights);
+            if (scale > 1) level = scope.Track(scope.Track(level.Shrink(2, 2, ceil: true)).CopyMemory());
+            if (scale == 2) widest = scope.Track(scope.Track(level.Resize(2400.0 / level.Width)).CopyMemory());
+            var marked = Marked(scope, level, rights);
             foreach (var tile in pyramid.TilesAt(scale))
             {
                 using var part = marked.Crop(tile.Box.Left, tile.Box.Top, tile.Box.Width, tile.Box.Height);
@@ -96,9 +96,9 @@ public sealed class Measures : Studio
 
         foreach (var width in Recipe.Widths)
         {
-            var print = Marked(bench, width == widest!.Width
+            var print = Marked(scope, width == widest!.Width
                 ? widest
-                : bench.Track(bench.Track(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
+                : scope.Track(scope.Track(widest.Resize((double)width / widest.Width)).CopyMemory()), rights);
             print.Jpegsave(
                 Named(name, TilePyramid.PathOfWhole(print.Width, print.Height, "jpg")),
                 q: 82,
@@ -111,16 +111,16 @@ public sealed class Measures : Studio
 
     private static string Named(string name, string path) => $"{name}-{path.Replace('/', '_')}";
 
-    private static Image Marked(ImageScope bench, Image image, byte[] rights)
+    private static Image Marked(ImageScope scope, Image image, byte[] rights)
     {
         var letters = Math.Max(13, image.Width / 90);
-        var text = bench.Track(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
+        var text = scope.Track(Image.Text(Recipe.Watermark!, font: $"Noto Sans {letters}", dpi: 72));
         var (width, height) = (text.Width + letters, text.Height + letters);
-        var ground = bench.Track(image.Crop(image.Width - width, image.Height - height, width, height));
-        var dark = bench.Track(bench.Track(ground * 0.4).Cast(Enums.BandFormat.Uchar));
-        var strip = bench.Track(bench.Track(text.Embed(letters / 2, letters / 2, width, height))
+        var ground = scope.Track(image.Crop(image.Width - width, image.Height - height, width, height));
+        var dark = scope.Track(scope.Track(ground * 0.4).Cast(Enums.BandFormat.Uchar));
+        var strip = scope.Track(scope.Track(text.Embed(letters / 2, letters / 2, width, height))
             .Ifthenelse((double[])[255, 255, 255], dark, blend: true));
-        return bench.Track(bench.Track(image.Insert(strip, image.Width - width, image.Height - height))
+        return scope.Track(scope.Track(image.Insert(strip, image.Width - width, image.Height - height))
             .Mutate(picture => picture.Set(GValue.BlobType, "xmp-data", rights)));
     }
 

@@ -26,12 +26,12 @@ public sealed class MetadataTests : Studio
 
         var photo = Develop("noted.jpg", new PhotoRecipe { Widths = [400, 100], Rights = Rights });
 
-        Assert.All(photo.All, print =>
+        Assert.All(photo.All, derivative =>
         {
-            var left = ImageMetadataReader.ReadMetadata(LaidOut(print));
+            var left = ImageMetadataReader.ReadMetadata(LaidOut(derivative));
             Assert.DoesNotContain(left, directory => directory is ExifDirectoryBase or GpsDirectory or IccDirectory);
             Assert.Single(left.OfType<XmpDirectory>());
-            var bytes = System.Text.Encoding.Latin1.GetString(print.Read());
+            var bytes = System.Text.Encoding.Latin1.GetString(derivative.Read());
             Assert.All(new[] { "SERIAL-0815", "Exif", "ICC_PROFILE", "Nowhere", "51,28", "secret comment", "Kodiak" }, trace =>
                 Assert.DoesNotContain(trace, bytes));
         });
@@ -66,8 +66,8 @@ public sealed class MetadataTests : Studio
     public void A_print_without_rights_carries_nothing()
     {
         Noted("noted.jpg");
-        Assert.All(Develop("noted.jpg").Derivatives, print =>
-            Assert.Empty(ImageMetadataReader.ReadMetadata(LaidOut(print)).OfType<XmpDirectory>()));
+        Assert.All(Develop("noted.jpg").Derivatives, derivative =>
+            Assert.Empty(ImageMetadataReader.ReadMetadata(LaidOut(derivative)).OfType<XmpDirectory>()));
     }
 
     [Fact]

@@ -28,11 +28,11 @@ public sealed class OrientationTests : Studio
     [Theory, MemberData(nameof(Eight))]
     public void Tiles_lie_as_the_upright_picture_does(int orientation)
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         using var scene = Picture.Scene(1301, 907);
         using var tagged = scene.Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
         var photo = Develop(Save(tagged, "a.jpg", "[Q=95]"));
-        var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(bench, scene));
+        var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(scope, scene));
 
         Assert.Equal((upright.Width, upright.Height), (photo.Reading.Width, photo.Reading.Height));
         Assert.True(Picture.ReadLevel(photo, 1).DistanceTo(upright) < 2);
@@ -42,12 +42,12 @@ public sealed class OrientationTests : Studio
     [Theory, MemberData(nameof(Eight))]
     public void Turning_a_picture_moves_each_pixel_as_the_table_says(int orientation)
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         using var stored = Picture.Scene(7, 5);
         var turn = OrientationTransform.From((Orientation)orientation);
-        var (before, after) = (Pixels.Of(stored), Pixels.Of(turn.Upright(bench, stored)));
-        using var plate = PixelBuffer.From(stored, turn);
-        Assert.Equal(after.Bytes, plate.View.WriteToMemory<byte>());
+        var (before, after) = (Pixels.Of(stored), Pixels.Of(turn.Upright(scope, stored)));
+        using var pixels = PixelBuffer.From(stored, turn);
+        Assert.Equal(after.Bytes, pixels.View.WriteToMemory<byte>());
 
         Assert.Equal(turn.Swap ? (5, 7) : (7, 5), (after.Width, after.Height));
         for (var v = 0; v < after.Height; v++)
@@ -67,10 +67,10 @@ public sealed class OrientationTests : Studio
     [InlineData(5, "left", "top"), InlineData(6, "right", "top"), InlineData(7, "right", "bottom"), InlineData(8, "left", "bottom")]
     public void The_first_row_and_column_lie_where_the_standard_says(int orientation, string row, string column)
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         // red: first row; green: first column
         using var stored = Picture.OfPixels([1, 1, 0, 1, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0], 3, 2);
-        var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(bench, stored));
+        var upright = Pixels.Of(OrientationTransform.From((Orientation)orientation).Upright(scope, stored));
 
         Assert.Equal(row, SideWhere(upright, pixel => pixel.R == 1));
         Assert.Equal(column, SideWhere(upright, pixel => pixel.G == 1));
@@ -80,14 +80,14 @@ public sealed class OrientationTests : Studio
     [Fact]
     public void The_eight_are_the_dihedral_group()
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         using var scene = Picture.Scene(6, 6);
         var looks = Enumerable.Range(1, 8)
-            .ToDictionary(o => Convert.ToHexString(OrientationTransform.From((Orientation)o).Upright(bench, scene).WriteToMemory<byte>()));
+            .ToDictionary(o => Convert.ToHexString(OrientationTransform.From((Orientation)o).Upright(scope, scene).WriteToMemory<byte>()));
         Assert.Equal(8, looks.Count);
         int Then(int a, int b) => looks[Convert.ToHexString(
             OrientationTransform.From((Orientation)b)
-                .Upright(bench, bench.Track(OrientationTransform.From((Orientation)a).Upright(bench, scene).CopyMemory()))
+                .Upright(scope, scope.Track(OrientationTransform.From((Orientation)a).Upright(scope, scene).CopyMemory()))
                 .WriteToMemory<byte>())];
 
         for (var a = 1; a <= 8; a++)

@@ -189,13 +189,13 @@ public sealed class RedactionTests : Studio
             }
         }
 
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         using var upright = Picture.OfPixels(pixels, width, height);
 
         // The turn that undoes an orientation is itself, but for the two quarter turns.
         var undo = orientation switch { 6 => 8, 8 => 6, _ => orientation };
         using var stored = OrientationTransform.From((Orientation)undo)
-            .Upright(bench, upright)
+            .Upright(scope, upright)
             .Mutate(picture => picture.Set(GValue.GIntType, "orientation", orientation));
         return Save(stored, "secret." + format, format is "jpg" ? "[Q=92]" : "");
     }

@@ -22,12 +22,12 @@ public sealed class SizeTests : Studio
         using var image = Picture.Flat(width, height, 90, 120, 150);
         var photo = Develop(Save(image, "a.jpg"));
 
-        Assert.Equal(prints, string.Join(' ', photo.Derivatives.Select(print => $"{print.Width}x{print.Height}")));
-        Assert.All(photo.Derivatives, print =>
+        Assert.Equal(prints, string.Join(' ', photo.Derivatives.Select(derivative => $"{derivative.Width}x{derivative.Height}")));
+        Assert.All(photo.Derivatives, derivative =>
         {
-            var pixels = Picture.Read(print);
-            Assert.Equal((print.Width, print.Height), (pixels.Width, pixels.Height));
-            Assert.Equal(print.Read().Length, print.Bytes);
+            var pixels = Picture.Read(derivative);
+            Assert.Equal((derivative.Width, derivative.Height), (pixels.Width, pixels.Height));
+            Assert.Equal(derivative.Read().Length, derivative.Bytes);
         });
     }
 

@@ -34,16 +34,16 @@ public abstract class Studio : IDisposable
     }
 
     /// <summary>Lays a derivative out as a file of its own, for tools that read files.</summary>
-    protected string LaidOut(Derivative print)
+    protected string LaidOut(Derivative derivative)
     {
-        var path = PathOf($"laid-out-{print.Path.Replace('/', '_')}");
-        File.WriteAllBytes(path, print.Read());
+        var path = PathOf($"laid-out-{derivative.Path.Replace('/', '_')}");
+        File.WriteAllBytes(path, derivative.Read());
         return path;
     }
 
     protected static ImmutableArray<PhotoResult> Run(
-        PhotoProcessor darkroom, IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null) =>
-        darkroom.DevelopAll(orders, progress, TestContext.Current.CancellationToken);
+        PhotoProcessor processor, IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null) =>
+        processor.DevelopAll(orders, progress, TestContext.Current.CancellationToken);
 
     protected PhotoResult Outcome(string name, PhotoRecipe? recipe = null) =>
         Run(new PhotoProcessor(CacheFolder), [new PhotoRequest(Source(name), recipe ?? Plain)])[0];
@@ -132,9 +132,9 @@ public static class Picture
         return image.Copy(interpretation: Enums.Interpretation.Srgb).CopyMemory();
     }
 
-    public static Pixels Read(Derivative print)
+    public static Pixels Read(Derivative derivative)
     {
-        using var image = Image.NewFromBuffer(print.Read());
+        using var image = Image.NewFromBuffer(derivative.Read());
         return Pixels.Of(image);
     }
 

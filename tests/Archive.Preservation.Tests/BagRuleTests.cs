@@ -136,9 +136,9 @@ public sealed class BagRuleTests : IDisposable
     {
         _bag.Manifest();
         _bag.Text("bag-info.txt", "Payload-Oxum: 279164409832.1198\n");
-        var fault = Assert.Single(_bag.Audit().Diagnostics);
-        Assert.Equal("AF1214", fault.Code);
-        Assert.Equal("the payload is 8.2 in bytes and files, but `Payload-Oxum` says 279164409832.1198", fault.Message);
+        var diagnostic = Assert.Single(_bag.Audit().Diagnostics);
+        Assert.Equal("AF1214", diagnostic.Code);
+        Assert.Equal("the payload is 8.2 in bytes and files, but `Payload-Oxum` says 279164409832.1198", diagnostic.Message);
     }
 
     [Theory] // 2.2.3
@@ -164,9 +164,9 @@ public sealed class BagRuleTests : IDisposable
         _bag.Manifest();
         _bag.Files.Remove("data/one");
         _bag.Text("fetch.txt", "https://archive.example/one - data/one\n");
-        var fault = Assert.Single(_bag.Audit().Diagnostics);
-        Assert.Equal("AF1207", fault.Code);
-        Assert.Contains("https://archive.example/one", fault.Help, StringComparison.Ordinal);
+        var diagnostic = Assert.Single(_bag.Audit().Diagnostics);
+        Assert.Equal("AF1207", diagnostic.Code);
+        Assert.Contains("https://archive.example/one", diagnostic.Help, StringComparison.Ordinal);
     }
 
     [Fact] // 2.1, 3

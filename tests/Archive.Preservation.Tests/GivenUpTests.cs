@@ -31,7 +31,7 @@ public sealed class GivenUpTests : IDisposable
         }
 
         using var last = new Steps(-1);
-        Assert.IsType<BuildStatus.Published>(Publish("site", last).Ending);
+        Assert.IsType<BuildStatus.Published>(Publish("site", last).Status);
         Assert.Empty(Directory.GetFileSystemEntries(_station["."], ".*publishing*"));
     }
 

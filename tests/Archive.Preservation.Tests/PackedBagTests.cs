@@ -77,8 +77,8 @@ public sealed class PackedBagTests : IDisposable
         var at = _entries.FindIndex(entry => entry.Name == "sketch/data/one");
         _entries[at] = ("sketch/data/one", "two"u8.ToArray(), FileMode);
         Assert.Contains(Told(), told => told.EndsWith("AF1209", StringComparison.Ordinal));
-        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, fault =>
-            fault.Message.StartsWith("data/one does not match its recorded sha512", StringComparison.Ordinal));
+        Assert.Contains(Audit.OfPacked(_folder["sketch.zip"], null, CancellationToken.None).Diagnostics, diagnostic =>
+            diagnostic.Message.StartsWith("data/one does not match its recorded sha512", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -98,9 +98,11 @@ public sealed class PackedBagTests : IDisposable
     public void What_would_do_harm_when_it_is_unpacked_is_refused(string name, string code)
     {
         _entries.Add((name, "three"u8.ToArray(), FileMode));
-        var faults = AuditOf(CompressionLevel.Optimal).Diagnostics;
-        Assert.Contains(faults, fault => fault.Code == code && fault.Severity == Severity.Error && fault.Message.Contains(
-            name[(name.StartsWith("sketch/", StringComparison.Ordinal) && code == "AF1208" ? 7 : 0)..], StringComparison.Ordinal));
+        var diagnostics = AuditOf(CompressionLevel.Optimal).Diagnostics;
+        Assert.Contains(diagnostics, diagnostic => diagnostic.Code == code
+            && diagnostic.Severity == Severity.Error
+            && diagnostic.Message.Contains(
+                name[(name.StartsWith("sketch/", StringComparison.Ordinal) && code == "AF1208" ? 7 : 0)..], StringComparison.Ordinal));
     }
 
     [Fact]
@@ -114,7 +116,7 @@ public sealed class PackedBagTests : IDisposable
     public void A_bag_without_a_folder_about_it_is_refused_and_read()
     {
         for (var i = 0; i < _entries.Count; i++) _entries[i] = _entries[i] with { Name = _entries[i].Name["sketch/".Length..] };
-        Assert.Equal(["AF1230"], AuditOf(CompressionLevel.Optimal).Diagnostics.Select(fault => fault.Code));
+        Assert.Equal(["AF1230"], AuditOf(CompressionLevel.Optimal).Diagnostics.Select(diagnostic => diagnostic.Code));
     }
 
     // 1.1 GB of zeros in a megabyte: what deflate can do at most.
@@ -165,7 +167,7 @@ public sealed class PackedBagTests : IDisposable
     }
 
     private string[] Told(CompressionLevel level = CompressionLevel.Optimal) =>
-        [.. AuditOf(level).Diagnostics.Select(fault => $"{fault.Span} {fault.Code}")];
+        [.. AuditOf(level).Diagnostics.Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code}")];
 
     private void Pack(CompressionLevel level)
     {

@@ -51,8 +51,8 @@ public sealed class SealMishapTests : IDisposable
         foreach (var end in (string[])[TestFolder.Folder + "/House.cs", "../frames", "nowhere"])
         {
             File.CreateSymbolicLink(_station["content/photos/odd"], end);
-            var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal("vault/next")).Faults);
-            Assert.Equal(("AF1234", "content/photos/odd"), (fault.Code, fault.Place.ToString()));
+            var diagnostic = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal("vault/next")).Faults);
+            Assert.Equal(("AF1234", "content/photos/odd"), (diagnostic.Code, diagnostic.Place.ToString()));
             File.Delete(_station["content/photos/odd"]);
         }
 
@@ -76,9 +76,9 @@ public sealed class SealMishapTests : IDisposable
         _station.Write(
             "content/photos/p.yaml",
             $"- {{id: P-2, file: b.jpg, sha256: {Convert.ToHexStringLower(SHA256.HashData(bytes))}}}\n- {{id: P-1, file: 100% a.jpg}}\n");
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(
+        var diagnostic = Assert.Single(Assert.IsType<SealResult.Withheld>(
             _station.Seal(progress: new Once(BuildStep.Make, () => Rewrite(photo, [.. bytes[..^1], (byte)(bytes[^1] ^ 1)])))).Faults);
-        Assert.Equal(("AF0703", "content/photos/p.yaml:1:34"), (fault.Code, fault.Place.ToString()));
+        Assert.Equal(("AF0703", "content/photos/p.yaml:1:34"), (diagnostic.Code, diagnostic.Place.ToString()));
         Assert.Empty(Directory.GetFileSystemEntries(_station["vault"]));
 
         Rewrite(photo, bytes);

@@ -121,7 +121,8 @@ public sealed class SealTests : IDisposable
 
         // A name that breaks lines is an error of the record.
         _station.Write("content/photos/broken\nline.txt", "x");
-        Assert.Contains("AF0011", Assert.IsType<SealResult.Withheld>(_station.Seal("vault/broken")).Faults.Select(fault => fault.Code));
+        Assert.Contains(
+            "AF0011", Assert.IsType<SealResult.Withheld>(_station.Seal("vault/broken")).Faults.Select(diagnostic => diagnostic.Code));
         File.Delete(_station["content/photos/broken\nline.txt"]);
         File.Delete(_station["content/photos/100% a.jpg"]);
         _station.Write("content/photos/p.yaml", "- {id: P-2, file: b.jpg}\n");

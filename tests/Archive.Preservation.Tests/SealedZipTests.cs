@@ -22,8 +22,8 @@ public sealed class SealedZipTests : IDisposable
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no such names");
         _station.Write("content/" + name, "x");
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(zip: true)).Faults);
-        Assert.Equal("AF1234", fault.Code);
+        var diagnostic = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(zip: true)).Faults);
+        Assert.Equal("AF1234", diagnostic.Code);
         Assert.IsType<SealResult.Done>(_station.Seal());
         Assert.True(_station.Audit().IsValid);
     }

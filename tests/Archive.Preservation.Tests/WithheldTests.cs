@@ -14,8 +14,8 @@ public sealed class WithheldTests : IDisposable
     [Fact]
     public void Without_a_word_nothing_is_sealed()
     {
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal()).Faults);
-        Assert.Equal(("AF1227", "content/photos/p.yaml:2:41"), (fault.Code, fault.Place.ToString()));
+        var diagnostic = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal()).Faults);
+        Assert.Equal(("AF1227", "content/photos/p.yaml:2:41"), (diagnostic.Code, diagnostic.Place.ToString()));
         Assert.False(Directory.Exists(_station["vault/small"]));
     }
 
@@ -83,7 +83,7 @@ public sealed class WithheldTests : IDisposable
 
         _station.Write("content/photos/q.yaml", "- id: P-3\n  file: copy.jpg\n  publish_original: true\n");
         var told = Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: withheld)).Faults;
-        Assert.Contains(told, fault => (fault.Code, fault.Place.ToString()) == ("AF0709", "content/photos/q.yaml:2:9"));
+        Assert.Contains(told, diagnostic => (diagnostic.Code, diagnostic.Place.ToString()) == ("AF0709", "content/photos/q.yaml:2:9"));
 
         // Sealed with errors all the same.
         Assert.IsType<SealResult.Done>(_station.Seal(withheld: withheld, withErrors: true));
@@ -107,14 +107,14 @@ public sealed class WithheldTests : IDisposable
     {
         _station.CopyTheme();
         File.Copy(_station["content/photos/b.jpg"], _station["themes/ledger/assets/cover.jpg"]);
-        var fault = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told =>
+        var diagnostic = Assert.Single(Assert.IsType<SealResult.Withheld>(_station.Seal(withheld: Withholding.LeaveOut)).Faults, told =>
             told.Severity == Diagnostics.Severity.Error);
         Assert.Equal(
             (
                 "AF0715",
                 "content/photos/p.yaml:2:41",
                 "`assets/cover.jpg` of the site is the original `photos/b.jpg`, which is withheld from the bag"),
-            (fault.Code, fault.Place.ToString(), fault.Message));
+            (diagnostic.Code, diagnostic.Place.ToString(), diagnostic.Message));
         Assert.False(Directory.Exists(_station["vault/small"]));
         Assert.IsType<SealResult.Done>(_station.Seal(withheld: Withholding.Include));
     }

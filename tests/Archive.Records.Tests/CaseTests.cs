@@ -31,9 +31,9 @@ public class CaseTests
 
     private static IEnumerable<string> Told(IArchiveFolder folder)
     {
-        var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        return draft.Diagnostics
-            .Concat(RecordChecks.Check(draft, ArchiveModel.From(draft)))
+        var parsed = RecordReader.Read(folder, TestContext.Current.CancellationToken);
+        return parsed.Diagnostics
+            .Concat(RecordChecks.Check(parsed, ArchiveModel.From(parsed)))
             .Order(Diagnostic.Order)
             .Select(told => $"{told.Span} {told.Code} {told.Message}");
     }

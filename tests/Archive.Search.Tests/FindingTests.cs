@@ -47,7 +47,7 @@ public sealed class FindingTests
         var (script, lucene) = Both(documents, queries, new ShardSizes(1500, 400));
         for (var i = 0; i < queries.Length; i++)
         {
-            var told = lucene[i].Told.Select(told => $"{told.Kind.ToString().ToLowerInvariant()} {told.Typed} {string.Join(' ', told.As)}");
+            var told = lucene[i].Told.Select(hint => $"{hint.Kind.ToString().ToLowerInvariant()} {hint.Typed} {string.Join(' ', hint.As)}");
             Assert.Equal((queries[i], string.Join(';', told)), (queries[i], string.Join(';', script[i].Told)));
             Assert.Equal((queries[i], lucene[i].Total, lucene[i].IsPartial), (queries[i], script[i].Total, script[i].IsPartial));
             Assert.Equal(

@@ -32,20 +32,21 @@ public sealed class CaseTests
     [Fact]
     public void Every_fault_of_this_room_has_a_case() => Assert.Equal(
         ["AF0506", "AF0801", "AF0802", "AF0803", "AF0804", "AF0805", "AF0807", "AF0902", "AF0903"],
-        Names.SelectMany(name => Told(Read(name.Data))).Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal));
+        Names.SelectMany(name => Told(Read(name.Data))).Select(diagnostic => diagnostic.Code).Distinct().Order(StringComparer.Ordinal));
 
     private static ArchiveModel Read(string name)
     {
-        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
-        Assert.Empty(draft.Diagnostics);
-        return ArchiveModel.From(draft.Statement!, draft.Records);
+        var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Cases, name, "archive")), TestContext.Current.CancellationToken);
+        Assert.Empty(parsed.Diagnostics);
+        return ArchiveModel.From(parsed.Statement!, parsed.Records);
     }
 
     private static IEnumerable<Diagnostic> Told(ArchiveModel record) =>
-        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(ClaimChecks.Check(record));
+        SchemeChecks.Check(record).Concat(JourneyChecks.Check(record)).Concat(LabelConflictChecks.Check(record));
 
     private static IEnumerable<string> Faults(ArchiveModel record) =>
-        Told(record).Select(fault => $"{fault.Span} {fault.Code} `{fault.Span.Text}` {fault.Message}; {fault.Help}");
+        Told(record).Select(diagnostic =>
+            $"{diagnostic.Span} {diagnostic.Code} `{diagnostic.Span.Text}` {diagnostic.Message}; {diagnostic.Help}");
 
     private static IEnumerable<string> Verdicts(ArchiveModel record) =>
         LabelReadings.From(record).Cables

@@ -67,9 +67,9 @@ internal sealed class Written
 
     public ArchiveModel Read()
     {
-        var draft = RecordReader.Read(_folder);
-        Assert.Empty(draft.Diagnostics);
-        return ArchiveModel.From(draft.Statement!, draft.Records);
+        var parsed = RecordReader.Read(_folder);
+        Assert.Empty(parsed.Diagnostics);
+        return ArchiveModel.From(parsed.Statement!, parsed.Records);
     }
 
     public ImmutableArray<Diagnostic> SchemeFaults() => SchemeChecks.Check(Read());

@@ -49,12 +49,12 @@ internal static class CompareCommand
         }
 
         terminal.Error.Write($"From {comparison.From} to {comparison.To}: {comparison.Summary}.\n");
-        var unread = comparison.UnreadBefore.Select(fault => (comparison.From, fault)).Concat(
-            comparison.Unread.Select(fault => (comparison.To, fault))).ToList();
-        foreach (var (state, fault) in unread)
+        var unread = comparison.UnreadBefore.Select(diagnostic => (comparison.From, diagnostic)).Concat(
+            comparison.Unread.Select(diagnostic => (comparison.To, diagnostic))).ToList();
+        foreach (var (state, diagnostic) in unread)
         {
             terminal.Error.Write(
-                $"{VisibleText.From(fault.Span.ToString())} in {VisibleText.From(state)} cannot be read: {VisibleText.From(fault.Message)}; its file is compared only in part.\n");
+                $"{VisibleText.From(diagnostic.Span.ToString())} in {VisibleText.From(state)} cannot be read: {VisibleText.From(diagnostic.Message)}; its file is compared only in part.\n");
         }
 
         return unread.Count > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;

@@ -45,7 +45,7 @@ internal static class FindCommand
             (FacetKind.Person, arguments.Person),
         }.Where(group => group.Value is not null).Select(group => new SearchFacet(group.By, group.Value!));
 
-    private static void WriteText(Terminal terminal, BuildOptions order, SearchResults found)
+    private static void WriteText(Terminal terminal, BuildOptions options, SearchResults found)
     {
         foreach (var (document, _) in found.Best)
         {
@@ -53,21 +53,21 @@ internal static class FindCommand
             var says = document.Says.Length > 0 ? $": {document.Says}" : "";
             terminal.Out.Write(VisibleText.From(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{order.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
+                $"{options.Prefix}{document.File}:{document.Line}: {document.Id}{title} ({document.Kind.Noun()}){says}")) + "\n");
         }
 
         terminal.Out.Flush();
-        foreach (var told in found.Told) terminal.Error.Write($"{VisibleText.From(Told(told))}\n");
+        foreach (var hint in found.Told) terminal.Error.Write($"{VisibleText.From(Told(hint))}\n");
         terminal.Error.Write($"{Closing(found)}\n");
     }
 
-    private static string Told(SearchHint told) => told.Kind switch
+    private static string Told(SearchHint hint) => hint.Kind switch
     {
         SearchHintKind.Alike =>
-            $"No exact match for “{told.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
+            $"No exact match for “{hint.Typed}”. Showing what looks the same, treating O and 0, I and 1, B and 8, S and 5 as equal.",
         SearchHintKind.Near =>
-            $"No match for “{told.Typed}”. Showing close matches: {string.Join(", ", told.As.Take(6)).ToUpperInvariant()}{(told.As.Length > 6 ? " and more" : "")}.",
-        _ => $"No match for “{told.Typed}”.",
+            $"No match for “{hint.Typed}”. Showing close matches: {string.Join(", ", hint.As.Take(6)).ToUpperInvariant()}{(hint.As.Length > 6 ? " and more" : "")}.",
+        _ => $"No match for “{hint.Typed}”.",
     };
 
     private static string Closing(SearchResults found)
@@ -79,19 +79,19 @@ internal static class FindCommand
         return found.Total > found.Best.Length ? $"{some}; showing the first {found.Best.Length}." : $"{some}.";
     }
 
-    private static void WriteJson(TextWriter output, BuildOptions order, SearchResults found) => output.Write(JsonSerializer.Serialize(
+    private static void WriteJson(TextWriter output, BuildOptions options, SearchResults found) => output.Write(JsonSerializer.Serialize(
         new
         {
             total = found.Total,
             partial = found.IsPartial,
-            told = found.Told.Select(told => new { how = told.Kind.ToString().ToLowerInvariant(), typed = told.Typed, @as = told.As }),
+            told = found.Told.Select(hint => new { how = hint.Kind.ToString().ToLowerInvariant(), typed = hint.Typed, @as = hint.As }),
             found = found.Best.Select(hit => new
             {
                 id = hit.Document.Id,
                 kind = hit.Document.Kind.Noun(),
                 title = hit.Document.Title,
                 says = hit.Document.Says,
-                file = order.Prefix + hit.Document.File,
+                file = options.Prefix + hit.Document.File,
                 line = hit.Document.Line,
                 page = hit.Document.Page,
                 score = hit.Score,

@@ -129,18 +129,18 @@ internal static class LabelsCommand
                 frames.Statement.Base is null ? null : new WrittenLabels(BatchLabels.Create(frames, Chosen(frames, arguments)), []));
         }
 
-        PlanContext? basis = null;
+        PlanContext? context = null;
         var (_, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
             options.Order with { WithErrors = true },
             each =>
             {
-                basis = each;
+                context = each;
                 return HandTagsPlan.Kind.Compute(each, new PlanRequest());
             },
             progress, cancellation));
-        var record = basis!.Record;
+        var record = context!.Record;
         if (record.Statement.Base is null) return (record, null);
-        var writer = new LabelWriter(record, basis.Readings, ((HandTagsPlan)plan!).Tags);
+        var writer = new LabelWriter(record, context.Readings, ((HandTagsPlan)plan!).Tags);
         return (record, arguments.Ids is { } ids ? writer.Write(Known(record, ids)) : Chosen(writer.Write(subject), arguments));
     }
 

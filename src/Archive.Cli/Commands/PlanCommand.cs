@@ -31,23 +31,23 @@ internal static class PlanCommand
         var units = default(UnitFormatter);
         var (outcome, plan) = ProgressDisplay.Over(terminal, progress => SiteBuild.Plan(
             options.Order,
-            basis =>
+            context =>
             {
-                units = new UnitFormatter(basis.Record.Statement.Units?.Value ?? default);
-                return kind.Compute(basis, Ask(arguments, basis.Record));
+                units = new UnitFormatter(context.Record.Statement.Units?.Value ?? default);
+                return kind.Compute(context, Ask(arguments, context.Record));
             },
             progress,
             cancellation));
         if (plan is null)
         {
-            TextReport.Write(terminal.Error, outcome.Faults, terminal.ErrorStyle);
+            TextReport.Write(terminal.Error, outcome.Diagnostics, terminal.ErrorStyle);
             terminal.Error.Write(
                 $"{ResultWriter.Closing(outcome)}\nNo plan is calculated while the record has errors; --with-errors calculates it anyway.\n");
             return ExitCode.RecordHasErrors;
         }
 
         Write(terminal, arguments.PlanFormat ?? "text", plan, units);
-        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
+        return outcome.Counts.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
     private static ExitCode List(Terminal terminal)

@@ -31,13 +31,13 @@ internal static class PreviewCommand
         }
     }
 
-    private static void Build(BuildOptions order, PreviewState state, Terminal terminal, CancellationToken cancellation)
+    private static void Build(BuildOptions options, PreviewState state, Terminal terminal, CancellationToken cancellation)
     {
         try
         {
-            var outcome = SiteBuild.Publish(order, state.Site, "the preview", null, cancellation);
+            var outcome = SiteBuild.Publish(options, state.Site, "the preview", null, cancellation);
             state.Take(outcome);
-            ResultWriter.WriteDiagnostics(terminal, ReportFormat.Text, outcome.Faults);
+            ResultWriter.WriteDiagnostics(terminal, ReportFormat.Text, outcome.Diagnostics);
             terminal.Error.Write($"{ResultWriter.Closing(outcome)}\n");
         }
         catch (Exception trouble) when (DiskErrors.Is(trouble))

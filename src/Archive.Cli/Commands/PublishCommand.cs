@@ -17,19 +17,19 @@ internal static class PublishCommand
         var watch = Stopwatch.StartNew();
         var outcome = ProgressDisplay.Over(terminal, progress =>
             SiteBuild.Publish(options.Order with { Replace = arguments.Replace }, site.Path, site.ShownAs, progress, cancellation));
-        ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Faults);
-        if (outcome.Ending is BuildStatus.Refused refused)
+        ResultWriter.WriteDiagnostics(terminal, options.Format, outcome.Diagnostics);
+        if (outcome.Status is BuildStatus.Refused refused)
         {
             TextReport.Write(terminal.Error, [RenderedDiagnostic.From(refused.Why, "")], terminal.ErrorStyle);
             return ExitCode.OutsideFailed;
         }
 
         terminal.Error.Write(
-            $"{ResultWriter.Closing(outcome)}\n{Ending(outcome.Ending, options, site.ShownAs)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
-        return outcome.Tally.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
+            $"{ResultWriter.Closing(outcome)}\n{Ending(outcome.Status, options, site.ShownAs)} ({watch.Elapsed.TotalSeconds:0.0} s)\n");
+        return outcome.Counts.Errors > 0 ? ExitCode.RecordHasErrors : ExitCode.Success;
     }
 
-    private static string Ending(BuildStatus ending, CommandOptions options, string site) => ending switch
+    private static string Ending(BuildStatus status, CommandOptions options, string site) => status switch
     {
         BuildStatus.Unchanged same => $"Nothing changed in {site}: {ResultWriter.Number(same.Files.Length, "file")}.",
         BuildStatus.Published done =>

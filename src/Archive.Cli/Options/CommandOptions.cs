@@ -68,12 +68,12 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
         ImmutableArray<string> themes = arguments.Themes is { } folder
             ? [FullPath(folder)]
             : [Path.Combine(Path.GetDirectoryName(contentPath) ?? contentPath, "themes"), Path.Combine(AppContext.BaseDirectory, "themes")];
-        var order = new BuildOptions(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes)
+        var options = new BuildOptions(contentPath, Prefix(contentPath), CacheFolder.Open(arguments.Cache, contentPath), themes)
         {
             WithErrors = arguments.WithErrors,
             ThemePrefix = Prefix(Path.GetDirectoryName(themes[0]) ?? themes[0]),
         };
-        return new CommandOptions(order, FormatOf(arguments));
+        return new CommandOptions(options, FormatOf(arguments));
     }
 
     /// <summary>Finds out which folder a site is to replace.</summary>
@@ -142,13 +142,4 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
 
     private static bool IsWithin(string inner, string outer) => (inner + Path.DirectorySeparatorChar).StartsWith(
         Path.TrimEndingDirectorySeparator(outer) + Path.DirectorySeparatorChar, StringComparison.Ordinal);
-}
-
-/// <summary>The command line means nothing that can be done.</summary>
-/// <param name="message">What is wrong with it.</param>
-/// <param name="help">What to type instead.</param>
-internal sealed class WrongCommandLineException(string message, string help) : Exception(message)
-{
-    /// <summary>What to type instead.</summary>
-    internal string Help { get; } = help;
 }

@@ -12,21 +12,21 @@ internal static class ResultWriter
     /// <summary>Writes errors to standard output, and nothing else there.</summary>
     /// <param name="terminal">Where.</param>
     /// <param name="format">How.</param>
-    internal static void WriteDiagnostics(Terminal terminal, ReportFormat format, ImmutableArray<RenderedDiagnostic> faults)
+    internal static void WriteDiagnostics(Terminal terminal, ReportFormat format, ImmutableArray<RenderedDiagnostic> diagnostics)
     {
         switch (format)
         {
             case ReportFormat.Json:
-                JsonReport.Write(terminal.Out, faults);
+                JsonReport.Write(terminal.Out, diagnostics);
                 break;
             case ReportFormat.Sarif:
-                SarifReport.Write(terminal.Out, faults, HelpPage.Version);
+                SarifReport.Write(terminal.Out, diagnostics, HelpPage.Version);
                 break;
             case ReportFormat.Github:
-                GithubReport.Write(terminal.Out, faults);
+                GithubReport.Write(terminal.Out, diagnostics);
                 break;
             default:
-                TextReport.Write(terminal.Out, faults, terminal.Style);
+                TextReport.Write(terminal.Out, diagnostics, terminal.Style);
                 break;
         }
 
@@ -38,7 +38,7 @@ internal static class ResultWriter
     internal static string Closing(BuildResult outcome)
     {
         var (frames, cables, photos) = outcome.Count;
-        var (errors, warnings, notes) = outcome.Tally;
+        var (errors, warnings, notes) = outcome.Counts;
         var told = $"{Number(errors, "error")}, {Number(warnings, "warning")}{(notes > 0 ? $", {Number(notes, "note")}" : "")}";
         return $"{Number(frames, "frame")}, {Number(cables, "cable")}, {Number(photos, "photo")}: {told}.";
     }

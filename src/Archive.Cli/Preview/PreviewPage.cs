@@ -39,11 +39,11 @@ internal static class PreviewPage
     internal static string DiagnosticsPanel(BuildResult? outcome)
     {
         if (outcome is null) return "";
-        var refusal = outcome.Ending is BuildStatus.Refused refused ? RenderedDiagnostic.From(refused.Why, "") : null;
-        var diagnostics = refusal is null ? outcome.Faults : outcome.Faults.Insert(0, refusal);
+        var refusal = outcome.Status is BuildStatus.Refused refused ? RenderedDiagnostic.From(refused.Why, "") : null;
+        var diagnostics = refusal is null ? outcome.Diagnostics : outcome.Diagnostics.Insert(0, refusal);
         if (diagnostics.IsEmpty) return "";
 
-        var isOld = outcome.Ending is BuildStatus.Withheld or BuildStatus.Refused;
+        var isOld = outcome.Status is BuildStatus.Withheld or BuildStatus.Refused;
         var panel = new StringBuilder(
             $"<link rel=\"stylesheet\" href=\"/.preview/panel.css\"><details{(isOld ? " open" : "")}><summary>{Html(ResultWriter.Closing(outcome))}");
         if (isOld) panel.Append(" This page has not changed.");

@@ -32,13 +32,13 @@ internal sealed class PreviewState(string site)
         lock (_lock)
         {
             Latest = outcome;
-            Files = outcome.Ending switch
+            Files = outcome.Status switch
             {
                 BuildStatus.Published done => Paths(done.Files),
                 BuildStatus.Unchanged same => Paths(same.Files),
                 _ => Files,
             };
-            foreach (var listener in _listeners) listener.TryWrite(outcome.Ending is BuildStatus.Published ? "site" : "diagnostics");
+            foreach (var listener in _listeners) listener.TryWrite(outcome.Status is BuildStatus.Published ? "site" : "diagnostics");
         }
     }
 

@@ -74,14 +74,14 @@ public static class DisplayShape
 public static class EventShape
 {
     public static readonly DataShape<ArchiveEvent> Shape = CommonShape.Head<ArchiveEvent>()
-        .Fact("on", "when it happened", happened => happened.On)
-        .Fact("what", "what happened", happened => happened.What)
-        .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", happened =>
-            happened.Of.Select(id => id.Value).Concat(happened.Ends.Select(end => end.Text)))
-        .Fact("to_hall", "id of the hall it went to", happened => happened.ToHall)
-        .Fact("to_place", "place within that hall", happened => happened.ToPlace)
-        .Quantity("took", "s", "how long the crew worked at it", happened => happened.Took, time => time.Seconds)
-        .List("by", "who did it, keys of `people`", happened => happened.By.Select(person => person.Value))
+        .Fact("on", "when it happened", archiveEvent => archiveEvent.On)
+        .Fact("what", "what happened", archiveEvent => archiveEvent.What)
+        .List("of", "ids of what it happened to; for one end of a cable, its id, a slash and where the end is", archiveEvent =>
+            archiveEvent.Of.Select(id => id.Value).Concat(archiveEvent.Ends.Select(end => end.Text)))
+        .Fact("to_hall", "id of the hall it went to", archiveEvent => archiveEvent.ToHall)
+        .Fact("to_place", "place within that hall", archiveEvent => archiveEvent.ToPlace)
+        .Quantity("took", "s", "how long the crew worked at it", archiveEvent => archiveEvent.Took, time => time.Seconds)
+        .List("by", "who did it, keys of `people`", archiveEvent => archiveEvent.By.Select(person => person.Value))
         .Tail();
 }
 

@@ -13,19 +13,19 @@ namespace Archive.Diagnostics.Rendering;
 public static class GithubReport
 {
     /// <summary>Writes all diagnostics.</summary>
-    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> diagnostics)
     {
-        foreach (var fault in faults) to.Write(Command(fault) + "\n");
+        foreach (var diagnostic in diagnostics) to.Write(Command(diagnostic) + "\n");
     }
 
-    private static string Command(RenderedDiagnostic fault)
+    private static string Command(RenderedDiagnostic diagnostic)
     {
-        var place = fault.Place;
-        var command = fault.Severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "notice" };
+        var place = diagnostic.Place;
+        var command = diagnostic.Severity switch { Severity.Error => "error", Severity.Warning => "warning", _ => "notice" };
         var columns = place.Line == place.EndLine ? Inv($",col={place.Column},endColumn={place.EndColumn}") : "";
-        var title = $"{fault.Code}: {DiagnosticDescriptors.Find(fault.Code)?.Title ?? fault.Code}";
+        var title = $"{diagnostic.Code}: {DiagnosticDescriptors.Find(diagnostic.Code)?.Title ?? diagnostic.Code}";
         var message = string.Join(
-            '\n', [fault.Message, $"help: {fault.Help}", .. fault.Related.Select(other => $"{other.Says}: {other.Place}")]);
+            '\n', [diagnostic.Message, $"help: {diagnostic.Help}", .. diagnostic.Related.Select(other => $"{other.Says}: {other.Place}")]);
         return Inv($"::{command} file={Property(place.File)},line={place.Line},endLine={place.EndLine}{columns},title={Property(title)}::{Message(message)}");
     }
 

@@ -14,26 +14,26 @@ namespace Archive.Diagnostics.Rendering;
 public static class JsonReport
 {
     /// <summary>Writes all errors as one JSON object.</summary>
-    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> diagnostics)
     {
-        var report = new JsonDiagnostics(1, DiagnosticCounts.From(faults), [.. faults.Select(Fault)]);
+        var report = new JsonDiagnostics(1, DiagnosticCounts.From(diagnostics), [.. diagnostics.Select(Fault)]);
         to.Write(JsonSerializer.Serialize(report, ReportJson.Default.JsonDiagnostics) + "\n");
     }
 
-    private static JsonDiagnostic Fault(RenderedDiagnostic fault)
+    private static JsonDiagnostic Fault(RenderedDiagnostic diagnostic)
     {
-        var (file, line, column, endLine, endColumn, _) = fault.Place;
+        var (file, line, column, endLine, endColumn, _) = diagnostic.Place;
         return new JsonDiagnostic(
-            fault.Code,
-            Word(fault.Severity),
+            diagnostic.Code,
+            Word(diagnostic.Severity),
             file,
             line,
             column,
             endLine,
             endColumn,
-            fault.Message,
-            fault.Help,
-            [.. fault.Related.Select(Other)]);
+            diagnostic.Message,
+            diagnostic.Help,
+            [.. diagnostic.Related.Select(Other)]);
     }
 
     private static string Word(Severity severity) => severity switch
@@ -53,10 +53,10 @@ public static class JsonReport
 /// <summary>How many errors there are of each severity.</summary>
 public readonly record struct DiagnosticCounts(int Errors, int Warnings, int Notes)
 {
-    public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> faults) => new(
-        faults.Count(fault => fault.Severity == Severity.Error),
-        faults.Count(fault => fault.Severity == Severity.Warning),
-        faults.Count(fault => fault.Severity == Severity.Note));
+    public static DiagnosticCounts From(ImmutableArray<RenderedDiagnostic> diagnostics) => new(
+        diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error),
+        diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Warning),
+        diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Note));
 }
 
 internal sealed record JsonDiagnostics(int Version, DiagnosticCounts Summary, ImmutableArray<JsonDiagnostic> Faults);

@@ -15,7 +15,7 @@ public static class SarifReport
     private const string Schema = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
     /// <summary>Writes all errors as one log.</summary>
-    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> diagnostics, string toolVersion)
     {
         using var buffer = new MemoryStream();
         using (var json = new Utf8JsonWriter(buffer, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
@@ -24,7 +24,7 @@ public static class SarifReport
             json.WriteString("$schema", Schema);
             json.WriteString("version", "2.1.0");
             json.WriteStartArray("runs");
-            WriteRun(json, faults, toolVersion);
+            WriteRun(json, diagnostics, toolVersion);
             json.WriteEndArray();
             json.WriteEndObject();
         }
@@ -33,9 +33,9 @@ public static class SarifReport
         to.Write(System.Text.Encoding.UTF8.GetString(buffer.GetBuffer(), 0, (int)buffer.Length));
     }
 
-    private static void WriteRun(Utf8JsonWriter json, ImmutableArray<RenderedDiagnostic> faults, string toolVersion)
+    private static void WriteRun(Utf8JsonWriter json, ImmutableArray<RenderedDiagnostic> diagnostics, string toolVersion)
     {
-        var codes = faults.Select(fault => fault.Code).Distinct().Order(StringComparer.Ordinal).ToList();
+        var codes = diagnostics.Select(diagnostic => diagnostic.Code).Distinct().Order(StringComparer.Ordinal).ToList();
         var index = codes.Index().ToDictionary(pair => pair.Item, pair => pair.Index);
         json.WriteStartObject();
         json.WriteStartObject("tool");
@@ -49,7 +49,7 @@ public static class SarifReport
         json.WriteEndObject();
         json.WriteString("columnKind", "utf16CodeUnits");
         json.WriteStartArray("results");
-        foreach (var fault in faults) WriteResult(json, fault, index[fault.Code]);
+        foreach (var diagnostic in diagnostics) WriteResult(json, diagnostic, index[diagnostic.Code]);
         json.WriteEndArray();
         json.WriteEndObject();
     }
@@ -71,20 +71,20 @@ public static class SarifReport
         json.WriteEndObject();
     }
 
-    private static void WriteResult(Utf8JsonWriter json, RenderedDiagnostic fault, int rule)
+    private static void WriteResult(Utf8JsonWriter json, RenderedDiagnostic diagnostic, int rule)
     {
         json.WriteStartObject();
-        json.WriteString("ruleId", fault.Code);
+        json.WriteString("ruleId", diagnostic.Code);
         json.WriteNumber("ruleIndex", rule);
-        json.WriteString("level", Level(fault.Severity));
-        WriteText(json, "message", $"{fault.Message}\n{fault.Help}");
+        json.WriteString("level", Level(diagnostic.Severity));
+        WriteText(json, "message", $"{diagnostic.Message}\n{diagnostic.Help}");
         json.WriteStartArray("locations");
-        WriteLocation(json, fault.Place, null, null);
+        WriteLocation(json, diagnostic.Place, null, null);
         json.WriteEndArray();
-        if (!fault.Related.IsEmpty)
+        if (!diagnostic.Related.IsEmpty)
         {
             json.WriteStartArray("relatedLocations");
-            foreach (var (id, other) in fault.Related.Index()) WriteLocation(json, other.Place, id, other.Says);
+            foreach (var (id, other) in diagnostic.Related.Index()) WriteLocation(json, other.Place, id, other.Says);
             json.WriteEndArray();
         }
 

@@ -19,30 +19,30 @@ public static class TextReport
 
     /// <summary>Writes all errors, a blank line behind each.</summary>
     /// <param name="style">How they are set.</param>
-    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> faults, TextStyle style)
+    public static void Write(TextWriter to, ImmutableArray<RenderedDiagnostic> diagnostics, TextStyle style)
     {
         // Every part is made visible here, so that colours can go past a writer that would show them.
         if (style.Colour && to is VisibleWriter guarded) to = guarded.Inner;
-        foreach (var fault in faults)
+        foreach (var diagnostic in diagnostics)
         {
-            Write(to, fault, style);
+            Write(to, diagnostic, style);
             to.Write('\n');
         }
     }
 
-    private static void Write(TextWriter to, RenderedDiagnostic fault, TextStyle style)
+    private static void Write(TextWriter to, RenderedDiagnostic diagnostic, TextStyle style)
     {
-        var gutter = Digits(fault.Related.Select(other => other.Place).Prepend(fault.Place));
-        var (severity, colour) = fault.Severity switch
+        var gutter = Digits(diagnostic.Related.Select(other => other.Place).Prepend(diagnostic.Place));
+        var (severity, colour) = diagnostic.Severity switch
         {
             Severity.Error => ("error", Red),
             Severity.Warning => ("warning", Yellow),
             _ => ("note", Cyan),
         };
-        to.Write($"{Paint(VisibleText.From(fault.Place.ToString()), Bold, style)}: {Paint($"{severity} {VisibleText.From(fault.Code)}", colour, style)}: {VisibleText.From(fault.Message)}\n");
-        WriteQuote(to, fault.Place, gutter, colour, style);
-        to.Write($"  {Paint("help:", Cyan, style)} {VisibleText.From(fault.Help)}\n");
-        foreach (var other in fault.Related)
+        to.Write($"{Paint(VisibleText.From(diagnostic.Place.ToString()), Bold, style)}: {Paint($"{severity} {VisibleText.From(diagnostic.Code)}", colour, style)}: {VisibleText.From(diagnostic.Message)}\n");
+        WriteQuote(to, diagnostic.Place, gutter, colour, style);
+        to.Write($"  {Paint("help:", Cyan, style)} {VisibleText.From(diagnostic.Help)}\n");
+        foreach (var other in diagnostic.Related)
         {
             to.Write($"  {VisibleText.From(other.Says)}: {Paint(VisibleText.From(other.Place.ToString()), Bold, style)}\n");
             WriteQuote(to, other.Place, gutter, Cyan, style);

@@ -31,16 +31,16 @@ public static class FloorPlan
         var plan = new PlanDrawing(layout, options, sheet, svg);
         var frames = new PlanFrames(plan);
         frames.TakeRoom();
-        if (!options.IsInset) PlanFurniture.TakeRoom(plan);
-        PlanShell.Draw(plan);
+        if (!options.IsInset) PlanAnnotations.TakeRoom(plan);
+        PlanOutline.Draw(plan);
         PlanTrays.Draw(plan);
-        PlanShell.DrawTakeLine(plan);
+        PlanOutline.DrawTakeLine(plan);
         PlanTrays.DrawRoute(plan);
         frames.Draw();
         frames.DrawRowNames();
-        PlanShell.DrawNames(plan);
+        PlanOutline.DrawNames(plan);
         PlanTrays.DrawNames(plan);
-        if (!options.IsInset) PlanFurniture.Draw(plan);
+        if (!options.IsInset) PlanAnnotations.Draw(plan);
         return svg.Finish(frames.Key());
     }
 
@@ -65,7 +65,7 @@ public static class FloorPlan
         says.AddRange(layout.PlacedFrames.Length <= MostNamed
             ? layout.Rows
                 .Where(row => row.Frames.Length > 0)
-                .Select(row => $"{Phrase.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(standing => standing.Frame.Id))}.")
+                .Select(row => $"{Phrase.NameOf(row.Row)}: {string.Join(", ", row.Frames.Select(placed => placed.Frame.Id))}.")
             : [$"{layout.PlacedFrames.Length} frames in {layout.Rows.Length} rows."]);
         if (layout.Trays.Length is > 0 and <= MostNamed) says.Add($"Trays: {string.Join(", ", layout.Trays.Select(tray => tray.Id))}.");
         if (options.Says.Length > 0) says.Add(options.Says);

@@ -33,14 +33,14 @@ internal readonly record struct FrameLabels(FrameLabelText Text, string Head, do
     /// <summary>Finds the fullest text that fits into all boxes of a row at a size that can be read, upright rather than turned.</summary>
     internal static FrameLabels Create(RowLayout row, PlanScale scale, PlanTextSize lettering)
     {
-        var head = IdSuffixes.Head([.. row.Frames.Select(standing => standing.Frame.Id)]);
+        var head = IdSuffixes.Head([.. row.Frames.Select(placed => placed.Frame.Id)]);
         foreach (var text in (FrameLabelText[])[FrameLabelText.Id, FrameLabelText.Tail, FrameLabelText.Number])
         {
             if (text == FrameLabelText.Tail && head.Length == 0) continue;
             foreach (var isUpright in (bool[])[true, false])
             {
                 var labels = new FrameLabels(text, head, lettering.Usual, isUpright);
-                var size = row.Frames.Length == 0 ? 0 : row.Frames.Min(standing => labels.Fitting(standing, scale));
+                var size = row.Frames.Length == 0 ? 0 : row.Frames.Min(placed => labels.Fitting(placed, scale));
                 if (size >= lettering.Least) return labels with { Size = Math.Floor(size * 2) / 2 };
             }
         }
@@ -48,21 +48,21 @@ internal readonly record struct FrameLabels(FrameLabelText Text, string Head, do
         return new FrameLabels(FrameLabelText.None, head, lettering.Usual, true);
     }
 
-    internal string TextFor(PlacedFrame standing) => Text switch
+    internal string TextFor(PlacedFrame placed) => Text switch
     {
-        FrameLabelText.Id => standing.Frame.Id,
-        FrameLabelText.Tail => standing.Frame.Id[Head.Length..],
-        FrameLabelText.Number => (standing.Index + 1).ToString(System.Globalization.CultureInfo.InvariantCulture),
+        FrameLabelText.Id => placed.Frame.Id,
+        FrameLabelText.Tail => placed.Frame.Id[Head.Length..],
+        FrameLabelText.Number => (placed.Index + 1).ToString(System.Globalization.CultureInfo.InvariantCulture),
         _ => string.Empty,
     };
 
-    internal PlacedText? In(PlacedFrame standing, PaperBox box) =>
-        Text == FrameLabelText.None ? null : PlacedText.Centred(TextFor(standing), box.Centre, Size, IsUpright);
+    internal PlacedText? In(PlacedFrame placed, PaperBox box) =>
+        Text == FrameLabelText.None ? null : PlacedText.Centred(TextFor(placed), box.Centre, Size, IsUpright);
 
-    private double Fitting(PlacedFrame standing, PlanScale scale)
+    private double Fitting(PlacedFrame placed, PlanScale scale)
     {
-        var box = scale.ToPaper(standing.Footprint);
+        var box = scale.ToPaper(placed.Footprint);
         var (along, across) = IsUpright ? (box.Width, box.Height) : (box.Height, box.Width);
-        return Math.Min(Size, Math.Min((along - (2 * Clear)) / TextMetrics.Width(TextFor(standing), 1), (across - Clear) / LineHeight));
+        return Math.Min(Size, Math.Min((along - (2 * Clear)) / TextMetrics.Width(TextFor(placed), 1), (across - Clear) / LineHeight));
     }
 }

@@ -51,7 +51,7 @@ internal sealed class PlanFrames
         foreach (var row in _plan.Layout.Rows)
         {
             if (_isCrowded) DrawAsOne(row);
-            else if (!_plan.Options.IsInset) foreach (var standing in row.Frames) Draw(standing, row);
+            else if (!_plan.Options.IsInset) foreach (var placed in row.Frames) Draw(placed, row);
         }
 
         if (!_isCrowded && _plan.Options.IsInset) DrawAround();
@@ -62,10 +62,10 @@ internal sealed class PlanFrames
     private void DrawAround()
     {
         SvgPath boxes = new(), fronts = new();
-        foreach (var standing in _plan.Layout.PlacedFrames.Where(standing => Classes(standing) is null))
+        foreach (var placed in _plan.Layout.PlacedFrames.Where(placed => Classes(placed) is null))
         {
-            boxes.Box(_plan.Scale.ToPaper(standing.Footprint));
-            var (from, to) = standing.Footprint.Edge(standing.Faces);
+            boxes.Box(_plan.Scale.ToPaper(placed.Footprint));
+            var (from, to) = placed.Footprint.Edge(placed.Faces);
             fronts.Line(_plan.On(from), _plan.On(to));
         }
 
@@ -73,7 +73,7 @@ internal sealed class PlanFrames
         _plan.Svg.Path(fronts, "heavy");
         foreach (var row in _plan.Layout.Rows)
         {
-            foreach (var standing in row.Frames.Where(standing => Classes(standing) is not null)) Draw(standing, row);
+            foreach (var placed in row.Frames.Where(placed => Classes(placed) is not null)) Draw(placed, row);
         }
     }
 
@@ -92,15 +92,15 @@ internal sealed class PlanFrames
         var key = new StringBuilder();
         foreach (var ((row, lettering), labels) in _labels.Where(labelled =>
             labelled.Value.Text == FrameLabelText.Number
-            && (!_plan.Options.IsInset || labelled.Key.Row.Frames.Any(standing => Classes(standing) is not null))))
+            && (!_plan.Options.IsInset || labelled.Key.Row.Frames.Any(placed => Classes(placed) is not null))))
         {
             key.Append("<p class=\"key ").Append(lettering.Class).Append("\"><b>").Append(HtmlFragment.Encode(Phrase.NameOf(row.Row)))
                 .Append("</b>");
-            foreach (var standing in row.Frames.Where(standing => !_plan.Options.IsInset || Classes(standing) is not null))
+            foreach (var placed in row.Frames.Where(placed => !_plan.Options.IsInset || Classes(placed) is not null))
             {
-                key.Append(' ').Append(labels.TextFor(standing)).Append(":&#160;<a href=\"")
-                    .Append(HtmlFragment.Encode(_plan.Options.Href(standing.Frame))).Append("\">")
-                    .Append(HtmlFragment.Encode(standing.Frame.Id)).Append("</a>");
+                key.Append(' ').Append(labels.TextFor(placed)).Append(":&#160;<a href=\"")
+                    .Append(HtmlFragment.Encode(_plan.Options.Href(placed.Frame))).Append("\">")
+                    .Append(HtmlFragment.Encode(placed.Frame.Id)).Append("</a>");
             }
 
             key.Append("</p>");
@@ -109,18 +109,18 @@ internal sealed class PlanFrames
         return new HtmlFragment(key.ToString());
     }
 
-    private void Draw(PlacedFrame standing, RowLayout row)
+    private void Draw(PlacedFrame placed, RowLayout row)
     {
-        var box = _plan.Scale.ToPaper(standing.Footprint);
-        var sign = _plan.Options.Signs.GetValueOrDefault(standing.Frame.Id, FrameSign.Standing);
+        var box = _plan.Scale.ToPaper(placed.Footprint);
+        var sign = _plan.Options.Signs.GetValueOrDefault(placed.Frame.Id, FrameSign.Standing);
         using var link = _plan.Svg.Link(
-            _plan.Options.Href(standing.Frame), Name(standing.Frame) + PlanSigns.Words(sign), Classes(standing));
-        PlanSigns.Draw(_plan.Svg, box, sign, standing.IsSized);
-        var (from, to) = standing.Footprint.Edge(standing.Faces);
+            _plan.Options.Href(placed.Frame), Name(placed.Frame) + PlanSigns.Words(sign), Classes(placed));
+        PlanSigns.Draw(_plan.Svg, box, sign, placed.IsSized);
+        var (from, to) = placed.Footprint.Edge(placed.Faces);
         _plan.Svg.Line(_plan.On(from), _plan.On(to), sign == FrameSign.Planned ? "medium" : "heavy");
         foreach (var lettering in _plan.Sheet.Letterings)
         {
-            if (_labels[(row, lettering)].In(standing, box) is { } label)
+            if (_labels[(row, lettering)].In(placed, box) is { } label)
                 _plan.Svg.Text(label, lettering.Class.Length == 0 ? null : lettering.Class);
         }
     }
@@ -128,12 +128,12 @@ internal sealed class PlanFrames
     private void DrawAsOne(RowLayout row)
     {
         SvgPath boxes = new(), fronts = new(), marked = new();
-        foreach (var standing in row.Frames)
+        foreach (var placed in row.Frames)
         {
-            boxes.Box(_plan.Scale.ToPaper(standing.Footprint));
-            var (from, to) = standing.Footprint.Edge(standing.Faces);
+            boxes.Box(_plan.Scale.ToPaper(placed.Footprint));
+            var (from, to) = placed.Footprint.Edge(placed.Faces);
             fronts.Line(_plan.On(from), _plan.On(to));
-            if (Classes(standing) is not null) marked.Box(_plan.Scale.ToPaper(standing.Footprint));
+            if (Classes(placed) is not null) marked.Box(_plan.Scale.ToPaper(placed.Footprint));
         }
 
         if (_plan.Options.RowHref is { } href)
@@ -154,17 +154,17 @@ internal sealed class PlanFrames
         }
     }
 
-    private string? Classes(PlacedFrame standing) =>
-        standing.Frame.Id == _plan.Options.Marked || IsEndOfRoute(standing)
+    private string? Classes(PlacedFrame placed) =>
+        placed.Frame.Id == _plan.Options.Marked || IsEndOfRoute(placed)
             ? "marked"
-            : _plan.Options.Shaded.Contains(standing.Frame.Id)
+            : _plan.Options.Shaded.Contains(placed.Frame.Id)
             ? "shaded"
             : null;
 
-    private bool IsEndOfRoute(PlacedFrame standing) =>
+    private bool IsEndOfRoute(PlacedFrame placed) =>
         _plan.Options.Tails
             .Append(_plan.Options.Route)
-            .Any(route => route is [var first, .., var last] && (standing.Footprint.Holds(first) || standing.Footprint.Holds(last)));
+            .Any(route => route is [var first, .., var last] && (placed.Footprint.Holds(first) || placed.Footprint.Holds(last)));
 
     private static string Name(Frame frame) => frame.Name is { } name && name.Value != frame.Id ? $"{frame.Id}, {name.Value}" : frame.Id;
 

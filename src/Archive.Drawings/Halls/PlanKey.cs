@@ -48,12 +48,12 @@ internal static class PlanKey
 
         if (layout.Hall.Take is not null) yield return ("frames inside this line leave", box => svg.Rectangle(box, "medium dashed"));
         foreach (var (sign, says) in PlanSigns.InKey.Where(each =>
-            layout.PlacedFrames.Any(standing => plan.Options.Signs.TryGetValue(standing.Frame.Id, out var own) && own == each.Sign)))
+            layout.PlacedFrames.Any(placed => plan.Options.Signs.TryGetValue(placed.Frame.Id, out var own) && own == each.Sign)))
             yield return (says, box => PlanSigns.Draw(svg, box, sign, isSized: true));
         if (plan.Options.Shaded.Count > 0) yield return (plan.Options.ShadedAs, Sign("shaded"));
         if (plan.Options.Ways.Length > 0) yield return (plan.Options.WaysAs, box =>
             svg.Path(new SvgPath().Line(new(box.X, box.Centre.Y), new(box.Right, box.Centre.Y)), "way"));
-        if (layout.PlacedFrames.Any(standing => !standing.IsSized))
+        if (layout.PlacedFrames.Any(placed => !placed.IsSized))
             yield return ("size not recorded", box => svg.Rectangle(box, "box dashed"));
 
         Action<PaperBox> Sign(string classes) => box =>

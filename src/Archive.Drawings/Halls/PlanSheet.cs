@@ -94,7 +94,7 @@ internal sealed class PlanSheet
             .Concat(layout.Trays.SelectMany(tray => tray.Path))
             .Concat(layout.Hall.Obstacles.SelectMany(obstacle => obstacle.Outline.Points))
             .Concat(layout.Hall.Take?.Points ?? [])
-            .Concat(layout.PlacedFrames.SelectMany(standing => standing.Footprint.Corners));
+            .Concat(layout.PlacedFrames.SelectMany(placed => placed.Footprint.Corners));
         return Footprint.Around(points);
     }
 

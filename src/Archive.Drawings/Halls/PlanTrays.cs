@@ -61,7 +61,7 @@ internal static class PlanTrays
             plan.Svg.Path(new SvgPath().Figure(route.Select(plan.On), closed: false), "way");
             foreach (var end in (PlanPoint[])[route[0], route[^1]])
             {
-                if (!plan.Layout.PlacedFrames.Any(standing => standing.Footprint.Holds(end))) plan.Svg.Circle(plan.On(end), 3.5, "end");
+                if (!plan.Layout.PlacedFrames.Any(placed => placed.Footprint.Holds(end))) plan.Svg.Circle(plan.On(end), 3.5, "end");
             }
         }
     }

@@ -17,38 +17,38 @@ public static class RowStrip
     private const double UnknownHeight = 2000;
 
     /// <summary>Draws a frame between up to three neighbours on each side, in the order in which one who faces the row sees them.</summary>
-    /// <param name="where">Where the frame stands.</param>
+    /// <param name="placement">Where the frame stands.</param>
     /// <param name="href">Address of a frame's page.</param>
     /// <returns>Inline SVG in a box of class <c>drawing strip</c>.</returns>
-    public static HtmlFragment Draw(FramePlacement where, Func<Frame, string> href)
+    public static HtmlFragment Draw(FramePlacement placement, Func<Frame, string> href)
     {
-        var row = where.Row.Frames;
-        var first = Math.Max(0, where.Placed.Index - Neighbours);
-        var last = Math.Min(row.Length - 1, where.Placed.Index + Neighbours);
+        var row = placement.Row.Frames;
+        var first = Math.Max(0, placement.Placed.Index - Neighbours);
+        var last = Math.Min(row.Length - 1, placement.Placed.Index + Neighbours);
         var shown = row[first..(last + 1)];
-        var isSeenInOrder = where.Row.Row.Runs.Value == ToTheRight(where.Row.Row.Faces.Value);
-        var (from, to) = (Ends(shown[0], where).Near, Ends(shown[^1], where).Far);
+        var isSeenInOrder = placement.Row.Row.Runs.Value == ToTheRight(placement.Row.Row.Faces.Value);
+        var (from, to) = (Ends(shown[0], placement).Near, Ends(shown[^1], placement).Far);
         var tallest = shown.Max(Height);
         var scale = Math.Min((Width - (2 * Margin)) / Math.Max(to - from, 1), MostHeight / tallest);
         var floor = Margin + (tallest * scale);
         var left = (Width - ((to - from) * scale)) / 2;
 
-        var seen = (isSeenInOrder ? shown : shown.Reverse()).Select(standing => standing.Frame.Id);
+        var seen = (isSeenInOrder ? shown : shown.Reverse()).Select(placed => placed.Frame.Id);
         var svg = new SvgWriter(
             new SheetSize(Width, floor + LineOfIds + 6),
             "strip",
-            $"{where.Placed.Frame.Id} in {Phrase.Row(where.Row.Row.Id.Value)}",
+            $"{placement.Placed.Frame.Id} in {Phrase.Row(placement.Row.Row.Id.Value)}",
             $"Seen from the front, from left to right: {string.Join(", ", seen)}.",
             hasLinks: true);
-        foreach (var standing in shown)
+        foreach (var placed in shown)
         {
-            var (near, far) = Ends(standing, where);
+            var (near, far) = Ends(placed, placement);
             var x = left + ((isSeenInOrder ? near - from : to - far) * scale);
             Draw(
                 svg,
-                standing,
-                where,
-                new PaperBox(x, floor - (Height(standing) * scale), (far - near) * scale, Height(standing) * scale),
+                placed,
+                placement,
+                new PaperBox(x, floor - (Height(placed) * scale), (far - near) * scale, Height(placed) * scale),
                 href);
         }
 
@@ -58,16 +58,16 @@ public static class RowStrip
         return svg.Finish();
     }
 
-    private static void Draw(SvgWriter svg, PlacedFrame standing, FramePlacement where, PaperBox box, Func<Frame, string> href)
+    private static void Draw(SvgWriter svg, PlacedFrame placed, FramePlacement placement, PaperBox box, Func<Frame, string> href)
     {
-        var frame = standing.Frame;
+        var frame = placed.Frame;
         using var link = svg.Link(
             href(frame),
             frame.Name is { } name ? $"{frame.Id}, {name.Value}" : frame.Id,
-            frame.Id == where.Placed.Frame.Id ? "marked" : null);
-        svg.Rectangle(box, standing.IsSized ? "box" : "box dashed");
+            frame.Id == placement.Placed.Frame.Id ? "marked" : null);
+        svg.Rectangle(box, placed.IsSized ? "box" : "box dashed");
         var shelves = new SvgPath();
-        var perMillimetre = box.Height / Height(standing);
+        var perMillimetre = box.Height / Height(placed);
         foreach (var position in frame.Positions)
         {
             if (position is not { FromFloor: { } from, Height: { } height }) continue;
@@ -77,7 +77,7 @@ public static class RowStrip
         }
 
         svg.Path(shelves, "fine faint");
-        var head = IdSuffixes.Head([.. where.Row.Frames.Select(other => other.Frame.Id)]);
+        var head = IdSuffixes.Head([.. placement.Row.Frames.Select(other => other.Frame.Id)]);
         var says = new[]
         {
             frame.Id,
@@ -92,12 +92,12 @@ public static class RowStrip
     }
 
     // Along the row, from its first frame on.
-    private static (double Near, double Far) Ends(PlacedFrame standing, FramePlacement where) => where.Row.Row.Runs.Value switch
+    private static (double Near, double Far) Ends(PlacedFrame placed, FramePlacement placement) => placement.Row.Row.Runs.Value switch
     {
-        Compass.East => (standing.Footprint.West, standing.Footprint.East),
-        Compass.West => (-standing.Footprint.East, -standing.Footprint.West),
-        Compass.South => (standing.Footprint.North, standing.Footprint.South),
-        _ => (-standing.Footprint.South, -standing.Footprint.North),
+        Compass.East => (placed.Footprint.West, placed.Footprint.East),
+        Compass.West => (-placed.Footprint.East, -placed.Footprint.West),
+        Compass.South => (placed.Footprint.North, placed.Footprint.South),
+        _ => (-placed.Footprint.South, -placed.Footprint.North),
     };
 
     // One who looks at a front that faces south looks north and has the east at the right hand.
@@ -109,6 +109,6 @@ public static class RowStrip
         _ => Compass.South,
     };
 
-    private static double Height(PlacedFrame standing) =>
-        standing.Frame.Size is { Value.Height.Millimeters: > 0 and var height } ? height : UnknownHeight;
+    private static double Height(PlacedFrame placed) =>
+        placed.Frame.Size is { Value.Height.Millimeters: > 0 and var height } ? height : UnknownHeight;
 }

@@ -14,14 +14,14 @@ internal static class FramesWithinHall
         var room = GeometryConversion.Area(outline);
         if (room.IsEmpty) yield break;
         var prepared = PreparedGeometryFactory.Prepare(room);
-        foreach (var standing in layout.PlacedFrames.Where(standing => standing.IsCertain))
+        foreach (var placed in layout.PlacedFrames.Where(placed => placed.IsCertain))
         {
-            var area = GeometryConversion.Area(standing.Footprint.Grown(-Footprint.Touch));
+            var area = GeometryConversion.Area(placed.Footprint.Grown(-Footprint.Touch));
             if (prepared.Covers(area)) continue;
             var where = prepared.Intersects(area) ? "through the wall" : "outside the outline";
             yield return DiagnosticDescriptors.FrameOutsideHall.At(
-                standing.Span,
-                $"frame {standing.Frame.Id} stands {where} of hall {layout.Hall.Id}",
+                placed.Span,
+                $"frame {placed.Frame.Id} stands {where} of hall {layout.Hall.Id}",
                 "correct the row's corner or direction, a gap, the frame's size, or the outline",
                 new Related(outline.Span, "the outline is drawn here"));
         }

@@ -16,20 +16,20 @@ public static class HallSpaceChecks
         Check(asFound, HallLayouts.Create(asFound), TrayMeetings.Find(asFound), _ => false);
 
     /// <summary>The same, where halls have been set out and meetings calculated already.</summary>
-    /// <param name="standings">Its halls, set out.</param>
+    /// <param name="layouts">Its halls, set out.</param>
     /// <param name="meetings">Where its trays meet.</param>
     /// <param name="isHurt">Whether something within a record's span could not be read, which was reported: what only follows from that is
     /// not reported again.</param>
     public static ImmutableArray<Diagnostic> Check(
-        ArchiveModel asFound, HallLayouts standings, TrayMeetings meetings, Func<SourceSpan, bool> isHurt)
+        ArchiveModel asFound, HallLayouts layouts, TrayMeetings meetings, Func<SourceSpan, bool> isHurt)
     {
-        var faults = SizesOfFrames.Check(standings, isHurt)
-            .Concat(standings.Layouts.SelectMany(Overlaps.Check))
-            .Concat(standings.Layouts.SelectMany(FramesWithinHall.Check))
-            .Concat(standings.Layouts.SelectMany(TraysUnderCeiling.Check))
-            .Concat(standings.Layouts.SelectMany(TrayCrowds.Check))
+        var faults = SizesOfFrames.Check(layouts, isHurt)
+            .Concat(layouts.Layouts.SelectMany(Overlaps.Check))
+            .Concat(layouts.Layouts.SelectMany(FramesWithinHall.Check))
+            .Concat(layouts.Layouts.SelectMany(TraysUnderCeiling.Check))
+            .Concat(layouts.Layouts.SelectMany(TrayCrowds.Check))
             .Concat(TrayOrder.Check(asFound, meetings))
-            .Concat(TraysAtFrames.Check(asFound, standings));
+            .Concat(TraysAtFrames.Check(asFound, layouts));
         return DiagnosticList.Collect(faults);
     }
 }

@@ -24,27 +24,27 @@ internal static class Overlaps
     /// <summary>Through sort-tile-recursive trees over the footprints: n log n, however many overlap.</summary>
     internal static IEnumerable<Diagnostic> Check(HallLayout layout)
     {
-        var certain = layout.PlacedFrames.Where(standing => standing.IsCertain).ToList();
+        var certain = layout.PlacedFrames.Where(placed => placed.IsCertain).ToList();
         return Frames(certain).Concat(Obstacles(layout, certain));
     }
 
     private static IEnumerable<Diagnostic> Frames(List<PlacedFrame> certain)
     {
-        var tree = new FootprintTree([.. certain.Select(standing => standing.Footprint)]);
+        var tree = new FootprintTree([.. certain.Select(placed => placed.Footprint)]);
         for (var i = 0; i < certain.Count; i++)
         {
-            var standing = certain[i];
-            var before = tree.Overlapping(standing.Footprint, i).Take(MostCounted + 1).Select(j => certain[j]).ToList();
+            var placed = certain[i];
+            var before = tree.Overlapping(placed.Footprint, i).Take(MostCounted + 1).Select(j => certain[j]).ToList();
             if (before.Count == 0) continue;
-            var by = before[0].Footprint.Overlap(standing.Footprint);
+            var by = before[0].Footprint.Overlap(placed.Footprint);
             var more = before.Count == 1
                 ? string.Empty
                 : before.Count > MostCounted
                 ? $", and at least {MostCounted} more"
                 : $", and {before.Count - 1} more";
             yield return DiagnosticDescriptors.OverlappingFrames.At(
-                standing.Span,
-                $"frame {standing.Frame.Id} overlaps frame {before[0].Frame.Id} by {Millimetres.Say(by)}{more}",
+                placed.Span,
+                $"frame {placed.Frame.Id} overlaps frame {before[0].Frame.Id} by {Millimetres.Say(by)}{more}",
                 "correct the corner of either row, a gap, or the size of a frame; frames may touch",
                 [.. before.Take(MostRelated).Select(other => new Related(other.Span, $"{other.Frame.Id} stands here"))]);
         }
@@ -72,12 +72,12 @@ internal static class Overlaps
                     yield break;
                 }
 
-                var standing = certain[i];
-                if (!prepared.Intersects(GeometryConversion.Area(standing.Footprint.Grown(-Footprint.Touch)))) continue;
+                var placed = certain[i];
+                if (!prepared.Intersects(GeometryConversion.Area(placed.Footprint.Grown(-Footprint.Touch)))) continue;
                 var name = obstacle.Name is { Value.Length: <= LongestName } said ? said.Value : "obstacle";
                 yield return DiagnosticDescriptors.FrameInObstacle.At(
-                    standing.Span,
-                    $"frame {standing.Frame.Id} stands in the {name} of hall {layout.Hall.Id}",
+                    placed.Span,
+                    $"frame {placed.Frame.Id} stands in the {name} of hall {layout.Hall.Id}",
                     "correct the row, the frame's size, or the outline of the obstacle",
                     new Related(obstacle.Outline.Span, "the obstacle is here"));
             }

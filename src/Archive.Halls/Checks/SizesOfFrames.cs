@@ -8,8 +8,8 @@ namespace Archive.Halls.Checks;
 internal static class SizesOfFrames
 {
     /// <summary>Reported once a frame, at its first place (the as-found hall's before others).</summary>
-    internal static IEnumerable<Diagnostic> Check(HallLayouts standings, Func<SourceSpan, bool> isHurt) =>
-        from place in standings.Layouts.SelectMany(layout => layout.Whereabouts)
+    internal static IEnumerable<Diagnostic> Check(HallLayouts layouts, Func<SourceSpan, bool> isHurt) =>
+        from place in layouts.Layouts.SelectMany(layout => layout.Whereabouts)
         where !place.Placed.IsSized && !isHurt(place.Placed.Frame.Span)
         group place by place.Placed.Frame.Id into places
         let first = places.First()

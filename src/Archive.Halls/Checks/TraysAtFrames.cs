@@ -18,9 +18,9 @@ internal sealed class TraysAtFrames
 
     private TraysAtFrames(HallLayout layout) => _layout = layout;
 
-    internal static IEnumerable<Diagnostic> Check(ArchiveModel asFound, HallLayouts standings)
+    internal static IEnumerable<Diagnostic> Check(ArchiveModel asFound, HallLayouts layouts)
     {
-        if (standings.AsFound is not { } layout) return [];
+        if (layouts.AsFound is not { } layout) return [];
         var trays = new TraysAtFrames(layout);
         return asFound.Cables
             .Where(cable => !cable.IsWithdrawn && cable.LiesIn.Length > 0 && cable.Ends.Length == 2)
@@ -39,30 +39,30 @@ internal sealed class TraysAtFrames
         if (!Serves(last, other) && !(isTurned && !Serves(first, one))) yield return Report(cable.LiesIn[^1].Span, last, other, isTurned);
     }
 
-    private Diagnostic Report(SourceSpan span, Tray tray, PlacedFrame standing, bool isTurned) => DiagnosticDescriptors.TrayFarFromFrame.At(
+    private Diagnostic Report(SourceSpan span, Tray tray, PlacedFrame placed, bool isTurned) => DiagnosticDescriptors.TrayFarFromFrame.At(
         span,
-        $"tray {tray.Id} does not come near frame {standing.Frame.Id}, where the cable ends: its line is {Millimetres.Say(Distance(tray, standing))} from the middle of the frame's top",
+        $"tray {tray.Id} does not come near frame {placed.Frame.Id}, where the cable ends: its line is {Millimetres.Say(Distance(tray, placed))} from the middle of the frame's top",
         isTurned
             ? "reverse the list: it must begin at the first end"
             : $"name the tray that the cable enters there, or correct the path or the row; a tray serves frames within {Millimetres.Say(ServingTray.Reach)}",
         new Related(tray.PathSpan ?? tray.IdSpan, $"{tray.Id} is here"),
-        new Related(standing.Span, $"{standing.Frame.Id} stands here"));
+        new Related(placed.Span, $"{placed.Frame.Id} stands here"));
 
     private PlacedFrame? IsPlaced(ArchiveModel asFound, CableEnd end) =>
         end.At is { } at
             && asFound.FrameAt(at.Value) is { } frame
-            && _layout.ByFrame.TryGetValue(frame.Id, out var standing)
-            && standing.IsCertain ? standing : null;
+            && _layout.ByFrame.TryGetValue(frame.Id, out var placed)
+            && placed.IsCertain ? placed : null;
 
     // A tray of another hall, or without a line, is another error.
-    private bool Serves(Tray tray, PlacedFrame standing) =>
-        !_layout.Has(tray) || Distance(tray, standing) <= ServingTray.Reach + Footprint.Touch;
+    private bool Serves(Tray tray, PlacedFrame placed) =>
+        !_layout.Has(tray) || Distance(tray, placed) <= ServingTray.Reach + Footprint.Touch;
 
-    private double Distance(Tray tray, PlacedFrame standing)
+    private double Distance(Tray tray, PlacedFrame placed)
     {
-        var key = (standing.Frame.Id, tray.Id);
+        var key = (placed.Frame.Id, tray.Id);
         if (_distances.TryGetValue(key, out var known)) return known;
-        var middle = standing.Footprint.Centre;
+        var middle = placed.Footprint.Centre;
         return _distances[key] = GeometryConversion.Line(tray.Path)?.Distance(new Point(middle.X, middle.Y)) ?? 0;
     }
 }

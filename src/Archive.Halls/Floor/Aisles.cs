@@ -21,7 +21,7 @@ public sealed class Aisles
     private Aisles(HallLayout layout)
     {
         _layout = layout;
-        foreach (var standing in layout.PlacedFrames) Add(standing.Footprint.Corners, standing.Frame.Id);
+        foreach (var placed in layout.PlacedFrames) Add(placed.Footprint.Corners, placed.Frame.Id);
         foreach (var obstacle in layout.Hall.Obstacles) Add(obstacle.Outline.Points, obstacle.Name?.Value ?? "obstacle");
         if (layout.Hall.Outline is { } outline) Add(outline.Points, "wall");
         _tree.Build();
@@ -34,9 +34,9 @@ public sealed class Aisles
         var aisles = new Aisles(layout);
         return
         [
-            .. layout.Whereabouts.Select(where => where.Placed).Where(standing => standing.IsCertain)
-                .Select(standing =>
-                    new FrameAisles(standing, aisles.From(standing, standing.Faces), aisles.From(standing, Opposite(standing.Faces)))),
+            .. layout.Whereabouts.Select(placement => placement.Placed).Where(placed => placed.IsCertain)
+                .Select(placed =>
+                    new FrameAisles(placed, aisles.From(placed, placed.Faces), aisles.From(placed, Opposite(placed.Faces)))),
         ];
     }
 
@@ -49,13 +49,13 @@ public sealed class Aisles
             .ThenBy(clearance => clearance.To, StringComparer.Ordinal)
             .FirstOrDefault(new Clearance(null, ""));
 
-    private Clearance From(PlacedFrame standing, Compass side)
+    private Clearance From(PlacedFrame placed, Compass side)
     {
-        var ahead = new Strip(standing.Footprint, side);
+        var ahead = new Strip(placed.Footprint, side);
         for (var reach = NearBy; ; reach *= Farther)
         {
             var nearest = _tree.Query(ahead.Box(reach))
-                .Where(edge => edge.Name != standing.Frame.Id)
+                .Where(edge => edge.Name != placed.Frame.Id)
                 .Select(edge => (Distance: ahead.DistanceTo(edge), edge.Name))
                 .Where(thing => thing.Distance <= reach)
                 .OrderBy(thing => thing.Distance).ThenBy(thing => thing.Name, StringComparer.Ordinal)

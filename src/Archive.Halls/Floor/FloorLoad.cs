@@ -53,11 +53,11 @@ public sealed record FloorLoad
         var aisles = Archive.Halls.Floor.Aisles.Measure(layout).ToDictionary(aisle => aisle.Standing.Frame.Id, StringComparer.Ordinal);
         return
         [
-            .. layout.Whereabouts.Select(where => new FloorLoad
+            .. layout.Whereabouts.Select(placement => new FloorLoad
             {
                 Hall = layout.Hall,
-                Placed = where.Placed,
-                Aisles = aisles.GetValueOrDefault(where.Placed.Frame.Id),
+                Placed = placement.Placed,
+                Aisles = aisles.GetValueOrDefault(placement.Placed.Frame.Id),
             }),
         ];
     }

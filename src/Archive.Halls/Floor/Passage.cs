@@ -6,19 +6,6 @@ using UnitsNet;
 
 namespace Archive.Halls.Floor;
 
-/// <summary>Whether something goes through.</summary>
-public enum Fit
-{
-    /// <summary>A measure is not recorded.</summary>
-    Unknown,
-
-    /// <summary>It goes through.</summary>
-    Goes,
-
-    /// <summary>It does not.</summary>
-    Stays,
-}
-
 /// <summary>Whether a frame goes through an opening.</summary>
 /// <remarks>
 /// Upright, the lesser of its width and depth leads through the opening's width, and its height under the lintel. On its side it is carried

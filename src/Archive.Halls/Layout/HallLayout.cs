@@ -17,7 +17,7 @@ public sealed class HallLayout
         _trayIds = trays.Select(tray => tray.Id).ToFrozenSet(StringComparer.Ordinal);
         PlacedFrames = [.. rows.SelectMany(row => row.Frames)];
         ByFrame = PlacedFrames
-            .GroupBy(standing => standing.Frame.Id, StringComparer.Ordinal)
+            .GroupBy(placed => placed.Frame.Id, StringComparer.Ordinal)
             .ToFrozenDictionary(group => group.Key, group => group.First(), StringComparer.Ordinal);
         RowsById = rows
             .GroupBy(row => row.Row.Id.Value, StringComparer.Ordinal)

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Archive.Diagnostics;
 using Archive.Records.Model;
 
@@ -38,15 +37,4 @@ public sealed record PlacedFrame
 
     /// <summary>Whether the footprint rests on recorded sizes alone; only then is it judged.</summary>
     public bool IsCertain => IsSized && IsPlaced;
-}
-
-/// <summary>A row set out on the floor.</summary>
-/// <param name="Row">The row as recorded.</param>
-/// <param name="Frames">Its frames in order.</param>
-public sealed record RowLayout(FrameRow Row, ImmutableArray<PlacedFrame> Frames)
-{
-    /// <summary>What its frames cover together; null without frames.</summary>
-    public Footprint? Extent { get; } = Frames.Length == 0
-        ? null
-        : Frames.Select(frame => frame.Footprint).Aggregate((a, b) => a.Joined(b));
 }

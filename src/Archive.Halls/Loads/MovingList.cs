@@ -28,7 +28,7 @@ public readonly record struct CoilWeights(int Count, Mass Weight, int Unweighed)
 /// <summary>A frame as the movers meet it.</summary>
 /// <param name="Standing">The frame in its place.</param>
 /// <param name="Side">Its side of the taped line; inside where there is no line.</param>
-public sealed record MovingFrame(PlacedFrame Standing, TakeSide Side)
+public sealed record MovingFrame(PlacedFrame Standing, BoundarySide Side)
 {
     public Frame Frame => Standing.Frame;
 
@@ -98,15 +98,15 @@ public sealed class MovingList
     private MovingList(ArchiveModel record, HallLayout layout)
     {
         Layout = layout;
-        var sides = TapedLine.Classify(layout).ToLookup(taken => taken.Placed.Frame.Id, taken => taken.Side, StringComparer.Ordinal);
+        var sides = TakeBoundary.Classify(layout).ToLookup(taken => taken.Placed.Frame.Id, taken => taken.Side, StringComparer.Ordinal);
         var lashed = record.Cables
             .Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil, CoilTo: not null })
             .ToLookup(cable => record.Find(cable.CoilTo!.Value.Value)?.Id ?? cable.CoilTo.Value.Value, StringComparer.Ordinal);
         Frames =
         [
             .. layout.Whereabouts
-                .Select(where => (Where: where, Passages: Passage.All(where.Placed.Frame.Size?.Value, layout.Hall)))
-                .Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(TakeSide.Inside))
+                .Select(placement => (Where: placement, Passages: Passage.All(placement.Placed.Frame.Size?.Value, layout.Hall)))
+                .Select(frame => new MovingFrame(frame.Where.Placed, sides[frame.Where.Placed.Frame.Id].FirstOrDefault(BoundarySide.Inside))
                 {
                     Lashed = CoilWeights.Compute(record, lashed[frame.Where.Placed.Frame.Id]),
                     Passages = frame.Passages,
@@ -114,7 +114,7 @@ public sealed class MovingList
                     Headroom = Headroom.Check(frame.Where.Placed.Frame.Size?.Value, layout.Hall.Ceiling?.Value),
                 }),
         ];
-        var rows = Frames.Where(frame => frame.Side == TakeSide.Inside).ToLookup(frame => frame.Standing.Row);
+        var rows = Frames.Where(frame => frame.Side == BoundarySide.Inside).ToLookup(frame => frame.Standing.Row);
         // Sorts keep the record's order of what is equally far: all of it where no door is recorded.
         Loads =
         [

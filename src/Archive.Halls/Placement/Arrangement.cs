@@ -11,7 +11,7 @@ internal sealed class Arrangement
 {
     private const double Rounding = 1e-6;
 
-    private readonly PlacementProblem _bench;
+    private readonly PlacementProblem _problem;
     private readonly List<BayPlace>[] _bays;
     private readonly int[] _bayOf;
     private readonly int[] _placeOf;
@@ -25,17 +25,17 @@ internal sealed class Arrangement
     private double _shortage;
 
     /// <summary>All frames aside.</summary>
-    /// <param name="bench">What it is tried on.</param>
-    public Arrangement(PlacementProblem bench)
+    /// <param name="problem">What it is tried on.</param>
+    public Arrangement(PlacementProblem problem)
     {
-        _bench = bench;
-        _bays = [.. bench.Bays.Select(_ => new List<BayPlace>())];
-        _bayOf = Filled(bench.Frames.Length);
-        _placeOf = Filled(bench.Frames.Length);
-        _spotOf = Filled(bench.Frames.Length);
-        _lackOf = new double[bench.Cables.Length];
-        _seen = new int[bench.Cables.Length];
-        _unplaced = bench.Frames.Length;
+        _problem = problem;
+        _bays = [.. problem.Bays.Select(_ => new List<BayPlace>())];
+        _bayOf = Filled(problem.Frames.Length);
+        _placeOf = Filled(problem.Frames.Length);
+        _spotOf = Filled(problem.Frames.Length);
+        _lackOf = new double[problem.Cables.Length];
+        _seen = new int[problem.Cables.Length];
+        _unplaced = problem.Frames.Length;
         for (var cable = 0; cable < _lackOf.Length; cable++) Weigh(cable);
     }
 
@@ -48,7 +48,7 @@ internal sealed class Arrangement
         get
         {
             var parted = 0;
-            foreach (var (one, other) in _bench.Neighbours)
+            foreach (var (one, other) in _problem.Neighbours)
             {
                 if (_bayOf[one] < 0 || _bayOf[one] != _bayOf[other] || Math.Abs(_placeOf[one] - _placeOf[other]) != 1) parted++;
             }
@@ -81,8 +81,8 @@ internal sealed class Arrangement
     public bool Fits(int bay)
     {
         var length = 0.0;
-        foreach (var place in _bays[bay]) length += place.Gap + _bench.Sizes[place.Frame].Width.Millimeters;
-        return length <= _bench.Bays[bay].Length + Rounding;
+        foreach (var place in _bays[bay]) length += place.Gap + _problem.Sizes[place.Frame].Width.Millimeters;
+        return length <= _problem.Bays[bay].Length + Rounding;
     }
 
     /// <summary>Sets a frame aside: it stands in no bay from the next <see cref="Settle"/> on.</summary>
@@ -105,7 +105,7 @@ internal sealed class Arrangement
         _look++;
         foreach (var frame in _moved)
         {
-            foreach (var cable in _bench.CablesOf[frame])
+            foreach (var cable in _problem.CablesOf[frame])
             {
                 if (_seen[cable] == _look) continue;
                 _seen[cable] = _look;
@@ -126,20 +126,20 @@ internal sealed class Arrangement
             along += gap;
             if (_bayOf[frame] < 0) _unplaced--;
             (_bayOf[frame], _placeOf[frame]) = (bay, i);
-            var spot = _bench.SpotOf(frame, bay, along);
+            var spot = _problem.SpotOf(frame, bay, along);
             if (_spotOf[frame] != spot)
             {
                 _spotOf[frame] = spot;
                 _moved.Add(frame);
             }
 
-            along += _bench.Sizes[frame].Width.Millimeters;
+            along += _problem.Sizes[frame].Width.Millimeters;
         }
     }
 
     private void Weigh(int cable)
     {
-        var lack = _bench.ShortfallOf(cable, _spotOf);
+        var lack = _problem.ShortfallOf(cable, _spotOf);
         var before = _lackOf[cable];
         if (before > 0) _short--;
         if (lack > 0) _short++;

@@ -19,11 +19,12 @@ internal static class ExhaustivePlacement
     }
 
     /// <summary>The best of all arrangements.</summary>
-    /// <param name="bench">What they are tried on.</param>
+    /// <param name="problem">What they are tried on.</param>
     /// <param name="start">The arrangement as first given: it is kept where no other is better.</param>
-    public static (BayPlace[][] Bays, PlacementScore Score) Run(PlacementProblem bench, BayPlace[][] start, CancellationToken cancellation)
+    public static (BayPlace[][] Bays, PlacementScore Score) Run(
+        PlacementProblem problem, BayPlace[][] start, CancellationToken cancellation)
     {
-        var now = new Arrangement(bench);
+        var now = new Arrangement(problem);
         for (var bay = 0; bay < start.Length; bay++)
         {
             now.Put(bay, start[bay]);
@@ -32,7 +33,7 @@ internal static class ExhaustivePlacement
 
         var best = (Bays: start, now.Score);
         for (var bay = 0; bay < start.Length; bay++) now.Put(bay, []);
-        for (var frame = 0; frame < bench.Frames.Length; frame++) now.Aside(frame);
+        for (var frame = 0; frame < problem.Frames.Length; frame++) now.Aside(frame);
         Next(0, 0);
         return best;
 
@@ -41,15 +42,15 @@ internal static class ExhaustivePlacement
         {
             cancellation.ThrowIfCancellationRequested();
             var score = now.Score;
-            if (placed == bench.Frames.Length)
+            if (placed == problem.Frames.Length)
             {
-                if (score < best.Score) best = (Bays: [.. Enumerable.Range(0, bench.Bays.Length).Select(now.Keep)], score);
+                if (score < best.Score) best = (Bays: [.. Enumerable.Range(0, problem.Bays.Length).Select(now.Keep)], score);
                 return;
             }
 
-            for (var bay = from; bay < bench.Bays.Length; bay++)
+            for (var bay = from; bay < problem.Bays.Length; bay++)
             {
-                for (var frame = 0; frame < bench.Frames.Length; frame++)
+                for (var frame = 0; frame < problem.Frames.Length; frame++)
                 {
                     if (now.BayOf(frame) >= 0) continue;
                     now[bay].Add(new BayPlace(frame, 0));

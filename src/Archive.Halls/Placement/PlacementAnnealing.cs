@@ -14,18 +14,18 @@ internal sealed class PlacementAnnealing
     private const double Cold = 0.005;
     private const double GapStep = 100;
 
-    private readonly PlacementProblem _bench;
+    private readonly PlacementProblem _problem;
     private readonly Arrangement _now;
     private readonly Random _random;
     private BayPlace[][] _best;
     private PlacementScore _bestScore;
     private PlacementScore _score;
 
-    private PlacementAnnealing(PlacementProblem bench, BayPlace[][] start, int seed)
+    private PlacementAnnealing(PlacementProblem problem, BayPlace[][] start, int seed)
     {
-        _bench = bench;
+        _problem = problem;
         _random = new Random(seed);
-        _now = new Arrangement(bench);
+        _now = new Arrangement(problem);
         for (var bay = 0; bay < start.Length; bay++)
         {
             _now.Put(bay, start[bay]);
@@ -38,15 +38,15 @@ internal sealed class PlacementAnnealing
     }
 
     /// <summary>Searches.</summary>
-    /// <param name="bench">What is tried on; of this search alone.</param>
+    /// <param name="problem">What is tried on; of this search alone.</param>
     /// <param name="start">The arrangement as first given, by bay.</param>
     /// <param name="seed">Where chance begins.</param>
     /// <param name="steps">How many changes are tried.</param>
     /// <returns>The best that was found, never worse than <paramref name="start"/>.</returns>
     public static (BayPlace[][] Bays, PlacementScore Score) Run(
-        PlacementProblem bench, BayPlace[][] start, int seed, int steps, CancellationToken cancellation)
+        PlacementProblem problem, BayPlace[][] start, int seed, int steps, CancellationToken cancellation)
     {
-        var search = new PlacementAnnealing(bench, start, seed);
+        var search = new PlacementAnnealing(problem, start, seed);
         search.Anneal(steps, cancellation);
         search.Polish(steps, cancellation);
         return (search._best, search._bestScore);
@@ -54,10 +54,10 @@ internal sealed class PlacementAnnealing
 
     private void PlaceTheRest()
     {
-        for (var frame = 0; frame < _bench.Frames.Length; frame++)
+        for (var frame = 0; frame < _problem.Frames.Length; frame++)
         {
             if (_now.BayOf(frame) >= 0) continue;
-            for (var bay = 0; bay < _bench.Bays.Length && _now.BayOf(frame) < 0; bay++)
+            for (var bay = 0; bay < _problem.Bays.Length && _now.BayOf(frame) < 0; bay++)
             {
                 _now[bay].Add(new BayPlace(frame, 0));
                 if (_now.Fits(bay)) _now.Settle(bay);
@@ -84,10 +84,10 @@ internal sealed class PlacementAnnealing
         for (var helped = true; helped && tried < most;)
         {
             helped = false;
-            for (var one = 0; one < _bench.Frames.Length && tried < most; one++)
+            for (var one = 0; one < _problem.Frames.Length && tried < most; one++)
             {
                 cancellation.ThrowIfCancellationRequested();
-                for (var other = 0; other < _bench.Frames.Length; other++)
+                for (var other = 0; other < _problem.Frames.Length; other++)
                 {
                     if (one == other) continue;
                     if (other > one) helped |= Better(new Swap(one, other));
@@ -95,7 +95,7 @@ internal sealed class PlacementAnnealing
                     tried += 2;
                 }
 
-                for (var bay = 0; bay < _bench.Bays.Length; bay++) helped |= Better(new Move(one, bay, int.MaxValue));
+                for (var bay = 0; bay < _problem.Bays.Length; bay++) helped |= Better(new Move(one, bay, int.MaxValue));
             }
         }
 
@@ -104,13 +104,13 @@ internal sealed class PlacementAnnealing
 
     private IChange Change()
     {
-        var one = _random.Next(_bench.Frames.Length);
-        var other = _random.Next(_bench.Frames.Length);
+        var one = _random.Next(_problem.Frames.Length);
+        var other = _random.Next(_problem.Frames.Length);
         return _random.Next(20) switch
         {
             < 9 => new Swap(one, other),
             < 14 => new Move(one, _now.BayOf(other), _now.PlaceOf(other)),
-            < 16 => new Move(one, _random.Next(_bench.Bays.Length), int.MaxValue),
+            < 16 => new Move(one, _random.Next(_problem.Bays.Length), int.MaxValue),
             < 18 => new Turn(one, other),
             _ => new Shift(one, GapStep * _random.Next(-8, 9)),
         };
@@ -140,11 +140,11 @@ internal sealed class PlacementAnnealing
         return false;
     }
 
-    private BayPlace[][] Kept() => [.. Enumerable.Range(0, _bench.Bays.Length).Select(_now.Keep)];
+    private BayPlace[][] Kept() => [.. Enumerable.Range(0, _problem.Bays.Length).Select(_now.Keep)];
 
     private void Restore(BayPlace[][] bays)
     {
-        for (var frame = 0; frame < _bench.Frames.Length; frame++) _now.Aside(frame);
+        for (var frame = 0; frame < _problem.Frames.Length; frame++) _now.Aside(frame);
         for (var bay = 0; bay < bays.Length; bay++) _now.Put(bay, bays[bay]);
         for (var bay = 0; bay < bays.Length; bay++) _now.Settle(bay);
         _score = _now.Score;

@@ -12,11 +12,11 @@ internal static class PlacementBound
     /// Whether a cable is too short wherever its frames stand: up to the nearest tray in height from either top, and between the frames'
     /// middles at least half the lesser of width and depth of both, since two frames never stand in each other.
     /// </summary>
-    public static bool IsShortAnywhere(PlacementCable cable, PlacementProblem bench, TrayNetwork network)
+    public static bool IsShortAnywhere(PlacementCable cable, PlacementProblem problem, TrayNetwork network)
     {
         if (cable.Has is not { } has) return false;
-        var least = cable.Ends.Max(end => end.Runs + Rise(bench.Sizes[cable.First], network) + Rise(bench.Sizes[end.Frame], network)
-            + (end.Frame == cable.First ? 0 : Half(bench.Sizes[cable.First]) + Half(bench.Sizes[end.Frame])));
+        var least = cable.Ends.Max(end => end.Runs + Rise(problem.Sizes[cable.First], network) + Rise(problem.Sizes[end.Frame], network)
+            + (end.Frame == cable.First ? 0 : Half(problem.Sizes[cable.First]) + Half(problem.Sizes[end.Frame])));
         return has - least < -Rounding;
     }
 

@@ -31,16 +31,16 @@ public static class PlacementFinder
         var start = Given(question.Layout, frames, bays);
         var given = ScoreOf(new PlacementProblem(question, frames, bays), start);
         var isExact = ExhaustivePlacement.Count(frames.Length, bays.Length) <= ExhaustivePlacement.Most;
-        var bench = new PlacementProblem(question, frames, bays);
+        var problem = new PlacementProblem(question, frames, bays);
         var (best, score) = isExact
-            ? ExhaustivePlacement.Run(bench, start, cancellation)
+            ? ExhaustivePlacement.Run(problem, start, cancellation)
             : Search(question, frames, bays, start, cancellation);
         return new PlacementProposal
         {
             Hall = question.Layout.Hall with { Rows = Rows(question.Layout.Hall, frames, bays, best) },
             Score = score,
             Given = given,
-            LeastShort = bench.Cables.Count(cable => PlacementBound.IsShortAnywhere(cable, bench, question.Network)),
+            LeastShort = problem.Cables.Count(cable => PlacementBound.IsShortAnywhere(cable, problem, question.Network)),
             IsExact = isExact,
             Unplaced = [.. frames.Where((_, frame) => !best.Any(bay => bay.Any(place => place.Frame == frame)))],
             Unsized = [.. bySize[false]],
@@ -61,9 +61,9 @@ public static class PlacementFinder
             .AsEnumerable()
             .Aggregate((a, b) => b.Score < a.Score ? b : a);
 
-    private static PlacementScore ScoreOf(PlacementProblem bench, BayPlace[][] bays)
+    private static PlacementScore ScoreOf(PlacementProblem problem, BayPlace[][] bays)
     {
-        var arrangement = new Arrangement(bench);
+        var arrangement = new Arrangement(problem);
         for (var bay = 0; bay < bays.Length; bay++)
         {
             arrangement.Put(bay, bays[bay]);
@@ -84,11 +84,11 @@ public static class PlacementFinder
             if (bay is null) continue;
             var places = given[bays.IndexOf(bay)];
             var end = 0.0;
-            foreach (var standing in row.Frames)
+            foreach (var placed in row.Frames)
             {
-                if (!ReferenceEquals(layout.ByFrame[standing.Frame.Id], standing)
-                    || !numbers.TryGetValue(standing.Frame.Id, out var frame)) continue;
-                var (from, to) = bay.Along(standing.Footprint);
+                if (!ReferenceEquals(layout.ByFrame[placed.Frame.Id], placed)
+                    || !numbers.TryGetValue(placed.Frame.Id, out var frame)) continue;
+                var (from, to) = bay.Along(placed.Footprint);
                 places.Add(new BayPlace(frame, Math.Max(0, from - end)));
                 end = to;
             }

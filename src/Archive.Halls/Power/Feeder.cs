@@ -33,11 +33,11 @@ public sealed record Feeder(Cable Cable, CableKind Kind)
     public string Note { get; init; } = "";
 
     /// <summary>Resistance of one conductor, in Ω/m; null where its gauge is not recorded.</summary>
-    public double? OhmsPerMetre => Kind.Gauge is { } gauge ? Copper.ResistancePerMetre(gauge.Value.Section) : null;
+    public double? OhmsPerMetre => Kind.Gauge is { } gauge ? CopperResistance.ResistancePerMetre(gauge.Value.Section) : null;
 
     /// <summary>Voltage lost there and back; null where something that it needs is missing.</summary>
     public ElectricPotential? Drop =>
-        Route is { } route && Kind.Gauge is { } gauge && Amps is { } amps ? Copper.Drop(route, gauge.Value.Section, amps) : null;
+        Route is { } route && Kind.Gauge is { } gauge && Amps is { } amps ? CopperResistance.Drop(route, gauge.Value.Section, amps) : null;
 
     /// <summary>The drop as a share of the voltage.</summary>
     public Ratio? DropShare =>

@@ -10,9 +10,9 @@ internal static class FrameTopFinder
     /// <summary>What is missing to know where the frame's top is; null where nothing is.</summary>
     internal static string? MissingFor(HallLayout layout, Frame frame)
     {
-        if (!layout.ByFrame.TryGetValue(frame.Id, out var standing)) return $"a place for {frame.Id}";
-        if (!standing.IsSized) return $"the size of {frame.Id}";
-        return standing.IsPlaced ? null : $"the size of a frame before {frame.Id} in its row";
+        if (!layout.ByFrame.TryGetValue(frame.Id, out var placed)) return $"a place for {frame.Id}";
+        if (!placed.IsSized) return $"the size of {frame.Id}";
+        return placed.IsPlaced ? null : $"the size of a frame before {frame.Id} in its row";
     }
 
     /// <summary>The top of a frame of which everything is known.</summary>

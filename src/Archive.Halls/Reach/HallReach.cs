@@ -36,7 +36,8 @@ public sealed class HallReach
                 new[] { cable.First, cable.Second }.OfType<Frame>().Select(frame => frame.Id).Distinct().Select(frame => (frame, cable)))
             .ToLookup(end => end.frame, end => end.cable, StringComparer.Ordinal);
         Frames =
-            [.. layout.Whereabouts.Select(where => new FrameReach(where.Placed, drops(where.Placed), [.. ofFrame[where.Placed.Frame.Id]]))];
+            [.. layout.Whereabouts.Select(placement =>
+                new FrameReach(placement.Placed, drops(placement.Placed), [.. ofFrame[placement.Placed.Frame.Id]]))];
         _byFrame = Frames.ToFrozenDictionary(frame => frame.Placed.Frame.Id, StringComparer.Ordinal);
     }
 

@@ -135,11 +135,11 @@ public sealed class ReachEvaluator
         return _between[key] = _network.Between(DropsOf(_layout.ByFrame[key.Item1])!, DropsOf(_layout.ByFrame[key.Item2])!);
     }
 
-    private FrameDrops? DropsOf(PlacedFrame standing)
+    private FrameDrops? DropsOf(PlacedFrame placed)
     {
-        if (_drops.TryGetValue(standing.Frame.Id, out var known)) return known;
-        var top = standing.IsCertain ? FrameTopFinder.TopOf(_layout, standing.Frame) : (FrameTop?)null;
-        return _drops[standing.Frame.Id] = top is { } at ? _network.Drops(at.Middle, at.Height) : null;
+        if (_drops.TryGetValue(placed.Frame.Id, out var known)) return known;
+        var top = placed.IsCertain ? FrameTopFinder.TopOf(_layout, placed.Frame) : (FrameTop?)null;
+        return _drops[placed.Frame.Id] = top is { } at ? _network.Drops(at.Middle, at.Height) : null;
     }
 
     private string WhyNoWay(Frame one, Frame other)

@@ -61,8 +61,8 @@ public sealed record CableRoute(HallLayout Layout, ImmutableArray<PlanPoint> Lin
 
     // A frame whose height is not known is drawn all the same: the plan does not show it.
     private static FrameTop? TopOf(HallLayout layout, Frame? frame) =>
-        frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var standing)
-            ? new FrameTop(standing.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
+        frame is not null && layout.ByFrame.TryGetValue(frame.Id, out var placed)
+            ? new FrameTop(placed.Footprint.Centre, frame.Size?.Value.Height.Millimeters ?? 0)
             : null;
 
     private static CableRoute? Create(HallLayout layout, ImmutableArray<PlanPoint> passed, FrameTop? from, FrameTop? to)

@@ -1,5 +1,3 @@
-using Archive.Markup.Links;
-
 namespace Archive.Markup.Facts;
 
 /// <summary>What a figure rests on, as a small mark beside it.</summary>
@@ -21,9 +19,3 @@ public sealed record FactText(string Text, EvidenceMark? Mark = null, bool IsKno
     /// <summary>Not known.</summary>
     public static FactText Unknown { get; } = new("unknown", null, false);
 }
-
-/// <summary>A line of a record's facts.</summary>
-/// <param name="Name">What the fact is about.</param>
-/// <param name="Figure">The fact.</param>
-/// <param name="Href">Where it leads, or null.</param>
-public sealed record FactLine(string Name, FactText Figure, Href? Href = null);

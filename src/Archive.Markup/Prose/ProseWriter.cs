@@ -15,18 +15,18 @@ namespace Archive.Markup.Prose;
 internal sealed class ProseWriter : HtmlRenderer
 {
     private readonly ArchiveModel _record;
-    private readonly PageLocation _place;
+    private readonly PageLocation _location;
     private readonly ProseHeadings _headings;
 
     /// <summary>A writer for one text on one page.</summary>
     /// <param name="writer">Where the markup goes.</param>
     /// <param name="record">Where mentioned records are found.</param>
     /// <param name="headings">The text's headings, shifted below the page's own.</param>
-    public ProseWriter(TextWriter writer, ArchiveModel record, PageLocation place, ProseHeadings headings)
+    public ProseWriter(TextWriter writer, ArchiveModel record, PageLocation location, ProseHeadings headings)
         : base(writer)
     {
         _record = record;
-        _place = place;
+        _location = location;
         _headings = headings;
         MarkdownText.Pipeline.Setup(this);
         ObjectRenderers.Replace<LinkInlineRenderer>(new LinkWriter());
@@ -57,7 +57,7 @@ internal sealed class ProseWriter : HtmlRenderer
             var prose = (ProseWriter)renderer;
             var record = prose._record.Find(mention.Id);
             if (record is null) prose.Text(mention.Text ?? mention.Id);
-            else prose.Link(prose._place.To(record).Value, null, () => Text(prose, mention, record));
+            else prose.Link(prose._location.To(record).Value, null, () => Text(prose, mention, record));
         }
 
         private static void Text(ProseWriter prose, RecordMention mention, ArchiveRecord record)

@@ -23,8 +23,9 @@ internal sealed class PageOutput : IScriptOutput
     private int _length;
 
     /// <summary>What was gathered; nothing is added after that.</summary>
-    /// <param name="faults">What is wrong with it.</param>
-    public RenderedContent Finish(params ImmutableArray<Diagnostic> faults) => new(_room.AsMemory(0, _length), faults) { Lent = _room };
+    /// <param name="diagnostics">What is wrong with it.</param>
+    public RenderedContent Finish(params ImmutableArray<Diagnostic> diagnostics) =>
+        new(_room.AsMemory(0, _length), diagnostics) { Lent = _room };
 
     /// <summary>
     /// Adds markup. What pages cannot hold is made visible as it is added, for prose and templates come through here as they were written.

@@ -78,18 +78,18 @@ public sealed class Theme
             _contexts.Add(context);
             return output.Finish();
         }
-        catch (ScriptRuntimeException fault)
+        catch (ScriptRuntimeException exception)
         {
-            return output.Finish(Error(fault, template));
+            return output.Finish(Error(exception, template));
         }
     }
 
-    private Diagnostic Error(ScriptRuntimeException fault, string template)
+    private Diagnostic Error(ScriptRuntimeException exception, string template)
     {
-        var source = fault.Span.FileName is { } file && _sources.TryGetValue(file, out var named) ? named : _templates[template].Source;
+        var source = exception.Span.FileName is { } file && _sources.TryGetValue(file, out var named) ? named : _templates[template].Source;
         return DiagnosticDescriptors.TemplateFault.At(
-            TemplateSpan.Locate(source, fault.Span),
-            LibraryMessage.Format(fault.OriginalMessage),
+            TemplateSpan.Locate(source, exception.Span),
+            LibraryMessage.Format(exception.OriginalMessage),
             "correct the template; the theme's README lists the names that pages provide");
     }
 }

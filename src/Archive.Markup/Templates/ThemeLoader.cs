@@ -53,24 +53,24 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
 
     private static (Theme?, ImmutableArray<Diagnostic>) ReadFolder(string name, string folder, SourceSpan asked)
     {
-        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
-        var files = FilesOf(name, folder, faults);
+        var diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
+        var files = FilesOf(name, folder, diagnostics);
         var templates = files.Where(path => path.StartsWith("templates/", StringComparison.Ordinal))
             .Where(path => path.EndsWith(".html", StringComparison.Ordinal))
-            .Select(path => Parse(name, folder, path, faults))
+            .Select(path => Parse(name, folder, path, diagnostics))
             .ToImmutableArray();
         foreach (var wanted in TemplateNames.All.Where(wanted => !templates.Any(template => template.Name == wanted)))
         {
-            faults.Add(DiagnosticDescriptors.MissingTemplate.At(
+            diagnostics.Add(DiagnosticDescriptors.MissingTemplate.At(
                 asked, $"theme `{name}` has no `templates/{wanted}.html`", $"copy it from the theme `{Usual}`"));
         }
 
         var assets = files.Where(path => path.StartsWith("assets/", StringComparison.Ordinal))
             .Select(path => new ThemeAsset(path, Path.Combine(folder, path)))
             .ToImmutableArray();
-        faults.AddRange(assets.Select(asset => ThemeDocuments.Check(name, asset)).OfType<Diagnostic>());
-        faults.Sort(Diagnostic.Order);
-        return (faults.Count == 0 ? new Theme(name, templates, assets) : null, faults.ToImmutable());
+        diagnostics.AddRange(assets.Select(asset => ThemeDocuments.Check(name, asset)).OfType<Diagnostic>());
+        diagnostics.Sort(Diagnostic.Order);
+        return (diagnostics.Count == 0 ? new Theme(name, templates, assets) : null, diagnostics.ToImmutable());
     }
 
     private static bool IsLink(string path) => new DirectoryInfo(path).LinkTarget is not null;
@@ -81,15 +81,15 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         "put the files themselves here, or name the themes folder with --themes");
 
     // Paths below the theme's folder, separated by /, ordinal.
-    private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder faults)
+    private static ImmutableArray<string> FilesOf(string theme, string folder, ImmutableArray<Diagnostic>.Builder diagnostics)
     {
         var files = ImmutableArray.CreateBuilder<string>();
         foreach (var entry in ThemeFiles.Below(folder).Where(entry => entry.Path.Split('/')[0] is "" or "templates" or "assets"))
         {
             var at = $"themes/{theme}/{entry.Path}".TrimEnd('/');
             if (entry.Kind == ThemeEntryKind.File) files.Add(entry.Path);
-            else if (entry.Kind == ThemeEntryKind.Link) faults.Add(Link(at));
-            else faults.Add(Unreadable(at, entry.Kind == ThemeEntryKind.Special
+            else if (entry.Kind == ThemeEntryKind.Link) diagnostics.Add(Link(at));
+            else diagnostics.Add(Unreadable(at, entry.Kind == ThemeEntryKind.Special
                 ? $"this is {SpecialFile.KindOf(Path.Combine(folder, entry.Path))}, not a file"
                 : "this folder cannot be listed"));
         }
@@ -100,7 +100,7 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
     private static Diagnostic Unreadable(string path, string why) =>
         DiagnosticDescriptors.ThemeUnreadable.At(new SourceText(path, "").Whole, why, "check its permissions, and that it is a file");
 
-    private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder faults)
+    private static ThemeTemplate Parse(string theme, string folder, string path, ImmutableArray<Diagnostic>.Builder diagnostics)
     {
         string text;
         try
@@ -109,7 +109,7 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         }
         catch (Exception exception) when (DiskErrors.Is(exception))
         {
-            faults.Add(Unreadable($"themes/{theme}/{path}", "this file cannot be read"));
+            diagnostics.Add(Unreadable($"themes/{theme}/{path}", "this file cannot be read"));
             text = "";
         }
 
@@ -118,21 +118,21 @@ public sealed record ThemeLoader(ImmutableArray<string> Folders)
         var parsed = Template.Parse(source.Text, source.Path);
         foreach (var message in parsed.Messages.Where(message => message.Type == ParserMessageType.Error))
         {
-            faults.Add(DiagnosticDescriptors.TemplateSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.TemplateSyntax.At(
                 TemplateSpan.Locate(source, message.Span), LibraryMessage.Format(message.Message), "correct the template"));
         }
 
-        if (!parsed.HasErrors) new CaptureFinder(source, faults).Visit(parsed.Page);
+        if (!parsed.HasErrors) new CaptureFinder(source, diagnostics).Visit(parsed.Page);
         var name = path["templates/".Length..^".html".Length];
         return new ThemeTemplate(name, source, parsed);
     }
 
     // What is captured is text again, and would be escaped twice.
-    private sealed class CaptureFinder(SourceText source, ImmutableArray<Diagnostic>.Builder faults) : ScriptVisitor
+    private sealed class CaptureFinder(SourceText source, ImmutableArray<Diagnostic>.Builder diagnostics) : ScriptVisitor
     {
         public override void Visit(ScriptCaptureStatement node)
         {
-            faults.Add(DiagnosticDescriptors.TemplateSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.TemplateSyntax.At(
                 TemplateSpan.Locate(source, node.Span),
                 "capture cannot be used here: its content would be escaped twice",
                 "put that part into its own template and include it"));

@@ -7,10 +7,10 @@ namespace Archive.Photos.Caching;
 /// Remembers what was found in originals, by their checksum and the way of finding it: the same bytes are looked at once.
 /// </summary>
 /// <typeparam name="T">What is found.</typeparam>
-/// <param name="shelf">Where cards are kept.</param>
+/// <param name="cache">Where cards are kept.</param>
 /// <param name="way">The way of finding it; another way, another name.</param>
 /// <param name="shape">How it is written.</param>
-internal sealed class ContentCache<T>(FileCache shelf, string way, JsonTypeInfo<T> shape)
+internal sealed class ContentCache<T>(FileCache cache, string way, JsonTypeInfo<T> shape)
     where T : class
 {
     /// <summary>What was found.</summary>
@@ -20,7 +20,7 @@ internal sealed class ContentCache<T>(FileCache shelf, string way, JsonTypeInfo<
     {
         try
         {
-            return shelf.Text(NameOf(sha256)) is { } text ? JsonSerializer.Deserialize(text.Span, shape) : null;
+            return cache.Text(NameOf(sha256)) is { } text ? JsonSerializer.Deserialize(text.Span, shape) : null;
         }
         catch (JsonException)
         {
@@ -32,7 +32,7 @@ internal sealed class ContentCache<T>(FileCache shelf, string way, JsonTypeInfo<
     /// <param name="sha256">SHA-256 of the original.</param>
     /// <param name="found">What was found.</param>
     /// <exception cref="IOException">The disk won't take it.</exception>
-    public void Keep(string sha256, T found) => shelf.PutText(NameOf(sha256), JsonSerializer.Serialize(found, shape));
+    public void Keep(string sha256, T found) => cache.PutText(NameOf(sha256), JsonSerializer.Serialize(found, shape));
 
     private string NameOf(string sha256) => Path.Combine(way, sha256[..2], sha256 + ".json");
 }

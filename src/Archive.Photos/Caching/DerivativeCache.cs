@@ -31,7 +31,7 @@ internal sealed record CachedDerivatives(PhotoMeasures Measures, ImmutableArray<
 /// <item>It may be deleted at any moment between runs, whole or in part; that costs time, nothing else.</item>
 /// </list>
 /// </summary>
-internal sealed partial class DerivativeCache(FileCache shelf)
+internal sealed partial class DerivativeCache(FileCache cache)
 {
     private const int ChecksumDigits = 64;
     private const int LongestList = 1 << 24;
@@ -42,7 +42,7 @@ internal sealed partial class DerivativeCache(FileCache shelf)
     /// <returns>Whole; null if it isn't there or isn't whole.</returns>
     public CachedDerivatives? Find(string key)
     {
-        var path = shelf.PathOf(NameOf(key));
+        var path = cache.PathOf(NameOf(key));
         try
         {
             if (!File.Exists(path)) return null;
@@ -54,7 +54,7 @@ internal sealed partial class DerivativeCache(FileCache shelf)
             File.SetLastWriteTimeUtc(path, Known);
             return portfolio;
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or JsonException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or JsonException)
         {
             return null;
         }
@@ -67,12 +67,18 @@ internal sealed partial class DerivativeCache(FileCache shelf)
     public CachedDerivatives Keep(string key, PhotoMeasures measures, IReadOnlyList<Rendition> prints)
     {
         var list = new CachedDerivativeList(
-            measures, [.. prints.Select(print =>
-                new CachedDerivative(print.Kind, print.Width, print.Height, print.Path, ChecksumOf(print.Content), print.Content.Length))]);
+            measures, [.. prints.Select(rendition =>
+                new CachedDerivative(
+                    rendition.Kind,
+                    rendition.Width,
+                    rendition.Height,
+                    rendition.Path,
+                    ChecksumOf(rendition.Content),
+                    rendition.Content.Length))]);
         var text = JsonSerializer.SerializeToUtf8Bytes(list, CacheJson.Default.CachedDerivativeList);
         byte[] head = [.. Encoding.ASCII.GetBytes(ChecksumOf(text)), (byte)'\n', .. text, (byte)'\n'];
-        var path = shelf.PathOf(NameOf(key));
-        shelf.Put(NameOf(key), [head, .. prints.Select(print => print.Content)]);
+        var path = cache.PathOf(NameOf(key));
+        cache.Put(NameOf(key), [head, .. prints.Select(rendition => rendition.Content)]);
 
         // Not before it stands: a draft that has an old time would be swept by another run. One stamped too late is read through, no more.
         File.SetLastWriteTimeUtc(path, Known);

@@ -50,7 +50,7 @@ internal sealed class FileCache(string root)
             var checksum = Encoding.ASCII.GetBytes(Convert.ToHexStringLower(SHA256.HashData(content.Span)));
             return file.Span[..ChecksumDigits].SequenceEqual(checksum) ? content : null;
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             return null;
         }

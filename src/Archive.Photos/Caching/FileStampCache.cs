@@ -18,7 +18,7 @@ internal sealed record CachedOriginal(FileStamp Mark, string Sha256, PhotoHeader
 /// card. So a card never outlives a change made through the file system; a disk that rots silently is for a fixity audit, which reads every
 /// byte.
 /// </summary>
-internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
+internal sealed class FileStampCache(FileCache cache, TimeProvider clock)
 {
     // What is read of a header: where that changes, all are read again.
     private const string Reading = "reading 2";
@@ -31,7 +31,7 @@ internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
     {
         try
         {
-            var card = shelf.Text(NameOf(path)) is { } text
+            var card = cache.Text(NameOf(path)) is { } text
                 ? JsonSerializer.Deserialize(text.Span, CacheJson.Default.CachedOriginal)
                 : null;
             return card?.Mark == mark ? card : null;
@@ -49,7 +49,7 @@ internal sealed class FileStampCache(FileCache shelf, TimeProvider clock)
     public void Keep(string path, CachedOriginal card, DateTimeOffset readAt)
     {
         if (!FileTimes.AreSettled(new DateTime(card.Mark.Changed, DateTimeKind.Utc), readAt.UtcDateTime)) return;
-        shelf.PutText(NameOf(path), JsonSerializer.Serialize(card, CacheJson.Default.CachedOriginal));
+        cache.PutText(NameOf(path), JsonSerializer.Serialize(card, CacheJson.Default.CachedOriginal));
     }
 
     /// <summary>The time now, by the clock that cards go by.</summary>

@@ -27,7 +27,7 @@ internal static class CameraMetadata
                 .FirstOrDefault(directory => directory.ContainsTag(ExifDirectoryBase.TagDateTimeOriginal));
             return (Time(shot), Name(camera, ExifDirectoryBase.TagMake), Name(camera, ExifDirectoryBase.TagModel));
         }
-        catch (Exception fault) when (fault is not OutOfMemoryException)
+        catch (Exception exception) when (exception is not OutOfMemoryException)
         {
             // Whatever a crafted block makes the reader throw, the picture itself may be sound.
             return default;

@@ -13,17 +13,17 @@ internal static class ColourConversion
 
     /// <summary>Brings rare kinds of pixels to the plain ones, still streaming: one or three bands of 8 or 16 bit, without alpha.</summary>
     /// <exception cref="UnusablePhotoException">It has bands that are no colours.</exception>
-    public static Image Plain(ImageScope bench, Image image)
+    public static Image Plain(ImageScope scope, Image image)
     {
         var plain = image.Interpretation is Enums.Interpretation.Srgb or Enums.Interpretation.Rgb or Enums.Interpretation.Bw
             or Enums.Interpretation.Rgb16 or Enums.Interpretation.Grey16
                 && image.Format is Enums.BandFormat.Uchar or Enums.BandFormat.Ushort;
-        if (!plain) image = ToSrgb(bench, image);
+        if (!plain) image = ToSrgb(scope, image);
         if (image.HasAlpha())
         {
             // Clear parts show the paper they would be printed on.
             var white = image.Format == Enums.BandFormat.Ushort ? ushort.MaxValue : byte.MaxValue;
-            image = bench.Track(image.Flatten(background: [white], maxAlpha: white));
+            image = scope.Track(image.Flatten(background: [white], maxAlpha: white));
         }
 
         return image.Bands is 1 or 3 ? image
@@ -31,18 +31,18 @@ internal static class ColourConversion
     }
 
     /// <summary>Brings pixels to three bands of 8 bit sRGB, through the profile they carry.</summary>
-    public static Image ToSrgb(ImageScope bench, Image image)
+    public static Image ToSrgb(ImageScope scope, Image image)
     {
-        image = Profiled(bench, image);
+        image = Profiled(scope, image);
         if (image.Interpretation != Enums.Interpretation.Srgb || image.Format != Enums.BandFormat.Uchar)
         {
-            image = bench.Track(image.Colourspace(Enums.Interpretation.Srgb));
+            image = scope.Track(image.Colourspace(Enums.Interpretation.Srgb));
         }
 
-        return image.Format == Enums.BandFormat.Uchar ? image : bench.Track(image.Cast(Enums.BandFormat.Uchar));
+        return image.Format == Enums.BandFormat.Uchar ? image : scope.Track(image.Cast(Enums.BandFormat.Uchar));
     }
 
-    private static Image Profiled(ImageScope bench, Image image)
+    private static Image Profiled(ImageScope scope, Image image)
     {
         var fourInks = image.Interpretation == Enums.Interpretation.Cmyk;
         var carried = image.Contains(Profile);
@@ -50,15 +50,15 @@ internal static class ColourConversion
         if (!carried && stated is null) return image;
         try
         {
-            if (carried && SaysNothingNew(image)) return bench.Track(image.Mutate(picture => picture.Remove(Profile)));
-            var converted = bench.Track(image.IccTransform("srgb", embedded: carried, inputProfile: stated,
+            if (carried && SaysNothingNew(image)) return scope.Track(image.Mutate(picture => picture.Remove(Profile)));
+            var converted = scope.Track(image.IccTransform("srgb", embedded: carried, inputProfile: stated,
                 intent: Enums.Intent.Relative, blackPointCompensation: true, depth: 8));
-            return bench.Track(converted.Mutate(picture => picture.Remove(Profile)));
+            return scope.Track(converted.Mutate(picture => picture.Remove(Profile)));
         }
         catch (VipsException) when (!fourInks)
         {
             // A profile that is damaged or meant for other pixels says nothing of these.
-            return carried ? bench.Track(image.Mutate(picture => picture.Remove(Profile))) : image;
+            return carried ? scope.Track(image.Mutate(picture => picture.Remove(Profile))) : image;
         }
     }
 

@@ -25,11 +25,11 @@ internal readonly record struct FileStamp(long Size, long Changed)
                 ? new FileStamp(file.Length, file.LastWriteTimeUtc.Ticks)
                 : throw new UnusablePhotoException(PhotoError.Unreadable, "is empty");
         }
-        catch (Exception fault) when (fault is FileNotFoundException or DirectoryNotFoundException)
+        catch (Exception exception) when (exception is FileNotFoundException or DirectoryNotFoundException)
         {
             throw new UnusablePhotoException(PhotoError.Missing, Missing);
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             throw new UnusablePhotoException(PhotoError.Unreadable, "cannot be opened");
         }

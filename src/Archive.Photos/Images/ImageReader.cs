@@ -10,10 +10,10 @@ internal static class ImageReader
     public static PhotoHeader Read(string path)
     {
         var format = FormatOf(path);
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         try
         {
-            var image = bench.Track(Open(path, format));
+            var image = scope.Track(Open(path, format));
             Bound(image, format);
             var orientation = image.Contains("orientation") && image.Get("orientation") is int value and >= 1 and <= 8
                 ? (Orientation)value
@@ -37,10 +37,10 @@ internal static class ImageReader
     /// <exception cref="UnusablePhotoException">It can't be read.</exception>
     public static byte[]? Exif(string path, PhotoFormat format)
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         try
         {
-            return Exif(bench.Track(Open(path, format)));
+            return Exif(scope.Track(Open(path, format)));
         }
         catch (VipsException)
         {
@@ -55,12 +55,12 @@ internal static class ImageReader
     /// <exception cref="UnusablePhotoException">The pixels can't be decoded.</exception>
     public static PixelBuffer Decode(string path, PhotoHeader reading)
     {
-        using var bench = new ImageScope();
+        using var scope = new ImageScope();
         try
         {
-            var image = bench.Track(Open(path, reading.Format));
+            var image = scope.Track(Open(path, reading.Format));
             return PixelBuffer.From(
-                ColourConversion.ToSrgb(bench, ColourConversion.Plain(bench, image)), OrientationTransform.From(reading.Orientation));
+                ColourConversion.ToSrgb(scope, ColourConversion.Plain(scope, image)), OrientationTransform.From(reading.Orientation));
         }
         catch (VipsException)
         {
@@ -70,11 +70,11 @@ internal static class ImageReader
 
     /// <summary>Decodes a picture as shades of grey, as it is stored, at least as large as asked for where it is that large itself, and
     /// less than twice that: a JPEG decodes at a half, a quarter or an eighth for a fraction of the cost.</summary>
-    /// <param name="bench">Where it is laid.</param>
+    /// <param name="scope">Where it is laid.</param>
     /// <param name="path">Full path of the original.</param>
     /// <param name="side">Longer side that is enough, pixels.</param>
     /// <exception cref="UnusablePhotoException">The pixels can't be decoded.</exception>
-    public static Image Grey(ImageScope bench, string path, PhotoHeader reading, int side)
+    public static Image Grey(ImageScope scope, string path, PhotoHeader reading, int side)
     {
         var shrink = 1;
         while (shrink < 8
@@ -83,15 +83,15 @@ internal static class ImageReader
         try
         {
             VipsSetup.Open();
-            var image = bench.Track(reading.Format == PhotoFormat.Jpeg
+            var image = scope.Track(reading.Format == PhotoFormat.Jpeg
                 ? Image.Jpegload(path, shrink: shrink, access: Enums.Access.Sequential, failOn: Enums.FailOn.Warning)
                 : Open(path, reading.Format));
-            var rows = ColourConversion.Plain(bench, image);
-            if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = bench.Track(rows.Shrink(shrink, shrink, ceil: true));
-            var grey = bench.Track(rows.Colourspace(Enums.Interpretation.Bw));
-            return bench.Track((grey.Format == Enums.BandFormat.Uchar
+            var rows = ColourConversion.Plain(scope, image);
+            if (reading.Format != PhotoFormat.Jpeg && shrink > 1) rows = scope.Track(rows.Shrink(shrink, shrink, ceil: true));
+            var grey = scope.Track(rows.Colourspace(Enums.Interpretation.Bw));
+            return scope.Track((grey.Format == Enums.BandFormat.Uchar
                 ? grey
-                : bench.Track(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
+                : scope.Track(grey.Cast(Enums.BandFormat.Uchar))).CopyMemory());
         }
         catch (VipsException)
         {
@@ -126,7 +126,7 @@ internal static class ImageReader
             Span<byte> start = stackalloc byte[FileSignature.Length];
             return FileSignature.Detect(start[..stream.ReadAtLeast(start, start.Length, throwOnEndOfStream: false)]);
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             throw new UnusablePhotoException(PhotoError.Unreadable, "cannot be opened");
         }
@@ -138,7 +138,7 @@ internal static class ImageReader
         {
             return look();
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             throw new UnusablePhotoException(PhotoError.Unreadable, "cannot be opened");
         }

@@ -57,17 +57,17 @@ internal readonly record struct OrientationTransform(bool Swap, bool FlipX, bool
     }
 
     /// <summary>Sets a stored picture upright.</summary>
-    /// <param name="bench">Where the picture is laid.</param>
+    /// <param name="scope">Where the picture is laid.</param>
     /// <param name="stored">The picture as stored, in memory: turning reads its columns.</param>
-    public NetVips.Image Upright(ImageScope bench, NetVips.Image stored) => this switch
+    public NetVips.Image Upright(ImageScope scope, NetVips.Image stored) => this switch
     {
         (false, false, false) => stored,
-        (false, true, false) => bench.Track(stored.FlipHor()),
-        (false, true, true) => bench.Track(stored.Rot180()),
-        (false, false, true) => bench.Track(stored.FlipVer()),
-        (true, false, false) => bench.Track(bench.Track(stored.Rot90()).FlipHor()),
-        (true, false, true) => bench.Track(stored.Rot90()),
-        (true, true, true) => bench.Track(bench.Track(stored.Rot270()).FlipHor()),
-        (true, true, false) => bench.Track(stored.Rot270()),
+        (false, true, false) => scope.Track(stored.FlipHor()),
+        (false, true, true) => scope.Track(stored.Rot180()),
+        (false, false, true) => scope.Track(stored.FlipVer()),
+        (true, false, false) => scope.Track(scope.Track(stored.Rot90()).FlipHor()),
+        (true, false, true) => scope.Track(stored.Rot90()),
+        (true, true, true) => scope.Track(scope.Track(stored.Rot270()).FlipHor()),
+        (true, true, false) => scope.Track(stored.Rot270()),
     };
 }

@@ -68,10 +68,3 @@ public sealed record UnusablePhoto(string Path, PhotoError Fault, string Reason)
             span, $"photo `{Path}` {Reason}", "open the file in a picture viewer; use a JPEG, PNG, TIFF or WebP that opens"),
     };
 }
-
-/// <summary>Carries an error out of the pipeline to where the photo's outcome is made; never leaves this project.</summary>
-internal sealed class UnusablePhotoException(PhotoError fault, string reason) : Exception(reason)
-{
-    /// <summary>What kind of error it is.</summary>
-    public PhotoError Error { get; } = fault;
-}

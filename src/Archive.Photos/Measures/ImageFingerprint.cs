@@ -22,17 +22,17 @@ public readonly record struct ImageFingerprint(ulong Across, ulong Down)
         BitOperations.PopCount(Across ^ other.Across) + BitOperations.PopCount(Down ^ other.Down);
 
     /// <summary>What a picture looks like.</summary>
-    /// <param name="plate">The picture, upright.</param>
-    internal static ImageFingerprint Compute(PixelBuffer plate)
+    /// <param name="pixels">The picture, upright.</param>
+    internal static ImageFingerprint Compute(PixelBuffer pixels)
     {
         const int side = Places + 1;
         var sums = new int[side, side];
         for (var y = 0; y < side * Samples; y++)
         {
-            var row = plate.Row((int)((long)y * plate.Height / (side * Samples)));
+            var row = pixels.Row((int)((long)y * pixels.Height / (side * Samples)));
             for (var x = 0; x < side * Samples; x++)
             {
-                var at = (int)((long)x * plate.Width / (side * Samples)) * PixelBuffer.Bands;
+                var at = (int)((long)x * pixels.Width / (side * Samples)) * PixelBuffer.Bands;
                 sums[y / Samples, x / Samples] += (2 * row[at]) + (5 * row[at + 1]) + row[at + 2];
             }
         }

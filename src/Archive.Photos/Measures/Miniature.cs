@@ -28,16 +28,16 @@ public sealed record Miniature(string Base64)
     public override int GetHashCode() => Base64.GetHashCode(StringComparison.Ordinal);
 
     /// <summary>The miniature of a picture.</summary>
-    /// <param name="plate">The picture, upright.</param>
-    internal static Miniature Create(PixelBuffer plate)
+    /// <param name="pixels">The picture, upright.</param>
+    internal static Miniature Create(PixelBuffer pixels)
     {
         const int across = Side * Samples;
         var columns = new int[across];
-        for (var x = 0; x < across; x++) columns[x] = (int)((long)x * plate.Width / across) * PixelBuffer.Bands;
+        for (var x = 0; x < across; x++) columns[x] = (int)((long)x * pixels.Width / across) * PixelBuffer.Bands;
         var sums = new int[Side * Side];
         for (var y = 0; y < across; y++)
         {
-            var row = plate.Row((int)((long)y * plate.Height / across));
+            var row = pixels.Row((int)((long)y * pixels.Height / across));
             var line = sums.AsSpan(y / Samples * Side, Side);
             for (var x = 0; x < across; x++)
             {

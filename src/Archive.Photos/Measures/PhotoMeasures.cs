@@ -20,10 +20,10 @@ public sealed record PhotoMeasures(
     private const int White = 247;
 
     /// <summary>Measures a picture.</summary>
-    /// <param name="plate">The picture, upright, before anything is hidden in it.</param>
-    internal static PhotoMeasures Compute(PixelBuffer plate)
+    /// <param name="pixels">The picture, upright, before anything is hidden in it.</param>
+    internal static PhotoMeasures Compute(PixelBuffer pixels)
     {
-        var (across, down) = (plate.Width / 2 / FieldsAcross, plate.Height / 2 / FieldsAcross);
+        var (across, down) = (pixels.Width / 2 / FieldsAcross, pixels.Height / 2 / FieldsAcross);
         var (width, height) = (Math.Min(LargestField, across), Math.Min(LargestField, down));
         var variances = new List<double>();
         var light = new LightTally();
@@ -33,7 +33,7 @@ public sealed record PhotoMeasures(
             // In the middle of its part of the picture.
             var left = (i % FieldsAcross * across) + ((across - width) / 2);
             var top = (i / FieldsAcross * down) + ((down - height) / 2);
-            Read(plate, left, top, width, field);
+            Read(pixels, left, top, width, field);
             light.Add(field);
             variances.Add(LaplacianVariance(field, width, height));
         }
@@ -44,18 +44,18 @@ public sealed record PhotoMeasures(
             light.Mean,
             light.Share(light.Dark),
             light.Share(light.Burnt),
-            ImageFingerprint.Compute(plate),
-            Miniature.Create(plate));
+            ImageFingerprint.Compute(pixels),
+            Miniature.Create(pixels));
     }
 
     // Lightness at half size: four pixels' (2 red + 5 green + 1 blue), near enough to Rec. 601 for edges, in whole numbers the same on
     // every machine.
-    private static void Read(PixelBuffer plate, int left, int top, int width, Span<int> field)
+    private static void Read(PixelBuffer pixels, int left, int top, int width, Span<int> field)
     {
         for (var y = 0; y < field.Length / width; y++)
         {
-            var upper = plate.Row(2 * (top + y))[(2 * left * PixelBuffer.Bands)..];
-            var lower = plate.Row((2 * (top + y)) + 1)[(2 * left * PixelBuffer.Bands)..];
+            var upper = pixels.Row(2 * (top + y))[(2 * left * PixelBuffer.Bands)..];
+            var lower = pixels.Row((2 * (top + y)) + 1)[(2 * left * PixelBuffer.Bands)..];
             for (var x = 0; x < width; x++)
             {
                 var at = 2 * x * PixelBuffer.Bands;

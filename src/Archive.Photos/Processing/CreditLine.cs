@@ -25,34 +25,34 @@ internal static class CreditLine
 
     /// <summary>Sets a line on a picture, in the first corner where it covers none of what must stay clear, else where it covers least. A
     /// line too long for one row is broken; a picture that the strip would cover by more than a third carries none.</summary>
-    /// <param name="plate">The picture.</param>
+    /// <param name="pixels">The picture.</param>
     /// <param name="line">The line; every character stands for itself; empty for none.</param>
     /// <param name="clear">What must stay clear.</param>
     /// <exception cref="IOException">The font cannot be used.</exception>
-    public static void Stamp(PixelBuffer plate, string line, IEnumerable<FractionBox> clear)
+    public static void Stamp(PixelBuffer pixels, string line, IEnumerable<FractionBox> clear)
     {
         if (line.Length == 0) return;
         _ = Font.Value;
-        var letters = Math.Max(SmallestLetters, plate.Width / 90);
+        var letters = Math.Max(SmallestLetters, pixels.Width / 90);
         var pad = letters / 2;
-        var room = plate.Width - (2 * pad);
+        var room = pixels.Width - (2 * pad);
         if (room < letters) return;
-        using var bench = new ImageScope();
-        var mask = bench.Track(Set(line, letters, room));
+        using var scope = new ImageScope();
+        var mask = scope.Track(Set(line, letters, room));
         var (width, height) = (mask.Width + (2 * pad), mask.Height + (2 * pad));
-        if (width > plate.Width || height > plate.Height / 3) return;
+        if (width > pixels.Width || height > pixels.Height / 3) return;
 
         // Only the strip is composed, not the whole picture.
-        var strip = Corner(plate, width, height, [.. clear.Select(box => box.On(plate.Width, plate.Height))]);
-        var ground = bench.Track(plate.View.Crop(strip.Left, strip.Top, width, height));
-        var dark = bench.Track(bench.Track(ground * Through).Cast(Enums.BandFormat.Uchar));
-        var ink = bench.Track(mask.Embed(pad, pad, width, height));
-        plate.Overlay(bench.Track(ink.Ifthenelse(White, dark, blend: true)), strip.Left, strip.Top);
+        var strip = Corner(pixels, width, height, [.. clear.Select(box => box.On(pixels.Width, pixels.Height))]);
+        var ground = scope.Track(pixels.View.Crop(strip.Left, strip.Top, width, height));
+        var dark = scope.Track(scope.Track(ground * Through).Cast(Enums.BandFormat.Uchar));
+        var ink = scope.Track(mask.Embed(pad, pad, width, height));
+        pixels.Overlay(scope.Track(ink.Ifthenelse(White, dark, blend: true)), strip.Left, strip.Top);
     }
 
-    private static PixelBox Corner(PixelBuffer plate, int width, int height, PixelBox[] clear)
+    private static PixelBox Corner(PixelBuffer pixels, int width, int height, PixelBox[] clear)
     {
-        var (right, bottom) = (plate.Width - width, plate.Height - height);
+        var (right, bottom) = (pixels.Width - width, pixels.Height - height);
         PixelBox[] corners =
         [
             new(right, bottom, width, height),

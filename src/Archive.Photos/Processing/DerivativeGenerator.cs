@@ -117,9 +117,9 @@ internal sealed class DerivativeGenerator
     private static int HeightAt(int wholeWidth, int wholeHeight, int width) =>
         Math.Max(1, (int)Math.Round((double)wholeHeight * width / wholeWidth));
 
-    private PixelBuffer Hidden(PixelBuffer plate)
+    private PixelBuffer Hidden(PixelBuffer pixels)
     {
-        plate.Redact(_recipe.Redactions);
-        return plate;
+        pixels.Redact(_recipe.Redactions);
+        return pixels;
     }
 }

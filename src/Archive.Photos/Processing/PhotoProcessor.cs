@@ -36,15 +36,15 @@ public sealed class PhotoProcessor
     public PhotoProcessor(string cacheFolder, int workers = 0, TimeProvider? clock = null)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(workers);
-        var shelf = new FileCache(Path.GetFullPath(cacheFolder));
+        var cache = new FileCache(Path.GetFullPath(cacheFolder));
         _workers = workers == 0 ? Environment.ProcessorCount : workers;
-        _cards = new FileStampCache(shelf, clock ?? TimeProvider.System);
-        _portfolios = new DerivativeCache(shelf);
-        _measures = new ContentCache<PhotoMeasures>(shelf, "measures-2", CacheJson.Default.PhotoMeasures);
-        _codes = new ContentCache<string[]>(shelf, "codes-1", CacheJson.Default.StringArray);
-        _notes = new ContentCache<PrivateNote[]>(shelf, "notes-1", CacheJson.Default.PrivateNoteArray);
-        _stripped = new StrippedCopies(shelf);
-        shelf.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
+        _cards = new FileStampCache(cache, clock ?? TimeProvider.System);
+        _portfolios = new DerivativeCache(cache);
+        _measures = new ContentCache<PhotoMeasures>(cache, "measures-2", CacheJson.Default.PhotoMeasures);
+        _codes = new ContentCache<string[]>(cache, "codes-1", CacheJson.Default.StringArray);
+        _notes = new ContentCache<PrivateNote[]>(cache, "notes-1", CacheJson.Default.PrivateNoteArray);
+        _stripped = new StrippedCopies(cache);
+        cache.Sweep(_cards.Now.UtcDateTime - TimeSpan.FromDays(1));
     }
 
     /// <summary>Inspects originals without decoding them: are they there, are they the ones the record names, can their headers be
@@ -133,18 +133,18 @@ public sealed class PhotoProcessor
     /// <exception cref="OperationCanceledException">The run was stopped.</exception>
     public ImmutableArray<PhotoResult> DevelopAll(
         IReadOnlyList<PhotoRequest> orders, IProgress<PhotoProgress>? progress = null, CancellationToken cancel = default) =>
-        RunAll(orders, order => order.Source, Develop, progress, cancel);
+        RunAll(orders, request => request.Source, Develop, progress, cancel);
 
-    private (PhotoResult Photo, bool Decoded) Develop(PhotoRequest order)
+    private (PhotoResult Photo, bool Decoded) Develop(PhotoRequest request)
     {
-        var (photo, mark) = Inspect(order.Source);
-        var key = order.Recipe.KeyFor(photo.Sha256);
+        var (photo, mark) = Inspect(request.Source);
+        var key = request.Recipe.KeyFor(photo.Sha256);
         if (_portfolios.Find(key) is { } ready)
             return (new DevelopedPhoto(photo.Sha256, photo.Reading, ready.Measures, ready.Derivatives), false);
         using var alone = Alone(photo.Reading);
         var prints = new List<Rendition>();
-        var measures = DerivativeGenerator.Enlarge(order.Source.FullPath, photo.Reading, order.Recipe, prints.Add);
-        RequireUnchanged(order.Source.FullPath, mark);
+        var measures = DerivativeGenerator.Enlarge(request.Source.FullPath, photo.Reading, request.Recipe, prints.Add);
+        RequireUnchanged(request.Source.FullPath, mark);
         _measures.Keep(photo.Sha256, measures);
         return (new DevelopedPhoto(photo.Sha256, photo.Reading, measures, _portfolios.Keep(key, measures, prints).Derivatives), true);
     }
@@ -154,8 +154,8 @@ public sealed class PhotoProcessor
         var (photo, mark) = Inspect(source);
         if (_measures.Find(photo.Sha256) is { } known) return (new MeasuredPhoto(photo.Sha256, photo.Reading, known), false);
         using var alone = Alone(photo.Reading);
-        using var plate = ImageReader.Decode(source.FullPath, photo.Reading);
-        var measures = PhotoMeasures.Compute(plate);
+        using var pixels = ImageReader.Decode(source.FullPath, photo.Reading);
+        var measures = PhotoMeasures.Compute(pixels);
         RequireUnchanged(source.FullPath, mark);
         _measures.Keep(photo.Sha256, measures);
         return (new MeasuredPhoto(photo.Sha256, photo.Reading, measures), true);
@@ -241,7 +241,7 @@ public sealed class PhotoProcessor
         {
             return read();
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             throw new UnusablePhotoException(PhotoError.Unreadable, "cannot be opened");
         }

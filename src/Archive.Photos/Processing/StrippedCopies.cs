@@ -10,7 +10,7 @@ namespace Archive.Photos.Processing;
 /// original's bytes and the way of stripping; it appears whole, after it was read back, or not at all; one whose bytes are not those that
 /// its name states is a miss, and made again.
 /// </summary>
-internal sealed class StrippedCopies(FileCache shelf)
+internal sealed class StrippedCopies(FileCache cache)
 {
     // What is kept and what goes: where that changes, all copies are made again.
     private const string Way = "stripped-1";
@@ -20,14 +20,14 @@ internal sealed class StrippedCopies(FileCache shelf)
     /// <returns>Null if there is none that is whole.</returns>
     public (string Path, string Sha256)? Find(string sha256)
     {
-        if (shelf.Text(CardOf(sha256)) is not { } card
+        if (cache.Text(CardOf(sha256)) is not { } card
             || System.Text.Encoding.ASCII.GetString(card.Span) is not { Length: 64 } copy) return null;
-        var path = shelf.PathOf(NameOf(sha256));
+        var path = cache.PathOf(NameOf(sha256));
         try
         {
             return File.Exists(path) && Checksum(path) == copy ? (path, copy) : null;
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception exception) when (exception is IOException or UnauthorizedAccessException)
         {
             return null;
         }
@@ -46,7 +46,7 @@ internal sealed class StrippedCopies(FileCache shelf)
             ? null
             : SparseExif.Create(reading.Orientation, PrivateNotes.IsAdobeRgb(ImageReader.Exif(original, reading.Format)));
         var copy = "";
-        shelf.Put(NameOf(sha256), to =>
+        cache.Put(NameOf(sha256), to =>
         {
             using var from = new FileStream(original, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16);
             MetadataStripping.Write(from, reading.Format, exif, to);
@@ -57,8 +57,8 @@ internal sealed class StrippedCopies(FileCache shelf)
             requireUnchanged();
             copy = Checksum(draft);
         });
-        shelf.PutText(CardOf(sha256), copy);
-        return (shelf.PathOf(NameOf(sha256)), copy);
+        cache.PutText(CardOf(sha256), copy);
+        return (cache.PathOf(NameOf(sha256)), copy);
     }
 
     private static string Checksum(string path)

@@ -20,12 +20,12 @@ internal static class QrCodeReader
     public static string[] Read(string path, PhotoHeader reading)
     {
         var side = Math.Max(reading.Width, reading.Height);
-        using var bench = new ImageScope();
-        var grey = ImageReader.Grey(bench, path, reading, Sides[^1]);
+        using var scope = new ImageScope();
+        var grey = ImageReader.Grey(scope, path, reading, Sides[^1]);
         foreach (var size in Sides)
         {
             var part = Math.Min(1, (double)size / Math.Max(grey.Width, grey.Height));
-            var texts = Read(part == 1 ? grey : bench.Track(grey.Resize(part)));
+            var texts = Read(part == 1 ? grey : scope.Track(grey.Resize(part)));
             if (texts.Length > 0) return texts;
             if (side <= size) break;
         }

@@ -36,7 +36,7 @@ public static class PlanCatalog
     public static PlanKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
 
     /// <summary>All plans of the site, calculated side by side.</summary>
-    /// <param name="basis">What they are calculated from.</param>
-    public static ImmutableArray<Plan> ComputeAll(PlanContext basis) =>
-        [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(basis, new PlanRequest()))];
+    /// <param name="context">What they are calculated from.</param>
+    public static ImmutableArray<Plan> ComputeAll(PlanContext context) =>
+        [.. All.Where(kind => !kind.IsOnRequest).AsParallel().AsOrdered().Select(kind => kind.Compute(context, new PlanRequest()))];
 }

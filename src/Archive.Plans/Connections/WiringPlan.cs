@@ -16,7 +16,7 @@ public sealed class WiringPlan : Plan
         "wiring",
         "What is connected to what",
         "How many cables run between which frames and modules, which cables have an unknown end, and which frames have no cables.",
-        (basis, _) => new WiringPlan(basis));
+        (context, _) => new WiringPlan(context));
 
     private static readonly DataShape<FrameWiring> Shape = new DataShape<FrameWiring>()
         .Text("frame", "id of the frame", of => of.Frame.Id)
@@ -41,17 +41,17 @@ public sealed class WiringPlan : Plan
         .Text("label", "its label, exactly as written", reading => reading.Cable.Label?.Value)
         .Text("verdict", "how reliable its label is", reading => reading.Verdict.Word());
 
-    private WiringPlan(PlanContext basis)
+    private WiringPlan(PlanContext context)
         : base(Kind)
     {
-        Graph = basis.Graph;
-        HallLayouts = basis.HallLayouts;
-        var walk = (basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame);
+        Graph = context.Graph;
+        HallLayouts = context.HallLayouts;
+        var walk = (context.HallLayouts.AsFound?.PlacedFrames ?? []).Select(placed => placed.Frame);
         var pairs = Graph.FramePairs.SelectMany(pair => pair.A == pair.B
             ? []
             : new[] { (At: pair.A, Other: pair.B, pair.Cables.Length), (At: pair.B, Other: pair.A, pair.Cables.Length) })
             .ToLookup(pair => pair.At, pair => (pair.Other, pair.Length), StringComparer.Ordinal);
-        Frames = [.. walk.Concat(basis.Record.Frames.Where(frame => !frame.IsWithdrawn))
+        Frames = [.. walk.Concat(context.Record.Frames.Where(frame => !frame.IsWithdrawn))
             .DistinctBy(frame => frame.Id)
             .Select(frame => Create(frame, pairs[frame.Id]))];
     }

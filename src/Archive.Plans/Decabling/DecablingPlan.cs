@@ -18,7 +18,7 @@ public sealed class DecablingPlan : Plan
         "decabling",
         "Crew sheet: taking the cables out",
         "The order in which to take the cables out without harm, step by step, and when each frame is free to go.",
-        (basis, question) => new DecablingPlan(basis, question))
+        (context, question) => new DecablingPlan(context, question))
     {
         Options = ["display", "frame"],
     };
@@ -26,27 +26,27 @@ public sealed class DecablingPlan : Plan
     // A longer list is more than a crew frees one frame by; it keeps the site linear in frames, too.
     private const int MostOfFrame = 400;
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
     private readonly string? _display;
     private readonly Lazy<ImmutableSortedDictionary<string, DecablingOrder>> _frames;
 
-    private DecablingPlan(PlanContext basis, PlanRequest question)
+    private DecablingPlan(PlanContext context, PlanRequest question)
         : base(Kind)
     {
-        (_basis, _display) = (basis, question.Display);
-        Warnings = new StepWarnings(basis);
+        (_context, _display) = (context, question.Display);
+        Warnings = new StepWarnings(context);
         Order = question switch
         {
-            { Frame: { } frame } => basis.TakingOut.For(frame),
+            { Frame: { } frame } => context.TakingOut.For(frame),
             { Display: { } display } => DecablingOrder.Compute(
-                basis.Record,
-                basis.Readings,
-                basis.Sets.Find(display)!.Frames.Select(needed => needed.Id).ToFrozenSet(StringComparer.Ordinal),
-                basis.Progress),
-            _ => basis.TakingOut,
+                context.Record,
+                context.Readings,
+                context.Sets.Find(display)!.Frames.Select(needed => needed.Id).ToFrozenSet(StringComparer.Ordinal),
+                context.Progress),
+            _ => context.TakingOut,
         };
         _frames = new(() => Order.Releases
-            .Where(release => basis.Progress.LeftBy(release.Frame) is null)
+            .Where(release => context.Progress.LeftBy(release.Frame) is null)
             .Select(release => Order.For(release.Frame, MostOfFrame))
             .OfType<DecablingOrder>()
             .Where(part => part.Steps.Any(step => step.State.Status != StepStatus.Done))
@@ -56,7 +56,7 @@ public sealed class DecablingPlan : Plan
     public DecablingOrder Order { get; }
 
     /// <summary>What it was calculated from.</summary>
-    public PlanContext Basis => _basis;
+    public PlanContext Basis => _context;
 
     /// <summary>
     /// The steps of frames that are still held, each frame for itself, by the frame's id; none for a frame that needs more steps than are
@@ -67,7 +67,7 @@ public sealed class DecablingPlan : Plan
     /// <summary>Finds the warnings of its steps.</summary>
     public StepWarnings Warnings { get; }
 
-    public override ImmutableArray<string> Summary => DecablingSentences.Describe(Order, _basis, _display);
+    public override ImmutableArray<string> Summary => DecablingSentences.Describe(Order, _context, _display);
 
     public override ImmutableArray<DataTable> Tables =>
     [
@@ -117,8 +117,8 @@ public sealed class DecablingPlan : Plan
     }
 
     private IEnumerable<Stated<Hazard>> HazardsOf(IReadOnlyCollection<DecablingStep> steps) => RecordedHazards.Of(
-        _basis.Record,
-        _basis.Record.AsFoundHall is { } hall ? [hall] : [],
+        _context.Record,
+        _context.Record.AsFoundHall is { } hall ? [hall] : [],
         steps.SelectMany(step => (step.Reading?.Ends ?? []).Select(end => end.At.Frame))
             .Concat(steps.Select(step => step.Frame?.Id).OfType<string>()),
         steps.Select(step => step.Cable).OfType<Cable>(),

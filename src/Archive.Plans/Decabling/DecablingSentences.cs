@@ -17,19 +17,19 @@ public static class DecablingSentences
     private const int MostFrames = 6;
 
     /// <summary>The result of the order, in sentences.</summary>
-    /// <param name="basis">What it was calculated from.</param>
+    /// <param name="context">What it was calculated from.</param>
     /// <param name="display">Id of the display that it was asked of; null for all.</param>
-    public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext basis, string? display)
+    public static ImmutableArray<string> Describe(DecablingOrder order, PlanContext context, string? display)
     {
-        if (order.OnlyFor is { } frame) return DescribeFrame(order, basis, frame);
+        if (order.OnlyFor is { } frame) return DescribeFrame(order, context, frame);
         var cables = order.Steps.Where(step => step.Pulls).ToList();
         return
         [
             $"{Phrase.Count(cables.Count, "cable")} to take out, in {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work{(order.Left.IsEmpty ? "" : $"; {Phrase.Count(order.Left.Length, "cable stays", "cables stay")} in place")}.",
-            .. Progress(order, basis),
+            .. Progress(order, context),
             .. TagsAndTangles(order),
             .. Rules,
-            $"{Phrase.Heading(Last(order, basis, display))}.",
+            $"{Phrase.Heading(Last(order, context, display))}.",
             .. Takes(order),
             order.IsExact
                 ? "No other order that keeps these rules frees the frames earlier, on average."
@@ -38,24 +38,24 @@ public static class DecablingSentences
     }
 
     /// <summary>What one frame needs, in sentences: the first says it in one line.</summary>
-    private static ImmutableArray<string> DescribeFrame(DecablingOrder order, PlanContext basis, string frame)
+    private static ImmutableArray<string> DescribeFrame(DecablingOrder order, PlanContext context, string frame)
     {
-        if (basis.Record.Find<Frame>(frame)?.Owner is { } owner)
+        if (context.Record.Find<Frame>(frame)?.Owner is { } owner)
             return [$"{frame} belongs to {Phrase.OneLine(owner.Value)} and stays: do not touch it."];
-        var staying = basis.TakingOut.ReleaseOf(frame)?.Staying ?? [];
-        var others = staying.Where(id => basis.Record.Find<Cable>(id)?.Owner is not null).ToList();
+        var staying = context.TakingOut.ReleaseOf(frame)?.Staying ?? [];
+        var others = staying.Where(id => context.Record.Find<Cable>(id)?.Owner is not null).ToList();
         var here = order.Steps.Count(step => step.Reading?.Ends.Any(end => end.At.Frame == frame) == true || step.Frame?.Id == frame);
-        var hidden = basis.Readings.Cables.Count(reading => reading is { Ends.Length: < 2, Cable.Owner: null }
-            && !reading.Ends.Any(end => end.At.Frame == frame) && basis.Progress.TakenOutBy(reading.Cable.Id) is null);
+        var hidden = context.Readings.Cables.Count(reading => reading is { Ends.Length: < 2, Cable.Owner: null }
+            && !reading.Ends.Any(end => end.At.Frame == frame) && context.Progress.TakenOutBy(reading.Cable.Id) is null);
         return
         [
             order.Steps.All(step => step.Cable is null)
                 ? $"No recorded cable holds {frame}."
                 : $"{frame} is free to go after {Phrase.Count(order.Steps.Length, "step")}: {Whole(order.Minutes)} of work. {(here == order.Steps.Length ? "All of them are at this frame" : $"{Phrase.Heading(Phrase.Count(here))} of them {(here == 1 ? "is" : "are")} at this frame; the rest must come before them")}.",
-            .. basis.Progress.LeftBy(frame) is { } left
+            .. context.Progress.LeftBy(frame) is { } left
                 ? [$"The record says that {frame} has left already ({left.Id})."]
                 : Array.Empty<string>(),
-            .. Progress(order, basis),
+            .. Progress(order, context),
             .. TagsAndTangles(order),
             .. others.Count > 0
                 ? [$"{Phrase.Listed(others)} at this frame {(others.Count == 1 ? "belongs" : "belong")} to others: the frame stays until {(others.Count == 1 ? "its owner has" : "their owners have")} disconnected {(others.Count == 1 ? "it" : "them")}."]
@@ -163,23 +163,23 @@ public static class DecablingSentences
     };
 
     // Times and totals are of all steps, done or not: what is left is said beside them.
-    private static ImmutableArray<string> Progress(DecablingOrder order, PlanContext basis)
+    private static ImmutableArray<string> Progress(DecablingOrder order, PlanContext context)
     {
-        if (StateText.AsOf(basis.Progress) is not { } asOf) return [];
+        if (StateText.AsOf(context.Progress) is not { } asOf) return [];
         var left = order.Steps.Where(step => step.State.Status != StepStatus.Done).ToList();
         var (cables, stillIn) = (order.Steps.Count(step => step.Pulls), left.Count(step => step.Pulls));
         return [$"{Phrase.Count(cables - stillIn)} of {Phrase.Count(cables, "cable")} {(cables - stillIn == 1 ? "is" : "are")} out; {Phrase.Count(left.Count, "step is", "steps are")} left: {Whole(left.Sum(step => step.Minutes))} of work. {asOf}"];
     }
 
-    private static string Last(DecablingOrder order, PlanContext basis, string? display)
+    private static string Last(DecablingOrder order, PlanContext context, string? display)
     {
-        if (order.Wanted.Count == 0) return basis.Sets.All.IsEmpty
+        if (order.Wanted.Count == 0) return context.Sets.All.IsEmpty
             ? "no display is recorded, so no frames are left until last"
             : "no display has a working set, so no frames are left until last";
         var of = display is not null
             ? $"display {display} needs"
-            : basis.Sets.All.Length == 1
-            ? $"display {basis.Sets.All[0].Display.Id} needs"
+            : context.Sets.All.Length == 1
+            ? $"display {context.Sets.All[0].Display.Id} needs"
             : "the displays need";
         return $"the {Phrase.Count(order.Wanted.Count, "frame")} that {of} {(order.Wanted.Count == 1 ? "comes" : "come")} last";
     }

@@ -15,21 +15,21 @@ public sealed class FloorLoadsPlan : Plan
         "floor",
         "Floors, power and heat",
         "The load of each frame on the floor, the width of its aisles, what trays and feeders carry, and the heat given off.",
-        (basis, question) => new FloorLoadsPlan(basis, question.Hall))
+        (context, question) => new FloorLoadsPlan(context, question.Hall))
     {
         Options = ["hall"],
     };
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
 
-    private FloorLoadsPlan(PlanContext basis, string? hall)
+    private FloorLoadsPlan(PlanContext context, string? hall)
         : base(Kind)
     {
-        _basis = basis;
-        Halls = [.. basis.HallLayouts.Layouts
+        _context = context;
+        Halls = [.. context.HallLayouts.Layouts
             .Where(layout => layout.PlacedFrames.Length > 0 && (hall is null || layout.Hall.Id == hall))
             .Select(layout => new FloorOfHall(layout, FloorLoad.Compute(layout)))];
-        Feeders = Archive.Halls.Power.FeederLoads.Compute(basis.Record, basis.Runs.Cables, basis.Runs.Paths);
+        Feeders = Archive.Halls.Power.FeederLoads.Compute(context.Record, context.Runs.Cables, context.Runs.Paths);
     }
 
     /// <summary>The halls with frames.</summary>
@@ -41,8 +41,8 @@ public sealed class FloorLoadsPlan : Plan
     [
         .. Halls.IsEmpty
             ? ["No hall has rows of frames, so floor loads cannot be calculated."]
-            : Halls.Select(hall => FloorSentences.Describe(hall, _basis.Record)),
-        FloorSentences.Describe(Feeders, _basis.Record),
+            : Halls.Select(hall => FloorSentences.Describe(hall, _context.Record)),
+        FloorSentences.Describe(Feeders, _context.Record),
     ];
 
     public override ImmutableArray<Caution> Cautions => [StandardCautions.Floor, StandardCautions.Licensed, StandardCautions.DirectCurrent];
@@ -63,8 +63,8 @@ public sealed class FloorLoadsPlan : Plan
         new DataTable<TrayContents>(
             "plans/floor-trays",
             "a tray and what it carries",
-            FloorShapes.Tray(_basis.Record),
-            [.. _basis.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _basis.Trays[tray.Id])]),
+            FloorShapes.Tray(_context.Record),
+            [.. _context.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _context.Trays[tray.Id])]),
     ];
 
     internal override ImmutableArray<string> Shown =>

@@ -13,8 +13,8 @@ namespace Archive.Plans.HandTags;
 public sealed class HandTagsPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (basis, _) =>
-            new HandTagsPlan(basis));
+        "hand-tags", "Hand-tag list", "Cables to tag by hand before you pull them, frame by frame in walking order.", (context, _) =>
+            new HandTagsPlan(context));
 
     private static DataShape<HandTag> Shape(HandTagsPlan plan) => new DataShape<HandTag>()
         .Text("frame", "id of the first frame on the walk where it ends; empty if no end is known", tag => tag.At?.Frame)
@@ -35,14 +35,14 @@ public sealed class HandTagsPlan : Plan
         .Cautions(_ => plan.Cautions)
         .Warnings(tag => plan.Warnings.OfTagging(tag.Reading));
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
 
-    private HandTagsPlan(PlanContext basis)
+    private HandTagsPlan(PlanContext context)
         : base(Kind)
     {
-        (_basis, Warnings) = (basis, new StepWarnings(basis));
-        var walk = (basis.HallLayouts.AsFound?.PlacedFrames ?? []).Select(standing => standing.Frame.Id);
-        Tags = HandTagList.Compute(basis.Record, basis.Readings, walk).Tags;
+        (_context, Warnings) = (context, new StepWarnings(context));
+        var walk = (context.HallLayouts.AsFound?.PlacedFrames ?? []).Select(placed => placed.Frame.Id);
+        Tags = HandTagList.Compute(context.Record, context.Readings, walk).Tags;
     }
 
     /// <summary>Finds what to watch out for at a cable that is tagged.</summary>
@@ -55,7 +55,7 @@ public sealed class HandTagsPlan : Plan
 
     public override ImmutableArray<string> Summary =>
     [
-        $"Tag {Phrase.Count(Tags.Length)} of {Phrase.Count(_basis.Readings.Cables.Length, "cable")} by hand before you pull them; {Phrase.Count(_basis.Readings.Rebuildable)} can be rebuilt from their labels.",
+        $"Tag {Phrase.Count(Tags.Length)} of {Phrase.Count(_context.Readings.Cables.Length, "cable")} by hand before you pull them; {Phrase.Count(_context.Readings.Rebuildable)} can be rebuilt from their labels.",
         .. Tags.Count(tag => tag.Best is not null) is var near and > 0
             ? [$"For {Phrase.Count(near, "misread label")}, the most likely reading is shown: look again before you write the tag."]
             : ImmutableArray<string>.Empty,
@@ -66,8 +66,8 @@ public sealed class HandTagsPlan : Plan
     [
         StandardCautions.Powered,
         .. HazardCautions.For(RecordedHazards.Of(
-            _basis.Record,
-            _basis.Record.AsFoundHall is { } hall ? [hall] : [],
+            _context.Record,
+            _context.Record.AsFoundHall is { } hall ? [hall] : [],
             Tags.SelectMany(tag => tag.Reading.Ends).Select(end => end.At.Frame),
             Tags.Select(tag => tag.Reading.Cable),
             [])),

@@ -15,16 +15,16 @@ public sealed class MovingPlan : Plan
         "loads",
         "Movers' sheet",
         "What leaves and what stays, sizes and weights, what to remove first, and which openings each frame fits through.",
-        (basis, _) => new MovingPlan(basis));
+        (context, _) => new MovingPlan(context));
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
 
-    private MovingPlan(PlanContext basis)
+    private MovingPlan(PlanContext context)
         : base(Kind)
     {
-        _basis = basis;
-        Warnings = new StepWarnings(basis);
-        List = basis.HallLayouts.AsFound is { } found ? MovingList.Compute(basis.Record, found) : null;
+        _context = context;
+        Warnings = new StepWarnings(context);
+        List = context.HallLayouts.AsFound is { } found ? MovingList.Compute(context.Record, found) : null;
     }
 
     /// <summary>What goes; null without a hall that is the as-found one.</summary>
@@ -32,14 +32,14 @@ public sealed class MovingPlan : Plan
 
     public override ImmutableArray<string> Summary => List is null
         ? ["No hall is recorded as the one where the machine was found, so there is nothing to move."]
-        : MovingSentences.Describe(List, _basis.Record);
+        : MovingSentences.Describe(List, _context.Record);
 
     public override ImmutableArray<Caution> Cautions => List is null ? [] :
     [
         StandardCautions.Tall,
         StandardCautions.Lifting,
         .. HazardCautions.For(RecordedHazards.Of(
-            _basis.Record,
+            _context.Record,
             [List.Layout.Hall],
             LadenFrame.All(List).Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id),
             [],
@@ -59,7 +59,7 @@ public sealed class MovingPlan : Plan
         new DataTable<LadenFrame>(
             "plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), LadenFrame.All(List)),
         new DataTable<Cable>(
-            "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_basis.Record), Coiled()),
+            "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_context.Record), Coiled()),
     ];
 
     internal override ImmutableArray<string> Shown =>
@@ -69,7 +69,7 @@ public sealed class MovingPlan : Plan
         ];
 
     private ImmutableArray<Cable> Coiled() =>
-        [.. _basis.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
+        [.. _context.Record.Cables.Where(cable => cable is { IsWithdrawn: false, Fate.Value: Fate.Coil or Fate.Remove })];
 }
 
 /// <summary>A frame and what the frames of its load weigh up to and with it.</summary>
@@ -97,7 +97,7 @@ public sealed record LadenFrame(Load? Load, MovingFrame Frame, double? Total)
             { IsAtLeast = isAtLeast |= frame.IsHeavier });
         }
 
-        all.AddRange(list.Frames.Where(frame => frame.Side != TakeSide.Inside).Select(frame => new LadenFrame(null, frame, null)));
+        all.AddRange(list.Frames.Where(frame => frame.Side != BoundarySide.Inside).Select(frame => new LadenFrame(null, frame, null)));
         return all.ToImmutable();
     }
 }

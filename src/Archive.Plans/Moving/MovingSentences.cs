@@ -17,13 +17,13 @@ public static class MovingSentences
     {
         var text = new UnitFormatter(record.Statement.Units?.Value ?? DisplayUnits.Metric);
         var sides = list.Frames.ToLookup(frame => frame.Side);
-        var undecided = sides[TakeSide.Astride].Count();
-        var unknown = sides[TakeSide.Unknown].Count();
+        var undecided = sides[BoundarySide.Astride].Count();
+        var unknown = sides[BoundarySide.Unknown].Count();
         var unweighed = list.Loads.Sum(load => load.Unweighed);
         var stuck = list.Loads.SelectMany(load => load.Frames).Where(IsStuck).Select(frame => frame.Frame.Id).ToList();
         return
         [
-            $"{list.Layout.Hall.Title}: {Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame leaves", "frames leave")}, {Phrase.Count(sides[TakeSide.Outside].Count(), "stays", "stay")}{(undecided > 0 ? $"; the taped line crosses {Phrase.Count(undecided)}, so someone must decide" : "")}{(unknown > 0 ? $"; for {Phrase.Count(unknown)} the place is not known well enough" : "")}.",
+            $"{list.Layout.Hall.Title}: {Phrase.Count(list.Loads.Sum(load => load.Frames.Length), "frame leaves", "frames leave")}, {Phrase.Count(sides[BoundarySide.Outside].Count(), "stays", "stay")}{(undecided > 0 ? $"; the taped line crosses {Phrase.Count(undecided)}, so someone must decide" : "")}{(unknown > 0 ? $"; for {Phrase.Count(unknown)} the place is not known well enough" : "")}.",
             $"Total weight with cables: {Weight(text, list.Weight, list.IsHeavier)}{(unweighed > 0 ? $"; {Phrase.Count(unweighed, "frame has", "frames have")} no recorded weight" : "")}.",
             .. list.Loose.Count > 0
                 ? [$"Of that, {Phrase.Count(list.Loose.Count, "cable")} taken out whole {(list.Loose.Count == 1 ? "weighs" : "weigh")} {Weight(text, list.Loose.Weight, list.Loose.Unweighed > 0)}{(list.Loose.Unweighed > 0 ? $"; {Phrase.Count(list.Loose.Unweighed)} of them {(list.Loose.Unweighed == 1 ? "is" : "are")} not included, because the length or mass is not recorded" : "")}."]

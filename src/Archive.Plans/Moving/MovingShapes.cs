@@ -69,11 +69,11 @@ internal static class MovingShapes
 
     private static string Word(Fit fit) => fit.ToString().ToLowerInvariant();
 
-    private static string Word(TakeSide side) => side switch
+    private static string Word(BoundarySide side) => side switch
     {
-        TakeSide.Inside => "goes",
-        TakeSide.Outside => "stays",
-        TakeSide.Astride => "astride",
+        BoundarySide.Inside => "goes",
+        BoundarySide.Outside => "stays",
+        BoundarySide.Astride => "astride",
         _ => "unknown",
     };
 

@@ -40,8 +40,9 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
     /// <param name="done">The events by which cables were taken out, or connected: one for each cable.</param>
     public static DailyPace? From(IEnumerable<ArchiveEvent> done)
     {
-        var days = done.Where(happened => happened.On is { Value: { Earliest: { } earliest, Latest: { } latest } } && earliest == latest)
-            .GroupBy(happened => happened.On!.Value.Value.Earliest!.Value)
+        var days = done.Where(archiveEvent => archiveEvent.On is { Value: { Earliest: { } earliest, Latest: { } latest } }
+            && earliest == latest)
+            .GroupBy(archiveEvent => archiveEvent.On!.Value.Value.Earliest!.Value)
             .ToList();
         if (days.Count < 3) return null;
         double[] counts = [.. days.Select(day => (double)day.Count()).Order()];
@@ -51,7 +52,8 @@ public sealed record DailyPace(int Days, int Cables, double Low, double Middle, 
             MeasuredPace.Quantile(counts, 0.25),
             MeasuredPace.Quantile(counts, 0.5),
             MeasuredPace.Quantile(counts, 0.75),
-            days.Average(day => day.SelectMany(happened => happened.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()))
+            days.Average(day =>
+                day.SelectMany(archiveEvent => archiveEvent.By).Select(by => by.Value).Distinct(StringComparer.Ordinal).Count()))
         {
             First = days.Min(day => day.Key),
             Last = days.Max(day => day.Key),

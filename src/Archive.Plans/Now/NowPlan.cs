@@ -16,36 +16,36 @@ namespace Archive.Plans.Now;
 public sealed class NowPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
-        "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (basis, _) =>
-            new NowPlan(basis))
+        "now", "Now", "What each crew can do next, what is blocked and why, and how far each hall and display has come.", (context, _) =>
+            new NowPlan(context))
     {
         Page = "now/index.html",
     };
 
     private const int MostBlockages = 20;
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
     private readonly ImmutableArray<(Frame Frame, PuttingBackList List)> _puttingBack;
 
-    private NowPlan(PlanContext basis)
+    private NowPlan(PlanContext context)
         : base(Kind)
     {
-        _basis = basis;
-        _puttingBack = [.. basis.FramesToConnect.Select(frame => (frame, basis.Connecting.ListOf(frame)))];
-        Next = NextSteps.Choose(basis, _puttingBack);
+        _context = context;
+        _puttingBack = [.. context.FramesToConnect.Select(frame => (frame, context.Connecting.ListOf(frame)))];
+        Next = NextSteps.Choose(context, _puttingBack);
         Blocked =
         [
-            .. Blockage.From(CrewKind.TakingOut, basis.TakingOut.Steps
+            .. Blockage.From(CrewKind.TakingOut, context.TakingOut.Steps
                 .Where(step => step.State.Status == StepStatus.Waiting)
                 .Select(step => (step.Cable?.Id, step.State))).Take(MostBlockages),
             .. Blockage.From(CrewKind.PuttingBack, Waiting(_puttingBack)).Take(MostBlockages),
         ];
-        Standings = Standing.All(basis);
-        TakingOutPace = DailyPace.OfTakingOut(basis);
-        ConnectingPace = DailyPace.OfConnecting(basis);
-        CablesIn = basis.TakingOut.Steps.Count(step => step.Pulls && step.State.Status != StepStatus.Done);
-        var connected = basis.Connecting.Cables.Count(laid => basis.Progress.ConnectedBy(laid.Cable.Id) is not null);
-        (AnyConnected, CablesOff) = (connected > 0, basis.Connecting.Cables.Length - connected);
+        Standings = CompletionStatus.All(context);
+        TakingOutPace = DailyPace.OfTakingOut(context);
+        ConnectingPace = DailyPace.OfConnecting(context);
+        CablesIn = context.TakingOut.Steps.Count(step => step.Pulls && step.State.Status != StepStatus.Done);
+        var connected = context.Connecting.Cables.Count(laid => context.Progress.ConnectedBy(laid.Cable.Id) is not null);
+        (AnyConnected, CablesOff) = (connected > 0, context.Connecting.Cables.Length - connected);
     }
 
     /// <summary>What crews can do next, crew by crew.</summary>
@@ -55,7 +55,7 @@ public sealed class NowPlan : Plan
     public ImmutableArray<Blockage> Blocked { get; }
 
     /// <summary>How far displays and halls have come.</summary>
-    public ImmutableArray<Standing> Standings { get; }
+    public ImmutableArray<CompletionStatus> Standings { get; }
 
     /// <summary>Cables a day, taken out; null where too few days are known.</summary>
     public DailyPace? TakingOutPace { get; }
@@ -75,19 +75,19 @@ public sealed class NowPlan : Plan
     public override ImmutableArray<string> Summary => [.. State, .. Pace];
 
     /// <summary>The phase of the work, its progress, and what is missing, in sentences.</summary>
-    public ImmutableArray<string> State => NowSentences.Describe(this, _basis);
+    public ImmutableArray<string> State => NowSentences.Describe(this, _context);
 
     /// <summary>The pace so far, and when the rest will be finished, in sentences.</summary>
-    public ImmutableArray<string> Pace => NowSentences.DescribePace(this, _basis);
+    public ImmutableArray<string> Pace => NowSentences.DescribePace(this, _context);
 
     public override ImmutableArray<Caution> Cautions => Next.IsEmpty ? [] :
     [
         .. Next.Any(step => step.Crew != CrewKind.Moving) ? [StandardCautions.Powered] : Array.Empty<Caution>(),
         .. HazardCautions.For(RecordedHazards.Of(
-            _basis.Record,
+            _context.Record,
             Halls,
             Next.SelectMany(step => step.Places),
-            Next.Select(step => step.Cable is { } cable ? _basis.Record.Find<Cable>(cable) : null).OfType<Cable>(),
+            Next.Select(step => step.Cable is { } cable ? _context.Record.Find<Cable>(cable) : null).OfType<Cable>(),
             [])),
         StandardCautions.Tall,
     ];
@@ -95,18 +95,18 @@ public sealed class NowPlan : Plan
     // Where the next steps are done: taking out where it was found, putting back where it is planned, moving in both.
     private IEnumerable<Hall> Halls =>
     [
-        .. Next.Any(step => step.Crew != CrewKind.PuttingBack) && _basis.Record.AsFoundHall is { } found ? [found] : Array.Empty<Hall>(),
+        .. Next.Any(step => step.Crew != CrewKind.PuttingBack) && _context.Record.AsFoundHall is { } found ? [found] : Array.Empty<Hall>(),
         .. Next.Any(step => step.Crew != CrewKind.TakingOut)
-            ? _basis.Runs.Reaches.Select(reach => reach.Layout.Hall)
+            ? _context.Runs.Reaches.Select(reach => reach.Layout.Hall)
             : [],
     ];
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<NextStep>("plans/now", "a step that a crew can do next", Steps(new StepWarnings(_basis)), Next),
+        new DataTable<NextStep>("plans/now", "a step that a crew can do next", Steps(new StepWarnings(_context)), Next),
         new DataTable<Blockage>(
             "plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages, Blocked),
-        new DataTable<Standing>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
+        new DataTable<CompletionStatus>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
     ];
 
     internal override ImmutableArray<string> Shown => ["crew", "number", "does", "list", "step", "cable", "frame", "ends", "state"];
@@ -118,7 +118,7 @@ public sealed class NowPlan : Plan
         ];
 
     /// <summary>What to watch out for at a step: the warnings of the list that it is taken from.</summary>
-    public ImmutableArray<StepWarning> WarningsOf(NextStep step) => WarningsOf(step, new StepWarnings(_basis));
+    public ImmutableArray<StepWarning> WarningsOf(NextStep step) => WarningsOf(step, new StepWarnings(_context));
 
     private static DataShape<Blockage> Blockages { get; } = new DataShape<Blockage>()
         .Text("crew", "taking_out or putting_back", blockage => DataValue.Word<CrewKind>(blockage.Crew))
@@ -126,7 +126,7 @@ public sealed class NowPlan : Plan
         .Text("why", "what they wait for", blockage => string.Concat(blockage.Why.Select(part => part.Text)))
         .List("cables", "ids of the first of their cables", blockage => blockage.Cables);
 
-    private static DataShape<Standing> Progress { get; } = new DataShape<Standing>()
+    private static DataShape<CompletionStatus> Progress { get; } = new DataShape<CompletionStatus>()
         .Text("of", "id of the display or hall", standing => standing.Of.Id)
         .Text("kind", "display or hall", standing => standing.Of.RecordKind.Noun())
         .Count("frames", "frames planned there, or in its working set", standing => standing.Frames)
@@ -151,10 +151,10 @@ public sealed class NowPlan : Plan
 
     private ImmutableArray<StepWarning> WarningsOf(NextStep step, StepWarnings warnings) => step switch
     {
-        { Crew: CrewKind.TakingOut, Step: { } number } => warnings.Of(_basis.TakingOut.Steps[number - 1]),
+        { Crew: CrewKind.TakingOut, Step: { } number } => warnings.Of(_context.TakingOut.Steps[number - 1]),
         { Crew: CrewKind.PuttingBack, Step: { } number, List: { } list } =>
-            warnings.Of(_basis.Connecting.ListOf(_basis.Record.Find<Frame>(list)!).Steps[number - 1]),
-        { Frame: { } frame } => warnings.OfMoving(_basis.Record.Find<Frame>(frame)!),
+            warnings.Of(_context.Connecting.ListOf(_context.Record.Find<Frame>(list)!).Steps[number - 1]),
+        { Frame: { } frame } => warnings.OfMoving(_context.Record.Find<Frame>(frame)!),
         _ => [],
     };
 

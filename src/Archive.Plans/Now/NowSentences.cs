@@ -29,7 +29,7 @@ public static class NowSentences
     ];
 
     /// <summary>How far a hall or display has come, in a sentence.</summary>
-    public static string Describe(Standing standing) =>
+    public static string Describe(CompletionStatus standing) =>
         $"{Phrase.OneLine(standing.Of.Title)}: {Phrase.Count(standing.InPlace)} of {Phrase.Count(standing.Frames, "frame")} in place, {Phrase.Count(standing.Connected)} of {Phrase.Count(standing.Cables, "cable")} connected{(standing.TooShort > 0 ? $", {Phrase.Count(standing.TooShort)} too short" : "")}.";
 
     /// <summary>What a crew works at.</summary>

@@ -21,7 +21,7 @@ internal sealed class PlacementPlan : Plan
         "stands",
         "Where frames may stand",
         "Proposes rows for one hall (--hall) so that as few cables as possible are too short, as a record for halls/.",
-        (basis, question) => new PlacementPlan(basis, question))
+        (context, question) => new PlacementPlan(context, question))
     {
         Options = ["hall", "display"],
         IsOnRequest = true,
@@ -41,23 +41,23 @@ internal sealed class PlacementPlan : Plan
     private readonly PlacementProposal? _found;
     private readonly ImmutableArray<ProposedPlace> _stands;
 
-    private PlacementPlan(PlanContext basis, PlanRequest question)
+    private PlacementPlan(PlanContext context, PlanRequest question)
         : base(Kind)
     {
-        var layout = Asked(basis, question);
+        var layout = Asked(context, question);
         _title = layout?.Hall.Title ?? "";
-        var frames = layout is null ? [] : Wanted(basis, question);
+        var frames = layout is null ? [] : Wanted(context, question);
         _asked = question.Display is { } display ? $"the working set of {display}" : "all frames that leave";
         _found = layout is null ? null : PlacementFinder.Find(new PlacementRequest
         {
-            Record = basis.Record,
+            Record = context.Record,
             Layout = layout,
-            Network = basis.Runs.NetworkOf(layout),
+            Network = context.Runs.NetworkOf(layout),
             Frames = frames,
-            Cables = basis.Runs.Cables,
-            AsFound = basis.HallLayouts.AsFound,
+            Cables = context.Runs.Cables,
+            AsFound = context.HallLayouts.AsFound,
         });
-        _stands = layout is null || _found is null ? [] : ProposedPlaces(basis, layout, frames, _found);
+        _stands = layout is null || _found is null ? [] : ProposedPlaces(context, layout, frames, _found);
     }
 
     public override ImmutableArray<string> Summary => _title.Length == 0
@@ -83,28 +83,28 @@ internal sealed class PlacementPlan : Plan
         if (_found is not null) HallYamlWriter.Write(writer, _found.Hall);
     }
 
-    private static HallLayout? Asked(PlanContext basis, PlanRequest question)
+    private static HallLayout? Asked(PlanContext context, PlanRequest question)
     {
-        var others = basis.HallLayouts.Layouts.Where(layout => layout != basis.HallLayouts.AsFound).ToList();
+        var others = context.HallLayouts.Layouts.Where(layout => layout != context.HallLayouts.AsFound).ToList();
         return question.Hall is { } hall ? others.Find(layout => layout.Hall.Id == hall) : others is [var only] ? only : null;
     }
 
-    private static ImmutableArray<Frame> Wanted(PlanContext basis, PlanRequest question)
+    private static ImmutableArray<Frame> Wanted(PlanContext context, PlanRequest question)
     {
-        if (question.Display is { } display) return basis.Sets.Find(display)?.Frames ?? [];
-        var stays = basis.HallLayouts.AsFound is { } found
-            ? TapedLine.Classify(found)
-                .Where(taken => taken.Side == TakeSide.Outside)
+        if (question.Display is { } display) return context.Sets.Find(display)?.Frames ?? [];
+        var stays = context.HallLayouts.AsFound is { } found
+            ? TakeBoundary.Classify(found)
+                .Where(taken => taken.Side == BoundarySide.Outside)
                 .Select(taken => taken.Placed.Frame.Id)
                 .ToHashSet(StringComparer.Ordinal)
             : [];
-        return [.. basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !stays.Contains(frame.Id))];
+        return [.. context.Record.Frames.Where(frame => !frame.IsWithdrawn && !stays.Contains(frame.Id))];
     }
 
     private static ImmutableArray<ProposedPlace> ProposedPlaces(
-        PlanContext basis, HallLayout layout, ImmutableArray<Frame> frames, PlacementProposal found)
+        PlanContext context, HallLayout layout, ImmutableArray<Frame> frames, PlacementProposal found)
     {
-        var proposed = HallLayout.Create(basis.Record, found.Hall);
+        var proposed = HallLayout.Create(context.Record, found.Hall);
         var (before, behind) = (ShortAt(layout), ShortAt(proposed));
         return
         [
@@ -127,7 +127,7 @@ internal sealed class PlacementPlan : Plan
         ];
 
         Dictionary<string, int> ShortAt(HallLayout hall) =>
-            ReachEvaluator.Evaluate(basis.Record, hall, basis.Runs.NetworkOf(layout), basis.Runs.Cables, basis.Runs.Paths)
+            ReachEvaluator.Evaluate(context.Record, hall, context.Runs.NetworkOf(layout), context.Runs.Cables, context.Runs.Paths)
                 .Frames.ToDictionary(
                     frame => frame.Placed.Frame.Id,
                     frame => frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay),

@@ -11,20 +11,20 @@ public sealed class ReachPlan : Plan
 {
     public static new PlanKind Kind { get; } = new(
         "reach", "Which cables reach", "Whether each cable is long enough in every other hall, worst first.",
-        (basis, question) => new ReachPlan(basis, question.Hall))
+        (context, question) => new ReachPlan(context, question.Hall))
     {
         Options = ["hall"],
     };
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
     private readonly string? _hall;
 
-    private ReachPlan(PlanContext basis, string? hall)
+    private ReachPlan(PlanContext context, string? hall)
         : base(Kind)
     {
-        _basis = basis;
+        _context = context;
         _hall = hall;
-        Halls = [.. basis.Runs.Reaches.Where(reach => hall is null || reach.Layout.Hall.Id == hall)];
+        Halls = [.. context.Runs.Reaches.Where(reach => hall is null || reach.Layout.Hall.Id == hall)];
     }
 
     /// <summary>The halls where frames may stand again.</summary>
@@ -32,14 +32,18 @@ public sealed class ReachPlan : Plan
 
     public override ImmutableArray<string> Summary => Halls.IsEmpty
         ? [Nothing()]
-        : [.. Halls.Select(reach => ReachSentences.Sentence(reach, _basis)), .. Allowance(), .. ReachSentences.Doubts(_basis.Runs.Paths)];
+        : [
+            .. Halls.Select(reach => ReachSentences.Sentence(reach, _context)),
+            .. Allowance(),
+            .. ReachSentences.Doubts(_context.Runs.Paths)
+        ];
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<(HallReach Hall, CableReach Cable)>(
             "plans/reach",
             "a cable in a hall where the machine may go, worst first",
-            ReachShapes.Cable(_basis),
+            ReachShapes.Cable(_context),
             [.. Halls.SelectMany(hall => hall.Cables.Select(cable => (hall, cable)))]),
         new DataTable<(HallReach Hall, FrameReach Frame)>(
             "plans/reach-frames",
@@ -47,12 +51,12 @@ public sealed class ReachPlan : Plan
             ReachShapes.Frame,
             [.. Halls.SelectMany(hall => hall.Frames.Select(frame => (hall, frame)))]),
         new DataTable<AsFoundPath>(
-            "plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _basis.Runs.Paths),
+            "plans/reach-as-found", "a cable's route as found, and its slack", ReachShapes.AsFound, _context.Runs.Paths),
     ];
 
     internal override ImmutableArray<string> Shown => ["hall", "cable", "verdict", "margin_m", "needed_m", "length_m", "from", "to", "why"];
 
-    private string Nothing() => _hall is { } id && _basis.HallLayouts.ByHall.TryGetValue(id, out var layout)
+    private string Nothing() => _hall is { } id && _context.HallLayouts.ByHall.TryGetValue(id, out var layout)
         ? layout.Hall.AsFound is { Value: true }
             ? $"{layout.Hall.Title} is where the machine was found, so every cable reaches."
             : $"{layout.Hall.Title} has no rows yet: add rows, and this plan shows which cables reach."
@@ -60,5 +64,5 @@ public sealed class ReachPlan : Plan
 
     private ImmutableArray<string> Allowance() => Halls[0].Allowance <= Length.Zero
         ? ["The archive sets no allowance, so none is added to the length needed."]
-        : [$"The length needed is the route from port to port plus {new UnitFormatter(_basis.Record.Statement.Units?.Value ?? default).FormatComputed(Halls[0].Allowance)} at each end."];
+        : [$"The length needed is the route from port to port plus {new UnitFormatter(_context.Record.Statement.Units?.Value ?? default).FormatComputed(Halls[0].Allowance)} at each end."];
 }

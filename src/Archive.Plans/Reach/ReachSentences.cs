@@ -15,9 +15,9 @@ public static class ReachSentences
     private static readonly Length TapeError = Length.FromMillimeters(50);
 
     /// <summary>What comes of a hall, in a sentence or three.</summary>
-    public static string Sentence(HallReach reach, PlanContext basis)
+    public static string Sentence(HallReach reach, PlanContext context)
     {
-        var text = new UnitFormatter(basis.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
+        var text = new UnitFormatter(context.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
         var here = reach.Cables.Count(cable => cable.IsHere);
         var counts = string.Join(", ", Enum.GetValues<ReachVerdict>()
             .OrderDescending()

@@ -28,8 +28,8 @@ public static class ReachShapes
         .Text("lacks", "what is missing to know its route", path => path.Lacks.Length == 0 ? null : path.Lacks);
 
     /// <summary>A cable in a hall.</summary>
-    /// <param name="basis">Where its route as found is known.</param>
-    public static DataShape<(HallReach Hall, CableReach Cable)> Cable(PlanContext basis) =>
+    /// <param name="context">Where its route as found is known.</param>
+    public static DataShape<(HallReach Hall, CableReach Cable)> Cable(PlanContext context) =>
         new DataShape<(HallReach Hall, CableReach Cable)>()
             .Text("hall", "id of the hall", row => row.Hall.Layout.Hall.Id)
             .Text("cable", "id of the cable", row => row.Cable.Cable.Id)
@@ -42,7 +42,7 @@ public static class ReachShapes
             .Number("length_m", "m", "its recorded length", row => Metres(row.Cable.Cable.Length?.Value))
             .Number("margin_m", "m", "length less needed; below zero, how much too short it is", row => Metres(row.Cable.Margin))
             .Number("as_found_m", "m", "its route as found, which it must be at least as long as", row =>
-                Metres(basis.Runs.ByCable.GetValueOrDefault(row.Cable.Cable.Id)?.Length))
+                Metres(context.Runs.ByCable.GetValueOrDefault(row.Cable.Cable.Id)?.Length))
             .Number(
                 "at_least_m",
                 "m",

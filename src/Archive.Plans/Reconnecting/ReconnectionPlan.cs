@@ -22,7 +22,7 @@ public sealed class ReconnectionPlan : Plan
         "reconnection",
         "Re-connection lists",
         $"The order in which to reconnect cables, for each frame and for each display: {OrderRules.ConnectingOrder}.",
-        (basis, question) => new ReconnectionPlan(basis, question))
+        (context, question) => new ReconnectionPlan(context, question))
     { Options = ["display", "frame"] };
 
     private const string Role =
@@ -92,7 +92,7 @@ public sealed class ReconnectionPlan : Plan
     private static IEnumerable<RefittedEnd> Here(ListStep step) => step.Step.Lays && step.Step.Action == StepAction.Lay && step.IsFrames
         ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
     private readonly ConcurrentDictionary<string, PuttingBackList> _lists = new(StringComparer.Ordinal);
     private readonly WorkingSet? _display;
     private readonly ImmutableArray<RefittedCable> _cables;
@@ -100,17 +100,17 @@ public sealed class ReconnectionPlan : Plan
     private readonly PuttingBackList? _list;
     private readonly Lazy<ImmutableArray<string>> _summary;
 
-    private ReconnectionPlan(PlanContext basis, PlanRequest question)
+    private ReconnectionPlan(PlanContext context, PlanRequest question)
         : base(Kind)
     {
-        _basis = basis;
-        Order = basis.Connecting;
-        _display = question.Display is { } display ? basis.Sets.Find(display) : null;
-        _frame = question.Frame is { } frame ? basis.Record.Find<Frame>(frame) : null;
+        _context = context;
+        Order = context.Connecting;
+        _display = question.Display is { } display ? context.Sets.Find(display) : null;
+        _frame = question.Frame is { } frame ? context.Record.Find<Frame>(frame) : null;
         _cables = _frame is not null ? Order.At(_frame.Id) : _display is not null ? Within(_display) : Order.Cables;
         _list = _frame is not null ? ListOf(_frame) : _display is { IsMet: true } ? ListOf(_display) : null;
         Steps = Order.List(_cables);
-        Warnings = new StepWarnings(basis);
+        Warnings = new StepWarnings(context);
         _summary = new(Summarize);
     }
 
@@ -124,10 +124,10 @@ public sealed class ReconnectionPlan : Plan
     public StepWarnings Warnings { get; }
 
     /// <summary>Frames with cables, in walking order; then those that stand nowhere, by id.</summary>
-    public IEnumerable<Frame> Frames => _basis.FramesToConnect;
+    public IEnumerable<Frame> Frames => _context.FramesToConnect;
 
     /// <summary>The working sets of displays that can be met, by id.</summary>
-    public IEnumerable<WorkingSet> Sets => _basis.Sets.All.Where(set => set.IsMet);
+    public IEnumerable<WorkingSet> Sets => _context.Sets.All.Where(set => set.IsMet);
 
     /// <summary>The cables within a working set, in order.</summary>
     public ImmutableArray<RefittedCable> Within(WorkingSet set) =>
@@ -140,7 +140,7 @@ public sealed class ReconnectionPlan : Plan
     public PuttingBackList ListOf(WorkingSet set) => _lists.GetOrAdd(set.Display.Id, _ =>
     {
         var frames = set.Frames.Select(frame => frame.Id).ToHashSet(StringComparer.Ordinal);
-        return Order.PutBack([.. _basis.Walking.Where(frame => frames.Contains(frame.Id))], Within(set), null);
+        return Order.PutBack([.. _context.Walking.Where(frame => frames.Contains(frame.Id))], Within(set), null);
     });
 
     public override ImmutableArray<string> Summary => _summary.Value;
@@ -203,7 +203,7 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>How many cables are connected and how many are ready, in sentences; none without events.</summary>
     private ImmutableArray<string> Progress(ImmutableArray<ConnectionStep> steps)
     {
-        if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
+        if (StateText.AsOf(_context.Progress) is not { } asOf) return [];
         var (done, open) =
             (steps.Count(step => step.State.Status == StepStatus.Done), steps.Count(step => step.State.Status == StepStatus.Open));
         return [$"{Phrase.Count(done)} of {Phrase.Count(steps.Length, "cable")} {(done == 1 ? "is" : "are")} connected; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(steps.Length - done - open)} must wait. {asOf}"];
@@ -223,7 +223,7 @@ public sealed class ReconnectionPlan : Plan
     /// <summary>How many steps of a list are done and how many are open, in sentences; none without events.</summary>
     public ImmutableArray<string> Progress(PuttingBackList list)
     {
-        if (StateText.AsOf(_basis.Progress) is not { } asOf) return [];
+        if (StateText.AsOf(_context.Progress) is not { } asOf) return [];
         var (done, open) = (
             list.Steps.Count(step => step.State.Status == StepStatus.Done), list.Steps.Count(step => step.State.Status == StepStatus.Open));
         return [$"{Phrase.Count(done)} of {Phrase.Count(list.Steps.Length, "step")} {(done == 1 ? "is" : "are")} done; as far as the record shows, {Phrase.Count(open)} of the rest {(open == 1 ? "is" : "are")} ready and {Phrase.Count(list.Steps.Length - done - open)} must wait. {asOf}"];
@@ -235,11 +235,11 @@ public sealed class ReconnectionPlan : Plan
     public ImmutableArray<Caution> CautionsOf(IEnumerable<RefittedCable> cables)
     {
         var all = cables.ToList();
-        var families = all.Select(laid => CableRoles.FamilyOf(_basis.Record, laid.Cable)).ToHashSet();
-        var runs = _basis.Runs.InOtherHalls;
+        var families = all.Select(laid => CableRoles.FamilyOf(_context.Record, laid.Cable)).ToHashSet();
+        var runs = _context.Runs.InOtherHalls;
         var hazards = RecordedHazards.Of(
-            _basis.Record,
-            _basis.Runs.Reaches.Select(reach => reach.Layout.Hall),
+            _context.Record,
+            _context.Runs.Reaches.Select(reach => reach.Layout.Hall),
             all.SelectMany(laid => laid.Frames),
             all.Select(laid => laid.Cable),
             all.SelectMany(laid => runs?.Invoke(laid.Cable.Id)?.Trays ?? []));
@@ -274,7 +274,7 @@ public sealed class ReconnectionPlan : Plan
         var unseen = _cables.Sum(laid => laid.Ends.Count(end => end.Photo is null));
         return
         [
-            $"{Phrase.Count(_cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_basis.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
+            $"{Phrase.Count(_cables.Length, "cable")}, in the order in which to connect them: {OrderRules.ConnectingOrder}; within each group, {(_context.Runs.InOtherHalls is null ? "cables that were found lowest" : "the longest runs")} come first{(knots > 0 ? $". {Phrase.Count(knots, "tangle")} among them: cables that interlock, because each lies over another" : "")}.",
             .. Progress(Steps),
             .. tooShort > 0
                 ? [$"{Phrase.Count(tooShort, "is", "are")} too short for a hall where {(tooShort == 1 ? "its frames are" : "their frames are")} planned."]

@@ -8,12 +8,12 @@ namespace Archive.Plans.Sets;
 public static class WorkingSetSentences
 {
     /// <summary>What comes of a set, in a sentence.</summary>
-    /// <param name="basis">What it was calculated from.</param>
-    public static string Describe(WorkingSet set, PlanContext basis)
+    /// <param name="context">What it was calculated from.</param>
+    public static string Describe(WorkingSet set, PlanContext context)
     {
         if (!set.IsMet)
             return $"{set.Display.Title} has no working set: the needs of {set.Unmet[^1].Of.Id} cannot be met, because {Plain(set.Unmet[^1].Why)}.";
-        var text = new UnitFormatter(basis.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
+        var text = new UnitFormatter(context.Record.Statement.Units?.Value ?? DisplayUnits.Metric);
         var weight = set.Figures.Weight.Lacking.Length == set.Frames.Length
             ? ""
             : $", {text.Format(set.Figures.Weight.Known)}{(set.Figures.Weight.Lacking.IsEmpty ? "" : $", not including {Phrase.Count(set.Figures.Weight.Lacking.Length, "frame")} of unknown weight")}";

@@ -13,21 +13,21 @@ public sealed class WorkingSetsPlan : Plan
         "working-sets",
         "Working sets",
         "The smallest set of frames with which each display runs, its weight and power, and which cables have an end outside it.",
-        (basis, question) => new WorkingSetsPlan(basis, question.Display))
+        (context, question) => new WorkingSetsPlan(context, question.Display))
     {
         Options = ["display"],
     };
 
-    private readonly PlanContext _basis;
+    private readonly PlanContext _context;
 
-    private WorkingSetsPlan(PlanContext basis, string? display)
-        : base(Kind) => (_basis, Sets) = (basis, [.. basis.Sets.All.Where(set => display is null || set.Display.Id == display)]);
+    private WorkingSetsPlan(PlanContext context, string? display)
+        : base(Kind) => (_context, Sets) = (context, [.. context.Sets.All.Where(set => display is null || set.Display.Id == display)]);
 
     public ImmutableArray<WorkingSet> Sets { get; }
 
     public override ImmutableArray<string> Summary => Sets.IsEmpty
         ? ["No displays are recorded: write what each one needs in displays/, and this plan finds the smallest set of frames."]
-        : [.. Sets.Select(set => WorkingSetSentences.Describe(set, _basis))];
+        : [.. Sets.Select(set => WorkingSetSentences.Describe(set, _context))];
 
     public override ImmutableArray<Caution> Cautions => [StandardCautions.Licensed];
 

@@ -7,9 +7,9 @@ using Archive.Records.Wording;
 namespace Archive.Plans.Survey;
 
 /// <summary>Finds what is missing in the record of a frame, cable, tray or photo: what the survey still needs.</summary>
-/// <param name="basis">The record, and what every plan needs to know of it.</param>
+/// <param name="context">The record, and what every plan needs to know of it.</param>
 /// <param name="photos">What was found of the photos themselves.</param>
-public sealed class GapFinder(PlanContext basis, CrossReferences references, PhotoFindings photos)
+public sealed class GapFinder(PlanContext context, CrossReferences references, PhotoFindings photos)
 {
     /// <summary>What is missing for a frame.</summary>
     public ImmutableArray<string> Find(Frame frame)
@@ -17,7 +17,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
         var lacks = ImmutableArray.CreateBuilder<string>();
         if (frame.Weight is null) lacks.Add("its weight");
         if (frame.Size is null) lacks.Add("its size");
-        if (basis.HallLayouts.PlacementsOf(frame.Id).IsEmpty) lacks.Add("its place in the hall");
+        if (context.HallLayouts.PlacementsOf(frame.Id).IsEmpty) lacks.Add("its place in the hall");
         lacks.AddRange(MissingViews(frame));
         return lacks.ToImmutable();
     }
@@ -39,7 +39,7 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
     /// <summary>The facts that are missing for a cable.</summary>
     public IEnumerable<string> FactsOf(Cable cable)
     {
-        var known = basis.Readings.Find(cable.Id)?.Ends.Length ?? 0;
+        var known = context.Readings.Find(cable.Id)?.Ends.Length ?? 0;
         if (known < 2) yield return known == 0 ? "both its ends" : "its other end";
         if (cable.Length is null) yield return "its length";
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) yield return "a label or tag";
@@ -67,20 +67,20 @@ public sealed class GapFinder(PlanContext basis, CrossReferences references, Pho
 
     public IEnumerable<Address> EndsNoPhotoShows(Cable cable) =>
         from end in cable.Ends
-        where end.At is { } at && basis.Record.FrameAt(at.Value) is not null && basis.EndPhotos.Find(cable, at.Value).IsEmpty
+        where end.At is { } at && context.Record.FrameAt(at.Value) is not null && context.EndPhotos.Find(cable, at.Value).IsEmpty
         select end.At!.Value.Value;
 
     // A tray of a hall where the machine is to stand was not found there: no survey still needs its photo.
     private bool IsPlanned(ArchiveRecord record) =>
         record is Tray { Hall: { } hall }
-            && basis.Record.AsFoundHall is { } found
-            && basis.Record.Find<Hall>(hall.Value) is { } its
+            && context.Record.AsFoundHall is { } found
+            && context.Record.Find<Hall>(hall.Value) is { } its
             && its != found;
 
     /// <summary>Views that <c>wanted_views</c> asks of a record and no photo gives.</summary>
     public IEnumerable<string> MissingViews(ArchiveRecord record)
     {
-        if (!basis.Record.Statement.WantedViews.TryGetValue(record.RecordKind, out var wanted) || IsPlanned(record)) yield break;
+        if (!context.Record.Statement.WantedViews.TryGetValue(record.RecordKind, out var wanted) || IsPlanned(record)) yield break;
         var have = references.PhotosOf[record.Id].Select(photo => photo.View?.Value).ToHashSet();
         foreach (var view in wanted)
         {

@@ -15,18 +15,18 @@ public sealed record SurveyStop(string Id, string Title, ImmutableArray<string> 
 public static class SurveyList
 {
     /// <summary>The stops: frames in walking order, then frames that stand nowhere, trays, and what is at no known place.</summary>
-    /// <param name="basis">The record, and what every plan needs to know of it.</param>
+    /// <param name="context">The record, and what every plan needs to know of it.</param>
     /// <param name="photos">What was found of the photos themselves.</param>
-    public static ImmutableArray<SurveyStop> Compute(PlanContext basis, PhotoFindings photos)
+    public static ImmutableArray<SurveyStop> Compute(PlanContext context, PhotoFindings photos)
     {
-        var record = basis.Record;
-        var finder = new GapFinder(basis, new CrossReferences(record), photos);
+        var record = context.Record;
+        var finder = new GapFinder(context, new CrossReferences(record), photos);
         var stops = ImmutableArray.CreateBuilder<SurveyStop>();
         var cables = record.Cables.Where(cable => !cable.IsWithdrawn).ToList();
         var facts = cables.Select(cable => (Cable: cable, Lacks: (string[])[.. finder.FactsOf(cable), .. finder.MissingViews(cable)]))
             .Where(pair => pair.Lacks.Length > 0)
             .ToLookup(
-                pair => FrameOf(pair.Cable, basis),
+                pair => FrameOf(pair.Cable, context),
                 pair => $"cable {pair.Cable.Id}: {string.Join(", ", pair.Lacks)}",
                 StringComparer.Ordinal);
         var unseen = cables.SelectMany(cable => finder.EndsNoPhotoShows(cable).Select(at => (Frame: record.FrameAt(at)!.Id, cable.Id)))
@@ -34,7 +34,7 @@ public static class SurveyList
         var pictures = record.Photos.Where(photo => !photo.IsWithdrawn)
             .SelectMany(photo => finder.Find(photo).Select(lack => (Frame: FrameOf(photo, record), Line: $"photo {photo.Id} {lack}")))
             .ToLookup(pair => pair.Frame, pair => pair.Line, StringComparer.Ordinal);
-        foreach (var (frame, where) in Walk(basis))
+        foreach (var (frame, where) in Walk(context))
         {
             Add(
                 frame.Id,
@@ -62,27 +62,27 @@ public static class SurveyList
             : $"photos of the ends of {Phrase.Count(ids.Length)} cables here: {string.Join(' ', ids)}"];
     }
 
-    private static IEnumerable<(Frame Frame, string Where)> Walk(PlanContext basis)
+    private static IEnumerable<(Frame Frame, string Where)> Walk(PlanContext context)
     {
-        var standing = basis.HallLayouts.AsFound?.PlacedFrames ?? [];
+        var standing = context.HallLayouts.AsFound?.PlacedFrames ?? [];
         foreach (var stands in standing.Where(stands => !stands.Frame.IsWithdrawn))
         {
-            var row = basis.HallLayouts
+            var row = context.HallLayouts
                 .PlacementsOf(stands.Frame.Id)
-                .FirstOrDefault(where => where.Layout == basis.HallLayouts.AsFound)
+                .FirstOrDefault(placement => placement.Layout == context.HallLayouts.AsFound)
                 ?.Row.Row.Id.Value;
             yield return (stands.Frame, row is null ? "" : $", in {row}");
         }
 
         var walked = standing.Select(stands => stands.Frame.Id).ToHashSet(StringComparer.Ordinal);
-        foreach (var frame in basis.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id)))
+        foreach (var frame in context.Record.Frames.Where(frame => !frame.IsWithdrawn && !walked.Contains(frame.Id)))
             yield return (frame, ", not in a row");
     }
 
     // Where one stands to look at a cable: at its first known end.
-    private static string FrameOf(Cable cable, PlanContext basis) =>
-        (basis.Readings.Find(cable.Id)?.Ends ?? [])
-            .Select(end => basis.Record.FrameAt(end.At)?.Id)
+    private static string FrameOf(Cable cable, PlanContext context) =>
+        (context.Readings.Find(cable.Id)?.Ends ?? [])
+            .Select(end => context.Record.FrameAt(end.At)?.Id)
             .FirstOrDefault(id => id is not null) ?? "";
 
     private static string FrameOf(Photo photo, ArchiveModel record) =>

@@ -14,15 +14,15 @@ using Archive.Wiring.Safety;
 namespace Archive.Plans.Warnings;
 
 /// <summary>Finds the warnings of steps. Every list and every form of it takes them from here.</summary>
-/// <param name="basis">What they are found from.</param>
-public sealed class StepWarnings(PlanContext basis)
+/// <param name="context">What they are found from.</param>
+public sealed class StepWarnings(PlanContext context)
 {
     // More names in one warning are read by nobody.
     private const int MostNamed = 12;
 
     private const string ConnectsEarth = "a licensed person connects this, before anything else at its frames.";
 
-    private readonly UnitFormatter _text = new(basis.Record.Statement.Units?.Value ?? default);
+    private readonly UnitFormatter _text = new(context.Record.Statement.Units?.Value ?? default);
 
     /// <summary>The warnings of a cable among all that are connected again, the worst first.</summary>
     public ImmutableArray<StepWarning> Of(ConnectionStep step)
@@ -94,7 +94,7 @@ public sealed class StepWarnings(PlanContext basis)
             .. step.IsTaggedFirst
                 ? [new StepWarning(WarningKind.TagFirst, TagFirst(step), Quoted(step.Reading!.Why))]
                 : Array.Empty<StepWarning>(),
-            .. step.Released.Select(basis.Record.Find<Frame>).OfType<Frame>().SelectMany(Handling),
+            .. step.Released.Select(context.Record.Find<Frame>).OfType<Frame>().SelectMany(Handling),
             .. step.Disconnects ? LastChance(cable, step.Reading!) : [],
         ];
     }
@@ -108,7 +108,7 @@ public sealed class StepWarnings(PlanContext basis)
 
     private IEnumerable<StepWarning> Hazards(Cable cable, string earth)
     {
-        switch (CableRoles.Of(basis.Record, cable))
+        switch (CableRoles.Of(context.Record, cable))
         {
             case CableRole.Feeder:
                 yield return new StepWarning(
@@ -131,7 +131,7 @@ public sealed class StepWarnings(PlanContext basis)
                 break;
         }
 
-        if (CableRoles.FamilyOf(basis.Record, cable) == CableFamily.Fibre)
+        if (CableRoles.FamilyOf(context.Record, cable) == CableFamily.Fibre)
             yield return new StepWarning(WarningKind.Fibre, "Fibre", ["do not look into it; cap its ends."]);
     }
 
@@ -194,8 +194,8 @@ public sealed class StepWarnings(PlanContext basis)
         if (cable.Fate?.Value == Fate.Sever) yield return new StepWarning(WarningKind.Cut, "Cut", ["repair or replace it."]);
         if (cable.Fate?.Value == Fate.Leave)
             yield return new StepWarning(WarningKind.LeftBehind, "Left behind", ["a replacement is needed."]);
-        if (basis.Progress.JourneyOf(cable.Id) is { IsDamaged: true } harmed
-            && harmed.Events.Last(happened => happened.What?.Value == EventType.Damaged) is var by)
+        if (context.Progress.JourneyOf(cable.Id) is { IsDamaged: true } harmed
+            && harmed.Events.Last(archiveEvent => archiveEvent.What?.Value == EventType.Damaged) is var by)
             yield return new StepWarning(
                 WarningKind.Damaged, "Damaged", ["see ", new(by.Id, Record: by.Id), ". Inspect it before you use it."]);
         if (reading.Ends.Length < 2) yield return new StepWarning(
@@ -207,7 +207,7 @@ public sealed class StepWarnings(PlanContext basis)
     // What the record says can hurt at the frames where it ends, at its kind, and in the trays where it lies.
     private IEnumerable<StepWarning> Recorded(Cable cable, ImmutableArray<string> frames, ImmutableArray<string> trays)
     {
-        foreach (var frame in frames.Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>).OfType<Frame>())
+        foreach (var frame in frames.Distinct(StringComparer.Ordinal).Select(context.Record.Find<Frame>).OfType<Frame>())
         {
             foreach (var hazard in HazardsOf(frame.Hazards)) yield return new StepWarning(WarningKind.Hazard, hazard, [
                 "at ",
@@ -217,9 +217,9 @@ public sealed class StepWarnings(PlanContext basis)
             { Frame = frame.Id };
         }
 
-        foreach (var hazard in HazardsOf(CableRoles.KindOf(basis.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable)))
+        foreach (var hazard in HazardsOf(CableRoles.KindOf(context.Record, cable)?.Hazards ?? []).Except(RoleHazards(cable)))
             yield return new StepWarning(WarningKind.Hazard, hazard, ["in this kind of cable."]);
-        foreach (var tray in trays.Select(basis.Record.Find<Tray>).OfType<Tray>().Distinct())
+        foreach (var tray in trays.Select(context.Record.Find<Tray>).OfType<Tray>().Distinct())
         {
             foreach (var hazard in HazardsOf(tray.Hazards))
                 yield return new StepWarning(WarningKind.Hazard, hazard, ["in ", new(tray.Id, Record: tray.Id), "."]);
@@ -228,14 +228,14 @@ public sealed class StepWarnings(PlanContext basis)
 
     // An outside line has a warning of its own.
     private IEnumerable<string> RoleHazards(Cable cable) =>
-        CableRoles.Of(basis.Record, cable) == CableRole.Outside ? [HazardCautions.Lead(Hazard.OutsideLine)] : [];
+        CableRoles.Of(context.Record, cable) == CableRole.Outside ? [HazardCautions.Lead(Hazard.OutsideLine)] : [];
 
     private static IEnumerable<string> HazardsOf(ImmutableArray<Stated<Hazard>> hazards) =>
         hazards.Select(hazard => HazardCautions.Lead(hazard.Value)).Distinct(StringComparer.Ordinal);
 
     private IEnumerable<StepWarning> BelongsToOthers(IEnumerable<KnownEnd> ends)
     {
-        foreach (var frame in ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(basis.Record.Find<Frame>))
+        foreach (var frame in ends.Select(end => end.At.Frame).Distinct(StringComparer.Ordinal).Select(context.Record.Find<Frame>))
         {
             if (frame?.Owner is { } owner) yield return new StepWarning(WarningKind.NotOurs, "Not ours", [
                 new(frame.Id, Record: frame.Id),
@@ -248,9 +248,9 @@ public sealed class StepWarnings(PlanContext basis)
     // What can be recorded only as long as the cable is where it was found.
     private IEnumerable<StepWarning> LastChance(Cable cable, CableReading reading)
     {
-        if (basis.Progress.FreedBy(reading) is not null) yield break;
+        if (context.Progress.FreedBy(reading) is not null) yield break;
         var unseen = reading.Ends
-            .Where(end => !basis.Progress.HasLeft(end.At.Frame) && basis.EndPhotos.Find(cable, end.At).IsEmpty)
+            .Where(end => !context.Progress.HasLeft(end.At.Frame) && context.EndPhotos.Find(cable, end.At).IsEmpty)
             .Select(end => Place(end.At))
             .ToList();
         ImmutableArray<TextPart> parts =
@@ -268,7 +268,7 @@ public sealed class StepWarnings(PlanContext basis)
 
     private IEnumerable<StepWarning> Reach(Cable cable)
     {
-        foreach (var hall in basis.Runs.Reaches)
+        foreach (var hall in context.Runs.Reaches)
         {
             if (!hall.ByCable.TryGetValue(cable.Id, out var reach) || !reach.IsHere) continue;
             if (reach is { Verdict: ReachVerdict.TooShort, Margin: { } margin })

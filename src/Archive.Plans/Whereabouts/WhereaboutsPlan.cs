@@ -13,14 +13,14 @@ public sealed class WhereaboutsPlan : Plan
         "whereabouts",
         "Whereabouts",
         "Where each frame and cable is now and how it got there; what was loaded but never arrived, and what arrived but was never loaded.",
-        (basis, _) => new WhereaboutsPlan(basis));
+        (context, _) => new WhereaboutsPlan(context));
 
     private static readonly DataShape<ArchiveEvent> Stop = new DataShape<ArchiveEvent>()
-        .Text("event", "id of the event", happened => happened.Id)
-        .Text("on", "when", happened => happened.On?.Value.Text)
-        .Text("what", "what happened", happened => DataValue.Word(happened.What?.Value))
-        .Text("hall", "id of the hall it names", happened => happened.ToHall?.Value)
-        .Text("place", "the place it names, in words", happened => happened.ToPlace?.Value);
+        .Text("event", "id of the event", archiveEvent => archiveEvent.Id)
+        .Text("on", "when", archiveEvent => archiveEvent.On?.Value.Text)
+        .Text("what", "what happened", archiveEvent => DataValue.Word(archiveEvent.What?.Value))
+        .Text("hall", "id of the hall it names", archiveEvent => archiveEvent.ToHall?.Value)
+        .Text("place", "the place it names, in words", archiveEvent => archiveEvent.ToPlace?.Value);
 
     private static readonly DataShape<Journey> Shape = new DataShape<Journey>()
         .Text("record", "id of the frame, cable or tray", journey => journey.Of.Id)
@@ -35,14 +35,14 @@ public sealed class WhereaboutsPlan : Plan
         .Text("since_event", "id of that event", journey => journey.Since?.Id)
         .Flag("never_arrived", "whether it was loaded and has not been seen anywhere since", journey => journey.NeverArrived)
         .List("never_loaded", "ids of arrivals that no loading can have preceded", journey =>
-            journey.NeverLoaded.Select(happened => happened.Id))
+            journey.NeverLoaded.Select(archiveEvent => archiveEvent.Id))
         .Flag("damaged", "whether damage was recorded", journey => journey.IsDamaged)
-        .Entries("journey", "everything that happened to it, in order", Stop, journey => journey.Events, happened =>
-            $"{happened.On?.Value.Text} {DataValue.Word(happened.What?.Value)}");
+        .Entries("journey", "everything that happened to it, in order", Stop, journey => journey.Events, archiveEvent =>
+            $"{archiveEvent.On?.Value.Text} {DataValue.Word(archiveEvent.What?.Value)}");
 
 
-    private WhereaboutsPlan(PlanContext basis)
-        : base(Kind) => All = basis.Progress.Journeys.All;
+    private WhereaboutsPlan(PlanContext context)
+        : base(Kind) => All = context.Progress.Journeys.All;
 
     /// <summary>The journey of each frame and cable.</summary>
     public ImmutableArray<Journey> All { get; }

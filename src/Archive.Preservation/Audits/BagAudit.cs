@@ -27,8 +27,8 @@ internal static class BagAudit
             if (list.Refusal() is { } refusal) return Unread(refusal);
             var root = list.Root();
             var bag = ZippedBag.In(list, root);
-            List<Diagnostic> faults = [.. list.Problems(root)];
-            return Run(bag, "packed bag", faults, ofPayload: true, progress, cancellation);
+            List<Diagnostic> diagnostics = [.. list.Problems(root)];
+            return Run(bag, "packed bag", diagnostics, ofPayload: true, progress, cancellation);
         }
         catch (PackedDataException broken)
         {
@@ -63,12 +63,12 @@ internal static class BagAudit
     private static AuditOutcome Run(
         BagContents bag,
         string noun,
-        List<Diagnostic> faults,
+        List<Diagnostic> diagnostics,
         bool ofPayload,
         IProgress<BuildProgress>? progress,
         CancellationToken cancellation)
     {
-        var lists = Survey(bag, faults, cancellation);
+        var lists = Survey(bag, diagnostics, cancellation);
         var sums = lists.All
             .Where(manifest => manifest.Algorithm is not null && (ofPayload || manifest.IsOfTags))
             .SelectMany(manifest => manifest.Lines.Select(line =>
@@ -77,11 +77,11 @@ internal static class BagAudit
             .ToLookup(pair => pair.Path!, pair => pair.Sum, StringComparer.Ordinal);
         var (differing, bytes) = ChecksumVerification.Verify(bag, sums, progress, cancellation);
         if (bag is ZippedBag)
-            faults.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
+            diagnostics.AddRange(ChecksumVerification.OfUnlisted(bag, bag.Files.Where(file => !sums.Contains(file)), cancellation));
         return new AuditOutcome(
             AuditSubject.Bag,
             lists.Declaration.IsSaid ? $"{noun} of BagIt {lists.Declaration.Version.Name}" : $"{noun} of no known version",
-            [.. faults.Concat(differing).Order(Diagnostic.Order)])
+            [.. diagnostics.Concat(differing).Order(Diagnostic.Order)])
         {
             Files = sums.Count,
             Bytes = bytes,
@@ -100,14 +100,14 @@ internal static class BagAudit
             $"{file.Path} is {file.Kind}; only files can be verified",
             "remove it, and restore the file of that name if one is listed; it was not opened"));
 
-    private static BagLists Survey(BagContents bag, List<Diagnostic> faults, CancellationToken cancellation)
+    private static BagLists Survey(BagContents bag, List<Diagnostic> diagnostics, CancellationToken cancellation)
     {
-        faults.AddRange(bag.Links.Select(link => DiagnosticDescriptors.BagLink.At(
+        diagnostics.AddRange(bag.Links.Select(link => DiagnosticDescriptors.BagLink.At(
             new SourceText(link, "").Whole,
             $"{link} is a link; a bag contains only files",
             "replace it with the file that it leads to; it was not followed")));
-        if (bag is BagFolder folder) faults.AddRange(OfSpecial(folder));
-        var lists = BagLists.Read(bag, faults);
+        if (bag is BagFolder folder) diagnostics.AddRange(OfSpecial(folder));
+        var lists = BagLists.Read(bag, diagnostics);
         foreach (var check in new Func<IEnumerable<Diagnostic>>[]
         {
             () => BagInfo.Check(lists.Info, bag),
@@ -116,7 +116,7 @@ internal static class BagAudit
         })
         {
             cancellation.ThrowIfCancellationRequested();
-            faults.AddRange(check());
+            diagnostics.AddRange(check());
         }
 
         return lists;

@@ -28,13 +28,13 @@ internal static class ChecksumVerification
         var files = sums.Select(group => group.Key).Order(StringComparer.Ordinal).ToList();
         var total = Math.Max(1, Mebibytes(files.Sum(file => folder.Sizes[file])));
         var done = 0L;
-        var faults = new ConcurrentQueue<Diagnostic>();
+        var diagnostics = new ConcurrentQueue<Diagnostic>();
         var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };
         Parallel.ForEach(Partitioner.Create(files, EnumerablePartitionerOptions.NoBuffering), options, file =>
         {
-            foreach (var fault in Check(folder, file, [.. sums[file]], Read, cancellation)) faults.Enqueue(fault);
+            foreach (var diagnostic in Check(folder, file, [.. sums[file]], Read, cancellation)) diagnostics.Enqueue(diagnostic);
         });
-        return ([.. faults], done);
+        return ([.. diagnostics], done);
 
         void Read(long bytes)
         {

@@ -19,18 +19,19 @@ internal static class PhotoAudit
     /// <param name="root">Full path of the archive's folder.</param>
     internal static AuditOutcome Run(string root, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var draft = RecordReader.Read(new ArchiveFolder(root), cancellation);
+        var parsed = RecordReader.Read(new ArchiveFolder(root), cancellation);
         var folder = BagFolder.List(root);
 
         // A record of a photo that cannot be read may be the one that verifies it.
-        var faults = draft.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
+        var diagnostics =
+            parsed.Diagnostics.Where(diagnostic => diagnostic.Span.Path.StartsWith("photos/", StringComparison.Ordinal)).ToList();
         var sums = new List<(string Path, RecordedChecksum Sum)>();
-        foreach (var photo in draft.Records.OfType<Photo>())
+        foreach (var photo in parsed.Records.OfType<Photo>())
         {
             if (photo.File is not { } file || photo.FilePath is not { } path) continue;
             if (!folder.Sizes.ContainsKey(path))
             {
-                if (!photo.IsWithdrawn) faults.Add(DiagnosticDescriptors.MissingPhoto.At(
+                if (!photo.IsWithdrawn) diagnostics.Add(DiagnosticDescriptors.MissingPhoto.At(
                     file.Span, $"photo `{path}` is missing", "restore the original from another copy, or correct the name"));
             }
             else if (photo.Sha256 is { } sum)
@@ -39,7 +40,7 @@ internal static class PhotoAudit
             }
             else
             {
-                faults.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
+                diagnostics.Add(DiagnosticDescriptors.PhotoWithoutSum.At(
                     file.Span,
                     $"`{path}` cannot be verified: its record has no checksum",
                     $"if you know that it is the original, add `sha256: {Sum(folder, path)}`"));
@@ -48,7 +49,7 @@ internal static class PhotoAudit
 
         var (differing, bytes) = ChecksumVerification.Verify(
             folder, sums.ToLookup(sum => sum.Path, sum => sum.Sum, StringComparer.Ordinal), progress, cancellation);
-        return new AuditOutcome(AuditSubject.Archive, "archive", [.. faults.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)])
+        return new AuditOutcome(AuditSubject.Archive, "archive", [.. diagnostics.Concat(differing.Select(AsPhoto)).Order(Diagnostic.Order)])
         {
             Files = sums.Count,
             Bytes = bytes,
@@ -56,9 +57,9 @@ internal static class PhotoAudit
         };
     }
 
-    private static Diagnostic AsPhoto(Diagnostic fault) => fault.Descriptor != DiagnosticDescriptors.FileDiffers ? fault
+    private static Diagnostic AsPhoto(Diagnostic diagnostic) => diagnostic.Descriptor != DiagnosticDescriptors.FileDiffers ? diagnostic
         : DiagnosticDescriptors.PhotoChecksum.At(
-            fault.Span,
+            diagnostic.Span,
             "this photo does not match its recorded checksum",
             "restore the original; write the new checksum only if the change was intended");
 

@@ -16,38 +16,39 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
     private static readonly BagDeclaration None = new(BagVersion.Unsaid, false, Encoding.UTF8);
 
     /// <summary>Reads it, as far as it can be read.</summary>
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static BagDeclaration Read(BagContents bag, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static BagDeclaration Read(BagContents bag, List<Diagnostic> diagnostics)
     {
         if (!bag.Sizes.ContainsKey(FileName))
         {
-            faults.Add(DiagnosticDescriptors.NoBagDeclaration.At(
+            diagnostics.Add(DiagnosticDescriptors.NoBagDeclaration.At(
                 new SourceText(FileName, "").Whole, "there is no bagit.txt, which marks a folder as a bag", $"restore it; {HowItIs}"));
             return None;
         }
 
-        var before = faults.Count;
-        var tag = TagFile.Read(bag, FileName, Encoding.UTF8, faults);
-        if (faults.Count > before)
+        var before = diagnostics.Count;
+        var tag = TagFile.Read(bag, FileName, Encoding.UTF8, diagnostics);
+        if (diagnostics.Count > before)
         {
             // Reported again by its own name: what is merely unusual in another tag file makes this one no declaration.
-            faults.RemoveAt(before);
-            faults.Add(Malformed(new SourceSpan(tag.Source, 0, 0), "bagit.txt is not plain UTF-8 without a byte order mark"));
+            diagnostics.RemoveAt(before);
+            diagnostics.Add(Malformed(new SourceSpan(tag.Source, 0, 0), "bagit.txt is not plain UTF-8 without a byte order mark"));
         }
 
         var lines = tag.Lines.ToList();
         var version = lines.Count > 0 ? VersionLine().Match(lines[0].Text) : Match.Empty;
         var encoding = lines.Count > 1 ? EncodingLine().Match(lines[1].Text) : Match.Empty;
-        if (lines.Count != 2) faults.Add(
+        if (lines.Count != 2) diagnostics.Add(
             Malformed(tag.Source.Whole, $"bagit.txt has {(lines.Count == 1 ? "one line" : $"{lines.Count} lines")} instead of two"));
-        if (lines.Count > 0 && !version.Success) faults.Add(Malformed(lines[0], "the first line of bagit.txt does not give the version"));
+        if (lines.Count > 0 && !version.Success)
+            diagnostics.Add(Malformed(lines[0], "the first line of bagit.txt does not give the version"));
         if (lines.Count > 1 && !encoding.Success)
-            faults.Add(Malformed(lines[1], "the second line of bagit.txt does not give the encoding"));
+            diagnostics.Add(Malformed(lines[1], "the second line of bagit.txt does not give the encoding"));
 
         var known = BagVersion.All.FirstOrDefault(each => each.Name == version.Groups["value"].Value);
         if (version.Success && known is null)
         {
-            faults.Add(DiagnosticDescriptors.BagVersionUnknown.At(
+            diagnostics.Add(DiagnosticDescriptors.BagVersionUnknown.At(
                 lines[0].Slice(version.Groups["value"].Index, version.Groups["value"].Length),
                 $"unknown version of BagIt: {version.Groups["value"].Value}",
                 $"known versions: {string.Join(", ", BagVersion.All.Select(each => each.Name))}"));
@@ -58,14 +59,14 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
         {
             foreach (var (line, match) in lines.Zip([version, encoding]))
             {
-                if (match.Success && !IsStrict(match)) faults.Add(Malformed(line, "a space is missing, or there is one too many"));
+                if (match.Success && !IsStrict(match)) diagnostics.Add(Malformed(line, "a space is missing, or there is one too many"));
             }
         }
 
-        return new BagDeclaration(known ?? BagVersion.Unsaid, known is not null, EncodingOf(lines, encoding, faults));
+        return new BagDeclaration(known ?? BagVersion.Unsaid, known is not null, EncodingOf(lines, encoding, diagnostics));
     }
 
-    private static Encoding EncodingOf(List<SourceSpan> lines, Match match, List<Diagnostic> faults)
+    private static Encoding EncodingOf(List<SourceSpan> lines, Match match, List<Diagnostic> diagnostics)
     {
         if (!match.Success) return Encoding.UTF8;
         var name = match.Groups["value"].Value;
@@ -76,7 +77,7 @@ public sealed partial record BagDeclaration(BagVersion Version, bool IsSaid, Enc
         }
         catch (Exception exception) when (exception is ArgumentException or NotSupportedException)
         {
-            faults.Add(DiagnosticDescriptors.TagEncoding.At(
+            diagnostics.Add(DiagnosticDescriptors.TagEncoding.At(
                 lines[1].Slice(match.Groups["value"].Index, name.Length),
                 $"unknown encoding: {name}",
                 "use a name from the IANA register of character sets, usually UTF-8"));

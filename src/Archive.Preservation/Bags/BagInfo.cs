@@ -20,13 +20,13 @@ internal static partial class BagInfo
 {
     /// <summary>Reads it, if there is one.</summary>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static ImmutableArray<InfoLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static ImmutableArray<InfoLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> diagnostics)
     {
         var name = declaration.Version.InfoFile;
         if (!bag.Sizes.ContainsKey(name)) return [];
         var lines = ImmutableArray.CreateBuilder<InfoLine>();
-        foreach (var span in TagFile.Read(bag, name, declaration.Encoding, faults).Lines)
+        foreach (var span in TagFile.Read(bag, name, declaration.Encoding, diagnostics).Lines)
         {
             var text = span.Text;
             if (text.Length == 0) continue;
@@ -40,7 +40,7 @@ internal static partial class BagInfo
             var label = match.Groups["label"].Value;
             if (!match.Success || (declaration.Version.IsStandard && label.Trim() != label))
             {
-                faults.Add(DiagnosticDescriptors.InfoLine.At(
+                diagnostics.Add(DiagnosticDescriptors.InfoLine.At(
                     span,
                     $"this line of {name} cannot be read",
                     "a line is a label without spaces around it, a colon, a space and a value; a line that starts with a space continues the one before"));
@@ -50,7 +50,7 @@ internal static partial class BagInfo
             // RFC 8493, 2.2.2. The drafts before it said nothing of it.
             if (declaration.Version.IsStandard && match.Groups["value"].Value is [not (' ' or '\t'), ..])
             {
-                faults.Add(DiagnosticDescriptors.InfoValue.At(
+                diagnostics.Add(DiagnosticDescriptors.InfoValue.At(
                     span, "there is no space after the colon", $"write `{label}: {match.Groups["value"].Value}`"));
             }
 
@@ -86,7 +86,7 @@ internal static partial class BagInfo
                 again.Span, "`Payload-Oxum` is given again", "give it once", new Related(sizes[0].Span, "first given here"));
         }
 
-        if (sizes.Count > 0 && OxumError(sizes[0], bag) is { } fault) yield return fault;
+        if (sizes.Count > 0 && OxumError(sizes[0], bag) is { } diagnostic) yield return diagnostic;
     }
 
     private static Diagnostic? OxumError(InfoLine line, BagContents bag)

@@ -20,20 +20,20 @@ internal sealed record BagLists(
 
     internal IEnumerable<BagManifest> All => Payload.Concat(Tags);
 
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static BagLists Read(BagContents bag, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static BagLists Read(BagContents bag, List<Diagnostic> diagnostics)
     {
-        var declaration = BagDeclaration.Read(bag, faults);
+        var declaration = BagDeclaration.Read(bag, diagnostics);
         var manifests = bag.Files
             .Where(BagManifest.Is)
-            .Select(name => BagManifest.Read(bag, name, declaration, faults))
+            .Select(name => BagManifest.Read(bag, name, declaration, diagnostics))
             .ToLookup(manifest => manifest.IsOfTags);
         return new BagLists(
             declaration,
             [.. manifests[false]],
             [.. manifests[true]],
-            FetchList.Read(bag, declaration, faults),
-            BagInfo.Read(bag, declaration, faults))
+            FetchList.Read(bag, declaration, diagnostics),
+            BagInfo.Read(bag, declaration, diagnostics))
         {
             ByNormal = bag.Files.Where(file => !file.All(char.IsAscii)).GroupBy(CanonicalLetters.Apart, StringComparer.Ordinal)
                 .ToFrozenDictionary(group => group.Key, group => group.First(), StringComparer.Ordinal),

@@ -29,16 +29,16 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
 
     /// <param name="name">The manifest's name.</param>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static BagManifest Read(BagContents bag, string name, BagDeclaration declaration, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static BagManifest Read(BagContents bag, string name, BagDeclaration declaration, List<Diagnostic> diagnostics)
     {
         var match = FileName().Match(name);
         var algorithm = DigestAlgorithm.Named(match.Groups["algorithm"].Value);
-        var tag = TagFile.Read(bag, name, declaration.Encoding, faults);
+        var tag = TagFile.Read(bag, name, declaration.Encoding, diagnostics);
         var manifest = new BagManifest(tag.Source, match.Groups["tag"].Success, algorithm, []);
         if (algorithm is null)
         {
-            faults.Add(DiagnosticDescriptors.DigestUnknown.At(
+            diagnostics.Add(DiagnosticDescriptors.DigestUnknown.At(
                 tag.Source.Whole with { Length = 0 },
                 $"unknown checksum algorithm: {match.Groups["algorithm"].Value}",
                 "the files in this manifest cannot be verified; use a tool that knows the algorithm"));
@@ -47,20 +47,20 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         var lines = ImmutableArray.CreateBuilder<ManifestLine>();
         foreach (var line in tag.Lines)
         {
-            if (line.Length > 0 && manifest.LineOf(line, declaration.Version, faults) is { } read) lines.Add(read);
+            if (line.Length > 0 && manifest.LineOf(line, declaration.Version, diagnostics) is { } read) lines.Add(read);
         }
 
         return manifest with { Lines = lines.DrainToImmutable() };
     }
 
-    private ManifestLine? LineOf(SourceSpan span, BagVersion version, List<Diagnostic> faults)
+    private ManifestLine? LineOf(SourceSpan span, BagVersion version, List<Diagnostic> diagnostics)
     {
         var match = Line().Match(span.Text);
         var sum = match.Groups["sum"].Value;
         if (!match.Success || sum.Length % 2 != 0 || (Algorithm is { } algorithm && sum.Length != 2 * algorithm.Length))
         {
             var wanted = Algorithm is null ? "a checksum" : $"a checksum of {2 * Algorithm.Length} hexadecimal digits";
-            faults.Add(DiagnosticDescriptors.ManifestLine.At(
+            diagnostics.Add(DiagnosticDescriptors.ManifestLine.At(
                 span, "this line of the manifest cannot be read", $"a line is {wanted}, spaces, and the path of a file"));
             return null;
         }
@@ -68,7 +68,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         var written = match.Groups["path"];
         if (match.Groups["star"].Success)
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+            diagnostics.Add(DiagnosticDescriptors.ManifestHabit.At(
                 span.Slice(match.Groups["star"].Index, 1),
                 "there is an asterisk before the path, as md5sum writes it",
                 "remove it: some readers treat it as part of the name"));
@@ -76,7 +76,7 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
 
         if (sum.Any(char.IsAsciiLetterUpper) && sum.Any(char.IsAsciiLetterLower))
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+            diagnostics.Add(DiagnosticDescriptors.ManifestHabit.At(
                 span.Slice(0, sum.Length),
                 "the checksum mixes capital and small letters",
                 "no tool writes it this way: a bit in this line may have changed"));
@@ -86,14 +86,14 @@ internal sealed partial record BagManifest(SourceText Source, bool IsOfTags, Dig
         var path = BagPath.Decode(written.Value, version);
         if (path.StartsWith("./", StringComparison.Ordinal))
         {
-            faults.Add(DiagnosticDescriptors.ManifestHabit.At(
+            diagnostics.Add(DiagnosticDescriptors.ManifestHabit.At(
                 place.Slice(0, 2), "there is `./` before the path", "remove it: paths are relative to the bag's folder anyway"));
             path = path[2..];
         }
 
         if (Refusal(path) is { } why)
         {
-            faults.Add(DiagnosticDescriptors.PathLeavesBag.At(
+            diagnostics.Add(DiagnosticDescriptors.PathLeavesBag.At(
                 place, $"{written.Value} {why}", "it was not followed; do not open this bag with a tool that would"));
             return null;
         }

@@ -20,12 +20,12 @@ internal static partial class FetchList
 
     /// <summary>Reads it, if there is one.</summary>
     /// <param name="declaration">What the bag says of itself.</param>
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static ImmutableArray<FetchLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static ImmutableArray<FetchLine> Read(BagContents bag, BagDeclaration declaration, List<Diagnostic> diagnostics)
     {
         if (!bag.Sizes.ContainsKey(FileName)) return [];
         var lines = ImmutableArray.CreateBuilder<FetchLine>();
-        foreach (var span in TagFile.Read(bag, FileName, declaration.Encoding, faults).Lines)
+        foreach (var span in TagFile.Read(bag, FileName, declaration.Encoding, diagnostics).Lines)
         {
             if (span.Length == 0) continue;
             var match = Line().Match(span.Text);
@@ -35,7 +35,7 @@ internal static partial class FetchList
                 : null;
             if (!match.Success || !IsAbsolute(address) || (length is null && match.Groups["length"].Value != "-"))
             {
-                faults.Add(DiagnosticDescriptors.FetchLine.At(
+                diagnostics.Add(DiagnosticDescriptors.FetchLine.At(
                     span,
                     "this line of fetch.txt cannot be read",
                     "a line is an absolute address without spaces, a number of bytes or `-`, and the path of a file"));
@@ -50,7 +50,7 @@ internal static partial class FetchList
                 ? null
                 : "is not in the payload, which is in data/");
             if (why is null) lines.Add(new FetchLine(address, length, path, place));
-            else faults.Add(DiagnosticDescriptors.PathLeavesBag.At(
+            else diagnostics.Add(DiagnosticDescriptors.PathLeavesBag.At(
                 place, $"{written.Value} {why}", "nothing was fetched; do not open this bag with a tool that would"));
         }
 

@@ -28,8 +28,8 @@ public sealed record TagFile(SourceText Source)
     }
 
     /// <param name="encoding">In what it is written.</param>
-    /// <param name="faults">Collects the diagnostics.</param>
-    internal static TagFile Read(BagContents bag, string path, Encoding encoding, List<Diagnostic> faults)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    internal static TagFile Read(BagContents bag, string path, Encoding encoding, List<Diagnostic> diagnostics)
     {
         var bytes = bag.Bytes(path);
         var strict = (Encoding)encoding.Clone();
@@ -39,14 +39,14 @@ public sealed record TagFile(SourceText Source)
         {
             if (strict.CodePage is Utf16 or Utf16Reversed) return new TagFile(new SourceText(path, Utf16Text(bytes, strict)));
             var tag = new TagFile(new SourceText(path, strict.GetString(bytes, mark, bytes.Length - mark)));
-            if (mark > 0) faults.Add(DiagnosticDescriptors.TagEncoding.At(
+            if (mark > 0) diagnostics.Add(DiagnosticDescriptors.TagEncoding.At(
                 new SourceSpan(tag.Source, 0, 0), $"{path} starts with a byte order mark", "remove it: UTF-8 text in a bag has none"));
             return tag;
         }
         catch (DecoderFallbackException)
         {
             var tag = new TagFile(new SourceText(path, ""));
-            faults.Add(DiagnosticDescriptors.TagEncoding.At(
+            diagnostics.Add(DiagnosticDescriptors.TagEncoding.At(
                 tag.Source.Whole, $"{path} is not written in {encoding.WebName}", "it is damaged, or bagit.txt names the wrong encoding"));
             return tag;
         }

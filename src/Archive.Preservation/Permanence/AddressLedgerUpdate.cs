@@ -27,16 +27,16 @@ public static class AddressLedgerUpdate
     public static LedgerState Look(string content, CancellationToken cancellation)
     {
         var folder = new ArchiveFolder(content);
-        var draft = RecordReader.Read(folder, cancellation);
+        var parsed = RecordReader.Read(folder, cancellation);
         var record = ArchiveModel.From(
-            draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, draft.Records);
+            parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole }, parsed.Records);
         var ledger = AddressLedger.Read(folder);
         var known = ledger.Lines.Select(line => line.Address).ToHashSet(StringComparer.Ordinal);
         return new LedgerState(
             known.Count, [.. AddressLedger.Published(record).Where(address => !known.Contains(address)).Order(StringComparer.Ordinal)],
-            [.. draft.Diagnostics
+            [.. parsed.Diagnostics
                 .Where(diagnostic => diagnostic.Severity == Severity.Error)
-                .Concat(ledger.Check(draft, record))
+                .Concat(ledger.Check(parsed, record))
                 .Order(Diagnostic.Order)]);
     }
 

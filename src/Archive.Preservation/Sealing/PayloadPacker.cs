@@ -25,7 +25,7 @@ internal sealed class PayloadPacker(SealJournal journal, IProgress<BuildProgress
     // As much as a good disk takes in a tenth of a second.
     private const long MostUnderWay = 64 << 20;
     private static readonly ImmutableArray<DigestAlgorithm> Both = [DigestAlgorithm.Sha512, DigestAlgorithm.Sha256];
-    private readonly WriteBehind _written = new(MostUnderWay);
+    private readonly DiskWriteQueue _written = new(MostUnderWay);
     private readonly ConcurrentDictionary<string, bool> _folders = new(StringComparer.Ordinal);
     private long _done;
     private long _total = 1;

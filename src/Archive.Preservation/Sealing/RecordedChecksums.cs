@@ -15,10 +15,10 @@ internal static class RecordedChecksums
 {
     /// <summary>Tells originals that are not those that were recorded.</summary>
     /// <param name="sealedFiles">What was packed or withheld.</param>
-    internal static ImmutableArray<Diagnostic> Photos(ParseResult draft, IEnumerable<SealedFile> sealedFiles)
+    internal static ImmutableArray<Diagnostic> Photos(ParseResult parsed, IEnumerable<SealedFile> sealedFiles)
     {
         var sums = ByPath(sealedFiles, Sealer.Record);
-        return [.. draft.Records.OfType<Photo>()
+        return [.. parsed.Records.OfType<Photo>()
             .Where(photo => photo is { Sha256: { } sum, FilePath: { } path } && sums.TryGetValue(path, out var now) && now != sum.Value)
             .Select(photo => DiagnosticDescriptors.PhotoChecksum.At(
                 photo.Sha256!.Value.Span,

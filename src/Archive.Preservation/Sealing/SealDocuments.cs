@@ -11,17 +11,17 @@ namespace Archive.Preservation.Sealing;
 /// <summary>
 /// The papers of a bag: whose record it is, from which state of it the bag was made, what was done, what was withheld, how it is checked.
 /// </summary>
-/// <param name="order">What was to be sealed.</param>
+/// <param name="options">What was to be sealed.</param>
 /// <param name="built">What came of its check and its site.</param>
 /// <param name="git">The commit it stands at.</param>
 /// <param name="contents">What went into the bag.</param>
-internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildResult built, GitState git, SealedContents contents)
+internal sealed class SealDocuments(SealOptions options, ParseResult parsed, BuildResult built, GitState git, SealedContents contents)
 {
     private const string WithheldList = "withheld.txt";
 
-    private string Name => Path.GetFileName(order.To);
+    private string Name => Path.GetFileName(options.To);
 
-    private string Title => draft.Statement?.Title?.Value ?? Name;
+    private string Title => parsed.Statement?.Title?.Value ?? Name;
 
     /// <summary>Writes the papers of the bag.</summary>
     /// <param name="bag">Full path of its folder.</param>
@@ -34,7 +34,7 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
             "  data/site     the site that was made from it: open data/site/index.html",
             "  data/format   how the record is written, for anyone without a program that reads it; begin with record-format.md"
         ];
-        List<(string, byte[])> more = [(EventList.FileName, EventList.Write(Name, Events(), order.Tool, order.Now))];
+        List<(string, byte[])> more = [(EventList.FileName, EventList.Write(Name, Events(), options.Tool, options.Now))];
         if (!contents.Withheld.IsEmpty)
         {
             about.Add("  withheld.txt  originals that are not in this bag, and why");
@@ -54,7 +54,7 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
         var title = $"{Title}: originals that show what may not be published. Keep this bag apart from the other.";
         var guide = CheckingGuide.Text(title, contents.Apart, ["  data/record   originals, in their places in the record"]);
         writer.Write(Info(writer.Oxum, title), [
-            (EventList.FileName, EventList.Write(Name + "-withheld", Events(), order.Tool, order.Now)),
+            (EventList.FileName, EventList.Write(Name + "-withheld", Events(), options.Tool, options.Now)),
             (CheckingGuide.FileName, Encoding.UTF8.GetBytes(guide))
         ]);
     }
@@ -65,13 +65,13 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
 
     private IEnumerable<(string Label, string Value)> Info(string oxum, string title)
     {
-        var statement = draft.Statement;
+        var statement = parsed.Statement;
         if (statement?.Custodian is { } custodian) yield return ("Source-Organization", custodian.Value);
         yield return ("External-Description", statement?.AsFound is { } found ? $"{title}. As found {found.Value}." : title);
         if (statement?.Base is { } address) yield return ("External-Identifier", address.Value.ToString());
-        yield return ("Bagging-Date", order.Now.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        yield return ("Bagging-Date", options.Now.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         yield return ("Payload-Oxum", oxum);
-        yield return ("Bag-Software-Agent", order.Tool);
+        yield return ("Bag-Software-Agent", options.Tool);
         yield return (
             "Internal-Sender-Description", $"Record at git commit {git.Says}.{(contents.Withheld.IsEmpty ? "" : $" {Withheld}")}");
         if (git.Commit is { } commit) yield return ("Internal-Sender-Identifier", $"git:{commit}");
@@ -81,7 +81,7 @@ internal sealed class SealDocuments(SealOptions order, ParseResult draft, BuildR
 
     private ImmutableArray<PreservationEvent> Events()
     {
-        var (errors, warnings, notes) = built.Tally;
+        var (errors, warnings, notes) = built.Counts;
         var events = ImmutableArray.CreateBuilder<PreservationEvent>();
         events.Add(new(
             "validation",

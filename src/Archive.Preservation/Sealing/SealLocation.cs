@@ -12,27 +12,27 @@ namespace Archive.Preservation.Sealing;
 internal static class SealLocation
 {
     /// <summary>Why no bag may lie in a place; null where one may.</summary>
-    /// <param name="order">What is to be sealed, and where to.</param>
-    internal static Diagnostic? Problem(SealOptions order)
+    /// <param name="options">What is to be sealed, and where to.</param>
+    internal static Diagnostic? Problem(SealOptions options)
     {
-        var place = RealPath.Resolve(order.To) ?? order.To;
+        var place = RealPath.Resolve(options.To) ?? options.To;
         if ((place + Path.DirectorySeparatorChar).StartsWith(
-            (RealPath.Resolve(order.Build.Content) ?? order.Build.Content) + Path.DirectorySeparatorChar, StringComparison.Ordinal))
+            (RealPath.Resolve(options.Build.Content) ?? options.Build.Content) + Path.DirectorySeparatorChar, StringComparison.Ordinal))
         {
-            return Unfit(order.Target, "would be inside the archive it is made from");
+            return Unfit(options.Target, "would be inside the archive it is made from");
         }
 
         for (var above = Path.GetDirectoryName(place); above is not null; above = Path.GetDirectoryName(above))
         {
             if (File.Exists(Path.Combine(above, BagDeclaration.FileName)))
-                return Unfit(order.Target, $"would be inside the bag {above}, and a bag is never changed");
+                return Unfit(options.Target, $"would be inside the bag {above}, and a bag is never changed");
             if (File.Exists(Path.Combine(above, SiteManifest.FileName)))
-                return Unfit(order.Target, $"would be inside the published site {above}, which lists all of its files");
+                return Unfit(options.Target, $"would be inside the published site {above}, which lists all of its files");
         }
 
-        var name = Path.GetFileName(order.To);
-        return order.Zip && (ZippedName.Danger(name + "/") ?? ZippedName.Change(name + "/")) is { } why
-            ? Unfit(order.Target, $"would be packed into a folder {name}, whose name {why}")
+        var name = Path.GetFileName(options.To);
+        return options.Zip && (ZippedName.Danger(name + "/") ?? ZippedName.Change(name + "/")) is { } why
+            ? Unfit(options.Target, $"would be packed into a folder {name}, whose name {why}")
             : null;
     }
 

@@ -22,24 +22,24 @@ internal static class SealedOriginals
     internal static (ImmutableArray<Original> Files, ImmutableArray<Diagnostic> Faults) Find(ArchiveFolder folder, bool zip)
     {
         var files = ImmutableArray.CreateBuilder<Original>(folder.Files.Length);
-        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
+        var diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
         foreach (var path in folder.Files)
         {
             var (from, why) = Look(folder, path);
             why ??= BagPath.Danger(Sealer.Record + path);
             var unpacked = zip && why is null ? ZippedName.Danger(Sealer.Record + path) ?? ZippedName.Change(Sealer.Record + path) : null;
-            if (unpacked is not null) faults.Add(DiagnosticDescriptors.NotSealable.At(
+            if (unpacked is not null) diagnostics.Add(DiagnosticDescriptors.NotSealable.At(
                 new SourceText(path, "").Whole,
                 $"{path} {unpacked}: it would not be unpacked as it was packed",
                 "rename it, or seal without --zip"));
             else if (why is null) files.Add(new Original(path, from));
-            else faults.Add(DiagnosticDescriptors.NotSealable.At(
+            else diagnostics.Add(DiagnosticDescriptors.NotSealable.At(
                 new SourceText(path, "").Whole,
                 $"{path} {why}, so it cannot be in a bag",
                 "correct its name, replace it with a plain file, or put a dot at the start of its name to keep it out of the record"));
         }
 
-        return (files.DrainToImmutable(), faults.DrainToImmutable());
+        return (files.DrainToImmutable(), diagnostics.DrainToImmutable());
     }
 
     private static (string From, string? Why) Look(ArchiveFolder folder, string path)

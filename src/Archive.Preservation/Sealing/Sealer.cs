@@ -25,80 +25,80 @@ public static class Sealer
     private const string Format = "data/format/";
 
     /// <summary>Seals a record.</summary>
-    /// <param name="order">Which, and where to.</param>
+    /// <param name="options">Which, and where to.</param>
     /// <param name="cancellation">Gives up; what is done is kept for the next run.</param>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">Something cannot be read or written; what is done is kept for the next run.</exception>
-    public static SealResult Run(SealOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static SealResult Run(SealOptions options, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        if (Path.Exists(order.Target))
+        if (Path.Exists(options.Target))
         {
-            SealingFolder.ClearFinished(order.To);
-            return new SealResult.Refused([], SealDiagnostics.Taken(order.Target));
+            SealingFolder.ClearFinished(options.To);
+            return new SealResult.Refused([], SealDiagnostics.Taken(options.Target));
         }
 
-        if (SealLocation.Problem(order) is { } unfit) return new SealResult.Refused([], unfit);
-        var folder = new ArchiveFolder(order.Build.Content);
-        var draft = RecordReader.Read(folder, cancellation);
-        var hidden = WithheldOriginals.Find(draft);
-        if (hidden.ByPath.Count > 0 && order.Withheld is null)
-            return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), order.Build.Prefix));
-        var (originals, faults) = SealedOriginals.Find(folder, order.Zip);
-        if (!faults.IsEmpty) return new SealResult.Withheld(RenderedDiagnostic.FromAll(faults, order.Build.Prefix));
+        if (SealLocation.Problem(options) is { } unfit) return new SealResult.Refused([], unfit);
+        var folder = new ArchiveFolder(options.Build.Content);
+        var parsed = RecordReader.Read(folder, cancellation);
+        var hidden = WithheldOriginals.Find(parsed);
+        if (hidden.ByPath.Count > 0 && options.Withheld is null)
+            return new SealResult.Withheld(RenderedDiagnostic.FromAll(hidden.Ask(), options.Build.Prefix));
+        var (originals, diagnostics) = SealedOriginals.Find(folder, options.Zip);
+        if (!diagnostics.IsEmpty) return new SealResult.Withheld(RenderedDiagnostic.FromAll(diagnostics, options.Build.Prefix));
 
-        Directory.CreateDirectory(Path.GetDirectoryName(order.To)!);
-        using var work = SealingFolder.Take(order.To);
-        if (work is null) return new SealResult.Refused([], SealDiagnostics.Busy(order.To));
-        if (hidden.ByPath.Count > 0 && order.Withheld == Withholding.Apart && Path.Exists(order.ApartTarget))
-            return new SealResult.Refused([], SealDiagnostics.Taken(order.ApartTarget));
+        Directory.CreateDirectory(Path.GetDirectoryName(options.To)!);
+        using var work = SealingFolder.Take(options.To);
+        if (work is null) return new SealResult.Refused([], SealDiagnostics.Busy(options.To));
+        if (hidden.ByPath.Count > 0 && options.Withheld == Withholding.Apart && Path.Exists(options.ApartTarget))
+            return new SealResult.Refused([], SealDiagnostics.Taken(options.ApartTarget));
 
-        var built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
-        if (built.Ending is BuildStatus.Refused && Directory.Exists(work.Site))
+        var built = SiteBuild.Publish(options.Build, work.Site, "the site to be sealed", progress, cancellation);
+        if (built.Status is BuildStatus.Refused && Directory.Exists(work.Site))
         {
             // A power cut took the list of the site that an earlier run had made here, or files of it.
             PrivateFolder.Delete(work.Site);
-            built = SiteBuild.Publish(order.Build, work.Site, "the site to be sealed", progress, cancellation);
+            built = SiteBuild.Publish(options.Build, work.Site, "the site to be sealed", progress, cancellation);
         }
 
-        if (built.Ending is BuildStatus.Refused refused) return new SealResult.Refused(built.Faults, refused.Why);
-        if (built.Ending is BuildStatus.Withheld) return new SealResult.Withheld(built.Faults);
-        return Make(order, work, new SealedRecord(draft, built, originals, hidden), progress, cancellation);
+        if (built.Status is BuildStatus.Refused refused) return new SealResult.Refused(built.Diagnostics, refused.Why);
+        if (built.Status is BuildStatus.Withheld) return new SealResult.Withheld(built.Diagnostics);
+        return Make(options, work, new SealedRecord(parsed, built, originals, hidden), progress, cancellation);
     }
 
     private static SealResult Make(
-        SealOptions order, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        SealOptions options, SealingFolder work, SealedRecord record, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         using var journal = new SealJournal(work.Journal, work.Settle);
         using var packing = new PayloadPacker(journal, progress, cancellation);
-        var contents = Pack(order, work, record, packing);
+        var contents = Pack(options, work, record, packing);
         if (Spoiled(work, record, contents) is { IsEmpty: false } spoiled)
         {
             // What was copied of them must not be resumed.
             work.Clear();
-            return new SealResult.Withheld([.. record.Built.Faults, .. RenderedDiagnostic.FromAll(spoiled, order.Build.Prefix)]);
+            return new SealResult.Withheld([.. record.Built.Diagnostics, .. RenderedDiagnostic.FromAll(spoiled, options.Build.Prefix)]);
         }
 
         cancellation.ThrowIfCancellationRequested();
-        var papers = new SealDocuments(order, record.Draft, record.Built, GitState.Read(order.Build.Content, cancellation), contents);
+        var papers = new SealDocuments(options, record.Draft, record.Built, GitState.Read(options.Build.Content, cancellation), contents);
         Directory.Move(work.Site, Path.Combine(work.Bag, "data", "site"));
         papers.Write(work.Bag);
         if (!contents.Apart.IsEmpty) papers.WriteApart(work.Apart);
 
         // The bag itself comes last: that it is there says that all is done.
         ImmutableArray<(string Bag, string Target)> bags = contents.Apart.IsEmpty
-            ? [(work.Bag, order.Target)]
-            : [(work.Apart, order.ApartTarget), (work.Bag, order.Target)];
+            ? [(work.Bag, options.Target)]
+            : [(work.Apart, options.ApartTarget), (work.Bag, options.Target)];
         foreach (var (bag, target) in bags)
         {
-            if (ReadBack(bag, cancellation) is { } alike && order.Zip)
-                return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, alike));
+            if (ReadBack(bag, cancellation) is { } alike && options.Zip)
+                return new SealResult.Refused(record.Built.Diagnostics, SealDiagnostics.NotToBePacked(target, alike));
         }
 
-        var named = bags.Select(each => (From: order.Zip ? Packed(order, work, each, cancellation) : each.Bag, each.Target)).ToList();
+        var named = bags.Select(each => (From: options.Zip ? Packed(options, work, each, cancellation) : each.Bag, each.Target)).ToList();
         foreach (var (from, target) in named)
         {
-            if (order.Zip && BagAudit.FirstWrong(from) is { } wrong)
-                return new SealResult.Refused(record.Built.Faults, SealDiagnostics.NotToBePacked(target, wrong));
+            if (options.Zip && BagAudit.FirstWrong(from) is { } wrong)
+                return new SealResult.Refused(record.Built.Diagnostics, SealDiagnostics.NotToBePacked(target, wrong));
         }
 
         // From here on it is done sooner than it is undone.
@@ -107,18 +107,18 @@ public static class Sealer
         work.Clear();
         var all = contents.Payload.Concat(contents.Apart).ToList();
         return new SealResult.Done(
-            record.Built.Faults, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
+            record.Built.Diagnostics, [.. bags.Select(bag => bag.Target).Reverse()], all.Count, all.Sum(file => file.Length), packing.Kept);
     }
 
-    private static SealedContents Pack(SealOptions order, SealingFolder work, SealedRecord record, PayloadPacker packing)
+    private static SealedContents Pack(SealOptions options, SealingFolder work, SealedRecord record, PayloadPacker packing)
     {
         PayloadFile Of(Original original, string? bag) =>
             new(Record + original.Path, original.From, bag is null ? null : Path.Combine(bag, Record + original.Path));
         bool IsWithheld(Original original) =>
-            order.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
+            options.Withheld is Withholding.LeaveOut or Withholding.Apart && record.Hidden.ByPath.ContainsKey(original.Path);
         var without = packing.Take([.. record.Originals
             .Where(IsWithheld)
-            .Select(original => Of(original, order.Withheld == Withholding.Apart ? work.Apart : null))]);
+            .Select(original => Of(original, options.Withheld == Withholding.Apart ? work.Apart : null))]);
 
         var format = FormatFiles.All.Select(file => Describe(work, file.Name, file.Text)).ToList();
         var site = BagFolder.List(work.Site).Files.Select(path => new PayloadFile(Site + path, Path.Combine(work.Site, path), null));
@@ -135,7 +135,7 @@ public static class Sealer
         return new SealedContents(
             [.. taken.Except(copies)],
             [.. without.Concat(copies).OrderBy(file => file.Path, StringComparer.Ordinal)],
-            order.Withheld == Withholding.Apart ? without : []);
+            options.Withheld == Withholding.Apart ? without : []);
     }
 
     private static PayloadFile Describe(SealingFolder work, string name, string text)
@@ -166,11 +166,11 @@ public static class Sealer
             : told.FirstOrDefault(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.NamesAlike);
     }
 
-    private static string Packed(SealOptions order, SealingFolder work, (string Bag, string Target) each, CancellationToken cancellation)
+    private static string Packed(SealOptions options, SealingFolder work, (string Bag, string Target) each, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
         var unfinished = work.Unfinished(each.Target);
-        BagZip.Write(each.Bag, Path.GetFileNameWithoutExtension(each.Target), unfinished, order.Now, cancellation);
+        BagZip.Write(each.Bag, Path.GetFileNameWithoutExtension(each.Target), unfinished, options.Now, cancellation);
         return unfinished;
     }
 }

@@ -14,9 +14,9 @@ namespace Archive.Preservation.Sealing;
 internal sealed record WithheldOriginals(FrozenDictionary<string, Redaction> ByPath)
 {
     /// <summary>Finds them.</summary>
-    internal static WithheldOriginals Find(ParseResult draft)
+    internal static WithheldOriginals Find(ParseResult parsed)
     {
-        var photos = draft.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();
+        var photos = parsed.Records.OfType<Photo>().Where(photo => photo.FilePath is not null).ToList();
         var hiding = photos.Where(photo => !photo.Redact.IsEmpty).ToList();
         var sums = hiding.Where(photo => photo.Sha256 is not null)
             .ToLookup(photo => photo.Sha256!.Value.Value, photo => photo.Redact[0], StringComparer.Ordinal);

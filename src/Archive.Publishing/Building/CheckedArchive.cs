@@ -32,24 +32,24 @@ internal sealed record CheckedArchive(ArchiveModel Record, HallLayouts HallLayou
     /// <param name="shelf">Where themes stand.</param>
     internal static CheckedArchive Check(IArchiveFolder folder, ThemeLoader shelf, CancellationToken cancellation)
     {
-        var draft = RecordReader.Read(folder, cancellation);
-        var statement = draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole };
+        var parsed = RecordReader.Read(folder, cancellation);
+        var statement = parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", "").Whole };
         var reading = Task.Run(() => shelf.Read(statement), cancellation);
-        var record = ArchiveModel.From(statement, draft.Records);
-        var standings = HallLayouts.Create(record);
+        var record = ArchiveModel.From(statement, parsed.Records);
+        var layouts = HallLayouts.Create(record);
         cancellation.ThrowIfCancellationRequested();
         var told = SideBySide(
             cancellation,
-            () => RecordChecks.Check(draft, record),
-            () => ClaimChecks.Check(record),
+            () => RecordChecks.Check(parsed, record),
+            () => LabelConflictChecks.Check(record),
             () => SchemeChecks.Check(record),
             () => JourneyChecks.Check(record),
-            () => HallSpaceChecks.Check(record, standings, TrayMeetings.Find(record), new ReadFailures(draft, record).Touch),
+            () => HallSpaceChecks.Check(record, layouts, TrayMeetings.Find(record), new ReadFailures(parsed, record).Touch),
             () => ProseChecks.Check(record));
         var (theme, themeFaults) = reading.GetAwaiter().GetResult();
-        IEnumerable<Diagnostic> all = [.. draft.Diagnostics, .. told, .. AddressLedger.Read(folder)
-            .Check(draft, record), .. Mark(record.Statement), .. themeFaults];
-        return new CheckedArchive(record, standings, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
+        IEnumerable<Diagnostic> all = [.. parsed.Diagnostics, .. told, .. AddressLedger.Read(folder)
+            .Check(parsed, record), .. Mark(record.Statement), .. themeFaults];
+        return new CheckedArchive(record, layouts, theme, DiagnosticList.Collect(all.Order(Diagnostic.Order)));
     }
 
     // What is reported comes in the order of the checks, whichever is done first.

@@ -24,7 +24,7 @@ internal sealed class Originals
 {
     private readonly ArchiveModel _record;
     private readonly IArchiveFolder _folder;
-    private readonly PhotoProcessor _darkroom;
+    private readonly PhotoProcessor _processor;
     private readonly CancellationToken _cancellation;
 
     // Where errors stand in each file, in order; null for a file of which some are left out, so that any of its photos may hold one.
@@ -44,17 +44,17 @@ internal sealed class Originals
     /// <param name="folder">The archive's folder.</param>
     /// <param name="found">What is wrong with the record. A photo whose own lines hold an error is never shown, even where a site is
     /// published with errors: a box or a key that could not be read may be the one that hides a name.</param>
-    /// <param name="darkroom">Where the pictures are looked at.</param>
+    /// <param name="processor">Where the pictures are looked at.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal Originals(
         ArchiveModel record,
         IArchiveFolder folder,
         ImmutableArray<Diagnostic> found,
-        PhotoProcessor darkroom,
+        PhotoProcessor processor,
         CancellationToken cancellation)
     {
-        (_record, _folder, _darkroom, _cancellation) = (record, folder, darkroom, cancellation);
+        (_record, _folder, _processor, _cancellation) = (record, folder, processor, cancellation);
         _errors = found.Where(diagnostic => diagnostic.Severity == Severity.Error).GroupBy(diagnostic => diagnostic.Span.Source)
             .ToDictionary(file => file.Key, file => file.Any(DiagnosticList.IsLimit)
                 ? null
@@ -64,7 +64,7 @@ internal sealed class Originals
             [.. record.Photos.Where(photo => photo.FilePath is not null)],
             photo => Hides(photo) || HoldsErrorItself(photo),
             Source,
-            darkroom,
+            processor,
             cancellation);
         CopyErrors = [.. new HiddenCopies(_photos, _same).Errors()];
     }
@@ -89,7 +89,7 @@ internal sealed class Originals
         var spoiled = outcomes.Zip(
             _photos).Where(pair => pair.First is UnusablePhoto).Select(pair => ((UnusablePhoto)pair.First, pair.Second)).ToList();
         var altered = spoiled.Where(pair => pair.Item1.Fault == PhotoError.ChecksumMismatch).Select(pair => pair.Item2).ToList();
-        var again = _darkroom.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, _cancellation);
+        var again = _processor.InspectAll([.. altered.Select(photo => Source(photo) with { Sha256 = null })], null, _cancellation);
         return
         [
             .. CopyErrors,
@@ -122,8 +122,8 @@ internal sealed class Originals
     /// <summary>Their pictures as files of the site. Two photos of the same bytes share theirs.</summary>
     /// <param name="outcomes">What came of each, in the order of <see cref="Sources"/>.</param>
     internal IEnumerable<OutputFile> Files(ImmutableArray<PhotoResult> outcomes) => Developed(outcomes)
-        .SelectMany(pair => pair.Prints.All.Select(OutputFile (print) =>
-            new ExcerptFile(PathOf(pair.Prints, print), print.Portfolio, print.Offset, print.Bytes, print.Sha256))
+        .SelectMany(pair => pair.Prints.All.Select(OutputFile (derivative) =>
+            new ExcerptFile(PathOf(pair.Prints, derivative), derivative.Portfolio, derivative.Offset, derivative.Bytes, derivative.Sha256))
             .Concat(Shared(outcomes).GetValueOrDefault(pair.Photo.Span) is { File: { } original } ? [original] : []))
         .DistinctBy(file => file.Path, StringComparer.Ordinal);
 
@@ -141,7 +141,7 @@ internal sealed class Originals
         var measures = new Dictionary<SourceSpan, PhotoMeasures>();
         Add(_photos, outcomes);
         var withdrawn = measures.Count == 0 ? [] : HidingUnseen.ToList();
-        Add(withdrawn, _darkroom.MeasureAll([.. withdrawn.Select(Source)], null, _cancellation));
+        Add(withdrawn, _processor.MeasureAll([.. withdrawn.Select(Source)], null, _cancellation));
 
         return measures;
 
@@ -173,27 +173,31 @@ internal sealed class Originals
             $"photo `{photo.FilePath}` holds {(pictures >= PhotoHeader.MostPictures ? "many" : Phrase.Count(pictures))} pictures, and only the first is shown",
             "to show the others, save each as a file with a record of its own");
 
-    private static PublishedPhoto Published(DevelopedPhoto prints, CopiedFile? original) => new(
-        prints.Reading.Width, prints.Reading.Height, prints.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
-        [.. prints.Derivatives.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))])
+    private static PublishedPhoto Published(DevelopedPhoto developed, CopiedFile? original) => new(
+        developed.Reading.Width,
+        developed.Reading.Height,
+        developed.Reading.Taken?.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture),
+        [.. developed.Derivatives.Select(derivative =>
+            new PublishedPicture(derivative.Width, derivative.Height, PathOf(developed, derivative)))])
     {
-        LightDerivatives = [.. prints.LightPrints.Select(print => new PublishedPicture(print.Width, print.Height, PathOf(prints, print)))],
-        Folder = FolderOf(prints),
-        Pyramid = new TilePyramid(prints.Reading.Width, prints.Reading.Height),
+        LightDerivatives = [.. developed.LightPrints.Select(derivative =>
+            new PublishedPicture(derivative.Width, derivative.Height, PathOf(developed, derivative)))],
+        Folder = FolderOf(developed),
+        Pyramid = new TilePyramid(developed.Reading.Width, developed.Reading.Height),
         Original = original?.Path,
-        IsStripped = original is not null && original.Sha256 != prints.Sha256,
+        IsStripped = original is not null && original.Sha256 != developed.Sha256,
     };
 
-    private static string FolderOf(DevelopedPhoto prints) => $"images/{prints.Folder}";
+    private static string FolderOf(DevelopedPhoto developed) => $"images/{developed.Folder}";
 
-    private static string PathOf(DevelopedPhoto prints, Derivative print) => $"{FolderOf(prints)}/{print.Path}";
+    private static string PathOf(DevelopedPhoto developed, Derivative derivative) => $"{FolderOf(developed)}/{derivative.Path}";
 
     // Originals that are published, by where their records stand: looked through, or stripped, once.
     private FrozenDictionary<SourceSpan, SharedOriginal> Shared(ImmutableArray<PhotoResult> outcomes) =>
         _shared ??= SharedOriginals.Find([.. outcomes
             .Zip(_photos)
             .Where(pair => pair.First is ReadPhoto && IsShared(pair.Second) && Hidden(pair.Second).IsEmpty)
-            .Select(pair => (pair.Second, Source(pair.Second)))], _darkroom, _cancellation);
+            .Select(pair => (pair.Second, Source(pair.Second)))], _processor, _cancellation);
 
     private static SourceSpan Span(UnusablePhoto spoiled, Photo photo) =>
         spoiled.Fault == PhotoError.ChecksumMismatch && photo.Sha256 is { } stated ? stated.Span : photo.File!.Value.Span;

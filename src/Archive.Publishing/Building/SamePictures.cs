@@ -17,21 +17,21 @@ internal sealed class SamePictures(IReadOnlyDictionary<SourceSpan, ImmutableArra
     /// <param name="photos">Every record of a picture, withdrawn ones too.</param>
     /// <param name="mustBeKnown">Whether all records of this one's picture must be known: it hides something, or may.</param>
     /// <param name="source">The file of a record.</param>
-    /// <param name="darkroom">Takes checksums; those of unchanged files are known from before.</param>
+    /// <param name="processor">Takes checksums; those of unchanged files are known from before.</param>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal static SamePictures Find(
         IReadOnlyList<Photo> photos,
         Func<Photo, bool> mustBeKnown,
         Func<Photo, PhotoSource> source,
-        PhotoProcessor darkroom,
+        PhotoProcessor processor,
         CancellationToken cancellation)
     {
         var sets = Enumerable.Range(0, photos.Count).ToArray();
         Join(photos.Select(photo => photo.FilePath));
         Join(photos.Select(photo => photo.Sha256?.Value));
         if (photos.Any(mustBeKnown))
-            Join(darkroom.ChecksumsOfCopies([.. photos.Select(source)], i => mustBeKnown(photos[i]), cancellation));
+            Join(processor.ChecksumsOfCopies([.. photos.Select(source)], i => mustBeKnown(photos[i]), cancellation));
         return new SamePictures(photos.Select((photo, i) => (photo, Set: Root(i))).GroupBy(each => each.Set, each => each.photo)
             .Select(group => group.ToImmutableArray())
             .SelectMany(all => all.Select(photo => KeyValuePair.Create(photo.Span, all)))

@@ -20,18 +20,18 @@ internal static class SharedOriginals
 {
     /// <summary>Prepares them.</summary>
     /// <param name="photos">Photos whose original is to be published, and nothing of which is hidden.</param>
-    /// <param name="darkroom">Where they are looked at.</param>
+    /// <param name="processor">Where they are looked at.</param>
     /// <returns>What becomes of each, by where its record stands.</returns>
     /// <exception cref="IOException">The cache cannot be written.</exception>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     internal static FrozenDictionary<SourceSpan, SharedOriginal> Find(
-        IReadOnlyList<(Photo Photo, PhotoSource Source)> photos, PhotoProcessor darkroom, CancellationToken cancellation)
+        IReadOnlyList<(Photo Photo, PhotoSource Source)> photos, PhotoProcessor processor, CancellationToken cancellation)
     {
         var stripped = photos.Where(each => each.Photo.PublishOriginal!.Value.Value == OriginalSharing.Stripped).ToList();
         var whole = photos.Except(stripped).ToList();
-        return stripped.Zip(darkroom.StripAll([.. stripped.Select(each => each.Source)], cancellation), (each, outcome) =>
+        return stripped.Zip(processor.StripAll([.. stripped.Select(each => each.Source)], cancellation), (each, outcome) =>
             (each.Photo.Span, Stripped(each.Photo, outcome)))
-            .Concat(whole.Zip(darkroom.FindNotes([.. whole.Select(each => each.Source)], cancellation), (each, outcome) =>
+            .Concat(whole.Zip(processor.FindNotes([.. whole.Select(each => each.Source)], cancellation), (each, outcome) =>
                 (each.Photo.Span, Whole(each.Photo, each.Source, outcome))))
             .ToFrozenDictionary(each => each.Span, each => each.Item2);
     }

@@ -37,14 +37,14 @@ public static class SiteBuild
     /// <summary>Checks a record; writes nothing but the cache.</summary>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
-    public static BuildResult Check(BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+    public static BuildResult Check(BuildOptions options, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var folder = new ArchiveFolder(order.Content);
-        var found = Examine(order, folder, progress, cancellation);
-        var darkroom = new PhotoProcessor(order.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
-        var photos = darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
-        return Result(order, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
+        var folder = new ArchiveFolder(options.Content);
+        var found = Examine(options, folder, progress, cancellation);
+        var processor = new PhotoProcessor(options.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var photos = processor.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        return Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
     }
 
     /// <summary>
@@ -54,14 +54,14 @@ public static class SiteBuild
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static (BuildResult Outcome, ImmutableArray<SurveyStop> ToDo) Survey(
-        BuildOptions order, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var folder = new ArchiveFolder(order.Content);
-        var found = Examine(order, folder, progress, cancellation);
-        var darkroom = new PhotoProcessor(order.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
-        var photos = darkroom.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
-        var outcome = Result(order, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
+        var folder = new ArchiveFolder(options.Content);
+        var found = Examine(options, folder, progress, cancellation);
+        var processor = new PhotoProcessor(options.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var photos = processor.MeasureAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation);
+        var outcome = Result(options, found.Record, [.. found.Diagnostics, .. originals.Diagnostics(photos)], new BuildStatus.Checked());
         return (outcome, SurveyList.Compute(new PlanContext(found.Record, found.HallLayouts), originals.Findings(photos)));
     }
 
@@ -72,43 +72,43 @@ public static class SiteBuild
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static BuildResult Publish(
-        BuildOptions order, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, string site, string shownAs, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         var publisher = new Publisher(site, shownAs);
-        var folder = new ArchiveFolder(order.Content);
+        var folder = new ArchiveFolder(options.Content);
 
         // The fingerprint is taken before anything is read: an input that changes in between shows at the next run.
-        var stamps = InputStamps.Open(order.Cache, TimeProvider.System);
-        var fingerprint = Fingerprint.Compute(order, folder, stamps, cancellation);
+        var stamps = InputStamps.Open(options.Cache, TimeProvider.System);
+        var fingerprint = Fingerprint.Compute(options, folder, stamps, cancellation);
         stamps.Keep();
-        var last = LastPublication.Read(order.Cache, site);
+        var last = LastPublication.Read(options.Cache, site);
         if (last.Fingerprint == fingerprint && publisher.IsUnchanged(last.Files))
         {
             return new BuildResult(
-                last.Count, [.. last.Faults.Select(fault => fault.Below(order.Prefix))], new BuildStatus.Unchanged(last.Files));
+                last.Count, [.. last.Faults.Select(fault => fault.Below(options.Prefix))], new BuildStatus.Unchanged(last.Files));
         }
 
-        var found = Examine(order, folder, progress, cancellation);
-        var darkroom = new PhotoProcessor(order.Cache.Photos);
-        var originals = new Originals(found.Record, folder, found.Diagnostics, darkroom, cancellation);
-        var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !order.WithErrors);
-        var basis = new PlanContext(found.Record, found.HallLayouts);
+        var found = Examine(options, folder, progress, cancellation);
+        var processor = new PhotoProcessor(options.Cache.Photos);
+        var originals = new Originals(found.Record, folder, found.Diagnostics, processor, cancellation);
+        var isWithheld = found.Theme is null || ((found.HasErrors || !originals.CopyErrors.IsEmpty) && !options.WithErrors);
+        var context = new PlanContext(found.Record, found.HallLayouts);
 
         // What rests on no picture is calculated beside the pictures: neither fills two cores from its beginning to its end.
-        var plans = isWithheld ? null : Task.Run(() => PlanCatalog.ComputeAll(basis), cancellation);
+        var plans = isWithheld ? null : Task.Run(() => PlanCatalog.ComputeAll(context), cancellation);
         var search = isWithheld ? null : Task.Run(
             () => SearchIndex.Create(SearchDocuments.Create(found.Record), found.Record.Statement.Language?.Value), cancellation);
         var photos = isWithheld
-            ? darkroom.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation)
-            : darkroom.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
+            ? processor.InspectAll(originals.Sources, At(progress, BuildStep.Inspect), cancellation)
+            : processor.DevelopAll(originals.Orders, At(progress, BuildStep.Develop), cancellation);
         ImmutableArray<Diagnostic> diagnostics = [.. found.Diagnostics, .. originals.Diagnostics(photos)];
         var errors = diagnostics.Count(diagnostic => diagnostic.Severity == Severity.Error);
-        if (found.Theme is not { } theme || (errors > 0 && !order.WithErrors))
-            return Result(order, found.Record, diagnostics, new BuildStatus.Withheld());
+        if (found.Theme is not { } theme || (errors > 0 && !options.WithErrors))
+            return Result(options, found.Record, diagnostics, new BuildStatus.Withheld());
 
         var contents = new SiteContents
         {
-            Basis = basis,
+            Basis = context,
             Plans = Wait(plans!, cancellation),
             Theme = theme,
             Photos = originals.Published(photos),
@@ -120,19 +120,23 @@ public static class SiteBuild
             .Where(picture => picture.Width <= SmallPicture)
             .Select(picture => picture.Path);
         publisher =
-            new Publisher(site, shownAs) { Replace = order.Replace, Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal)) };
+            new Publisher(site, shownAs)
+            {
+                Replace = options.Replace,
+                Offline = new OfflineList(small.ToFrozenSet(StringComparer.Ordinal))
+            };
         var outcome = publisher.Publish(
             Files(contents, search!, originals.Files(photos), cancellation), last.Files, Making(progress), cancellation);
         switch (outcome)
         {
             case PublicationResult.Faulty faulty:
-                return Result(order, found.Record, [.. diagnostics, .. faulty.Faults], new BuildStatus.Withheld());
+                return Result(options, found.Record, [.. diagnostics, .. faulty.Faults], new BuildStatus.Withheld());
             case PublicationResult.Refused refused:
-                return Result(order, found.Record, diagnostics, new BuildStatus.Refused(refused.Why));
+                return Result(options, found.Record, diagnostics, new BuildStatus.Refused(refused.Why));
             case PublicationResult.Done done:
-                var told = Result(order, found.Record, diagnostics, new BuildStatus.Published(done.Files, done.Written, done.Removed));
+                var told = Result(options, found.Record, diagnostics, new BuildStatus.Published(done.Files, done.Written, done.Removed));
                 new LastPublication(
-                    fingerprint, done.Files, RenderedDiagnostic.FromAll(diagnostics, ""), told.Count).Keep(order.Cache, site);
+                    fingerprint, done.Files, RenderedDiagnostic.FromAll(diagnostics, ""), told.Count).Keep(options.Cache, site);
                 return told;
             default:
                 throw new InvalidOperationException($"{outcome} is not an outcome");
@@ -140,18 +144,18 @@ public static class SiteBuild
     }
 
     /// <summary>Works one plan out; writes nothing but the cache.</summary>
-    /// <param name="order">Of which record.</param>
+    /// <param name="options">Of which record.</param>
     /// <param name="work">Works it out, once the record is found to be sound.</param>
     /// <returns>The outcome of the check, and the plan; null if errors of the record prevent it. Photos are not looked at: no plan rests on
     /// their files.</returns>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed, or the cache cannot be written.</exception>
     public static (BuildResult Outcome, Plan? Plan) Plan(
-        BuildOptions order, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, Func<PlanContext, Plan> work, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
-        var found = Examine(order, new ArchiveFolder(order.Content), progress, cancellation);
-        var outcome = Result(order, found.Record, found.Diagnostics, new BuildStatus.Checked());
-        return (outcome, found.HasErrors && !order.WithErrors ? null : work(new PlanContext(found.Record, found.HallLayouts)));
+        var found = Examine(options, new ArchiveFolder(options.Content), progress, cancellation);
+        var outcome = Result(options, found.Record, found.Diagnostics, new BuildStatus.Checked());
+        return (outcome, found.HasErrors && !options.WithErrors ? null : work(new PlanContext(found.Record, found.HallLayouts)));
     }
 
     // All that the site will have, made one by one as the publisher asks for it. What lists the whole record (data, search) is gathered
@@ -175,16 +179,16 @@ public static class SiteBuild
     private static T Wait<T>(Task<T> work, CancellationToken cancellation) => work.WaitAsync(cancellation).GetAwaiter().GetResult();
 
     private static CheckedArchive Examine(
-        BuildOptions order, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
+        BuildOptions options, ArchiveFolder folder, IProgress<BuildProgress>? progress, CancellationToken cancellation)
     {
         progress?.Report(new BuildProgress(BuildStep.Check, 0, 0));
-        var found = CheckedArchive.Check(folder, new ThemeLoader(order.Themes), cancellation);
+        var found = CheckedArchive.Check(folder, new ThemeLoader(options.Themes), cancellation);
         progress?.Report(new BuildProgress(BuildStep.Check, 1, 1));
         return found;
     }
 
-    private static BuildResult Result(BuildOptions order, ArchiveModel record, IEnumerable<Diagnostic> diagnostics, BuildStatus ending) =>
-        new(RecordCount.From(record), RenderedDiagnostic.FromAll(diagnostics, order.PrefixFor), ending);
+    private static BuildResult Result(BuildOptions options, ArchiveModel record, IEnumerable<Diagnostic> diagnostics, BuildStatus status) =>
+        new(RecordCount.From(record), RenderedDiagnostic.FromAll(diagnostics, options.PrefixFor), status);
 
     private static Relay<PhotoProgress>? At(IProgress<BuildProgress>? progress, BuildStep step) =>
         progress is null ? null : new Relay<PhotoProgress>(photos => progress.Report(new BuildProgress(step, photos.Done, photos.Total)));

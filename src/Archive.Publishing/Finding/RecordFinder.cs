@@ -21,13 +21,13 @@ public static class RecordFinder
     /// </summary>
     /// <exception cref="OperationCanceledException">It was given up.</exception>
     /// <exception cref="IOException">The archive's folder cannot be listed.</exception>
-    public static RecordIndex Open(BuildOptions order, CancellationToken cancellation)
+    public static RecordIndex Open(BuildOptions options, CancellationToken cancellation)
     {
-        var folder = new ArchiveFolder(order.Content);
-        var stamps = InputStamps.Open(order.Cache, TimeProvider.System);
-        var fingerprint = Fingerprint.Compute(order, folder, stamps, cancellation);
+        var folder = new ArchiveFolder(options.Content);
+        var stamps = InputStamps.Open(options.Cache, TimeProvider.System);
+        var fingerprint = Fingerprint.Compute(options, folder, stamps, cancellation);
         stamps.Keep();
-        var shelf = Path.Combine(order.Cache.Folder, "find");
+        var shelf = Path.Combine(options.Cache.Folder, "find");
         var kept = Path.Combine(shelf, fingerprint[..32]);
         if (RecordIndex.Open(kept) is { } existing) return existing;
         var record = ArchiveModel.From(RecordReader.Read(folder, cancellation));

@@ -13,13 +13,13 @@ namespace Archive.Publishing.Incremental;
 internal static class Fingerprint
 {
     /// <summary>Takes the fingerprint of a build.</summary>
-    /// <param name="order">What is to be built.</param>
+    /// <param name="options">What is to be built.</param>
     /// <param name="folder">The archive's folder.</param>
     /// <param name="stamps">What is known of the inputs.</param>
     /// <param name="cancellation">Gives up between two inputs.</param>
-    internal static string Compute(BuildOptions order, ArchiveFolder folder, InputStamps stamps, CancellationToken cancellation)
+    internal static string Compute(BuildOptions options, ArchiveFolder folder, InputStamps stamps, CancellationToken cancellation)
     {
-        var entries = order.Themes
+        var entries = options.Themes
             .SelectMany(themes => ThemeFiles.Below(themes).Select(entry => (FullPath: Path.Combine(themes, entry.Path), entry.Kind)))
             .ToLookup(entry => entry.Kind, entry => entry.FullPath);
         var themes = entries[ThemeEntryKind.File].ToList();
@@ -31,7 +31,7 @@ internal static class Fingerprint
             inputs[i] = $"{path}\n{stamps.Checksum(fullPath, IsPicture(path))}\n";
         });
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        Add($"{ToolBuild}\n{order.WithErrors}\n{string.Join('\n', order.Themes)}\n");
+        Add($"{ToolBuild}\n{options.WithErrors}\n{string.Join('\n', options.Themes)}\n");
         foreach (var input in inputs) Add(input);
         foreach (var refused in entries.Where(kind => kind.Key != ThemeEntryKind.File).SelectMany(kind => kind)) Add($"{refused}\n");
         foreach (var unusable in folder.Unusable) Add($"{unusable.Message}\n{unusable.Span.Path}\n");

@@ -78,8 +78,8 @@ public sealed class Publisher(string site, string shownAs)
     {
         Directory.CreateDirectory(work.Next);
         var tree = new SiteTree(work.Next, old);
-        var faults = MakeAll(files, tree, made, cancellation);
-        if (!faults.IsEmpty) return new PublicationResult.Faulty(faults);
+        var diagnostics = MakeAll(files, tree, made, cancellation);
+        if (!diagnostics.IsEmpty) return new PublicationResult.Faulty(diagnostics);
 
         if (Offline is not null)
         {
@@ -103,14 +103,14 @@ public sealed class Publisher(string site, string shownAs)
     private static ImmutableArray<Diagnostic> MakeAll(
         IEnumerable<OutputFile> files, SiteTree tree, IProgress<int>? made, CancellationToken cancellation)
     {
-        var faults = new ConcurrentQueue<Diagnostic>();
+        var diagnostics = new ConcurrentQueue<Diagnostic>();
         var options = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount, CancellationToken = cancellation };
-        var one = Partitioner.Create(SiteAddresses.Distinct(files, faults), EnumerablePartitionerOptions.NoBuffering);
+        var one = Partitioner.Create(SiteAddresses.Distinct(files, diagnostics), EnumerablePartitionerOptions.NoBuffering);
         try
         {
             Parallel.ForEach(one, options, file =>
             {
-                Make(file, tree, faults);
+                Make(file, tree, diagnostics);
                 made?.Report(tree.Count);
             });
         }
@@ -119,26 +119,26 @@ public sealed class Publisher(string site, string shownAs)
             System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(first);
         }
 
-        return [.. faults.Order(Diagnostic.Order)];
+        return [.. diagnostics.Order(Diagnostic.Order)];
     }
 
-    private static void Make(OutputFile file, SiteTree tree, ConcurrentQueue<Diagnostic> faults)
+    private static void Make(OutputFile file, SiteTree tree, ConcurrentQueue<Diagnostic> diagnostics)
     {
         switch (file)
         {
             case RenderedFile rendered:
                 var rendering = rendered.Render();
-                foreach (var fault in rendering.Faults) faults.Enqueue(fault);
-                if (faults.IsEmpty) tree.Add(file.Path, rendering.Bytes.Span);
+                foreach (var diagnostic in rendering.Faults) diagnostics.Enqueue(diagnostic);
+                if (diagnostics.IsEmpty) tree.Add(file.Path, rendering.Bytes.Span);
                 rendering.GiveBack();
                 break;
-            case StreamedFile streamed when faults.IsEmpty:
+            case StreamedFile streamed when diagnostics.IsEmpty:
                 tree.Add(streamed);
                 break;
-            case CopiedFile copied when faults.IsEmpty:
+            case CopiedFile copied when diagnostics.IsEmpty:
                 tree.Add(copied);
                 break;
-            case ExcerptFile excerpt when faults.IsEmpty:
+            case ExcerptFile excerpt when diagnostics.IsEmpty:
                 tree.Add(excerpt);
                 break;
         }

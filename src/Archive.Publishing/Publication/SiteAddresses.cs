@@ -12,16 +12,16 @@ internal static class SiteAddresses
     private static readonly SearchValues<char> NotInNames = SearchValues.Create("\\:*?\"<>|");
 
     /// <summary>The files whose addresses keep the rule; the others become errors.</summary>
-    /// <param name="faults">Where errors go.</param>
-    internal static IEnumerable<OutputFile> Distinct(IEnumerable<OutputFile> files, ConcurrentQueue<Diagnostic> faults)
+    /// <param name="diagnostics">Where errors go.</param>
+    internal static IEnumerable<OutputFile> Distinct(IEnumerable<OutputFile> files, ConcurrentQueue<Diagnostic> diagnostics)
     {
         var taken = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase) { [SiteManifest.FileName] = SiteManifest.FileName };
         var folders = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
         foreach (var file in files)
         {
-            if (!IsPlain(file.Path)) faults.Enqueue(SiteDiagnostics.BadPath(file.Path));
-            else if (!taken.TryAdd(file.Path, file.Path)) faults.Enqueue(SiteDiagnostics.Collision(file.Path, taken[file.Path]));
-            else if (OtherUseOf(file.Path, taken, folders) is { } other) faults.Enqueue(SiteDiagnostics.Collision(file.Path, other));
+            if (!IsPlain(file.Path)) diagnostics.Enqueue(SiteDiagnostics.BadPath(file.Path));
+            else if (!taken.TryAdd(file.Path, file.Path)) diagnostics.Enqueue(SiteDiagnostics.Collision(file.Path, taken[file.Path]));
+            else if (OtherUseOf(file.Path, taken, folders) is { } other) diagnostics.Enqueue(SiteDiagnostics.Collision(file.Path, other));
             else yield return file;
         }
     }

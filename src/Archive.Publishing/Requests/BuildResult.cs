@@ -7,12 +7,12 @@ namespace Archive.Publishing.Requests;
 
 /// <summary>What came of a build.</summary>
 /// <param name="Count">What the record holds.</param>
-/// <param name="Faults">All that is to be reported about the record and the theme, in order.</param>
-/// <param name="Ending">How it ended.</param>
-public sealed record BuildResult(RecordCount Count, ImmutableArray<RenderedDiagnostic> Faults, BuildStatus Ending)
+/// <param name="Diagnostics">All that is to be reported about the record and the theme, in order.</param>
+/// <param name="Status">How it ended.</param>
+public sealed record BuildResult(RecordCount Count, ImmutableArray<RenderedDiagnostic> Diagnostics, BuildStatus Status)
 {
     /// <summary>Errors by severity.</summary>
-    public DiagnosticCounts Tally => DiagnosticCounts.From(Faults);
+    public DiagnosticCounts Counts => DiagnosticCounts.From(Diagnostics);
 }
 
 /// <summary>How a build ended.</summary>

@@ -13,42 +13,45 @@ internal static class AddressChecks
     // Each unknown position is compared with those of its frame; no frame has so many.
     private const int MostGuessed = 500;
 
-    public static IEnumerable<Diagnostic> EndsStandOnFrames(CheckContext ground)
+    public static IEnumerable<Diagnostic> EndsStandOnFrames(CheckContext context)
     {
-        foreach (var record in ground.Draft.Records)
+        foreach (var record in context.Draft.Records)
         {
             if (record is not Cable cable) continue;
             foreach (var end in cable.Ends)
             {
-                if (end.At is { } at && Judge(ground, cable, ReferenceRole.End, at) is { } fault) yield return fault;
+                if (end.At is { } at && Judge(context, cable, ReferenceRole.End, at) is { } diagnostic) yield return diagnostic;
             }
         }
     }
 
-    public static IEnumerable<Diagnostic> PhotosShowPlaces(CheckContext ground) =>
-        from photo in ground.Draft.Records.OfType<Photo>()
+    public static IEnumerable<Diagnostic> PhotosShowPlaces(CheckContext context) =>
+        from photo in context.Draft.Records.OfType<Photo>()
         from shown in photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows))
         where shown.Value.Contains('/', StringComparison.Ordinal)
         let fault = Address.TryParse(shown.Value, out var address)
-            ? Judge(ground, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
+            ? Judge(context, photo, ReferenceRole.ShowsPlace, new Stated<Address>(address, shown.Span))
             : DiagnosticDescriptors.BadAddress.At(
                 shown.Span, $"`{shown.Value}` is not an address", "write an address as FRAME, FRAME/POSITION or FRAME/POSITION/PORT")
         where fault is not null
         select fault;
 
-    private static Diagnostic? Judge(CheckContext ground, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
+    private static Diagnostic? Judge(CheckContext context, ArchiveRecord from, ReferenceRole role, Stated<Address> at)
     {
         var address = at.Value;
-        var place = ground.Places.Find(address);
+        var place = context.Places.Find(address);
         if (place is { Lack: MissingAddressPart.None, Frame: { IsWithdrawn: false } stands } && stands.Id == address.Frame) return null;
 
         // Leading zeros aside it may be another spelling of a frame's id, which is right in an address.
-        var spelt = ground.Record.ById.ContainsKey(address.Frame) || place.Frame is null || ground.Record.Former.ContainsKey(address.Frame)
+        var spelt = context.Record.ById.ContainsKey(address.Frame)
+            || place.Frame is null
+            || context.Record.Former.ContainsKey(address.Frame)
             ? address.Frame
             : place.Frame.Id;
         if (ReferenceChecks.Judge(
-            ground, from, new Reference(role, new Stated<string>(spelt, PartOf(at, 0, address.Frame.Length)))) is { } fault) return fault;
-        if (place.Frame is not { } frame || ground.Losses.Touch(frame.Span)) return null;
+            context, from, new Reference(role, new Stated<string>(spelt, PartOf(at, 0, address.Frame.Length)))) is { } diagnostic)
+            return diagnostic;
+        if (place.Frame is not { } frame || context.Losses.Touch(frame.Span)) return null;
         return place.Lack switch
         {
             MissingAddressPart.Position => UnknownPosition(at, frame),

@@ -9,10 +9,10 @@ namespace Archive.Records.Checks;
 /// <summary>Cables go from one place to another, and a port holds one of them.</summary>
 internal static class CableChecks
 {
-    public static IEnumerable<Diagnostic> PortsHoldOneCable(CheckContext ground)
+    public static IEnumerable<Diagnostic> PortsHoldOneCable(CheckContext context)
     {
-        var holders = new Dictionary<Address, (Cable Cable, Stated<Address> At)>(2 * ground.Record.Cables.Length);
-        foreach (var (cable, ends) in ground.SeenCables)
+        var holders = new Dictionary<Address, (Cable Cable, Stated<Address> At)>(2 * context.Record.Cables.Length);
+        foreach (var (cable, ends) in context.SeenCables)
         {
             foreach (var end in ends)
             {
@@ -28,9 +28,9 @@ internal static class CableChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> EndsDiffer(CheckContext ground)
+    public static IEnumerable<Diagnostic> EndsDiffer(CheckContext context)
     {
-        foreach (var (cable, ends) in ground.SeenCables)
+        foreach (var (cable, ends) in context.SeenCables)
         {
             if (ends.Length < 2 || (ends.Length == 2 && ends[0].Now != ends[1].Now)) continue;
             var seen = new Dictionary<Address, Stated<Address>>();
@@ -53,11 +53,11 @@ internal static class CableChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> CoilsStayFast(CheckContext ground)
+    public static IEnumerable<Diagnostic> CoilsStayFast(CheckContext context)
     {
-        foreach (var (cable, ends) in ground.SeenCables)
+        foreach (var (cable, ends) in context.SeenCables)
         {
-            if ((cable.CoilTo is null && cable.Fate is not { Value: Fate.Coil }) || ground.Losses.Touch(cable.Span)) continue;
+            if ((cable.CoilTo is null && cable.Fate is not { Value: Fate.Coil }) || context.Losses.Touch(cable.Span)) continue;
             if (cable is { Fate: { Value: Fate.Coil } fate, CoilTo: null })
             {
                 yield return DiagnosticDescriptors.CoilToNowhere.At(
@@ -66,11 +66,11 @@ internal static class CableChecks
                     "add `coil_to` with the frame that it stays connected to");
             }
 
-            if (cable.CoilTo is { } to && WhyNot(ground, cable, ends, to) is { } fault) yield return fault;
+            if (cable.CoilTo is { } to && WhyNot(context, cable, ends, to) is { } diagnostic) yield return diagnostic;
         }
     }
 
-    private static Diagnostic? WhyNot(CheckContext ground, Cable cable, ImmutableArray<ObservedEnd> ends, Stated<string> to)
+    private static Diagnostic? WhyNot(CheckContext context, Cable cable, ImmutableArray<ObservedEnd> ends, Stated<string> to)
     {
         if (cable.Fate is not { Value: Fate.Coil })
         {
@@ -87,7 +87,7 @@ internal static class CableChecks
         var frames = ends.Select(end => end.Frame).ToList();
         if (frames.Count < 2
             || frames.Contains(null)
-            || ground.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept
+            || context.Record.Find<Frame>(to.Value) is not { IsWithdrawn: false } kept
             || frames.Any(frame => frame!.Id == kept.Id)) return null;
         return DiagnosticDescriptors.CoilWithoutPlace.At(
             to.Span,

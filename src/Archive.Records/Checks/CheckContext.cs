@@ -5,13 +5,13 @@ namespace Archive.Records.Checks;
 
 /// <summary>What a check stands on: the record and the indices over it, built on first need.</summary>
 /// <remarks>Not thread-safe: each check has its own.</remarks>
-internal sealed class CheckContext(ParseResult draft, ArchiveModel record, SharedCheckContext common)
+internal sealed class CheckContext(ParseResult parsed, ArchiveModel record, SharedCheckContext common)
 {
     private PlaceIndex? _places;
     private NameIndex? _names;
 
     /// <summary>All that was read, in file order, duplicates included.</summary>
-    public ParseResult Draft { get; } = draft;
+    public ParseResult Draft { get; } = parsed;
 
     /// <summary>The look-ups.</summary>
     public ArchiveModel Record { get; } = record;
@@ -43,28 +43,28 @@ internal sealed class CheckContext(ParseResult draft, ArchiveModel record, Share
 }
 
 /// <summary>What all checks share: found once, on first need, and then only read.</summary>
-/// <param name="draft">All that was read.</param>
-internal sealed class SharedCheckContext(ParseResult draft, ArchiveModel record)
+/// <param name="parsed">All that was read.</param>
+internal sealed class SharedCheckContext(ParseResult parsed, ArchiveModel record)
 {
     /// <summary>What could not be read.</summary>
-    public Lazy<ReadFailures> Losses { get; } = new(() => new ReadFailures(draft, record));
+    public Lazy<ReadFailures> Losses { get; } = new(() => new ReadFailures(parsed, record));
 
     /// <summary>All evidence, and whose it is; null for archive.yaml.</summary>
-    public Lazy<IReadOnlyList<(ArchiveRecord? Of, Evidence Evidence)>> Evidence { get; } = new(() => EvidenceOf(draft));
+    public Lazy<IReadOnlyList<(ArchiveRecord? Of, Evidence Evidence)>> Evidence { get; } = new(() => EvidenceOf(parsed));
 
     /// <summary>The cables that stand, in file order.</summary>
     public Lazy<ImmutableArray<ObservedCable>> SeenCables { get; } = new(() =>
-        [.. draft.Records
+        [.. parsed.Records
             .OfType<Cable>()
             .Where(cable => CheckContext.IsPresent(cable, record))
             .Select(cable => ObservedCable.From(cable, record))]);
 
-    private static List<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(ParseResult draft)
+    private static List<(ArchiveRecord? Of, Evidence Evidence)> EvidenceOf(ParseResult parsed)
     {
         var all = new List<(ArchiveRecord? Of, Evidence Evidence)>();
-        if (draft.Statement is { } statement)
+        if (parsed.Statement is { } statement)
             all.AddRange(EvidenceCollector.Collect(statement).Select(evidence => ((ArchiveRecord?)null, evidence)));
-        foreach (var record in draft.Records)
+        foreach (var record in parsed.Records)
         {
             foreach (var evidence in EvidenceCollector.Collect(record)) all.Add((record, evidence));
         }

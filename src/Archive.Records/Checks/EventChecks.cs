@@ -9,11 +9,11 @@ namespace Archive.Records.Checks;
 /// <summary>Events tell what happened since the machine was recorded as found.</summary>
 internal static class EventChecks
 {
-    public static IEnumerable<Diagnostic> HappenedSince(CheckContext ground)
+    public static IEnumerable<Diagnostic> HappenedSince(CheckContext context)
     {
-        if (ground.Draft.Statement?.AsFound is not { Value.Earliest: { } began } asFound) return [];
+        if (context.Draft.Statement?.AsFound is not { Value.Earliest: { } began } asFound) return [];
         return
-            from happened in ground.Draft.Records.OfType<ArchiveEvent>()
+            from happened in context.Draft.Records.OfType<ArchiveEvent>()
             where happened.On is { Value.Latest: { } latest } && latest < began
             let date = happened.On!.Value
             select DiagnosticDescriptors.EventBeforeAsFound.At(
@@ -24,38 +24,38 @@ internal static class EventChecks
     }
 
     /// <summary>What happened at an end can happen there, and the cable has such an end as far as both were seen.</summary>
-    public static IEnumerable<Diagnostic> HappenedAtEnds(CheckContext ground)
+    public static IEnumerable<Diagnostic> HappenedAtEnds(CheckContext context)
     {
-        foreach (var happened in ground.Draft.Records
+        foreach (var archiveEvent in context.Draft.Records
             .OfType<ArchiveEvent>()
-            .Where(happened => !happened.Ends.IsEmpty && !happened.IsWithdrawn))
+            .Where(archiveEvent => !archiveEvent.Ends.IsEmpty && !archiveEvent.IsWithdrawn))
         {
-            if (happened.What is
+            if (archiveEvent.What is
                 {
                     Value: EventType.Removed or EventType.Coiled or EventType.Loaded or EventType.Arrived or EventType.Stood
                 or EventType.Fixed or EventType.Laid
                 } what)
             {
                 yield return DiagnosticDescriptors.EventOfWholeThing.At(
-                    happened.Ends[0].Cable.Span,
+                    archiveEvent.Ends[0].Cable.Span,
                     $"a cable is {Phrase.For(what.Value)} as a whole, not at one end",
-                    $"write `{happened.Ends[0].Cable.Value}` without an end",
+                    $"write `{archiveEvent.Ends[0].Cable.Value}` without an end",
                     new Related(what.Span, "what happened"));
             }
 
-            foreach (var end in happened.Ends)
+            foreach (var end in archiveEvent.Ends)
             {
-                if (ground.Record.Find<Cable>(end.Cable.Value) is not { } cable) continue;
-                if (ground.Record.FrameAt(end.At.Value) is not { } frame)
+                if (context.Record.Find<Cable>(end.Cable.Value) is not { } cable) continue;
+                if (context.Record.FrameAt(end.At.Value) is not { } frame)
                 {
-                    if (ReferenceChecks.Judge(ground, happened, new Reference(
+                    if (ReferenceChecks.Judge(context, archiveEvent, new Reference(
                         ReferenceRole.EventEndFrame,
                         new Stated<string>(end.At.Value.Frame, end.At.Span))) is { } unknown) yield return unknown;
                     continue;
                 }
 
                 if (cable.Ends.Count(seen => seen.At is not null) < 2) continue;
-                if (cable.Ends.Any(seen => seen.At is { } at && IsThere(ground.Record, frame, end.At.Value, at.Value))) continue;
+                if (cable.Ends.Any(seen => seen.At is { } at && IsThere(context.Record, frame, end.At.Value, at.Value))) continue;
                 yield return DiagnosticDescriptors.EventAtUnknownEnd.At(
                     end.At.Span,
                     $"cable `{cable.Id}` has no end at `{end.At.Value}`",

@@ -58,7 +58,7 @@ internal static class EvidenceCollector
             case LabelScheme scheme: OfScheme(scheme, ref found); break;
             case Display display: OfNeeds(display.Needs, ref found); break;
             case Photo photo: OfPhoto(photo, ref found); break;
-            case ArchiveEvent happened: OfEvent(happened, ref found); break;
+            case ArchiveEvent archiveEvent: OfEvent(archiveEvent, ref found); break;
             case Story story: OfStory(story, ref found); break;
         }
     }
@@ -213,21 +213,21 @@ internal static class EvidenceCollector
         }
     }
 
-    private static void OfEvent(ArchiveEvent happened, ref Gathering found)
+    private static void OfEvent(ArchiveEvent archiveEvent, ref Gathering found)
     {
-        found.Add(happened.On);
-        found.Add(happened.What);
-        found.Add(happened.Took);
-        found.Add(happened.ToHall);
-        found.Add(happened.ToPlace);
-        found.Add(happened.Of);
-        foreach (var end in happened.Ends)
+        found.Add(archiveEvent.On);
+        found.Add(archiveEvent.What);
+        found.Add(archiveEvent.Took);
+        found.Add(archiveEvent.ToHall);
+        found.Add(archiveEvent.ToPlace);
+        found.Add(archiveEvent.Of);
+        foreach (var end in archiveEvent.Ends)
         {
             found.Add(end.Cable);
             found.Add(end.At);
         }
 
-        found.Add(happened.By);
+        found.Add(archiveEvent.By);
     }
 
     private static void OfStory(Story story, ref Gathering found)

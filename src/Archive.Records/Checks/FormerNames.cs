@@ -11,14 +11,14 @@ internal static class FormerNames
     /// <summary>
     /// As many names as records of a kind are lost: those that lead nowhere and are named most often. Linear in the record.
     /// </summary>
-    /// <param name="draft">All that was read.</param>
-    public static HashSet<string> Find(ParseResult draft, ArchiveModel record)
+    /// <param name="parsed">All that was read.</param>
+    public static HashSet<string> Find(ParseResult parsed, ArchiveModel record)
     {
         var names = new HashSet<string>(StringComparer.Ordinal);
-        var doubles = draft.Records.Where(one => !one.IsWithdrawn && !CheckContext.IsPresent(one, record)).Select(one => one.RecordKind);
-        var lost = draft.Unnamed.Concat(doubles).CountBy(kind => kind).ToList();
+        var doubles = parsed.Records.Where(one => !one.IsWithdrawn && !CheckContext.IsPresent(one, record)).Select(one => one.RecordKind);
+        var lost = parsed.Unnamed.Concat(doubles).CountBy(kind => kind).ToList();
         if (lost.Count == 0) return names;
-        var nowhere = draft.Records.SelectMany(Named).Where(reference => record.Find(reference.Name) is null).ToList();
+        var nowhere = parsed.Records.SelectMany(Named).Where(reference => record.Find(reference.Name) is null).ToList();
         foreach (var (kind, count) in lost)
         {
             var most = nowhere

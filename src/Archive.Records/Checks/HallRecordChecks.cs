@@ -7,14 +7,14 @@ namespace Archive.Records.Checks;
 /// <summary>Halls: one is the as-found one, a frame stands once in each, and cables as found lie in that one.</summary>
 internal static class HallRecordChecks
 {
-    public static IEnumerable<Diagnostic> OneIsAsFound(CheckContext ground)
+    public static IEnumerable<Diagnostic> OneIsAsFound(CheckContext context)
     {
-        var standing = ground.Draft.Records.OfType<Hall>().Where(ground.IsPresent).ToList();
+        var standing = context.Draft.Records.OfType<Hall>().Where(context.IsPresent).ToList();
         var marked = standing.Where(hall => hall.AsFound is { Value: true }).ToList();
 
         // A hall whose id is another's too does not stand, and may still be the one.
-        var isMarked = ground.Draft.Records.OfType<Hall>().Any(hall => hall is { IsWithdrawn: false, AsFound.Value: true });
-        if (!isMarked && standing.Count > 0 && !ground.Losses.Touch(RecordKind.Hall))
+        var isMarked = context.Draft.Records.OfType<Hall>().Any(hall => hall is { IsWithdrawn: false, AsFound.Value: true });
+        if (!isMarked && standing.Count > 0 && !context.Losses.Touch(RecordKind.Hall))
         {
             yield return DiagnosticDescriptors.NoAsFoundHall.At(
                 standing[0].IdSpan, "no hall is marked as the one where the machine was found", "write `as_found: true` on that hall");
@@ -30,9 +30,9 @@ internal static class HallRecordChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> RowsDeclaredOnce(CheckContext ground)
+    public static IEnumerable<Diagnostic> RowsDeclaredOnce(CheckContext context)
     {
-        foreach (var hall in ground.Draft.Records.OfType<Hall>())
+        foreach (var hall in context.Draft.Records.OfType<Hall>())
         {
             var first = new Dictionary<string, Stated<string>>(StringComparer.Ordinal);
             foreach (var id in hall.Rows.Select(row => row.Id))
@@ -47,15 +47,15 @@ internal static class HallRecordChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FramesStandOnce(CheckContext ground)
+    public static IEnumerable<Diagnostic> FramesStandOnce(CheckContext context)
     {
-        foreach (var hall in ground.Draft.Records.OfType<Hall>())
+        foreach (var hall in context.Draft.Records.OfType<Hall>())
         {
             var stands = new Dictionary<string, (FrameRow Row, SourceSpan Span)>(StringComparer.Ordinal);
             foreach (var (row, frame) in hall.Rows.SelectMany(row =>
                 row.Places.Where(place => place.Frame is not null).Select(place => (row, place.Frame!.Value))))
             {
-                var id = ground.Resolve(frame.Value);
+                var id = context.Resolve(frame.Value);
                 if (stands.TryAdd(id, (row, frame.Span))) continue;
                 var (first, span) = stands[id];
                 yield return DiagnosticDescriptors.FrameStandsTwice.At(
@@ -67,18 +67,18 @@ internal static class HallRecordChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(CheckContext ground)
+    public static IEnumerable<Diagnostic> CablesLieInTheAsFoundHall(CheckContext context)
     {
         // Of two halls marked it is reported that they are two; which of them was meant is not guessed.
-        var asFound = ground.Record.Halls.Count(hall => hall.AsFound is { Value: true }) == 1 ? ground.Record.AsFoundHall?.Id : null;
+        var asFound = context.Record.Halls.Count(hall => hall.AsFound is { Value: true }) == 1 ? context.Record.AsFoundHall?.Id : null;
         var trays = new Dictionary<string, (Tray Tray, Hall HangsIn)?>(StringComparer.Ordinal);
-        foreach (var cable in ground.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))
+        foreach (var cable in context.Draft.Records.OfType<Cable>().Where(cable => !cable.IsWithdrawn))
         {
             // Where no one hall is marked, the first tray's hall is the measure of the others.
             var measure = asFound;
             foreach (var name in cable.LiesIn)
             {
-                if (!trays.TryGetValue(name.Value, out var known)) trays[name.Value] = known = Hung(ground, name.Value);
+                if (!trays.TryGetValue(name.Value, out var known)) trays[name.Value] = known = Hung(context, name.Value);
                 if (known is not var (tray, hangsIn)) continue;
                 measure ??= hangsIn.Id;
                 if (hangsIn.Id == measure) continue;
@@ -91,8 +91,8 @@ internal static class HallRecordChecks
         }
     }
 
-    private static (Tray Tray, Hall HangsIn)? Hung(CheckContext ground, string name) =>
-        ground.Record.Find<Tray>(name) is { Hall: { } hall } tray && ground.Record.Find<Hall>(hall.Value) is { } hangsIn
+    private static (Tray Tray, Hall HangsIn)? Hung(CheckContext context, string name) =>
+        context.Record.Find<Tray>(name) is { Hall: { } hall } tray && context.Record.Find<Hall>(hall.Value) is { } hangsIn
             ? (tray, hangsIn)
             : null;
 }

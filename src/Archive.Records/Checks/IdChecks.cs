@@ -13,10 +13,10 @@ internal static class IdChecks
         [.. new[] { "CON", "PRN", "AUX", "NUL" }, .. Enumerable.Range(1, 9).SelectMany(n => new[] { $"COM{n}", $"LPT{n}" })],
         StringComparer.OrdinalIgnoreCase);
 
-    public static IEnumerable<Diagnostic> UsedOnce(CheckContext ground)
+    public static IEnumerable<Diagnostic> UsedOnce(CheckContext context)
     {
-        var first = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
-        foreach (var record in ground.Draft.Records)
+        var first = new Dictionary<string, ArchiveRecord>(context.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
+        foreach (var record in context.Draft.Records)
         {
             if (first.TryAdd(record.Id, record)) continue;
             var earlier = first[record.Id];
@@ -35,12 +35,12 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> NeverUsedAgain(CheckContext ground)
+    public static IEnumerable<Diagnostic> NeverUsedAgain(CheckContext context)
     {
-        var renamed = ground.Draft.Records.Where(record => !record.Was.IsEmpty).ToList();
+        var renamed = context.Draft.Records.Where(record => !record.Was.IsEmpty).ToList();
         if (renamed.Count == 0) yield break;
-        var now = new Dictionary<string, ArchiveRecord>(ground.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
-        foreach (var record in ground.Draft.Records) now.TryAdd(record.Id, record);
+        var now = new Dictionary<string, ArchiveRecord>(context.Draft.Records.Length, StringComparer.OrdinalIgnoreCase);
+        foreach (var record in context.Draft.Records) now.TryAdd(record.Id, record);
         var former = new Dictionary<string, Stated<string>>(StringComparer.OrdinalIgnoreCase);
         foreach (var (record, was) in renamed.SelectMany(record => record.Was.Select(was => (record, was))))
         {
@@ -71,11 +71,11 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FitForAddresses(CheckContext ground)
+    public static IEnumerable<Diagnostic> IdsValidInAddresses(CheckContext context)
     {
-        foreach (var record in ground.Draft.Records)
+        foreach (var record in context.Draft.Records)
         {
-            if (Unfit(record.Id, record.IdSpan) is { } fault) yield return fault;
+            if (Unfit(record.Id, record.IdSpan) is { } diagnostic) yield return diagnostic;
             foreach (var was in record.Was)
             {
                 if (Unfit(was.Value, was.Span) is { } ofFormer) yield return ofFormer;
@@ -83,10 +83,10 @@ internal static class IdChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> FramesToldApart(CheckContext ground)
+    public static IEnumerable<Diagnostic> FrameIdsDistinct(CheckContext context)
     {
         var first = new Dictionary<string, Frame>(LeadingZeros.Comparer);
-        foreach (var frame in ground.Draft.Records.OfType<Frame>())
+        foreach (var frame in context.Draft.Records.OfType<Frame>())
         {
             if (first.TryAdd(frame.Id, frame) || first[frame.Id].Id == frame.Id) continue;
             yield return DiagnosticDescriptors.AmbiguousFrame.At(

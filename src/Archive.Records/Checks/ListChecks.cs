@@ -8,33 +8,35 @@ namespace Archive.Records.Checks;
 /// <summary>A list of references names each record once. A cable may come back to a tray, but not from that tray itself.</summary>
 internal static class ListChecks
 {
-    public static IEnumerable<Diagnostic> NameEachOnce(CheckContext ground) =>
-        ground.Draft.Records.SelectMany(record => record switch
+    public static IEnumerable<Diagnostic> NameEachOnce(CheckContext context) =>
+        context.Draft.Records.SelectMany(record => record switch
         {
             Cable { LiesOver.Length: < 2, LiesIn.Length: < 2 } => [],
-            Cable cable => Repeated(ground, ReferenceRole.LiesOver, cable.LiesOver).Concat(RepeatedInSequence(ground, cable.LiesIn)),
-            Frame frame => Repeated(ground, frame.Needs),
-            Display display => Repeated(ground, display.Needs),
+            Cable cable => Repeated(context, ReferenceRole.LiesOver, cable.LiesOver).Concat(RepeatedInSequence(context, cable.LiesIn)),
+            Frame frame => Repeated(context, frame.Needs),
+            Display display => Repeated(context, display.Needs),
             Photo photo => photo.Regions
                 .Select(region => region.Shows)
                 .Prepend(photo.Shows)
-                .SelectMany(shows => Repeated(ground, ReferenceRole.Shows, shows)),
-            ArchiveEvent happened =>
-                Repeated(ground, ReferenceRole.EventOf, happened.Of).Concat(RepeatedEnds(happened.Ends)).Concat(People(happened.By)),
+                .SelectMany(shows => Repeated(context, ReferenceRole.Shows, shows)),
+            ArchiveEvent archiveEvent =>
+                Repeated(context, ReferenceRole.EventOf, archiveEvent.Of)
+                    .Concat(RepeatedEnds(archiveEvent.Ends))
+                    .Concat(People(archiveEvent.By)),
             _ => [],
         });
 
-    private static IEnumerable<Diagnostic> Repeated(CheckContext ground, ImmutableArray<Need> needs) =>
-        Repeated(ground, ReferenceRole.Needs, [.. needs.OfType<FrameNeed>().Select(need => need.Frame)])
-            .Concat(needs.OfType<AnyNeed>().SelectMany(any => Repeated(ground, any.Of)));
+    private static IEnumerable<Diagnostic> Repeated(CheckContext context, ImmutableArray<Need> needs) =>
+        Repeated(context, ReferenceRole.Needs, [.. needs.OfType<FrameNeed>().Select(need => need.Frame)])
+            .Concat(needs.OfType<AnyNeed>().SelectMany(any => Repeated(context, any.Of)));
 
-    private static IEnumerable<Diagnostic> Repeated(CheckContext ground, ReferenceRole role, ImmutableArray<Stated<string>> names)
+    private static IEnumerable<Diagnostic> Repeated(CheckContext context, ReferenceRole role, ImmutableArray<Stated<string>> names)
     {
-        if (names.Length < 2 || (names.Length == 2 && ground.Resolve(names[0].Value) != ground.Resolve(names[1].Value))) yield break;
+        if (names.Length < 2 || (names.Length == 2 && context.Resolve(names[0].Value) != context.Resolve(names[1].Value))) yield break;
         var first = new Dictionary<string, Stated<string>>(names.Length, StringComparer.Ordinal);
         foreach (var name in names)
         {
-            if (!first.TryAdd(ground.Resolve(name.Value), name)) yield return Report(role.Key, name, first[ground.Resolve(name.Value)]);
+            if (!first.TryAdd(context.Resolve(name.Value), name)) yield return Report(role.Key, name, first[context.Resolve(name.Value)]);
         }
     }
 
@@ -46,11 +48,11 @@ internal static class ListChecks
         ends.Length < 2 ? [] : ends.GroupBy(end => end.Text, StringComparer.Ordinal).SelectMany(named => named.Skip(1).Select(again =>
             Report("of", new Stated<string>(again.Text, again.At.Span), new Stated<string>(again.Text, named.First().At.Span))));
 
-    private static IEnumerable<Diagnostic> RepeatedInSequence(CheckContext ground, ImmutableArray<Stated<string>> trays)
+    private static IEnumerable<Diagnostic> RepeatedInSequence(CheckContext context, ImmutableArray<Stated<string>> trays)
     {
         for (var i = 1; i < trays.Length; i++)
         {
-            if (trays[i].Value == trays[i - 1].Value || ground.Resolve(trays[i].Value) == ground.Resolve(trays[i - 1].Value))
+            if (trays[i].Value == trays[i - 1].Value || context.Resolve(trays[i].Value) == context.Resolve(trays[i - 1].Value))
                 yield return Report(ReferenceRole.LiesIn.Key, trays[i], trays[i - 1]);
         }
     }

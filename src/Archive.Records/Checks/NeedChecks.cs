@@ -8,12 +8,12 @@ namespace Archive.Records.Checks;
 /// <summary>What frames and displays need can be met.</summary>
 internal static class NeedChecks
 {
-    public static IEnumerable<Diagnostic> ModulesHaveFrames(CheckContext ground)
+    public static IEnumerable<Diagnostic> ModulesHaveFrames(CheckContext context)
     {
-        if (ground.Losses.Touch(RecordKind.Frame)) return [];
-        var sizes = ModuleSizes(ground);
+        if (context.Losses.Touch(RecordKind.Frame)) return [];
+        var sizes = ModuleSizes(context);
         return
-            from any in AllOf(ground)
+            from any in AllOf(context)
             where any.Module is not null
             let module = any.Module!.Value
             where !sizes.ContainsKey(module.Value)
@@ -24,15 +24,15 @@ internal static class NeedChecks
                 nearest is null ? "write the module exactly as the frames do" : $"did you mean `{nearest}`?");
     }
 
-    public static IEnumerable<Diagnostic> CanBeMet(CheckContext ground)
+    public static IEnumerable<Diagnostic> CanBeMet(CheckContext context)
     {
-        var sizes = ModuleSizes(ground);
+        var sizes = ModuleSizes(context);
         return
-            from any in AllOf(ground)
+            from any in AllOf(context)
             let choices = any.Module is { } module ? sizes.GetValueOrDefault(module.Value) : any.Of.Length
             where any.Any.Value > choices
                 && choices > 0
-                && !(any.Module is null ? ground.Losses.Touch(any.Span) : ground.Losses.Touch(RecordKind.Frame))
+                && !(any.Module is null ? context.Losses.Touch(any.Span) : context.Losses.Touch(RecordKind.Frame))
             select DiagnosticDescriptors.TooManyWanted.At(
                 any.Any.Span,
                 any.Module is { } of
@@ -41,12 +41,12 @@ internal static class NeedChecks
                 $"require at most {choices}, or add more choices");
     }
 
-    private static Dictionary<string, int> ModuleSizes(CheckContext ground) =>
-        ground.Record.Frames.Where(frame => frame.Module is not null && !frame.IsWithdrawn)
+    private static Dictionary<string, int> ModuleSizes(CheckContext context) =>
+        context.Record.Frames.Where(frame => frame.Module is not null && !frame.IsWithdrawn)
             .CountBy(frame => frame.Module!.Value.Value, StringComparer.Ordinal)
             .ToDictionary(StringComparer.Ordinal);
 
-    private static IEnumerable<AnyNeed> AllOf(CheckContext ground) => ground.Draft.Records.SelectMany(record => record switch
+    private static IEnumerable<AnyNeed> AllOf(CheckContext context) => context.Draft.Records.SelectMany(record => record switch
     {
         Frame { Needs.IsEmpty: false } frame => AllOf(frame.Needs),
         Display display => AllOf(display.Needs),

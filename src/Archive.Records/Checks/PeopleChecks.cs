@@ -7,12 +7,12 @@ namespace Archive.Records.Checks;
 /// <summary>Where archive.yaml lists people, only they are named.</summary>
 internal static class PeopleChecks
 {
-    public static IEnumerable<Diagnostic> AreListed(CheckContext ground)
+    public static IEnumerable<Diagnostic> AreListed(CheckContext context)
     {
-        if (ground.Draft.Statement is not { People: { Count: > 0 } people }) return [];
+        if (context.Draft.Statement is not { People: { Count: > 0 } people }) return [];
         var nearest = new Dictionary<string, string?>(StringComparer.Ordinal);
         return
-            from name in ground.Draft.Records.SelectMany(NamedBy).Concat(Given(ground.Evidence.Select(known => known.Evidence.By)))
+            from name in context.Draft.Records.SelectMany(NamedBy).Concat(Given(context.Evidence.Select(known => known.Evidence.By)))
             where !people.ContainsKey(name.Value)
             select DiagnosticDescriptors.UnknownPerson.At(
                 name.Span, $"`{name.Value}` is not one of the people in archive.yaml", Help(name.Value));
@@ -28,7 +28,7 @@ internal static class PeopleChecks
     {
         Frame { Found.By: { } by } => [by],
         Photo { By: { } by } => [by],
-        ArchiveEvent happened => happened.By,
+        ArchiveEvent archiveEvent => archiveEvent.By,
         _ => [],
     };
 

@@ -7,10 +7,10 @@ namespace Archive.Records.Checks;
 /// <summary>A photo file has one record.</summary>
 internal static class PhotoChecks
 {
-    public static IEnumerable<Diagnostic> FilesAreNamedOnce(CheckContext ground)
+    public static IEnumerable<Diagnostic> FilesAreNamedOnce(CheckContext context)
     {
         var first = new Dictionary<string, Photo>(StringComparer.Ordinal);
-        foreach (var photo in ground.Draft.Records.OfType<Photo>().Where(ground.IsPresent))
+        foreach (var photo in context.Draft.Records.OfType<Photo>().Where(context.IsPresent))
         {
             if (photo is not { FilePath: { } path, File: { } file } || first.TryAdd(path, photo)) continue;
             yield return DiagnosticDescriptors.PhotoTakenByTwo.At(

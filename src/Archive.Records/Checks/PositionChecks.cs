@@ -9,9 +9,9 @@ namespace Archive.Records.Checks;
 /// <summary>A frame declares each position once, and a position each port once; leading zeros don't matter.</summary>
 internal static class PositionChecks
 {
-    public static IEnumerable<Diagnostic> PositionsDeclaredOnce(CheckContext ground)
+    public static IEnumerable<Diagnostic> PositionsDeclaredOnce(CheckContext context)
     {
-        foreach (var frame in ground.Draft.Records.OfType<Frame>().Where(frame => frame.Positions.Length > 1))
+        foreach (var frame in context.Draft.Records.OfType<Frame>().Where(frame => frame.Positions.Length > 1))
         {
             var first = new Dictionary<string, Stated<string>>(LeadingZeros.Comparer);
             foreach (var id in frame.Positions.Select(position => position.Id))
@@ -26,8 +26,8 @@ internal static class PositionChecks
         }
     }
 
-    public static IEnumerable<Diagnostic> PortsDeclaredOnce(CheckContext ground) =>
-        from frame in ground.Draft.Records.OfType<Frame>()
+    public static IEnumerable<Diagnostic> PortsDeclaredOnce(CheckContext context) =>
+        from frame in context.Draft.Records.OfType<Frame>()
         from position in frame.Positions
         from pair in Overlaps(position.Ports)
         select DiagnosticDescriptors.DuplicatePort.At(

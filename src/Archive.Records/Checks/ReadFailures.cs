@@ -24,23 +24,23 @@ public sealed partial class ReadFailures
     private readonly Dictionary<string, List<int>> _faults = new(StringComparer.Ordinal);
 
     /// <summary>Finds the losses. Linear in the text of the files that have errors, and in the record where records have no id.</summary>
-    /// <param name="draft">All that was read, and what was reported about it.</param>
-    public ReadFailures(ParseResult draft, ArchiveModel record)
+    /// <param name="parsed">All that was read, and what was reported about it.</param>
+    public ReadFailures(ParseResult parsed, ArchiveModel record)
     {
-        foreach (var file in draft.Diagnostics
-            .Where(fault => fault.Severity == Severity.Error)
-            .GroupBy(fault => fault.Span.Path, StringComparer.Ordinal))
+        foreach (var file in parsed.Diagnostics
+            .Where(diagnostic => diagnostic.Severity == Severity.Error)
+            .GroupBy(diagnostic => diagnostic.Span.Path, StringComparer.Ordinal))
         {
-            _faults[file.Key] = [.. file.Select(fault => fault.Span.Start).Order()];
+            _faults[file.Key] = [.. file.Select(diagnostic => diagnostic.Span.Start).Order()];
             var text = file.First().Span.Source.Text;
             if (text.Length == 0) _folders.Add(FolderMeant(file.Key.Split('/')[0]));
             AddIds(file.Key, text, record);
         }
 
-        _lost = FormerNames.Find(draft, record);
-        _refused = [.. draft.Diagnostics
-            .Where(fault => fault.Descriptor == DiagnosticDescriptors.BadId)
-            .Select(fault => fault.Span.Text.Trim('"', '\''))
+        _lost = FormerNames.Find(parsed, record);
+        _refused = [.. parsed.Diagnostics
+            .Where(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.BadId)
+            .Select(diagnostic => diagnostic.Span.Text.Trim('"', '\''))
             .Take(MostRefused)];
     }
 

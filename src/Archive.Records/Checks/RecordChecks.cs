@@ -13,8 +13,8 @@ public static class RecordChecks
     [
         IdChecks.UsedOnce,
         IdChecks.NeverUsedAgain,
-        IdChecks.FitForAddresses,
-        IdChecks.FramesToldApart,
+        IdChecks.IdsValidInAddresses,
+        IdChecks.FrameIdsDistinct,
         PositionChecks.PositionsDeclaredOnce,
         PositionChecks.PortsDeclaredOnce,
         ReferenceChecks.LeadSomewhere,
@@ -38,16 +38,16 @@ public static class RecordChecks
     ];
 
     /// <summary>Compares the record with itself.</summary>
-    /// <param name="draft">All that was read, duplicates included.</param>
+    /// <param name="parsed">All that was read, duplicates included.</param>
     /// <param name="record">The look-ups over it.</param>
     /// <returns>What is wrong, in <see cref="Diagnostic.Order"/>; without what reading reported already, and without what follows from
     /// that.</returns>
-    public static ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
+    public static ImmutableArray<Diagnostic> Check(ParseResult parsed, ArchiveModel record)
     {
         // Side by side, each on ground of its own: indices are built on first need, and what one check uses up is not missing to another.
-        var common = new SharedCheckContext(draft, record);
+        var common = new SharedCheckContext(parsed, record);
         var told =
-            All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new CheckContext(draft, record, common)))).ToList();
+            All.AsParallel().AsOrdered().Select(check => DiagnosticList.Collect(check(new CheckContext(parsed, record, common)))).ToList();
         return DiagnosticList.Collect(told.SelectMany(each => each));
     }
 }

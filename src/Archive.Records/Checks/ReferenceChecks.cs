@@ -8,16 +8,16 @@ namespace Archive.Records.Checks;
 /// <summary>References lead to a standing record of the right kind, by the id it has now.</summary>
 internal static class ReferenceChecks
 {
-    public static IEnumerable<Diagnostic> LeadSomewhere(CheckContext ground)
+    public static IEnumerable<Diagnostic> LeadSomewhere(CheckContext context)
     {
         var told = new DiagnosticList();
-        foreach (var record in ground.Draft.Records)
+        foreach (var record in context.Draft.Records)
         {
             // Of a file that is full of errors no one reads the rest, and what a wrong reference may have meant is dear to find.
             if (told.IsFull(record.Span.Path)) continue;
             foreach (var reference in Reference.From(record))
             {
-                if (Judge(ground, record, reference) is { } fault) told.Add(fault);
+                if (Judge(context, record, reference) is { } diagnostic) told.Add(diagnostic);
             }
         }
 
@@ -26,12 +26,12 @@ internal static class ReferenceChecks
 
     /// <summary>What is wrong with a reference, or null.</summary>
     /// <param name="by">Whose reference it is; null for archive.yaml.</param>
-    public static Diagnostic? Judge(CheckContext ground, ArchiveRecord? by, Reference reference)
+    public static Diagnostic? Judge(CheckContext context, ArchiveRecord? by, Reference reference)
     {
         var (role, name) = reference;
-        if (ground.Record.ById.GetValueOrDefault(name.Value) is { } target) return JudgeTarget(by, reference, target);
-        if (ground.Record.Former.GetValueOrDefault(name.Value) is not { } renamed)
-            return ground.Losses.MayHold(name.Value, role.Kinds) ? null : Unknown(ground, reference);
+        if (context.Record.ById.GetValueOrDefault(name.Value) is { } target) return JudgeTarget(by, reference, target);
+        if (context.Record.Former.GetValueOrDefault(name.Value) is not { } renamed)
+            return context.Losses.MayHold(name.Value, role.Kinds) ? null : Unknown(context, reference);
         return JudgeTarget(by, reference, renamed) ?? DiagnosticDescriptors.FormerReference.At(
             name.Span,
             $"`{name.Value}` is a former id: the {renamed.RecordKind.Noun()} is now `{renamed.Id}`",
@@ -71,11 +71,11 @@ internal static class ReferenceChecks
             new Related(withdrawn.Span, "withdrawn here"));
     }
 
-    private static Diagnostic Unknown(CheckContext ground, Reference reference)
+    private static Diagnostic Unknown(CheckContext context, Reference reference)
     {
         var (role, name) = reference;
         return DiagnosticDescriptors.UnknownReference.At(
-            name.Span, $"there is no {role.Noun} `{name.Value}`", Help(ground.Names.Nearest(name.Value, role.Kinds), reference));
+            name.Span, $"there is no {role.Noun} `{name.Value}`", Help(context.Names.Nearest(name.Value, role.Kinds), reference));
     }
 
     private static string Help(ArchiveRecord? nearest, Reference reference)

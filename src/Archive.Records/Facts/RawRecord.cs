@@ -42,32 +42,35 @@ public sealed record RawRecord(RecordKind? Kind, string Id, SourceSpan Span, Imm
         var read = new (List<RawRecord> Records, Diagnostic? Fault)[paths.Length];
         Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
         {
-            var told = new DiagnosticBag();
-            read[i] = ([.. From(folder, paths[i], told)], told.All.FirstOrDefault(fault => fault.Severity == Severity.Error));
+            var diagnostics = new DiagnosticBag();
+            read[i] = (
+                [.. From(folder, paths[i], diagnostics)],
+                diagnostics.All.FirstOrDefault(diagnostic => diagnostic.Severity == Severity.Error));
         });
         return (
             [.. read.SelectMany(file => file.Records).DistinctBy(record => record.Id, StringComparer.Ordinal)],
             [.. folder.Unusable, .. read.Select(file => file.Fault).OfType<Diagnostic>()]);
     }
 
-    private static IEnumerable<RawRecord> From(IArchiveFolder folder, string path, DiagnosticBag told)
+    private static IEnumerable<RawRecord> From(IArchiveFolder folder, string path, DiagnosticBag diagnostics)
     {
         var role = FileRole.From(path);
         if (role == default || folder.Follow(FileReader.StatementFile, path).Outcome == PathStatus.Leaves) return [];
-        if (folder.Read(path, FileText.Largest).Bytes is not { } bytes || FileText.Decode(path, bytes, told) is not { } source) return [];
-        if (role.Kind == RecordKind.Story) return Story(source, told);
+        if (folder.Read(path, FileText.Largest).Bytes is not { } bytes
+            || FileText.Decode(path, bytes, diagnostics) is not { } source) return [];
+        if (role.Kind == RecordKind.Story) return Story(source, diagnostics);
         var nodes = path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase)
-            ? CableTableReader.Rows(source, told)
-            : YamlSyntax.Records(source.Whole, told);
+            ? CableTableReader.Rows(source, diagnostics)
+            : YamlSyntax.Records(source.Whole, diagnostics);
         return nodes.OfType<MappingNode>()
             .Select(node => From(role.Kind, role.IsStatement ? Statement : IdOf(node), node))
             .Where(record => record.Id.Length > 0);
     }
 
     // The head is a record; the story below it is one fact.
-    private static IEnumerable<RawRecord> Story(SourceText source, DiagnosticBag told)
+    private static IEnumerable<RawRecord> Story(SourceText source, DiagnosticBag diagnostics)
     {
-        if (StoryReader.Read(source, told) is not Story story || StoryReader.Head(source) is not { } head) yield break;
+        if (StoryReader.Read(source, diagnostics) is not Story story || StoryReader.Head(source) is not { } head) yield break;
         var record = From(RecordKind.Story, story.Id, head);
         yield return record with
         {

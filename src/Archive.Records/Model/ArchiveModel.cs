@@ -92,9 +92,9 @@ public sealed class ArchiveModel
     public static ArchiveModel From(ArchiveStatement statement, ImmutableArray<ArchiveRecord> records) => new(statement, records);
 
     /// <summary>Builds the look-ups over what was read, be archive.yaml there or not.</summary>
-    /// <param name="draft">All that was read.</param>
-    public static ArchiveModel From(ParseResult draft) =>
-        From(draft.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", string.Empty).Whole }, draft.Records);
+    /// <param name="parsed">All that was read.</param>
+    public static ArchiveModel From(ParseResult parsed) =>
+        From(parsed.Statement ?? new ArchiveStatement { Span = new SourceText("archive.yaml", string.Empty).Whole }, parsed.Records);
 
     /// <summary>Finds a record by its id, or by an id it had before.</summary>
     /// <param name="id">An id, exact letter case.</param>

@@ -42,40 +42,6 @@ public abstract record ArchiveRecord
     public bool IsWithdrawn => Withdrawn is not null;
 }
 
-/// <summary>The kinds of record; each has its folder.</summary>
-public enum RecordKind
-{
-    /// <summary>A rack, bay or cabinet: <c>frames/</c>.</summary>
-    Frame,
-
-    /// <summary>A cable: <c>cables/</c>.</summary>
-    Cable,
-
-    /// <summary>A kind of cable: <c>kinds/</c>.</summary>
-    CableKind,
-
-    /// <summary>A tray: <c>trays/</c>.</summary>
-    Tray,
-
-    /// <summary>A hall: <c>halls/</c>.</summary>
-    Hall,
-
-    /// <summary>A label scheme: <c>schemes/</c>.</summary>
-    Scheme,
-
-    /// <summary>A display: <c>displays/</c>.</summary>
-    Display,
-
-    /// <summary>A photo: <c>photos/</c>.</summary>
-    Photo,
-
-    /// <summary>An event: <c>events/</c>.</summary>
-    Event,
-
-    /// <summary>A story: <c>stories/</c>.</summary>
-    Story,
-}
-
 /// <summary>The folder of each kind, which is also the first part of its pages' addresses.</summary>
 public static class RecordFolders
 {

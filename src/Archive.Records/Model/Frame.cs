@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Archive.Diagnostics;
 using Archive.Records.Terms;
 using UnitsNet;
 
@@ -51,35 +50,3 @@ public readonly record struct PowerDraw(Stated<ElectricPotential>? Volts, Stated
 /// <summary>When and by whom something was recorded.</summary>
 /// <param name="By">A key of <c>people</c>.</param>
 public sealed record Observation(Stated<EdtfDate>? On, Stated<string>? By);
-
-/// <summary>A shelf, panel or block of a frame.</summary>
-public sealed record Position
-{
-    /// <summary>Its name on the frame, such as <c>S7</c>.</summary>
-    public required Stated<string> Id { get; init; }
-
-    public Stated<string>? Holds { get; init; }
-
-    /// <summary>Height of its lower edge above the floor.</summary>
-    public Stated<Length>? FromFloor { get; init; }
-
-    public Stated<Length>? Height { get; init; }
-
-    /// <summary>Its ports; empty where none is declared and any is taken.</summary>
-    public ImmutableArray<PortRange> Ports { get; init; } = [];
-
-    /// <summary>Remark, in Markdown.</summary>
-    public Stated<string>? Note { get; init; }
-}
-
-/// <summary>What a frame or display needs.</summary>
-public abstract record Need(SourceSpan Span);
-
-/// <summary>One frame.</summary>
-public sealed record FrameNeed(Stated<string> Frame) : Need(Frame.Span);
-
-/// <summary>Any so many of several: <c>{any: 2, of: …}</c>.</summary>
-/// <param name="Any">How many, at least 1.</param>
-/// <param name="Module">All frames of a module, where <c>of</c> names one.</param>
-/// <param name="Of">The alternatives, where <c>of</c> lists them; needs may nest.</param>
-public sealed record AnyNeed(SourceSpan Span, Stated<int> Any, Stated<string>? Module, ImmutableArray<Need> Of) : Need(Span);

@@ -77,29 +77,3 @@ public sealed record PhotoRegion(Stated<ImageBox> Box, ImmutableArray<Stated<str
 /// <param name="Box">Where.</param>
 /// <param name="Why">Reason.</param>
 public sealed record Redaction(Stated<ImageBox> Box, Stated<string>? Why);
-
-/// <summary>Which side of its subject a photo shows.</summary>
-public enum PhotoView
-{
-    Front,
-
-    Rear,
-
-    /// <summary>The left side.</summary>
-    Left,
-
-    /// <summary>The right side.</summary>
-    Right,
-
-    Top,
-
-    /// <summary>From above.</summary>
-    Above,
-
-    Detail,
-
-    Label,
-
-    /// <summary>The whole.</summary>
-    Overall,
-}

@@ -37,7 +37,7 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         if (!folder.Files.Contains(FileName) || folder.Read(FileName, Largest).Bytes is not { } bytes) return new AddressLedger([], []);
         var source = new SourceText(FileName, Encoding.UTF8.GetString(bytes));
         var lines = ImmutableArray.CreateBuilder<(string, SourceSpan)>();
-        var faults = ImmutableArray.CreateBuilder<Diagnostic>();
+        var diagnostics = ImmutableArray.CreateBuilder<Diagnostic>();
         var start = 0;
         foreach (var line in source.Text.AsSpan().EnumerateLines())
         {
@@ -46,13 +46,13 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
             start += source.Text.AsSpan(start).StartsWith("\r\n") ? 2 : 1;
             if (line.IsWhiteSpace() || line[0] == '#') continue;
             if (IsAddress(line)) lines.Add((line.ToString(), span));
-            else faults.Add(DiagnosticDescriptors.LedgerLine.At(
+            else diagnostics.Add(DiagnosticDescriptors.LedgerLine.At(
                 span,
                 $"`{Shown(line)}` is not the address of a record",
                 "an address is a record's folder and id, such as `frames/R2-05/`"));
         }
 
-        return new AddressLedger(lines.DrainToImmutable(), faults.DrainToImmutable());
+        return new AddressLedger(lines.DrainToImmutable(), diagnostics.DrainToImmutable());
     }
 
     /// <summary>
@@ -65,10 +65,10 @@ public sealed record AddressLedger(ImmutableArray<(string Address, SourceSpan Sp
         .ToFrozenSet(StringComparer.Ordinal);
 
     /// <summary>Reports every address that would vanish with the next publication.</summary>
-    /// <param name="draft">All that was read. While some of it could not be read nothing is said to vanish.</param>
-    public ImmutableArray<Diagnostic> Check(ParseResult draft, ArchiveModel record)
+    /// <param name="parsed">All that was read. While some of it could not be read nothing is said to vanish.</param>
+    public ImmutableArray<Diagnostic> Check(ParseResult parsed, ArchiveModel record)
     {
-        if (Lines.IsEmpty || draft.Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error)) return Diagnostics;
+        if (Lines.IsEmpty || parsed.Diagnostics.Any(diagnostic => diagnostic.Severity == Severity.Error)) return Diagnostics;
         var published = Published(record);
         var vanished = Lines.Where(line => !published.Contains(line.Address)).ToList();
         if (vanished.Count == 0) return Diagnostics;

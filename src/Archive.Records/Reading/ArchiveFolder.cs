@@ -42,9 +42,12 @@ public sealed class ArchiveFolder : IArchiveFolder
             var read = stream.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
             return (read < bytes.Length ? bytes[..read] : bytes, null);
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        catch (Exception exception) when (exception is IOException
+            or UnauthorizedAccessException
+            or NotSupportedException
+            or ArgumentException)
         {
-            return (null, fault switch
+            return (null, exception switch
             {
                 UnauthorizedAccessException => "access is denied",
                 FileNotFoundException or DirectoryNotFoundException => "it is no longer there",
@@ -153,12 +156,12 @@ public sealed class ArchiveFolder : IArchiveFolder
             {
                 Into(folder, path + "/");
             }
-            catch (Exception fault) when (fault is UnauthorizedAccessException or IOException)
+            catch (Exception exception) when (exception is UnauthorizedAccessException or IOException)
             {
                 Refuse(
                     DiagnosticDescriptors.UnreadableFolder,
                     path,
-                    $"this folder cannot be listed: {(fault is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}",
+                    $"this folder cannot be listed: {(exception is UnauthorizedAccessException ? "access is denied" : "the disk cannot read it")}",
                     "check its permissions");
             }
         }

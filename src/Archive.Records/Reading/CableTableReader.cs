@@ -21,17 +21,17 @@ internal sealed class CableTableReader
     private static readonly ImmutableArray<string> Known = [.. CableTableFormat.All.Keys.Select(key => key.Name)];
 
     private readonly SourceText _source;
-    private readonly DiagnosticBag _told;
+    private readonly DiagnosticBag _diagnostics;
     private readonly List<ScalarNode> _header;
     private readonly bool[] _isKnown;
     private readonly bool[] _isRepeated;
     private readonly ImmutableArray<MappingEntry> _missing;
     private int _parts;
 
-    private CableTableReader(SourceText source, List<ScalarNode> header, DiagnosticBag told)
+    private CableTableReader(SourceText source, List<ScalarNode> header, DiagnosticBag diagnostics)
     {
         _source = source;
-        _told = told;
+        _diagnostics = diagnostics;
         _header = header;
         _isKnown = [.. header.Select(column => Known.Contains(column.Text))];
         _isRepeated = [.. header.Select((column, i) => header.FindIndex(other => other.Text == column.Text) < i)];
@@ -40,21 +40,21 @@ internal sealed class CableTableReader
     }
 
     /// <summary>Reads the rows of a file.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static IEnumerable<SyntaxNode> Rows(SourceText source, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static IEnumerable<SyntaxNode> Rows(SourceText source, DiagnosticBag diagnostics)
     {
-        using var cells = new CsvTableReader(source, told);
+        using var cells = new CsvTableReader(source, diagnostics);
         if (cells.Next() is not { } header) yield break;
         if (header is [{ Text: var only } first] && only.AsSpan().IndexOfAny(';', '\t') is >= 0 and var mark)
         {
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
                 first.Span.Slice(mark, 1), "the columns are not separated by commas", "save the table with commas between the cells"));
             yield break;
         }
 
         if (header.Count > MostColumns)
         {
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
                 header[MostColumns].Span, $"this table has {header.Count} columns", $"known columns: {string.Join(", ", Known)}"));
             yield break;
         }
@@ -62,20 +62,20 @@ internal sealed class CableTableReader
         if (!header.Exists(column => Known.Contains(column.Text)
             || NearestName.Find(column.Text, Known) is not null && column.Text.Length > 1))
         {
-            told.Add(DiagnosticDescriptors.UnknownColumn.At(
+            diagnostics.Add(DiagnosticDescriptors.UnknownColumn.At(
                 header[0].Span,
                 "the first line of this table names no column",
                 $"write the column names there: {string.Join(", ", Known)}"));
             yield break;
         }
 
-        var table = new CableTableReader(source, header, told);
+        var table = new CableTableReader(source, header, diagnostics);
         // Of a table that is full of errors no one reads the rest.
-        while (!told.IsFull && cells.Next() is { } row)
+        while (!diagnostics.IsFull && cells.Next() is { } row)
         {
             if (table.CellBeyond(row) is { } cell)
             {
-                told.Add(DiagnosticDescriptors.TooManyValues.At(
+                diagnostics.Add(DiagnosticDescriptors.TooManyValues.At(
                     cell.Span.Slice(0, 1),
                     $"this table holds more than {MostParts} names in lists and `[` and `<` in prose; nothing from this row on is read",
                     "split the file into several"));
@@ -107,7 +107,7 @@ internal sealed class CableTableReader
             if (!_isKnown[i])
             {
                 var nearest = NearestName.Find(column.Text, Known);
-                _told.Add(DiagnosticDescriptors.UnknownColumn.At(
+                _diagnostics.Add(DiagnosticDescriptors.UnknownColumn.At(
                     column.Span,
                     $"unknown column `{column.Short}`",
                     nearest is null ? $"known columns: {string.Join(", ", Known)}" : $"did you mean `{nearest}`?"));
@@ -115,7 +115,7 @@ internal sealed class CableTableReader
             else if (_isRepeated[i])
             {
                 var first = _header.FindIndex(other => other.Text == column.Text);
-                _told.Add(DiagnosticDescriptors.DuplicateKey.At(
+                _diagnostics.Add(DiagnosticDescriptors.DuplicateKey.At(
                     column.Span,
                     $"column `{column.Text}` is given twice",
                     "remove one of the two",
@@ -132,7 +132,7 @@ internal sealed class CableTableReader
         {
             if (_header.Exists(column => column.Text == name)) continue;
             var isMisspelt = _header.Exists(column => !Known.Contains(column.Text) && NearestName.Find(column.Text, Known) == name);
-            if (!isMisspelt) _told.Add(
+            if (!isMisspelt) _diagnostics.Add(
                 DiagnosticDescriptors.MissingKey.At(_header[0].Span, $"this table has no column `{name}`", $"add a column `{name}`"));
             missing.Add(new MappingEntry(new ScalarNode(_header[0].Span, name, ScalarNotation.Cell), new RejectedNode(_header[0].Span)));
         }
@@ -204,7 +204,7 @@ internal sealed class CableTableReader
                 });
                 break;
             case (null, { } source):
-                _told.Add(DiagnosticDescriptors.MissingKey.At(
+                _diagnostics.Add(DiagnosticDescriptors.MissingKey.At(
                     source.Value.Span, "this row has a `length_from` but no `length`", "add the length, or remove this"));
                 break;
         }
@@ -215,14 +215,14 @@ internal sealed class CableTableReader
         var surplus = cells.FindIndex(Math.Min(_header.Count, cells.Count), cell => cell.Text.Length > 0);
         if (cells.Count < _header.Count)
         {
-            _told.Add(DiagnosticDescriptors.CsvSyntax.At(
+            _diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
                 span,
                 $"this row has {cells.Count} cells, and the header {_header.Count}",
                 "add the missing commas; an empty cell means no value"));
         }
         else if (surplus >= 0)
         {
-            _told.Add(DiagnosticDescriptors.CsvSyntax.At(
+            _diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
                 cells[surplus].Span,
                 $"this row has {cells.Count} cells, and the header {_header.Count}",
                 "put a cell that contains a comma in quotes, or remove the cell"));
@@ -238,7 +238,7 @@ internal sealed class CableTableReader
         {
             if (cell.Text.Length > YamlSyntax.LongestScalar)
             {
-                _told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+                _diagnostics.Add(DiagnosticDescriptors.ScalarTooLong.At(
                     cell.Span.Slice(0, 1),
                     $"this cell has {cell.Text.Length} characters, more than {YamlSyntax.LongestScalar}",
                     "split it, or move it to a story"));
@@ -249,7 +249,7 @@ internal sealed class CableTableReader
                 && cell.Text.AsSpan().Count(' ') >= YamlSyntax.LargestRecord
                 && IsList(cells.IndexOf(cell)))
             {
-                _told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+                _diagnostics.Add(DiagnosticDescriptors.ScalarTooLong.At(
                     cell.Span.Slice(0, 1), $"this cell names more than {YamlSyntax.LargestRecord} records", "write each once"));
                 return false;
             }
@@ -268,7 +268,7 @@ internal sealed class CableTableReader
             || at + 1 >= cells.Count
             || DecimalComma.Joined(cells[at], cells[at + 1]) is not { } whole
             || !whole.Text.Any(char.IsLetter)) return false;
-        _told.Add(DecimalComma.Report(whole));
+        _diagnostics.Add(DecimalComma.Report(whole));
         return true;
     }
 

@@ -37,17 +37,18 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         }
 
         if (role == default) return [];
-        var told = new DiagnosticBag();
-        if (Open(path, told) is not { } source) return [new FileReadResult(null, [], told.All)];
+        var diagnostics = new DiagnosticBag();
+        if (Open(path, diagnostics) is not { } source) return [new FileReadResult(null, [], diagnostics.All)];
         FileReadResult[] parts = role.Kind is { } kind ? Records(kind, source) : [Statement(source)];
-        return told.Count == 0 ? parts : [new FileReadResult(null, [], told.All), .. parts];
+        return diagnostics.Count == 0 ? parts : [new FileReadResult(null, [], diagnostics.All), .. parts];
     }
 
-    private SourceText? Open(string path, DiagnosticBag told)
+    private SourceText? Open(string path, DiagnosticBag diagnostics)
     {
         var (bytes, why) = folder.Read(path, FileText.Largest);
-        if (bytes is not null) return FileText.Decode(path, bytes, told) is { } source && IsMerged(source, told) ? source : null;
-        told.Add(why is null
+        if (bytes is not null)
+            return FileText.Decode(path, bytes, diagnostics) is { } source && IsMerged(source, diagnostics) ? source : null;
+        diagnostics.Add(why is null
             ? DiagnosticDescriptors.FileTooLarge.At(
                 Top(path), $"this file is larger than {FileText.Largest >> 20} MiB", "split it into several files")
             : DiagnosticDescriptors.UnreadableFile.At(
@@ -55,10 +56,10 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
         return null;
     }
 
-    private static bool IsMerged(SourceText source, DiagnosticBag told)
+    private static bool IsMerged(SourceText source, DiagnosticBag diagnostics)
     {
         if (MergeMarks.Find(source) is not { } mark) return true;
-        told.Add(DiagnosticDescriptors.MergeConflict.At(
+        diagnostics.Add(DiagnosticDescriptors.MergeConflict.At(
             mark,
             "this file has a merge conflict that is not resolved; nothing of it is read",
             "keep what is right, remove the lines of `<<<<<<<`, `=======` and `>>>>>>>`, and commit the file"));
@@ -67,45 +68,45 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
     private static FileReadResult Statement(SourceText source)
     {
-        var told = new DiagnosticBag();
+        var diagnostics = new DiagnosticBag();
         ArchiveStatement? statement = null;
-        var syntax = new YamlSyntax(source.Whole, told);
+        var syntax = new YamlSyntax(source.Whole, diagnostics);
         while (syntax.Next() is { } node)
         {
             if (statement is not null)
             {
-                told.Add(DiagnosticDescriptors.WrongType.At(
+                diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                     node.Span.Slice(0, Math.Min(1, node.Span.Length)),
                     "archive.yaml contains more than one document",
                     "keep one mapping of keys to values"));
                 break;
             }
 
-            if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, StatementFormat.All, told));
+            if (node is MappingNode mapping) statement = StatementReader.Read(new MappingReader(mapping, StatementFormat.All, diagnostics));
             if (statement is not null || node is RejectedNode) continue;
-            told.Add(DiagnosticDescriptors.WrongType.At(
+            diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                 node.Span,
                 $"archive.yaml must be a mapping of keys to values, but this is {(syntax.IsInList ? "an item of a list" : node.Noun)}",
                 "write `title: …`, and one `key: value` per line"));
             break;
         }
 
-        if (statement is null && told.Count == 0) told.Add(DiagnosticDescriptors.MissingKey.At(
+        if (statement is null && diagnostics.Count == 0) diagnostics.Add(DiagnosticDescriptors.MissingKey.At(
             source.Whole.Slice(0, 0), "archive.yaml is empty: it needs at least a `title`", "add `title: …`"));
 
-        return new FileReadResult(statement, [], told.All);
+        return new FileReadResult(statement, [], diagnostics.All);
     }
 
     private FileReadResult[] Records(RecordKind kind, SourceText source)
     {
-        if (kind == RecordKind.Story) return [Part(told => StoryReader.Read(source, told) is { } story ? [story] : [])];
+        if (kind == RecordKind.Story) return [Part(diagnostics => StoryReader.Read(source, diagnostics) is { } story ? [story] : [])];
         if (source.Path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
-            return Limited([Part(told => Records(kind, CableTableReader.Rows(source, told), told))], MostRecords);
+            return Limited([Part(diagnostics => Records(kind, CableTableReader.Rows(source, diagnostics), diagnostics))], MostRecords);
         var beyond = new DiagnosticBag();
         var spans = YamlSplitter.Split(YamlExtent.Limit(source, beyond));
         var parts = new FileReadResult[spans.Length];
         Parallel.For(0, spans.Length, new ParallelOptions { CancellationToken = stop }, i =>
-            parts[i] = Part(told => Records(kind, YamlSyntax.Records(spans[i], told), told)));
+            parts[i] = Part(diagnostics => Records(kind, YamlSyntax.Records(spans[i], diagnostics), diagnostics)));
         var read = Limited(parts, kind == RecordKind.Photo ? MostPhotos : MostRecords);
         return beyond.Count == 0 ? read : [.. read, new FileReadResult(null, [], beyond.All)];
     }
@@ -135,27 +136,27 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
 
     private FileReadResult Part(Func<DiagnosticBag, IEnumerable<ArchiveRecord>> read)
     {
-        var told = new DiagnosticBag();
+        var diagnostics = new DiagnosticBag();
         var records = ImmutableArray.CreateBuilder<ArchiveRecord>();
-        foreach (var record in read(told))
+        foreach (var record in read(diagnostics))
         {
             stop.ThrowIfCancellationRequested();
-            records.Add(Placed(record, told));
+            records.Add(Placed(record, diagnostics));
         }
 
-        return new FileReadResult(null, records.DrainToImmutable(), told.All) { Unnamed = [.. told.Unnamed] };
+        return new FileReadResult(null, records.DrainToImmutable(), diagnostics.All) { Unnamed = [.. diagnostics.Unnamed] };
     }
 
-    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<SyntaxNode> nodes, DiagnosticBag told) =>
-        nodes.Select(node => RecordKindReaders.Read(kind, node, told)).OfType<ArchiveRecord>().Take(MostRecords + 1);
+    private static IEnumerable<ArchiveRecord> Records(RecordKind kind, IEnumerable<SyntaxNode> nodes, DiagnosticBag diagnostics) =>
+        nodes.Select(node => RecordKindReaders.Read(kind, node, diagnostics)).OfType<ArchiveRecord>().Take(MostRecords + 1);
 
     // A photo's file is named relative to the file that names it.
-    private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag told)
+    private ArchiveRecord Placed(ArchiveRecord record, DiagnosticBag diagnostics)
     {
         if (record is not Photo { File: { } file } photo) return record;
         var verdict = folder.Follow(file.Span.Path, file.Value);
         if (verdict.Outcome != PathStatus.Leaves) return photo with { FilePath = verdict.Path };
-        told.Add(DiagnosticDescriptors.PathLeavesArchive.At(
+        diagnostics.Add(DiagnosticDescriptors.PathLeavesArchive.At(
             file.Span,
             file.Value.Contains('\\', StringComparison.Ordinal) ? "a path is written with `/`" : "this path leaves the archive's folder",
             "put the file in the archive, and write its path relative to this file"));

@@ -14,13 +14,13 @@ internal static class FileText
 
     /// <summary>Decodes a file.</summary>
     /// <param name="path">Its path, for the source.</param>
-    /// <param name="told">Collects the diagnostics.</param>
+    /// <param name="diagnostics">Collects the diagnostics.</param>
     /// <returns>Its text; wrong bytes stand as U+FFFD. Null for another encoding, of which nothing can be read.</returns>
-    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, DiagnosticBag told)
+    public static SourceText? Decode(string path, ReadOnlySpan<byte> bytes, DiagnosticBag diagnostics)
     {
         if (bytes is [0xff, 0xfe, ..] or [0xfe, 0xff, ..] or [0, not 0, 0, not 0, ..] or [not 0, 0, not 0, 0, ..])
         {
-            told.Add(DiagnosticDescriptors.NotUtf8.At(
+            diagnostics.Add(DiagnosticDescriptors.NotUtf8.At(
                 new SourceSpan(new SourceText(path, string.Empty), 0, 0), "this file is UTF-16 text", "save it as UTF-8"));
             return null;
         }
@@ -31,7 +31,7 @@ internal static class FileText
 
         var letters = new char[bytes.Length];
         _ = Utf8.ToUtf16(bytes, letters, out var read, out var written, replaceInvalidSequences: false);
-        told.Add(DiagnosticDescriptors.NotUtf8.At(
+        diagnostics.Add(DiagnosticDescriptors.NotUtf8.At(
             new SourceSpan(source, written, 1),
             $"byte 0x{bytes[read]:X2} is not UTF-8 text",
             "save the file as UTF-8, and check this character"));

@@ -22,22 +22,22 @@ public static class RecordReader
         Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancellation }, i => files[i] = reader.Read(paths[i]));
         var readings = files.SelectMany(parts => parts).ToList();
 
-        var told = new List<Diagnostic>(
+        var diagnostics = new List<Diagnostic>(
             FileRole.Misplaced([.. paths.Where(path => folder.Follow(FileReader.StatementFile, path).Outcome != PathStatus.Leaves)]));
         if (!paths.Contains(FileReader.StatementFile, StringComparer.Ordinal))
         {
-            told.Add(DiagnosticDescriptors.NoArchiveFile.At(
+            diagnostics.Add(DiagnosticDescriptors.NoArchiveFile.At(
                 new SourceSpan(new SourceText(FileReader.StatementFile, string.Empty), 0, 0),
                 "there is no `archive.yaml` at the top of the archive",
                 "create one with at least `title: …`"));
         }
 
-        told.AddRange(folder.Unusable);
-        foreach (var reading in readings) told.AddRange(reading.Diagnostics);
+        diagnostics.AddRange(folder.Unusable);
+        foreach (var reading in readings) diagnostics.AddRange(reading.Diagnostics);
         return new ParseResult(
             readings.Select(reading => reading.Statement).FirstOrDefault(statement => statement is not null),
             [.. readings.SelectMany(reading => reading.Records)],
-            DiagnosticList.Collect(told.Order(Diagnostic.Order)))
+            DiagnosticList.Collect(diagnostics.Order(Diagnostic.Order)))
         { Unnamed = [.. readings.SelectMany(reading => reading.Unnamed)] };
     }
 }

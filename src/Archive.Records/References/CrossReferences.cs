@@ -20,8 +20,10 @@ public sealed class CrossReferences
         CablesOf = Turned(cables, cable => cable.Kind is { } kind ? [kind] : []);
         var photos = record.Photos.Where(photo => !photo.IsWithdrawn);
         PhotosOf = Turned(photos, photo => photo.Shows.Concat(photo.Regions.SelectMany(region => region.Shows)));
-        EventsOf = Turned(record.Events.Where(happening => !happening.IsWithdrawn).OrderBy(happening => happening, EventOrder), happening =>
-            happening.Subjects);
+        EventsOf = Turned(
+            record.Events.Where(archiveEvent => !archiveEvent.IsWithdrawn).OrderBy(archiveEvent => archiveEvent, EventOrder),
+            archiveEvent =>
+                archiveEvent.Subjects);
         NeededBy = Turned(frames, frame => FramesNeeded(frame.Needs));
         WantedBy = Turned(record.Displays.Where(display => !display.IsWithdrawn), display => FramesNeeded(display.Needs));
         ByModule = frames.Where(frame => frame.Module is not null).ToLookup(frame => frame.Module!.Value.Value, StringComparer.Ordinal);

@@ -45,7 +45,7 @@ public sealed class Dimension<T> : Dimension
     /// <returns>The quantity in SI units, or what is wrong.</returns>
     public QuantityParseResult<T> Read(string text)
     {
-        if (QuantityParts.Parse(text, out var parts) is { } fault) return new(null, fault);
+        if (QuantityParts.Parse(text, out var parts) is { } error) return new(null, error);
         return Sum(parts, out var si) is { } wrong ? new(null, wrong) : new(_fromSi((double)si), null);
     }
 
@@ -55,7 +55,7 @@ public sealed class Dimension<T> : Dimension
         var above = decimal.MaxValue;
         foreach (var part in parts)
         {
-            if (UnitError(part) is { } fault) return fault;
+            if (UnitError(part) is { } error) return error;
             var unit = Units[UnitSpelling.Plain(part.Unit)];
             if (unit >= above)
             {

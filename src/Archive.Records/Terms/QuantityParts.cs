@@ -33,7 +33,7 @@ internal static class QuantityParts
         do
         {
             var start = at;
-            if (ReadNumber(text, ref at, out var number) is { } fault) return fault;
+            if (ReadNumber(text, ref at, out var number) is { } error) return error;
             var numberLength = at - start;
             at = SkipSpace(text, at);
             var unitStart = at;
@@ -69,7 +69,7 @@ internal static class QuantityParts
     private static TermError? ReadNumber(string text, ref int at, out decimal number)
     {
         var start = at;
-        if (ReadDecimal(text, ref at, out number) is { } fault) return fault;
+        if (ReadDecimal(text, ref at, out number) is { } error) return error;
         if (at < text.Length && text[at] == '/' && Numeral(text, at + 1) > 0) return ReadFraction(text, start, ref at, 0, ref number);
         var next = SkipSpace(text, at);
         if (next < text.Length && text[next] is '-' or '⁄') next++;
@@ -97,7 +97,7 @@ internal static class QuantityParts
     private static TermError? ReadFraction(string text, int start, ref int at, decimal whole, ref decimal number)
     {
         at++;
-        if (ReadDecimal(text, ref at, out var divisor) is { } fault) return fault;
+        if (ReadDecimal(text, ref at, out var divisor) is { } error) return error;
         if (divisor == 0) return new TermError(
             DiagnosticDescriptors.BadNumber, start, at - start, "a fraction without a denominator", "write a number such as `2 1/2`");
         number = whole + (number / divisor);

@@ -10,15 +10,15 @@ public static class SizeParser
     /// <param name="text">Width, depth and height.</param>
     /// <returns>The size, each side above zero, or what is wrong.</returns>
     public static QuantityParseResult<FrameSize> ReadFrame(string text) =>
-        Read(text, "width x depth x height", 3, out var sides) is { } fault
-            ? new(null, fault)
+        Read(text, "width x depth x height", 3, out var sides) is { } error
+            ? new(null, error)
             : new(new FrameSize(sides[0], sides[1], sides[2]), null);
 
     /// <summary>Reads a tray's inside section: <c>450 x 100 mm</c>.</summary>
     /// <param name="text">Width and depth.</param>
     /// <returns>The section, each side above zero, or what is wrong.</returns>
     public static QuantityParseResult<TraySize> ReadTray(string text) =>
-        Read(text, "width x depth", 2, out var sides) is { } fault ? new(null, fault) : new(new TraySize(sides[0], sides[1]), null);
+        Read(text, "width x depth", 2, out var sides) is { } error ? new(null, error) : new(new TraySize(sides[0], sides[1]), null);
 
     private static TermError? Read(string text, string shape, int count, out List<Length> sides)
     {
@@ -42,9 +42,9 @@ public static class SizeParser
                 return new TermError(DiagnosticDescriptors.BadSize, 0, text.Length, "a length is missing", $"write {shape}");
             var reading = Dimensions.Length.Read(unit is not null && start != last.Start ? $"{piece} {unit}" : piece);
             // An error of the shared unit is reported at the last length, where the unit is written.
-            if (reading.Fault is { } fault && (fault.Start < piece.Length || start == last.Start))
+            if (reading.Fault is { } error && (error.Start < piece.Length || start == last.Start))
             {
-                return fault with { Start = start + fault.Start, Length = Math.Min(fault.Length, piece.Length - fault.Start) };
+                return error with { Start = start + error.Start, Length = Math.Min(error.Length, piece.Length - error.Start) };
             }
 
             if (reading.Value is not { } side) continue;

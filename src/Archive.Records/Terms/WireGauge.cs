@@ -16,30 +16,30 @@ public readonly partial record struct WireGauge(string Text, Area Section)
     /// <summary>Reads a gauge from 4/0 to 40 AWG, or a section in mm² or circular mils.</summary>
     /// <param name="text">Such as <c>24 AWG</c>, <c>AWG 24</c>, <c>2/0 AWG</c>, <c>16 mm²</c>, <c>250 kcmil</c>.</param>
     /// <param name="gauge">The conductor size.</param>
-    /// <param name="fault">What is wrong, where it cannot be read.</param>
-    public static bool TryParse(string text, out WireGauge gauge, out TermError? fault)
+    /// <param name="error">What is wrong, where it cannot be read.</param>
+    public static bool TryParse(string text, out WireGauge gauge, out TermError? error)
     {
         gauge = default;
-        fault = null;
+        error = null;
         var match = Gauge().Match(text);
         if (!match.Success)
         {
             var reading = Dimensions.Section.Read(text);
             if (reading.Value is { SquareMeters: > 0 } section) gauge = new WireGauge(text.Trim(), section);
-            else fault = reading.Fault ?? new TermError(
+            else error = reading.Fault ?? new TermError(
                 DiagnosticDescriptors.BadNumber,
                 0,
                 text.Length,
                 "a conductor without a section",
                 "write a gauge such as `24 AWG`, or a section such as `16 mm2`");
-            if (fault?.Kind == DiagnosticDescriptors.BareNumber) fault = fault with { Help = "add `AWG`, or `mm2` if it is a section" };
-            return fault is null;
+            if (error?.Kind == DiagnosticDescriptors.BareNumber) error = error with { Help = "add `AWG`, or `mm2` if it is a section" };
+            return error is null;
         }
 
         var number = match.Groups["number"];
         if (NumberOf(number.Value) is not { } n)
         {
-            fault = new TermError(DiagnosticDescriptors.BadNumber, number.Index, number.Length, $"there is no gauge `{number.Value}`",
+            error = new TermError(DiagnosticDescriptors.BadNumber, number.Index, number.Length, $"there is no gauge `{number.Value}`",
                 "write a gauge from 40 (thinnest) to 1, 1/0, 2/0, 3/0 or 4/0 (thickest)");
             return false;
         }

@@ -112,29 +112,29 @@ public sealed class SearchDocuments
         };
     }
 
-    private SearchDocument Create(ArchiveEvent happening)
+    private SearchDocument Create(ArchiveEvent archiveEvent)
     {
-        var plain = Plain(happening);
-        var of = happening.Of.Select(id => id.Value).ToList();
-        var what = Phrase.For(happening.What?.Value);
+        var plain = Plain(archiveEvent);
+        var of = archiveEvent.Of.Select(id => id.Value).ToList();
+        var what = Phrase.For(archiveEvent.What?.Value);
         return plain with
         {
-            Lead = Line(happening.On is { } on ? DateText.Format(on.Value) : "", what),
+            Lead = Line(archiveEvent.On is { } on ? DateText.Format(on.Value) : "", what),
             Tail = Listed(of),
             Names = [.. plain.Names, what],
             Touches =
             [
                 .. of,
-                Text(happening.On?.Value.Text),
-                Text(happening.ToHall),
-                Text(happening.ToPlace),
-                .. happening.By.Select(by => Person(by.Value))
+                Text(archiveEvent.On?.Value.Text),
+                Text(archiveEvent.ToHall),
+                Text(archiveEvent.ToPlace),
+                .. archiveEvent.By.Select(by => Person(by.Value))
             ],
             Facets =
             [
                 .. OfFrames(of.Select(id => _record.Find<Frame>(id)?.Id)),
-                .. Dated(happening.On?.Value),
-                .. happening.By.SelectMany(by => By(by.Value))
+                .. Dated(archiveEvent.On?.Value),
+                .. archiveEvent.By.SelectMany(by => By(by.Value))
             ],
         };
     }

@@ -59,7 +59,7 @@ public sealed class Finder
     /// <param name="most">How many of the best are needed.</param>
     public SearchOutcome Find(string typed, IReadOnlyList<string> groups, int most)
     {
-        var words = QueryParser.In(typed);
+        var words = QueryParser.Parse(typed);
         if (!words.All(IsStop)) words = words.RemoveAll(word => IsStop(word) && !word.IsWithout);
         if (words.All(word => word.IsWithout)) return new SearchOutcome(0, [], false, []);
         var meanings = words.Select(word => (Word: word, Meaning: _meanings.Resolve(word))).ToList();

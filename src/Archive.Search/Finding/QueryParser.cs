@@ -28,7 +28,7 @@ internal static partial class QueryParser
 {
     /// <summary>The words of a query, in order.</summary>
     /// <param name="typed">What was typed.</param>
-    public static ImmutableArray<QueryTerm> In(string typed)
+    public static ImmutableArray<QueryTerm> Parse(string typed)
     {
         var words = ImmutableArray.CreateBuilder<QueryTerm>();
         foreach (Match match in Each().Matches(typed))

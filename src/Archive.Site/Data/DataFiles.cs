@@ -17,15 +17,15 @@ namespace Archive.Site.Data;
 public static class DataFiles
 {
     /// <summary>All data files.</summary>
-    /// <param name="basis">The record, and what every plan needs to know of it.</param>
+    /// <param name="context">The record, and what every plan needs to know of it.</param>
     /// <returns>Files of constant size in memory: each is written as it is made.</returns>
-    public static IEnumerable<OutputFile> Create(PlanContext basis, ImmutableArray<Plan> plans)
+    public static IEnumerable<OutputFile> Create(PlanContext context, ImmutableArray<Plan> plans)
     {
-        var (record, readings) = (basis.Record, basis.Readings);
+        var (record, readings) = (context.Record, context.Readings);
         IReadOnlyList<DataTable> tables =
         [
             .. Records(record, readings),
-            .. Wiring(record, readings, basis.Graph),
+            .. Wiring(record, readings, context.Graph),
             .. plans.SelectMany(plan => plan.Tables)
         ];
         var archive = ArchiveShape.Create(record, readings);

@@ -35,7 +35,7 @@ internal static class ImageInformation
             info["maxHeight"] = widest.Height;
         }
 
-        var sizes = photo.Derivatives.Skip(1).Select(print => (print.Width, print.Height)).ToHashSet();
+        var sizes = photo.Derivatives.Skip(1).Select(picture => (picture.Width, picture.Height)).ToHashSet();
         if (photo.Pyramid.ScaleFactors is [.., var coarsest]) sizes.Add((Ceiling(photo.Width, coarsest), Ceiling(photo.Height, coarsest)));
         if (sizes.Count > 0) info["sizes"] =
             new JsonArray([.. sizes.Order().Select(size => new JsonObject { ["width"] = size.Width, ["height"] = size.Height })]);

@@ -136,15 +136,15 @@ internal sealed class ManifestWriter(SiteContents site, PageFactory pageFactory)
     private static int Past(double edge, int length) => Math.Min(length, (int)Math.Ceiling(Math.Round(edge * length, 6)));
 
     private JsonArray Thumbnail(PublishedPhoto photo) =>
-        new(Image(photo, photo.Derivatives.LastOrDefault(print => print.Width >= ThumbnailWidth) ?? photo.Derivatives[0]));
+        new(Image(photo, photo.Derivatives.LastOrDefault(picture => picture.Width >= ThumbnailWidth) ?? photo.Derivatives[0]));
 
-    private JsonObject Image(PublishedPhoto photo, PublishedPicture print) => new()
+    private JsonObject Image(PublishedPhoto photo, PublishedPicture picture) => new()
     {
-        ["id"] = pageFactory.Permalink(print.Path),
+        ["id"] = pageFactory.Permalink(picture.Path),
         ["type"] = "Image",
         ["format"] = "image/jpeg",
-        ["width"] = print.Width,
-        ["height"] = print.Height,
+        ["width"] = picture.Width,
+        ["height"] = picture.Height,
         ["service"] = ImageInformation.ServiceAt(pageFactory.Permalink(photo.Folder)),
     };
 

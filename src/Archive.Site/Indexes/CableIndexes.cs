@@ -48,14 +48,14 @@ internal sealed class CableIndexes
 
     /// <summary>Where the cables of a kind are listed.</summary>
     /// <param name="kind">The kind's id.</param>
-    /// <param name="place">The page that asks.</param>
-    public Href? KindHref(string kind, PageLocation place) => _lists[3].Rows.To(new RowHeading("", KindAnchor(kind)), place);
+    /// <param name="location">The page that asks.</param>
+    public Href? KindHref(string kind, PageLocation location) => _lists[3].Rows.To(new RowHeading("", KindAnchor(kind)), location);
 
     /// <summary>Where the cables between two frames are listed.</summary>
     /// <param name="one">A frame's id.</param>
     /// <param name="other">Another's, or the same.</param>
-    /// <param name="place">The page that asks.</param>
-    public Href? PairHref(string one, string other, PageLocation place) => _lists[2].Rows.To(PairHeading(one, other), place);
+    /// <param name="location">The page that asks.</param>
+    public Href? PairHref(string one, string other, PageLocation location) => _lists[2].Rows.To(PairHeading(one, other), location);
 
     /// <summary>The pages of all lists.</summary>
     public IEnumerable<OutputFile> Pages() => _lists.SelectMany(Pages);
@@ -65,16 +65,18 @@ internal sealed class CableIndexes
         for (var number = 1; number <= list.Rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), place =>
-                new CableIndexPage(_pageFactory.Head("cable-index", place, list.Title, $"{list.Title}: {Phrase.Count(_count, "cable")}."))
+            yield return _pageFactory.Page(list.Rows.Sheets.Path(sheet), location =>
+                new CableIndexPage(
+                    _pageFactory.Head("cable-index", location, list.Title, $"{list.Title}: {Phrase.Count(_count, "cable")}."))
                 {
                     Says = list.Rows == _lists[1].Rows && _unlabelled > 0
                         ? $"{Phrase.Count(_count - _unlabelled, "cable")} with a label, as printed. {Phrase.Count(_unlabelled)} without a label {(_unlabelled == 1 ? "is" : "are")} not in this list"
                         : Phrase.Count(_count, "cable"),
                     Orders =
-                        [.. _lists.Select(other => new PageLink(other.Order, place.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
-                    Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, place)),
-                    Sheet = list.Rows.Sheet(sheet, place),
+                        [.. _lists.Select(other =>
+                            new PageLink(other.Order, location.To(other.Rows.Sheets.First), other.Rows == list.Rows))],
+                    Groups = list.Rows.On(sheet, cable => _rowBuilder.Cable(cable, location)),
+                    Sheet = list.Rows.Sheet(sheet, location),
                 });
         }
     }

@@ -31,13 +31,13 @@ internal sealed class FrameIndexes
     }
 
     /// <summary>Where a module's frames are listed.</summary>
-    /// <param name="place">The page that asks.</param>
-    public Href? ModuleHref(string module, PageLocation place) => _byModule.To(ModuleHeading(module), place);
+    /// <param name="location">The page that asks.</param>
+    public Href? ModuleHref(string module, PageLocation location) => _byModule.To(ModuleHeading(module), location);
 
     /// <summary>Where a row's frames are listed; null for a row of another hall than the one as found.</summary>
-    /// <param name="place">The page that asks.</param>
-    public Href? RowHref(FrameRow row, PageLocation place) =>
-        _site.HallLayouts.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), place) : null;
+    /// <param name="location">The page that asks.</param>
+    public Href? RowHref(FrameRow row, PageLocation location) =>
+        _site.HallLayouts.AsFound?.RowsById.GetValueOrDefault(row.Id.Value)?.Row == row ? _byRow.To(RowHeadingOf(row), location) : null;
 
     /// <summary>The pages of both lists.</summary>
     public IEnumerable<OutputFile> Pages() => Pages(_byRow, "Frames by row", 0).Concat(Pages(_byModule, "Frames by module", 1));
@@ -47,14 +47,17 @@ internal sealed class FrameIndexes
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(rows.Sheets.Path(sheet), place => new FrameIndexPage(_pageFactory.Head(
-                "frame-index", place, title, $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
+            yield return _pageFactory.Page(rows.Sheets.Path(sheet), location => new FrameIndexPage(_pageFactory.Head(
+                "frame-index",
+                location,
+                title,
+                $"{title}: {Phrase.Count(_site.Record.Frames.Count(frame => !frame.IsWithdrawn), "frame")}."))
             {
                 Count = rows.Sheets.Rows.Count,
                 Orders = [Order("By row", _byRow, 0), Order("By module", _byModule, 1)],
                 IsByModule = rows == _byModule,
-                Groups = rows.On(sheet, frame => Row(frame, place)),
-                Sheet = rows.Sheet(sheet, place),
+                Groups = rows.On(sheet, frame => Row(frame, location)),
+                Sheet = rows.Sheet(sheet, location),
             });
 
             PageLink Order(string text, GroupedRows<Frame> of, int which) =>
@@ -62,11 +65,11 @@ internal sealed class FrameIndexes
         }
     }
 
-    private FrameLine Row(Frame frame, PageLocation place) => new(
-        RecordLink.To(frame, place),
-        frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, place)) : null,
+    private FrameLine Row(Frame frame, PageLocation location) => new(
+        RecordLink.To(frame, location),
+        frame.Module is { } module ? new Link(module.Value, ModuleHref(module.Value, location)) : null,
         _site.HallLayouts.AsFound?.ByFrame.GetValueOrDefault(frame.Id)?.Row is { } row
-            ? new Link(Phrase.NameOf(row), RowHref(row, place))
+            ? new Link(Phrase.NameOf(row), RowHref(row, location))
             : null,
         _formatter.Format(frame.Weight),
         _site.Graph.At(frame.Id).Length,

@@ -36,25 +36,27 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
             new FrameElevationOptions { Href = position => Href.Here(PagePaths.PositionAnchor(position.Id.Value)).Value, Units = Units });
 
     /// <summary>A frame among its neighbours, seen from the front.</summary>
-    public static HtmlFragment Neighbours(FramePlacement where, PageLocation place) => RowStrip.Draw(where, frame => place.To(frame).Value);
+    public static HtmlFragment Neighbours(FramePlacement placement, PageLocation location) =>
+        RowStrip.Draw(placement, frame => location.To(frame).Value);
 
     /// <summary>A small plan with one frame marked; none in a great record.</summary>
-    public HtmlFragment WhereStands(FramePlacement where, PageLocation place) => Inset(where.Layout, place, where.Placed.Frame.Id, []);
+    public HtmlFragment WhereStands(FramePlacement placement, PageLocation location) =>
+        Inset(placement.Layout, location, placement.Placed.Frame.Id, []);
 
     /// <summary>A small plan with one tray marked; none in a great record.</summary>
-    public HtmlFragment WhereHangs(Tray tray, Hall hall, PageLocation place) =>
-        site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, place, tray.Id, []) : HtmlFragment.None;
+    public HtmlFragment WhereHangs(Tray tray, Hall hall, PageLocation location) =>
+        site.HallLayouts.ByHall.TryGetValue(hall.Id, out var layout) ? Inset(layout, location, tray.Id, []) : HtmlFragment.None;
 
     /// <summary>A tray in cross-section, with what lies in it.</summary>
-    public HtmlFragment Section(TrayContents contents, PageLocation place) => TraySection.Draw(contents, new TraySectionOptions
+    public HtmlFragment Section(TrayContents contents, PageLocation location) => TraySection.Draw(contents, new TraySectionOptions
     {
-        Href = cable => place.To(cable).Value,
+        Href = cable => location.To(cable).Value,
         Units = Units,
         Limit = site.Record.Statement.FillLimit?.Value,
     });
 
     /// <summary>A cable's way through the hall; none where its trays are not known, or in a great record.</summary>
-    public HtmlFragment Route(Cable cable, PageLocation place)
+    public HtmlFragment Route(Cable cable, PageLocation location)
     {
         var trays = cable.LiesIn.Select(id => site.Record.Find<Tray>(id.Value)).OfType<Tray>().ToImmutableArray();
         if (trays.Length == 0 || trays.Length < cable.LiesIn.Length || trays[0].Hall is not { } id) return HtmlFragment.None;
@@ -64,20 +66,20 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
         var frames = (site.Readings.Find(cable.Id)?.Ends ?? []).Select(end => site.Record.FrameAt(end.At)).ToImmutableArray();
         var network = site.Basis.Runs.NetworkOf(layout);
         if (frames.Length > 2) return CableRoute.OfTails(layout, network, trays, frames) is [var longest, .. var tails]
-            ? Inset(layout, place, null, longest.Line, tails)
+            ? Inset(layout, location, null, longest.Line, tails)
             : HtmlFragment.None;
         var route = CableRoute.Through(layout, network, trays, frames.ElementAtOrDefault(0), frames.ElementAtOrDefault(1));
-        return route is null ? HtmlFragment.None : Inset(layout, place, null, route.Line);
+        return route is null ? HtmlFragment.None : Inset(layout, location, null, route.Line);
     }
 
     /// <summary>A hall's floor plan.</summary>
     /// <param name="layout">The hall set out.</param>
-    public HtmlFragment Plan(HallLayout layout, PageLocation place) =>
-        Plan(layout, place, options => options with { Signs = SignsIn(layout) });
+    public HtmlFragment Plan(HallLayout layout, PageLocation location) =>
+        Plan(layout, location, options => options with { Signs = SignsIn(layout) });
 
     // Where it was found everything stood, and what belongs to others still does; elsewhere a plan says what is there.
     private FrozenDictionary<string, FrameSign> SignsIn(HallLayout layout) =>
-        layout.PlacedFrames.Select(standing => standing.Frame).DistinctBy(frame => frame.Id)
+        layout.PlacedFrames.Select(placed => placed.Frame).DistinctBy(frame => frame.Id)
             .Where(frame => layout != site.HallLayouts.AsFound || frame.Owner is not null)
             .ToFrozenDictionary(
                 frame => frame.Id,
@@ -95,29 +97,33 @@ internal sealed class PageDrawings(SiteContents site, FactFormatter formatter, S
     /// <summary>A hall's floor plan with something shown on it.</summary>
     /// <param name="layout">The hall set out.</param>
     /// <param name="show">Adds what is shown.</param>
-    public HtmlFragment Plan(HallLayout layout, PageLocation place, Func<FloorPlanOptions, FloorPlanOptions> show) =>
-        FloorPlan.Draw(layout, show(Options(place) with
+    public HtmlFragment Plan(HallLayout layout, PageLocation location, Func<FloorPlanOptions, FloorPlanOptions> show) =>
+        FloorPlan.Draw(layout, show(Options(location) with
         {
-            RowHref = row => lists.Frames.RowHref(row, place)?.Value ?? place.To(layout.Hall).Value,
+            RowHref = row => lists.Frames.RowHref(row, location)?.Value ?? location.To(layout.Hall).Value,
         }));
 
     /// <summary>
     /// A small plan with the way of a cable in a hall where it may stand again; none where it has no route, or in a great record.
     /// </summary>
-    public HtmlFragment Route(HallReach reach, CableReach cable, PageLocation place) =>
-        !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, place, null, route.Line) : HtmlFragment.None;
+    public HtmlFragment Route(HallReach reach, CableReach cable, PageLocation location) =>
+        !IsTooMuch(reach.Layout) && reach.RouteOf(cable) is { } route ? Inset(reach.Layout, location, null, route.Line) : HtmlFragment.None;
 
     /// <summary>An address as a QR code.</summary>
     public HtmlFragment Qr(string address) => QrDrawing.Draw(address, readyLabels.Code(address));
 
-    private FloorPlanOptions Options(PageLocation place) => new() { Href = record => place.To(record).Value, Units = Units };
+    private FloorPlanOptions Options(PageLocation location) => new() { Href = record => location.To(record).Value, Units = Units };
 
     private HtmlFragment Inset(
-        HallLayout layout, PageLocation place, string? marked, ImmutableArray<PlanPoint> route, ImmutableArray<CableRoute> tails = default)
+        HallLayout layout,
+        PageLocation location,
+        string? marked,
+        ImmutableArray<PlanPoint> route,
+        ImmutableArray<CableRoute> tails = default)
     {
         return IsTooMuch(layout)
             ? HtmlFragment.None
-            : FloorPlan.Draw(layout, Options(place) with
+            : FloorPlan.Draw(layout, Options(location) with
             {
                 IsInset = true,
                 Marked = marked,

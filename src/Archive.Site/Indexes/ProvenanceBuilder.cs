@@ -20,9 +20,9 @@ internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter f
     /// <param name="found">When and by whom it was recorded.</param>
     /// <param name="facts">Facts that may carry evidence.</param>
     public Provenance Create(
-        ArchiveRecord record, PageLocation place, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
+        ArchiveRecord record, PageLocation location, string found = "", params ImmutableArray<(string Fact, Evidence? Evidence)> facts)
     {
-        var permalink = pageFactory.Permalink(place.Path);
+        var permalink = pageFactory.Permalink(location.Path);
         return new Provenance(
             found, record.Id, record.IdSpan.Path, permalink, [.. record.Was.Select(was => was.Value)],
             [.. facts.Select(fact => (fact.Fact, Mark: formatter.Mark(fact.Evidence)))
@@ -31,7 +31,7 @@ internal sealed class ProvenanceBuilder(PageFactory pageFactory, FactFormatter f
             permalink.Length == 0 || record is not Frame ? HtmlFragment.None : drawings.Qr(permalink))
         {
             HasFigures = !record.IsWithdrawn && record is Frame or Cable or CableKind or Tray or Hall,
-            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Label to print", place.To(label)) : null,
+            Label = record is Frame frame && readyLabels.PathOf(frame) is { } label ? new Link("Label to print", location.To(label)) : null,
         };
     }
 }

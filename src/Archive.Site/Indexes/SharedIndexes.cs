@@ -22,16 +22,16 @@ internal sealed class SharedIndexes(PageFactory pageFactory, FrameIndexes frames
     /// <param name="record">A frame or tray.</param>
     /// <param name="sheets">The sheets of its cables.</param>
     /// <param name="row">Makes a row.</param>
-    public CableIndexPage CablesOf<T>(ArchiveRecord record, PagedList<T> sheets, int number, PageLocation place, Func<T, CableRow> row)
+    public CableIndexPage CablesOf<T>(ArchiveRecord record, PagedList<T> sheets, int number, PageLocation location, Func<T, CableRow> row)
     {
         var title = $"Cables of {record.Id}, page {Phrase.Count(number)}";
-        var trail = new Link(RecordNames.For(record), place.To(record));
-        return new CableIndexPage(pageFactory.Head("cable-index", place, title, $"{title} of {Phrase.Count(sheets.Count)}.", trail))
+        var trail = new Link(RecordNames.For(record), location.To(record));
+        return new CableIndexPage(pageFactory.Head("cable-index", location, title, $"{title} of {Phrase.Count(sheets.Count)}.", trail))
         {
             Says = $"{Phrase.Count(sheets.Rows.Count, "cable")} of {record.Id}",
             Orders = [],
             Groups = [new RowGroup<CableRow>("", "", false, [.. sheets.RowsOf(number).Select(row)])],
-            Sheet = sheets.On(number, place),
+            Sheet = sheets.On(number, location),
         };
     }
 }

@@ -39,20 +39,20 @@ internal sealed class PageFactory
     }
 
     /// <summary>The head of a plan's page.</summary>
-    public PageHead PlanHead(PlanKind kind, PageLocation place) =>
-        Head(kind.Name, place, kind.Title, kind.Means, new Link("Plans", place.To("plans/index.html")));
+    public PageHead PlanHead(PlanKind kind, PageLocation location) =>
+        Head(kind.Name, location, kind.Title, kind.Means, new Link("Plans", location.To("plans/index.html")));
 
     /// <param name="template">Name of its template.</param>
     /// <param name="description">One sentence on what it holds.</param>
     /// <param name="trail">The pages above it.</param>
-    public PageHead Head(string template, PageLocation place, string title, string description, params ImmutableArray<Link> trail)
+    public PageHead Head(string template, PageLocation location, string title, string description, params ImmutableArray<Link> trail)
     {
-        var head = new PageHead(template, title, Phrase.OneLine(description), Permalink(place.Path), trail);
+        var head = new PageHead(template, title, Phrase.OneLine(description), Permalink(location.Path), trail);
         if (head.Canonical.Length == 0 || template is "not-found" or "forward") return head;
         return head with
         {
             Citation = Citation.Create(_statement, title, head.Canonical),
-            Linked = LinkedData.Create(_statement, head, place.Path, Permalink("index.html")),
+            Linked = LinkedData.Create(_statement, head, location.Path, Permalink("index.html")),
         };
     }
 

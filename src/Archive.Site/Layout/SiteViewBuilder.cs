@@ -12,8 +12,8 @@ namespace Archive.Site.Layout;
 internal static class SiteViewBuilder
 {
     /// <summary>The shared view.</summary>
-    /// <param name="place">A page of that depth.</param>
-    public static SiteView Create(SiteContents contents, PageLocation place)
+    /// <param name="location">A page of that depth.</param>
+    public static SiteView Create(SiteContents contents, PageLocation location)
     {
         var statement = contents.Record.Statement;
         return new SiteView
@@ -25,22 +25,22 @@ internal static class SiteViewBuilder
             Licence = statement.Licence is { } licence ? LicenceText.ToFact(licence.Value) : null,
             Language = statement.Language?.Value ?? "en",
             Errors = contents.Errors,
-            Root = place.To("./"),
-            Home = place.To("index.html"),
-            Search = place.To("search/index.html"),
-            Lacks = place.To("lacks/index.html"),
-            Feed = statement.Base is null ? null : place.To(PermanenceFiles.Feed),
-            Assets = place.To("assets"),
-            AsOf = place.To(PrintDate.Path),
+            Root = location.To("./"),
+            Home = location.To("index.html"),
+            Search = location.To("search/index.html"),
+            Lacks = location.To("lacks/index.html"),
+            Feed = statement.Base is null ? null : location.To(PermanenceFiles.Feed),
+            Assets = location.To("assets"),
+            AsOf = location.To(PrintDate.Path),
             Ways =
             [
-                new(NowPlan.Kind.Title, place.To(NowPlan.Kind.Page)),
+                new(NowPlan.Kind.Title, location.To(NowPlan.Kind.Page)),
                     Index(RecordKind.Frame, "Frames"),
                     Index(RecordKind.Cable, "Cables"),
                     Index(RecordKind.Photo, "Photos"),
-                    new("Plans", place.To("plans/index.html")),
+                    new("Plans", location.To("plans/index.html")),
                     Index(RecordKind.Story, "Stories"),
-                    new("Search", place.To("search/index.html")),
+                    new("Search", location.To("search/index.html")),
                 ],
             Lists =
             [
@@ -50,13 +50,13 @@ internal static class SiteViewBuilder
                     Index(RecordKind.Scheme, "How to read labels"),
                     Index(RecordKind.Display, "Displays"),
                     Index(RecordKind.Event, "Events"),
-                    new("Still to record", place.To("lacks/index.html")),
-                    new("QR labels", place.To("labels/index.html")),
-                    new("Use offline", place.To("offline/index.html")),
-                    new("For editors", place.To("format/index.html")),
+                    new("Still to record", location.To("lacks/index.html")),
+                    new("QR labels", location.To("labels/index.html")),
+                    new("Use offline", location.To("offline/index.html")),
+                    new("For editors", location.To("format/index.html")),
                 ],
         };
 
-        Link Index(RecordKind kind, string text) => new(text, place.To(PagePaths.Index(kind)));
+        Link Index(RecordKind kind, string text) => new(text, location.To(PagePaths.Index(kind)));
     }
 }

@@ -34,7 +34,7 @@ public sealed record CablePage(PageHead Head) : PageView(Head)
     public required ImmutableArray<EndLine> Ends { get; init; }
 
     /// <summary>How its label reads, compared with what was seen; null without print.</summary>
-    public required PrintView? Print { get; init; }
+    public required LabelComparisonView? Print { get; init; }
 
     /// <summary>Where it is, how it is, and what comes next.</summary>
     public required HtmlFragment Status { get; init; }

@@ -40,45 +40,45 @@ internal sealed class CablePages(
 
     /// <summary>The page of a cable.</summary>
     /// <param name="cable">A cable that stands.</param>
-    public OutputFile Create(Cable cable) => pageFactory.Page(PagePaths.For(cable), place => View(cable, place));
+    public OutputFile Create(Cable cable) => pageFactory.Page(PagePaths.For(cable), location => View(cable, location));
 
     /// <summary>What a cable's page shows.</summary>
-    public CablePage View(Cable cable, PageLocation place)
+    public CablePage View(Cable cable, PageLocation location)
     {
         var kind = cable.Kind is { } id ? site.Record.Find<CableKind>(id.Value) : null;
-        var ends = EndLines(cable, place);
+        var ends = EndLines(cable, location);
         var between = Between(cable);
         return new CablePage(pageFactory.Head(
             "cable",
-            place,
+            location,
             $"Cable {cable.Id}{between}",
             Description(cable, ends),
-            new Link("Cables", place.To(PagePaths.Index(RecordKind.Cable)))))
+            new Link("Cables", location.To(PagePaths.Index(RecordKind.Cable)))))
         {
             Id = cable.Id,
             Name = cable.Title == cable.Id ? "" : cable.Title,
             Between = "Cable" + between,
             Label = cable.Label?.Value ?? "",
-            Kind = rowBuilder.KindOf(cable, place),
-            Facts = Facts(cable, kind, place),
+            Kind = rowBuilder.KindOf(cable, location),
+            Facts = Facts(cable, kind, location),
             Cautions = CautionsFor(cable, kind),
             Ends = ends,
-            Print = labelViews.Create(cable, place),
-            Status = TextPartWriter.Write(status.Of(cable), site.Record, place),
+            Print = labelViews.Create(cable, location),
+            Status = TextPartWriter.Write(status.Of(cable), site.Record, location),
             FateSentence = status.IsOut(cable.Id) ? cable.Fate?.Value == Fate.Sever ? "It was cut." : "" : FateSentence(cable),
-            Reason = prose.Line(cable.Reason?.Value, place),
-            Trays = Links(cable.LiesIn, place),
-            LiesOver = Links(cable.LiesOver, place),
-            LiesUnder = [.. references.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, place))],
-            Route = drawings.Route(cable, place),
-            Again = [.. site.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, place)).OfType<CableInHall>()],
-            Photos = rowBuilder.PhotosOf(cable, place),
-            About = prose.Blocks(cable.About?.Value, place),
-            Condition = prose.Blocks(cable.Condition?.Value, place, 2, "condition"),
-            Note = prose.Blocks(cable.Note?.Value, place, 2, "note"),
-            Events = [.. references.EventsOf[cable.Id].Select(happening => rowBuilder.Event(happening, place, cable))],
+            Reason = prose.Line(cable.Reason?.Value, location),
+            Trays = Links(cable.LiesIn, location),
+            LiesOver = Links(cable.LiesOver, location),
+            LiesUnder = [.. references.CablesOver[cable.Id].Take(MostNeighbours).Select(other => RecordLink.To(other, location))],
+            Route = drawings.Route(cable, location),
+            Again = [.. site.Basis.Runs.Reaches.Select(reach => InHall(reach, cable, location)).OfType<CableInHall>()],
+            Photos = rowBuilder.PhotosOf(cable, location),
+            About = prose.Blocks(cable.About?.Value, location),
+            Condition = prose.Blocks(cable.Condition?.Value, location, 2, "condition"),
+            Note = prose.Blocks(cable.Note?.Value, location, 2, "note"),
+            Events = [.. references.EventsOf[cable.Id].Select(archiveEvent => rowBuilder.Event(archiveEvent, location, cable))],
             Lacks = lacks.Find(cable),
-            Provenance = provenances.Create(cable, place, "",
+            Provenance = provenances.Create(cable, location, "",
                 [
                     ("Label", cable.Label?.Evidence),
                     ("Length", cable.Length?.Evidence),
@@ -87,27 +87,27 @@ internal sealed class CablePages(
         };
     }
 
-    private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PageLocation place) =>
-        [.. ids.Take(MostNeighbours).Select(id => rowBuilder.Record(id.Value, place))];
+    private ImmutableArray<RecordLink> Links(ImmutableArray<Stated<string>> ids, PageLocation location) =>
+        [.. ids.Take(MostNeighbours).Select(id => rowBuilder.Record(id.Value, location))];
 
     // Ends whose place is known, then those of which only a tag was seen, then what is missing of two.
-    private ImmutableArray<EndLine> EndLines(Cable cable, PageLocation place)
+    private ImmutableArray<EndLine> EndLines(Cable cable, PageLocation location)
     {
         var known = site.Readings.Find(cable.Id)?.Ends ?? [];
-        var lines = known.Select(end => Line(rowBuilder.At(end, place), end.Seen, place) with
+        var lines = known.Select(end => Line(rowBuilder.At(end, location), end.Seen, location) with
         {
             Holds = Holds(end.At),
-            Photo = endPhotos.Create(cable, end.At, place)
+            Photo = endPhotos.Create(cable, end.At, location)
         }).ToList();
         lines.AddRange(cable.Ends
             .Where(end => end.At is null && !known.Any(k => ReferenceEquals(k.Seen, end)))
-            .Select(end => Line(RowBuilder.NotKnown, end, place)));
-        while (lines.Count < 2) lines.Add(Line(RowBuilder.NotKnown, null, place));
+            .Select(end => Line(RowBuilder.NotKnown, end, location)));
+        while (lines.Count < 2) lines.Add(Line(RowBuilder.NotKnown, null, location));
         return [.. lines];
     }
 
-    private EndLine Line(EndPlace at, CableEnd? end, PageLocation place) =>
-        new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", prose.Line(end?.Note?.Value, place));
+    private EndLine Line(EndPlace at, CableEnd? end, PageLocation location) =>
+        new(at, "", end?.Connector?.Value ?? "", end?.Label?.Value ?? "", prose.Line(end?.Note?.Value, location));
 
     private string Holds(Address at)
     {
@@ -115,12 +115,12 @@ internal sealed class CablePages(
         return frame.Positions.FirstOrDefault(known => LeadingZeros.Comparer.Equals(known.Id.Value, position))?.Holds?.Value ?? "";
     }
 
-    private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PageLocation place) =>
+    private ImmutableArray<FactLine> Facts(Cable cable, CableKind? kind, PageLocation location) =>
     [
         new(
             "Kind",
             cable.Kind is { } id ? new FactText(kind?.Title ?? id.Value, formatter.Mark(id.Evidence)) : FactText.Unknown,
-            kind is null ? null : place.To(kind)),
+            kind is null ? null : location.To(kind)),
         new("Length", formatter.Format(cable.Length)),
         .. AsFoundWay(cable),
         .. cable.Owner is not null ? [new FactLine("Belongs to", formatter.Format(cable.Owner))] : ImmutableArray<FactLine>.Empty,
@@ -148,7 +148,7 @@ internal sealed class CablePages(
                 : (hasTails ? "at most " : "") + formatter.Text.FormatComputed(slack), EvidenceText.Derived("its length and route")));
     }
 
-    private CableInHall? InHall(HallReach reach, Cable cable, PageLocation place)
+    private CableInHall? InHall(HallReach reach, Cable cable, PageLocation location)
     {
         if (reach.ByCable.GetValueOrDefault(cable.Id) is not { IsHere: true } judged) return null;
         var text = formatter.Text;
@@ -156,10 +156,10 @@ internal sealed class CablePages(
             ? $"It needs {Phrase.Unbroken(text.FormatComputed(needed))}: {Phrase.Unbroken(text.FormatComputed(judged.Path!.Value))} from port to port, plus {Phrase.Unbroken(text.FormatComputed(reach.Allowance))} at each end."
             : "";
         return new CableInHall(
-            new Link(reach.Layout.Hall.Title, place.To(reach.Layout.Hall)),
+            new Link(reach.Layout.Hall.Title, location.To(reach.Layout.Hall)),
             ReachSentences.Verdict(judged, text),
             needs,
-            drawings.Route(reach, judged, place));
+            drawings.Route(reach, judged, location));
     }
 
     // Between which frames it runs, as far as that is known, with a blank before it.

@@ -44,28 +44,28 @@ internal sealed class DisplayPages(
 {
     /// <summary>The page of a display.</summary>
     /// <param name="display">A display that stands.</param>
-    public OutputFile Create(Display display) => pageFactory.Page(PagePaths.For(display), place =>
+    public OutputFile Create(Display display) => pageFactory.Page(PagePaths.For(display), location =>
         new DisplayPage(pageFactory.Head(
             "display",
-            place,
+            location,
             display.Title,
             $"{display.Title}: the frames needed to run it.",
-            [new Link("Displays", place.To(PagePaths.Index(RecordKind.Display)))]))
+            [new Link("Displays", location.To(PagePaths.Index(RecordKind.Display)))]))
         {
             Id = display.Id,
             Name = display.Title,
-            Needs = rowBuilder.Needs(display.Needs, place),
-            Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, place))],
+            Needs = rowBuilder.Needs(display.Needs, location),
+            Set = [.. SetOf(display).Select(frame => RecordLink.To(frame, location))],
             Plans =
             [
-                new Link("Weight, power and cables of this set", place.To(WorkingSetsPlan.Kind.Page)),
+                new Link("Weight, power and cables of this set", location.To(WorkingSetsPlan.Kind.Page)),
                 .. SetOf(display).IsEmpty
                     ? Array.Empty<Link>()
-                    : [new Link("How to reconnect its cables", place.To(ReconnectionPages.PathOf(display)))],
+                    : [new Link("How to reconnect its cables", location.To(ReconnectionPages.PathOf(display)))],
             ],
-            About = prose.Blocks(display.About?.Value, place),
-            Note = prose.Blocks(display.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(display, place),
+            About = prose.Blocks(display.About?.Value, location),
+            Note = prose.Blocks(display.Note?.Value, location, 2, "note"),
+            Provenance = provenances.Create(display, location),
         });
 
     private ImmutableArray<Frame> SetOf(Display display) => site.Basis.Sets.Find(display.Id) is { IsMet: true } set ? set.Frames : [];

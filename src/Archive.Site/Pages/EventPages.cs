@@ -43,31 +43,31 @@ internal sealed class EventPages(PageFactory pageFactory, ProseRenderer prose, R
     private const int MostOf = 500;
 
     /// <summary>The page of an event.</summary>
-    /// <param name="happening">An event that stands.</param>
-    public OutputFile Create(ArchiveEvent happening) => pageFactory.Page(PagePaths.For(happening), place =>
+    /// <param name="archiveEvent">An event that stands.</param>
+    public OutputFile Create(ArchiveEvent archiveEvent) => pageFactory.Page(PagePaths.For(archiveEvent), location =>
     {
-        var line = rowBuilder.Event(happening, place);
+        var line = rowBuilder.Event(archiveEvent, location);
         return new EventPage(pageFactory.Head(
             "event",
-            place,
-            $"{happening.Id}: {line.What}, {line.On}",
+            location,
+            $"{archiveEvent.Id}: {line.What}, {line.On}",
             $"{line.On}: {line.What}.",
-            [new Link("Events", place.To(PagePaths.Index(RecordKind.Event)))]))
+            [new Link("Events", location.To(PagePaths.Index(RecordKind.Event)))]))
         {
-            Id = happening.Id,
+            Id = archiveEvent.Id,
             What = line.What,
             Facts = Facts(line),
-            Of = [.. Subjects(happening, place).Take(MostOf)],
-            OfCount = happening.Of.Length + happening.Ends.Length,
-            Photos = rowBuilder.PhotosOf(happening, place),
-            Note = prose.Blocks(happening.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(happening, place),
+            Of = [.. Subjects(archiveEvent, location).Take(MostOf)],
+            OfCount = archiveEvent.Of.Length + archiveEvent.Ends.Length,
+            Photos = rowBuilder.PhotosOf(archiveEvent, location),
+            Note = prose.Blocks(archiveEvent.Note?.Value, location, 2, "note"),
+            Provenance = provenances.Create(archiveEvent, location),
         };
     });
 
-    private IEnumerable<RecordLink> Subjects(ArchiveEvent happening, PageLocation place) =>
-        happening.Of.Select(id => rowBuilder.Record(id.Value, place))
-            .Concat(happening.Ends.Select(end => rowBuilder.Record(end.Cable.Value, place) with { Name = $"at {end.At.Value}" }));
+    private IEnumerable<RecordLink> Subjects(ArchiveEvent archiveEvent, PageLocation location) =>
+        archiveEvent.Of.Select(id => rowBuilder.Record(id.Value, location))
+            .Concat(archiveEvent.Ends.Select(end => rowBuilder.Record(end.Cable.Value, location) with { Name = $"at {end.At.Value}" }));
 
     private static ImmutableArray<FactLine> Facts(EventLine line)
     {

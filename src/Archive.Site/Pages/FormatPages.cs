@@ -43,29 +43,29 @@ internal sealed class FormatPages(PageFactory pageFactory, ProseRenderer prose)
         yield return pageFactory.Page(Index, Overview);
         foreach (var document in RecordFormats.All)
         {
-            yield return pageFactory.Page($"format/{document.Name}/index.html", place => Page(document, place));
+            yield return pageFactory.Page($"format/{document.Name}/index.html", location => Page(document, location));
             yield return new StreamedFile(Schema(document), stream => stream.Write(Encoding.UTF8.GetBytes(JsonSchemas.Write(document))));
         }
     }
 
     /// <summary>The page of the whole format.</summary>
-    public FormatPage Overview(PageLocation place) =>
-        new(pageFactory.Head("format", place, Title, "How the files of this record are written."))
+    public FormatPage Overview(PageLocation location) =>
+        new(pageFactory.Head("format", location, Title, "How the files of this record are written."))
         {
             Title = Title,
-            Body = prose.Blocks(Untitled(RecordFormats.Overview), place, below: 1, prefix: "format"),
+            Body = prose.Blocks(Untitled(RecordFormats.Overview), location, below: 1, prefix: "format"),
             Schema = null,
             Documents = [.. RecordFormats.All.Select(document =>
-                new FormatLine(new Link(document.Place, place.To($"format/{document.Name}/index.html")), document.Meaning))],
+                new FormatLine(new Link(document.Place, location.To($"format/{document.Name}/index.html")), document.Meaning))],
         };
 
     /// <summary>The page of a folder, or of archive.yaml.</summary>
-    public FormatPage Page(DocumentFormat document, PageLocation place) =>
-        new(pageFactory.Head("format", place, document.Place, document.Meaning, new Link(Title, place.To(Index))))
+    public FormatPage Page(DocumentFormat document, PageLocation location) =>
+        new(pageFactory.Head("format", location, document.Place, document.Meaning, new Link(Title, location.To(Index))))
         {
             Title = document.Place,
-            Body = prose.Blocks(Untitled(FormatText.Page(document)), place, below: 1, prefix: "format"),
-            Schema = new Link(JsonSchemas.FileName(document), place.To(Schema(document))),
+            Body = prose.Blocks(Untitled(FormatText.Page(document)), location, below: 1, prefix: "format"),
+            Schema = new Link(JsonSchemas.FileName(document), location.To(Schema(document))),
             Documents = [],
         };
 

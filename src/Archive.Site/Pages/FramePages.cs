@@ -51,68 +51,68 @@ internal sealed class FramePages(
         {
             var sheet = number;
             yield return sheet == 1
-                ? pageFactory.Page(sheets.Path(1), place => View(frame, place))
+                ? pageFactory.Page(sheets.Path(1), location => View(frame, location))
                 : pageFactory.Page(
-                    sheets.Path(sheet), place => lists.CablesOf(frame, sheets, sheet, place, end => rowBuilder.Cable(end, place)));
+                    sheets.Path(sheet), location => lists.CablesOf(frame, sheets, sheet, location, end => rowBuilder.Cable(end, location)));
         }
     }
 
     /// <summary>What a frame's page shows.</summary>
-    public FramePage View(Frame frame, PageLocation place)
+    public FramePage View(Frame frame, PageLocation location)
     {
         var sheets = SheetsOf(frame);
         var stands = site.HallLayouts.PlacementsOf(frame.Id);
         var module = frame.Module?.Value;
-        return new FramePage(pageFactory.Head("frame", place, Title(frame), Description(frame), TrailOf(place)))
+        return new FramePage(pageFactory.Head("frame", location, Title(frame), Description(frame), TrailOf(location)))
         {
             Id = frame.Id,
             Name = frame.Title == frame.Id ? "" : frame.Title,
-            Module = module is null ? null : new Link(module, lists.Frames.ModuleHref(module, place)),
-            Facts = [.. Facts(frame), .. Manifest(frame, place)],
+            Module = module is null ? null : new Link(module, lists.Frames.ModuleHref(module, location)),
+            Facts = [.. Facts(frame), .. Manifest(frame, location)],
             Cautions = CautionsFor(frame),
-            Status = TextPartWriter.Write(status.Of(frame), site.Record, place),
-            Stands = [.. stands.Select(where => StandOf(where, place))],
+            Status = TextPartWriter.Write(status.Of(frame), site.Record, location),
+            Stands = [.. stands.Select(placement => StandOf(placement, location))],
             Elevation = drawings.Elevation(frame),
-            Photos = rowBuilder.PhotosOf(frame, place),
-            Cables = CablesOf(sheets, place),
+            Photos = rowBuilder.PhotosOf(frame, location),
+            Cables = CablesOf(sheets, location),
             CableCount = sheets.Rows.Count,
             Reconnection = sheets.Rows.Count == 0
                 ? null
-                : new Link("The same cables, in the order in which to reconnect them", place.To(ReconnectionPages.PathOf(frame))),
+                : new Link("The same cables, in the order in which to reconnect them", location.To(ReconnectionPages.PathOf(frame))),
             TakingOut = listedAlone(frame.Id)
-                ? new Link($"The steps that free {frame.Id}, to print or one by one", place.To(CrewSheetPages.PathOf(frame.Id)))
+                ? new Link($"The steps that free {frame.Id}, to print or one by one", location.To(CrewSheetPages.PathOf(frame.Id)))
                 : null,
-            Sheet = sheets.On(1, place),
-            Positions = PositionRows(frame, sheets, place),
-            Needs = rowBuilder.Needs(frame.Needs, place),
-            NeededBy = [.. references.NeededBy[frame.Id].Select(other => RecordLink.To(other, place))],
-            WantedBy = [.. references.WantedBy[frame.Id].Select(display => RecordLink.To(display, place))],
-            About = prose.Blocks(frame.About?.Value, place),
-            Condition = prose.Blocks(frame.Condition?.Value, place, 3, "condition"),
-            Note = prose.Blocks(frame.Note?.Value, place, 2, "note"),
-            Events = [.. references.EventsOf[frame.Id].Select(happening => rowBuilder.Event(happening, place, frame))],
+            Sheet = sheets.On(1, location),
+            Positions = PositionRows(frame, sheets, location),
+            Needs = rowBuilder.Needs(frame.Needs, location),
+            NeededBy = [.. references.NeededBy[frame.Id].Select(other => RecordLink.To(other, location))],
+            WantedBy = [.. references.WantedBy[frame.Id].Select(display => RecordLink.To(display, location))],
+            About = prose.Blocks(frame.About?.Value, location),
+            Condition = prose.Blocks(frame.Condition?.Value, location, 3, "condition"),
+            Note = prose.Blocks(frame.Note?.Value, location, 2, "note"),
+            Events = [.. references.EventsOf[frame.Id].Select(archiveEvent => rowBuilder.Event(archiveEvent, location, frame))],
             Lacks = lacks.Find(frame),
-            Provenance = provenances.Create(frame, place, Found(frame),
+            Provenance = provenances.Create(frame, location, Found(frame),
                 [("Weight", frame.Weight?.Evidence), ("Size", frame.Size?.Evidence), .. frame.Draws.SelectMany(DrawEvidence)]),
         };
     }
 
     // The first cable of each position can be led to.
-    private ImmutableArray<CableRow> CablesOf(PagedList<FrameEnd> sheets, PageLocation place)
+    private ImmutableArray<CableRow> CablesOf(PagedList<FrameEnd> sheets, PageLocation location)
     {
         var begun = new HashSet<string>(LeadingZeros.Comparer);
         return
         [
             .. sheets.RowsOf(1).Select(end => end.Here.At.Position is { } position && begun.Add(position)
-                ? rowBuilder.Cable(end, place) with { Anchor = PagePaths.CablesAnchor(position) }
-                : rowBuilder.Cable(end, place)),
+                ? rowBuilder.Cable(end, location) with { Anchor = PagePaths.CablesAnchor(position) }
+                : rowBuilder.Cable(end, location)),
         ];
     }
 
     private PagedList<FrameEnd> SheetsOf(Frame frame) =>
         new(rowBuilder.AtFrame(frame), PagePaths.For(frame), $"frames/{frame.Id}/cables", end => end.Here.At.ToString());
 
-    private static ImmutableArray<Link> TrailOf(PageLocation place) => [new("Frames", place.To(PagePaths.Index(RecordKind.Frame)))];
+    private static ImmutableArray<Link> TrailOf(PageLocation location) => [new("Frames", location.To(PagePaths.Index(RecordKind.Frame)))];
 
     private static string Title(Frame frame) => frame.Title == frame.Id ? frame.Id : $"{frame.Id} {frame.Title}";
 
@@ -139,9 +139,9 @@ internal sealed class FramePages(
         return facts.ToImmutable();
     }
 
-    private IEnumerable<FactLine> Manifest(Frame frame, PageLocation place) =>
+    private IEnumerable<FactLine> Manifest(Frame frame, PageLocation location) =>
         IiifFiles.Has(site, references, frame)
-            ? [new FactLine("Photos as IIIF", new FactText("IIIF manifest"), place.To(IiifFiles.PathOf(frame.Id)))]
+            ? [new FactLine("Photos as IIIF", new FactText("IIIF manifest"), location.To(IiifFiles.PathOf(frame.Id)))]
             : [];
 
     private static IEnumerable<(string Fact, Evidence? Evidence)> DrawEvidence(PowerDraw draw) =>
@@ -174,20 +174,20 @@ internal sealed class FramePages(
         return cautions.ToImmutable();
     }
 
-    private FramePlaceView StandOf(FramePlacement where, PageLocation place)
+    private FramePlaceView StandOf(FramePlacement placement, PageLocation location)
     {
-        var number = where.Placed.Index + 1;
+        var number = placement.Placed.Index + 1;
         var row =
-            $"{Phrase.Row(where.Row.Row.Id.Value)}, frame {number} of {where.Row.Frames.Length}, facing {Phrase.For(where.Placed.Faces)}";
+            $"{Phrase.Row(placement.Row.Row.Id.Value)}, frame {number} of {placement.Row.Frames.Length}, facing {Phrase.For(placement.Placed.Faces)}";
         return new FramePlaceView(
-            RecordLink.To(where.Layout.Hall, place), where.Layout.Hall.AsFound is { Value: true }, row,
-            where.Previous is { } previous ? RecordLink.To(previous.Frame, place) : null,
-            where.Next is { } next ? RecordLink.To(next.Frame, place) : null,
-            PageDrawings.Neighbours(where, place),
-            drawings.WhereStands(where, place));
+            RecordLink.To(placement.Layout.Hall, location), placement.Layout.Hall.AsFound is { Value: true }, row,
+            placement.Previous is { } previous ? RecordLink.To(previous.Frame, location) : null,
+            placement.Next is { } next ? RecordLink.To(next.Frame, location) : null,
+            PageDrawings.Neighbours(placement, location),
+            drawings.WhereStands(placement, location));
     }
 
-    private ImmutableArray<PositionRow> PositionRows(Frame frame, PagedList<FrameEnd> sheets, PageLocation place)
+    private ImmutableArray<PositionRow> PositionRows(Frame frame, PagedList<FrameEnd> sheets, PageLocation location)
     {
         var uses = new Dictionary<string, (int Count, int First)>(LeadingZeros.Comparer);
         for (var i = 0; i < sheets.Rows.Count; i++)
@@ -211,14 +211,14 @@ internal sealed class FramePages(
                 formatter.Format(position.Height),
                 string.Join(", ", position.Ports.Select(PortText)),
                 use.Count,
-                prose.Line(position.Note?.Value, place))
+                prose.Line(position.Note?.Value, location))
             {
                 CablesAt = use.Count == 0 ? null : new Link(position.Id.Value, CablesAt(position.Id.Value, use.First)),
             };
         }
 
         Href CablesAt(string position, int first) =>
-            first < sheets.Size ? Href.Here(PagePaths.CablesAnchor(position)) : place.To(sheets.Path(sheets.SheetOf(first)));
+            first < sheets.Size ? Href.Here(PagePaths.CablesAnchor(position)) : location.To(sheets.Path(sheets.SheetOf(first)));
     }
 
     private static string PortText(PortRange range) => range.Count > 1 ? $"{range.FirstName} to {range.LastName}" : range.FirstName;

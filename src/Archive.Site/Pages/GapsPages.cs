@@ -70,17 +70,17 @@ internal sealed class GapsPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new GapsPage(_pageFactory.Head(
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), location => new GapsPage(_pageFactory.Head(
                 "lacks",
-                place,
+                location,
                 "Still to record",
                 "Facts and photos still missing from this record, to collect while the machine is still standing."))
             {
                 Counts = [.. counts.Select(count =>
-                    new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, place)))],
-                Groups = [.. _rows.On(sheet, row => new GapRow(RecordLink.To(row.Record, place), row.Says)).Select(Gathered)],
-                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf("lacks"))),
-                Sheet = _rows.Sheets.On(sheet, place),
+                    new FactLine(count.Heading.Heading, new FactText(Phrase.Count(count.Count)), _rows.To(count.Heading, location)))],
+                Groups = [.. _rows.On(sheet, row => new GapRow(RecordLink.To(row.Record, location), row.Says)).Select(Gathered)],
+                Whole = new Link("Whole list, to print or one by one", location.To(StepListPages.PathOf("lacks"))),
+                Sheet = _rows.Sheets.On(sheet, location),
             });
         }
 
@@ -92,7 +92,7 @@ internal sealed class GapsPages
             Things = "Of",
             Steps = [.. _rows.Sheets.Rows.Select((row, index) =>
                 (row.Heading, new GapLine(index + 1, row.Heading.Heading, row.Row.Record, row.Row.Says)))],
-            Row = (gap, place) => new ListedStep(gap.Number, RecordLink.To(gap.Record, place), [], [new CrewText(
+            Row = (gap, location) => new ListedStep(gap.Number, RecordLink.To(gap.Record, location), [], [new CrewText(
                 $"{gap.Heading}{(gap.Says.Length == 0 ? "" : ": " + gap.Says)}", null)])
             { Key = $"{gap.Heading}: {gap.Record.Id}" },
         })) yield return file;

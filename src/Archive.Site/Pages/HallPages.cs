@@ -79,16 +79,16 @@ internal sealed class HallPages(
 
     /// <summary>The page of a hall.</summary>
     /// <param name="hall">A hall that stands.</param>
-    public OutputFile Create(Hall hall) => pageFactory.Page(PagePaths.For(hall), place => View(hall, place));
+    public OutputFile Create(Hall hall) => pageFactory.Page(PagePaths.For(hall), location => View(hall, location));
 
-    private HallPage View(Hall hall, PageLocation place)
+    private HallPage View(Hall hall, PageLocation location)
     {
         var layout = site.HallLayouts.ByHall[hall.Id];
         var isAsFound = hall.AsFound is { Value: true };
-        var trail = new Link("Halls", place.To(PagePaths.Index(RecordKind.Hall)));
+        var trail = new Link("Halls", location.To(PagePaths.Index(RecordKind.Hall)));
         return new HallPage(pageFactory.Head(
             "hall",
-            place,
+            location,
             hall.Title,
             $"{hall.Title}: floor plan, {Phrase.Count(layout.PlacedFrames.Length, "frame")} in {Phrase.Count(layout.Rows.Length, "row")}.",
             trail))
@@ -99,29 +99,31 @@ internal sealed class HallPages(
             Cautions = [.. HazardCautions.For(hall.Hazards), .. isAsFound
                 ? [StandardCautions.OldMaterials, StandardCautions.Tall, StandardCautions.Overhead]
                 : Array.Empty<Caution>()],
-            Plan = drawings.Plan(layout, place),
+            Plan = drawings.Plan(layout, location),
             Facts = [new("Ceiling", formatter.Format(hall.Ceiling)), new("Floor load limit", formatter.Format(hall.FloorRating))],
-            Rows = [.. layout.Rows.Select(row => RowOf(row, place))],
+            Rows = [.. layout.Rows.Select(row => RowOf(row, location))],
             Openings = [.. hall.Openings.Select(opening => new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
             Obstacles = [.. hall.Obstacles.Select(obstacle => obstacle.Name?.Value ?? "unnamed obstacle")],
-            Taken = Taken(layout, place),
-            Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, place))],
-            Photos = rowBuilder.PhotosOf(hall, place),
-            About = prose.Blocks(hall.About?.Value, place),
-            Note = prose.Blocks(hall.Note?.Value, place, 2, "note"),
+            Taken = Taken(layout, location),
+            Trays = [.. layout.Trays.Select(tray => RecordLink.To(tray, location))],
+            Photos = rowBuilder.PhotosOf(hall, location),
+            About = prose.Blocks(hall.About?.Value, location),
+            Note = prose.Blocks(hall.Note?.Value, location, 2, "note"),
             Provenance = provenances.Create(
-                hall, place, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor load limit", hall.FloorRating?.Evidence)),
+                hall, location, "", ("Ceiling", hall.Ceiling?.Evidence), ("Floor load limit", hall.FloorRating?.Evidence)),
         };
     }
 
-    private static RowOfFrames RowOf(RowLayout row, PageLocation place) => new(
+    private static RowOfFrames RowOf(RowLayout row, PageLocation location) => new(
         $"{Phrase.NameOf(row.Row)}, facing {Phrase.For(row.Row.Faces.Value)}",
-        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))], Math.Max(0, row.Frames.Length - MostInRow));
+        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, location))], Math.Max(0, row.Frames.Length - MostInRow));
 
-    private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PageLocation place) =>
+    private static ImmutableArray<TakenGroup> Taken(HallLayout layout, PageLocation location) =>
     [
-        .. TapedLine.Classify(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
+        .. TakeBoundary.Classify(layout).GroupBy(taken => taken.Side).OrderBy(group => group.Key)
             .Select(group => new TakenGroup(
-                group.Key.InWords(), [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Placed.Frame, place))], group.Count())),
+                group.Key.InWords(),
+                [.. group.Take(MostInRow).Select(taken => RecordLink.To(taken.Placed.Frame, location))],
+                group.Count())),
     ];
 }

@@ -28,37 +28,39 @@ internal sealed class HomePages(
     public OutputFile Page() => pageFactory.Page("index.html", View);
 
     /// <summary>What the home page shows.</summary>
-    public HomePage View(PageLocation place)
+    public HomePage View(PageLocation location)
     {
         var record = site.Record;
         var layout = site.HallLayouts.AsFound;
         return new HomePage(pageFactory.Head(
             "home",
-            place,
+            location,
             "",
             $"{record.Statement.Title?.Value}: {Phrase.Count(record.Frames.Count(Stands), "frame")} and {Phrase.Count(record.Cables.Count(Stands), "cable")} as found."))
         {
             Now = site.Plans.OfType<NowPlan>().FirstOrDefault() is { } now
                 ? [.. now.Summary.Take(2), .. now.Standings.Select(NowSentences.Describe)]
                 : [],
-            NowPage = new Link("What each crew can do next", place.To(NowPlan.Kind.Page)),
-            Hall = layout is null ? null : RecordLink.To(layout.Hall, place),
-            Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, place),
-            Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, place))],
-            Holdings = Holdings(place),
-            About = prose.Blocks(record.Statement.About?.Value, place),
-            Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, place))],
-            Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, place))],
-            OtherHalls = [.. record.Halls.Where(hall => Stands(hall) && hall != layout?.Hall).Select(hall => RecordLink.To(hall, place))],
+            NowPage = new Link("What each crew can do next", location.To(NowPlan.Kind.Page)),
+            Hall = layout is null ? null : RecordLink.To(layout.Hall, location),
+            Plan = layout is null ? HtmlFragment.None : drawings.Plan(layout, location),
+            Rows = [.. (layout?.Rows ?? []).Take(MostRows).Select(row => RowOf(row, location))],
+            Holdings = Holdings(location),
+            About = prose.Blocks(record.Statement.About?.Value, location),
+            Stories = [.. StoryPages.InOrder(record).Select(story => RecordLink.To(story, location))],
+            Displays = [.. record.Displays.Where(Stands).Select(display => RecordLink.To(display, location))],
+            OtherHalls = [.. record.Halls
+                .Where(hall => Stands(hall) && hall != layout?.Hall)
+                .Select(hall => RecordLink.To(hall, location))],
             Latest = [.. record.Events
                 .Where(Stands)
                 .OrderDescending(CrossReferences.EventOrder)
                 .Take(LatestEvents)
-                .Select(happening => rowBuilder.Event(happening, place))],
+                .Select(archiveEvent => rowBuilder.Event(archiveEvent, location))],
             Overall = [.. record.Photos
                 .Where(photo => Stands(photo) && photo.View is { Value: PhotoView.Overall })
                 .Take(3)
-                .Select(photo => rowBuilder.Thumb(photo, place))],
+                .Select(photo => rowBuilder.Thumb(photo, location))],
             People = [.. record.Statement.People.Values.OrderBy(person => person.Key, StringComparer.Ordinal)
                 .Select(person => new FactLine(person.Name?.Value ?? person.Key, new FactText(person.Role?.Value ?? "")))],
         };
@@ -66,12 +68,12 @@ internal sealed class HomePages(
 
     private static bool Stands(ArchiveRecord record) => !record.IsWithdrawn;
 
-    private static RowOfFrames RowOf(RowLayout row, PageLocation place) => new(
+    private static RowOfFrames RowOf(RowLayout row, PageLocation location) => new(
         Phrase.NameOf(row.Row),
-        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, place))],
+        [.. row.Frames.Take(MostInRow).Select(frame => RecordLink.To(frame.Frame, location))],
         Math.Max(0, row.Frames.Length - MostInRow));
 
-    private ImmutableArray<Holding> Holdings(PageLocation place)
+    private ImmutableArray<Holding> Holdings(PageLocation location)
     {
         var record = site.Record;
         var cables = record.Cables.Where(Stands).ToList();
@@ -86,7 +88,7 @@ internal sealed class HomePages(
         ];
 
         Holding Of(RecordKind kind, int count, string noun, string says) =>
-            new(Number(count), count == 1 ? noun : noun + "s", place.To(PagePaths.Index(kind)), says);
+            new(Number(count), count == 1 ? noun : noun + "s", location.To(PagePaths.Index(kind)), says);
     }
 
     private static string Number(int count) => count.ToString("#,0", CultureInfo.InvariantCulture).Replace(',', '\u202F');

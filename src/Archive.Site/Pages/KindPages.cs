@@ -54,13 +54,13 @@ internal sealed class KindPages(
 {
     /// <summary>The page of a kind of cable.</summary>
     /// <param name="kind">A kind that stands.</param>
-    public OutputFile Create(CableKind kind) => pageFactory.Page(PagePaths.For(kind), place =>
+    public OutputFile Create(CableKind kind) => pageFactory.Page(PagePaths.For(kind), location =>
         new KindPage(pageFactory.Head(
             "kind",
-            place,
+            location,
             kind.Title,
             $"{kind.Title}, a kind of cable.",
-            [new Link("Kinds of cable", place.To(PagePaths.Index(RecordKind.CableKind)))]))
+            [new Link("Kinds of cable", location.To(PagePaths.Index(RecordKind.CableKind)))]))
         {
             Id = kind.Id,
             Name = kind.Title,
@@ -69,11 +69,11 @@ internal sealed class KindPages(
                 ? [caution]
                 : Array.Empty<Caution>()],
             CableCount = references.CablesOf[kind.Id].Count(),
-            Cables = lists.Cables.KindHref(kind.Id, place),
-            About = prose.Blocks(kind.About?.Value, place),
-            Note = prose.Blocks(kind.Note?.Value, place, 2, "note"),
+            Cables = lists.Cables.KindHref(kind.Id, location),
+            About = prose.Blocks(kind.About?.Value, location),
+            Note = prose.Blocks(kind.Note?.Value, location, 2, "note"),
             Provenance = provenances.Create(
-                kind, place, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
+                kind, location, "", ("Diameter", kind.Diameter?.Evidence), ("Mass", kind.Mass?.Evidence), ("Gauge", kind.Gauge?.Evidence)),
         });
 
     private ImmutableArray<FactLine> Facts(CableKind kind)

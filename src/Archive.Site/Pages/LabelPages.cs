@@ -94,21 +94,21 @@ internal sealed class LabelPages
         for (var number = 1; number <= _rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), place => new LabelsPage(
-                _pageFactory.Head("labels", place, "QR labels", "Labels for frames, cables, coils, trays and doors, to print and cut."))
+            yield return _pageFactory.Page(_rows.Sheets.Path(sheet), location => new LabelsPage(
+                _pageFactory.Head("labels", location, "QR labels", "Labels for frames, cables, coils, trays and doors, to print and cut."))
             {
                 HasBase = _archive.Statement.Base is not null,
                 OnRequest = OnRequest(),
                 Level = Worn(_readyLabels.Level),
                 Sizes = [.. _readyLabels.Ready.Select(Size)],
-                Groups = _rows.On(sheet, row => Line(row.By, row.Batch, place)),
+                Groups = _rows.On(sheet, row => Line(row.By, row.Batch, location)),
                 Others = sheet > 1 ? [] : [.. _subjects.All
                     .Where(subject => subject.Labels > 0 && subject.Sets.Length > 0)
-                    .Select(subject => Line(subject, place))],
+                    .Select(subject => Line(subject, location))],
                 Missing = sheet > 1 ? [] : [.. _subjects.IsTooLarge
                     ? ["This record is too large to prepare labels of its cables, coils, trays and doors in advance."]
                     : Array.Empty<string>(), .. _subjects.All.SelectMany(subject => subject.Missing)],
-                Sheet = _rows.Sheets.On(sheet, place),
+                Sheet = _rows.Sheets.On(sheet, location),
             });
         }
     }
@@ -138,32 +138,32 @@ internal sealed class LabelPages
         FormattableString.Invariant($"{size.Design.Module:0.00} mm"),
         FormattableString.Invariant($"{Math.Floor(size.Design.Distance / 10):0} cm"));
 
-    private LabelLine Line(int by, int batch, PageLocation place)
+    private LabelLine Line(int by, int batch, PageLocation location)
     {
         var worded = _readyLabels.Batches[by][batch];
         var papers = _sheets[by].GroupBy(of => of.Stock.Paper).Select(of => new LabelPaper(
-            of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, place))]));
+            of.Key.DisplayName, [.. of.SelectMany(each => Links(each.Sheets, each.Stock, _folders[by][batch], batch, location))]));
         return new LabelLine((BatchBy)by == BatchBy.Module && worded.Id.Length > 0
             ? worded.Id
             : worded.Name, Phrase.Count(worded.Labels.Length), [.. papers]);
     }
 
-    private static LabelLine Line(PreparedSubject subject, PageLocation place) => new(
+    private static LabelLine Line(PreparedSubject subject, PageLocation location) => new(
         subject.Name, Phrase.Count(subject.Labels),
         [.. subject.Sets.GroupBy(set => set.Stock.Paper).Select(of => new LabelPaper(
             of.Key.DisplayName,
             [.. of.SelectMany(set => set.Pages.Select((path, i) => new Link(
                 $"{FormOf(set.Stock)}{(set.Pages.Length == 1 ? "" : FormattableString.Invariant($", {i + 1} of {set.Pages.Length}"))}",
-                place.To(path))))]))]);
+                location.To(path))))]))]);
 
     private static string FormOf(LabelStock stock) =>
         stock.Form == LabelForm.Tag ? stock.SizeTextShort : $"{stock.Form.ToString().ToLowerInvariant()} {stock.SizeTextShort}";
 
-    private static IEnumerable<Link> Links(LabelSheetSet sheets, LabelStock stock, string folder, int batch, PageLocation place)
+    private static IEnumerable<Link> Links(LabelSheetSet sheets, LabelStock stock, string folder, int batch, PageLocation location)
     {
         var pages = PreparedLabels.Pages(sheets, folder, batch, stock).ToList();
         return pages.Select((path, i) => new Link(
             pages.Count == 1 ? stock.SizeTextShort : FormattableString.Invariant($"{stock.SizeTextShort}, {i + 1} of {pages.Count}"),
-            place.To(path)));
+            location.To(path)));
     }
 }

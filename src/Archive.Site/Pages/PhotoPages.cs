@@ -91,9 +91,9 @@ internal sealed class PhotoPages(
 
     /// <summary>The pages of all photos.</summary>
     public IEnumerable<OutputFile> Pages() =>
-        _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), place => View(index, place)));
+        _photos.Select((photo, index) => pageFactory.Page(PagePaths.For(photo), location => View(index, location)));
 
-    private PhotoPage View(int index, PageLocation place)
+    private PhotoPage View(int index, PageLocation location)
     {
         var photo = _photos[index];
         var published = site.Photos.GetValueOrDefault(photo.Id);
@@ -101,48 +101,48 @@ internal sealed class PhotoPages(
         var caption = photo.Caption is { } said ? MarkdownText.Plain(said.Value) : "";
         return new PhotoPage(pageFactory.Head(
             "photo",
-            place,
+            location,
             $"Photo {photo.Id}",
             caption.Length > 0 ? caption : $"Photo {photo.Id}.",
-            new Link("Photos", place.To(PagePaths.Index(RecordKind.Photo)))))
+            new Link("Photos", location.To(PagePaths.Index(RecordKind.Photo)))))
         {
             Id = photo.Id,
-            Caption = prose.Line(photo.Caption?.Value, place),
-            Picture = rowBuilder.Picture(photo, place, ShownWidth),
-            Closer = published is { Folder.Length: > 0 } ? Closer(published, place) : null,
+            Caption = prose.Line(photo.Caption?.Value, location),
+            Picture = rowBuilder.Picture(photo, location, ShownWidth),
+            Closer = published is { Folder.Length: > 0 } ? Closer(published, location) : null,
             Largest = largest is null
                 ? null
-                : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", place.To(largest.Path)),
+                : new Link($"{Phrase.Count(largest.Width)} × {Phrase.Count(largest.Height)} pixels", location.To(largest.Path)),
             Original = published?.Original is { } original ? new Link(
                 published.IsStripped ? "Original picture, without camera metadata" : "Original file from the camera",
-                place.To(original)) : null,
-            Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, place))],
-            Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, place))],
+                location.To(original)) : null,
+            Regions = [.. photo.Regions.Select((region, number) => Region(region, number + 1, location))],
+            Shows = [.. photo.Shows.Select(id => rowBuilder.Record(id.Value, location))],
             Facts = Facts(photo, published),
             Redactions = [.. photo.Redact.Select(redaction => redaction.Why is { } why
-                ? prose.Line(why.Value, place)
+                ? prose.Line(why.Value, location)
                 : HtmlFragment.Encode("no reason given"))],
-            Previous = index > 0 ? RecordLink.To(_photos[index - 1], place) : null,
-            Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], place) : null,
-            About = prose.Blocks(photo.About?.Value, place),
-            Note = prose.Blocks(photo.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(photo, place),
+            Previous = index > 0 ? RecordLink.To(_photos[index - 1], location) : null,
+            Next = index + 1 < _photos.Length ? RecordLink.To(_photos[index + 1], location) : null,
+            About = prose.Blocks(photo.About?.Value, location),
+            Note = prose.Blocks(photo.Note?.Value, location, 2, "note"),
+            Provenance = provenances.Create(photo, location),
         };
     }
 
-    private static CloserView Closer(PublishedPhoto published, PageLocation place) => new(
-        place.To(published.Folder),
+    private static CloserView Closer(PublishedPhoto published, PageLocation location) => new(
+        location.To(published.Folder),
         published.Width,
         published.Height,
         published.Pyramid.TileSize,
         string.Join(' ', published.Pyramid.ScaleFactors.Select(Phrase.Count)));
 
-    private RegionView Region(PhotoRegion region, int number, PageLocation place)
+    private RegionView Region(PhotoRegion region, int number, PageLocation location)
     {
         var box = region.Box.Value;
         return new RegionView(
             number, Thousandths(box.Left), Thousandths(box.Top), Thousandths(box.Width), Thousandths(box.Height),
-            [.. region.Shows.Select(id => rowBuilder.Record(id.Value, place))], prose.Line(region.Note?.Value, place));
+            [.. region.Shows.Select(id => rowBuilder.Record(id.Value, location))], prose.Line(region.Note?.Value, location));
     }
 
     private ImmutableArray<FactLine> Facts(Photo photo, PublishedPhoto? published)

@@ -77,9 +77,9 @@ internal sealed class PlainPages(
     {
         yield return Plain("search/index.html", "search", "Search", "Find a record by its id, label, name or words.");
         yield return Plain("offline/index.html", "offline", "Use offline", "Save this record on a phone, for a hall without a network.");
-        yield return pageFactory.Page("404.html", place => new PlainPage(pageFactory.Head(
+        yield return pageFactory.Page("404.html", location => new PlainPage(pageFactory.Head(
             "not-found",
-            place,
+            location,
             "Not found",
             "This page does not exist.") with
         { Root = site.Record.Statement.Base is { } address ? Href.OfHost(address.Value) : null }));
@@ -94,20 +94,20 @@ internal sealed class PlainPages(
         select Forward(was, record);
 
     /// <summary>The page of a withdrawn record.</summary>
-    public OutputFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.For(record), place =>
+    public OutputFile Withdrawn(ArchiveRecord record) => pageFactory.Page(PagePaths.For(record), location =>
         new WithdrawnPage(pageFactory.Head(
             "withdrawn",
-            place,
+            location,
             $"{record.Id}, withdrawn",
             $"{record.Id} was withdrawn from this record.",
-            new Link(ListOf(record.RecordKind), place.To(PagePaths.Index(record.RecordKind)))))
+            new Link(ListOf(record.RecordKind), location.To(PagePaths.Index(record.RecordKind)))))
         {
             Id = record.Id,
             Name = record.Title == record.Id ? "" : record.Title,
             Noun = record.RecordKind.Noun(),
-            Why = prose.Blocks(record.Withdrawn?.Value, place),
-            Events = [.. references.EventsOf[record.Id].Select(happening => rowBuilder.Event(happening, place, record))],
-            Provenance = provenances.Create(record, place),
+            Why = prose.Blocks(record.Withdrawn?.Value, location),
+            Events = [.. references.EventsOf[record.Id].Select(archiveEvent => rowBuilder.Event(archiveEvent, location, record))],
+            Provenance = provenances.Create(record, location),
         });
 
     private static string ListOf(RecordKind kind) => kind switch
@@ -119,25 +119,25 @@ internal sealed class PlainPages(
     };
 
     private OutputFile Plain(string path, string template, string title, string description) =>
-        pageFactory.Page(path, place => new PlainPage(pageFactory.Head(template, place, title, description)));
+        pageFactory.Page(path, location => new PlainPage(pageFactory.Head(template, location, title, description)));
 
-    private OutputFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.For(record.RecordKind, was), place =>
+    private OutputFile Forward(string was, ArchiveRecord record) => pageFactory.Page(PagePaths.For(record.RecordKind, was), location =>
     {
-        var head = pageFactory.Head("forward", place, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with
+        var head = pageFactory.Head("forward", location, $"{was} is now {record.Id}", $"{was} is now {record.Id}.") with
         {
             Canonical = pageFactory.Permalink(PagePaths.For(record))
         };
-        return new ForwardPage(head, was, RecordLink.To(record, place));
+        return new ForwardPage(head, was, RecordLink.To(record, location));
     });
 
-    private PlansPage Plans(PageLocation place)
+    private PlansPage Plans(PageLocation location)
     {
         var readings = site.Readings;
         var share = readings.RebuildableShare;
-        return new PlansPage(pageFactory.Head("plans", place, "Plans", "Calculated from the record."))
+        return new PlansPage(pageFactory.Head("plans", location, "Plans", "Calculated from the record."))
         {
             Plans = [.. site.Plans.Select(plan =>
-                new PlanLine(new Link(plan.Kind.Title, place.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
+                new PlanLine(new Link(plan.Kind.Title, location.To(plan.Kind.Page)), plan.Kind.Means, plan.Summary[0]))],
             Rebuildable = share is { } of
                 ? new FactText(
                     $"{Phrase.Count(readings.Rebuildable)} of {Phrase.Count(readings.Cables.Length, "cable")} ({formatter.Text.Format(UnitsNet.Ratio.FromDecimalFractions(of))})")

@@ -32,23 +32,23 @@ internal sealed class RecordIndexes(
                 "hall",
                 "where the machine was found, where it is, and where it may go",
                 record.Halls,
-                (hall, place) => Row(hall, SayHall(hall), place)))
+                (hall, location) => Row(hall, SayHall(hall), location)))
             .Concat(List(
                 RecordKind.Scheme,
                 "How to read labels",
                 "scheme",
                 "how printed labels say where a cable goes",
                 record.Schemes,
-                (scheme, place) => Row(scheme, "", place)))
+                (scheme, location) => Row(scheme, "", location)))
             .Concat(List(
                 RecordKind.Display,
                 "Displays",
                 "display",
                 "what will run again, and the frames needed for it",
                 record.Displays,
-                (display, place) => Row(display, "", place)))
-            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, place) =>
-                Row(story, "", place)))
+                (display, location) => Row(display, "", location)))
+            .Concat(List(RecordKind.Story, "Stories", "story", "for readers and visitors", StoryPages.InOrder(record), (story, location) =>
+                Row(story, "", location)))
             .Concat(List(
                 RecordKind.Event,
                 "Events",
@@ -61,7 +61,7 @@ internal sealed class RecordIndexes(
                 List(RecordKind.CableKind, "Kinds of cable", "kind", "type, diameter, weight and bend radius of the cables", record.Kinds
                     .OrderBy(kind => kind.Family?.Value is null or CableFamily.Other)
                     .ThenBy(kind => Phrase.For(kind.Family?.Value), StringComparer.Ordinal)
-                    .ThenBy(kind => new NaturalSortKey(kind.Title)), (kind, place) => Row(kind, SayKind(kind), place), FamilyOf))
+                    .ThenBy(kind => new NaturalSortKey(kind.Title)), (kind, location) => Row(kind, SayKind(kind), location), FamilyOf))
             .Concat(Photos());
     }
 
@@ -83,17 +83,18 @@ internal sealed class RecordIndexes(
         for (var number = 1; number <= grouped.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(grouped.Sheets.Path(sheet), place =>
-                new RecordIndexPage(pageFactory.Head("record-index", place, title, $"{title}: {says}."))
+            yield return pageFactory.Page(grouped.Sheets.Path(sheet), location =>
+                new RecordIndexPage(pageFactory.Head("record-index", location, title, $"{title}: {says}."))
                 {
                     Says = $"{Phrase.Count(rows.Length, noun, noun == "story" ? "stories" : null)}: {says}",
-                    Groups = grouped.On(sheet, record => say(record, place)),
-                    Sheet = grouped.Sheets.On(sheet, place),
+                    Groups = grouped.On(sheet, record => say(record, location)),
+                    Sheet = grouped.Sheets.On(sheet, location),
                 });
         }
     }
 
-    private static RecordRow Row(ArchiveRecord record, string says, PageLocation place) => new(RecordLink.To(record, place), [], says);
+    private static RecordRow Row(ArchiveRecord record, string says, PageLocation location) =>
+        new(RecordLink.To(record, location), [], says);
 
     private IEnumerable<OutputFile> Photos()
     {
@@ -103,12 +104,12 @@ internal sealed class RecordIndexes(
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(sheets.Path(sheet), place =>
-                new PhotoIndexPage(pageFactory.Head("photo-index", place, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
+            yield return pageFactory.Page(sheets.Path(sheet), location =>
+                new PhotoIndexPage(pageFactory.Head("photo-index", location, "Photos", $"{Phrase.Count(photos.Length, "photo")}."))
                 {
                     Count = photos.Length,
-                    Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, place))],
-                    Sheet = sheets.On(sheet, place),
+                    Photos = [.. sheets.RowsOf(sheet).Select(photo => rowBuilder.Thumb(photo, location))],
+                    Sheet = sheets.On(sheet, location),
                 });
         }
     }
@@ -117,7 +118,7 @@ internal sealed class RecordIndexes(
         ? new RowHeading("Hall unknown", "no-hall")
         : new RowHeading(site.Record.Find(id.Value)?.Title ?? id.Value, "in-" + PagePaths.Anchor(id.Value));
 
-    private RecordRow SayTray(Tray tray, PageLocation place)
+    private RecordRow SayTray(Tray tray, PageLocation location)
     {
         var cables = site.Trays[tray.Id].Cables.Length;
         var size = tray.Size is { } known ? formatter.Text.Format(known.Value) : "";
@@ -125,7 +126,7 @@ internal sealed class RecordIndexes(
         {
             size,
             cables > 0 ? Phrase.Count(cables, "cable") : size.Length > 0 ? "" : "no cables"
-        }.Where(part => part.Length > 0)), place);
+        }.Where(part => part.Length > 0)), location);
     }
 
     private string SayHall(Hall hall) => hall.AsFound is { Value: true }
@@ -141,14 +142,14 @@ internal sealed class RecordIndexes(
         ? new RowHeading("Other", "family-other")
         : new RowHeading(Phrase.Sentence(Phrase.For(family.Value)).TrimEnd('.'), "family-" + family.Value.ToString().ToLowerInvariant());
 
-    private static RowHeading YearOf(ArchiveEvent happening) => happening.On is { Value.Text: { Length: >= 4 } on }
+    private static RowHeading YearOf(ArchiveEvent archiveEvent) => archiveEvent.On is { Value.Text: { Length: >= 4 } on }
         ? new RowHeading(on[..4], "year-" + on[..4])
         : new RowHeading("Undated", "undated");
 
     // What many things were, by the names that a crew gives them.
-    private string Befell(ArchiveEvent happening)
+    private string Befell(ArchiveEvent archiveEvent)
     {
-        var kinds = happening.Subjects.DistinctBy(id => id.Value).Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
+        var kinds = archiveEvent.Subjects.DistinctBy(id => id.Value).Select(id => site.Record.Find(id.Value)?.RecordKind).ToList();
         return kinds.All(kind => kind is RecordKind.Cable) ? Phrase.Count(kinds.Count, "cable")
             : kinds.All(kind => kind is RecordKind.Frame) ? Phrase.Count(kinds.Count, "frame")
             : kinds.All(kind => kind is RecordKind.Cable or RecordKind.Frame)
@@ -157,12 +158,12 @@ internal sealed class RecordIndexes(
     }
 
     // Named by day and deed; what it befell by id, or by number where there are many.
-    private RecordRow SayEvent(ArchiveEvent happening, PageLocation place)
+    private RecordRow SayEvent(ArchiveEvent archiveEvent, PageLocation location)
     {
-        var line = rowBuilder.Event(happening, place);
-        var few = happening.Of.Length + happening.Ends.Length <= MostNamed;
+        var line = rowBuilder.Event(archiveEvent, location);
+        var few = archiveEvent.Of.Length + archiveEvent.Ends.Length <= MostNamed;
         return new RecordRow(
             line.Event with { Name = $"{line.On}, {line.What}" }, few ? line.Of : [],
-            (few ? "" : Befell(happening)) + (line.To is { } hall ? $", {hall.Text}" : ""));
+            (few ? "" : Befell(archiveEvent)) + (line.To is { } hall ? $", {hall.Text}" : ""));
     }
 }

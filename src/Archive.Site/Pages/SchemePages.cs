@@ -112,21 +112,21 @@ internal sealed class SchemePages(
 
     /// <summary>The page of a scheme.</summary>
     /// <param name="scheme">A scheme that stands.</param>
-    public OutputFile Create(LabelScheme scheme) => pageFactory.Page(PagePaths.For(scheme), place => View(scheme, place));
+    public OutputFile Create(LabelScheme scheme) => pageFactory.Page(PagePaths.For(scheme), location => View(scheme, location));
 
-    private SchemePage View(LabelScheme scheme, PageLocation place)
+    private SchemePage View(LabelScheme scheme, PageLocation location)
     {
         var compiled = site.Readings.Schemes.FirstOrDefault(known => ReferenceEquals(known.Scheme, scheme))
             ?? CompiledScheme.Compile(scheme);
-        var trail = new Link("How to read labels", place.To(PagePaths.Index(RecordKind.Scheme)));
-        return new SchemePage(pageFactory.Head("scheme", place, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
+        var trail = new Link("How to read labels", location.To(PagePaths.Index(RecordKind.Scheme)));
+        return new SchemePage(pageFactory.Head("scheme", location, scheme.Title, $"How labels are read: {scheme.Title}.", trail))
         {
             Id = scheme.Id,
             Name = scheme.Title,
             IsForEnds = compiled.IsForEnds,
-            Lesson = scheme.Examples.IsEmpty ? null : Lesson(scheme.Examples[0], compiled, place),
-            Misread = [.. _misread.Value[scheme.Id].Take(MostMisread).Select(known => Misread(known, place))],
-            Examples = [.. scheme.Examples.Skip(1).Select(example => Example(example, compiled, place))],
+            Lesson = scheme.Examples.IsEmpty ? null : Lesson(scheme.Examples[0], compiled, location),
+            Misread = [.. _misread.Value[scheme.Id].Take(MostMisread).Select(known => Misread(known, location))],
+            Examples = [.. scheme.Examples.Skip(1).Select(example => Example(example, compiled, location))],
             Tables = [.. scheme.Tables
                 .OrderBy(table => table.Key, StringComparer.Ordinal)
                 .Select(table => new TableView(table.Key, Anchor(table.Key),
@@ -139,33 +139,36 @@ internal sealed class SchemePages(
             Worth = [.. _worth.Value[scheme.Id].GroupBy(verdict => verdict).OrderBy(group => group.Key)
                 .Select(group =>
                     new FactLine(Phrase.Sentence(group.Key.InWords()).TrimEnd('.'), new FactText(Phrase.Count(group.Count(), "cable"))))],
-            About = prose.Blocks(scheme.About?.Value, place),
-            Note = prose.Blocks(scheme.Note?.Value, place, 2, "note"),
-            Provenance = provenances.Create(scheme, place),
+            About = prose.Blocks(scheme.About?.Value, location),
+            Note = prose.Blocks(scheme.Note?.Value, location, 2, "note"),
+            Provenance = provenances.Create(scheme, location),
         };
     }
 
-    private ExampleView Example(SchemeExample example, CompiledScheme compiled, PageLocation place) => new(
+    private ExampleView Example(SchemeExample example, CompiledScheme compiled, PageLocation location) => new(
         example.Label.Value,
         LabelViewBuilder.Parts(compiled.TakeApart(example.Label.Value)),
-        labelViews.Means([.. example.Means.Select(means => means.Value)], place));
+        labelViews.Means([.. example.Means.Select(means => means.Value)], location));
 
-    private MisreadRow Misread(CableReading known, PageLocation place)
+    private MisreadRow Misread(CableReading known, PageLocation location)
     {
         var best = known.Candidates[0];
         var recorded = best.End is { } end ? known.Cable.Ends[end].Label : known.Cable.Label;
-        return new MisreadRow(RecordLink.To(known.Cable, place), recorded?.Value ?? "", labelViews.Candidate(best, known, place));
+        return new MisreadRow(RecordLink.To(known.Cable, location), recorded?.Value ?? "", labelViews.Candidate(best, known, location));
     }
 
-    private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PageLocation place)
+    private LessonView? Lesson(SchemeExample example, CompiledScheme compiled, PageLocation location)
     {
         var label = example.Label.Value;
         var put = compiled.PutTogether(label);
         if (put.IsEmpty) return null;
-        var view = Example(example, compiled, place);
+        var view = Example(example, compiled, location);
         return new LessonView(
             view,
-            [.. compiled.TakeApart(label).Where(part => part.Group is not null).Select(part => Step(part, label, (compiled, put), place))],
+            [.. compiled
+                .TakeApart(label)
+                .Where(part => part.Group is not null)
+                .Select(part => Step(part, label, (compiled, put), location))],
             [.. put.Select((parts, end) => new PutTogetherView(
                 EndOf(end, put.Length),
                 [.. parts.Select(part => new PartView(part.StandsFor ?? part.Text, LabelViewBuilder.Says(part), ""))],
@@ -173,7 +176,7 @@ internal sealed class SchemePages(
     }
 
     private static StepView Step(
-        LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PageLocation place)
+        LabelPart part, string label, (CompiledScheme Scheme, ImmutableArray<ImmutableArray<LabelPart>> Put) read, PageLocation location)
     {
         var (compiled, put) = read;
         var glyph = label[..part.Start].EnumerateRunes().Count();
@@ -189,7 +192,7 @@ internal sealed class SchemePages(
             where,
             LabelViewBuilder.Says(part),
             ends.Count == 0 || put.Length == 1 ? "" : string.Join(" and ", ends.Select(end => EndOf(end, put.Length))),
-            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, place.To(place.Path, Anchor(table))) : null,
+            compiled.TableNameOf(part.Group!) is { } table ? new Link(table, location.To(location.Path, Anchor(table))) : null,
             part.StandsFor ?? "unknown");
     }
 

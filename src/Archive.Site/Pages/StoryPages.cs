@@ -41,20 +41,20 @@ internal sealed class StoryPages(ArchiveModel archive, PageFactory pageFactory, 
 
     /// <summary>The page of a story.</summary>
     /// <param name="story">A story that stands.</param>
-    public OutputFile Create(Story story) => pageFactory.Page(PagePaths.For(story), place => View(story, place));
+    public OutputFile Create(Story story) => pageFactory.Page(PagePaths.For(story), location => View(story, location));
 
     /// <summary>What a story's page shows.</summary>
-    public StoryPage View(Story story, PageLocation place)
+    public StoryPage View(Story story, PageLocation location)
     {
         var index = _stories.IndexOf(story);
-        var trail = new Link("Stories", place.To(PagePaths.Index(RecordKind.Story)));
-        return new StoryPage(pageFactory.Head("story", place, story.Title, Start(story), trail))
+        var trail = new Link("Stories", location.To(PagePaths.Index(RecordKind.Story)));
+        return new StoryPage(pageFactory.Head("story", location, story.Title, Start(story), trail))
         {
             Title = story.Title,
-            Body = prose.Story(story, place),
-            Previous = index > 0 ? RecordLink.To(_stories[index - 1], place) : null,
-            Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], place) : null,
-            Provenance = provenances.Create(story, place),
+            Body = prose.Story(story, location),
+            Previous = index > 0 ? RecordLink.To(_stories[index - 1], location) : null,
+            Next = index + 1 < _stories.Length ? RecordLink.To(_stories[index + 1], location) : null,
+            Provenance = provenances.Create(story, location),
         };
     }
 

@@ -91,36 +91,38 @@ internal sealed class TrayPages(
         {
             var sheet = number;
             yield return sheet == 1
-                ? pageFactory.Page(sheets.Path(1), place => View(contents, sheets, place))
+                ? pageFactory.Page(sheets.Path(1), location => View(contents, sheets, location))
                 : pageFactory.Page(
-                    sheets.Path(sheet), place => lists.CablesOf(tray, sheets, sheet, place, cable => rowBuilder.Cable(cable, place)));
+                    sheets.Path(sheet), location =>
+                        lists.CablesOf(tray, sheets, sheet, location, cable => rowBuilder.Cable(cable, location)));
         }
     }
 
-    private TrayPage View(TrayContents contents, PagedList<Cable> sheets, PageLocation place)
+    private TrayPage View(TrayContents contents, PagedList<Cable> sheets, PageLocation location)
     {
         var tray = contents.Tray;
         var hall = tray.Hall is { } id ? site.Record.Find<Hall>(id.Value) : null;
-        var trail = new Link("Trays", place.To(PagePaths.Index(RecordKind.Tray)));
+        var trail = new Link("Trays", location.To(PagePaths.Index(RecordKind.Tray)));
         return new TrayPage(
-            pageFactory.Head("tray", place, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
+            pageFactory.Head(
+                "tray", location, $"Tray {tray.Id}", $"Tray {tray.Id}: {Phrase.Count(sheets.Rows.Count, "cable")} in it.", trail))
         {
             Id = tray.Id,
             Name = tray.Title == tray.Id ? "" : tray.Title,
-            Hall = hall is null ? null : RecordLink.To(hall, place),
+            Hall = hall is null ? null : RecordLink.To(hall, location),
             Facts = Facts(contents),
             Cautions = [.. HazardCautions.For(tray.Hazards), StandardCautions.Overhead],
-            Plan = hall is null ? HtmlFragment.None : drawings.WhereHangs(tray, hall, place),
-            Section = drawings.Section(contents, place),
-            Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, place))],
+            Plan = hall is null ? HtmlFragment.None : drawings.WhereHangs(tray, hall, location),
+            Section = drawings.Section(contents, location),
+            Cables = [.. sheets.RowsOf(1).Select(cable => rowBuilder.Cable(cable, location))],
             CableCount = sheets.Rows.Count,
-            Sheet = sheets.On(1, place),
-            Photos = rowBuilder.PhotosOf(tray, place),
-            About = prose.Blocks(tray.About?.Value, place),
-            Condition = prose.Blocks(tray.Condition?.Value, place, 3, "condition"),
-            Note = prose.Blocks(tray.Note?.Value, place, 2, "note"),
+            Sheet = sheets.On(1, location),
+            Photos = rowBuilder.PhotosOf(tray, location),
+            About = prose.Blocks(tray.About?.Value, location),
+            Condition = prose.Blocks(tray.Condition?.Value, location, 3, "condition"),
+            Note = prose.Blocks(tray.Note?.Value, location, 2, "note"),
             Lacks = lacks.Find(tray),
-            Provenance = provenances.Create(tray, place, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
+            Provenance = provenances.Create(tray, location, "", ("Height", tray.Height?.Evidence), ("Size", tray.Size?.Evidence)),
         };
     }
 

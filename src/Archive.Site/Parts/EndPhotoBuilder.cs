@@ -45,33 +45,35 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
     /// The photo of an end; where none shows it, the frame from its rear or front; null where there is none of these either.
     /// </summary>
     /// <param name="at">Where it ends.</param>
-    public EndPhoto? Create(Cable cable, Address at, PageLocation place)
+    public EndPhoto? Create(Cable cable, Address at, PageLocation location)
     {
         if (site.Record.FrameAt(at) is not { } frame) return null;
         var showing = site.Basis.EndPhotos.Find(cable, at);
-        if (showing.IsEmpty) return OfFrame(frame, place);
+        if (showing.IsEmpty) return OfFrame(frame, location);
         var nearest = showing[0];
-        var (thumb, part) = (rowBuilder.Thumb(nearest, place), site.Basis.EndPhotos.RegionOf(nearest, cable, at));
+        var (thumb, part) = (rowBuilder.Thumb(nearest, location), site.Basis.EndPhotos.RegionOf(nearest, cable, at));
         return new EndPhoto(
-            thumb, part is { } box ? place.To(nearest).At(box) : place.To(nearest), part is { } cut ? Crop(nearest, cut, place) : null, "",
-            [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, place))]);
+            thumb, part is { } box
+                ? location.To(nearest).At(box)
+                : location.To(nearest), part is { } cut ? Crop(nearest, cut, location) : null, "",
+            [.. showing.Skip(1).Take(MostOthers).Select(photo => RecordLink.To(photo, location))]);
     }
 
     // Most cables end at the rear. The fewer things a photo shows, the nearer it was taken.
-    private EndPhoto? OfFrame(Frame frame, PageLocation place)
+    private EndPhoto? OfFrame(Frame frame, PageLocation location)
     {
         var photo = references.PhotosOf[frame.Id]
             .Where(photo => photo.View?.Value is PhotoView.Rear or PhotoView.Front)
             .OrderByDescending(photo => photo.View!.Value.Value is PhotoView.Rear).ThenBy(photo => photo.Shows.Length).FirstOrDefault();
         return photo is null ? null : new EndPhoto(
-            rowBuilder.Thumb(photo, place),
-            place.To(photo),
+            rowBuilder.Thumb(photo, location),
+            location.To(photo),
             null,
             $"No photo of this end. {frame.Id} from the {Phrase.For(photo.View?.Value)}:",
             []);
     }
 
-    private EndCrop? Crop(Photo photo, ImageBox part, PageLocation place)
+    private EndCrop? Crop(Photo photo, ImageBox part, PageLocation location)
     {
         if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
         var fine = published.Derivatives.Where(picture => picture.Width >= FineWidth).MinBy(picture => picture.Width)
@@ -83,7 +85,7 @@ internal sealed class EndPhotoBuilder(SiteContents site, CrossReferences referen
         var x = Math.Clamp(left + (wide / 2) - (width / 2), 0, Sheet - width);
         var y = Math.Clamp(top + (high / 2) - (height / 2), 0, Math.Max(0, sheet - height));
         return new EndCrop(
-            place.To(fine.Path),
+            location.To(fine.Path),
             Units(sheet),
             $"{Units(x)} {Units(y)} {Units(width)} {Units(height)}",
             new CropPart(Units(left), Units(top), Units(wide), Units(high)));

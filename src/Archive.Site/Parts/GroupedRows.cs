@@ -4,17 +4,6 @@ using Archive.Records.Wording;
 
 namespace Archive.Site.Parts;
 
-/// <summary>What rows of a list stand under.</summary>
-/// <param name="Anchor">Its anchor; one a heading of the list.</param>
-internal sealed record RowHeading(string Heading, string Anchor)
-{
-    /// <summary>No heading.</summary>
-    public static RowHeading None { get; } = new("", "");
-
-    /// <summary>What a jump to it is called; where it is called as the one before, none leads to it.</summary>
-    public string Short { get; init; } = Heading;
-}
-
 /// <summary>A long list under headings, cut into sheets.</summary>
 /// <typeparam name="T">What a row is made from.</typeparam>
 internal sealed class GroupedRows<T>
@@ -48,16 +37,16 @@ internal sealed class GroupedRows<T>
 
     /// <summary>Where a heading stands.</summary>
     /// <param name="heading">A heading of the list.</param>
-    /// <param name="place">The page that asks.</param>
+    /// <param name="location">The page that asks.</param>
     /// <returns>The address, or null where the list does not have it.</returns>
-    public Href? To(RowHeading heading, PageLocation place) =>
-        _firstSheet.TryGetValue(heading.Anchor, out var number) ? place.To(Sheets.Path(number), heading.Anchor) : null;
+    public Href? To(RowHeading heading, PageLocation location) =>
+        _firstSheet.TryGetValue(heading.Anchor, out var number) ? location.To(Sheets.Path(number), heading.Anchor) : null;
 
     /// <summary>A sheet, the way to the others and the ways down it.</summary>
     /// <param name="number">Its number, from 1.</param>
-    /// <param name="place">The page it stands on.</param>
-    public PageOfList Sheet(int number, PageLocation place) =>
-        Sheets.On(number, place) with { Jumps = [.. Stops(number).Select(stop => new Link(stop.Text, Href.Here(stop.Anchor)))] };
+    /// <param name="location">The page it stands on.</param>
+    public PageOfList Sheet(int number, PageLocation location) =>
+        Sheets.On(number, location) with { Jumps = [.. Stops(number).Select(stop => new Link(stop.Text, Href.Here(stop.Anchor)))] };
 
     /// <summary>The rows of a sheet under their headings.</summary>
     /// <typeparam name="TRow">A row as the page shows it.</typeparam>

@@ -19,48 +19,52 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
 
     /// <summary>How the print on a cable reads.</summary>
     /// <returns>Null for a cable without label and tags.</returns>
-    public PrintView? Create(Cable cable, PageLocation place)
+    public LabelComparisonView? Create(Cable cable, PageLocation location)
     {
         if (cable.Label is null && cable.Ends.All(end => end.Label is null)) return null;
         if (site.Readings.Find(cable.Id) is not { } known) return null;
         // That nothing on it is read, or that its label agrees, the verdict has said.
         var isBare = (known.Verdict == LabelVerdict.Agrees && cable.Label is not null)
             || known is { Verdict: LabelVerdict.Unlabelled, Label: null } && cable.Label is null && known.Tags.All(tag => tag is null);
-        return new PrintView(
-            known.Verdict.InWords(), isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), place), Sayings(known, place),
-            [.. known.Candidates.Select(candidate => Candidate(candidate, known, place))], known.MoreCandidates);
+        return new LabelComparisonView(
+            known.Verdict.InWords(),
+            isBare ? HtmlFragment.None : prose.Line(Phrase.Sentence(known.Why), location),
+            Sayings(known, location),
+            [.. known.Candidates.Select(candidate => Candidate(candidate, known, location))],
+            known.MoreCandidates);
     }
 
     /// <summary>What a misread label or tag may have been.</summary>
     /// <param name="known">What is known of its cable.</param>
-    public CandidateView Candidate(Candidate candidate, CableReading known, PageLocation place) => new(
+    public CandidateView Candidate(Candidate candidate, CableReading known, PageLocation location) => new(
         Runs(candidate),
-        prose.Line(Phrase.Sentence(candidate.Why), place),
-        Means([.. candidate.Means.Select(at => Spelt(at, known))], place),
+        prose.Line(Phrase.Sentence(candidate.Why), location),
+        Means([.. candidate.Means.Select(at => Spelt(at, known))], location),
         candidate.Fit != CandidateFit.Against);
 
     // The label, and of the tags those that a scheme reads; a tag that none reads is a mark of the shop's own, and stands with its end.
-    private ImmutableArray<SayingView> Sayings(CableReading known, PageLocation place)
+    private ImmutableArray<SayingView> Sayings(CableReading known, PageLocation location)
     {
         var cable = known.Cable;
         var sayings = ImmutableArray.CreateBuilder<SayingView>();
-        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, known, place));
+        if (cable.Label is { } label) sayings.Add(Saying("label", label.Value, known.Label, known, location));
         for (var end = 0; end < cable.Ends.Length; end++)
         {
             var reading = end < known.Tags.Length ? known.Tags[end] : null;
             var isMisread = known.Candidates.Any(candidate => candidate.End == end);
             if (cable.Ends[end].Label is { } tag && (reading is not null || isMisread))
-                sayings.Add(Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, known, place));
+                sayings.Add(
+                    Saying(cable.Ends.Length == 1 ? "tag" : $"tag at the {Phrase.Nth(end)} end", tag.Value, reading, known, location));
         }
 
         return sayings.ToImmutable();
     }
 
-    private SayingView Saying(string what, string text, LabelReading? reading, CableReading known, PageLocation place) => new(
+    private SayingView Saying(string what, string text, LabelReading? reading, CableReading known, PageLocation location) => new(
         what, text,
-        reading is null ? null : RecordLink.To(reading.Scheme.Scheme, place),
+        reading is null ? null : RecordLink.To(reading.Scheme.Scheme, location),
         reading is null ? [] : Parts(reading.Parts),
-        reading is null ? [] : Means([.. reading.Means.Select(at => Spelt(at, known))], place));
+        reading is null ? [] : Means([.. reading.Means.Select(at => Spelt(at, known))], location));
 
     // As its end was recorded, if it was seen there; else as the frame spells it.
     private Address Spelt(Address meant, CableReading known)
@@ -111,6 +115,6 @@ internal sealed class LabelViewBuilder(SiteContents site, ProseRenderer prose, R
 
     /// <summary>The places that a label means.</summary>
     /// <param name="means">Addresses in order.</param>
-    public ImmutableArray<EndPlace> Means(ImmutableArray<Address> means, PageLocation place) =>
-        [.. means.Select(at => rowBuilder.At(new KnownEnd(at, null, IsDerived: false), place))];
+    public ImmutableArray<EndPlace> Means(ImmutableArray<Address> means, PageLocation location) =>
+        [.. means.Select(at => rowBuilder.At(new KnownEnd(at, null, IsDerived: false), location))];
 }

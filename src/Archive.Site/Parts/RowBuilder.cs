@@ -19,20 +19,20 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     private const int MostSubjects = 12;
     private const int MostOthers = 3;
 
-    public CableRow Cable(Cable cable, PageLocation place) => Cable(cable, place, Ends(cable, place));
+    public CableRow Cable(Cable cable, PageLocation location) => Cable(cable, location, Ends(cable, location));
 
     /// <summary>A cable as the row of one of its ends: that end first.</summary>
-    public CableRow Cable(FrameEnd end, PageLocation place)
+    public CableRow Cable(FrameEnd end, PageLocation location)
     {
-        var far = end.Far.Select(other => At(other, place)).ToList();
-        return Cable(end.Cable, place, [At(end.Here, place), .. far.Count > 0 ? far : [NotKnown]]);
+        var far = end.Far.Select(other => At(other, location)).ToList();
+        return Cable(end.Cable, location, [At(end.Here, location), .. far.Count > 0 ? far : [NotKnown]]);
     }
 
     /// <summary>The ends of a cable, at least two: what is not known is said.</summary>
-    public ImmutableArray<EndPlace> Ends(Cable cable, PageLocation place)
+    public ImmutableArray<EndPlace> Ends(Cable cable, PageLocation location)
     {
         var ends = ImmutableArray.CreateBuilder<EndPlace>(2);
-        foreach (var end in site.Readings.Find(cable.Id)?.Ends ?? []) ends.Add(At(end, place));
+        foreach (var end in site.Readings.Find(cable.Id)?.Ends ?? []) ends.Add(At(end, location));
         while (ends.Count < 2) ends.Add(NotKnown);
         return ends.ToImmutable();
     }
@@ -41,10 +41,10 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     public static EndPlace NotKnown { get; } = new("unknown", "unknown", null, "", null, false);
 
     /// <summary>A known end.</summary>
-    public EndPlace At(KnownEnd end, PageLocation place)
+    public EndPlace At(KnownEnd end, PageLocation location)
     {
         var frame = site.Record.FrameAt(end.At);
-        var href = frame is null ? (Href?)null : place.To(PagePaths.For(frame), AnchorOf(frame, end.At));
+        var href = frame is null ? (Href?)null : location.To(PagePaths.For(frame), AnchorOf(frame, end.At));
         var local = end.At.Port is { } port ? $"{end.At.Position}/{port}" : end.At.Position ?? end.At.Frame;
         var mark = end.IsDerived ? EvidenceText.FromLabel : formatter.Mark(end.Seen?.At?.Evidence);
         return new EndPlace(end.At.ToString(), local, href, frame is null || frame.Title == frame.Id ? "" : frame.Title, mark, true);
@@ -57,48 +57,54 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
         cable.Label is { } label ? [label.Value] : [.. cable.Ends.Select(end => end.Label?.Value).OfType<string>().Distinct()];
 
     /// <summary>The kind of a cable as a link.</summary>
-    public Link? KindOf(Cable cable, PageLocation place) => cable.Kind is not { } id
+    public Link? KindOf(Cable cable, PageLocation location) => cable.Kind is not { } id
         ? null
-        : site.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, place.To(kind)) : new Link(id.Value, null);
+        : site.Record.Find<CableKind>(id.Value) is { } kind ? new Link(kind.Title, location.To(kind)) : new Link(id.Value, null);
 
     /// <summary>A record by a written id, as a link; an id that leads nowhere is shown all the same.</summary>
     /// <param name="id">The id as written.</param>
-    public RecordLink Record(string id, PageLocation place) =>
-        site.Record.Find(id) is { } record ? RecordLink.To(record, place) : new RecordLink(id, "not in this record", null);
+    public RecordLink Record(string id, PageLocation location) =>
+        site.Record.Find(id) is { } record ? RecordLink.To(record, location) : new RecordLink(id, "not in this record", null);
 
     /// <summary>A photo in small.</summary>
-    public Thumbnail Thumb(Photo photo, PageLocation place) =>
+    public Thumbnail Thumb(Photo photo, PageLocation location) =>
         new(
-            RecordLink.To(photo, place),
-            Picture(photo, place, 480),
+            RecordLink.To(photo, location),
+            Picture(photo, location, 480),
             Phrase.For(photo.View?.Value),
             photo.Caption is { } caption ? UnbrokenIds.In(MarkdownText.Plain(caption.Value)) : HtmlFragment.None);
 
     /// <summary>A photo's picture; null where it was not developed.</summary>
     /// <param name="width">The width that any browser gets: the least one at least so wide.</param>
-    public Picture? Picture(Photo photo, PageLocation place, int width)
+    public Picture? Picture(Photo photo, PageLocation location, int width)
     {
         if (!site.Photos.TryGetValue(photo.Id, out var published) || published.Derivatives.Length == 0) return null;
         var chosen = published.Derivatives.Where(picture => picture.Width >= width).MinBy(picture => picture.Width)
             ?? published.Derivatives.MaxBy(picture => picture.Width)!;
         return new Picture(
-            place.To(chosen.Path), Set(published.Derivatives), Set(published.LightDerivatives), chosen.Width, chosen.Height, AltOf(photo));
+            location.To(chosen.Path),
+            Set(published.Derivatives),
+            Set(published.LightDerivatives),
+            chosen.Width,
+            chosen.Height,
+            AltOf(photo));
 
         string Set(ImmutableArray<PublishedPicture> pictures) =>
-            string.Join(", ", pictures.Select(picture => $"{place.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
+            string.Join(", ", pictures.Select(picture => $"{location.To(picture.Path)} {Phrase.Count(picture.Width)}w"));
     }
 
     /// <summary>Photos that show a record, by view: fronts first, those without a view last.</summary>
-    public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PageLocation place) =>
+    public ImmutableArray<PhotoGroup> PhotosOf(ArchiveRecord record, PageLocation location) =>
     [
         .. references.PhotosOf[record.Id]
             .GroupBy(photo => photo.View?.Value)
             .OrderBy(group => group.Key ?? (PhotoView)int.MaxValue)
-            .Select(group => new PhotoGroup(Phrase.For(group.Key), [.. group.Select(photo => Thumb(photo, place))])),
+            .Select(group => new PhotoGroup(Phrase.For(group.Key), [.. group.Select(photo => Thumb(photo, location))])),
     ];
 
     /// <summary>What a frame or display needs, line by line.</summary>
-    public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PageLocation place) => [.. needs.Select(need => NeedOf(need, place))];
+    public ImmutableArray<NeedLine> Needs(ImmutableArray<Need> needs, PageLocation location) =>
+        [.. needs.Select(need => NeedOf(need, location))];
 
     /// <summary>The cable ends at a frame, by position and port as the frame lists them, then by id.</summary>
     public ImmutableArray<FrameEnd> AtFrame(Frame frame)
@@ -115,47 +121,47 @@ internal sealed class RowBuilder(SiteContents site, CrossReferences references, 
     }
 
     /// <param name="on">The record on whose page it stands, or null.</param>
-    public EventLine Event(ArchiveEvent happening, PageLocation place, ArchiveRecord? on = null)
+    public EventLine Event(ArchiveEvent archiveEvent, PageLocation location, ArchiveRecord? on = null)
     {
-        var of = happening.Subjects.Where(id => on is null || site.Record.Find(id.Value) != on).DistinctBy(id => id.Value).ToList();
+        var of = archiveEvent.Subjects.Where(id => on is null || site.Record.Find(id.Value) != on).DistinctBy(id => id.Value).ToList();
         var shown = on is null ? MostSubjects : MostOthers;
-        var hall = happening.ToHall is { } id ? site.Record.Find(id.Value) : null;
+        var hall = archiveEvent.ToHall is { } id ? site.Record.Find(id.Value) : null;
         return new EventLine(
-            RecordLink.To(happening, place),
-            happening.On is { } date ? DateText.Format(date.Value) : "undated",
-            Phrase.For(happening.What?.Value) + AtEnds(happening, on),
-            [.. of.Take(shown).Select(id => Record(id.Value, place))],
+            RecordLink.To(archiveEvent, location),
+            archiveEvent.On is { } date ? DateText.Format(date.Value) : "undated",
+            Phrase.For(archiveEvent.What?.Value) + AtEnds(archiveEvent, on),
+            [.. of.Take(shown).Select(id => Record(id.Value, location))],
             Math.Max(0, of.Count - shown),
-            hall is null ? null : new Link(hall.Title, place.To(hall)),
-            happening.ToPlace?.Value ?? "",
-            string.Join(", ", happening.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
-            prose.Line(happening.Note?.Value, place));
+            hall is null ? null : new Link(hall.Title, location.To(hall)),
+            archiveEvent.ToPlace?.Value ?? "",
+            string.Join(", ", archiveEvent.By.Select(by => EvidenceText.PersonName(by.Value, site.Record))),
+            prose.Line(archiveEvent.Note?.Value, location));
     }
 
     // At which ends of the cable on whose page it is said; of others the event's own page says so.
-    private string AtEnds(ArchiveEvent happening, ArchiveRecord? on) =>
-        happening.Ends
+    private string AtEnds(ArchiveEvent archiveEvent, ArchiveRecord? on) =>
+        archiveEvent.Ends
             .Where(end => on is not null && site.Record.Find(end.Cable.Value) == on)
             .Select(end => end.At.Value.ToString())
             .ToList() is { Count: > 0 } ends ? $" at {Phrase.Listed([.. ends])}" : "";
 
-    private CableRow Cable(Cable cable, PageLocation place, ImmutableArray<EndPlace> ends) => new(
-        RecordLink.To(cable, place),
+    private CableRow Cable(Cable cable, PageLocation location, ImmutableArray<EndPlace> ends) => new(
+        RecordLink.To(cable, location),
         cable.Label?.Value ?? "",
-        KindOf(cable, place),
+        KindOf(cable, location),
         ends,
         formatter.Format(cable.Length),
         Phrase.For(cable.Fate?.Value));
 
-    private NeedLine NeedOf(Need need, PageLocation place) => need switch
+    private NeedLine NeedOf(Need need, PageLocation location) => need switch
     {
-        FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, place)]),
+        FrameNeed frame => new NeedLine("", [Record(frame.Frame.Value, location)]),
         AnyNeed { Module: { } module } any => new NeedLine(
             $"any {Phrase.Count(any.Any.Value)} of the {Phrase.Count(references.ByModule[module.Value].Count(), "frame")} of module {module.Value}",
-            [.. references.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, place))]),
+            [.. references.ByModule[module.Value].Take(MostSubjects).Select(frame => RecordLink.To(frame, location))]),
         AnyNeed any => new NeedLine(
             any.Any.Value == 1 ? "any one of" : $"any {Phrase.Count(any.Any.Value)} of",
-            [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, place))]),
+            [.. CrossReferences.FramesNeeded(any.Of).Take(MostSubjects).Select(frame => Record(frame.Value, location))]),
         _ => new NeedLine("", []),
     };
 

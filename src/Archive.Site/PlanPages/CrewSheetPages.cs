@@ -149,20 +149,20 @@ internal sealed class CrewSheetPages(
         {
             var sheet = number;
             yield return pageFactory.Page(
-                rows.Sheets.Path(sheet), place => new CrewSheetPage(pageFactory.PlanHead(DecablingPlan.Kind, place))
+                rows.Sheets.Path(sheet), location => new CrewSheetPage(pageFactory.PlanHead(DecablingPlan.Kind, location))
                 {
                     Summary = sheet == 1 ? summary : [],
                     Cautions = plan.CautionsOf([.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)]),
-                    Stages = rows.On(sheet, step => writer.Write(step, place)),
+                    Stages = rows.On(sheet, step => writer.Write(step, location)),
                     Releases = sheet == 1 && order.Releases.Length <= MostReleases
-                        ? [.. order.Releases.Select(release => Line(release, rows.Sheets, place))]
+                        ? [.. order.Releases.Select(release => Line(release, rows.Sheets, location))]
                         : [],
-                    Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, place))] : [],
+                    Left = sheet == 1 ? [.. order.Left.Take(MostReleases).Select(cable => RecordLink.To(cable, location))] : [],
                     Steps = order.Steps.Length,
                     Recorded = recorded,
                     Ticks = StepListPages.TicksOf(archive, DecablingPlan.Kind.Folder),
-                    Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
-                    Sheet = rows.Sheet(sheet, place),
+                    Whole = new Link("All steps, to print or one by one", location.To(StepListPages.PathOf(DecablingPlan.Kind.Folder))),
+                    Sheet = rows.Sheet(sheet, location),
                 });
         }
 
@@ -188,8 +188,8 @@ internal sealed class CrewSheetPages(
         FolderOf(part.OnlyFor!),
         part,
         [.. part.Steps.Select(step => Under(part, step))],
-        new CrewStepWriter(archive, formatter, rowBuilder, part, plan.Warnings, frame => place =>
-            Line(plan.Order.ReleaseOf(frame)!, sheets, place)),
+        new CrewStepWriter(archive, formatter, rowBuilder, part, plan.Warnings, frame => location =>
+            Line(plan.Order.ReleaseOf(frame)!, sheets, location)),
         DecablingSentences.Describe(part, plan.Basis, null));
 
     private StepList<DecablingStep> Whole(
@@ -199,7 +199,7 @@ internal sealed class CrewSheetPages(
         IReadOnlyList<(RowHeading Heading, DecablingStep Row)> rows,
         CrewStepWriter writer,
         ImmutableArray<string> summary) => new(
-        title, DecablingPlan.Kind.Page, folder, place => [new Link("Plans", place.To("plans/index.html"))])
+        title, DecablingPlan.Kind.Page, folder, location => [new Link("Plans", location.To("plans/index.html"))])
         {
             ListTitle = DecablingPlan.Kind.Title,
             TicksFolder = DecablingPlan.Kind.Folder,
@@ -211,7 +211,7 @@ internal sealed class CrewSheetPages(
             ],
             Things = order.OnlyFor is null ? "Cable" : "Cable or frame",
             Steps = [.. rows.Where(row => row.Row.State.Status != StepStatus.Done)],
-            Row = (step, place) => Listed(writer.Write(step, place)),
+            Row = (step, location) => Listed(writer.Write(step, location)),
             Cautions = plan.CautionsOf,
             Warnings = plan.Warnings.Of,
             WaitsFor = step => step.State.WaitsFor,
@@ -237,18 +237,18 @@ internal sealed class CrewSheetPages(
 
     private Func<PageLocation, ReleaseLine> ReleaseOf(
         string frame, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, DecablingOrder order) =>
-        place => Line(order.ReleaseOf(frame)!, sheets, place);
+        location => Line(order.ReleaseOf(frame)!, sheets, location);
 
-    private ReleaseLine Line(FrameRelease release, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, PageLocation place) => new(
-        rowBuilder.Record(release.Frame, place),
+    private ReleaseLine Line(FrameRelease release, PagedList<(RowHeading Heading, DecablingStep Row)> sheets, PageLocation location) => new(
+        rowBuilder.Record(release.Frame, location),
         release.Step == 0 ? "" : DecablingSentences.Lasts(release.Minutes),
         release.Step == 0
             ? null
-            : new Link($"step {release.Step}", place.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
-        [.. release.Staying.Select(cable => rowBuilder.Record(cable, place))])
+            : new Link($"step {release.Step}", location.To(sheets.Path(sheets.SheetOf(release.Step - 1)), $"step-{release.Step}")),
+        [.. release.Staying.Select(cable => rowBuilder.Record(cable, location))])
     {
         Alone = plan.Frames.ContainsKey(release.Frame)
-            ? new Link("the steps for this frame alone", place.To(PathOf(release.Frame)))
+            ? new Link("the steps for this frame alone", location.To(PathOf(release.Frame)))
             : null,
     };
 }

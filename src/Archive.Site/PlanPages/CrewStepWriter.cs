@@ -31,16 +31,18 @@ internal sealed class CrewStepWriter(
         [.. order.Steps.Where(step => step.Pulls).Select(step => step.Cable!.Id)];
 
     /// <summary>A step in words.</summary>
-    public CrewStep Write(DecablingStep step, PageLocation place)
+    public CrewStep Write(DecablingStep step, PageLocation location)
     {
-        if (step.Cable is not { } cable) return OnFrame(step, place);
+        if (step.Cable is not { } cable) return OnFrame(step, location);
         var knot = BeginsKnot(step) ? step.Cycle : null;
-        return Plain(step, place, RecordLink.To(cable, place), RowBuilder.PrintOn(cable), KindOf(cable)) with
+        return Plain(step, location, RecordLink.To(cable, location), RowBuilder.PrintOn(cable), KindOf(cable)) with
         {
-            Knot = knot is null ? [] : [.. knot.Cables.Where(other => other.Id != cable.Id).Select(other => RecordLink.To(other, place))],
-            KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, other => place.To(other).Value),
-            Does = [.. Does(step, cable, place)],
-            Released = [.. step.Released.Select(frame => release(frame)(place))],
+            Knot = knot is null
+                ? []
+                : [.. knot.Cables.Where(other => other.Id != cable.Id).Select(other => RecordLink.To(other, location))],
+            KnotDrawn = knot is null ? HtmlFragment.None : TangleDiagram.Draw(knot, archive, other => location.To(other).Value),
+            Does = [.. Does(step, cable, location)],
+            Released = [.. step.Released.Select(frame => release(frame)(location))],
         };
     }
 
@@ -55,8 +57,8 @@ internal sealed class CrewStepWriter(
                 _ => ":off",
             };
 
-    private CrewStep OnFrame(DecablingStep step, PageLocation place) => step.Action == StepAction.Release
-        ? Plain(step, place, RecordLink.To(step.Frame!, place), [], "") with
+    private CrewStep OnFrame(DecablingStep step, PageLocation location) => step.Action == StepAction.Release
+        ? Plain(step, location, RecordLink.To(step.Frame!, location), [], "") with
         {
             Does =
             [
@@ -67,22 +69,22 @@ internal sealed class CrewStepWriter(
                 new CrewText("From now on only its bolts hold it: the person who leads the move says when they are undone.", null),
             ],
         }
-        : Plain(step, place, RecordLink.To(step.Frame!, place), [], "its batteries") with
+        : Plain(step, location, RecordLink.To(step.Frame!, location), [], "its batteries") with
         {
             Does = [new CrewText(
                 "Licensed people take its links off with insulated tools, one pole at a time, and cover every post. It stays live: nobody else works near it until the cells are gone.",
                 null)],
         };
 
-    private CrewStep Plain(DecablingStep step, PageLocation place, RecordLink of, ImmutableArray<string> prints, string kind) =>
+    private CrewStep Plain(DecablingStep step, PageLocation location, RecordLink of, ImmutableArray<string> prints, string kind) =>
         new(step.Number, of, prints, kind)
         {
             Tick = TickOf(step),
             IsCable = step.Cable is not null,
             Action = Phrase.Heading(ActionText.Describe(step.Action)),
             IsDone = step.State.Status == StepStatus.Done,
-            State = TextPartWriter.Write(StateText.Parts(step.State), archive, place),
-            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+            State = TextPartWriter.Write(StateText.Parts(step.State), archive, location),
+            Warnings = [.. warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, location))],
             Knot = [],
             KnotDrawn = HtmlFragment.None,
             Does = [],
@@ -106,7 +108,7 @@ internal sealed class CrewStepWriter(
         return kind.Length == 0 ? length : $"{kind}, {length}";
     }
 
-    private IEnumerable<CrewText> Does(DecablingStep step, Cable cable, PageLocation place)
+    private IEnumerable<CrewText> Does(DecablingStep step, Cable cable, PageLocation location)
     {
         if (cable.Fate?.Value == Fate.Sever && step.Disconnects)
         {
@@ -117,7 +119,7 @@ internal sealed class CrewStepWriter(
         if (cable.Fate is null) yield return new CrewText("The record does not say what happens to it: ask before you pull it.", null);
         if (step.Disconnects)
         {
-            foreach (var words in Frees(step, place)) yield return words;
+            foreach (var words in Frees(step, location)) yield return words;
         }
 
         if (!step.Pulls)
@@ -133,7 +135,7 @@ internal sealed class CrewStepWriter(
         if (step.Under.Length > 0)
             yield return new CrewText(
                 $"It lies under {string.Join(", ", step.Under)}, which {(step.Under.Length == 1 ? "stays" : "stay")} in place: draw it out from underneath, without force.", null);
-        foreach (var words in Pulls(step, place)) yield return words;
+        foreach (var words in Pulls(step, location)) yield return words;
         yield return new CrewText(EndsAs(cable), null);
     }
 
@@ -141,7 +143,7 @@ internal sealed class CrewStepWriter(
         ? $"Allowed by {Phrase.OneLine(by.Value)}{(permission.On is { } on ? $", {DateText.Format(on.Value)}" : "")}{(permission.Document is { } document ? $" ({Phrase.OneLine(document.Value)})" : "")}."
         : "No permission to cut it is recorded: do not cut before the crew lead has seen one.";
 
-    private IEnumerable<CrewText> Frees(DecablingStep step, PageLocation place)
+    private IEnumerable<CrewText> Frees(DecablingStep step, PageLocation location)
     {
         var staysFast = step.Frees.Length < step.Reading!.Ends.Length;
         if (step.Reading.Ends.IsEmpty)
@@ -159,14 +161,14 @@ internal sealed class CrewStepWriter(
                 null);
         }
 
-        for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "At" : "and at", step.Frees[end], place);
+        for (var end = 0; end < step.Frees.Length; end++) yield return At(end == 0 ? "At" : "and at", step.Frees[end], location);
         if (!step.Frees.IsEmpty) yield return new CrewText(staysFast ? "only." : ".", null);
     }
 
-    private CrewText At(string words, KnownEnd end, PageLocation place) =>
-        new(words, rowBuilder.At(end, place)) { Connector = end.Seen?.Connector?.Value ?? "" };
+    private CrewText At(string words, KnownEnd end, PageLocation location) =>
+        new(words, rowBuilder.At(end, location)) { Connector = end.Seen?.Connector?.Value ?? "" };
 
-    private IEnumerable<CrewText> Pulls(DecablingStep step, PageLocation place)
+    private IEnumerable<CrewText> Pulls(DecablingStep step, PageLocation location)
     {
         var trays = step.Pull.Trays.IsEmpty
             ? ""
@@ -177,7 +179,7 @@ internal sealed class CrewStepWriter(
             yield break;
         }
 
-        yield return new CrewText($"Pull it back{trays} to", rowBuilder.At(to, place));
+        yield return new CrewText($"Pull it back{trays} to", rowBuilder.At(to, location));
         yield return new CrewText(".", null);
     }
 

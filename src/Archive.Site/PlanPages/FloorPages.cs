@@ -122,20 +122,20 @@ internal sealed class FloorPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new FloorPage(pageFactory.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => new FloorPage(pageFactory.PlanHead(kind, location))
             {
                 Summary = summary,
                 Cautions = [StandardCautions.Floor, StandardCautions.Licensed],
-                Feeders = new Link("Feeders", place.To(FeedersAt)),
-                Groups = rows.On(sheet, load => RowOf(load, place)),
-                Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, place)))],
+                Feeders = new Link("Feeders", location.To(FeedersAt)),
+                Groups = rows.On(sheet, load => RowOf(load, location)),
+                Draws = sheet > 1 ? [] : [.. halls.SelectMany(hall => hall.Draws.Select(drawn => RowOf(hall, drawn, location)))],
                 Trays = sheet > 1 ? [] : [.. site.Record.Trays
                     .Where(tray => !tray.IsWithdrawn)
                     .Select(tray => site.Trays[tray.Id])
                     .Where(contents => contents.Cables.Length > 0)
                     .Take(MostTrays)
-                    .Select(contents => RowOf(contents, place))],
-                Sheet = rows.Sheet(sheet, place),
+                    .Select(contents => RowOf(contents, location))],
+                Sheet = rows.Sheet(sheet, location),
             });
         }
     }
@@ -147,24 +147,24 @@ internal sealed class FloorPages(
         for (var number = 1; number <= sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(sheets.Path(sheet), place => new FeedersPage(pageFactory.Head(
+            yield return pageFactory.Page(sheets.Path(sheet), location => new FeedersPage(pageFactory.Head(
                 "feeders",
-                place,
+                location,
                 "Feeders",
                 "Current, voltage drop and route of each feeder.",
-                new Link("Plans", place.To("plans/index.html")),
-                new Link(kind.Title, place.To(kind.Page))))
+                new Link("Plans", location.To("plans/index.html")),
+                new Link(kind.Title, location.To(kind.Page))))
             {
                 Summary = sentences,
                 Cautions = [StandardCautions.Licensed, StandardCautions.DirectCurrent],
-                Feeders = [.. sheets.RowsOf(sheet).Select(feeder => RowOf(feeder, place))],
-                Sheet = sheets.On(sheet, place),
+                Feeders = [.. sheets.RowsOf(sheet).Select(feeder => RowOf(feeder, location))],
+                Sheet = sheets.On(sheet, location),
             });
         }
     }
 
-    private FloorRow RowOf(FloorLoad load, PageLocation place) => new(
-        RecordLink.To(load.Placed.Frame, place),
+    private FloorRow RowOf(FloorLoad load, PageLocation location) => new(
+        RecordLink.To(load.Placed.Frame, location),
         formatter.Format(load.Placed.Frame.Weight),
         Load(load.OnFootprint, "its weight and size"),
         FloorSentences.Describe(load.FootprintAgainst),
@@ -182,15 +182,15 @@ internal sealed class FloorPages(
     private FactText Load(UnitsNet.Pressure? load, string rests) =>
         load is { } known ? new FactText(Text.FormatComputed(known), EvidenceText.Derived(rests)) : FactText.Unknown;
 
-    private DrawnRow RowOf(FloorOfHall hall, PowerAtVoltage drawn, PageLocation place) => new(
-        RecordLink.To(hall.Layout.Hall, place),
+    private DrawnRow RowOf(FloorOfHall hall, PowerAtVoltage drawn, PageLocation location) => new(
+        RecordLink.To(hall.Layout.Hall, location),
         Text.Format(drawn.Volts),
         Text.Format(drawn.Amps),
         drawn.Frames,
         UnitFormatter.Heat(drawn.Heat));
 
-    private TrayRow RowOf(TrayContents contents, PageLocation place) => new(
-        RecordLink.To(contents.Tray, place),
+    private TrayRow RowOf(TrayContents contents, PageLocation location) => new(
+        RecordLink.To(contents.Tray, location),
         contents.Fill is { } fill
             ? new FactText((contents.WithoutDiameter > 0 ? "at least " : "") + UnitFormatter.FormatComputed(fill))
             : FactText.Unknown,
@@ -198,10 +198,10 @@ internal sealed class FloorPages(
         (contents.WithoutMass > 0 ? "at least " : "") + Text.Format(contents.Mass),
         contents.BendRadius is { } bend ? new FactText(Text.Format(bend)) : FactText.Unknown);
 
-    private FeederRow RowOf(Feeder feeder, PageLocation place) => new(
-        RecordLink.To(feeder.Cable, place),
-        feeder.From is { } from ? RecordLink.To(from, place) : null,
-        feeder.Feeds is { } feeds ? RecordLink.To(feeds, place) : null,
+    private FeederRow RowOf(Feeder feeder, PageLocation location) => new(
+        RecordLink.To(feeder.Cable, location),
+        feeder.From is { } from ? RecordLink.To(from, location) : null,
+        feeder.Feeds is { } feeds ? RecordLink.To(feeds, location) : null,
         formatter.Format(feeder.Kind.Gauge),
         feeder.Route is { } route ? new FactText(
             feeder.IsRouteItsLength ? Text.Format(route) : Text.FormatComputed(route),

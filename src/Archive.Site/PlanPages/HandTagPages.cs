@@ -61,13 +61,13 @@ internal sealed class HandTagPages(
         {
             var sheet = number;
             yield return pageFactory.Page(
-                grouped.Sheets.Path(sheet), place => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, place))
+                grouped.Sheets.Path(sheet), location => new HandTagsPage(pageFactory.PlanHead(HandTagsPlan.Kind, location))
                 {
                     Summary = summary,
                     Cautions = plan.Cautions,
-                    Groups = grouped.On(sheet, tag => RowOf(tag, place)),
-                    Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
-                    Sheet = grouped.Sheet(sheet, place),
+                    Groups = grouped.On(sheet, tag => RowOf(tag, location)),
+                    Whole = new Link("Whole list, to print or one by one", location.To(StepListPages.PathOf(HandTagsPlan.Kind.Folder))),
+                    Sheet = grouped.Sheet(sheet, location),
                 });
         }
 
@@ -75,26 +75,26 @@ internal sealed class HandTagPages(
             HandTagsPlan.Kind.Title,
             HandTagsPlan.Kind.Page,
             HandTagsPlan.Kind.Folder,
-            place => [new Link("Plans", place.To("plans/index.html"))])
+            location => [new Link("Plans", location.To("plans/index.html"))])
         {
             Says = summary,
             Things = "Cable",
             Cautions = _ => plan.Cautions,
             Warnings = step => plan.Warnings.OfTagging(step.Tag.Reading),
             Steps = [.. rows.Select((row, index) => (row.Item1, (index + 1, row.tag)))],
-            Row = (step, place) => new ListedStep(
+            Row = (step, location) => new ListedStep(
                 step.Number,
-                RecordLink.To(step.Tag.Reading.Cable, place),
+                RecordLink.To(step.Tag.Reading.Cable, location),
                 RowBuilder.PrintOn(step.Tag.Reading.Cable),
-                [.. Does(step.Tag, place)]),
+                [.. Does(step.Tag, location)]),
         })) yield return file;
     }
 
-    private IEnumerable<CrewText> Does(HandTag tag, PageLocation place)
+    private IEnumerable<CrewText> Does(HandTag tag, PageLocation location)
     {
         var ends = tag.Reading.Ends.OrderByDescending(end => end.At == tag.At).ToList();
         for (var end = 0; end < ends.Count; end++)
-            yield return new CrewText(end == 0 ? "Tag it at" : "and at", rowBuilder.At(ends[end], place));
+            yield return new CrewText(end == 0 ? "Tag it at" : "and at", rowBuilder.At(ends[end], location));
         if (ends.Count < 2) yield return new CrewText(ends.Count == 0
             ? "Neither end is recorded: follow the cable to both ends and tag them"
             : "; follow it to its other end, which is not recorded, and tag that", null);
@@ -104,17 +104,17 @@ internal sealed class HandTagPages(
     }
 
     // The end here first. What both ends were seen to be need not be said again.
-    private HandTagRow RowOf(HandTag tag, PageLocation place)
+    private HandTagRow RowOf(HandTag tag, PageLocation location)
     {
-        var row = rowBuilder.Cable(tag.Reading.Cable, place);
+        var row = rowBuilder.Cable(tag.Reading.Cable, location);
         var ends = row.Ends.OrderByDescending(end => tag.At is { } at && end.Text == at.ToString()).ToImmutableArray();
-        var perhaps = tag.Best is { } best ? labelViews.Candidate(best, tag.Reading, place) : null;
+        var perhaps = tag.Best is { } best ? labelViews.Candidate(best, tag.Reading, location) : null;
         return new HandTagRow(
             row with { Ends = ends },
-            prose.Line(Phrase.Sentence(tag.Reading.Why), place),
+            prose.Line(Phrase.Sentence(tag.Reading.Why), location),
             tag.Best?.Fit == CandidateFit.AllEnds ? perhaps! with { Means = [] } : perhaps)
         {
-            Warnings = [.. plan.Warnings.OfTagging(tag.Reading).Select(warning => WarningLine.Create(warning, archive, place))],
+            Warnings = [.. plan.Warnings.OfTagging(tag.Reading).Select(warning => WarningLine.Create(warning, archive, location))],
         };
     }
 

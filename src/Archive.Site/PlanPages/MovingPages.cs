@@ -95,18 +95,18 @@ internal sealed class MovingPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new MovingPage(pageFactory.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => new MovingPage(pageFactory.PlanHead(kind, location))
             {
                 Summary = summary,
                 Cautions = plan.Cautions,
-                Hall = list is null ? null : RecordLink.To(list.Layout.Hall, place),
-                Plan = list is null || sheet > 1 ? HtmlFragment.None : drawings.Plan(list.Layout, place),
+                Hall = list is null ? null : RecordLink.To(list.Layout.Hall, location),
+                Plan = list is null || sheet > 1 ? HtmlFragment.None : drawings.Plan(list.Layout, location),
                 Openings = list is null || sheet > 1 ? [] : [.. list.Layout.Hall.Openings.Select(opening =>
                     new FactLine(opening.Name?.Value ?? "opening", formatter.Format(opening)))],
-                Groups = rows.On(sheet, row => RowOf(row, place)),
+                Groups = rows.On(sheet, row => RowOf(row, location)),
                 Totals = list is null || sheet > 1 ? [] : Totals(list),
-                Whole = new Link("Whole list, to print or one by one", place.To(StepListPages.PathOf(kind.Folder))),
-                Sheet = rows.Sheet(sheet, place),
+                Whole = new Link("Whole list, to print or one by one", location.To(StepListPages.PathOf(kind.Folder))),
+                Sheet = rows.Sheet(sheet, location),
             });
         }
 
@@ -117,13 +117,13 @@ internal sealed class MovingPages(
             .. goes.Select(row => (row.Heading, row.Row, (string?)null))
         ];
         foreach (var file in stepLists.All(new StepList<(int Number, LadenFrame Row, string? Door)>(
-            kind.Title, kind.Page, kind.Folder, place => [new Link("Plans", place.To("plans/index.html"))])
+            kind.Title, kind.Page, kind.Folder, location => [new Link("Plans", location.To("plans/index.html"))])
         {
             Says = summary,
             Things = "Frame",
             Steps = [.. steps.Select((step, index) => (step.Heading, (index + 1, step.Row, step.Door)))],
-            Row = (step, place) => new ListedStep(
-                step.Number, RecordLink.To(step.Row.Frame.Frame, place), [], [new CrewText(step.Door ?? Carry(step.Row), null)])
+            Row = (step, location) => new ListedStep(
+                step.Number, RecordLink.To(step.Row.Frame.Frame, location), [], [new CrewText(step.Door ?? Carry(step.Row), null)])
             {
                 Key = step.Door is null ? step.Row.Frame.Frame.Id : $"{step.Row.Frame.Frame.Id} {step.Door}",
             },
@@ -165,11 +165,11 @@ internal sealed class MovingPages(
             : new RowHeading(Phrase.Sentence(row.Frame.Side.InWords()).TrimEnd('.'), row.Frame.Side.ToString().ToLowerInvariant());
     }
 
-    private LoadRow RowOf(LadenFrame row, PageLocation place)
+    private LoadRow RowOf(LadenFrame row, PageLocation location)
     {
         var frame = row.Frame.Frame;
         return new LoadRow(
-            RecordLink.To(frame, place),
+            RecordLink.To(frame, location),
             formatter.Format(frame.Size),
             formatter.Format(frame.Weight),
             frame.Doors is { } doors

@@ -58,38 +58,39 @@ internal sealed class NowPages(ArchiveModel archive, PageFactory pageFactory, Ro
 {
     public IEnumerable<OutputFile> All() =>
     [
-        pageFactory.Page(NowPlan.Kind.Page, place => new NowPage(pageFactory.Head("now", place, NowPlan.Kind.Title, NowPlan.Kind.Means))
-        {
-            Summary = plan.State,
-            Pace = plan.Pace,
-            Cautions = plan.Cautions,
-            Crews = [.. plan.Next
-                .GroupBy(step => (step.Crew, step.Number))
-                .Select(turn => Turn(turn.Key.Crew, turn.Key.Number, [.. turn], place))],
-            Blocked = [.. plan.Blocked.Select(blocked => new BlockedLine(
-                NowSentences.Describe(blocked.Crew),
-                Phrase.Count(blocked.Steps, "step"),
-                TextPartWriter.Write(blocked.Why, archive, place)))],
-        }),
+        pageFactory.Page(
+            NowPlan.Kind.Page, location => new NowPage(pageFactory.Head("now", location, NowPlan.Kind.Title, NowPlan.Kind.Means))
+            {
+                Summary = plan.State,
+                Pace = plan.Pace,
+                Cautions = plan.Cautions,
+                Crews = [.. plan.Next
+                    .GroupBy(step => (step.Crew, step.Number))
+                    .Select(turn => Turn(turn.Key.Crew, turn.Key.Number, [.. turn], location))],
+                Blocked = [.. plan.Blocked.Select(blocked => new BlockedLine(
+                    NowSentences.Describe(blocked.Crew),
+                    Phrase.Count(blocked.Steps, "step"),
+                    TextPartWriter.Write(blocked.Why, archive, location)))],
+            }),
     ];
 
-    private CrewTurn Turn(CrewKind crew, int number, ImmutableArray<NextStep> steps, PageLocation place) => new(
+    private CrewTurn Turn(CrewKind crew, int number, ImmutableArray<NextStep> steps, PageLocation location) => new(
         NowSentences.Describe(crew) + (plan.Next.Any(step => step.Crew == crew && step.Number > 1) ? $", crew {Phrase.Count(number)}" : ""),
         $"{NowSentences.Describe(crew).ToLowerInvariant().Replace(' ', '-')}-{number}",
         crew switch
         {
-            CrewKind.TakingOut => new Link(DecablingPlan.Kind.Title, place.To(DecablingPlan.Kind.Page)),
+            CrewKind.TakingOut => new Link(DecablingPlan.Kind.Title, location.To(DecablingPlan.Kind.Page)),
             CrewKind.PuttingBack => new Link(
                 $"{steps[0].List}: cables to reconnect",
-                place.To(ReconnectionPages.PathOf(archive.Find<Frame>(steps[0].List!)!))),
+                location.To(ReconnectionPages.PathOf(archive.Find<Frame>(steps[0].List!)!))),
             _ => null,
         },
-        [.. steps.Select(step => Line(step, place))]);
+        [.. steps.Select(step => Line(step, location))]);
 
-    private TurnStep Line(NextStep step, PageLocation place) => new(
+    private TurnStep Line(NextStep step, PageLocation location) => new(
         Phrase.Heading(step.Does),
-        rowBuilder.Record(step.Cable ?? step.Frame!, place),
-        [.. step.Ends.Select(end => rowBuilder.At(end, place))],
-        step.State.WaitsFor.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(step.State), archive, place),
-        [.. plan.WarningsOf(step).Select(warning => WarningLine.Create(warning, archive, place))]);
+        rowBuilder.Record(step.Cable ?? step.Frame!, location),
+        [.. step.Ends.Select(end => rowBuilder.At(end, location))],
+        step.State.WaitsFor.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(step.State), archive, location),
+        [.. plan.WarningsOf(step).Select(warning => WarningLine.Create(warning, archive, location))]);
 }

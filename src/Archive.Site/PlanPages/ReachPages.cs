@@ -35,15 +35,15 @@ internal sealed class ReachPages(
     /// <summary>The page of all halls, and for each hall those of its cables and of its frames.</summary>
     public IEnumerable<OutputFile> All(ImmutableArray<HallReach> halls)
     {
-        yield return pageFactory.Page(kind.Page, place => new ReachPage(pageFactory.PlanHead(kind, place))
+        yield return pageFactory.Page(kind.Page, location => new ReachPage(pageFactory.PlanHead(kind, location))
         {
             Summary = summary,
             Halls = [.. halls.Select(reach => new ReachHall(
-                RecordLink.To(reach.Layout.Hall, place),
-                CableByCable(reach, place),
-                FrameByFrame(reach, place),
+                RecordLink.To(reach.Layout.Hall, location),
+                CableByCable(reach, location),
+                FrameByFrame(reach, location),
                 Counts(reach),
-                PlanOf(reach, place)))],
+                PlanOf(reach, location)))],
         });
         foreach (var page in halls.SelectMany(reach => Cables(reach).Concat(Frames(reach)))) yield return page;
     }
@@ -52,9 +52,9 @@ internal sealed class ReachPages(
 
     private string FramesOf(HallReach reach) => $"{kind.Folder}/{reach.Layout.Hall.Id}/frames/index.html";
 
-    private Link CableByCable(HallReach reach, PageLocation place) => new("Cable by cable, worst first", place.To(CablesOf(reach)));
+    private Link CableByCable(HallReach reach, PageLocation location) => new("Cable by cable, worst first", location.To(CablesOf(reach)));
 
-    private Link FrameByFrame(HallReach reach, PageLocation place) => new("Frame by frame", place.To(FramesOf(reach)));
+    private Link FrameByFrame(HallReach reach, PageLocation location) => new("Frame by frame", location.To(FramesOf(reach)));
 
     private IEnumerable<OutputFile> Cables(HallReach reach)
     {
@@ -66,17 +66,17 @@ internal sealed class ReachPages(
         {
             var sheet = number;
             yield return pageFactory.Page(
-                rows.Sheets.Path(sheet), place => new ReachHallPage(Head("reach-hall", reach, says, place, "Which cables reach"))
+                rows.Sheets.Path(sheet), location => new ReachHallPage(Head("reach-hall", reach, says, location, "Which cables reach"))
                 {
-                    Hall = RecordLink.To(reach.Layout.Hall, place),
+                    Hall = RecordLink.To(reach.Layout.Hall, location),
                     Summary = says,
-                    Frames = FrameByFrame(reach, place),
-                    Plan = sheet == 1 ? PlanOf(reach, place) : HtmlFragment.None,
+                    Frames = FrameByFrame(reach, location),
+                    Plan = sheet == 1 ? PlanOf(reach, location) : HtmlFragment.None,
                     Groups = rows.On(sheet, cable => new ReachRow(
-                        rowBuilder.Cable(cable.Cable, place),
+                        rowBuilder.Cable(cable.Cable, location),
                         ReachSentences.Margin(cable, Text),
                         cable.Needed is { } needed ? Text.FormatComputed(needed) : "")),
-                    Sheet = rows.Sheet(sheet, place),
+                    Sheet = rows.Sheet(sheet, location),
                 });
         }
     }
@@ -91,20 +91,20 @@ internal sealed class ReachPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place =>
-                new ReachFramesPage(Head("reach-frames", reach, says, place, "Which frames have cables that do not reach"))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location =>
+                new ReachFramesPage(Head("reach-frames", reach, says, location, "Which frames have cables that do not reach"))
                 {
-                    Hall = RecordLink.To(reach.Layout.Hall, place),
-                    Cables = CableByCable(reach, place),
-                    Groups = rows.On(sheet, frame => RowOf(frame, place)),
-                    Sheet = rows.Sheet(sheet, place),
+                    Hall = RecordLink.To(reach.Layout.Hall, location),
+                    Cables = CableByCable(reach, location),
+                    Groups = rows.On(sheet, frame => RowOf(frame, location)),
+                    Sheet = rows.Sheet(sheet, location),
                 });
         }
     }
 
-    private PageHead Head(string template, HallReach reach, string says, PageLocation place, string title) => pageFactory.Head(
-        template, place, $"{title}: {reach.Layout.Hall.Title}", says,
-        new Link("Plans", place.To("plans/index.html")), new Link(kind.Title, place.To(kind.Page)));
+    private PageHead Head(string template, HallReach reach, string says, PageLocation location, string title) => pageFactory.Head(
+        template, location, $"{title}: {reach.Layout.Hall.Title}", says,
+        new Link("Plans", location.To("plans/index.html")), new Link(kind.Title, location.To(kind.Page)));
 
     private static RowHeading HeadingOf(CableReach cable) =>
         cable.IsHere ? new RowHeading(ReachSentences.Heading(cable.Verdict), cable.Verdict.Word())
@@ -115,7 +115,7 @@ internal sealed class ReachPages(
         [.. Enum.GetValues<ReachVerdict>()
             .Select(verdict => new FactLine(ReachSentences.Heading(verdict), new FactText(Phrase.Count(reach.Count(verdict), "cable"))))];
 
-    private ReachFrameRow RowOf(FrameReach frame, PageLocation place)
+    private ReachFrameRow RowOf(FrameReach frame, PageLocation location)
     {
         var served = frame.Drops is not { } drops ? "size or place not recorded"
             : drops.IsServed ? string.Join(
@@ -124,16 +124,16 @@ internal sealed class ReachPages(
             : "no tray near enough";
         var worst = ReachShapes.Worst(frame);
         return new ReachFrameRow(
-            RecordLink.To(frame.Placed.Frame, place),
+            RecordLink.To(frame.Placed.Frame, location),
             served,
             frame.Count(ReachVerdict.TooShort) + frame.Count(ReachVerdict.NoWay),
             frame.Count(ReachVerdict.Unknown),
             frame.Count(ReachVerdict.Reaches),
-            worst is null ? null : RecordLink.To(worst.Cable, place),
+            worst is null ? null : RecordLink.To(worst.Cable, location),
             worst is null ? "" : ReachSentences.Margin(worst, Text));
     }
 
-    private HtmlFragment PlanOf(HallReach reach, PageLocation place)
+    private HtmlFragment PlanOf(HallReach reach, PageLocation location)
     {
         var bad = reach.Cables.Where(cable =>
             cable is { IsHere: true, Verdict: ReachVerdict.TooShort or ReachVerdict.NoWay, First: not null, Second: not null }).ToList();
@@ -143,7 +143,7 @@ internal sealed class ReachPages(
             .Select(reach.RouteOf)
             .OfType<CableRoute>()
             .Select(route => route.Line);
-        return drawings.Plan(reach.Layout, place, options => options with
+        return drawings.Plan(reach.Layout, location, options => options with
         {
             Ways = [.. ways],
             WaysAs = "short cable",

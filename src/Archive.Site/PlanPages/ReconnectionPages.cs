@@ -51,22 +51,22 @@ internal sealed class ReconnectionPages(
         {
             var sheet = number;
             yield return pageFactory.Page(
-                sheets.Path(sheet), place => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, place))
+                sheets.Path(sheet), location => new ReconnectionPage(pageFactory.PlanHead(ReconnectionPlan.Kind, location))
                 {
                     Summary = summary,
                     Cautions = plan.Cautions,
-                    Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), place))],
-                    Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), place))],
-                    Sheet = sheets.On(sheet, place),
+                    Displays = sheet > 1 ? [] : [.. plan.Sets.Select(set => Line(set.Display, plan.Within(set), location))],
+                    Frames = [.. sheets.RowsOf(sheet).Select(frame => Line(frame, plan.Order.At(frame.Id), location))],
+                    Sheet = sheets.On(sheet, location),
                 });
         }
     }
 
-    private ListLine Line(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PageLocation place)
+    private ListLine Line(ArchiveRecord of, ImmutableArray<RefittedCable> cables, PageLocation location)
     {
         var warnings = plan.Order.List(cables).Select(step => plan.Warnings.Of(step).Select(warning => warning.Kind).ToHashSet()).ToList();
         return new ListLine(
-            RecordLink.To(of, place) with { Href = place.To(PathOf(of)) }, cables.Length,
+            RecordLink.To(of, location) with { Href = location.To(PathOf(of)) }, cables.Length,
             warnings.Count(kinds => kinds.Contains(WarningKind.TooShort)),
                 warnings.Count(kinds => kinds.Contains(WarningKind.LabelDisagrees)),
                 cables.Count(laid => laid.Cycle is not null),
@@ -82,26 +82,26 @@ internal sealed class ReconnectionPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new ReconnectionListPage(Head(of, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => new ReconnectionListPage(Head(of, location))
             {
-                Of = RecordLink.To(of, place),
+                Of = RecordLink.To(of, location),
                 IsFrames = of is Frame,
                 Says = ReconnectionPlan.Says(list),
                 Progress = progress,
                 WaitFor = shared.IsEmpty
                     ? HtmlFragment.None
-                    : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, place),
+                    : TextPartWriter.Write(StateText.Parts(StepState.From(shared)), archive, location),
                 Cautions = plan.CautionsOf(cables),
                 Photos = [.. references.PhotosOf[of.Id]
                     .Where(photo => of is Frame && photo.View is { Value: PhotoView.Rear })
                     .Take(MostPhotos)
-                    .Select(photo => rowBuilder.Thumb(photo, place))],
-                Groups = rows.On(sheet, step => RowOf(step, shared, place)),
+                    .Select(photo => rowBuilder.Thumb(photo, location))],
+                Groups = rows.On(sheet, step => RowOf(step, shared, location)),
                 TooShort = sheet < rows.Sheets.Count ? [] : [.. list.TooShort.Select(each => new ShortLine(
-                    RecordLink.To(each.Laid.Cable, place),
-                    [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, place))]))],
-                Whole = new Link("All steps, to print or one by one", place.To(StepListPages.PathOf(FolderOf(of)))),
-                Sheet = rows.Sheet(sheet, place),
+                    RecordLink.To(each.Laid.Cable, location),
+                    [.. plan.Warnings.Of(each).Select(warning => WarningLine.Create(warning, archive, location))]))],
+                Whole = new Link("All steps, to print or one by one", location.To(StepListPages.PathOf(FolderOf(of)))),
+                Sheet = rows.Sheet(sheet, location),
             });
         }
 
@@ -110,10 +110,10 @@ internal sealed class ReconnectionPages(
 
     private StepList<PuttingBackStep> Whole(
         ArchiveRecord of, ImmutableArray<RefittedCable> cables, PuttingBackList list, ImmutableArray<string> progress) => new(
-        TitleOf(of), PathOf(of), FolderOf(of), place =>
+        TitleOf(of), PathOf(of), FolderOf(of), location =>
             [
-                new Link("Plans", place.To("plans/index.html")),
-                new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page))
+                new Link("Plans", location.To("plans/index.html")),
+                new Link(ReconnectionPlan.Kind.Title, location.To(ReconnectionPlan.Kind.Page))
             ])
         {
             Says =
@@ -127,8 +127,8 @@ internal sealed class ReconnectionPages(
             ],
             Things = "Cable or frame",
             Steps = [.. list.Steps.Where(step => step.State.Status != StepStatus.Done).Select(step => (HeadingOf(step), step))],
-            Row = (step, place) => new ListedStep(
-                step.Number, LinkOf(step, place), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, place)])
+            Row = (step, location) => new ListedStep(
+                step.Number, LinkOf(step, location), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, location)])
             {
                 Action = Phrase.Heading(ActionText.Describe(step.Action)),
                 Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
@@ -138,10 +138,10 @@ internal sealed class ReconnectionPages(
             WaitsFor = step => step.State.WaitsFor,
         };
 
-    private static RecordLink LinkOf(PuttingBackStep step, PageLocation place) =>
-        step.Laid is { } laid ? RecordLink.To(laid.Cable, place) : RecordLink.To(step.Frame!, place);
+    private static RecordLink LinkOf(PuttingBackStep step, PageLocation location) =>
+        step.Laid is { } laid ? RecordLink.To(laid.Cable, location) : RecordLink.To(step.Frame!, location);
 
-    private IEnumerable<CrewText> Does(PuttingBackStep step, PageLocation place)
+    private IEnumerable<CrewText> Does(PuttingBackStep step, PageLocation location)
     {
         if (step.Laid is not { } laid)
         {
@@ -160,7 +160,7 @@ internal sealed class ReconnectionPages(
                 ? "and"
                 : step.Action == StepAction.Lay
                 ? "From"
-                : "At", rowBuilder.At(step.Ends[end].End, place))
+                : "At", rowBuilder.At(step.Ends[end].End, location))
             { Connector = step.Ends[end].End.Seen?.Connector?.Value ?? "" };
             if (step.Ends[end].StaysFast) yield return new CrewText("(left coiled here)", null);
         }
@@ -188,9 +188,9 @@ internal sealed class ReconnectionPages(
 
     private static string TitleOf(ArchiveRecord of) => $"{RecordNames.For(of)}: cables to reconnect";
 
-    private PageHead Head(ArchiveRecord of, PageLocation place) => pageFactory.Head(
-        "reconnection-list", place, TitleOf(of), $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
-        new Link("Plans", place.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, place.To(ReconnectionPlan.Kind.Page)));
+    private PageHead Head(ArchiveRecord of, PageLocation location) => pageFactory.Head(
+        "reconnection-list", location, TitleOf(of), $"The order in which to reconnect the cables of {of.Id}: {OrderRules.ConnectingOrder}.",
+        new Link("Plans", location.To("plans/index.html")), new Link(ReconnectionPlan.Kind.Title, location.To(ReconnectionPlan.Kind.Page)));
 
     // What all ends wait for that are not connected is said once, above the steps.
     private static ImmutableArray<Precondition> SharedBy(ImmutableArray<PuttingBackStep> steps)
@@ -204,7 +204,7 @@ internal sealed class ReconnectionPages(
     private static bool IsSame(Precondition one, Precondition other) =>
         one.Kind == other.Kind && one.Frame == other.Frame && one.Count == other.Count && one.Cables.SequenceEqual(other.Cables);
 
-    private HtmlFragment StateOf(StepState state, ImmutableArray<Precondition> shared, PageLocation place)
+    private HtmlFragment StateOf(StepState state, ImmutableArray<Precondition> shared, PageLocation location)
     {
         if (state.Status == StepStatus.Waiting)
         {
@@ -213,37 +213,37 @@ internal sealed class ReconnectionPages(
             state = state with { WaitsFor = own };
         }
 
-        return TextPartWriter.Write(StateText.Parts(state), archive, place);
+        return TextPartWriter.Write(StateText.Parts(state), archive, location);
     }
 
-    private ReconnectionRow RowOf(PuttingBackStep step, ImmutableArray<Precondition> shared, PageLocation place)
+    private ReconnectionRow RowOf(PuttingBackStep step, ImmutableArray<Precondition> shared, PageLocation location)
     {
-        var row = new ReconnectionRow(step.Number, LinkOf(step, place), Phrase.Heading(ActionText.Describe(step.Action)))
+        var row = new ReconnectionRow(step.Number, LinkOf(step, location), Phrase.Heading(ActionText.Describe(step.Action)))
         {
             IsDone = step.State.Status == StepStatus.Done,
-            State = StateOf(step.State, step.Action == StepAction.Connect ? shared : [], place),
-            Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, place))],
+            State = StateOf(step.State, step.Action == StepAction.Connect ? shared : [], location),
+            Warnings = [.. plan.Warnings.Of(step).Select(warning => WarningLine.Create(warning, archive, location))],
         };
         if (step.Laid is not { } laid) return row;
 
         // An end that is connected first, then where the cable comes from; a cable that is laid from end to end.
         var ends = step.Ends.Take(
-            1).Concat(laid.Ends.Where(end => step.Ends.IsEmpty || end != step.Ends[0])).Select(end => PlaceOf(end, place)).ToList();
+            1).Concat(laid.Ends.Where(end => step.Ends.IsEmpty || end != step.Ends[0])).Select(end => PlaceOf(end, location)).ToList();
         while (ends.Count < 2) ends.Add(new ReconnectionPlace(RowBuilder.NotKnown, "", null, false));
         return row with
         {
             IsCable = true,
             Prints = RowBuilder.PrintOn(laid.Cable),
-            Kind = rowBuilder.KindOf(laid.Cable, place),
+            Kind = rowBuilder.KindOf(laid.Cable, location),
             Ends = [.. ends],
             Length = step.Lays ? formatter.Format(laid.Cable.Length) : null,
-            Trays = step.Lays ? [.. (step.Run?.Trays ?? []).Select(tray => rowBuilder.Record(tray, place))] : [],
+            Trays = step.Lays ? [.. (step.Run?.Trays ?? []).Select(tray => rowBuilder.Record(tray, location))] : [],
         };
     }
 
-    private ReconnectionPlace PlaceOf(RefittedEnd end, PageLocation place) => new(
-        rowBuilder.At(end.End, place),
+    private ReconnectionPlace PlaceOf(RefittedEnd end, PageLocation location) => new(
+        rowBuilder.At(end.End, location),
         end.End.Seen?.Connector?.Value ?? "",
-        end.Photo is { } photo ? RecordLink.To(photo, place) with { Name = "" } : null,
+        end.Photo is { } photo ? RecordLink.To(photo, location) with { Name = "" } : null,
         end.StaysFast);
 }

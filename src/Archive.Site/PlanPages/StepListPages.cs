@@ -82,49 +82,50 @@ internal sealed class StepListPages(ArchiveModel archive, PageFactory pageFactor
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => Page(list, rows, sheet, place));
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => Page(list, rows, sheet, location));
         }
     }
 
-    private StepListPage Page<T>(StepList<T> list, GroupedRows<T> rows, int sheet, PageLocation place)
+    private StepListPage Page<T>(StepList<T> list, GroupedRows<T> rows, int sheet, PageLocation location)
     {
         List<T> steps = [.. rows.Sheets.RowsOf(sheet).Select(row => row.Row)];
         var notes = Notes<T>.From(list, steps);
         return new StepListPage(pageFactory.Head(
             "step-list",
-            place,
+            location,
             $"{list.Title}: all steps",
             $"All steps of the list in one document, to print or to work through one by one on a phone: {list.Title}.",
-            [.. list.Trail(place), new Link(list.ListTitle, place.To(list.List))]))
+            [.. list.Trail(location), new Link(list.ListTitle, location.To(list.List))]))
         {
-            List = new Link(list.ListTitle, place.To(list.List)),
+            List = new Link(list.ListTitle, location.To(list.List)),
             Says = list.Says,
             Cautions = list.Cautions(steps),
             Notes =
             [
-                .. notes.Warnings.Values.Select(warning => new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, place))),
+                .. notes.Warnings.Values.Select(warning =>
+                    new StepNote(warning.Lead, TextPartWriter.Write(warning.Parts, archive, location))),
                 .. notes.Letters.Select(pair => new StepNote(
                     $"Waits for {pair.Value}",
-                    TextPartWriter.Write([.. StateText.Describe(notes.Preconditions[pair.Key]), "."], archive, place)))
+                    TextPartWriter.Write([.. StateText.Describe(notes.Preconditions[pair.Key]), "."], archive, location)))
             ],
             Things = list.Things,
-            Groups = rows.On(sheet, step => RowOf(list, step, notes, place)),
+            Groups = rows.On(sheet, step => RowOf(list, step, notes, location)),
             Ticks = TicksOf(archive, list.TicksFolder),
-            Sheet = rows.Sheets.On(sheet, place),
+            Sheet = rows.Sheets.On(sheet, location),
         };
     }
 
-    private ListedStep RowOf<T>(StepList<T> list, T step, Notes<T> notes, PageLocation place)
+    private ListedStep RowOf<T>(StepList<T> list, T step, Notes<T> notes, PageLocation location)
     {
         var waits = list.WaitsFor(step);
-        return list.Row(step, place) with
+        return list.Row(step, location) with
         {
             Warnings = [.. list.Warnings(step).Select(warning =>
-                new ListedWarning(WarningLine.Create(warning, archive, place), notes.Warnings.ContainsKey(warning.Lead)))],
-            State = waits.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(waits)), archive, place),
+                new ListedWarning(WarningLine.Create(warning, archive, location), notes.Warnings.ContainsKey(warning.Lead)))],
+            State = waits.IsEmpty ? HtmlFragment.None : TextPartWriter.Write(StateText.Parts(StepState.From(waits)), archive, location),
             Waits = waits.IsEmpty
                 ? HtmlFragment.None
-                : TextPartWriter.Write([.. waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, place),
+                : TextPartWriter.Write([.. waits.SelectMany((each, index) => notes.ShortOf(each, index))], archive, location),
         };
     }
 

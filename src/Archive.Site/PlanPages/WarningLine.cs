@@ -15,6 +15,6 @@ public sealed record WarningLine(string Kind, string Lead, HtmlFragment Text)
 {
     /// <summary>A warning on a page.</summary>
     /// <param name="record">Where what it names is found.</param>
-    internal static WarningLine Create(StepWarning warning, ArchiveModel record, PageLocation place) =>
-        new(DataValue.Word<WarningKind>(warning.Kind)!, warning.Lead, TextPartWriter.Write(warning.Parts, record, place));
+    internal static WarningLine Create(StepWarning warning, ArchiveModel record, PageLocation location) =>
+        new(DataValue.Word<WarningKind>(warning.Kind)!, warning.Lead, TextPartWriter.Write(warning.Parts, record, location));
 }

@@ -52,28 +52,28 @@ internal sealed class WhereaboutsPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new WhereaboutsPage(pageFactory.PlanHead(kind, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => new WhereaboutsPage(pageFactory.PlanHead(kind, location))
             {
                 Summary = sheet == 1 ? [summary[0]] : [],
                 Counts = sheet == 1 ? [.. headed.Select(group =>
-                    new FactLine(group.Key.Heading, new FactText(Phrase.Count(group.Count())), rows.To(group.Key, place)))] : [],
-                Groups = [.. rows.On(sheet, journey => journey).Select(group => Together(group, place))],
-                Sheet = rows.Sheets.On(sheet, place),
+                    new FactLine(group.Key.Heading, new FactText(Phrase.Count(group.Count())), rows.To(group.Key, location)))] : [],
+                Groups = [.. rows.On(sheet, journey => journey).Select(group => Together(group, location))],
+                Sheet = rows.Sheets.On(sheet, location),
             });
         }
     }
 
-    private RowGroup<WhereaboutsRow> Together(RowGroup<Journey> group, PageLocation place) => new(
+    private RowGroup<WhereaboutsRow> Together(RowGroup<Journey> group, PageLocation location) => new(
         group.Heading,
         group.Anchor,
         group.IsContinued,
-        [.. group.Rows.GroupBy(journey => journey, SameWay.Instance).Select(same => RowOf(same, place))]);
+        [.. group.Rows.GroupBy(journey => journey, SameWay.Instance).Select(same => RowOf(same, location))]);
 
-    private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PageLocation place) => new(
-        [.. same.Select(journey => RecordLink.To(journey.Of, place))],
+    private WhereaboutsRow RowOf(IGrouping<Journey, Journey> same, PageLocation location) => new(
+        [.. same.Select(journey => RecordLink.To(journey.Of, location))],
         SituationText.Describe(same.Key.Situation) + (same.Key.IsDamaged ? ", damaged" : ""),
         same.Key.Place ?? "",
-        [.. same.Key.Events.Select(happened => rowBuilder.Event(happened, place) with { Of = [], More = 0 })]);
+        [.. same.Key.Events.Select(archiveEvent => rowBuilder.Event(archiveEvent, location) with { Of = [], More = 0 })]);
 
     private static int RankOf(Journey journey) => journey switch
     {
@@ -109,7 +109,7 @@ internal sealed class WhereaboutsPages(
         {
             var hash = default(HashCode);
             hash.Add(journey.Situation);
-            foreach (var happened in journey.Events) hash.Add(happened.Id, StringComparer.Ordinal);
+            foreach (var archiveEvent in journey.Events) hash.Add(archiveEvent.Id, StringComparer.Ordinal);
             return hash.ToHashCode();
         }
     }

@@ -35,69 +35,71 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
         for (var number = 1; number <= _pairs.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(_pairs.Path(sheet), place => new WiringPairsPage(Head("wiring-pairs", "Frame to frame", place))
-            {
-                Pairs = [.. _pairs.RowsOf(sheet).Select(pair => Line(pair.A, pair.B, pair.Cables.Length, place))],
-                Sheet = _pairs.On(sheet, place),
-            });
+            yield return pageFactory.Page(
+                _pairs.Path(sheet), location => new WiringPairsPage(Head("wiring-pairs", "Frame to frame", location))
+                {
+                    Pairs = [.. _pairs.RowsOf(sheet).Select(pair => Line(pair.A, pair.B, pair.Cables.Length, location))],
+                    Sheet = _pairs.On(sheet, location),
+                });
         }
 
         for (var number = 1; number <= _frames.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(_frames.Path(sheet), place => new WiringFramesPage(Head("wiring-frames", "Frame by frame", place))
-            {
-                Frames = [.. _frames.RowsOf(sheet).Select(of => Line(of, place))],
-                Sheet = _frames.On(sheet, place),
-            });
+            yield return pageFactory.Page(
+                _frames.Path(sheet), location => new WiringFramesPage(Head("wiring-frames", "Frame by frame", location))
+                {
+                    Frames = [.. _frames.RowsOf(sheet).Select(of => Line(of, location))],
+                    Sheet = _frames.On(sheet, location),
+                });
         }
     }
 
-    private WiringPage View(PageLocation place)
+    private WiringPage View(PageLocation location)
     {
         var modules = plan.Graph.ModulePairs.OrderByDescending(pair => pair.Count).ThenBy(
             pair => pair.A, StringComparer.Ordinal).ThenBy(pair => pair.B, StringComparer.Ordinal).ToList();
         var isByFrame = plan.Frames.Count(of => of.Cables > 0) <= ConnectionMatrix.Most;
-        return new WiringPage(pageFactory.PlanHead(WiringPlan.Kind, place))
+        return new WiringPage(pageFactory.PlanHead(WiringPlan.Kind, location))
         {
             Summary = plan.Summary,
-            Chart = isByFrame ? FrameChart(place) : RowChart(place),
+            Chart = isByFrame ? FrameChart(location) : RowChart(location),
             ChartOf = isByFrame ? "frames" : "rows",
-            ModuleChart = ModuleChart(modules, place),
-            Modules = [.. modules.Take(MostListed).Select((pair, index) => Line(pair, index, place))],
+            ModuleChart = ModuleChart(modules, location),
+            Modules = [.. modules.Take(MostListed).Select((pair, index) => Line(pair, index, location))],
             MoreModules = Math.Max(0, modules.Count - MostListed),
-            Pairs = new Link("The same as a table, pair by pair", place.To(_pairs.First)),
-            Frames = new Link("Frame by frame", place.To(_frames.First)),
-            Leaving = [.. plan.Graph.Leaving.Take(MostListed).Select(reading => rowBuilder.Cable(reading.Cable, place))],
+            Pairs = new Link("The same as a table, pair by pair", location.To(_pairs.First)),
+            Frames = new Link("Frame by frame", location.To(_frames.First)),
+            Leaving = [.. plan.Graph.Leaving.Take(MostListed).Select(reading => rowBuilder.Cable(reading.Cable, location))],
             MoreLeaving = Math.Max(0, plan.Graph.Leaving.Length - MostListed),
-            Unreached = [.. plan.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, place))],
+            Unreached = [.. plan.Graph.Unreached.Take(MostListed).Select(frame => RecordLink.To(frame, location))],
             MoreUnreached = Math.Max(0, plan.Graph.Unreached.Length - MostListed),
         };
     }
 
-    private PageHead Head(string template, string title, PageLocation place) => pageFactory.Head(
-        template, place, $"{WiringPlan.Kind.Title}: {title.ToLowerInvariant()}", $"{title}: how many cables run where.",
-        new Link("Plans", place.To("plans/index.html")), new Link(WiringPlan.Kind.Title, place.To(WiringPlan.Kind.Page)));
+    private PageHead Head(string template, string title, PageLocation location) => pageFactory.Head(
+        template, location, $"{WiringPlan.Kind.Title}: {title.ToLowerInvariant()}", $"{title}: how many cables run where.",
+        new Link("Plans", location.To("plans/index.html")), new Link(WiringPlan.Kind.Title, location.To(WiringPlan.Kind.Page)));
 
-    private HtmlFragment FrameChart(PageLocation place)
+    private HtmlFragment FrameChart(PageLocation location)
     {
         var shown = plan.Frames.Where(of => of.Cables > 0).Select(of => of.Frame).ToList();
         var numbers = shown.Select((frame, index) => (frame.Id, index))
             .ToDictionary(pair => pair.Id, pair => pair.index, StringComparer.Ordinal);
         var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(pair.A) && numbers.ContainsKey(pair.B))
             .Select(pair =>
-                Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, place)?.Value));
+                Cell(numbers[pair.A], numbers[pair.B], pair.Cables.Length, lists.Cables.PairHref(pair.A, pair.B, location)?.Value));
         return ConnectionMatrix.Draw(
             [.. shown.Select(frame => new MatrixItem(
-                frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", place.To(frame).Value, RowOf(frame.Id)))],
+                frame.Id, frame.Title == frame.Id ? frame.Id : $"{frame.Id}, {frame.Title}", location.To(frame).Value, RowOf(frame.Id)))],
             InOrder(cells), "Cables between frames, in walking order");
     }
 
-    private HtmlFragment RowChart(PageLocation place)
+    private HtmlFragment RowChart(PageLocation location)
     {
         var rows = plan.Frames.Where(of => of.Cables > 0).Select(of => RowOf(of.Frame.Id)).Distinct(StringComparer.Ordinal).ToList();
         var numbers = rows.Select((row, index) => (row, index)).ToDictionary(pair => pair.row, pair => pair.index, StringComparer.Ordinal);
-        var hall = plan.HallLayouts.AsFound is { } layout ? place.To(layout.Hall).Value : null;
+        var hall = plan.HallLayouts.AsFound is { } layout ? location.To(layout.Hall).Value : null;
         var cells = plan.Graph.FramePairs.Where(pair => numbers.ContainsKey(RowOf(pair.A)) && numbers.ContainsKey(RowOf(pair.B)))
             .GroupBy(pair => Pair(numbers[RowOf(pair.A)], numbers[RowOf(pair.B)]))
             .Select(pairs => Cell(pairs.Key.A, pairs.Key.B, pairs.Sum(pair => pair.Cables.Length), null));
@@ -107,7 +109,7 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
             "Cables between rows of frames");
     }
 
-    private HtmlFragment ModuleChart(List<ModulePair> pairs, PageLocation place)
+    private HtmlFragment ModuleChart(List<ModulePair> pairs, PageLocation location)
     {
         var modules = pairs.SelectMany(pair => new[] { pair.A ?? "", pair.B ?? "" }).Distinct().Order(StringComparer.Ordinal).ToList();
         if (modules.Count < 2) return HtmlFragment.None;
@@ -118,10 +120,10 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
             numbers[pair.A ?? ""],
             numbers[pair.B ?? ""],
             pair.Count,
-            index < MostListed ? place.To(place.Path, AnchorOf(index)).Value : null));
+            index < MostListed ? location.To(location.Path, AnchorOf(index)).Value : null));
         return ConnectionMatrix.Draw(
             [.. modules.Select(module => new MatrixItem(
-                NameOf(module), NameOf(module), module.Length == 0 ? null : lists.Frames.ModuleHref(module, place)?.Value, module))],
+                NameOf(module), NameOf(module), module.Length == 0 ? null : lists.Frames.ModuleHref(module, location)?.Value, module))],
             InOrder(cells), "Cables between modules");
     }
 
@@ -139,23 +141,23 @@ internal sealed class WiringPages(PageFactory pageFactory, RowBuilder rowBuilder
 
     private string RowOf(string frame) => plan.HallLayouts.AsFound is { } hall && plan.HallLayouts
         .PlacementsOf(frame)
-        .FirstOrDefault(where => where.Layout == hall) is { } stands ? stands.Row.Row.Id.Value : Nowhere;
+        .FirstOrDefault(placement => placement.Layout == hall) is { } stands ? stands.Row.Row.Id.Value : Nowhere;
 
-    private ModuleLine Line(ModulePair pair, int index, PageLocation place)
+    private ModuleLine Line(ModulePair pair, int index, PageLocation location)
     {
         return new ModuleLine(AnchorOf(index), LinkTo(pair.A), pair.A == pair.B ? null : LinkTo(pair.B), pair.Count);
 
-        Link LinkTo(string? module) => new(NameOf(module), module is null ? null : lists.Frames.ModuleHref(module, place));
+        Link LinkTo(string? module) => new(NameOf(module), module is null ? null : lists.Frames.ModuleHref(module, location));
     }
 
-    private PairLine Line(string one, string other, int count, PageLocation place) => new(
-        rowBuilder.Record(one, place),
-        one == other ? null : rowBuilder.Record(other, place),
-        new Link(Phrase.Count(count), lists.Cables.PairHref(one, other, place)));
+    private PairLine Line(string one, string other, int count, PageLocation location) => new(
+        rowBuilder.Record(one, location),
+        one == other ? null : rowBuilder.Record(other, location),
+        new Link(Phrase.Count(count), lists.Cables.PairHref(one, other, location)));
 
-    private FrameWiringLine Line(FrameWiring of, PageLocation place) => new(
-        RecordLink.To(of.Frame, place), of.Cables, of.Within, of.Leaving,
-        [.. of.Neighbours.Take(MostNeighbours).Select(pair => Line(of.Frame.Id, pair.Other, pair.Count, place))],
+    private FrameWiringLine Line(FrameWiring of, PageLocation location) => new(
+        RecordLink.To(of.Frame, location), of.Cables, of.Within, of.Leaving,
+        [.. of.Neighbours.Take(MostNeighbours).Select(pair => Line(of.Frame.Id, pair.Other, pair.Count, location))],
             Math.Max(0, of.Neighbours.Length - MostNeighbours));
 
     // As one walks past the frames; an id that no frame has comes last.

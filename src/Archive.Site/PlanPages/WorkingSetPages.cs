@@ -92,31 +92,31 @@ internal sealed class WorkingSetPages(
     /// <param name="summary">The result for each.</param>
     public IEnumerable<OutputFile> All(ImmutableArray<WorkingSet> sets, ImmutableArray<string> summary)
     {
-        yield return pageFactory.Page(kind.Page, place => new WorkingSetsPage(pageFactory.PlanHead(kind, place))
+        yield return pageFactory.Page(kind.Page, location => new WorkingSetsPage(pageFactory.PlanHead(kind, location))
         {
             Cautions = [StandardCautions.Licensed],
             Nothing = sets.IsEmpty ? summary[0] : "",
-            Sets = [.. sets.Zip(summary, (set, says) => ViewOf(set, says, place))],
+            Sets = [.. sets.Zip(summary, (set, says) => ViewOf(set, says, location))],
         });
         foreach (var page in sets.Where(set => set.IsMet).SelectMany(CablesOf)) yield return page;
     }
 
     private string FolderOf(WorkingSet set) => $"{kind.Folder}/{set.Display.Id}";
 
-    private SetView ViewOf(WorkingSet set, string says, PageLocation place) =>
-        new(RecordLink.To(set.Display, place), "set-" + PagePaths.Anchor(set.Display.Id), says)
+    private SetView ViewOf(WorkingSet set, string says, PageLocation location) =>
+        new(RecordLink.To(set.Display, location), "set-" + PagePaths.Anchor(set.Display.Id), says)
         {
-            Needs = rowBuilder.Needs(set.Display.Needs, place),
+            Needs = rowBuilder.Needs(set.Display.Needs, location),
             Frames = [.. set.Frames.Select(frame => new SetFrame(
-                RecordLink.To(frame, place),
+                RecordLink.To(frame, location),
                 frame.Module?.Value ?? "",
                 formatter.Format(frame.Weight),
                 WorkingSetSentences.Currents(SetTotals.From([frame]), formatter.Text)))],
             Figures = set.IsMet ? FiguresOf(set.Figures) : [],
-            Plan = PlanOf(set, place),
-            Cables = set.IsMet ? new Link("Its cables, and which ends to park", place.To(FolderOf(set) + "/index.html")) : null,
+            Plan = PlanOf(set, location),
+            Cables = set.IsMet ? new Link("Its cables, and which ends to park", location.To(FolderOf(set) + "/index.html")) : null,
             Unmet = [.. set.Unmet.Select(unmet =>
-                new UnmetLine(RecordLink.To(unmet.Of, place), unmet.Need.Span.Path, prose.Line(Phrase.Sentence(unmet.Why), place)))],
+                new UnmetLine(RecordLink.To(unmet.Of, location), unmet.Need.Span.Path, prose.Line(Phrase.Sentence(unmet.Why), location)))],
         };
 
     private ImmutableArray<FactLine> FiguresOf(SetTotals figures) =>
@@ -135,10 +135,10 @@ internal sealed class WorkingSetPages(
                 null,
                 true);
 
-    private HtmlFragment PlanOf(WorkingSet set, PageLocation place)
+    private HtmlFragment PlanOf(WorkingSet set, PageLocation location)
     {
         if (!set.IsMet || site.HallLayouts.AsFound is not { } layout) return HtmlFragment.None;
-        return drawings.Plan(layout, place, options => options with
+        return drawings.Plan(layout, location, options => options with
         {
             Shaded = [.. set.Frames.Select(frame => frame.Id)],
             ShadedAs = $"needed for {set.Display.Title}",
@@ -157,26 +157,27 @@ internal sealed class WorkingSetPages(
         for (var number = 1; number <= rows.Sheets.Count; number++)
         {
             var sheet = number;
-            yield return pageFactory.Page(rows.Sheets.Path(sheet), place => new SetCablesPage(HeadOf(set, place))
+            yield return pageFactory.Page(rows.Sheets.Path(sheet), location => new SetCablesPage(HeadOf(set, location))
             {
-                Display = RecordLink.To(set.Display, place),
+                Display = RecordLink.To(set.Display, location),
                 Groups = rows.On(sheet, cable =>
-                    new SetCableRow(rowBuilder.Cable(cable.Reading.Cable, place), Ends(cable.Staying, place), Ends(cable.Parked, place))),
-                Sheet = rows.Sheet(sheet, place),
+                    new SetCableRow(
+                        rowBuilder.Cable(cable.Reading.Cable, location), Ends(cable.Staying, location), Ends(cable.Parked, location))),
+                Sheet = rows.Sheet(sheet, location),
             });
         }
     }
 
-    private PageHead HeadOf(WorkingSet set, PageLocation place) => pageFactory.Head(
+    private PageHead HeadOf(WorkingSet set, PageLocation location) => pageFactory.Head(
         "working-set-cables",
-        place,
+        location,
         $"Cables of {set.Display.Title}",
         $"Which cables are within the working set of {set.Display.Title}, and which have one end outside it.",
-        new Link("Plans", place.To("plans/index.html")),
-        new Link(kind.Title, place.To(kind.Page)));
+        new Link("Plans", location.To("plans/index.html")),
+        new Link(kind.Title, location.To(kind.Page)));
 
-    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PageLocation place) =>
-        [.. ends.Select(end => rowBuilder.At(end, place))];
+    private ImmutableArray<EndPlace> Ends(ImmutableArray<KnownEnd> ends, PageLocation location) =>
+        [.. ends.Select(end => rowBuilder.At(end, location))];
 
     private static RowHeading HeadingOf(SetCable cable) => cable.Lies switch
     {

@@ -13,11 +13,6 @@ public abstract record OutputFile(string Path);
 /// <param name="Render">Makes the bytes; the same each time. Errors of templates come back as values.</param>
 public sealed record RenderedFile(string Path, Func<RenderedContent> Render) : OutputFile(Path);
 
-/// <summary>A file too large to be held in memory: it is written to the disk as it is made.</summary>
-/// <param name="Path">Path below the site's folder.</param>
-/// <param name="Write">Writes the bytes from first to last; the same each time.</param>
-public sealed record StreamedFile(string Path, Action<Stream> Write) : OutputFile(Path);
-
 /// <summary>A file that stands elsewhere on the disk and is copied (or linked): a picture's derivative, a theme's asset.</summary>
 /// <param name="Path">Path below the site's folder.</param>
 /// <param name="From">Full path of the file.</param>

@@ -39,8 +39,8 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
     public static MeasuredPace? From(ArchiveModel record, WorkProgress progress)
     {
         var samples = record.Events
-            .Where(happened => happened is { IsWithdrawn: false, Took: not null })
-            .Select(happened => SampleOf(record, progress, happened))
+            .Where(archiveEvent => archiveEvent is { IsWithdrawn: false, Took: not null })
+            .Select(archiveEvent => SampleOf(record, progress, archiveEvent))
             .OfType<Sample>()
             .ToImmutableArray();
         if (samples.Length < LeastEvents) return null;
@@ -103,26 +103,26 @@ public sealed record MeasuredPace(double Each, double PerMetre, int Events, doub
         return below + 1 < sorted.Length ? sorted[below] + (rest * (sorted[below + 1] - sorted[below])) : sorted[below];
     }
 
-    private static Sample? SampleOf(ArchiveModel record, WorkProgress progress, ArchiveEvent happened)
+    private static Sample? SampleOf(ArchiveModel record, WorkProgress progress, ArchiveEvent archiveEvent)
     {
-        var cables = happened.Subjects.Select(of => record.Find<Cable>(of.Value)).OfType<Cable>().Distinct().ToList();
-        if (cables.Count == 0 || happened.Of.Any(of => record.Find(of.Value) is not Cable)) return null;
-        var minutes = happened.Took!.Value.Value.Minutes;
-        switch (happened.What?.Value)
+        var cables = archiveEvent.Subjects.Select(of => record.Find<Cable>(of.Value)).OfType<Cable>().Distinct().ToList();
+        if (cables.Count == 0 || archiveEvent.Of.Any(of => record.Find(of.Value) is not Cable)) return null;
+        var minutes = archiveEvent.Took!.Value.Value.Minutes;
+        switch (archiveEvent.What?.Value)
         {
             case EventType.Disconnected:
                 return new Sample(minutes, [.. cables.Select(cable => new Part(cable, Counts: true, 0))]);
             case EventType.Removed or EventType.Coiled or EventType.Severed when cables.TrueForAll(cable => cable.Length is not null):
                 return new Sample(minutes, [.. cables.Select(cable => new Part(
-                    cable, !WasDisconnected(progress, cable, happened), cable.Length!.Value.Value.Meters))]);
+                    cable, !WasDisconnected(progress, cable, archiveEvent), cable.Length!.Value.Value.Meters))]);
             default:
                 return null;
         }
     }
 
     private static bool WasDisconnected(WorkProgress progress, Cable cable, ArchiveEvent before) =>
-        progress.JourneyOf(cable.Id)?.Events.TakeWhile(happened =>
-            !ReferenceEquals(happened, before)).Any(happened => happened.What?.Value == EventType.Disconnected) == true;
+        progress.JourneyOf(cable.Id)?.Events.TakeWhile(archiveEvent =>
+            !ReferenceEquals(archiveEvent, before)).Any(archiveEvent => archiveEvent.What?.Value == EventType.Disconnected) == true;
 
     // A cable in an event: whether it was disconnected in it, and how many metres of it were pulled.
     private sealed record Part(Cable Cable, bool Counts, double Metres);

@@ -22,7 +22,7 @@ public sealed class EndConnections
     public static EndConnections From(ArchiveModel record, Journey journey)
     {
         var ends = Nothing(record);
-        foreach (var happened in journey.Events) ends.Note(journey, happened);
+        foreach (var archiveEvent in journey.Events) ends.Note(journey, archiveEvent);
         return ends;
     }
 
@@ -36,24 +36,25 @@ public sealed class EndConnections
 
     internal static EndConnections Nothing(ArchiveModel? record) => new(record);
 
-    internal void Note(Journey journey, ArchiveEvent happened)
+    internal void Note(Journey journey, ArchiveEvent archiveEvent)
     {
-        if (happened.What?.Value is not (EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Severed)) return;
+        if (archiveEvent.What?.Value is not (EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Severed))
+            return;
         _turn++;
-        if (IsWhole(journey, happened))
+        if (IsWhole(journey, archiveEvent))
         {
-            _whole = happened;
+            _whole = archiveEvent;
             _byFrame.Clear();
             return;
         }
 
-        foreach (var end in happened.Ends)
+        foreach (var end in archiveEvent.Ends)
         {
             if (!journey.IsOf(end.Cable.Value)) continue;
             var at = Now(end.At.Value);
             if (!_byFrame.TryGetValue(at.Frame, out var places)) _byFrame[at.Frame] = places = [];
             if (at.Position is null) places.Clear();
-            places[at] = (happened, _turn);
+            places[at] = (archiveEvent, _turn);
         }
     }
 
@@ -67,8 +68,10 @@ public sealed class EndConnections
     }
 
     /// <summary>Whether an event happened to a cable as a whole, and not at an end.</summary>
-    internal static bool IsWhole(Journey journey, ArchiveEvent happened) =>
-        happened.Ends.IsEmpty || happened.Of.Any(of => journey.IsOf(of.Value)) || !happened.Ends.Any(end => journey.IsOf(end.Cable.Value));
+    internal static bool IsWhole(Journey journey, ArchiveEvent archiveEvent) =>
+        archiveEvent.Ends.IsEmpty
+            || archiveEvent.Of.Any(of => journey.IsOf(of.Value))
+            || !archiveEvent.Ends.Any(end => journey.IsOf(end.Cable.Value));
 
     private ArchiveEvent? LastAt(Address at)
     {

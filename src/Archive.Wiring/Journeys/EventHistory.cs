@@ -9,16 +9,18 @@ internal static class EventHistory
 {
     /// <summary>Events by the id of what they happened to: by first possible day, then as the record lists them.</summary>
     public static FrozenDictionary<string, ImmutableArray<ArchiveEvent>> From(ArchiveModel record) => record.Events
-        .Where(happened => !happened.IsWithdrawn)
-        .OrderBy(Earliest).ThenBy(happened => happened.Span.Path, StringComparer.Ordinal).ThenBy(happened => happened.Span.Start)
-        .SelectMany(happened =>
-            happened.Subjects.Select(of => record.Find(of.Value)?.Id).OfType<string>().Distinct().Select(of => (of, happened)))
-        .GroupBy(each => each.of, each => each.happened, StringComparer.Ordinal)
+        .Where(archiveEvent => !archiveEvent.IsWithdrawn)
+        .OrderBy(Earliest)
+        .ThenBy(archiveEvent => archiveEvent.Span.Path, StringComparer.Ordinal)
+        .ThenBy(archiveEvent => archiveEvent.Span.Start)
+        .SelectMany(archiveEvent =>
+            archiveEvent.Subjects.Select(of => record.Find(of.Value)?.Id).OfType<string>().Distinct().Select(of => (of, archiveEvent)))
+        .GroupBy(each => each.of, each => each.archiveEvent, StringComparer.Ordinal)
         .ToFrozenDictionary(of => of.Key, of => of.ToImmutableArray(), StringComparer.Ordinal);
 
     /// <summary>The first day on which it can have happened.</summary>
-    internal static DateOnly Earliest(ArchiveEvent happened) => happened.On?.Value.Earliest ?? DateOnly.MinValue;
+    internal static DateOnly Earliest(ArchiveEvent archiveEvent) => archiveEvent.On?.Value.Earliest ?? DateOnly.MinValue;
 
     /// <summary>The last day on which it can have happened.</summary>
-    internal static DateOnly Latest(ArchiveEvent happened) => happened.On?.Value.Latest ?? DateOnly.MaxValue;
+    internal static DateOnly Latest(ArchiveEvent archiveEvent) => archiveEvent.On?.Value.Latest ?? DateOnly.MaxValue;
 }

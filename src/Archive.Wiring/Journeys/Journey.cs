@@ -3,45 +3,6 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Journeys;
 
-/// <summary>How a thing stands, by the last event that says so.</summary>
-public enum Situation
-{
-    /// <summary>As it was found: no event has changed that.</summary>
-    AsFound,
-
-    /// <summary>An end was disconnected.</summary>
-    Disconnected,
-
-    /// <summary>Taken out.</summary>
-    Removed,
-
-    Coiled,
-
-    /// <summary>Cut.</summary>
-    Severed,
-
-    /// <summary>Loaded, and not seen at any place since.</summary>
-    OnTheRoad,
-
-    /// <summary>Come off a lorry.</summary>
-    Arrived,
-
-    /// <summary>Stood in its place.</summary>
-    Stood,
-
-    /// <summary>A frame levelled and anchored in its place.</summary>
-    Fixed,
-
-    /// <summary>A cable laid in its trays.</summary>
-    Laid,
-
-    /// <summary>Connected again at all its ends.</summary>
-    Connected,
-
-    /// <summary>Looked for and not found.</summary>
-    Missing,
-}
-
 /// <summary>What situations have in common.</summary>
 public static class Situations
 {
@@ -72,15 +33,15 @@ public sealed record Journey(ArchiveRecord Of, ImmutableArray<ArchiveEvent> Even
     public ImmutableArray<ArchiveEvent> NeverLoaded { get; init; } = [];
 
     /// <summary>Whether harm to it was recorded.</summary>
-    public bool IsDamaged => Events.Any(happened => happened.What?.Value == EventType.Damaged);
+    public bool IsDamaged => Events.Any(archiveEvent => archiveEvent.What?.Value == EventType.Damaged);
 
     /// <summary>Whether an id, the present one or a former one, is that of this thing.</summary>
     public bool IsOf(string id) => Of.Id == id || Of.Was.Any(was => was.Value == id);
 
     // Whether a thing was seen at some place: then it is not in transit, whatever was written before.
-    internal static bool ShowsPlace(ArchiveEvent happened) =>
-        happened.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing
-            || (happened.What?.Value != EventType.Loaded && happened.ToHall is not null);
+    internal static bool ShowsPlace(ArchiveEvent archiveEvent) =>
+        archiveEvent.What?.Value is EventType.Arrived or EventType.Stood or EventType.Fixed or EventType.FoundMissing
+            || (archiveEvent.What?.Value != EventType.Loaded && archiveEvent.ToHall is not null);
 }
 
 /// <summary>The journeys of all frames and cables that stand, and of trays that something happened to.</summary>
@@ -113,11 +74,11 @@ public sealed class JourneyIndex
         var before = Situation.Arrived;
         var timeline = new Timeline(journey.Events);
         var ends = EndConnections.Nothing(record);
-        foreach (var happened in journey.Events)
+        foreach (var archiveEvent in journey.Events)
         {
-            ends.Note(journey, happened);
-            var next = Next(journey, happened, before, ends);
-            if (next.Situation is Situation.OnTheRoad or Situation.Missing && ReferenceEquals(next.Since, happened))
+            ends.Note(journey, archiveEvent);
+            var next = Next(journey, archiveEvent, before, ends);
+            if (next.Situation is Situation.OnTheRoad or Situation.Missing && ReferenceEquals(next.Since, archiveEvent))
             {
                 before = journey.Situation is Situation.OnTheRoad or Situation.Missing ? Situation.Arrived : journey.Situation;
             }
@@ -128,14 +89,14 @@ public sealed class JourneyIndex
         return journey with { NeverLoaded = [.. journey.Events.Where(timeline.IsArrivalUnloaded)] };
     }
 
-    private static Journey Next(Journey journey, ArchiveEvent happened, Situation before, EndConnections ends)
+    private static Journey Next(Journey journey, ArchiveEvent archiveEvent, Situation before, EndConnections ends)
     {
-        var stand = happened.What?.Value switch
+        var stand = archiveEvent.What?.Value switch
         {
             // One end alone says nothing of where the cable is.
-            EventType.Disconnected when !EndConnections.IsWhole(journey, happened)
+            EventType.Disconnected when !EndConnections.IsWhole(journey, archiveEvent)
                 && journey.Situation is not (Situation.AsFound or Situation.Connected) => journey.Situation,
-            EventType.Connected when !EndConnections.IsWhole(journey, happened)
+            EventType.Connected when !EndConnections.IsWhole(journey, archiveEvent)
                 && !(journey.Of is Cable cable && ends.AreConnected(cable)) => journey.Situation,
             EventType.Disconnected => Situation.Disconnected,
             EventType.Removed => Situation.Removed,
@@ -149,13 +110,19 @@ public sealed class JourneyIndex
             EventType.Connected => Situation.Connected,
             EventType.FoundMissing => Situation.Missing,
             // Seen at a place, it is neither in transit nor missing; how it is there is not said again.
-            _ when Journey.ShowsPlace(happened) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
+            _ when Journey.ShowsPlace(archiveEvent) && journey.Situation is Situation.OnTheRoad or Situation.Missing => before,
             _ => journey.Situation,
         };
         if (stand is Situation.OnTheRoad or Situation.Missing)
-            return journey with { Situation = stand, Hall = null, Place = happened.ToPlace?.Value, Since = happened };
-        if (happened.ToHall is null && happened.What?.Value != EventType.Arrived)
-            return stand == journey.Situation ? journey : journey with { Situation = stand, Since = happened };
-        return journey with { Situation = stand, Hall = happened.ToHall?.Value, Place = happened.ToPlace?.Value, Since = happened };
+            return journey with { Situation = stand, Hall = null, Place = archiveEvent.ToPlace?.Value, Since = archiveEvent };
+        if (archiveEvent.ToHall is null && archiveEvent.What?.Value != EventType.Arrived)
+            return stand == journey.Situation ? journey : journey with { Situation = stand, Since = archiveEvent };
+        return journey with
+        {
+            Situation = stand,
+            Hall = archiveEvent.ToHall?.Value,
+            Place = archiveEvent.ToPlace?.Value,
+            Since = archiveEvent
+        };
     }
 }

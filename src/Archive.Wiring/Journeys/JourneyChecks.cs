@@ -18,30 +18,30 @@ public static class JourneyChecks
         return DiagnosticList.Collect(EventHistory.From(record).SelectMany(thing =>
         {
             var timeline = new Timeline(thing.Value);
-            return thing.Value.Select(happened => Judge(record, thing.Key, happened, timeline, named)).OfType<Diagnostic>();
+            return thing.Value.Select(archiveEvent => Judge(record, thing.Key, archiveEvent, timeline, named)).OfType<Diagnostic>();
         }));
     }
 
     private static Diagnostic? Judge(
         ArchiveModel record,
         string thing,
-        ArchiveEvent happened,
+        ArchiveEvent archiveEvent,
         Timeline timeline,
         Dictionary<ArchiveEvent, Dictionary<string, SourceSpan>> named)
     {
         var noun = record.Find(thing)!.RecordKind.Noun();
-        if (timeline.IsArrivalUnloaded(happened))
+        if (timeline.IsArrivalUnloaded(archiveEvent))
         {
             return DiagnosticDescriptors.ArrivalOfNothingLoaded.At(
-                Named(happened),
-                $"{noun} `{thing}` arrives in event `{happened.Id}`, but no event loaded it",
+                Named(archiveEvent),
+                $"{noun} `{thing}` arrives in event `{archiveEvent.Id}`, but no event loaded it",
                 "add the event that loaded it, or correct the id or the date");
         }
 
-        if (!MovesOrWorks(happened) || timeline.OnTheRoadSince(happened) is not { } loaded) return null;
+        if (!MovesOrWorks(archiveEvent) || timeline.OnTheRoadSince(archiveEvent) is not { } loaded) return null;
         return DiagnosticDescriptors.EventOnTheRoad.At(
-            Named(happened),
-            $"{noun} `{thing}` is {Word(happened)} in event `{happened.Id}` while it is in transit",
+            Named(archiveEvent),
+            $"{noun} `{thing}` is {Word(archiveEvent)} in event `{archiveEvent.Id}` while it is in transit",
             "add the event in which it arrived, or correct the id or the date",
             new Related(Named(loaded), $"loaded here, by `{loaded.Id}`, without an arrival"));
 
@@ -61,9 +61,9 @@ public static class JourneyChecks
         }
     }
 
-    private static bool MovesOrWorks(ArchiveEvent happened) => happened.What?.Value
+    private static bool MovesOrWorks(ArchiveEvent archiveEvent) => archiveEvent.What?.Value
         is EventType.Loaded or EventType.Stood or EventType.Connected or EventType.Disconnected or EventType.Removed or EventType.Coiled
             or EventType.Severed;
 
-    private static string Word(ArchiveEvent happened) => happened.What!.Value.Value.ToString().ToLowerInvariant();
+    private static string Word(ArchiveEvent archiveEvent) => archiveEvent.What!.Value.Value.ToString().ToLowerInvariant();
 }

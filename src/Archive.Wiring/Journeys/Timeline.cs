@@ -26,9 +26,9 @@ internal sealed class Timeline
     /// <param name="all">The events, by first possible day, then as the record lists them.</param>
     public Timeline(ImmutableArray<ArchiveEvent> all)
     {
-        var loaded = all.Where(happened => happened.What?.Value == EventType.Loaded).ToList();
+        var loaded = all.Where(archiveEvent => archiveEvent.What?.Value == EventType.Loaded).ToList();
         _loadedFrom = [.. loaded.Select(EventHistory.Earliest)];
-        _arrivedUntil = [.. all.Where(happened => happened.What?.Value == EventType.Arrived).Select(EventHistory.Latest).Order()];
+        _arrivedUntil = [.. all.Where(archiveEvent => archiveEvent.What?.Value == EventType.Arrived).Select(EventHistory.Latest).Order()];
 
         var byEnd = loaded.Index().OrderBy(each => EventHistory.Latest(each.Item)).ToList();
         _loadedUntil = [.. byEnd.Select(each => EventHistory.Latest(each.Item))];
@@ -46,24 +46,24 @@ internal sealed class Timeline
     }
 
     /// <summary>Whether an arrival has certainly no loading of its own: so many went before it, and each needed one.</summary>
-    public bool IsArrivalUnloaded(ArchiveEvent happened) => happened.What?.Value == EventType.Arrived
-        && CountBefore(_loadedFrom, EventHistory.Latest(happened), isWithin: true) <= CountBefore(
-            _arrivedUntil, EventHistory.Earliest(happened), isWithin: false);
+    public bool IsArrivalUnloaded(ArchiveEvent archiveEvent) => archiveEvent.What?.Value == EventType.Arrived
+        && CountBefore(_loadedFrom, EventHistory.Latest(archiveEvent), isWithin: true) <= CountBefore(
+            _arrivedUntil, EventHistory.Earliest(archiveEvent), isWithin: false);
 
     /// <summary>
     /// The loading since which a thing is certainly in transit when something else happens to it; null where it may have been seen since.
     /// </summary>
-    public ArchiveEvent? OnTheRoadSince(ArchiveEvent happened)
+    public ArchiveEvent? OnTheRoadSince(ArchiveEvent archiveEvent)
     {
-        var before = CountBefore(_loadedUntil, EventHistory.Earliest(happened), isWithin: false);
+        var before = CountBefore(_loadedUntil, EventHistory.Earliest(archiveEvent), isWithin: false);
         if (before == 0) return null;
         var loaded = _latestLoaded[before - 1].Loaded;
-        var sightings = CountBefore(_seenFrom, EventHistory.Latest(happened), isWithin: true);
+        var sightings = CountBefore(_seenFrom, EventHistory.Latest(archiveEvent), isWithin: true);
         if (sightings == 0) return loaded;
 
         // Whatever was loaded earlier may have been seen since, too.
         var (one, other) = _latestSeen[sightings - 1];
-        var seen = ReferenceEquals(one, happened) ? other : one;
+        var seen = ReferenceEquals(one, archiveEvent) ? other : one;
         return seen is not null && EventHistory.Latest(seen) >= EventHistory.Earliest(loaded) ? null : loaded;
     }
 

@@ -40,12 +40,6 @@ public sealed record CableReading(Cable Cable, LabelVerdict Verdict, string Why)
     public bool IsRebuildable => Verdict is LabelVerdict.Agrees or LabelVerdict.FromLabel;
 }
 
-/// <summary>An end of a cable whose place is known.</summary>
-/// <param name="At">The place; the frame by its present id.</param>
-/// <param name="Seen">The end as observed; null where only the print gives it.</param>
-/// <param name="IsDerived">Whether the place was read from print and not seen.</param>
-public readonly record struct KnownEnd(Address At, CableEnd? Seen, bool IsDerived);
-
 /// <summary>An end that was seen elsewhere than print says.</summary>
 /// <param name="Seen">Where it was seen.</param>
 /// <param name="Says">Where print says that it is.</param>

@@ -31,28 +31,28 @@ public sealed class CompiledScheme
     private CompiledScheme(LabelScheme scheme, long room)
     {
         Scheme = scheme;
-        var faults = new List<Diagnostic>();
-        if (scheme.Reads is { } reads && LinearPattern.Compile(reads, faults) is { } pattern)
+        var diagnostics = new List<Diagnostic>();
+        if (scheme.Reads is { } reads && LinearPattern.Compile(reads, diagnostics) is { } pattern)
         {
             Groups = [.. pattern.GetGroupNames().Where(name => name != "0")];
             if (scheme.Means.Length > MostMeant)
             {
-                faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.TooManyMeant.At(
+                diagnostics.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.TooManyMeant.At(
                     scheme.Means[MostMeant].Span,
                     $"scheme `{scheme.Id}` names {scheme.Means.Length} places; at most {MostMeant} are read",
                     "list only the places that one label names"));
             }
 
-            var means = scheme.Means.Take(MostMeant).Select(entry => MeaningTemplate.Compile(entry, Groups, faults)).ToList();
-            _tables = TablesByGroup(scheme, Groups, faults);
-            if (faults.Count == 0)
+            var means = scheme.Means.Take(MostMeant).Select(entry => MeaningTemplate.Compile(entry, Groups, diagnostics)).ToList();
+            _tables = TablesByGroup(scheme, Groups, diagnostics);
+            if (diagnostics.Count == 0)
             {
                 _pattern = new LabelPattern(pattern, Groups, scheme.Tables.Values.SelectMany(table => table.Keys), room);
                 _means = [.. means.OfType<MeaningTemplate>()];
             }
         }
 
-        Errors = [.. faults];
+        Errors = [.. diagnostics];
     }
 
     /// <summary>The record of the scheme.</summary>
@@ -198,7 +198,7 @@ public sealed class CompiledScheme
     private static string WithoutDigits(string name) => string.Concat(name.Where(letter => !char.IsAsciiDigit(letter)));
 
     private static ImmutableArray<FrozenDictionary<string, Stated<string>>?> TablesByGroup(
-        LabelScheme scheme, ImmutableArray<string> groups, List<Diagnostic> faults)
+        LabelScheme scheme, ImmutableArray<string> groups, List<Diagnostic> diagnostics)
     {
         var served = groups.Select(WithoutDigits).ToHashSet(StringComparer.Ordinal);
         foreach (var (name, table) in scheme.Tables
@@ -207,7 +207,7 @@ public sealed class CompiledScheme
         {
             var nearest = NearestName.Find(name, served);
             var help = nearest is null ? "give the table the name of the groups it is for, without digits" : $"did you mean `{nearest}`?";
-            faults.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.UnknownGroup.At(
+            diagnostics.Add(Archive.Diagnostics.Descriptors.DiagnosticDescriptors.UnknownGroup.At(
                 KeyOf(scheme, name, table), $"table `{name}` is for no group that the pattern captures", help));
         }
 

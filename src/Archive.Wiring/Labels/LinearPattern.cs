@@ -21,11 +21,11 @@ internal static class LinearPattern
         .. Enumerable.Range(1, 9).Select(n => ($@"\{n}", "refers back to a group")),
     ];
 
-    internal static Regex? Compile(Stated<string> reads, List<Diagnostic> faults)
+    internal static Regex? Compile(Stated<string> reads, List<Diagnostic> diagnostics)
     {
         if (reads.Value.Length > LongestPattern)
         {
-            faults.Add(DiagnosticDescriptors.BadPattern.At(
+            diagnostics.Add(DiagnosticDescriptors.BadPattern.At(
                 reads.Span, $"the pattern has more than {LongestPattern} characters", "write one scheme for each type of label"));
             return null;
         }
@@ -35,15 +35,15 @@ internal static class LinearPattern
             var pattern = new Regex(
                 reads.Value, RegexOptions.NonBacktracking | RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant);
             if (PatternAtoms.CountWrittenOut(reads.Value) <= MostAtoms) return pattern;
-            faults.Add(TooLarge(reads));
+            diagnostics.Add(TooLarge(reads));
         }
         catch (RegexParseException wrong)
         {
-            faults.Add(Broken(reads, wrong));
+            diagnostics.Add(Broken(reads, wrong));
         }
         catch (NotSupportedException)
         {
-            faults.Add(NotInLinearTime(reads));
+            diagnostics.Add(NotInLinearTime(reads));
         }
 
         return null;

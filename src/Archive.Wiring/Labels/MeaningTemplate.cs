@@ -17,11 +17,11 @@ internal sealed class MeaningTemplate
     private MeaningTemplate(ImmutableArray<(string Text, int Group)> pieces) =>
         (_pieces, _isFixed) = (pieces, pieces.All(piece => piece.Group < 0));
 
-    internal static MeaningTemplate? Compile(Stated<string> means, ImmutableArray<string> groups, List<Diagnostic> faults)
+    internal static MeaningTemplate? Compile(Stated<string> means, ImmutableArray<string> groups, List<Diagnostic> diagnostics)
     {
         var pieces = ImmutableArray.CreateBuilder<(string, int)>();
         var text = means.Value;
-        var before = faults.Count;
+        var before = diagnostics.Count;
         for (var at = 0; at < text.Length;)
         {
             var open = text.IndexOfAny(['{', '}'], at);
@@ -30,18 +30,18 @@ internal sealed class MeaningTemplate
             var close = text[open] == '{' ? text.IndexOf('}', open) : -1;
             if (close < 0)
             {
-                faults.Add(DiagnosticDescriptors.UnknownGroup.At(
+                diagnostics.Add(DiagnosticDescriptors.UnknownGroup.At(
                     means.Part(open, 1), $"`{text[open]}` without its partner", "write names from the pattern as `{name}`"));
                 return null;
             }
 
             var name = text[(open + 1)..close];
-            if (!groups.Contains(name)) faults.Add(Unknown(means, name, open, groups));
+            if (!groups.Contains(name)) diagnostics.Add(Unknown(means, name, open, groups));
             pieces.Add((text[open..(close + 1)], groups.IndexOf(name)));
             at = close + 1;
         }
 
-        return faults.Count > before ? null : new MeaningTemplate(pieces.DrainToImmutable());
+        return diagnostics.Count > before ? null : new MeaningTemplate(pieces.DrainToImmutable());
     }
 
     // Writes the text with what was captured; false where none of its groups took part in the match (a tag that names no far end).

@@ -72,7 +72,7 @@ public static class SchemeChecks
         }
         else
         {
-            foreach (var fault in Compare(reading, example)) yield return fault;
+            foreach (var diagnostic in Compare(reading, example)) yield return diagnostic;
         }
     }
 

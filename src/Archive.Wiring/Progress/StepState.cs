@@ -3,19 +3,6 @@ using Archive.Records.Model;
 
 namespace Archive.Wiring.Progress;
 
-/// <summary>How far a step has come, by the events of the record.</summary>
-public enum StepStatus
-{
-    /// <summary>An event says that it was done.</summary>
-    Done,
-
-    /// <summary>It waits for something that the record names.</summary>
-    Waiting,
-
-    /// <summary>The record knows no obstacle, which is all that this says.</summary>
-    Open,
-}
-
 /// <summary>What a step can wait for.</summary>
 public enum PreconditionKind
 {
@@ -72,22 +59,6 @@ public enum PreconditionKind
 
     /// <summary>A licensed or competent person does it, or says that it may be done.</summary>
     Licensed,
-}
-
-/// <summary>Something that a step waits for.</summary>
-public sealed record Precondition(PreconditionKind Kind)
-{
-    /// <summary>Most cables that are named.</summary>
-    public const int MostNamed = 3;
-
-    /// <summary>Id of the frame that it is about; null for none.</summary>
-    public string? Frame { get; init; }
-
-    /// <summary>Ids of the first cables that it is about.</summary>
-    public ImmutableArray<string> Cables { get; init; } = [];
-
-    /// <summary>How many cables it is about.</summary>
-    public int Count { get; init; }
 }
 
 /// <summary>How far a step has come.</summary>

@@ -29,9 +29,9 @@ public sealed class WorkProgress
         Journeys = JourneyIndex.From(record);
         _journeys = Journeys.All.ToFrozenDictionary(journey => journey.Of.Id, StringComparer.Ordinal);
         _moves = record.Halls.Any(hall => !hall.IsWithdrawn && hall.Id != record.AsFoundHall?.Id);
-        AsOf = record.Events.Where(happened => happened is { IsWithdrawn: false, On: not null })
-            .OrderBy(happened => happened.On?.Value.Latest ?? happened.On?.Value.Earliest)
-            .ThenBy(happened => happened.Id, StringComparer.Ordinal)
+        AsOf = record.Events.Where(archiveEvent => archiveEvent is { IsWithdrawn: false, On: not null })
+            .OrderBy(archiveEvent => archiveEvent.On?.Value.Latest ?? archiveEvent.On?.Value.Earliest)
+            .ThenBy(archiveEvent => archiveEvent.Id, StringComparer.Ordinal)
             .LastOrDefault();
     }
 
@@ -51,8 +51,8 @@ public sealed class WorkProgress
     public ArchiveEvent? TakenOutBy(string cable)
     {
         if (JourneyOf(cable) is not { } journey) return null;
-        return journey.Events.LastOrDefault(happened => happened.What is { } what && TakesOut.Contains(what.Value))
-            ?? journey.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
+        return journey.Events.LastOrDefault(archiveEvent => archiveEvent.What is { } what && TakesOut.Contains(what.Value))
+            ?? journey.Events.FirstOrDefault(archiveEvent => archiveEvent.What is { } what && HappensOutside.Contains(what.Value));
     }
 
     /// <summary>The event by which a cable was disconnected at every end that comes off, or taken out; null if it was not.</summary>
@@ -64,7 +64,7 @@ public sealed class WorkProgress
         var ends = EndConnections.From(_record, journey);
         var fast = CoilFrame(reading.Cable);
         ImmutableArray<ArchiveEvent?> off = [.. reading.Ends.Where(end => end.At.Frame != fast).Select(end => ends.DisconnectedAt(end.At))];
-        if (off.IsEmpty) return journey.Events.LastOrDefault(happened => happened.What?.Value is EventType.Disconnected
+        if (off.IsEmpty) return journey.Events.LastOrDefault(archiveEvent => archiveEvent.What?.Value is EventType.Disconnected
             or EventType.Connected) is { What.Value: EventType.Disconnected } last ? last : null;
         return off.All(by => by is not null) ? off.MaxBy(by => journey.Events.IndexOf(by!)) : null;
     }
@@ -81,15 +81,16 @@ public sealed class WorkProgress
     }
 
     /// <summary>The last event of a type that happened to a thing; null for none.</summary>
-    public ArchiveEvent? LastOf(string id, EventType type) => JourneyOf(id)?.Events.LastOrDefault(happened => happened.What?.Value == type);
+    public ArchiveEvent? LastOf(string id, EventType type) =>
+        JourneyOf(id)?.Events.LastOrDefault(archiveEvent => archiveEvent.What?.Value == type);
 
     /// <summary>The first event that shows that a frame has left the place where it was found; null for none.</summary>
     public ArchiveEvent? LeftBy(string frame) =>
-        JourneyOf(frame)?.Events.FirstOrDefault(happened => happened.What is { } what && HappensOutside.Contains(what.Value));
+        JourneyOf(frame)?.Events.FirstOrDefault(archiveEvent => archiveEvent.What is { } what && HappensOutside.Contains(what.Value));
 
     /// <summary>The event by which a cable was connected again; null if it is not connected now.</summary>
     public ArchiveEvent? ConnectedBy(string cable) => JourneyOf(cable) is { Situation: Situation.Connected } journey
-        ? journey.Events.LastOrDefault(happened => happened.What?.Value == EventType.Connected)
+        ? journey.Events.LastOrDefault(archiveEvent => archiveEvent.What?.Value == EventType.Connected)
         : null;
 
     /// <summary>Whether a cable is connected again at an end at a frame.</summary>

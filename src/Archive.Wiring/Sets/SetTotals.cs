@@ -34,13 +34,6 @@ public sealed record SetTotals(
     private static double Footprint(Frame frame) => frame.Size is { } size ? size.Value.Width.Meters * size.Value.Depth.Meters : 0;
 }
 
-/// <summary>A sum, and the frames for which a value is missing.</summary>
-/// <typeparam name="T">What is added.</typeparam>
-/// <param name="Known">The sum of what is known.</param>
-/// <param name="Lacking">Frames that it does not count, by id.</param>
-public readonly record struct Total<T>(T Known, ImmutableArray<Frame> Lacking)
-    where T : IQuantity;
-
 /// <summary>Current drawn at a nominal potential.</summary>
 /// <param name="Potential">The potential, signed.</param>
 public readonly record struct CurrentAt(ElectricPotential Potential, ElectricCurrent Current)

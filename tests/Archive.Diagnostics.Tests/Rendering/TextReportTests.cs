@@ -68,14 +68,14 @@ public sealed class TextReportTests
     public void The_same_fault_is_told_once()
     {
         var source = new SourceText("f.yaml", "x: 1");
-        var fault = DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, 3, 1), "m", "h");
-        Assert.Single(RenderedDiagnostic.FromAll([fault, fault with { Help = "another check's help" }], ""));
+        var diagnostic = DiagnosticDescriptors.BareNumber.At(new SourceSpan(source, 3, 1), "m", "h");
+        Assert.Single(RenderedDiagnostic.FromAll([diagnostic, diagnostic with { Help = "another check's help" }], ""));
     }
 
-    private static string Told(TextStyle style, ImmutableArray<RenderedDiagnostic> faults)
+    private static string Told(TextStyle style, ImmutableArray<RenderedDiagnostic> diagnostics)
     {
         using var to = new StringWriter();
-        TextReport.Write(to, faults, style);
+        TextReport.Write(to, diagnostics, style);
         return to.ToString();
     }
 }

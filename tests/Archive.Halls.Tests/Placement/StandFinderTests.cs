@@ -106,7 +106,7 @@ public sealed class StandFinderTests
             .OfType<string>()
             .Order(StringComparer.Ordinal));
         var record = sketch.Record(found.Hall);
-        Assert.Empty(HallSpaceChecks.Check(record).Select(fault => fault.Message));
+        Assert.Empty(HallSpaceChecks.Check(record).Select(diagnostic => diagnostic.Message));
         Assert.All(Aisles.Measure(HallLayout.Create(record, found.Hall)), aisle => Assert.True(
             aisle.Before.Distance is not { } clear || clear.Millimeters >= PlacementRequest.LeastAisle - 1,
             $"{aisle.Standing.Frame.Id}: {aisle.Before}"));

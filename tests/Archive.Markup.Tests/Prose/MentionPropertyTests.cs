@@ -36,10 +36,10 @@ public sealed class MentionPropertyTests
 
     private static IEnumerable<string> Told(string text)
     {
-        var draft = RecordReader.Read(
+        var parsed = RecordReader.Read(
             InMemoryFolder.Empty.With("archive.yaml", "title: x\n").With("stories/s.md", $"---\ntitle: x\n---\n{text}"),
             TestContext.Current.CancellationToken);
-        return RecordChecks.Check(draft, ArchiveModel.From(draft))
+        return RecordChecks.Check(parsed, ArchiveModel.From(parsed))
             .Where(told => told.Descriptor == DiagnosticDescriptors.UnknownReference)
             .Select(told => told.Span.Text)
             .Order(StringComparer.Ordinal);

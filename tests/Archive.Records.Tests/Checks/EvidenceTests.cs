@@ -45,16 +45,16 @@ public class EvidenceTests
         AssertAllTold(planter, new ParseResult(statement, [], []));
     }
 
-    private static void AssertAllTold(Planter planter, ParseResult draft)
+    private static void AssertAllTold(Planter planter, ParseResult parsed)
     {
-        var told = RecordChecks.Check(draft, ArchiveModel.From(draft));
+        var told = RecordChecks.Check(parsed, ArchiveModel.From(parsed));
         var planted = Enumerable.Range(1, planter.Planted).Select(n => $"who-{n}").Order(StringComparer.Ordinal);
-        Assert.Equal(planted, told.Where(fault => fault.Descriptor == DiagnosticDescriptors.UnknownPerson)
-            .Select(fault => fault.Span.Text)
+        Assert.Equal(planted, told.Where(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.UnknownPerson)
+            .Select(diagnostic => diagnostic.Span.Text)
             .Where(name => name.StartsWith("who-", StringComparison.Ordinal))
             .Order(StringComparer.Ordinal));
-        Assert.Equal(planter.Planted, told.Count(fault => fault.Descriptor == DiagnosticDescriptors.UnknownReference
-            && fault.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
+        Assert.Equal(planter.Planted, told.Count(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.UnknownReference
+            && diagnostic.Span.Text.StartsWith("what-", StringComparison.Ordinal)));
     }
 
     private sealed class Planter

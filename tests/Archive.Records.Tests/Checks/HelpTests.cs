@@ -80,7 +80,7 @@ public class HelpTests
     [Fact]
     public void Nothing_but_the_draft_is_needed()
     {
-        var draft = RecordReader.Read(InMemoryFolder.Empty, TestContext.Current.CancellationToken);
-        Assert.Empty(RecordChecks.Check(draft, ArchiveModel.From(draft)));
+        var parsed = RecordReader.Read(InMemoryFolder.Empty, TestContext.Current.CancellationToken);
+        Assert.Empty(RecordChecks.Check(parsed, ArchiveModel.From(parsed)));
     }
 }

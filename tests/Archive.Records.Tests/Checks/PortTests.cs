@@ -36,9 +36,9 @@ public class PortTests
         Declared.Array[0, 6].Sample(declared =>
         {
             var frame = FrameWith(declared);
-            var draft = new ParseResult(null, [frame], []);
-            var told = RecordChecks.Check(draft, ArchiveModel.From(draft))
-                .Any(fault => fault.Descriptor == DiagnosticDescriptors.DuplicatePort);
+            var parsed = new ParseResult(null, [frame], []);
+            var told = RecordChecks.Check(parsed, ArchiveModel.From(parsed))
+                .Any(diagnostic => diagnostic.Descriptor == DiagnosticDescriptors.DuplicatePort);
             var names = frame.Positions[0].Ports.SelectMany(range => range.Names).Select(LeadingZeros.Strip).ToList();
             return told == (names.Distinct().Count() < names.Count);
         });

@@ -47,23 +47,23 @@ public class ScaleTests
     public void Prose_of_nothing_but_brackets_and_backticks()
     {
         var prose = TinyArchive.Written(string.Concat(Enumerable.Repeat("[[a|[[b| `` ` ", Many)));
-        var draft = new ParseResult(null, [Cable(1) with { Note = prose }], []);
-        Assert.Empty(WithoutMuchWork(draft));
+        var parsed = new ParseResult(null, [Cable(1) with { Note = prose }], []);
+        Assert.Empty(WithoutMuchWork(parsed));
     }
 
     private static void Told(DiagnosticDescriptor kind, int times, Func<int, Cable> cable, params ArchiveRecord[] others)
     {
-        var draft = new ParseResult(null, [.. others, .. Enumerable.Range(0, Many).Select(cable)], []);
-        var told = WithoutMuchWork(draft);
-        Assert.All(told.Where(fault => !DiagnosticList.IsLimit(fault)), fault => Assert.Equal(kind, fault.Descriptor));
+        var parsed = new ParseResult(null, [.. others, .. Enumerable.Range(0, Many).Select(cable)], []);
+        var told = WithoutMuchWork(parsed);
+        Assert.All(told.Where(diagnostic => !DiagnosticList.IsLimit(diagnostic)), diagnostic => Assert.Equal(kind, diagnostic.Descriptor));
         Assert.Equal(Math.Min(times, DiagnosticList.MostPerFile + 1), told.Length);
         Assert.Equal(times > DiagnosticList.MostPerFile ? 1 : 0, told.Count(DiagnosticList.IsLimit));
     }
 
-    private static ImmutableArray<Diagnostic> WithoutMuchWork(ParseResult draft)
+    private static ImmutableArray<Diagnostic> WithoutMuchWork(ParseResult parsed)
     {
         var before = Environment.CpuUsage.TotalTime;
-        var told = RecordChecks.Check(draft, ArchiveModel.From(draft));
+        var told = RecordChecks.Check(parsed, ArchiveModel.From(parsed));
         Assert.InRange(Environment.CpuUsage.TotalTime - before, TimeSpan.Zero, TimeSpan.FromSeconds(30));
         return told;
     }

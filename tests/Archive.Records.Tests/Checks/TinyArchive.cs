@@ -13,8 +13,8 @@ internal static class TinyArchive
     {
         var folder = files.Aggregate(
             InMemoryFolder.Empty.With("archive.yaml", "title: A case\n"), (folder, file) => folder.With(file.Path, file.Text));
-        var draft = RecordReader.Read(folder, Xunit.TestContext.Current.CancellationToken);
-        return RecordChecks.Check(draft, ArchiveModel.From(draft));
+        var parsed = RecordReader.Read(folder, Xunit.TestContext.Current.CancellationToken);
+        return RecordChecks.Check(parsed, ArchiveModel.From(parsed));
     }
 
     /// <summary>A text that holds a name, standing for a file of its own.</summary>

@@ -48,8 +48,8 @@ public class AddressLedgerTests
         var lines = string.Concat(Enumerable.Range(0, 50_000).Select(i => $"frames/OLD-{i:D5}/\n"));
         var frames = string.Concat(Enumerable.Range(0, 40_000).Select(i => $"- {{id: NEW-{i:D5}, name: x}}\n"));
         var folder = Archives.Bare.With("frames/f.yaml", frames).With(AddressLedger.FileName, lines);
-        var draft = folder.Read();
-        var told = AddressLedger.Read(folder).Check(draft, ArchiveModel.From(draft));
+        var parsed = folder.Read();
+        var told = AddressLedger.Read(folder).Check(parsed, ArchiveModel.From(parsed));
         Assert.Equal(DiagnosticList.MostPerFile + 1, told.Length);
         Assert.Contains("is `NEW-00000` the successor?", told[0].Help, StringComparison.Ordinal);
     }
@@ -87,10 +87,10 @@ public class AddressLedgerTests
             .With("frames/f.yaml", frames)
             .With(AddressLedger.FileName, ledger);
         if (!withoutKind) folder = folder.With("kinds/k.yaml", "- {id: coax, name: x, family: coax}\n");
-        var draft = RecordReader.Read(folder);
-        Assert.DoesNotContain(draft.Diagnostics, diagnostic => diagnostic.Span.Path == AddressLedger.FileName);
+        var parsed = RecordReader.Read(folder);
+        Assert.DoesNotContain(parsed.Diagnostics, diagnostic => diagnostic.Span.Path == AddressLedger.FileName);
         return string.Join("\n", AddressLedger.Read(folder)
-            .Check(draft, ArchiveModel.From(draft))
+            .Check(parsed, ArchiveModel.From(parsed))
             .Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}"));
     }
 }

@@ -18,11 +18,11 @@ internal static class Archives
     public static T ReadOnly<T>(string path, string text, bool isExact = true)
         where T : ArchiveRecord
     {
-        var draft = Read(path, text);
-        Assert.Empty(draft.Diagnostics);
-        return Assert.IsType<T>(Assert.Single(draft.Records), isExact);
+        var parsed = Read(path, text);
+        Assert.Empty(parsed.Diagnostics);
+        return Assert.IsType<T>(Assert.Single(parsed.Records), isExact);
     }
 
     /// <summary>What was reported, as <c>path:line:column CODE</c>.</summary>
-    public static string[] Places(this ParseResult draft) => [.. draft.Diagnostics.Select(told => $"{told.Span} {told.Code}")];
+    public static string[] Places(this ParseResult parsed) => [.. parsed.Diagnostics.Select(told => $"{told.Span} {told.Code}")];
 }

@@ -48,15 +48,15 @@ public sealed class FolderTests : IDisposable
         Put(
             "photos/p.yaml",
             "[{id: P-1, file: a.jpg}, {id: P-2, file: ../frames/e/e.yaml}, {id: P-3, file: ../frames/b.yaml}, {id: P-4, file: gone.jpg}]");
-        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
         Assert.Equal(
             [
                 "frames/b.yaml:1:1 AF0004", "frames/c.yaml:1:1 AF0004", "frames/d.yaml:1:1 AF0003", "frames/e:1:1 AF0004",
                 "frames/f.yaml:1:1 AF0004", "frames/loop:1:1 AF0007", "photos/p.yaml:1:42 AF0004", "photos/p.yaml:1:79 AF0004",
             ],
-            draft.Places());
-        Assert.Equal(["F-1", "P-1", "P-2", "P-3", "P-4"], draft.Records.Select(record => record.Id));
-        Assert.Equal(["photos/a.jpg", null, null, "photos/gone.jpg"], draft.Records.OfType<Photo>().Select(photo => photo.FilePath));
+            parsed.Places());
+        Assert.Equal(["F-1", "P-1", "P-2", "P-3", "P-4"], parsed.Records.Select(record => record.Id));
+        Assert.Equal(["photos/a.jpg", null, null, "photos/gone.jpg"], parsed.Records.OfType<Photo>().Select(photo => photo.FilePath));
     }
 
     [Fact]
@@ -69,10 +69,10 @@ public sealed class FolderTests : IDisposable
         File.CreateSymbolicLink(At("frames/zero.yaml"), "/dev/zero");
         Assert.Empty(Folder().Read("frames/linked.yaml", 100).Bytes!);
         Assert.True(ArchiveFolder.IsEmpty("/dev/zero"));
-        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
-        Assert.Empty(draft.Records);
+        var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Empty(parsed.Records);
         if (OperatingSystem.IsLinux())
-            Assert.Equal(["frames/linked.yaml:1:1 AF0009", "frames/pipe.yaml:1:1 AF0009", "frames/zero.yaml:1:1 AF0004"], draft.Places());
+            Assert.Equal(["frames/linked.yaml:1:1 AF0009", "frames/pipe.yaml:1:1 AF0009", "frames/zero.yaml:1:1 AF0004"], parsed.Places());
         Assert.DoesNotContain("frames/pipe.yaml", Folder().Files);
     }
 
@@ -99,9 +99,9 @@ public sealed class FolderTests : IDisposable
         Put("frames/b\nc/d.yaml", "- {id: F-2, name: x}");
         Put("frames/e.yaml", "- {id: F-3, name: x}");
         Put("photos/\u0085.jpg", "x");
-        var draft = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
-        Assert.Equal(["frames/a\u001b[2J.yaml:1:1 AF0011", "frames/b\nc:1:1 AF0011", "photos/\u0085.jpg:1:1 AF0011"], draft.Places());
-        Assert.Equal(["F-3"], draft.Records.Select(record => record.Id));
+        var parsed = RecordReader.Read(Folder(), TestContext.Current.CancellationToken);
+        Assert.Equal(["frames/a\u001b[2J.yaml:1:1 AF0011", "frames/b\nc:1:1 AF0011", "photos/\u0085.jpg:1:1 AF0011"], parsed.Places());
+        Assert.Equal(["F-3"], parsed.Records.Select(record => record.Id));
     }
 
     // Lines of such a file would be quoted in errors, and so reach a build's log.
@@ -151,8 +151,8 @@ public sealed class FolderTests : IDisposable
     public void A_file_beyond_the_limit_is_not_read()
     {
         Assert.Equal((null, null), Folder().Read("photos/a.jpg", 0));
-        var draft = RecordReader.Read(new Heavy(), TestContext.Current.CancellationToken);
-        Assert.Equal(["archive.yaml:1:1 AF0006"], draft.Places());
+        var parsed = RecordReader.Read(new Heavy(), TestContext.Current.CancellationToken);
+        Assert.Equal(["archive.yaml:1:1 AF0006"], parsed.Places());
     }
 
     private ArchiveFolder Folder() => new(_root);

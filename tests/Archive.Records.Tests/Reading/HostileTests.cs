@@ -21,25 +21,25 @@ public class HostileTests
     [Fact]
     public void A_file_made_of_faults_is_told_up_to_a_limit()
     {
-        var draft = Archives.Read("frames/a.yaml", string.Concat(Enumerable.Repeat("- text\n", 30_000)));
-        Assert.Equal(10_001, draft.Diagnostics.Length);
-        Assert.Equal("frames/a.yaml:10001:3 AF0008", draft.Places()[^1]);
+        var parsed = Archives.Read("frames/a.yaml", string.Concat(Enumerable.Repeat("- text\n", 30_000)));
+        Assert.Equal(10_001, parsed.Diagnostics.Length);
+        Assert.Equal("frames/a.yaml:10001:3 AF0008", parsed.Places()[^1]);
     }
 
     [Fact]
     public void Nine_thousand_syntax_errors_are_each_told_and_gone_on_from()
     {
-        var draft = Archives.Read(
+        var parsed = Archives.Read(
             "frames/a.yaml", string.Concat(Enumerable.Repeat("- {id: F-1, name: [}\n", 9_000)) + "- {id: F-2, name: last}\n");
-        Assert.Equal(9_000, draft.Diagnostics.Length);
-        Assert.Equal("last", Assert.Single(draft.Records).Name?.Value);
+        Assert.Equal(9_000, parsed.Diagnostics.Length);
+        Assert.Equal("last", Assert.Single(parsed.Records).Name?.Value);
     }
 
     [Fact]
     public void A_record_without_end()
     {
-        var draft = Archives.Read("frames/a.yaml", "id: F-1\nname: x\nneeds: [" + string.Concat(Enumerable.Repeat("a,", 300_000)) + "]");
-        Assert.Equal("AF0104", Assert.Single(draft.Diagnostics).Code);
+        var parsed = Archives.Read("frames/a.yaml", "id: F-1\nname: x\nneeds: [" + string.Concat(Enumerable.Repeat("a,", 300_000)) + "]");
+        Assert.Equal("AF0104", Assert.Single(parsed.Diagnostics).Code);
     }
 
     [Fact]
@@ -60,11 +60,11 @@ public class HostileTests
     {
         var text = header + string.Concat(Enumerable.Range(0, most).Select(i => string.Format(CultureInfo.InvariantCulture, record, i)));
         Assert.Empty(Archives.Read(path, text).Diagnostics);
-        var draft = Archives.Read(path, text
+        var parsed = Archives.Read(path, text
             + string.Format(CultureInfo.InvariantCulture, record, "more")
             + string.Format(CultureInfo.InvariantCulture, record, "last"));
-        Assert.Equal(("AF0012", "C-more"), (Assert.Single(draft.Diagnostics).Code, draft.Diagnostics[0].Span.Text));
-        Assert.Equal((most, $"C-{most - 1}"), (draft.Records.Length, draft.Records[^1].Id));
+        Assert.Equal(("AF0012", "C-more"), (Assert.Single(parsed.Diagnostics).Code, parsed.Diagnostics[0].Span.Text));
+        Assert.Equal((most, $"C-{most - 1}"), (parsed.Records.Length, parsed.Records[^1].Id));
     }
 
     // A list, documents, a list in one pair of brackets, and what is no record at all.
@@ -103,9 +103,9 @@ public class HostileTests
         var cell = Repeat(part, 1000).TrimEnd();
         var rows = string.Concat(Enumerable.Range(0, 500).Select(i => $"C-{i},k,{cell}\n"));
         Assert.DoesNotContain("AF0013", Archives.Read("cables/a.csv", $"id,kind,{column}\n{rows}").Diagnostics.Select(told => told.Code));
-        var draft = Archives.Read("cables/a.csv", $"id,kind,{column}\n{rows}C-X,k,{part}\nC-Y,k,\n");
-        Assert.Equal(["cables/a.csv:502:7 AF0013"], draft.Places());
-        Assert.Equal(500, draft.Records.Length);
+        var parsed = Archives.Read("cables/a.csv", $"id,kind,{column}\n{rows}C-X,k,{part}\nC-Y,k,\n");
+        Assert.Equal(["cables/a.csv:502:7 AF0013"], parsed.Places());
+        Assert.Equal(500, parsed.Records.Length);
     }
 
     [Fact]
@@ -116,15 +116,15 @@ public class HostileTests
 
         static double Cost(int records)
         {
-            var draft = Archives.Read(
+            var parsed = Archives.Read(
                 "frames/a.yaml",
                 string.Concat(Enumerable.Range(0, records)
                     .Select(i => $"- {{id: F-{i}, name: F{i}, needs: [G-{i}a], about: '[[H-{i}]]'}}\n")));
-            var record = ArchiveModel.From(draft);
-            var ground = new CheckContext(draft, record, new SharedCheckContext(draft, record));
+            var record = ArchiveModel.From(parsed);
+            var context = new CheckContext(parsed, record, new SharedCheckContext(parsed, record));
             var from = GC.GetAllocatedBytesForCurrentThread();
-            Assert.Equal(DiagnosticList.MostPerFile + 1, ReferenceChecks.LeadSomewhere(ground).Count());
-            Assert.Equal(DiagnosticList.MostPerFile + 1, MentionChecks.LinksLeadSomewhere(ground).Count());
+            Assert.Equal(DiagnosticList.MostPerFile + 1, ReferenceChecks.LeadSomewhere(context).Count());
+            Assert.Equal(DiagnosticList.MostPerFile + 1, MentionChecks.LinksLeadSomewhere(context).Count());
             return GC.GetAllocatedBytesForCurrentThread() - from;
         }
     }
@@ -138,17 +138,17 @@ public class HostileTests
     [Fact]
     public void A_line_of_a_million_commas_is_no_million_cells()
     {
-        var draft = Archives.Read("cables/a.csv", "id,kind\nC-1,coax" + new string(',', 1_000_000) + "\n");
-        Assert.Equal(["cables/a.csv:2:1007 AF0106"], draft.Places());
+        var parsed = Archives.Read("cables/a.csv", "id,kind\nC-1,coax" + new string(',', 1_000_000) + "\n");
+        Assert.Equal(["cables/a.csv:2:1007 AF0106"], parsed.Places());
     }
 
     [Fact]
     public void A_cell_that_names_very_many_records()
     {
-        var draft = Archives.Read(
+        var parsed = Archives.Read(
             "cables/a.csv", "id,kind,lies_over\nC-1,coax," + string.Concat(Enumerable.Repeat("C-1 ", 300_000)) + "\nC-2,coax,C-1\n");
-        Assert.Equal(["cables/a.csv:2:10 AF0104"], draft.Places());
-        Assert.Equal("C-2", Assert.Single(draft.Records).Id);
+        Assert.Equal(["cables/a.csv:2:10 AF0104"], parsed.Places());
+        Assert.Equal("C-2", Assert.Single(parsed.Records).Id);
     }
 
     [Fact]
@@ -193,10 +193,10 @@ public class HostileTests
     {
         var random = new Random(1);
         var points = string.Join(", ", Enumerable.Range(0, count).Select(_ => $"[{random.Next(12_000)}, {random.Next(8_000)}]"));
-        var draft = Archives.Read(
+        var parsed = Archives.Read(
             "halls/a.yaml", $"id: H\nname: H\noutline: [{points}]\ntake: [{points}]\nobstacles: [{{outline: [{points}]}}]\n");
-        Assert.Equal(["AF0218", "AF0218", "AF0218"], draft.Diagnostics.Select(told => told.Code));
-        var hall = Assert.IsType<Hall>(Assert.Single(draft.Records));
+        Assert.Equal(["AF0218", "AF0218", "AF0218"], parsed.Diagnostics.Select(told => told.Code));
+        var hall = Assert.IsType<Hall>(Assert.Single(parsed.Records));
         Assert.True(hall is { Outline: null, Take: null, Obstacles.IsEmpty: true });
     }
 
@@ -204,39 +204,39 @@ public class HostileTests
     public void A_path_of_very_many_points_is_told()
     {
         var points = string.Join(", ", Enumerable.Range(0, 1_001).Select(i => $"[{i}, {i % 2}]"));
-        var draft = Archives.Read("trays/a.yaml", $"id: T\nhall: H\npath: [{points}]\n");
-        Assert.Equal("AF0220", Assert.Single(draft.Diagnostics).Code);
-        Assert.Empty(Assert.IsType<Tray>(Assert.Single(draft.Records)).Path);
+        var parsed = Archives.Read("trays/a.yaml", $"id: T\nhall: H\npath: [{points}]\n");
+        Assert.Equal("AF0220", Assert.Single(parsed.Diagnostics).Code);
+        Assert.Empty(Assert.IsType<Tray>(Assert.Single(parsed.Records)).Path);
     }
 
     [Fact]
     public void An_outline_of_very_many_points_that_does_not_cross_itself_is_told()
     {
         var points = string.Join(", ", Enumerable.Range(0, 1_001).Select(i => $"[{i}, {i % 2}]"));
-        var draft = Archives.Read("halls/a.yaml", $"id: H\nname: H\noutline: [{points}, [500, 900]]\n");
-        Assert.Equal("AF0220", Assert.Single(draft.Diagnostics).Code);
-        Assert.Null(Assert.IsType<Hall>(Assert.Single(draft.Records)).Outline);
+        var parsed = Archives.Read("halls/a.yaml", $"id: H\nname: H\noutline: [{points}, [500, 900]]\n");
+        Assert.Equal("AF0220", Assert.Single(parsed.Diagnostics).Code);
+        Assert.Null(Assert.IsType<Hall>(Assert.Single(parsed.Records)).Outline);
     }
 
     [Fact]
     public void A_value_of_two_million_letters()
     {
-        var draft = Archives.Read(
+        var parsed = Archives.Read(
             "frames/a.yaml",
             $"- {{id: F-1, name: x, about: \"{new string('x', 2_000_000)}\"}}\n- {{id: F-2, name: {new string('y', 1 << 20)}}}\n");
-        Assert.Equal(["frames/a.yaml:1:29 AF0104"], draft.Places());
-        Assert.Equal(2, draft.Records.Length);
+        Assert.Equal(["frames/a.yaml:1:29 AF0104"], parsed.Places());
+        Assert.Equal(2, parsed.Records.Length);
     }
 
     [Fact]
     public void Messages_quote_no_more_than_a_line()
     {
-        var draft = Archives.Read(
+        var parsed = Archives.Read(
             "frames/a.yaml",
             $"- id: {new string('x', 100_000)}!\n  name: x\n  weight: \"1 {new string('k', 100_000)}\"\n  size: \"1\\n2 {new string('z', 1000)}\"\n  {new string('q', 900)}: 1\n");
-        Assert.Equal(4, draft.Diagnostics.Length);
-        Assert.All(draft.Diagnostics, told => Assert.InRange(told.Message.Length, 1, 400));
-        Assert.All(draft.Diagnostics, told => Assert.DoesNotContain(told.Message, char.IsControl));
+        Assert.Equal(4, parsed.Diagnostics.Length);
+        Assert.All(parsed.Diagnostics, told => Assert.InRange(told.Message.Length, 1, 400));
+        Assert.All(parsed.Diagnostics, told => Assert.DoesNotContain(told.Message, char.IsControl));
     }
 
     [Fact]
@@ -255,15 +255,15 @@ public class HostileTests
     private static double Allocated(string path, string unit, int count, string before = "")
     {
         var source = new SourceText(path, before + string.Concat(Enumerable.Repeat(unit, count)));
-        var told = new DiagnosticBag();
+        var diagnostics = new DiagnosticBag();
         var from = GC.GetAllocatedBytesForCurrentThread();
         var nodes = path.EndsWith(".csv", StringComparison.Ordinal)
-            ? CableTableReader.Rows(source, told)
-            : YamlSyntax.Records(YamlExtent.Limit(source, told), told);
+            ? CableTableReader.Rows(source, diagnostics)
+            : YamlSyntax.Records(YamlExtent.Limit(source, diagnostics), diagnostics);
         foreach (var node in nodes) _ = RecordKindReaders.Read(
-            path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, told);
-        var draft = new ParseResult(null, [], told.All);
-        _ = new ReadFailures(draft, ArchiveModel.From(draft));
+            path.StartsWith("cables", StringComparison.Ordinal) ? RecordKind.Cable : RecordKind.Frame, node, diagnostics);
+        var parsed = new ParseResult(null, [], diagnostics.All);
+        _ = new ReadFailures(parsed, ArchiveModel.From(parsed));
         return GC.GetAllocatedBytesForCurrentThread() - from - (2.0 * source.Text.Length);
     }
 }

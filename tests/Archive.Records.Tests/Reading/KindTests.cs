@@ -225,13 +225,13 @@ public class KindTests
     [Fact]
     public void An_event()
     {
-        var happening = Archives.ReadOnly<ArchiveEvent>(
+        var archiveEvent = Archives.ReadOnly<ArchiveEvent>(
             "events/a.yaml",
             "{id: E-0031, on: 2026-06-14, what: found_missing, of: [R2-05, C-0417], to: {hall: store, place: bay 3}, by: hk}");
         Assert.Equal(
             ("2026-06-14", EventType.FoundMissing, "store", "bay 3"),
-            (happening.On?.Value.Text, happening.What!.Value.Value, happening.ToHall?.Value, happening.ToPlace?.Value));
-        Assert.Equal((2, "hk"), (happening.Of.Length, Assert.Single(happening.By).Value));
+            (archiveEvent.On?.Value.Text, archiveEvent.What!.Value.Value, archiveEvent.ToHall?.Value, archiveEvent.ToPlace?.Value));
+        Assert.Equal((2, "hk"), (archiveEvent.Of.Length, Assert.Single(archiveEvent.By).Value));
     }
 
     [Fact]
@@ -248,7 +248,7 @@ public class KindTests
     [Fact]
     public void The_statement()
     {
-        var draft = InMemoryFolder.Empty.With("archive.yaml", """
+        var parsed = InMemoryFolder.Empty.With("archive.yaml", """
             title: Marrow Point coast radio station
             as_found: 2026-05-12/2026-05-16
             custodian: Marrow Point Radio Trust
@@ -265,8 +265,8 @@ public class KindTests
             people: {hk: {name: H. Kessock, role: survey lead}}
             about: Markdown.
             """).Read();
-        Assert.Empty(draft.Diagnostics);
-        var said = draft.Statement!;
+        Assert.Empty(parsed.Diagnostics);
+        var said = parsed.Statement!;
         Assert.Equal(
             ("Marrow Point coast radio station", "Marrow Point Radio Trust", "en-GB", "ledger"),
             (said.Title?.Value, said.Custodian?.Value, said.Language?.Value, said.Theme?.Value));

@@ -71,21 +71,21 @@ public class ReadingProperties
     public void Reading_never_throws_and_every_place_lies_within_its_file() => Broken.Sample(
         file =>
         {
-            var draft = Archives.Bare.With(file.Path, file.Bytes).Read();
-            foreach (var told in draft.Diagnostics)
+            var parsed = Archives.Bare.With(file.Path, file.Bytes).Read();
+            foreach (var told in parsed.Diagnostics)
             {
                 AssertWithin(told.Span);
                 Assert.DoesNotContain('\n', told.Message);
                 foreach (var related in told.Related) AssertWithin(related.Span);
             }
 
-            foreach (var record in draft.Records)
+            foreach (var record in parsed.Records)
             {
                 AssertWithin(record.Span);
                 AssertWithin(record.IdSpan);
             }
 
-            Assert.Equal(draft.Diagnostics.Order(Diagnostic.Order), draft.Diagnostics);
+            Assert.Equal(parsed.Diagnostics.Order(Diagnostic.Order), parsed.Diagnostics);
         },
         iter: 1000);
 
@@ -153,11 +153,11 @@ public class ReadingProperties
             .Append("\n  kind: coax-75\n  note: |\n    some words that take up room in the file, and a dash\n    - here\n")
             .Append(i % 10_000 == 0 ? "  knid: x\n" : "");
         Assert.True(text.Length > 8 << 20);
-        var draft = Archives.Read("cables/a.yaml", text.ToString());
-        Assert.Equal(Enumerable.Range(0, Count).Select(i => "C-" + i), draft.Records.Select(record => record.Id));
+        var parsed = Archives.Read("cables/a.yaml", text.ToString());
+        Assert.Equal(Enumerable.Range(0, Count).Select(i => "C-" + i), parsed.Records.Select(record => record.Id));
         Assert.Equal(
             Enumerable.Range(0, 9).Select(i => $"cables/a.yaml:{(i * 50_001) + 7}:3 AF0201"),
-            draft.Diagnostics.Select(told => $"{told.Span} {told.Code}"));
+            parsed.Diagnostics.Select(told => $"{told.Span} {told.Code}"));
     }
 
     private static void AssertWithin(SourceSpan span) =>

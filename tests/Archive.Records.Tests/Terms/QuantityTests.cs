@@ -102,8 +102,8 @@ public sealed class QuantityTests
     [InlineData("1/0 in", "AF0209", "1/0", "a fraction without a denominator", "write a number such as `2 1/2`")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part, string message, string help)
     {
-        var fault = Dimensions.Length.Read(text).Fault!;
-        Assert.Equal((code, part, message, help), (fault.Kind.Code, text.Substring(fault.Start, fault.Length), fault.Message, fault.Help));
+        var error = Dimensions.Length.Read(text).Fault!;
+        Assert.Equal((code, part, message, help), (error.Kind.Code, text.Substring(error.Start, error.Length), error.Message, error.Help));
     }
 
     [Theory]
@@ -111,9 +111,9 @@ public sealed class QuantityTests
     [InlineData("2 cwt")]
     public void A_unit_that_means_several_is_asked_about(string text)
     {
-        var fault = Dimensions.Mass.Read(text).Fault!;
-        Assert.Equal("AF0205", fault.Kind.Code);
-        Assert.Contains("can mean several units", fault.Message, StringComparison.Ordinal);
+        var error = Dimensions.Mass.Read(text).Fault!;
+        Assert.Equal("AF0205", error.Kind.Code);
+        Assert.Contains("can mean several units", error.Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -47,7 +47,7 @@ public sealed class SizeTests
     [InlineData("", "AF0216", "")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part)
     {
-        var fault = SizeParser.ReadFrame(text).Fault!;
-        Assert.Equal((code, part), (fault.Kind.Code, text.Substring(fault.Start, fault.Length)));
+        var error = SizeParser.ReadFrame(text).Fault!;
+        Assert.Equal((code, part), (error.Kind.Code, text.Substring(error.Start, error.Length)));
     }
 }

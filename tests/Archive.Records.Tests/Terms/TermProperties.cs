@@ -89,10 +89,10 @@ public sealed class TermProperties
             Assert.NotEqual(EdtfDate.TryParse(text, out _, out var why), why is not null);
             Assert.NotEqual(PortRange.TryParse(text, Nowhere, out _, out why), why is not null);
 
-            static void Holds(string text, TermError? fault)
+            static void Holds(string text, TermError? error)
             {
-                if (fault is not null)
-                    Assert.True(fault.Start >= 0 && fault.Length >= 0 && fault.Start + fault.Length <= text.Length, fault.ToString());
+                if (error is not null)
+                    Assert.True(error.Start >= 0 && error.Length >= 0 && error.Start + error.Length <= text.Length, error.ToString());
             }
         }, iter: 20_000);
 }

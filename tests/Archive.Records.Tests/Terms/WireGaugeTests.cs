@@ -57,7 +57,7 @@ public sealed class WireGaugeTests
     [InlineData("thick", "AF0209", "thick")]
     public void A_fault_stands_under_the_wrong_part(string text, string code, string part)
     {
-        Assert.False(WireGauge.TryParse(text, out _, out var fault));
-        Assert.Equal((code, part), (fault!.Kind.Code, text.Substring(fault.Start, fault.Length)));
+        Assert.False(WireGauge.TryParse(text, out _, out var error));
+        Assert.Equal((code, part), (error!.Kind.Code, text.Substring(error.Start, error.Length)));
     }
 }

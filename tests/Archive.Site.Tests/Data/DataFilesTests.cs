@@ -235,16 +235,16 @@ public sealed class DataFilesTests
 
     private static Dictionary<string, byte[]> Write(InMemoryFolder folder)
     {
-        var draft = RecordReader.Read(folder);
-        Assert.Empty(draft.Diagnostics);
-        return Write(ArchiveModel.From(draft.Statement!, draft.Records));
+        var parsed = RecordReader.Read(folder);
+        Assert.Empty(parsed.Diagnostics);
+        return Write(ArchiveModel.From(parsed.Statement!, parsed.Records));
     }
 
     private static Dictionary<string, byte[]> Write(ArchiveModel record)
     {
-        var basis = new PlanContext(record, HallLayouts.Create(record));
+        var context = new PlanContext(record, HallLayouts.Create(record));
         var written = new Dictionary<string, byte[]>();
-        foreach (var file in DataFiles.Create(basis, PlanCatalog.ComputeAll(basis)).Cast<StreamedFile>())
+        foreach (var file in DataFiles.Create(context, PlanCatalog.ComputeAll(context)).Cast<StreamedFile>())
         {
             using var stream = new MemoryStream();
             file.Write(stream);

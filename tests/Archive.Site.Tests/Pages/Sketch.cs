@@ -20,15 +20,15 @@ internal sealed class Sketch
 {
     private Sketch(IArchiveFolder folder, ThemeLoader shelf)
     {
-        var draft = RecordReader.Read(folder);
-        Record = ArchiveModel.From(draft.Statement!, draft.Records);
+        var parsed = RecordReader.Read(folder);
+        Record = ArchiveModel.From(parsed.Statement!, parsed.Records);
         (Theme, ThemeFaults) = shelf.Read(Record.Statement);
         if (Theme is null) return;
-        var basis = new PlanContext(Record, HallLayouts.Create(Record));
+        var context = new PlanContext(Record, HallLayouts.Create(Record));
         Contents = new SiteContents
         {
-            Basis = basis,
-            Plans = PlanCatalog.ComputeAll(basis),
+            Basis = context,
+            Plans = PlanCatalog.ComputeAll(context),
             Theme = Theme,
             Photos = Record.Photos.ToFrozenDictionary(photo => photo.Id, _ =>
                 new PublishedPhoto(4000, 3000, null, [new(1280, 960, "images/ab/cd.jpg"), new(480, 360, "images/ab/ef.jpg")])),

@@ -15,8 +15,8 @@ public sealed class NowTests
 {
     private static readonly Lazy<PlanContext> Demo = new(() =>
     {
-        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
-        var record = ArchiveModel.From(draft.Statement!, draft.Records);
+        var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
+        var record = ArchiveModel.From(parsed.Statement!, parsed.Records);
         return new PlanContext(record, HallLayouts.Create(record));
     });
 
@@ -43,7 +43,7 @@ public sealed class NowTests
     [Fact]
     public void Displays_and_halls_have_come_as_far_as_their_lists_say()
     {
-        var standing = Now(Demo.Value).Standings.Single(standing => standing.Of.Id == "first-light");
+        CompletionStatus standing = Now(Demo.Value).Standings.Single(standing => standing.Of.Id == "first-light");
         Assert.Equal((89, 13, 28), (standing.Cables, standing.Connected, standing.TooShort));
         Assert.All(Now(Demo.Value).Standings, each =>
             Assert.True(each.InPlace <= each.Frames && each.Connected <= each.Cables && each.TooShort <= each.Cables));
@@ -120,6 +120,7 @@ public sealed class NowTests
     {
         var events = string.Concat(counts.Select((_, day) =>
             $"- {{id: E-{day + 1}, on: {new DateOnly(2026, 6, 1).AddDays(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}, what: removed, of: [C-1], by: [ob]}}\n"));
-        return Sketch.Of(("events/e.yaml", events)).Record.Events.SelectMany((happened, day) => Enumerable.Repeat(happened, counts[day]));
+        return Sketch.Of(("events/e.yaml", events)).Record.Events
+            .SelectMany((archiveEvent, day) => Enumerable.Repeat(archiveEvent, counts[day]));
     }
 }

@@ -336,8 +336,8 @@ public sealed partial class WarningTests
 
     private static SiteContents Read()
     {
-        var draft = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
-        var record = ArchiveModel.From(draft.Statement!, draft.Records);
+        var parsed = RecordReader.Read(new ArchiveFolder(Path.Combine(Sketch.Repository, "content")));
+        var record = ArchiveModel.From(parsed.Statement!, parsed.Records);
         return new SiteContents
         {
             Basis = new PlanContext(record, HallLayouts.Create(record)),

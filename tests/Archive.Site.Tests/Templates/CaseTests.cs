@@ -46,7 +46,7 @@ public sealed class CaseTests
         IEnumerable<Diagnostic> told = ProseChecks.Check(sketch.Record).AddRange(sketch.ThemeFaults);
         if (sketch.Theme is not null)
             told = told.Concat(SitePages.All(sketch.Contents).OfType<RenderedFile>().SelectMany(file => file.Render().Faults));
-        return told.Order(Diagnostic.Order).Select(fault => $"{fault.Span} {fault.Code} {fault.Message}").Distinct();
+        return told.Order(Diagnostic.Order).Select(diagnostic => $"{diagnostic.Span} {diagnostic.Code} {diagnostic.Message}").Distinct();
     }
 
     private static void LayThemes(string from, string to)

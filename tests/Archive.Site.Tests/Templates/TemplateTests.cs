@@ -68,7 +68,8 @@ public sealed partial class TemplateTests
     [InlineData("{{ 'aaaaaaaaaa' * 50000000 }}")]
     [InlineData("{{ 'a' | string.pad_left 200000000 }}")]
     [InlineData("{{ x = 'a' * 1000000 }}{{ for i in 1..200 }}{{ x }}{{ end }}")]
-    [InlineData("{{ for i in 1..900000 }}ccccccccccaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbb{{ end }}")]
+    [InlineData(
+        "{{ for i in 1..900000 }}ccccccccccaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbbaaaaaaaaaabbbbbbbbbb{{ end }}")]
     public void A_template_cannot_fill_the_memory(string template)
     {
         var from = GC.GetAllocatedBytesForCurrentThread();
@@ -93,10 +94,10 @@ public sealed partial class TemplateTests
     [InlineData("{{ math.random 1 2 }}", 1, 4)]
     public void A_fault_is_told_at_its_place(string template, int line, int column)
     {
-        var fault = Assert.Single(Render(("a", template)).Faults);
+        var diagnostic = Assert.Single(Render(("a", template)).Faults);
 
-        Assert.Equal("AF1003", fault.Code);
-        Assert.Equal($"themes/t/templates/a.html:{line}:{column}", fault.Span.ToString());
+        Assert.Equal("AF1003", diagnostic.Code);
+        Assert.Equal($"themes/t/templates/a.html:{line}:{column}", diagnostic.Span.ToString());
     }
 
     [Fact]

@@ -46,7 +46,7 @@ public sealed class ThemeDocumentsTests : IDisposable
         Directory.CreateDirectory(Path.GetDirectoryName(file)!);
         File.WriteAllText(file, text);
         var sketch = Sketch.Of(("archive.yaml", "title: T\ntheme: own\n"));
-        var (_, faults) = new ThemeLoader([_folder]).Read(sketch.Record.Statement);
-        return [.. faults.Where(fault => fault.Code != "AF1004")];
+        var (_, diagnostics) = new ThemeLoader([_folder]).Read(sketch.Record.Statement);
+        return [.. diagnostics.Where(diagnostic => diagnostic.Code != "AF1004")];
     }
 }

@@ -24,7 +24,7 @@ public sealed class JourneyTests
                 "C-2 Missing   E-4 never loaded by E-3"
             ],
             journeys.All.Where(journey => journey.Events.Length > 0).Select(journey =>
-                $"{journey.Of.Id} {journey.Situation} {journey.Hall} {journey.Place} {journey.Since?.Id}{(journey.IsDamaged ? " damaged" : "")}{(journey.NeverArrived ? " never arrived" : "")}{string.Concat(journey.NeverLoaded.Select(happened => " never loaded by " + happened.Id))}"));
+                $"{journey.Of.Id} {journey.Situation} {journey.Hall} {journey.Place} {journey.Since?.Id}{(journey.IsDamaged ? " damaged" : "")}{(journey.NeverArrived ? " never arrived" : "")}{string.Concat(journey.NeverLoaded.Select(archiveEvent => " never loaded by " + archiveEvent.Id))}"));
         Assert.All(journeys.All.Where(journey => journey.Events.IsEmpty), journey =>
             Assert.Equal((Situation.AsFound, "origin"), (journey.Situation, journey.Hall)));
     }
@@ -36,7 +36,7 @@ public sealed class JourneyTests
             "{id: E-2, on: 2026-06-12, what: inspected, of: [C-1]}",
             "{id: E-1, on: 2026-06-12, what: inspected, of: [C-1]}",
             "{id: E-3, on: 2026-06, what: inspected, of: [C-1]}")
-            .All.Single(journey => journey.Of.Id == "C-1").Events.Select(happened => happened.Id));
+            .All.Single(journey => journey.Of.Id == "C-1").Events.Select(archiveEvent => archiveEvent.Id));
 
     [Theory]
     [InlineData("", "2026-06-01 loaded", "2026-06-01 arrived")]
@@ -57,7 +57,7 @@ public sealed class JourneyTests
         var written = events.Select((text, at) => (Parts: text.Split(' '), at))
             .Select(each =>
                 $"{{id: E-{each.at}, on: {(each.Parts[0] == "../.." ? "\"../2026-07\"" : each.Parts[0])}, what: {each.Parts[1]}, of: [R1-03]{(each.Parts.Length > 2 ? ", to: {hall: store}" : "")}}}");
-        Assert.Equal(codes, string.Join(' ', JourneyChecks.Check(Record([.. written])).Select(fault => fault.Code)));
+        Assert.Equal(codes, string.Join(' ', JourneyChecks.Check(Record([.. written])).Select(diagnostic => diagnostic.Code)));
     }
 
     private static JourneyIndex Read(params string[] events) => JourneyIndex.From(Record(events));

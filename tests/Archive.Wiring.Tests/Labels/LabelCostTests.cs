@@ -103,7 +103,7 @@ public sealed class LabelCostTests
             CultureInfo.InvariantCulture,
             $"- {{id: C-{i:00}, kind: coax, label: '{new string('b', 499)}'}}\n"))) + "- {id: C-12, kind: coax}\n";
         var record = Read(scheme, cables);
-        var told = Assert.Single(ClaimChecks.Check(record));
+        var told = Assert.Single(LabelConflictChecks.Check(record));
         Assert.Equal(("AF0811", 6), (told.Code, told.Span.From.Line + 1));
         Assert.StartsWith(
             "too many labels and schemes to try each with each: this label and those of the 7 cables after it are not read",

@@ -262,8 +262,8 @@ public sealed class LabelReadingsTests
                                                    from frame in Enumerable.Range(0, 100)
                                                    select $"- {{id: R{row}-{frame:00}, name: f}}\n"))
             .With("cables/all.yaml", string.Concat(Enumerable.Range(0, Count).Select(Row)));
-        var draft = RecordReader.Read(folder, TestContext.Current.CancellationToken);
-        var readings = LabelReadings.From(ArchiveModel.From(draft.Statement!, draft.Records));
+        var parsed = RecordReader.Read(folder, TestContext.Current.CancellationToken);
+        var readings = LabelReadings.From(ArchiveModel.From(parsed.Statement!, parsed.Records));
         Assert.Equal((Count / 2, Count / 2), (readings.Count(LabelVerdict.FromLabel), readings.Count(LabelVerdict.Contradicts)));
 
         // Each cable in ports of its own; every other one was seen where its label does not say.

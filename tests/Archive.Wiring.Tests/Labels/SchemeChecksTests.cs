@@ -22,10 +22,10 @@ public sealed class SchemeChecksTests
         "the pattern describes more than 400 characters, with repetitions such as `{9}` written out")]
     public void A_pattern_that_cannot_be_matched_is_told_at_its_place(string reads, string code, string part, string message)
     {
-        var fault = Assert.Single(Written.Record.With("schemes/a.yaml", $"id: a\nname: a\nreads: '{reads}'\nmeans: [R1-03]\n")
+        var diagnostic = Assert.Single(Written.Record.With("schemes/a.yaml", $"id: a\nname: a\nreads: '{reads}'\nmeans: [R1-03]\n")
             .SchemeFaults());
-        Assert.Equal((code, part, message), (fault.Code, fault.Span.Text, fault.Message));
-        Assert.Equal("schemes/a.yaml", fault.Span.Path);
+        Assert.Equal((code, part, message), (diagnostic.Code, diagnostic.Span.Text, diagnostic.Message));
+        Assert.Equal("schemes/a.yaml", diagnostic.Span.Path);
     }
 
     [Theory]
@@ -35,15 +35,15 @@ public sealed class SchemeChecksTests
     [InlineData("'row}-{frame}'", "AF0802", "}", "`}` without its partner", "write names from the pattern as `{name}`")]
     public void A_meaning_names_what_the_pattern_captures(string means, string code, string part, string message, string help)
     {
-        var fault = Assert.Single(Scheme($"means: [{means}]").SchemeFaults());
-        Assert.Equal((code, part, message, help), (fault.Code, fault.Span.Text, fault.Message, fault.Help));
+        var diagnostic = Assert.Single(Scheme($"means: [{means}]").SchemeFaults());
+        Assert.Equal((code, part, message, help), (diagnostic.Code, diagnostic.Span.Text, diagnostic.Message, diagnostic.Help));
     }
 
     [Fact]
     public void A_table_serves_a_group()
     {
-        var fault = Assert.Single(Scheme("means: ['{row}-{frame}']\ntables: {rwo: {\"02\": R2}}").SchemeFaults());
-        Assert.Equal(("AF0802", "rwo", "did you mean `row`?"), (fault.Code, fault.Span.Text, fault.Help));
+        var diagnostic = Assert.Single(Scheme("means: ['{row}-{frame}']\ntables: {rwo: {\"02\": R2}}").SchemeFaults());
+        Assert.Equal(("AF0802", "rwo", "did you mean `row`?"), (diagnostic.Code, diagnostic.Span.Text, diagnostic.Help));
     }
 
     [Theory]
@@ -55,9 +55,9 @@ public sealed class SchemeChecksTests
         "\"0305\": [R7-05]", "AF0804", "\"0305\"", "the example reads differently: it would mean `R 3-05`, which is not an address")]
     public void An_example_reads_as_it_states(string example, string code, string part, string message)
     {
-        var fault = Assert.Single(
+        var diagnostic = Assert.Single(
             Scheme($"means: ['{{row}}-{{frame}}']\ntables: {{row: {{\"02\": R2, \"03\": R 3}}}}\nexamples: {{{example}}}").SchemeFaults());
-        Assert.Equal((code, part, message), (fault.Code, fault.Span.Text, fault.Message));
+        Assert.Equal((code, part, message), (diagnostic.Code, diagnostic.Span.Text, diagnostic.Message));
     }
 
     [Fact]
@@ -71,8 +71,8 @@ public sealed class SchemeChecksTests
     [InlineData("'𝟘'", "'𝟘'", "`𝟘` is a single character")]
     public void A_confusion_is_a_set_of_glyphs(string confusion, string part, string message)
     {
-        var fault = Assert.Single(Scheme($"means: ['{{row}}-{{frame}}']\nconfusions: [O0, {confusion}]").SchemeFaults());
-        Assert.Equal(("AF0807", part, message), (fault.Code, fault.Span.Text, fault.Message));
+        var diagnostic = Assert.Single(Scheme($"means: ['{{row}}-{{frame}}']\nconfusions: [O0, {confusion}]").SchemeFaults());
+        Assert.Equal(("AF0807", part, message), (diagnostic.Code, diagnostic.Span.Text, diagnostic.Message));
     }
 
     [Fact]

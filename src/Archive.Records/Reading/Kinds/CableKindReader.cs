@@ -8,10 +8,10 @@ namespace Archive.Records.Reading.Kinds;
 internal static class CableKindReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head) => new CableKind
+    public static ArchiveRecord Read(MappingReader from, CommonFields common) => new CableKind
     {
-        Id = head.Id,
-        IdSpan = head.IdSpan,
+        Id = common.Id,
+        IdSpan = common.IdSpan,
         Span = from.Span,
         Family = from.Read(CableKindFormat.Family),
         Diameter = from.Read(CableKindFormat.Diameter),

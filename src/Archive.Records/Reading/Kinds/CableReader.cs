@@ -9,13 +9,13 @@ namespace Archive.Records.Reading.Kinds;
 internal static class CableReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var kind = from.Read(CableFormat.Kind);
         var cable = new Cable
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             Kind = kind,
             Label = from.Read(CableFormat.Label),

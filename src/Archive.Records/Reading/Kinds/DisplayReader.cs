@@ -8,9 +8,9 @@ namespace Archive.Records.Reading.Kinds;
 internal static class DisplayReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var needs = NeedReader.Read(from, DisplayFormat.Needs);
-        return new Display { Id = head.Id, IdSpan = head.IdSpan, Span = from.Span, Needs = needs };
+        return new Display { Id = common.Id, IdSpan = common.IdSpan, Span = from.Span, Needs = needs };
     }
 }

@@ -9,14 +9,14 @@ namespace Archive.Records.Reading.Kinds;
 internal static class EventReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var (hall, place) = To(from);
         var of = from.Read(EventFormat.Of);
-        var happening = new ArchiveEvent
+        var archiveEvent = new ArchiveEvent
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             On = from.Read(EventFormat.On),
             What = from.Read(EventFormat.What),
@@ -27,7 +27,7 @@ internal static class EventReader
             Took = from.Read(EventFormat.Took),
             By = from.Read(EventFormat.By),
         };
-        return happening;
+        return archiveEvent;
     }
 
     // An id has no slash, so what is behind the first is where the end is. What cannot be read stays whole, and is reported as unknown.

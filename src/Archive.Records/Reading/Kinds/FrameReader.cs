@@ -8,12 +8,12 @@ namespace Archive.Records.Reading.Kinds;
 internal static class FrameReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         return new Frame
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             Module = from.Read(FrameFormat.Module),
             Size = from.Read(FrameFormat.Size),

@@ -11,10 +11,10 @@ namespace Archive.Records.Reading.Kinds;
 internal static class HallReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head) => new Hall
+    public static ArchiveRecord Read(MappingReader from, CommonFields common) => new Hall
     {
-        Id = head.Id,
-        IdSpan = head.IdSpan,
+        Id = common.Id,
+        IdSpan = common.IdSpan,
         Span = from.Span,
         AsFound = from.Read(HallFormat.AsFound),
         Outline = PlanValues.Outline(from, HallFormat.Outline),

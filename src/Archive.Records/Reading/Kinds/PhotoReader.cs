@@ -8,12 +8,12 @@ namespace Archive.Records.Reading.Kinds;
 internal static class PhotoReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var photo = new Photo
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             File = from.Read(PhotoRecordFormat.File),
             Sha256 = from.Read(PhotoRecordFormat.Sha256),

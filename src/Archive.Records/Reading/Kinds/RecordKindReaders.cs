@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Archive.Diagnostics;
 using Archive.Diagnostics.Descriptors;
 using Archive.Records.Model;
 using Archive.Records.Reading.Format;
@@ -9,13 +8,8 @@ using Archive.Records.Reading.Values;
 namespace Archive.Records.Reading.Kinds;
 
 /// <summary>Reads a record of one kind; the common keys aside.</summary>
-/// <param name="head">What it has in common with all records.</param>
-internal delegate ArchiveRecord ReadKind(MappingReader from, CommonFields head);
-
-/// <summary>What every record has, read once for all kinds.</summary>
-/// <param name="Id">Its id; empty where it has none that can be used.</param>
-/// <param name="IdSpan">Where the id stands.</param>
-internal readonly record struct CommonFields(string Id, SourceSpan IdSpan);
+/// <param name="common">What it has in common with all records.</param>
+internal delegate ArchiveRecord ReadKind(MappingReader from, CommonFields common);
 
 /// <summary>Reads a record of any kind.</summary>
 internal static class RecordKindReaders
@@ -28,21 +22,21 @@ internal static class RecordKindReaders
         (DisplayReader.Read, DisplayFormat.All), (PhotoReader.Read, PhotoRecordFormat.All), (EventReader.Read, EventFormat.All),
     ];
 
-    /// <param name="told">Collects the diagnostics.</param>
+    /// <param name="diagnostics">Collects the diagnostics.</param>
     /// <returns>The record, or null where it has no id that can be used.</returns>
-    public static ArchiveRecord? Read(RecordKind kind, SyntaxNode node, DiagnosticBag told)
+    public static ArchiveRecord? Read(RecordKind kind, SyntaxNode node, DiagnosticBag diagnostics)
     {
         if (node is MappingNode mapping)
         {
             var (read, format) = Readers[(int)kind];
-            var record = Read(new MappingReader(mapping, format, told), read);
-            if (record is null) told.Unnamed.Add(kind);
+            var record = Read(new MappingReader(mapping, format, diagnostics), read);
+            if (record is null) diagnostics.Unnamed.Add(kind);
             return record;
         }
 
         if (node is not RejectedNode)
         {
-            told.Add(DiagnosticDescriptors.WrongType.At(
+            diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                 node is ScalarNode ? node.Span : node.Span.Slice(0, Math.Min(1, node.Span.Length)),
                 $"a {kind.Noun()} must be a mapping of keys to values, but this is {node.Noun}",
                 "write `id: …`, and one `key: value` per line"));
@@ -58,8 +52,8 @@ internal static class RecordKindReaders
         var stated = from.Read(RecordFormat.Id) ?? (from.Has(RecordFormat.Id.Name) ? null : id);
         var name = from.Read(RecordFormat.Name);
         var withdrawn = from.Read(RecordFormat.Withdrawn);
-        var head = new CommonFields(stated?.Value ?? string.Empty, stated?.Span ?? from.Start);
-        var record = read(from, head) with
+        var common = new CommonFields(stated?.Value ?? string.Empty, stated?.Span ?? from.Start);
+        var record = read(from, common) with
         {
             Name = name,
             Was = from.Read(RecordFormat.Was),

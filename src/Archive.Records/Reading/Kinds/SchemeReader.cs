@@ -10,13 +10,13 @@ namespace Archive.Records.Reading.Kinds;
 internal static class SchemeReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var told = from.Diagnostics.Count;
         var scheme = new LabelScheme
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             Reads = from.Read(SchemeFormat.Reads),
             Means = from.Read(SchemeFormat.Means),

@@ -14,13 +14,13 @@ internal static class StoryReader
     private const string Fence = "---";
 
     /// <summary>Reads a story.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
+    /// <param name="diagnostics">Collects the diagnostics.</param>
     /// <returns>The story, or null where it has no id that can be used.</returns>
-    public static ArchiveRecord? Read(SourceText source, DiagnosticBag told)
+    public static ArchiveRecord? Read(SourceText source, DiagnosticBag diagnostics)
     {
         if (HeadOf(source) is not { } head)
         {
-            told.Add(DiagnosticDescriptors.StoryHead.At(
+            diagnostics.Add(DiagnosticDescriptors.StoryHead.At(
                 new SourceSpan(source, 0, source.Line(0).Length),
                 source.Line(0).TrimEnd() == Fence ? "the header of this story is not closed" : "this story has no header",
                 "start with a line `---`, then `title: …`, then a line `---`"));
@@ -30,18 +30,18 @@ internal static class StoryReader
         var body = Body(source, head.Body);
         if (body.Value.Length > YamlSyntax.LongestScalar)
         {
-            told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+            diagnostics.Add(DiagnosticDescriptors.ScalarTooLong.At(
                 body.Span.Slice(0, 1),
                 $"this story has {body.Value.Length} characters, more than {YamlSyntax.LongestScalar}",
                 "split it into several stories"));
             body = body with { Value = string.Empty, Span = body.Span with { Length = 0 } };
         }
 
-        var faults = told.Count;
-        var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), told);
+        var faults = diagnostics.Count;
+        var syntax = new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), diagnostics);
         if (syntax.Next() is not MappingNode mapping)
         {
-            if (told.Count == faults) told.Add(DiagnosticDescriptors.StoryHead.At(
+            if (diagnostics.Count == faults) diagnostics.Add(DiagnosticDescriptors.StoryHead.At(
                 new SourceSpan(source, 0, Fence.Length),
                 "the header of this story is not a mapping of keys to values",
                 "write `title: …` in it"));
@@ -51,14 +51,14 @@ internal static class StoryReader
         var stem = Path.GetFileNameWithoutExtension(source.Path);
         if (!mapping.Entries.Any(entry => entry.Key.Text == "id") && !RecordId.IsValid(stem))
         {
-            told.Add(DiagnosticDescriptors.BadId.At(
+            diagnostics.Add(DiagnosticDescriptors.BadId.At(
                 new SourceSpan(source, 0, Fence.Length),
                 $"`{stem}`, the name of this file, is not an id",
                 "add `id: …` to the header, or rename the file"));
         }
 
         var record = RecordKindReaders.Read(
-            new MappingReader(mapping, StoryFormat.All, told),
+            new MappingReader(mapping, StoryFormat.All, diagnostics),
             (from, common) => Story(from, common, source, body),
             new Stated<string>(stem, new SourceSpan(source, 0, Fence.Length)));
         return record is not null && RecordId.IsValid(record.Id) ? record : null;
@@ -70,12 +70,12 @@ internal static class StoryReader
             ? new YamlSyntax(new SourceSpan(source, head.Start, head.End - head.Start), new DiagnosticBag()).Next() as MappingNode
             : null;
 
-    private static Story Story(MappingReader from, CommonFields head, SourceText source, Stated<string> body)
+    private static Story Story(MappingReader from, CommonFields common, SourceText source, Stated<string> body)
     {
         var story = new Story
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = source.Whole,
             Heading = from.Read(StoryFormat.Title),
             Order = from.Read(StoryFormat.Order),

@@ -8,13 +8,13 @@ namespace Archive.Records.Reading.Kinds;
 internal static class TrayReader
 {
     /// <inheritdoc cref="ReadKind"/>
-    public static ArchiveRecord Read(MappingReader from, CommonFields head)
+    public static ArchiveRecord Read(MappingReader from, CommonFields common)
     {
         var path = PlanValues.Path(from, TrayFormat.Path);
         var tray = new Tray
         {
-            Id = head.Id,
-            IdSpan = head.IdSpan,
+            Id = common.Id,
+            IdSpan = common.IdSpan,
             Span = from.Span,
             Hall = from.Read(TrayFormat.Hall),
             Path = path?.Points ?? [],

@@ -19,21 +19,21 @@ internal sealed class CsvTableReader : IDisposable
     private static readonly SearchValues<char> Marks = SearchValues.Create(",\"\r\n");
 
     private readonly SourceText _source;
-    private readonly DiagnosticBag _told;
+    private readonly DiagnosticBag _diagnostics;
     private readonly CsvParser _parser;
     private readonly List<(int Start, int Length)> _places = [];
     private bool _isAtEnd;
 
     /// <summary>Begins to read.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
-    public CsvTableReader(SourceText source, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public CsvTableReader(SourceText source, DiagnosticBag diagnostics)
     {
         _source = source;
-        _told = told;
+        _diagnostics = diagnostics;
         if (OverfullRow(source.Text) is { } comma)
         {
             _isAtEnd = true;
-            told.Add(DiagnosticDescriptors.CsvSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(
                 new SourceSpan(source, comma, 1),
                 $"a row with more than {MostCells} cells; this table is not read",
                 "remove the superfluous commas"));
@@ -53,7 +53,7 @@ internal sealed class CsvTableReader : IDisposable
     /// <returns>Its cells, or null at the end.</returns>
     public List<ScalarNode>? Next()
     {
-        while (!_isAtEnd && !_told.IsFull && _parser.Read())
+        while (!_isAtEnd && !_diagnostics.IsFull && _parser.Read())
         {
             var row = _parser.RawRecord.AsSpan();
             var start = (int)_parser.CharCount - row.Length;
@@ -156,7 +156,7 @@ internal sealed class CsvTableReader : IDisposable
 
     private bool Refuse(int at, string message, string help)
     {
-        _told.Add(DiagnosticDescriptors.CsvSyntax.At(new SourceSpan(_source, at, 1), message, help));
+        _diagnostics.Add(DiagnosticDescriptors.CsvSyntax.At(new SourceSpan(_source, at, 1), message, help));
         return false;
     }
 }

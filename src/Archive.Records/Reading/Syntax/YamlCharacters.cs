@@ -29,11 +29,11 @@ internal sealed class YamlCharacters
 
     /// <summary>Looks over a text; control characters are reported.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static YamlCharacters From(SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static YamlCharacters From(SourceSpan span, DiagnosticBag diagnostics)
     {
         var text = span.Source.Text.AsSpan(span.Start, span.Length);
-        var hasControls = TellControls(span, told);
+        var hasControls = TellControls(span, diagnostics);
         if (!hasControls && text.IndexOfAny(Breaks) < 0) return new YamlCharacters(span, span.Source.Text, []);
         var swaps = SwapsFor(span.Source.Text);
         return new YamlCharacters(span, swaps.Aggregate(span.Source.Text, (said, swap) => said.Replace(swap.Letter, swap.StandIn)), swaps);
@@ -44,16 +44,16 @@ internal sealed class YamlCharacters
     public TextReader Reader(int start) => new SegmentReader(_text, start, _end);
 
     // Each run of them once.
-    private static bool TellControls(SourceSpan span, DiagnosticBag told)
+    private static bool TellControls(SourceSpan span, DiagnosticBag diagnostics)
     {
         var text = span.Source.Text.AsSpan(span.Start, span.Length);
         var hasControls = false;
-        for (var at = text.IndexOfAny(Controls); at >= 0 && !told.IsFull;)
+        for (var at = text.IndexOfAny(Controls); at >= 0 && !diagnostics.IsFull;)
         {
             hasControls = true;
             var length = text[at..].IndexOfAnyExcept(Controls);
             if (length < 0) length = text.Length - at;
-            told.Add(DiagnosticDescriptors.YamlSyntax.At(
+            diagnostics.Add(DiagnosticDescriptors.YamlSyntax.At(
                 span.Slice(at, length),
                 $"control character U+{(int)text[at]:X4} in the text",
                 "remove it; it is invisible, so type the value again"));

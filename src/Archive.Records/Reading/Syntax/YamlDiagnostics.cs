@@ -41,15 +41,15 @@ internal static class YamlDiagnostics
     ];
 
     /// <summary>Tells an exception of the parser.</summary>
-    /// <param name="fault">What it threw.</param>
+    /// <param name="exception">What it threw.</param>
     /// <param name="read">What the parser was given.</param>
     /// <param name="seen">Offset of the last thing that was read well.</param>
     /// <param name="open">The collections that are open, innermost first.</param>
-    public static Diagnostic From(YamlException fault, SourceSpan read, int seen, IEnumerable<SourceSpan> open)
+    public static Diagnostic From(YamlException exception, SourceSpan read, int seen, IEnumerable<SourceSpan> open)
     {
         var source = read.Source;
-        var span = SpanOf(fault, read);
-        if (fault is TooLargeException)
+        var span = SpanOf(exception, read);
+        if (exception is TooLargeException)
         {
             return DiagnosticDescriptors.ScalarTooLong.At(
                 span with { Length = 0 },
@@ -57,7 +57,7 @@ internal static class YamlDiagnostics
                 "split it, or look for a bracket that was never closed");
         }
 
-        if (fault is TooDeepException)
+        if (exception is TooDeepException)
         {
             return DiagnosticDescriptors.YamlTooDeep.At(
                 span with { Length = 1 },
@@ -65,23 +65,23 @@ internal static class YamlDiagnostics
                 "reduce the nesting");
         }
 
-        if (fault.Message.Contains("tab", StringComparison.Ordinal) && TabAfter(source, seen) is { } tab)
+        if (exception.Message.Contains("tab", StringComparison.Ordinal) && TabAfter(source, seen) is { } tab)
         {
             return DiagnosticDescriptors.YamlSyntax.At(tab, "this line is indented with a tab", "indent with spaces");
         }
 
-        var isUnclosed = fault.Message.Contains("did not find expected ','", StringComparison.Ordinal)
+        var isUnclosed = exception.Message.Contains("did not find expected ','", StringComparison.Ordinal)
             && source.Text.AsSpan(span.Start, Math.Max(read.End - span.Start, 0)).IsWhiteSpace();
         if (isUnclosed) return Unclosed(source, seen, open);
-        if (fault.Message.Contains("did not find expected key", StringComparison.Ordinal) && Ended(span) is { } ended) return ended;
+        if (exception.Message.Contains("did not find expected key", StringComparison.Ordinal) && Ended(span) is { } ended) return ended;
         foreach (var (said, message, help) in Words)
         {
-            if (fault.Message.Contains(said, StringComparison.Ordinal)) return DiagnosticDescriptors.YamlSyntax.At(span, message, help);
+            if (exception.Message.Contains(said, StringComparison.Ordinal)) return DiagnosticDescriptors.YamlSyntax.At(span, message, help);
         }
 
         return DiagnosticDescriptors.YamlSyntax.At(
             span,
-            "this is not YAML: " + fault.Message.TrimEnd('.').ToLowerInvariant(),
+            "this is not YAML: " + exception.Message.TrimEnd('.').ToLowerInvariant(),
             "check the indentation, quotes and brackets around here");
     }
 
@@ -140,16 +140,16 @@ internal static class YamlDiagnostics
         };
     }
 
-    private static SourceSpan SpanOf(YamlException fault, SourceSpan read)
+    private static SourceSpan SpanOf(YamlException exception, SourceSpan read)
     {
         var source = read.Source;
         var (offset, length) = (read.Start, source.Text.Length);
-        var start = Math.Min(offset + (int)fault.Start.Index, length);
-        var end = Math.Clamp(offset + (int)fault.End.Index, start, length);
+        var start = Math.Min(offset + (int)exception.Start.Index, length);
+        var end = Math.Clamp(offset + (int)exception.End.Index, start, length);
 
         // Of an escape the parser says the whole text up to it.
-        if (fault.Message.Contains("escape", StringComparison.Ordinal)
-            || fault.Message.Contains("decimal number", StringComparison.Ordinal))
+        if (exception.Message.Contains("escape", StringComparison.Ordinal)
+            || exception.Message.Contains("decimal number", StringComparison.Ordinal))
         {
             var slash = source.Text.LastIndexOf('\\', Math.Min(end, length - 1), Math.Min(end, length - 1) - start + 1);
             if (slash >= 0) return new SourceSpan(source, slash, Math.Min(2, length - slash));

@@ -13,12 +13,12 @@ internal static class YamlExtent
     private static readonly SearchValues<char> Marks = SearchValues.Create(",:[{<\n");
 
     /// <summary>The whole of a file, or its records up to the one with a mark too many, which is reported.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static SourceSpan Limit(SourceText source, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static SourceSpan Limit(SourceText source, DiagnosticBag diagnostics)
     {
         if (MarkBeyond(source.Text) is not { } beyond) return source.Whole;
         var start = YamlSplitter.StartOfRecord(source.Text, beyond);
-        told.Add(DiagnosticDescriptors.TooManyValues.At(
+        diagnostics.Add(DiagnosticDescriptors.TooManyValues.At(
             new SourceSpan(source, start > 0 ? start : beyond, 1),
             $"this file has more than {MostMarks} commas, colons, opening brackets and line ends; "
                 + (start > 0 ? "this record and those after it are not read" : "it is not read"),

@@ -11,12 +11,12 @@ internal static class YamlRestrictions
 
     /// <summary>Reports the anchor and the tag of a node; the node itself is read.</summary>
     /// <param name="span">Where it begins.</param>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static void Tell(NodeEvent node, SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static void Tell(NodeEvent node, SourceSpan span, DiagnosticBag diagnostics)
     {
         if (!node.Anchor.IsEmpty)
         {
-            told.Add(DiagnosticDescriptors.YamlAlias.At(
+            diagnostics.Add(DiagnosticDescriptors.YamlAlias.At(
                 span.Slice(0, 1),
                 $"`&{Quotation.Shorten(node.Anchor.Value)}` names this part so that it can be repeated",
                 "remove the anchor; records have no aliases"));
@@ -25,16 +25,16 @@ internal static class YamlRestrictions
         if (!node.Tag.IsEmpty && node.Tag.Value != CoreSchema + "str")
         {
             var tag = node.Tag.Value.Replace(CoreSchema, "!!", StringComparison.Ordinal);
-            told.Add(DiagnosticDescriptors.YamlTag.At(
+            diagnostics.Add(DiagnosticDescriptors.YamlTag.At(
                 span.Slice(0, 1), $"a tag, `{Quotation.Shorten(tag)}`, on a value", "remove the tag; the key decides what a value is"));
         }
     }
 
     /// <summary>Tells an alias.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static RejectedNode Alias(AnchorAlias alias, SourceSpan span, DiagnosticBag diagnostics)
     {
-        told.Add(DiagnosticDescriptors.YamlAlias.At(
+        diagnostics.Add(DiagnosticDescriptors.YamlAlias.At(
             span,
             $"`*{Quotation.Shorten(alias.Value.Value)}` repeats another part of the file",
             "write the value out; records have no aliases"));
@@ -42,10 +42,10 @@ internal static class YamlRestrictions
     }
 
     /// <summary>Tells a value that is too long.</summary>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static RejectedNode TooLong(Scalar scalar, SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static RejectedNode TooLong(Scalar scalar, SourceSpan span, DiagnosticBag diagnostics)
     {
-        told.Add(DiagnosticDescriptors.ScalarTooLong.At(
+        diagnostics.Add(DiagnosticDescriptors.ScalarTooLong.At(
             span.Slice(0, 1),
             $"this value has {scalar.Value.Length} characters, more than {YamlSyntax.LongestScalar}",
             "split it, or move it to a story"));

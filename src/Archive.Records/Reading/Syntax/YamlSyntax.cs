@@ -27,7 +27,7 @@ internal sealed class YamlSyntax
 
     private readonly SourceText _source;
     private readonly int _end;
-    private readonly DiagnosticBag _told;
+    private readonly DiagnosticBag _diagnostics;
     private readonly YamlCharacters _letters;
     private readonly Stack<SourceSpan> _open = new();
 
@@ -46,23 +46,23 @@ internal sealed class YamlSyntax
 
     /// <summary>Begins to read.</summary>
     /// <param name="span">The stretch of a file that is YAML.</param>
-    /// <param name="told">Collects the diagnostics.</param>
-    public YamlSyntax(SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public YamlSyntax(SourceSpan span, DiagnosticBag diagnostics)
     {
         _source = span.Source;
         _end = span.End;
-        _told = told;
-        _letters = YamlCharacters.From(span, told);
+        _diagnostics = diagnostics;
+        _letters = YamlCharacters.From(span, diagnostics);
         _base = _seen = span.Start;
         _parser = Begin();
     }
 
     /// <summary>Reads a stretch of a file.</summary>
     /// <param name="span">The stretch: the whole file, or some items of the list at its root.</param>
-    /// <param name="told">Collects the diagnostics.</param>
-    public static IEnumerable<SyntaxNode> Records(SourceSpan span, DiagnosticBag told)
+    /// <param name="diagnostics">Collects the diagnostics.</param>
+    public static IEnumerable<SyntaxNode> Records(SourceSpan span, DiagnosticBag diagnostics)
     {
-        var syntax = new YamlSyntax(span, told);
+        var syntax = new YamlSyntax(span, diagnostics);
         while (syntax.Next() is { } node) yield return node;
     }
 
@@ -72,16 +72,16 @@ internal sealed class YamlSyntax
     /// <summary>The next record, or null at the end.</summary>
     public SyntaxNode? Next()
     {
-        while (!_isAtEnd && !_told.IsFull)
+        while (!_isAtEnd && !_diagnostics.IsFull)
         {
             try
             {
                 if (NextNode() is { } node) return node;
                 _isAtEnd = true;
             }
-            catch (YamlException fault)
+            catch (YamlException exception)
             {
-                GoOnAfter(YamlDiagnostics.From(fault, new SourceSpan(_source, _base, _end - _base), _seen, _open));
+                GoOnAfter(YamlDiagnostics.From(exception, new SourceSpan(_source, _base, _end - _base), _seen, _open));
             }
             catch (ArgumentException)
             {
@@ -108,7 +108,7 @@ internal sealed class YamlSyntax
             switch (_parser.Current)
             {
                 case SequenceStart start when !_isInList:
-                    YamlRestrictions.Tell(start, SpanOf(start), _told);
+                    YamlRestrictions.Tell(start, SpanOf(start), _diagnostics);
                     _isInList = true;
                     _item = start.Style == SequenceStyle.Block ? "- ".PadLeft((int)start.Start.Column + 1) : null;
                     break;
@@ -134,7 +134,7 @@ internal sealed class YamlSyntax
         switch (_parser.Current)
         {
             case AnchorAlias alias:
-                return YamlRestrictions.Alias(alias, SpanOf(alias), _told);
+                return YamlRestrictions.Alias(alias, SpanOf(alias), _diagnostics);
             case Scalar scalar:
                 return ReadScalar(scalar);
             case SequenceStart start:
@@ -151,7 +151,7 @@ internal sealed class YamlSyntax
     private void Descend(NodeEvent start, int depth)
     {
         var span = SpanOf(start);
-        YamlRestrictions.Tell(start, span, _told);
+        YamlRestrictions.Tell(start, span, _diagnostics);
         if (depth > DeepestNesting) throw new TooDeepException(start.Start, start.End);
         _open.Push(span);
     }
@@ -159,7 +159,7 @@ internal sealed class YamlSyntax
     private ScalarNode? AsKey(SyntaxNode node)
     {
         if (node is ScalarNode key) return key;
-        if (node is not RejectedNode) _told.Add(
+        if (node is not RejectedNode) _diagnostics.Add(
             DiagnosticDescriptors.WrongType.At(node.Span, $"there is {node.Noun} where a key should be", "write the key as a word"));
         return null;
     }
@@ -167,9 +167,9 @@ internal sealed class YamlSyntax
     private SyntaxNode ReadScalar(Scalar scalar)
     {
         var whole = SpanOf(scalar);
-        YamlRestrictions.Tell(scalar, whole, _told);
+        YamlRestrictions.Tell(scalar, whole, _diagnostics);
         var span = Trimmed(whole);
-        if (scalar.Value.Length > LongestScalar) return YamlRestrictions.TooLong(scalar, span, _told);
+        if (scalar.Value.Length > LongestScalar) return YamlRestrictions.TooLong(scalar, span, _diagnostics);
 
         // Of a control character it was reported already; an escape for one in quotes is meant.
         return _source.Text.AsSpan(span.Start, span.Length).ContainsAny(YamlCharacters.Controls)
@@ -209,7 +209,7 @@ internal sealed class YamlSyntax
             last = Math.Max(key.Span.End, value.Span.End);
             if (start.Style == MappingStyle.Flow && _entries.Count > first && DecimalComma.Joined(_entries[^1], key, value) is { } whole)
             {
-                _told.Add(DecimalComma.Report(whole));
+                _diagnostics.Add(DecimalComma.Report(whole));
                 _entries[^1] = _entries[^1] with { Value = new RejectedNode(whole) };
             }
             else if (AsKey(key) is { } word && !IsTwice(word, first, ref keys))
@@ -238,7 +238,7 @@ internal sealed class YamlSyntax
     {
         if (First(key.Text, CollectionsMarshal.AsSpan(_entries)[from..], ref keys) is { } first)
         {
-            _told.Add(DiagnosticDescriptors.DuplicateKey.At(
+            _diagnostics.Add(DiagnosticDescriptors.DuplicateKey.At(
                 key.Span, $"key `{key.Short}` is given twice", "remove one of the two", new Related(first.Span, "first written here")));
             return true;
         }
@@ -265,11 +265,11 @@ internal sealed class YamlSyntax
         return null;
     }
 
-    private void GoOnAfter(Diagnostic fault)
+    private void GoOnAfter(Diagnostic diagnostic)
     {
-        _told.Add(fault);
-        _isAtEnd = fault.Descriptor != DiagnosticDescriptors.YamlSyntax
-            || NextStart(Math.Max(fault.Span.Start, _seen)) is not { } next
+        _diagnostics.Add(diagnostic);
+        _isAtEnd = diagnostic.Descriptor != DiagnosticDescriptors.YamlSyntax
+            || NextStart(Math.Max(diagnostic.Span.Start, _seen)) is not { } next
             || Restart(next);
     }
 

@@ -17,20 +17,10 @@ public record FormatKey(string Name, NodeFormat Node, string Meaning, string? Ex
     public string? Deprecated { get; init; }
 }
 
-/// <summary>A key of a fact, alone or with its evidence.</summary>
-/// <typeparam name="T">What is stated.</typeparam>
-internal sealed record FactKey<T>(string Name, ValueFormat<T> Value, string Meaning, string? Example)
-    : FormatKey(Name, new FactFormat(Value), Meaning, Example);
-
 /// <summary>A key of a value without evidence.</summary>
 /// <typeparam name="T">What is stated.</typeparam>
 internal sealed record SingleKey<T>(string Name, ValueFormat<T> Value, string Meaning, string? Example)
     : FormatKey(Name, new SingleFormat(Value), Meaning, Example);
-
-/// <summary>A key of a list of single values.</summary>
-/// <typeparam name="T">What each is.</typeparam>
-internal sealed record ListKey<T>(string Name, ValueFormat<T> Value, string Meaning, string? Example, bool OneWillDo)
-    : FormatKey(Name, new ListFormat(new SingleFormat(Value), OneWillDo), Meaning, Example);
 
 /// <summary>A key of a mapping.</summary>
 internal sealed record MappingKey(string Name, MappingFormat Mapping, string Meaning) : FormatKey(Name, Mapping, Meaning, null);

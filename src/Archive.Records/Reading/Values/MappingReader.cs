@@ -11,14 +11,14 @@ namespace Archive.Records.Reading.Values;
 /// reports both. Everything that is wrong is reported once, at the smallest span; what is wrong reads as absent.
 /// </summary>
 /// <param name="format">Its keys, and what it describes.</param>
-/// <param name="told">Collects the diagnostics.</param>
+/// <param name="diagnostics">Collects the diagnostics.</param>
 /// <param name="subject">What it describes, if that is not what the format says.</param>
-internal sealed class MappingReader(MappingNode node, MappingFormat format, DiagnosticBag told, string? subject = null)
+internal sealed class MappingReader(MappingNode node, MappingFormat format, DiagnosticBag diagnostics, string? subject = null)
 {
     private const int Few = 32;
 
     private readonly MappingNode _node = node;
-    private readonly DiagnosticBag _told = told;
+    private readonly DiagnosticBag _diagnostics = diagnostics;
     private readonly bool[] _isRead = new bool[node.Entries.Length];
     private Dictionary<string, int>? _places;
 
@@ -29,7 +29,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     public SourceSpan Span => _node.Span;
 
     /// <summary>Collects the diagnostics.</summary>
-    public DiagnosticBag Diagnostics => _told;
+    public DiagnosticBag Diagnostics => _diagnostics;
 
     /// <summary>Where a key that is missing is reported: at the id, else at the first key, else at the bracket.</summary>
     public SourceSpan Start
@@ -59,7 +59,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
         if (!wasRead)
         {
             var span = entry.Value.Span.Length > 0 ? entry.Value.Span : entry.Key.Span;
-            _told.Add(DiagnosticDescriptors.WrongType.At(
+            _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                 span, $"`{Quotation.Shorten(key)}` has no value", "give it a value, or leave the key out"));
         }
 
@@ -82,7 +82,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     public Stated<T>? Read<T>(FactKey<T> key) => Entry(key) switch
     {
         { Value: MappingNode mapping } => EvidenceReader.Read(
-            new MappingReader(mapping, EvidenceFormat.All, _told, $"`{key.Name}`"), key.Name, key.Value.Read),
+            new MappingReader(mapping, EvidenceFormat.All, _diagnostics, $"`{key.Name}`"), key.Name, key.Value.Read),
         { } entry => Single(entry.Value, key.Name, key.Value.Read),
         null => null,
     };
@@ -142,7 +142,7 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
         if (Entry(key) is not { } entry) return [];
         if (entry.Value is ListNode list) return list.Items;
         if (oneWillDo) return [entry.Value];
-        _told.Add(DiagnosticDescriptors.WrongType.At(
+        _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
             PointAt(entry.Value),
             $"`{Quotation.Shorten(key)}` expects a list, but this is {entry.Value.Noun}",
             $"write `{Quotation.Shorten(key)}: [ … ]`, or one item per line after `- `"));
@@ -162,13 +162,13 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
             case RejectedNode:
                 return null;
             case ScalarNode { IsEmpty: true }:
-                _told.Add(DiagnosticDescriptors.WrongType.At(
+                _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                     node.Span, $"an item of `{Quotation.Shorten(key)}` has no value", "give it a value, or leave it out"));
                 return null;
             case ScalarNode scalar:
-                return read(new WrittenValue(scalar, key, _told), out var value) ? new Stated<T>(value, scalar.Span) : null;
+                return read(new WrittenValue(scalar, key, _diagnostics), out var value) ? new Stated<T>(value, scalar.Span) : null;
             default:
-                _told.Add(DiagnosticDescriptors.WrongType.At(
+                _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                     PointAt(node), $"`{Quotation.Shorten(key)}` expects a single value, but this is {node.Noun}", "write one value"));
                 return null;
         }
@@ -179,10 +179,10 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
     /// <param name="keys">Its keys.</param>
     public MappingReader? AsMapping(SyntaxNode node, string key, MappingFormat keys)
     {
-        if (node is MappingNode mapping) return new MappingReader(mapping, keys, _told);
+        if (node is MappingNode mapping) return new MappingReader(mapping, keys, _diagnostics);
         if (node is not RejectedNode)
         {
-            _told.Add(DiagnosticDescriptors.WrongType.At(
+            _diagnostics.Add(DiagnosticDescriptors.WrongType.At(
                 PointAt(node),
                 $"`{Quotation.Shorten(key)}` expects a mapping of keys to values, but this is {node.Noun}",
                 "write `{key: value}`, or one `key: value` per line"));
@@ -198,11 +198,11 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
         List<string>? misspelt = null;
         foreach (var (key, value) in _node.Entries)
         {
-            if (_told.IsFull || format.Find(key.Text) is not null) continue;
+            if (_diagnostics.IsFull || format.Find(key.Text) is not null) continue;
             if (key.Text == "<<" && value is RejectedNode) continue; // The alias that it merges was reported.
             var nearest = NearestName.Find(key.Text, format.Keys.Select(known => known.Name));
             if (nearest is not null) (misspelt ??= []).Add(nearest);
-            _told.Add(DiagnosticDescriptors.UnknownKey.At(
+            _diagnostics.Add(DiagnosticDescriptors.UnknownKey.At(
                 key.Span,
                 $"unknown key `{key.Short}` in this {Subject}",
                 nearest is not null
@@ -217,14 +217,14 @@ internal sealed class MappingReader(MappingNode node, MappingFormat format, Diag
             {
                 if (Entry(key) is { Value: ListNode { Items: [] } list })
                 {
-                    _told.Add(DiagnosticDescriptors.MissingKey.At(
+                    _diagnostics.Add(DiagnosticDescriptors.MissingKey.At(
                         list.Span, $"`{key.Name}` of this {Subject} is empty", "list at least one"));
                 }
 
             }
             else if (misspelt?.Contains(key.Name) != true)
             {
-                _told.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key.Name}`", $"add `{key.Name}: …`"));
+                _diagnostics.Add(DiagnosticDescriptors.MissingKey.At(Start, $"this {Subject} has no `{key.Name}`", $"add `{key.Name}: …`"));
             }
         }
     }

@@ -1,12 +1,7 @@
-using System.Collections.Immutable;
-
 namespace Archive.Records.Reading.Values;
 
 /// <summary>What can be written behind a key, or as an item of a list.</summary>
 public abstract record NodeFormat;
-
-/// <summary>A single value.</summary>
-public sealed record SingleFormat(ValueFormat Value) : NodeFormat;
 
 /// <summary>A single value, alone or with its evidence.</summary>
 public sealed record FactFormat(ValueFormat Value) : NodeFormat;
@@ -27,20 +22,3 @@ public sealed record ChoiceFormat(NodeFormat Brief, NodeFormat Full) : NodeForma
 
 /// <summary>Something that can contain itself, by name.</summary>
 public sealed record NamedFormat(string Name, Func<NodeFormat> Node) : NodeFormat;
-
-/// <summary>A mapping with known keys.</summary>
-/// <param name="Noun">What it describes, for sentences: <c>frame</c>, <c>position</c>.</param>
-/// <param name="Keys">The keys, in the order in which they are usually written.</param>
-public sealed record MappingFormat(string Noun, ImmutableArray<FormatKey> Keys) : NodeFormat
-{
-    /// <summary>The key of a name, or null.</summary>
-    public FormatKey? Find(string name)
-    {
-        foreach (var key in Keys)
-        {
-            if (key.Name == name) return key;
-        }
-
-        return null;
-    }
-}

@@ -45,7 +45,7 @@ internal static class QuantityValues
 
     /// <summary>A conductor's size.</summary>
     public static bool Gauge(in WrittenValue written, out WireGauge value) =>
-        WireGauge.TryParse(written.Text, out value, out var fault) || written.Refuse(fault!);
+        WireGauge.TryParse(written.Text, out value, out var error) || written.Refuse(error!);
 
     private static bool Take<T>(in WrittenValue written, QuantityParseResult<T> reading, out T value)
         where T : struct

@@ -16,12 +16,12 @@ internal readonly record struct WrittenValue(ScalarNode Node, string Key, Diagno
     public string Short => Node.Short;
 
     /// <summary>Reports an error in a part of the value.</summary>
-    /// <param name="fault">What is wrong with it.</param>
+    /// <param name="error">What is wrong with it.</param>
     /// <returns>False, so that a reader can return it.</returns>
-    public bool Refuse(TermError fault)
+    public bool Refuse(TermError error)
     {
-        var part = new TypedText(new Stated<string>(Text, Node.Span)).Of(fault.Start, fault.Length);
-        Told.Add(fault.Kind.At(part, Quotation.Line(fault.Message), fault.Help));
+        var part = new TypedText(new Stated<string>(Text, Node.Span)).Of(error.Start, error.Length);
+        Told.Add(error.Kind.At(part, Quotation.Line(error.Message), error.Help));
         return false;
     }
 

@@ -1,0 +1,105 @@
+using System.Globalization;
+using Archive.Drawings.Svg;
+using Archive.Halls.Layout;
+using Archive.Records.Terms;
+using UnitsNet;
+
+namespace Archive.Drawings.Halls;
+
+/// <summary>What makes a plan a drawing: overall dimensions, north, a scale, and the key of its signs.</summary>
+internal static class PlanAnnotations
+{
+    private const double Tick = 3.5;
+    private const double DimensionAway = 14;
+
+    /// <summary>Keeps labels off the margins that the furniture stands in.</summary>
+    internal static void TakeRoom(PlanDrawing plan)
+    {
+        var (size, scale) = (plan.Sheet.Size, plan.Scale);
+        var top = scale.Top - PlanSheet.WallThickness - 2;
+        plan.Sheet.Take(new PaperBox(0, 0, size.Width, top));
+        plan.Sheet.Take(new PaperBox(0, 0, scale.Left - PlanSheet.WallThickness - 2, size.Height));
+        plan.Sheet.Take(new PaperBox(0, size.Height - 66, size.Width, 66));
+    }
+
+    internal static void Draw(PlanDrawing plan)
+    {
+        using var group = plan.Svg.Group("furniture");
+        North(plan);
+        if (plan.Layout.Hall.Outline is { } outline && Footprint.Around(outline.Points) is { } extent) Dimensions(plan, extent);
+        foreach (var lettering in plan.Sheet.Letterings)
+        {
+            using var one = plan.Svg.Group(lettering.Class);
+            ScaleBar(plan, lettering);
+            PlanKey.Draw(plan, lettering);
+        }
+    }
+
+    private static void North(PlanDrawing plan)
+    {
+        var foot = new PaperPoint(plan.Sheet.Size.Width - 36, plan.Sheet.Size.Height - 26);
+        plan.Svg.Path(new SvgPath().Line(foot, foot.Moved(0, -20)), "fine");
+        plan.Svg.Path(new SvgPath().Figure([foot.Moved(0, -24), foot.Moved(3.5, -13), foot.Moved(-3.5, -13)], closed: true), "solid");
+        foreach (var lettering in plan.Sheet.Letterings)
+        {
+            plan.Letter(lettering, [new PlacedText("N", foot.Moved(-6, -14 + (lettering.Usual * 0.36)), lettering.Usual, TextAnchor.End)]);
+        }
+    }
+
+    private static void Dimensions(PlanDrawing plan, Footprint extent)
+    {
+        var units = new UnitFormatter(plan.Options.Units);
+        var box = plan.Scale.ToPaper(extent);
+        var (y, x) = (box.Y - PlanSheet.WallThickness - DimensionAway, box.X - PlanSheet.WallThickness - DimensionAway);
+        var path = new SvgPath().Line(new(box.X, y), new(box.Right, y)).Line(new(x, box.Y), new(x, box.Bottom));
+        foreach (var end in (PaperPoint[])[new(box.X, y), new(box.Right, y), new(x, box.Y), new(x, box.Bottom)])
+        {
+            path.Line(end.Moved(-Tick, Tick), end.Moved(Tick, -Tick));
+        }
+
+        foreach (var at in (double[])[box.X, box.Right]) path.Line(new(at, y + DimensionAway - 3), new(at, y - 5));
+        foreach (var at in (double[])[box.Y, box.Bottom]) path.Line(new(x + DimensionAway - 3, at), new(x - 5, at));
+        plan.Svg.Path(path, "fine");
+        foreach (var lettering in plan.Sheet.Letterings)
+        {
+            plan.Letter(lettering,
+            [
+                PlacedText.Centred(
+                    units.Format(Length.FromMillimeters(extent.Across)), new(box.Centre.X, y - (lettering.Usual * 0.62)), lettering.Usual),
+                PlacedText.Centred(
+                    units.Format(Length.FromMillimeters(extent.Down)),
+                    new(x - (lettering.Usual * 0.62), box.Centre.Y),
+                    lettering.Usual,
+                    isUpright: false),
+            ]);
+        }
+    }
+
+    // Four parts of a round number, alternately filled; about a quarter of the sheet.
+    private static void ScaleBar(PlanDrawing plan, PlanTextSize lettering)
+    {
+        var isFeet = plan.Options.Units == DisplayUnits.InchPound;
+        var unit = isFeet ? 304.8 : 1000;
+        var part = RoundDown(plan.Sheet.Size.Width / 16 / plan.Scale.PerMillimetre / unit);
+        var wide = part * unit * plan.Scale.PerMillimetre;
+        var corner = new PaperPoint(plan.Scale.Left, plan.Sheet.Size.Height - 14 - lettering.Usual);
+        for (var i = 0; i < 4; i++)
+            plan.Svg.Rectangle(new PaperBox(corner.X + (i * wide), corner.Y, wide, 4), i % 2 == 0 ? "fine solid" : "fine");
+        foreach (var i in (int[])[0, 2, 4])
+        {
+            var says = (i * part).ToString("0.##", CultureInfo.InvariantCulture) + (i == 4 ? isFeet ? " ft" : " m" : string.Empty);
+            plan.Svg.Text(new PlacedText(
+                says,
+                new(corner.X + (i * wide), corner.Y + 5 + lettering.Usual),
+                lettering.Usual,
+                i == 0 ? TextAnchor.Start : TextAnchor.Middle));
+        }
+    }
+
+    // The greatest of 1, 2, 5 times a power of ten that is not above a number.
+    private static double RoundDown(double number)
+    {
+        var power = Math.Pow(10, Math.Floor(Math.Log10(Math.Max(number, 1e-6))));
+        return (number / power) switch { >= 5 => 5, >= 2 => 2, _ => 1 } * power;
+    }
+}
