@@ -66,7 +66,7 @@ public sealed class StepWarnings(PlanContext context)
     /// <summary>The warnings of tagging a cable that may still be connected, the worst first.</summary>
     public ImmutableArray<StepWarning> OfTagging(CableReading reading) =>
     [
-        .. Hazards(reading.Cable, "do not disconnect it to tag it."),
+        .. Hazards(reading.Cable, "do not disconnect it to tag it.", " Tag it then."),
         .. Recorded(reading.Cable, [.. reading.Ends.Select(end => end.At.Frame)], [.. reading.Cable.LiesIn.Select(tray => tray.Value)]),
         .. BelongsToOthers(reading.Ends),
     ];
@@ -106,13 +106,13 @@ public sealed class StepWarnings(PlanContext context)
         return $"Tag it by hand first, at {where}{(step.Role == CableRole.Signal ? "" : ", as soon as you may touch it")}";
     }
 
-    private IEnumerable<StepWarning> Hazards(Cable cable, string earth)
+    private IEnumerable<StepWarning> Hazards(Cable cable, string earth, string then = "")
     {
         switch (CableRoles.Of(context.Record, cable))
         {
             case CableRole.Feeder:
                 yield return new StepWarning(
-                    WarningKind.Feeder, "Feeder", ["do not touch until a licensed person has proved it dead at both ends."]);
+                    WarningKind.Feeder, "Feeder", [$"do not touch until a licensed person has proved it dead at both ends.{then}"]);
                 break;
             case CableRole.Earth:
                 yield return new StepWarning(WarningKind.Earth, "Earth", [earth]);
@@ -121,13 +121,13 @@ public sealed class StepWarnings(PlanContext context)
                 yield return new StepWarning(
                     WarningKind.OutsideLine,
                     "Outside line",
-                    ["it can be live when the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead."]);
+                    [$"it can be live when the hall is dead. Do not touch until its owner or a licensed person has disconnected it outside and proved it dead.{then}"]);
                 break;
             case CableRole.Unknown:
                 yield return new StepWarning(
                     WarningKind.KindUnknown,
                     "Kind not recorded",
-                    ["it may be a feeder. Do not touch until a licensed person has proved it dead at both ends."]);
+                    [$"it may be a feeder. Do not touch until a licensed person has proved it dead at both ends.{then}"]);
                 break;
         }
 

@@ -21,7 +21,7 @@ internal sealed class FileReader(IArchiveFolder folder, CancellationToken stop)
     public const int MostRecords = 100_000;
 
     /// <summary>Records of photos that a file can hold: each has the disk looked at.</summary>
-    public const int MostPhotos = 40_000;
+    public const int MostPhotos = 25_000;
 
     /// <param name="path">Its path within the archive.</param>
     /// <returns>What came of it, in parts that follow one another.</returns>
