@@ -82,7 +82,10 @@ internal static class UserKey
     private static byte[]? Read(string path)
     {
         if (!File.Exists(path)) return null;
-        var bytes = File.ReadAllBytes(path);
-        return bytes.Length == Length ? bytes : null;
+
+        // Without a lock: a process that is being started may still hold the writer's for a moment, and there would seem to be no key.
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        var bytes = new byte[Length];
+        return file.Length == Length && file.ReadAtLeast(bytes, Length, throwOnEndOfStream: false) == Length ? bytes : null;
     }
 }
