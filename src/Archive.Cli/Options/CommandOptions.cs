@@ -63,7 +63,11 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
                 $"there is no folder {named}", "name a folder of themes (one folder per theme) with --themes");
         }
 
-        if (arguments.Cache is { } cache) RequireApart("cache", "--cache", cache, contentPath);
+        if (arguments.Cache is { } cache)
+        {
+            RequireApart("cache", "--cache", cache, contentPath);
+            if (arguments.Site is { } site) RequireOutside(cache, FullPath(site));
+        }
 
         ImmutableArray<string> themes = arguments.Themes is { } folder
             ? [FullPath(folder)]
@@ -93,8 +97,7 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
             $"{site} is a link to {target}, which does not exist", "name a folder for the site with --site");
         RequireNoForeignLink("--site", site, contentPath);
         RequireApart("site", "--site", site, contentPath);
-        if (arguments.Cache is { } cache && IsWithin(Real(FullPath(cache)), Real(path))) throw new WrongCommandLineException(
-            $"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
+        if (arguments.Cache is { } cache) RequireOutside(cache, path);
         return (path, site);
     }
 
@@ -134,6 +137,12 @@ internal sealed record CommandOptions(BuildOptions Order, ReportFormat Format)
                 $"the {what} {typed} would {(IsWithin(place, archive) ? "be inside" : "contain")} the archive",
                 $"name a separate folder for the {what} with {option}");
         }
+    }
+
+    private static void RequireOutside(string cache, string site)
+    {
+        if (IsWithin(Real(FullPath(cache)), Real(site))) throw new WrongCommandLineException(
+            $"the cache {cache} would be inside the site, which is replaced as a whole", "name another folder with --cache");
     }
 
     private static string Real(string path) => RealPath.Resolve(path) ?? path;

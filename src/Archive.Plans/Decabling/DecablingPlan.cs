@@ -74,7 +74,10 @@ public sealed class DecablingPlan : Plan
         new DataTable<DecablingStep>(
             "plans/decabling", "a step of taking the cables out, in order", DecablingShapes.Step(Warnings, CautionsOf), Order.Steps),
         new DataTable<FrameRelease>(
-            "plans/decabling-frames", "when each frame is free to go, earliest first", DecablingShapes.Release(Order), Order.Releases),
+            "plans/decabling-frames",
+            "when each frame is free to go, earliest first",
+            DecablingShapes.Release(Order, Cautions),
+            Order.Releases),
         .. Order.OnlyFor is not null ? Array.Empty<DataTable>() :
         [
             new DataTable<FrameStep>(

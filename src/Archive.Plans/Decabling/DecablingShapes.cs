@@ -96,7 +96,7 @@ internal static class DecablingShapes
         .Warnings(each => warnings.Of(each.Step));
 
     /// <summary>A frame's release.</summary>
-    public static DataShape<FrameRelease> Release(DecablingOrder order) => new DataShape<FrameRelease>()
+    public static DataShape<FrameRelease> Release(DecablingOrder order, ImmutableArray<Caution> cautions) => new DataShape<FrameRelease>()
         .Text("frame", "id of the frame", release => release.Frame)
         .Count("step", "the step that takes out its last cable; empty if no recorded cable at it comes out", release => release.Step == 0
             ? null
@@ -106,5 +106,6 @@ internal static class DecablingShapes
         .List(
             "left",
             "ids of cables at it that stay in place; they are disconnected before the frame goes, by their owner if they belong to others",
-            release => release.Staying);
+            release => release.Staying)
+        .Cautions(cautions);
 }

@@ -52,18 +52,18 @@ public sealed class FloorLoadsPlan : Plan
         new DataTable<FloorLoad>(
             "plans/floor",
             "a frame in a hall: its load on the floor, its aisles, its heat",
-            FloorShapes.Frame,
+            FloorShapes.Frame(Cautions),
             [.. Halls.SelectMany(hall => hall.Loads)]),
         new DataTable<(string Hall, PowerAtVoltage Drawn)>(
             "plans/floor-draws",
             "what the frames of a hall draw at one voltage",
-            FloorShapes.Draws,
+            FloorShapes.Draws(Cautions),
             [.. Halls.SelectMany(hall => hall.Draws.Select(drawn => (hall.Layout.Hall.Id, drawn)))]),
-        new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder, Feeders),
+        new DataTable<Feeder>("plans/floor-feeders", "a feeder and what it carries", FloorShapes.Feeder(Cautions), Feeders),
         new DataTable<TrayContents>(
             "plans/floor-trays",
             "a tray and what it carries",
-            FloorShapes.Tray(_context.Record),
+            FloorShapes.Tray(_context.Record, Cautions),
             [.. _context.Record.Trays.Where(tray => !tray.IsWithdrawn).Select(tray => _context.Trays[tray.Id])]),
     ];
 

@@ -1,8 +1,11 @@
+using System.Collections.Immutable;
 using Archive.Data.Tables;
 using Archive.Halls.Floor;
 using Archive.Halls.Layout;
 using Archive.Halls.Power;
 using Archive.Halls.Trays;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
 using Archive.Records.Model;
 
 namespace Archive.Plans.Floor;
@@ -11,7 +14,7 @@ namespace Archive.Plans.Floor;
 internal static class FloorShapes
 {
     /// <summary>A frame in a hall.</summary>
-    public static DataShape<FloorLoad> Frame { get; } = new DataShape<FloorLoad>()
+    public static DataShape<FloorLoad> Frame(ImmutableArray<Caution> cautions) => new DataShape<FloorLoad>()
         .Text("hall", "id of the hall", load => load.Hall.Id)
         .Text("row", "id of its row", load => load.Placed.Row.Id.Value)
         .Text("frame", "id of the frame", load => load.Placed.Frame.Id)
@@ -33,18 +36,21 @@ internal static class FloorShapes
             load => load.Aisles?.LetsAnyDoorOpen)
         .Number("heat_w", "W", "volts x amps drawn", load => Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.Watts))
         .Number("heat_btu_h", "BTU/h", "the same", load =>
-            Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.BritishThermalUnitsPerHour));
+            Round((double?)PowerAtVoltage.HeatOf(load.Placed.Frame)?.BritishThermalUnitsPerHour))
+        .Cautions(cautions);
 
     /// <summary>What is drawn in a hall.</summary>
-    public static DataShape<(string Hall, PowerAtVoltage Drawn)> Draws { get; } = new DataShape<(string Hall, PowerAtVoltage Drawn)>()
-        .Text("hall", "id of the hall", row => row.Hall)
-        .Number("volts", "V", "the potential, signed", row => row.Drawn.Volts.Volts)
-        .Number("amps", "A", "the current of all its frames together", row => Round(row.Drawn.Amps.Amperes))
-        .Count("frames", "how many draw it", row => row.Drawn.Frames)
-        .Number("heat_w", "W", "volts x amps", row => Round((double)row.Drawn.Heat.Watts))
-        .Number("heat_btu_h", "BTU/h", "the same", row => Round((double)row.Drawn.Heat.BritishThermalUnitsPerHour));
+    public static DataShape<(string Hall, PowerAtVoltage Drawn)> Draws(ImmutableArray<Caution> cautions) =>
+        new DataShape<(string Hall, PowerAtVoltage Drawn)>()
+            .Text("hall", "id of the hall", row => row.Hall)
+            .Number("volts", "V", "the potential, signed", row => row.Drawn.Volts.Volts)
+            .Number("amps", "A", "the current of all its frames together", row => Round(row.Drawn.Amps.Amperes))
+            .Count("frames", "how many draw it", row => row.Drawn.Frames)
+            .Number("heat_w", "W", "volts x amps", row => Round((double)row.Drawn.Heat.Watts))
+            .Number("heat_btu_h", "BTU/h", "the same", row => Round((double)row.Drawn.Heat.BritishThermalUnitsPerHour))
+            .Cautions(cautions);
 
-    public static DataShape<Feeder> Feeder { get; } = new DataShape<Feeder>()
+    public static DataShape<Feeder> Feeder(ImmutableArray<Caution> cautions) => new DataShape<Feeder>()
         .Text("cable", "id of the feeder", feeder => feeder.Cable.Id)
         .Text("from", "id of the frame it comes from", feeder => feeder.From?.Id)
         .Text("feeds", "id of the frame it feeds", feeder => feeder.Feeds?.Id)
@@ -56,11 +62,12 @@ internal static class FloorShapes
         .Number("ohms_per_m", "ohm/m", "resistance of one conductor, solid copper at 20 C", feeder => Round(feeder.OhmsPerMetre, 9))
         .Number("drop_v", "V", "2 x route x resistance x current", feeder => Round(feeder.Drop?.Volts))
         .Number("drop_percent", "%", "the same as a share of the potential", feeder => Round(feeder.DropShare?.Percent))
-        .Text("note", "what is missing or assumed", feeder => feeder.Note.Length == 0 ? null : feeder.Note);
+        .Text("note", "what is missing or assumed", feeder => feeder.Note.Length == 0 ? null : feeder.Note)
+        .Cautions(cautions);
 
     /// <summary>A tray.</summary>
     /// <param name="record">Where the limit of its fill is stated.</param>
-    public static DataShape<TrayContents> Tray(ArchiveModel record) => new DataShape<TrayContents>()
+    public static DataShape<TrayContents> Tray(ArchiveModel record, ImmutableArray<Caution> cautions) => new DataShape<TrayContents>()
         .Text("tray", "id of the tray", contents => contents.Tray.Id)
         .Text("hall", "id of its hall", contents => contents.Tray.Hall?.Value)
         .Count("cables", "cables that lie in it", contents => contents.Cables.Length)
@@ -71,7 +78,8 @@ internal static class FloorShapes
         .Text("fill_is", "within or above the limit, or unknown", contents => Word(contents.FillAgainst(record.Statement.FillLimit?.Value)))
         .Count("without_mass", "cables whose mass is not recorded; the mass leaves them out", contents => contents.WithoutMass)
         .Number("mass_g_per_m", "g/m", "sum of the cables' masses", contents => Round(contents.Mass.GramsPerMeter))
-        .Number("bend_mm", "mm", "minimum bend radius of its cables", contents => Round(contents.BendRadius?.Millimeters));
+        .Number("bend_mm", "mm", "minimum bend radius of its cables", contents => Round(contents.BendRadius?.Millimeters))
+        .Cautions(cautions);
 
     private static string Word(LimitStatus against) => against.ToString().ToLowerInvariant();
 

@@ -32,7 +32,7 @@ public sealed class HandTagsPlan : Plan
             tag.Reading.Verdict == LabelVerdict.Misread ? tag.Reading.Candidates.Length + tag.Reading.MoreCandidates : null)
         .Text("fate", "what happens to the cable: coil, remove, sever, leave", tag =>
             tag.Reading.Cable.Fate is { } fate ? Phrase.For(fate.Value) : null)
-        .Cautions(_ => plan.Cautions)
+        .Cautions(plan.Cautions)
         .Warnings(tag => plan.Warnings.OfTagging(tag.Reading));
 
     private readonly PlanContext _context;

@@ -18,6 +18,7 @@ public sealed class MovingPlan : Plan
         (context, _) => new MovingPlan(context));
 
     private readonly PlanContext _context;
+    private readonly Lazy<ImmutableArray<LadenFrame>> _rows;
 
     private MovingPlan(PlanContext context)
         : base(Kind)
@@ -25,6 +26,7 @@ public sealed class MovingPlan : Plan
         _context = context;
         Warnings = new StepWarnings(context);
         List = context.HallLayouts.AsFound is { } found ? MovingList.Compute(context.Record, found) : null;
+        _rows = new(() => LadenFrame.All(List));
     }
 
     /// <summary>What goes; null without a hall that is the as-found one.</summary>
@@ -41,7 +43,7 @@ public sealed class MovingPlan : Plan
         .. HazardCautions.For(RecordedHazards.Of(
             _context.Record,
             [List.Layout.Hall],
-            LadenFrame.All(List).Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id),
+            _rows.Value.Where(row => row.Load is not null).Select(row => row.Frame.Frame.Id),
             [],
             [])),
     ];
@@ -50,16 +52,19 @@ public sealed class MovingPlan : Plan
     public StepWarnings Warnings { get; }
 
     internal override IEnumerable<string> LinesBeneath(int row) =>
-        LadenFrame.All(List)[row] is { Load: not null, Frame.Frame: { } frame }
+        _rows.Value[row] is { Load: not null, Frame.Frame: { } frame }
             ? Warnings.OfMoving(frame).Select(warning => warning.Text)
             : [];
 
     public override ImmutableArray<DataTable> Tables =>
     [
         new DataTable<LadenFrame>(
-            "plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), LadenFrame.All(List)),
+            "plans/loads", "a frame of the as-found hall, row by row", MovingShapes.Frame(Warnings, Cautions), _rows.Value),
         new DataTable<Cable>(
-            "plans/loads-coils", "a cable that is coiled or taken out, and its weight", MovingShapes.Coil(_context.Record), Coiled()),
+            "plans/loads-coils",
+            "a cable that is coiled or taken out, and its weight",
+            MovingShapes.Coil(_context.Record, Cautions),
+            Coiled()),
     ];
 
     internal override ImmutableArray<string> Shown =>

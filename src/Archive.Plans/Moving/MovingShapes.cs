@@ -50,17 +50,18 @@ internal static class MovingShapes
         .Text("stands_under_ceiling", "goes, stays or unknown", row => Word(row.Frame.Headroom.Stands))
         .Text("can_be_laid_down", "whether it may be laid down and can be tipped over under the ceiling: goes, stays or unknown", row =>
             Word(row.Frame.CanBeLaid))
-        .Cautions(_ => cautions)
+        .Cautions(cautions)
         .Warnings(row => row.Load is null ? [] : warnings.OfMoving(row.Frame.Frame));
 
     /// <summary>A cable that travels.</summary>
-    public static DataShape<Cable> Coil(ArchiveModel record) => new DataShape<Cable>()
+    public static DataShape<Cable> Coil(ArchiveModel record, ImmutableArray<Caution> cautions) => new DataShape<Cable>()
         .Text("cable", "id of the cable", cable => cable.Id)
         .Text("fate", "coil or remove", cable => DataValue.Word<Fate>(cable.Fate!.Value.Value))
         .Text("coil_to", "id of the frame that it stays connected to", cable => cable.CoilTo?.Value)
         .Number("length_m", "m", "its length", cable => cable.Length?.Value.Meters)
         .Number("mass_g_per_m", "g/m", "what a metre of it weighs", cable => KindOf(record, cable)?.Mass?.Value.GramsPerMeter)
-        .Number("weight_kg", "kg", "length x mass", cable => Round(CoilWeights.WeightOf(cable, KindOf(record, cable))?.Kilograms));
+        .Number("weight_kg", "kg", "length x mass", cable => Round(CoilWeights.WeightOf(cable, KindOf(record, cable))?.Kilograms))
+        .Cautions(cautions);
 
     private static CableKind? KindOf(ArchiveModel record, Cable cable) =>
         cable.Kind is { } kind ? record.Find<CableKind>(kind.Value) : null;

@@ -105,8 +105,8 @@ public sealed class NowPlan : Plan
     [
         new DataTable<NextStep>("plans/now", "a step that a crew can do next", Steps(new StepWarnings(_context)), Next),
         new DataTable<Blockage>(
-            "plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages, Blocked),
-        new DataTable<CompletionStatus>("plans/now-progress", "how far a display or hall has come", Progress, Standings),
+            "plans/now-blocked", "something that keeps steps back, for each crew what keeps back the most first", Blockages(), Blocked),
+        new DataTable<CompletionStatus>("plans/now-progress", "how far a display or hall has come", Progress(), Standings),
     ];
 
     internal override ImmutableArray<string> Shown => ["crew", "number", "does", "list", "step", "cable", "frame", "ends", "state"];
@@ -120,20 +120,22 @@ public sealed class NowPlan : Plan
     /// <summary>What to watch out for at a step: the warnings of the list that it is taken from.</summary>
     public ImmutableArray<StepWarning> WarningsOf(NextStep step) => WarningsOf(step, new StepWarnings(_context));
 
-    private static DataShape<Blockage> Blockages { get; } = new DataShape<Blockage>()
+    private DataShape<Blockage> Blockages() => new DataShape<Blockage>()
         .Text("crew", "taking_out or putting_back", blockage => DataValue.Word<CrewKind>(blockage.Crew))
         .Count("steps", "how many steps wait for it", blockage => blockage.Steps)
         .Text("why", "what they wait for", blockage => string.Concat(blockage.Why.Select(part => part.Text)))
-        .List("cables", "ids of the first of their cables", blockage => blockage.Cables);
+        .List("cables", "ids of the first of their cables", blockage => blockage.Cables)
+        .Cautions(Cautions);
 
-    private static DataShape<CompletionStatus> Progress { get; } = new DataShape<CompletionStatus>()
+    private DataShape<CompletionStatus> Progress() => new DataShape<CompletionStatus>()
         .Text("of", "id of the display or hall", standing => standing.Of.Id)
         .Text("kind", "display or hall", standing => standing.Of.RecordKind.Noun())
         .Count("frames", "frames planned there, or in its working set", standing => standing.Frames)
         .Count("in_place", "how many of them are in their places", standing => standing.InPlace)
         .Count("cables", "cables between them", standing => standing.Cables)
         .Count("connected", "how many of those are connected", standing => standing.Connected)
-        .Count("too_short", "how many of those are too short", standing => standing.TooShort);
+        .Count("too_short", "how many of those are too short", standing => standing.TooShort)
+        .Cautions(Cautions);
 
     private DataShape<NextStep> Steps(StepWarnings warnings) => new DataShape<NextStep>()
         .Text("crew", "taking_out, moving or putting_back", step => DataValue.Word<CrewKind>(step.Crew))
@@ -146,7 +148,7 @@ public sealed class NowPlan : Plan
         .List("ends", "addresses of the ends where it is done; of a cable that is laid or pulled, of all its known ends", step =>
             step.Ends.Select(end => end.At.ToString()))
         .State(step => step.State)
-        .Cautions(_ => Cautions)
+        .Cautions(Cautions)
         .Warnings(step => WarningsOf(step, warnings));
 
     private ImmutableArray<StepWarning> WarningsOf(NextStep step, StepWarnings warnings) => step switch

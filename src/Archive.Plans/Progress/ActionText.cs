@@ -20,4 +20,7 @@ public static class ActionText
         StepAction.Connect => "connect",
         _ => "before power, check",
     };
+
+    /// <summary>What is done, where the thing that it is done to stands elsewhere.</summary>
+    public static string DescribeAlone(StepAction action) => action == StepAction.TestEarth ? "test its earth" : Describe(action);
 }

@@ -125,7 +125,9 @@ public sealed class RecordStatus
         $"{Phrase.Count(done)} of {Phrase.Count(all)} {(done == 1 ? "is" : "are")} {word}";
 
     private string Released(string frame) =>
-        _takingOut.ReleaseOf(frame)?.Step is { } step and > 0 ? $"; it is free to go after step {Phrase.Count(step)} of the crew sheet" : "";
+        _takingOut.ReleaseOf(frame)?.Step is { } step and > 0
+            ? $"; it is free to go after step {Phrase.Count(step)} of the crew sheet"
+            : "";
 
     // "Coiled, in Exhibition hall, east wall, since 4 June 2027 (E-0061)."
     private ImmutableArray<TextPart> Where(string id)

@@ -83,11 +83,12 @@ public sealed class ReconnectionPlan : Plan
         .Cautions(step => step.Step.Laid is { } laid ? CautionsOf([laid]) : OnFrame(step.Step))
         .Warnings(step => warnings.Of(step.Step));
 
-    private static DataShape<ShortCable> Shorts { get; } = new DataShape<ShortCable>()
+    private DataShape<ShortCable> Shorts() => new DataShape<ShortCable>()
         .Text("of", "id of the frame or display whose list would have it", each => each.Of)
         .Text("cable", "id of the cable", each => each.Short.Laid.Cable.Id)
         .Number("short_by_m", "m", "how much is missing", each =>
-            each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null);
+            each.Short.Run.ShortBy is { } missing ? Math.Round(missing.Meters, 6, MidpointRounding.AwayFromZero) : null)
+        .Cautions(each => CautionsOf([each.Short.Laid]));
 
     private static IEnumerable<RefittedEnd> Here(ListStep step) => step.Step.Lays && step.Step.Action == StepAction.Lay && step.IsFrames
         ? step.Step.Ends.Where(end => end.End.At.Frame == step.Of) : step.Step.Ends;
@@ -156,7 +157,7 @@ public sealed class ReconnectionPlan : Plan
             FrameSteps([.. Frames.SelectMany(frame => ListOf(frame).Steps.Select(step => new ListStep(frame.Id, true, step)))]),
             DisplaySteps([.. Sets.SelectMany(set => ListOf(set).Steps.Select(step => new ListStep(set.Display.Id, false, step)))]),
             new DataTable<ShortCable>(
-                "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts,
+                "plans/reconnection-short", "a cable that is no step of its lists, because it is too short for the hall", Shorts(),
                 [
                     .. Frames.SelectMany(frame => ListOf(frame).TooShort.Select(each => new ShortCable(frame.Id, each))),
                     .. Sets.SelectMany(set => ListOf(set).TooShort.Select(each => new ShortCable(set.Display.Id, each)))
@@ -195,6 +196,10 @@ public sealed class ReconnectionPlan : Plan
     [
         $"{Phrase.Count(list.Steps.Length, "step")}: fix and earth, lay the cables, connect them by position and port ({OrderRules.ConnectingOrder}), check before power.",
         "Lay long runs first, and power apart from the rest. Uncoil a cable outward from the frame it is fast to, and never loop what is left over through others.",
+        .. list.Steps.Any(step => step.Action == StepAction.Lay)
+            && !list.Steps.Any(step => step.Action is StepAction.Connect or StepAction.LayAndConnect)
+            ? ["Nothing is connected from this list: its cables stayed connected at this end. Their other ends are connected from the lists of the frames there."]
+            : Array.Empty<string>(),
         .. list.TooShort.IsEmpty
             ? Array.Empty<string>()
             : [$"{Phrase.Count(list.TooShort.Length, "cable is", "cables are")} too short for the hall and no step here: someone decides first what becomes of {(list.TooShort.Length == 1 ? "it" : "them")}."],

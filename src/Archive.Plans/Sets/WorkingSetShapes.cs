@@ -1,4 +1,7 @@
+using System.Collections.Immutable;
 using Archive.Data.Tables;
+using Archive.Plans.Safety;
+using Archive.Plans.Warnings;
 using Archive.Wiring.Sets;
 
 namespace Archive.Plans.Sets;
@@ -16,7 +19,7 @@ internal static class WorkingSetShapes
         .Text("why", "what is missing", unmet => unmet.Why);
 
     /// <summary>A display and its set.</summary>
-    public static DataShape<WorkingSet> Set { get; } = new DataShape<WorkingSet>()
+    public static DataShape<WorkingSet> Set(ImmutableArray<Caution> cautions) => new DataShape<WorkingSet>()
         .Text("display", "id of the display", set => set.Display.Id)
         .Flag("met", "whether its needs can be met", set => set.IsMet)
         .Flag("proven", "whether it is proved that no smaller set would do", set => set.IsProven)
@@ -35,9 +38,10 @@ internal static class WorkingSetShapes
         .List("edge", "ids of cables with one end outside", set => set.Edge.Select(edge => edge.Reading.Cable.Id))
         .List("inside", "ids of cables with all ends inside", set => set.Inside.Select(reading => reading.Cable.Id))
         .List("loose", "ids of cables with a single known end, at a frame of the set", set => set.Loose.Select(reading => reading.Cable.Id))
-        .Entries("unmet", "the needs that cannot be met, and why", Unmet, set => set.Unmet, unmet => $"{unmet.Of.Id}: {unmet.Why}");
+        .Entries("unmet", "the needs that cannot be met, and why", Unmet, set => set.Unmet, unmet => $"{unmet.Of.Id}: {unmet.Why}")
+        .Cautions(cautions);
 
-    public static DataShape<SetCable> Cable { get; } = new DataShape<SetCable>()
+    public static DataShape<SetCable> Cable(ImmutableArray<Caution> cautions) => new DataShape<SetCable>()
         .Text("display", "id of the display", cable => cable.Set.Display.Id)
         .Text("cable", "id of the cable", cable => cable.Reading.Cable.Id)
         .Text(
@@ -45,5 +49,6 @@ internal static class WorkingSetShapes
             "inside (all known ends in the set), edge (one end outside) or loose (a single known end, in the set)",
             cable => cable.Lies)
         .List("staying", "addresses of its ends within", cable => cable.Staying.Select(end => end.At.ToString()))
-        .List("parked", "addresses of its ends outside, which are parked", cable => cable.Parked.Select(end => end.At.ToString()));
+        .List("parked", "addresses of its ends outside, which are parked", cable => cable.Parked.Select(end => end.At.ToString()))
+        .Cautions(cautions);
 }

@@ -33,9 +33,10 @@ public sealed class WorkingSetsPlan : Plan
 
     public override ImmutableArray<DataTable> Tables =>
     [
-        new DataTable<WorkingSet>("plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set, Sets),
+        new DataTable<WorkingSet>(
+            "plans/working-sets", "a display and the fewest frames with which it runs", WorkingSetShapes.Set(Cautions), Sets),
         new DataTable<SetCable>(
-            "plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable, [.. Sets.SelectMany(SetCable.From)]),
+            "plans/working-sets-cables", "a cable of a working set", WorkingSetShapes.Cable(Cautions), [.. Sets.SelectMany(SetCable.From)]),
     ];
 
     internal override ImmutableArray<string> Shown =>

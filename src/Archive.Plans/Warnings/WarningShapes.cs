@@ -30,6 +30,11 @@ internal static class WarningShapes
         step => cautions(step).Select(caution => caution.Title),
         "; ");
 
+    /// <summary>The column of cautions that are the same for every line.</summary>
+    /// <typeparam name="T">The line.</typeparam>
+    /// <param name="shape">What data files say of it.</param>
+    public static DataShape<T> Cautions<T>(this DataShape<T> shape, ImmutableArray<Caution> cautions) => shape.Cautions(_ => cautions);
+
     /// <summary>The column of warnings.</summary>
     /// <typeparam name="T">The step.</typeparam>
     /// <param name="shape">What data files say of the step.</param>

@@ -130,7 +130,7 @@ internal sealed class ReconnectionPages(
             Row = (step, location) => new ListedStep(
                 step.Number, LinkOf(step, location), step.Laid is { } laid ? RowBuilder.PrintOn(laid.Cable) : [], [.. Does(step, location)])
             {
-                Action = Phrase.Heading(ActionText.Describe(step.Action)),
+                Action = Phrase.Heading(ActionText.DescribeAlone(step.Action)),
                 Key = $"{step.Laid?.Cable.Id ?? step.Frame!.Id}:{step.Action.ToString().ToLowerInvariant()}{(step.Action == StepAction.Connect ? ":" + step.Ends[0].End.At : "")}",
             },
             Cautions = _ => plan.CautionsOf(cables),

@@ -9,6 +9,7 @@ using Archive.Data.Tables;
 using Archive.Halls.Layout;
 using Archive.Halls.Reach;
 using Archive.Plans;
+using Archive.Plans.Catalog;
 using Archive.Plans.Decabling;
 using Archive.Plans.Now;
 using Archive.Plans.Reconnecting;
@@ -304,6 +305,19 @@ public sealed partial class WarningTests
         }
     }
 
+    // A table is printed from a spreadsheet too, away from its page.
+    [Fact]
+    public void Every_table_of_a_plan_with_cautions_has_a_column_of_them()
+    {
+        var plans = PlanCatalog.ComputeAll(Demo.Value.Basis).Where(plan => !plan.Cautions.IsEmpty).ToList();
+        Assert.True(plans.Count >= 7);
+        Assert.Empty(
+            from plan in plans
+            from table in plan.Tables
+            where !table.Columns.Any(column => column.Name == "cautions")
+            select table.Path);
+    }
+
     [Fact]
     public void The_document_of_a_whole_list_has_every_step_that_is_left_with_all_its_warnings_in_full()
     {
@@ -384,6 +398,7 @@ public sealed partial class WarningTests
         ["Level and anchor"] = "fix",
         ["Lay and connect"] = "lay_and_connect",
         ["Test the earth of"] = "test_earth",
+        ["Test its earth"] = "test_earth",
         ["Lay"] = "lay",
         ["Connect"] = "connect",
         ["Before power, check"] = "check",
