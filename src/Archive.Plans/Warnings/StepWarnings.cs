@@ -140,7 +140,9 @@ public sealed class StepWarnings(PlanContext context)
         TextPart frame = new(earth.Frame, Record: earth.Frame);
         return new StepWarning(WarningKind.EarthBefore, "Earth before this", earth.Count == 0
             ? ["no earth is recorded for ", frame, "; connect nothing to it until a licensed person says it is earthed."]
-            : ["check that ", frame, " is earthed (", .. TextPart.Named(earth.Cables, earth.Count), ", on another list)."])
+            : [
+                "check that ", frame, " is earthed by ", .. TextPart.Named(earth.Cables, earth.Count), ", which this list does not connect."
+            ])
         {
             Frame = earth.Frame,
             Cables = earth.Cables,
